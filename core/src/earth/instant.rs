@@ -1,0 +1,62 @@
+//! Time as a value: instants and dates as a person writes them.
+
+use chrono::{DateTime, NaiveDate};
+
+use crate::measure::{Message, Telling};
+
+/// An instant, milliseconds since 1970-01-01 UTC.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Instant(i64);
+
+/// A date or time that cannot be read. It carries the text as typed.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("date-unreadable")]
+pub struct InstantError(pub String);
+
+impl Telling for InstantError {
+    fn message(&self) -> Message {
+        Message::new("date-unreadable").text("typed", self.0.clone())
+    }
+}
+
+impl Instant {
+    /// An instant from milliseconds since 1970-01-01 UTC.
+    #[must_use]
+    pub fn from_unix_ms(unix_ms: i64) -> Self {
+        Self(unix_ms)
+    }
+
+    /// Reads RFC 3339 with its zone ("2026-07-01T09:30:00+02:00"), or a date alone (its noon in UTC).
+    ///
+    /// # Errors
+    /// [`InstantError`] when the text is neither.
+    pub fn parse(text: &str) -> Result<Self, InstantError> {
+        let typed = text.trim();
+        if let Ok(time) = DateTime::parse_from_rfc3339(typed) {
+            return Ok(Self(time.timestamp_millis()));
+        }
+        let date = date_of(typed)?;
+        let noon = date.and_hms_opt(12, 0, 0).ok_or_else(|| InstantError(text.into()))?;
+        Ok(Self(noon.and_utc().timestamp_millis()))
+    }
+
+    /// Milliseconds since 1970-01-01 UTC.
+    #[must_use]
+    pub fn unix_ms(self) -> i64 {
+        self.0
+    }
+
+    /// The date in UTC.
+    #[must_use]
+    pub fn date(self) -> NaiveDate {
+        DateTime::from_timestamp_millis(self.0).map_or(NaiveDate::MIN, |time| time.date_naive())
+    }
+}
+
+/// Reads a date "2026-07-01".
+///
+/// # Errors
+/// [`InstantError`] when it is none.
+pub fn date_of(text: &str) -> Result<NaiveDate, InstantError> {
+    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d").map_err(|_| InstantError(text.into()))
+}

@@ -1,0 +1,243 @@
+//! Bearings that know their north, and the diagram that leads from one north to another.
+
+use super::{Arg, Message, Telling};
+
+/// Brings an angle into 0 (included) to 360 (excluded) degrees.
+#[must_use]
+pub fn wrap_deg(angle_deg: f64) -> f64 {
+    let wrapped = angle_deg.rem_euclid(360.0);
+    if wrapped >= 360.0 { 0.0 } else { wrapped }
+}
+
+/// `a - b` on the circle, from -180 (excluded) to 180 (included) degrees.
+#[must_use]
+pub fn signed_difference_deg(a_deg: f64, b_deg: f64) -> f64 {
+    let difference = wrap_deg(a_deg - b_deg);
+    if difference > 180.0 { difference - 360.0 } else { difference }
+}
+
+/// Which north a bearing is counted from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum North {
+    /// The geographic pole.
+    True,
+    /// The sheet's grid lines.
+    Grid,
+    /// The compass needle.
+    Magnetic,
+}
+
+macro_rules! bearing_type {
+    ($name:ident, $doc:literal) => {
+        #[doc = $doc]
+        ///
+        /// Degrees clockwise, kept in 0 (included) to 360 (excluded).
+        #[derive(Debug, Clone, Copy, PartialEq)]
+        pub struct $name(f64);
+
+        impl $name {
+            /// A bearing from degrees, brought into the circle.
+            #[must_use]
+            pub fn new(degrees: f64) -> Self {
+                Self(wrap_deg(degrees))
+            }
+
+            /// Degrees, 0 to 360.
+            #[must_use]
+            pub fn degrees(self) -> f64 {
+                self.0
+            }
+
+            /// The opposite bearing: 180 degrees on; 180 gives 0.
+            #[must_use]
+            pub fn back(self) -> Self {
+                Self::new(self.0 + 180.0)
+            }
+        }
+    };
+}
+
+bearing_type!(TrueBearing, "A bearing from true north.");
+bearing_type!(GridBearing, "A bearing from the north of the sheet's grid.");
+bearing_type!(MagneticBearing, "A bearing from magnetic north.");
+
+/// The angles between the three norths at one place and date.
+///
+/// East is positive: `grid_magnetic = declination - convergence`, `grid = magnetic + grid_magnetic`,
+/// `true = grid + convergence`.
+///
+/// # References
+/// The sign rule is the one of US Army TC 3-25.26 (2013), declination diagram; case files
+/// `tests/vectors/measure/bearings.json`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NorthDiagram {
+    /// Magnetic north against true north, degrees, east positive.
+    pub declination_deg: f64,
+    /// One sigma of the declination, degrees.
+    pub declination_spread_deg: f64,
+    /// Grid north against true north, degrees, east positive.
+    pub convergence_deg: f64,
+}
+
+impl NorthDiagram {
+    /// The grid-magnetic angle, degrees, east positive.
+    #[must_use]
+    pub fn grid_magnetic_deg(&self) -> f64 {
+        self.declination_deg - self.convergence_deg
+    }
+
+    /// Magnetic to true.
+    #[must_use]
+    pub fn magnetic_to_true(&self, bearing: MagneticBearing) -> TrueBearing {
+        TrueBearing::new(bearing.degrees() + self.declination_deg)
+    }
+
+    /// True to magnetic.
+    #[must_use]
+    pub fn true_to_magnetic(&self, bearing: TrueBearing) -> MagneticBearing {
+        MagneticBearing::new(bearing.degrees() - self.declination_deg)
+    }
+
+    /// True to grid.
+    #[must_use]
+    pub fn true_to_grid(&self, bearing: TrueBearing) -> GridBearing {
+        GridBearing::new(bearing.degrees() - self.convergence_deg)
+    }
+
+    /// Grid to true.
+    #[must_use]
+    pub fn grid_to_true(&self, bearing: GridBearing) -> TrueBearing {
+        TrueBearing::new(bearing.degrees() + self.convergence_deg)
+    }
+
+    /// Any bearing to true.
+    #[must_use]
+    pub fn to_true(&self, bearing: NamedBearing) -> TrueBearing {
+        match bearing {
+            NamedBearing::True(b) => b,
+            NamedBearing::Grid(b) => self.grid_to_true(b),
+            NamedBearing::Magnetic(b) => self.magnetic_to_true(b),
+        }
+    }
+
+    /// Any bearing to the wanted north.
+    #[must_use]
+    pub fn turn(&self, bearing: NamedBearing, to: North) -> NamedBearing {
+        if bearing.north() == to {
+            return bearing;
+        }
+        let from_true = self.to_true(bearing);
+        match to {
+            North::True => NamedBearing::True(from_true),
+            North::Grid => NamedBearing::Grid(self.true_to_grid(from_true)),
+            North::Magnetic => NamedBearing::Magnetic(self.true_to_magnetic(from_true)),
+        }
+    }
+}
+
+/// A bearing together with the north it is counted from, as a person says it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum NamedBearing {
+    /// From true north.
+    True(TrueBearing),
+    /// From grid north.
+    Grid(GridBearing),
+    /// From magnetic north.
+    Magnetic(MagneticBearing),
+}
+
+impl NamedBearing {
+    /// A bearing of `degrees` from `north`.
+    #[must_use]
+    pub fn new(degrees: f64, north: North) -> Self {
+        match north {
+            North::True => Self::True(TrueBearing::new(degrees)),
+            North::Grid => Self::Grid(GridBearing::new(degrees)),
+            North::Magnetic => Self::Magnetic(MagneticBearing::new(degrees)),
+        }
+    }
+
+    /// Which north it is counted from.
+    #[must_use]
+    pub fn north(self) -> North {
+        match self {
+            Self::True(_) => North::True,
+            Self::Grid(_) => North::Grid,
+            Self::Magnetic(_) => North::Magnetic,
+        }
+    }
+
+    /// Degrees, 0 to 360.
+    #[must_use]
+    pub fn degrees(self) -> f64 {
+        match self {
+            Self::True(b) => b.degrees(),
+            Self::Grid(b) => b.degrees(),
+            Self::Magnetic(b) => b.degrees(),
+        }
+    }
+
+    /// The opposite bearing, same north.
+    #[must_use]
+    pub fn back(self) -> Self {
+        Self::new(self.degrees() + 180.0, self.north())
+    }
+
+    /// Reads `"214 mag"`, `"032.5 grid"`, `"256° true"`: degrees and the north, which must be named.
+    ///
+    /// # Errors
+    /// [`BearingError`] when there is no number, no north, or the number is outside 0 to 360.
+    pub fn parse(text: &str) -> Result<Self, BearingError> {
+        let typed = text.trim();
+        let split = typed.find(|c: char| c.is_ascii_alphabetic()).unwrap_or(typed.len());
+        let (figures, word) = typed.split_at(split);
+        let degrees = parse_degrees(figures).ok_or_else(|| BearingError::Unreadable(text.into()))?;
+        if !(0.0..=360.0).contains(&degrees) {
+            return Err(BearingError::OutOfRange(text.into()));
+        }
+        let north = parse_north(word, text)?;
+        Ok(Self::new(degrees, north))
+    }
+}
+
+fn parse_degrees(figures: &str) -> Option<f64> {
+    let figures = figures.trim().trim_end_matches('°').trim_end();
+    let plain = figures.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
+    let value: f64 = if plain { figures.parse().ok()? } else { return None };
+    value.is_finite().then_some(value)
+}
+
+fn parse_north(word: &str, whole: &str) -> Result<North, BearingError> {
+    match word.trim().to_ascii_lowercase().as_str() {
+        "mag" | "magnetic" | "m" => Ok(North::Magnetic),
+        "grid" | "g" => Ok(North::Grid),
+        "true" | "t" => Ok(North::True),
+        "" => Err(BearingError::WithoutNorth(whole.into())),
+        _ => Err(BearingError::Unreadable(whole.into())),
+    }
+}
+
+/// Why a bearing could not be read. Each carries the text as it was typed.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum BearingError {
+    /// No number, or a word that is not a north.
+    #[error("bearing-unreadable")]
+    Unreadable(String),
+    /// A number without its north.
+    #[error("bearing-without-north")]
+    WithoutNorth(String),
+    /// Below 0 or above 360 degrees.
+    #[error("bearing-out-of-range")]
+    OutOfRange(String),
+}
+
+impl Telling for BearingError {
+    fn message(&self) -> Message {
+        let (id, typed) = match self {
+            Self::Unreadable(typed) => ("bearing-unreadable", typed),
+            Self::WithoutNorth(typed) => ("bearing-without-north", typed),
+            Self::OutOfRange(typed) => ("bearing-out-of-range", typed),
+        };
+        Message::new(id).with("typed", Arg::Text(typed.clone()))
+    }
+}

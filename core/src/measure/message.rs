@@ -1,0 +1,65 @@
+//! Messages as data: an identifier and its arguments. `words` turns them into sentences.
+
+/// One argument of a [`Message`], with the unit it carries.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Arg {
+    /// Text as the person typed it or as the sheet names it.
+    Text(String),
+    /// A count of things.
+    Count(i64),
+    /// A number without unit, with the decimals to show.
+    Number(f64, u8),
+    /// A distance in metres.
+    Metres(f64),
+    /// An angle in degrees that is not a bearing, with the decimals to show.
+    Degrees(f64, u8),
+    /// A bearing with its north.
+    Bearing(super::NamedBearing),
+    /// A share of the probability, 0 to 1.
+    Share(f64),
+    /// An instant, milliseconds since 1970-01-01 UTC.
+    Time(i64),
+}
+
+/// A message: the identifier of a sentence in the Fluent resources, and its arguments.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Message {
+    /// Identifier in the Fluent resources; for a refusal also its code.
+    pub id: &'static str,
+    /// Arguments by name.
+    pub args: Vec<(&'static str, Arg)>,
+}
+
+impl Message {
+    /// A message without arguments.
+    #[must_use]
+    pub fn new(id: &'static str) -> Self {
+        Self { id, args: Vec::new() }
+    }
+
+    /// The message with one more argument.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, arg: Arg) -> Self {
+        self.args.push((name, arg));
+        self
+    }
+
+    /// The same arguments for another sentence.
+    #[must_use]
+    pub fn renamed(mut self, id: &'static str) -> Self {
+        self.id = id;
+        self
+    }
+
+    /// The message with one more text argument.
+    #[must_use]
+    pub fn text(self, name: &'static str, text: impl Into<String>) -> Self {
+        self.with(name, Arg::Text(text.into()))
+    }
+}
+
+/// What every error and caution of the core can do: say which sentence tells it.
+pub trait Telling {
+    /// The message that tells this to a person.
+    fn message(&self) -> Message;
+}

@@ -1,0 +1,14 @@
+//! Floor 1. Bearings with their north, points and spreads in the plane, probability,
+//! and the shape in which every room hands a message to [`crate::words`].
+
+mod bearing;
+mod message;
+mod plane;
+mod probability;
+
+pub use bearing::{
+    BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, wrap_deg,
+};
+pub use message::{Arg, Message, Telling};
+pub use plane::{Covariance, Ellipse, Point};
+pub use probability::{LINE_95, PLANE_95, normal_density, normal_nodes};

@@ -1,0 +1,1 @@
+//! Holds the whole to the outside world.
