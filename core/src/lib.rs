@@ -11,8 +11,10 @@ pub mod measure;
 
 pub mod earth;
 
+pub mod sheet;
 
 
 
 //pub mod chart;
+pub mod exchange;
 

@@ -1,0 +1,102 @@
+//! Floor 7. Open formats in: bytes to sheets. Pure: no file is opened, no table touched.
+
+mod geojson_sheet;
+mod toml_sheet;
+
+use crate::earth::{GridError, PlaceError};
+use crate::measure::{Arg, Message, Telling};
+use crate::sheet::SheetDraft;
+
+/// Formats from which a sheet can be read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SheetFormat {
+    /// RFC 7946, longitude and latitude on WGS 84.
+    GeoJson,
+    /// Grid references typed from the paper map.
+    Toml,
+}
+
+/// Largest text that is taken for a sheet, bytes.
+const MOST_BYTES: usize = 64 * 1024 * 1024;
+
+/// Why a text is no sheet.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ExchangeError {
+    /// Not the format at all.
+    #[error("sheet-unreadable")]
+    Unreadable {
+        /// What the reader says, with its line where it knows it.
+        detail: String,
+    },
+    /// One record is wrong.
+    #[error("sheet-record")]
+    Record {
+        /// Which record: "feature 3", "landmark 2".
+        record: String,
+        /// The identifier of the sentence that says what is wrong with it.
+        fault: &'static str,
+    },
+    /// A place in one record cannot be read.
+    #[error("sheet-place")]
+    Place {
+        /// Which record.
+        record: String,
+        /// What is wrong with it.
+        error: PlaceError,
+    },
+    /// The grid is not known.
+    #[error("grid-unknown")]
+    Grid(GridError),
+    /// Larger than is taken.
+    #[error("sheet-too-large")]
+    TooLarge(usize),
+}
+
+impl Telling for ExchangeError {
+    fn message(&self) -> Message {
+        match self {
+            Self::Unreadable { detail } => Message::new("sheet-unreadable").text("detail", detail.clone()),
+            Self::Record { record, fault } => Message::new("sheet-record").text("record", record.clone()).text("fault", *fault),
+            Self::Place { record, error } => error.message().text("record", record.clone()).renamed("sheet-place"),
+            Self::Grid(error) => error.message(),
+            Self::TooLarge(bytes) => Message::new("sheet-too-large").with("megabytes", Arg::Count((bytes / 1_000_000) as i64)),
+        }
+    }
+}
+
+/// Reads a sheet from text.
+///
+/// # Errors
+/// [`ExchangeError`] names the record that is wrong; nothing is taken half.
+pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetDraft, ExchangeError> {
+    if text.len() > MOST_BYTES {
+        return Err(ExchangeError::TooLarge(text.len()));
+    }
+    let draft = match format {
+        SheetFormat::GeoJson => geojson_sheet::read(text),
+        SheetFormat::Toml => toml_sheet::read(text),
+    }?;
+    if let Some(grid) = &draft.grid {
+        crate::earth::Grid::named(grid).map_err(ExchangeError::Grid)?;
+    }
+    check_known_points(&draft)?;
+    Ok(draft)
+}
+
+fn check_known_points(draft: &SheetDraft) -> Result<(), ExchangeError> {
+    let lines: Vec<String> = draft.lines.iter().map(|line| line.name.to_lowercase()).collect();
+    match draft.known_points.iter().find(|known| !lines.contains(&known.on.to_lowercase())) {
+        Some(known) => Err(record(format!("{} ({})", known.name, known.on), "fault-on-no-line")),
+        None => Ok(()),
+    }
+}
+
+fn record(record: impl Into<String>, fault: &'static str) -> ExchangeError {
+    ExchangeError::Record { record: record.into(), fault }
+}
+
+/// A spread in a file must be a number of metres from 0 to 10 km.
+fn checked_spread(spread_m: Option<f64>, name: &str) -> Result<f64, ExchangeError> {
+    let spread_m = spread_m.unwrap_or(0.0);
+    if (0.0..=10_000.0).contains(&spread_m) { Ok(spread_m) } else { Err(record(name, "fault-spread")) }
+}

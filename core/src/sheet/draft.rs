@@ -1,0 +1,131 @@
+//! A sheet as it is read or typed: places on the earth, before the plane is laid.
+
+use std::collections::BTreeSet;
+
+use serde::{Deserialize, Serialize};
+
+use super::{KnownPoint, Landmark, Line, MAP_SPREAD_M, Sheet, SheetError};
+use crate::earth::{Grid, LatLon, LocalFrame};
+use crate::measure::Point;
+
+/// A sheet as read from a file. This is also the shape in which the logbook keeps it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct SheetDraft {
+    /// The sheet's name.
+    pub name: String,
+    /// Definition of the grid; the UTM or UPS grid of the place when absent.
+    #[serde(default)]
+    pub grid: Option<String>,
+    /// One sigma per axis of anything drawn on the map, metres.
+    #[serde(default)]
+    pub position_spread_m: Option<f64>,
+    /// Roads, tracks, creeks, ridges.
+    pub lines: Vec<DraftLine>,
+    /// Named points on lines.
+    pub known_points: Vec<DraftKnownPoint>,
+    /// What can be sighted.
+    pub landmarks: Vec<DraftLandmark>,
+}
+
+/// A line of a [`SheetDraft`].
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct DraftLine {
+    /// Its name.
+    pub name: String,
+    /// road, track, path, creek, ridge or fence.
+    pub kind: String,
+    /// Latitude and longitude of its points in degrees, in the line's direction.
+    pub points: Vec<(f64, f64)>,
+    /// One sigma per axis that comes from how the points were given, metres.
+    pub spread_m: f64,
+}
+
+/// A named point on a line of a [`SheetDraft`].
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct DraftKnownPoint {
+    /// Its name.
+    pub name: String,
+    /// The line it lies on.
+    pub on: String,
+    /// Latitude and longitude in degrees.
+    pub at: (f64, f64),
+}
+
+/// A landmark of a [`SheetDraft`].
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct DraftLandmark {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: String,
+    /// Latitude and longitude in degrees.
+    pub at: (f64, f64),
+    /// One sigma per axis of its place, metres, without the map's own error.
+    pub spread_m: f64,
+}
+
+/// Farther from the middle than this the plane is no longer a map.
+const REACH_M: f64 = 300_000.0;
+
+pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
+    check_names(draft)?;
+    let origin = middle(draft).ok_or(SheetError::WithoutLine)?;
+    let frame = LocalFrame::around(origin);
+    let grid = draft.grid.as_deref().and_then(|name| Grid::named(name).ok()).unwrap_or_else(|| Grid::of_place(origin));
+    let spread_m = draft.position_spread_m.unwrap_or(MAP_SPREAD_M);
+    let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
+    let landmarks: Result<Vec<Landmark>, SheetError> = draft.landmarks.iter().map(|mark| build_landmark(mark, &frame, spread_m)).collect();
+    Ok(Sheet { name: draft.name.clone(), grid, frame, spread_m, lines: lines?, landmarks: landmarks? })
+}
+
+fn check_names(draft: &SheetDraft) -> Result<(), SheetError> {
+    let mut seen = BTreeSet::new();
+    let lines = draft.lines.iter().map(|line| ("line", &line.name));
+    let landmarks = draft.landmarks.iter().map(|landmark| ("landmark", &landmark.name));
+    for (kind, name) in lines.chain(landmarks) {
+        if !seen.insert((kind, name.trim().to_lowercase())) {
+            return Err(SheetError::NameTwice(name.clone()));
+        }
+    }
+    Ok(())
+}
+
+/// The middle of all lines' bounding box in latitude and longitude; longitudes count from the first point.
+fn middle(draft: &SheetDraft) -> Option<LatLon> {
+    let points: Vec<(f64, f64)> = draft.lines.iter().flat_map(|line| line.points.iter().copied()).collect();
+    let (_, first_lon) = *points.first()?;
+    let near = |lon: f64| first_lon + (lon - first_lon + 180.0).rem_euclid(360.0) - 180.0;
+    let span = |values: &mut dyn Iterator<Item = f64>| {
+        let (low, high) = values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), v| (low.min(v), high.max(v)));
+        f64::midpoint(low, high)
+    };
+    let lat = span(&mut points.iter().map(|(lat, _)| *lat));
+    let lon = span(&mut points.iter().map(|(_, lon)| near(*lon)));
+    Some(LatLon::computed(lat, lon))
+}
+
+fn in_plane(frame: &LocalFrame, at: (f64, f64), name: &str) -> Result<Point, SheetError> {
+    let point = frame.to_plane(LatLon::computed(at.0, at.1));
+    if point.length_m() <= REACH_M { Ok(point) } else { Err(SheetError::TooWide(name.into())) }
+}
+
+fn build_line(draft: &SheetDraft, line: &DraftLine, frame: &LocalFrame, map_spread_m: f64) -> Result<Line, SheetError> {
+    let points: Result<Vec<Point>, SheetError> = line.points.iter().map(|at| in_plane(frame, *at, &line.name)).collect();
+    let spread_m = line.spread_m.hypot(map_spread_m);
+    let mut built = Line::new(&line.name, &line.kind, points?, spread_m).ok_or_else(|| SheetError::LineTooShort(line.name.clone()))?;
+    for known in draft.known_points.iter().filter(|known| super::same_name(&known.on, &line.name)) {
+        let along_m = built.nearest(in_plane(frame, known.at, &known.name)?).along_m;
+        built.known_points.push(KnownPoint { name: known.name.clone(), along_m });
+    }
+    built.known_points.sort_by(|a, b| a.along_m.total_cmp(&b.along_m));
+    Ok(built)
+}
+
+fn build_landmark(mark: &DraftLandmark, frame: &LocalFrame, map_spread_m: f64) -> Result<Landmark, SheetError> {
+    Ok(Landmark {
+        name: mark.name.clone(),
+        kind: mark.kind.clone(),
+        at: in_plane(frame, mark.at, &mark.name)?,
+        spread_m: mark.spread_m.hypot(map_spread_m),
+    })
+}

@@ -1,0 +1,166 @@
+//! A road, track, creek or ridge: a directed polyline with named points on it.
+
+use geo::{ClosestPoint, Coord, Euclidean, Length};
+
+use crate::measure::Point;
+
+/// A named point on a line.
+#[derive(Debug, Clone, PartialEq)]
+pub struct KnownPoint {
+    /// Its name.
+    pub name: String,
+    /// Metres along the line from its first point.
+    pub along_m: f64,
+}
+
+/// A line of the sheet in its plane.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Its name.
+    pub name: String,
+    /// road, track, path, creek, ridge or fence.
+    pub kind: String,
+    /// Named points on it, in the line's order.
+    pub known_points: Vec<KnownPoint>,
+    /// One sigma of the line's place across itself, metres.
+    pub spread_m: f64,
+    vertices: Vec<Vertex>,
+}
+
+/// A point of a line with its distance along it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Vertex {
+    along_m: f64,
+    at: Point,
+}
+
+/// A place on a line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LinePlace {
+    /// Metres along the line from its first point.
+    pub along_m: f64,
+    /// The point in the sheet's plane.
+    pub at: Point,
+    /// Unit step in the line's direction there.
+    pub direction: Point,
+}
+
+/// A distance along a line from a named point of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Along {
+    /// The named point.
+    pub from: String,
+    /// Metres along the line from it, never negative.
+    pub distance_m: f64,
+    /// Bearing of the plane from the named point to the place, degrees; the way along the line in rough.
+    pub plane_deg: f64,
+    /// The next named point in that direction, or the line's end.
+    pub towards: Option<String>,
+}
+
+impl Line {
+    /// A line through points of the plane; `None` when fewer than two differ.
+    #[must_use]
+    pub fn new(name: &str, kind: &str, points: Vec<Point>, spread_m: f64) -> Option<Self> {
+        let mut vertices: Vec<Vertex> = Vec::with_capacity(points.len());
+        for at in points {
+            match vertices.last() {
+                None => vertices.push(Vertex { along_m: 0.0, at }),
+                Some(last) => {
+                    let step_m = Euclidean.length(&segment(last.at, at));
+                    if step_m > 0.0 {
+                        vertices.push(Vertex { along_m: last.along_m + step_m, at });
+                    }
+                }
+            }
+        }
+        let whole = vertices.len() >= 2 && vertices.iter().all(|vertex| vertex.along_m.is_finite());
+        whole.then(|| Self { name: name.into(), kind: kind.into(), known_points: Vec::new(), spread_m, vertices })
+    }
+
+    /// Length in metres.
+    #[must_use]
+    pub fn length_m(&self) -> f64 {
+        self.vertices.last().map_or(0.0, |vertex| vertex.along_m)
+    }
+
+    /// The points of the line in its direction.
+    pub fn points(&self) -> impl Iterator<Item = Point> + '_ {
+        self.vertices.iter().map(|vertex| vertex.at)
+    }
+
+    /// The straight pieces of the line: start and end of each as places.
+    pub fn pieces(&self) -> impl Iterator<Item = (LinePlace, LinePlace)> + '_ {
+        self.vertices.windows(2).filter_map(|pair| match pair {
+            [a, b] => {
+                let direction = b.at.minus(a.at).times(1.0 / (b.along_m - a.along_m));
+                let place = |vertex: &Vertex| LinePlace { along_m: vertex.along_m, at: vertex.at, direction };
+                Some((place(a), place(b)))
+            }
+            _ => None,
+        })
+    }
+
+    /// The place `along_m` metres from the first point; beyond an end, the end.
+    #[must_use]
+    pub fn at(&self, along_m: f64) -> LinePlace {
+        let along_m = along_m.clamp(0.0, self.length_m());
+        let index = self.vertices.partition_point(|vertex| vertex.along_m <= along_m).clamp(1, self.vertices.len() - 1);
+        let (before, after) = (self.vertices.get(index - 1), self.vertices.get(index));
+        match (before, after) {
+            (Some(a), Some(b)) => {
+                let direction = b.at.minus(a.at).times(1.0 / (b.along_m - a.along_m));
+                LinePlace { along_m, at: a.at.plus(direction.times(along_m - a.along_m)), direction }
+            }
+            _ => LinePlace { along_m, at: Point::default(), direction: Point::new(0.0, 1.0) },
+        }
+    }
+
+    /// The place on the line nearest to a point.
+    #[must_use]
+    pub fn nearest(&self, point: Point) -> LinePlace {
+        let place = |(a, b): (LinePlace, LinePlace)| {
+            let on = closest(a.at, b.at, point);
+            LinePlace { along_m: a.along_m + on.minus(a.at).length_m(), at: on, direction: a.direction }
+        };
+        let distance = |place: &LinePlace| place.at.minus(point).length_m();
+        self.pieces().map(place).min_by(|a, b| distance(a).total_cmp(&distance(b))).unwrap_or_else(|| self.at(0.0))
+    }
+
+    /// How far a place is from the nearest named point of the line, and from the named point before it.
+    ///
+    /// A line without named points is counted from its first point.
+    #[must_use]
+    pub fn along_from_known(&self, along_m: f64) -> Along {
+        let distance = |known: &&KnownPoint| (known.along_m - along_m).abs();
+        let nearest = self.known_points.iter().min_by(|a, b| distance(a).total_cmp(&distance(b)));
+        let (from, start_m) = nearest.map_or((String::new(), 0.0), |known| (known.name.clone(), known.along_m));
+        let step = self.at(along_m).at.minus(self.at(start_m).at);
+        Along { from, distance_m: (along_m - start_m).abs(), plane_deg: step.bearing_deg(), towards: self.next_known(start_m, along_m) }
+    }
+
+    /// The next named point beyond `start_m` in the direction of `along_m`.
+    fn next_known(&self, start_m: f64, along_m: f64) -> Option<String> {
+        let name = |known: &KnownPoint| known.name.clone();
+        if along_m >= start_m {
+            self.known_points.iter().find(|known| known.along_m > start_m).map(name)
+        } else {
+            self.known_points.iter().rev().find(|known| known.along_m < start_m).map(name)
+        }
+    }
+}
+
+fn coord(point: Point) -> Coord {
+    Coord { x: point.east_m, y: point.north_m }
+}
+
+fn segment(a: Point, b: Point) -> geo::Line {
+    geo::Line::new(coord(a), coord(b))
+}
+
+fn closest(a: Point, b: Point, point: Point) -> Point {
+    match segment(a, b).closest_point(&geo::Point::from(coord(point))) {
+        geo::Closest::Intersection(on) | geo::Closest::SinglePoint(on) => Point::new(on.x(), on.y()),
+        geo::Closest::Indeterminate => a,
+    }
+}

@@ -1,0 +1,169 @@
+//! Floor 4. What the walker carries of the area: lines, landmarks and the paper's grid.
+
+mod draft;
+mod line;
+
+use crate::earth::{Grid, LatLon, LocalFrame, MagneticError, Norths};
+use crate::measure::{Message, Point, Telling};
+
+pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
+pub use line::{Along, KnownPoint, Line, LinePlace};
+
+/// Position error of a map, one sigma per axis in metres, when the sheet states none.
+///
+/// # References
+/// US National Map Accuracy Standards (1947): 90 % of well-defined points within 1/50 inch at
+/// 1:20,000 and smaller; at 1:24,000 that is 12.2 m, and 12.2 m / 2.146 = 5.7 m a sigma per axis.
+pub const MAP_SPREAD_M: f64 = 5.7;
+
+/// A feature that can be sighted.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Landmark {
+    /// Its name on the sheet.
+    pub name: String,
+    /// What it is: summit, mast, church.
+    pub kind: String,
+    /// Its place in the sheet's plane.
+    pub at: Point,
+    /// One sigma per axis of that place, metres, the map's own error included.
+    pub spread_m: f64,
+}
+
+/// The sheet: everything of the area that the walker carries, in one plane of metres.
+#[derive(Debug, Clone)]
+pub struct Sheet {
+    /// The sheet's name.
+    pub name: String,
+    /// The grid printed on it.
+    pub grid: Grid,
+    /// The plane in which everything below is given.
+    pub frame: LocalFrame,
+    /// One sigma per axis of anything drawn on the map, metres.
+    pub spread_m: f64,
+    /// Roads, tracks, creeks, ridges.
+    pub lines: Vec<Line>,
+    /// What can be sighted.
+    pub landmarks: Vec<Landmark>,
+}
+
+/// Why a sheet cannot be used as it was given, or what it lacks.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum SheetError {
+    /// No line on the sheet.
+    #[error("sheet-without-line")]
+    WithoutLine,
+    /// A line of fewer than two different points.
+    #[error("line-too-short")]
+    LineTooShort(String),
+    /// Two lines or two landmarks of the same name.
+    #[error("name-twice")]
+    NameTwice(String),
+    /// Something stands more than 300 km from the sheet's middle.
+    #[error("sheet-too-wide")]
+    TooWide(String),
+    /// No line of this name.
+    #[error("line-unknown")]
+    LineUnknown {
+        /// The name asked for.
+        name: String,
+        /// The names there are.
+        known: String,
+    },
+    /// Several lines, and none was named.
+    #[error("line-needed")]
+    LineNeeded(String),
+    /// No landmark of this name.
+    #[error("landmark-unknown")]
+    LandmarkUnknown {
+        /// The name asked for.
+        name: String,
+        /// The names there are.
+        known: String,
+    },
+}
+
+impl Telling for SheetError {
+    fn message(&self) -> Message {
+        let id = match self {
+            Self::WithoutLine => return Message::new("sheet-without-line"),
+            Self::LineTooShort(_) => "line-too-short",
+            Self::NameTwice(_) => "name-twice",
+            Self::TooWide(_) => "sheet-too-wide",
+            Self::LineUnknown { .. } => "line-unknown",
+            Self::LineNeeded(_) => "line-needed",
+            Self::LandmarkUnknown { .. } => "landmark-unknown",
+        };
+        match self {
+            Self::LineUnknown { name, known } | Self::LandmarkUnknown { name, known } => {
+                Message::new(id).text("name", name.clone()).text("known", known.clone())
+            }
+            Self::LineTooShort(name) | Self::NameTwice(name) | Self::TooWide(name) => Message::new(id).text("name", name.clone()),
+            Self::LineNeeded(known) => Message::new(id).text("known", known.clone()),
+            Self::WithoutLine => Message::new(id),
+        }
+    }
+}
+
+impl Sheet {
+    /// The sheet that a draft describes.
+    ///
+    /// # Errors
+    /// [`SheetError`] names the line or landmark that is wrong.
+    pub fn build(draft: &SheetDraft) -> Result<Self, SheetError> {
+        draft::build(draft)
+    }
+
+    /// The line of this name, or the only one when none is named. Case is ignored.
+    ///
+    /// # Errors
+    /// [`SheetError::LineUnknown`], [`SheetError::LineNeeded`].
+    pub fn line(&self, name: Option<&str>) -> Result<&Line, SheetError> {
+        let Some(name) = name else {
+            return match self.lines.as_slice() {
+                [only] => Ok(only),
+                _ => Err(SheetError::LineNeeded(self.line_names())),
+            };
+        };
+        let found = self.lines.iter().find(|line| same_name(&line.name, name));
+        found.ok_or_else(|| SheetError::LineUnknown { name: name.into(), known: self.line_names() })
+    }
+
+    /// The landmark of this name. Case is ignored.
+    ///
+    /// # Errors
+    /// [`SheetError::LandmarkUnknown`] with the names there are.
+    pub fn landmark(&self, name: &str) -> Result<&Landmark, SheetError> {
+        let found = self.landmarks.iter().find(|landmark| same_name(&landmark.name, name));
+        found.ok_or_else(|| SheetError::LandmarkUnknown { name: name.into(), known: names(self.landmarks.iter().map(|l| &l.name)) })
+    }
+
+    /// The three norths over the sheet on a date.
+    ///
+    /// # Errors
+    /// [`MagneticError`] when the model does not reach the date.
+    pub fn norths(&self, date: chrono::NaiveDate) -> Result<Norths, MagneticError> {
+        Norths::over(self.frame, self.grid.clone(), date)
+    }
+
+    /// A point of the sheet on the earth.
+    #[must_use]
+    pub fn to_earth(&self, point: Point) -> LatLon {
+        self.frame.to_earth(point)
+    }
+
+    fn line_names(&self) -> String {
+        names(self.lines.iter().map(|line| &line.name))
+    }
+}
+
+fn same_name(a: &str, b: &str) -> bool {
+    a.trim().to_lowercase() == b.trim().to_lowercase()
+}
+
+/// The first names of a list, as a person reads them.
+fn names<'a>(all: impl Iterator<Item = &'a String>) -> String {
+    const SHOWN: usize = 8;
+    let all: Vec<&str> = all.map(String::as_str).collect();
+    let shown = all.get(..SHOWN.min(all.len())).unwrap_or_default().join(", ");
+    if all.len() > SHOWN { format!("{shown}, …") } else { shown }
+}
