@@ -13,6 +13,7 @@ pub mod earth;
 
 pub mod sheet;
 
+pub mod fix;
 
 
 //pub mod chart;

@@ -1,0 +1,97 @@
+//! A fix told in the sheet's own terms: references, distances along the line, bearings by all norths.
+
+use super::{Crossing, Fix, Sighted, Stretch};
+use crate::earth::{Compass, LatLon, Norths, digits_for_spread};
+use crate::measure::{GridBearing, LINE_95, MagneticBearing, NorthDiagram, Point, TrueBearing};
+use crate::sheet::{Along, Line, Sheet};
+
+/// A fix in the sheet's terms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FixReport {
+    /// One for each stretch, likeliest first; never empty.
+    pub places: Vec<PlaceReport>,
+    /// The norths at the likeliest place.
+    pub diagram: NorthDiagram,
+    /// One for each sighting.
+    pub sighted: Vec<SightedReport>,
+}
+
+/// A place on a line in the sheet's terms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlaceReport {
+    /// The stretch it is the likeliest place of.
+    pub stretch: Stretch,
+    /// On the earth.
+    pub at: LatLon,
+    /// Digits that its spread deserves in a grid reference.
+    pub digits: u8,
+    /// Distance along the line from the nearest named point.
+    pub along: Along,
+    /// Bearing on the sheet from that named point.
+    pub along_grid: GridBearing,
+    /// Half-width of the 95 % limits across the line, metres.
+    pub across_95_m: f64,
+}
+
+/// A sighting in the sheet's terms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SightedReport {
+    /// What the fix saw in it.
+    pub sighted: Sighted,
+    /// The reading from the compass's north, at the likeliest place.
+    pub magnetic: MagneticBearing,
+    /// From the sheet's north.
+    pub grid: GridBearing,
+    /// From true north.
+    pub r#true: TrueBearing,
+    /// Every crossing: on the earth, along the line.
+    pub crossings: Vec<CrossingReport>,
+}
+
+/// A crossing in the sheet's terms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CrossingReport {
+    /// The crossing.
+    pub crossing: Crossing,
+    /// On the earth.
+    pub at: LatLon,
+    /// Along the line from the nearest named point.
+    pub along: Along,
+}
+
+impl Fix {
+    /// The fix in the terms of the sheet it was taken on.
+    #[must_use]
+    pub fn report(&self, sheet: &Sheet, line: &Line, norths: &Norths) -> FixReport {
+        let best = self.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
+        FixReport {
+            places: self.stretches.iter().map(|stretch| self.place(sheet, line, norths, stretch)).collect(),
+            diagram: norths.diagram(best),
+            sighted: self.sighted.iter().map(|sighted| sighted_report(sheet, line, norths, sighted, best)).collect(),
+        }
+    }
+
+    fn place(&self, sheet: &Sheet, line: &Line, norths: &Norths, stretch: &Stretch) -> PlaceReport {
+        let along = line.along_from_known(stretch.best.along_m);
+        PlaceReport {
+            stretch: *stretch,
+            at: sheet.to_earth(stretch.best.at),
+            digits: digits_for_spread(stretch.half_width_95_m()),
+            along_grid: norths.to_grid(along.plane_deg, stretch.best.at),
+            along,
+            across_95_m: LINE_95 * self.across_spread_m,
+        }
+    }
+}
+
+fn sighted_report(sheet: &Sheet, line: &Line, norths: &Norths, sighted: &Sighted, best: Point) -> SightedReport {
+    let magnetic = norths.to_magnetic(sighted.plane_deg, best);
+    let diagram = norths.diagram(best);
+    let r#true = diagram.magnetic_to_true(magnetic);
+    let crossings = sighted.crossings.iter().map(|crossing| CrossingReport {
+        crossing: *crossing,
+        at: sheet.to_earth(crossing.place.at),
+        along: line.along_from_known(crossing.place.along_m),
+    });
+    SightedReport { sighted: sighted.clone(), magnetic, grid: diagram.true_to_grid(r#true), r#true, crossings: crossings.collect() }
+}

@@ -1,0 +1,129 @@
+//! Stretches of the line where one may stand, each with its share and its limits.
+
+use super::Odds;
+use crate::sheet::{Line, LinePlace};
+
+/// The set that stretches are cut from holds this share of the probability.
+const KEPT_SHARE: f64 = 0.999;
+/// Places less likely than this share of the likeliest are "elsewhere", not a stretch of their own:
+/// there only the chance of a plainly wrong reading is left, the same everywhere on the line.
+const FLOOR_OF_PEAK: f64 = 1e-3;
+/// Gaps shorter than this do not part two stretches.
+const JOIN_M: f64 = 30.0;
+/// Stretches with a smaller share are not reported.
+const LEAST_SHARE: f64 = 0.001;
+
+/// A part of the line where one may stand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stretch {
+    /// Share of the probability, 0 to 1.
+    pub share: f64,
+    /// Where it begins and ends, metres along the line.
+    pub reach_m: (f64, f64),
+    /// The likeliest place in it.
+    pub best: LinePlace,
+    /// The shortest limits that hold 50 %, metres along the line, given that one stands in this stretch.
+    pub limits_50_m: (f64, f64),
+    /// The shortest limits that hold 95 %.
+    pub limits_95_m: (f64, f64),
+    /// One sigma of the place within the stretch, metres along the line.
+    pub spread_m: f64,
+}
+
+impl Stretch {
+    /// Half the length of the 95 % limits, metres.
+    #[must_use]
+    pub fn half_width_95_m(&self) -> f64 {
+        (self.limits_95_m.1 - self.limits_95_m.0) / 2.0
+    }
+}
+
+/// The stretches, likeliest first, and the share of the probability that lies in none of them.
+///
+/// The limits are widened by the share elsewhere, so that all limits together hold 50 % and 95 % of
+/// the whole as long as that share stays below 5 %.
+pub(super) fn stretches(line: &Line, odds: &Odds) -> (Vec<Stretch>, f64) {
+    let level = odds.level_of_share(KEPT_SHARE).max(odds.peak() * FLOOR_OF_PEAK);
+    let runs = runs_above(odds, level);
+    let kept: Vec<Run> = runs
+        .into_iter()
+        .map(|run| Run { share: share(odds, run.0, run.1), first: run.0, last: run.1 })
+        .filter(|run| run.share >= LEAST_SHARE)
+        .collect();
+    let elsewhere = (1.0 - kept.iter().map(|run| run.share).sum::<f64>()).max(0.0);
+    let mut all: Vec<Stretch> = kept.iter().map(|run| stretch(line, odds, run, 1.0 - elsewhere)).collect();
+    all.sort_by(|a, b| b.share.total_cmp(&a.share));
+    (all, elsewhere)
+}
+
+/// Entries `first` to `last` of the odds, both included.
+struct Run {
+    share: f64,
+    first: usize,
+    last: usize,
+}
+
+fn slice(odds: &Odds, first: usize, last: usize) -> &[f64] {
+    odds.per_m.get(first..=last).unwrap_or_default()
+}
+
+fn share(odds: &Odds, first: usize, last: usize) -> f64 {
+    slice(odds, first, last).iter().sum::<f64>() * odds.step_m
+}
+
+fn runs_above(odds: &Odds, level: f64) -> Vec<(usize, usize)> {
+    let gap = (JOIN_M / odds.step_m) as usize;
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for (index, _) in odds.per_m.iter().enumerate().filter(|(_, density)| **density >= level && **density > 0.0) {
+        match runs.last_mut() {
+            Some((_, last)) if index - *last <= gap.max(1) => *last = index,
+            _ => runs.push((index, index)),
+        }
+    }
+    runs
+}
+
+fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
+    let entries = slice(odds, run.first, run.last);
+    let best = entries.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
+    let limits = |wanted: f64| {
+        let (first, last) = shortest_holding(entries, (wanted / kept).min(KEPT_SHARE));
+        let edge = |index: usize| (run.first + index) as f64 * odds.step_m;
+        (edge(first), edge(last + 1).min(line.length_m()))
+    };
+    Stretch {
+        share: run.share,
+        reach_m: (run.first as f64 * odds.step_m, ((run.last + 1) as f64 * odds.step_m).min(line.length_m())),
+        best: line.at(odds.along_m(run.first + best)),
+        limits_50_m: limits(0.5),
+        limits_95_m: limits(0.95),
+        spread_m: deviation(entries) * odds.step_m,
+    }
+}
+
+/// The shortest run of entries that holds `share` of their sum: first and last entry.
+fn shortest_holding(entries: &[f64], share: f64) -> (usize, usize) {
+    let wanted = entries.iter().sum::<f64>() * share;
+    let mut best = (0, entries.len().saturating_sub(1));
+    let mut held = 0.0;
+    let mut first = 0;
+    for (last, entry) in entries.iter().enumerate() {
+        held += entry;
+        while let Some(dropped) = entries.get(first).filter(|dropped| held - **dropped >= wanted) {
+            held -= dropped;
+            first += 1;
+        }
+        if held >= wanted && last - first < best.1 - best.0 {
+            best = (first, last);
+        }
+    }
+    best
+}
+
+/// Standard deviation of the entries' index, weighted by the entries.
+fn deviation(entries: &[f64]) -> f64 {
+    let total: f64 = entries.iter().sum();
+    let mean = entries.iter().enumerate().map(|(i, w)| i as f64 * w).sum::<f64>() / total;
+    let square = entries.iter().enumerate().map(|(i, w)| (i as f64 - mean).powi(2) * w).sum::<f64>() / total;
+    square.sqrt()
+}
