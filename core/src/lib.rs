@@ -14,7 +14,9 @@ pub mod earth;
 pub mod sheet;
 
 pub mod fix;
+pub mod travel;
 
+pub mod homeward;
 
 //pub mod chart;
 pub mod exchange;

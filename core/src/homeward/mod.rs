@@ -1,0 +1,7 @@
+//! Floor 6. How far it is home, and the way back: the log in reverse.
+
+mod here;
+mod reversed;
+
+pub use here::{Here, Home, here};
+pub use reversed::{BackLeg, WayBack, reversed_log};
