@@ -20,4 +20,5 @@ pub mod homeward;
 
 //pub mod chart;
 pub mod exchange;
+pub mod logbook;
 

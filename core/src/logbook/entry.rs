@@ -1,0 +1,72 @@
+//! The lines of the field book as values.
+
+use crate::earth::{Instant, LatLon};
+use crate::fix::Instrument;
+use crate::measure::NamedBearing;
+use crate::sheet::SheetDraft;
+use crate::travel::{Leg, Pace};
+
+/// One entry of a trip.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Entry {
+    /// The walker's pace.
+    Pace(Pace),
+    /// A fix: what was observed, and the place it gave.
+    Fix(FixRow),
+    /// The place where the car stands.
+    Keep(KeptEntry),
+    /// A leg walked.
+    Leg(Leg),
+    /// The end of the trip.
+    Close,
+}
+
+/// A fix as observed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FixRow {
+    /// The line stood on.
+    pub line: String,
+    /// With what was read.
+    pub instrument: Instrument,
+    /// What was sighted.
+    pub sightings: Vec<SightingRow>,
+    /// The likeliest place.
+    pub at: LatLon,
+    /// The same along the line from its first point, metres.
+    pub along_m: f64,
+    /// One sigma along the line, metres.
+    pub spread_along_m: f64,
+}
+
+/// A bearing as observed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SightingRow {
+    /// The landmark's name on the sheet.
+    pub landmark: String,
+    /// What was read.
+    pub reading: NamedBearing,
+    /// Its spread when the walker gave one, degrees.
+    pub spread_deg: Option<f64>,
+}
+
+/// The kept place.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct KeptEntry {
+    /// The walker's word for it.
+    pub name: String,
+    /// The entry of the fix it was taken from.
+    pub fix_entry: i64,
+    /// Which stretch of that fix, from 1.
+    pub stretch: usize,
+}
+
+/// The newest trip with its entries that are not struck.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TripRows {
+    /// Its number.
+    pub id: i64,
+    /// The sheet it is walked on.
+    pub sheet: SheetDraft,
+    /// Entries in their order: number, time, entry.
+    pub entries: Vec<(i64, Instant, Entry)>,
+}

@@ -1,0 +1,152 @@
+//! Writing: one transaction for each entry.
+
+use rusqlite::{Transaction, TransactionBehavior, params};
+
+use super::{Entry, FixRow, KeptEntry, Logbook, LogbookError};
+use crate::earth::Instant;
+use crate::fix::Instrument;
+use crate::measure::North;
+use crate::sheet::SheetDraft;
+use crate::travel::{Distance, Leg, PaceKind, Side};
+
+impl Logbook {
+    /// Takes a sheet in and opens a trip on it. Answers the trip's number.
+    ///
+    /// # Errors
+    /// [`LogbookError`]; nothing is written then.
+    pub fn open_trip(&mut self, draft: &SheetDraft, at: Instant) -> Result<i64, LogbookError> {
+        let json = serde_json::to_string(draft).map_err(|error| LogbookError::Unwritable(error.to_string()))?;
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        transaction
+            .execute("INSERT INTO sheet (name, draft, carried_unix_ms) VALUES (?1, ?2, ?3)", params![draft.name, json, at.unix_ms()])?;
+        let sheet = transaction.last_insert_rowid();
+        transaction.execute("INSERT INTO trip (sheet_id, opened_unix_ms) VALUES (?1, ?2)", params![sheet, at.unix_ms()])?;
+        let trip = transaction.last_insert_rowid();
+        transaction.commit()?;
+        Ok(trip)
+    }
+
+    /// Adds an entry to a trip. Answers the entry's number.
+    ///
+    /// # Errors
+    /// [`LogbookError`]; nothing is written then.
+    pub fn add(&mut self, trip: i64, at: Instant, entry: &Entry) -> Result<i64, LogbookError> {
+        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+        transaction.prepare_cached("INSERT INTO entry (trip_id, at_unix_ms, kind) VALUES (?1, ?2, ?3)")?.execute(params![
+            trip,
+            at.unix_ms(),
+            kind(entry)
+        ])?;
+        let id = transaction.last_insert_rowid();
+        write_entry(&transaction, id, entry)?;
+        transaction.commit()?;
+        Ok(id)
+    }
+
+    /// Strikes an entry; it stays in the file.
+    ///
+    /// # Errors
+    /// [`LogbookError`] when the file cannot be written.
+    pub fn strike(&mut self, entry: i64, at: Instant) -> Result<(), LogbookError> {
+        self.connection.execute("INSERT INTO strike (entry_id, at_unix_ms) VALUES (?1, ?2)", params![entry, at.unix_ms()])?;
+        Ok(())
+    }
+}
+
+fn kind(entry: &Entry) -> &'static str {
+    match entry {
+        Entry::Pace(_) => "pace",
+        Entry::Fix(_) => "fix",
+        Entry::Keep(_) => "keep",
+        Entry::Leg(_) => "leg",
+        Entry::Close => "close",
+    }
+}
+
+fn write_entry(transaction: &Transaction, id: i64, entry: &Entry) -> Result<(), LogbookError> {
+    match entry {
+        Entry::Pace(pace) => {
+            let row = params![id, pace.double_per_100_m, pace.spread_share];
+            transaction.execute("INSERT INTO pace VALUES (?1, ?2, ?3)", row)?;
+        }
+        Entry::Fix(fix) => write_fix(transaction, id, fix)?,
+        Entry::Keep(kept) => write_kept(transaction, id, kept)?,
+        Entry::Leg(leg) => write_leg(transaction, id, leg)?,
+        Entry::Close => {}
+    }
+    Ok(())
+}
+
+fn write_fix(transaction: &Transaction, id: i64, fix: &FixRow) -> Result<(), LogbookError> {
+    let (lat_deg, lon_deg) = (fix.at.lat_deg(), fix.at.lon_deg());
+    transaction.prepare_cached("INSERT INTO fix VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")?.execute(params![
+        id,
+        fix.line,
+        instrument_word(fix.instrument),
+        lat_deg,
+        lon_deg,
+        fix.along_m,
+        fix.spread_along_m
+    ])?;
+    let mut insert = transaction
+        .prepare_cached("INSERT INTO sighting (entry_id, landmark, bearing_deg, north, spread_deg) VALUES (?1, ?2, ?3, ?4, ?5)")?;
+    for one in &fix.sightings {
+        insert.execute(params![id, one.landmark, one.reading.degrees(), north_word(one.reading.north()), one.spread_deg])?;
+    }
+    Ok(())
+}
+
+fn write_kept(transaction: &Transaction, id: i64, kept: &KeptEntry) -> Result<(), LogbookError> {
+    let stretch = i64::try_from(kept.stretch).unwrap_or(1);
+    transaction.execute("INSERT INTO kept VALUES (?1, ?2, ?3, ?4)", params![id, kept.name, kept.fix_entry, stretch])?;
+    Ok(())
+}
+
+fn write_leg(transaction: &Transaction, id: i64, leg: &Leg) -> Result<(), LogbookError> {
+    let (distance, unit) = number_and_unit(leg.distance);
+    let out = leg.detour.map(|detour| number_and_unit(detour.out));
+    let side = leg.detour.map(|detour| match detour.side {
+        Side::Left => "left",
+        Side::Right => "right",
+    });
+    transaction.execute(
+        "INSERT INTO leg VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+        params![
+            id,
+            leg.bearing.degrees(),
+            north_word(leg.bearing.north()),
+            distance,
+            unit,
+            side,
+            out.map(|(distance, _)| distance),
+            out.map(|(_, unit)| unit),
+            leg.met
+        ],
+    )?;
+    Ok(())
+}
+
+fn number_and_unit(distance: Distance) -> (f64, &'static str) {
+    match distance {
+        Distance::Metres(metres) => (metres, "m"),
+        Distance::Paces { count, kind: PaceKind::Single } => (count, "single"),
+        Distance::Paces { count, kind: PaceKind::Double } => (count, "double"),
+    }
+}
+
+pub(super) fn north_word(north: North) -> &'static str {
+    match north {
+        North::Magnetic => "mag",
+        North::Grid => "grid",
+        North::True => "true",
+    }
+}
+
+pub(super) fn instrument_word(instrument: Instrument) -> &'static str {
+    match instrument {
+        Instrument::Sighting => "sighting",
+        Instrument::Baseplate => "baseplate",
+        Instrument::Quick => "quick",
+        Instrument::Phone => "phone",
+    }
+}
