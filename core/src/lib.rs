@@ -21,4 +21,5 @@ pub mod homeward;
 //pub mod chart;
 pub mod exchange;
 pub mod logbook;
+pub mod words;
 

@@ -1,0 +1,253 @@
+# Every sentence a person reads, in English.
+# Numbers arrive with their unit; ± is always the half-width at 95 %.
+
+north-mag = mag
+north-grid = grid
+north-true = true
+
+## The fix
+fix-place = You stand at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
+fix-several = The readings leave { $count } places on { $line }. One more sighting settles it.
+fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
+fix-along = That is { $distance } ± { $spread } from { $from }, on { $bearing } from it (lat { $lat }°, lon { $lon }°).
+fix-along-towards = That is { $distance } ± { $spread } from { $from } towards { $towards }, on { $bearing } from it (lat { $lat }°, lon { $lon }°).
+fix-along-start = That is { $distance } ± { $spread } from the first point of the line (lat { $lat }°, lon { $lon }°).
+fix-elsewhere = { $share } is left for standing elsewhere on { $line }: a reading that is plainly wrong.
+fix-norths = Declination { $declination } { $declination-side ->
+    [west] west
+   *[east] east
+ } ± { $spread } (95 %, World Magnetic Model), convergence { $convergence } { $convergence-side ->
+    [west] west
+   *[east] east
+ }: grid-magnetic angle { $angle } { $angle-side ->
+    [west] west
+   *[east] east
+ }.
+fix-sighted = { $landmark }: read { $reading } ± { $spread }, that is { $grid }; back bearing { $back } ({ $back-mag }).
+fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
+
+## The walk
+kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
+double-paces = { $count } double paces ({ $metres })
+single-paces = { $count } single paces ({ $metres })
+leg-logged = Leg { $number }: { $bearing }, { $distance }{ $detour ->
+    [left] , round to the left by { $out }
+    [right] , round to the right by { $out }
+   *[none] {""}
+ }{ $has-met ->
+    [yes] , to { $met }
+   *[no] {""}
+ }. Reckoned ± { $spread } from the start (95 %).
+here = By reckoning you are at { $reference }, within { $major } by { $minor } (half-axes, 95 %).
+here-home = The { $car } is { $distance } ± { $spread } away: { $magnetic }, { $grid }.
+here-at-car = You are at the { $car }: nothing is walked yet.
+
+## The way back
+way-head = Way back, the log reversed: { $legs ->
+    [one] one leg
+   *[other] { $legs } legs
+ }, { $total } of log{ $longer ->
+    [yes] , { $walk } to walk with the detours
+   *[no] {""}
+ }.
+way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces ({ $metres }){ $detour ->
+    [left] , going round to the left by { $out-paces } double paces ({ $out })
+    [right] , going round to the right by { $out-paces } double paces ({ $out })
+   *[none] {""}
+ }, to { $goal ->
+    [car] the { $met }
+    [met] { $met }
+   *[turn] the next turn
+ }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
+way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
+
+## Cautions
+caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
+caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
+caution-several-places = Do not choose between { $count } places by liking. Sight another landmark or a known bend.
+caution-misfit = { $landmark } does not fit by { $by }. Read it again, away from iron, and check which landmark it is.
+caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
+caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
+caution-at-end = The place is at an end of the line as the sheet has it: the line may go on beyond.
+caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
+
+## Desk
+carried = Sheet { $name }: { $lines ->
+    [one] one line
+   *[other] { $lines } lines
+ }, { $landmarks ->
+    [one] one landmark
+   *[other] { $landmarks } landmarks
+ }, grid { $grid }. A trip is open on it.
+pace-set = Pace { $count } double paces to 100 m, ± { $spread } (95 %).
+undone = Struck: { $what ->
+    [pace] the pace
+    [fix] the last fix
+    [keep] the place of the car
+    [leg] the last leg
+    [close] the end of the trip
+   *[other] the last entry
+ }. It stays in the logbook, struck through.
+closed = The trip is closed and kept in the logbook.
+norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.
+place-told = { $reference } is lat { $lat }°, lon { $lon }° (WGS 84); { $grid }: { $east } east, { $north } north.
+turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
+reckon-told = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ }, { $walked } walked: { $direct } on { $bearing } from the start, ± { $spread } (95 %).
+
+## Refusals: what is wrong, where, and what to do
+record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
+time-missing = The record lacks its time. Add "at", such as "2026-07-01T09:30:00Z".
+bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees. Read it again.
+bearing-unreadable = The bearing "{ $typed }" cannot be read. Write degrees and the north, such as "214 mag".
+bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".
+north-unknown = "{ $name }" is no north. Write mag, grid or true.
+reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
+    [part-off-earth] latitude goes from -90 to 90, longitude from -180 to 180
+    [part-latitude] the part before the comma is no latitude in degrees
+    [part-longitude] the part after the comma is no longitude in degrees
+    [part-empty] there is nothing in it
+    [part-no-digits] the digits are missing
+    [part-too-many-digits] it has more than ten digits
+    [part-odd-digits] it has an odd number of digits; easting and northing need the same number
+    [part-unequal-groups] easting and northing differ in their number of digits
+    [part-no-zone] zone and square letters are missing and the sheet does not say them
+    [part-zone] it does not begin with a zone from 1 to 60
+    [part-band] the letter after the zone is no latitude band (C to X without I and O)
+    [part-square] the two square letters do not exist in this zone
+    [part-square-band] the two square letters do not belong to this latitude band
+    [part-outside-grid] it lies outside the grid
+   *[part-characters] it holds a character that does not belong in a grid reference
+ }. A reference looks like 33T VM 5696 4953.
+line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
+line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
+landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
+instrument-unknown = "{ $name }" is no instrument. Write sighting, baseplate, quick or phone.
+spread-unreadable = The spread { $typed } is not between 0.1 and 45 degrees. Give one standard deviation of the reading.
+no-sighting = Nothing was sighted. Give a landmark and its bearing.
+no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. Read it again, check the landmark and the line.
+stretch-unknown = The fix has no place number { $number }; it has { $count }.
+sheet-needed = No sheet is carried yet. Give one first.
+fix-needed = There is no fix yet. Take one first.
+keep-needed = The log has no start yet. Keep a fix as the place of the car first.
+trip-needed = No trip is open. Carry a sheet to open one.
+trip-open = A trip is being walked. Close it before another sheet is carried.
+already-kept = The car's place is kept already. Undo it first, or close the trip.
+nothing-to-undo = There is nothing to undo in this trip.
+distance-missing = The leg lacks its distance. Give paces with their kind, or metres.
+distance-twice = Paces and metres are both given. Give one of them.
+distance-unreadable = The distance { $typed } is not more than 0 and at most 100000. Count or measure it again.
+pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
+pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20 and 500, with a spread below 50 %.
+side-unknown = "{ $name }" is no side. Write left or right.
+date-unreadable = The date or time "{ $typed }" cannot be read. Write 2026-07-01, or 2026-07-01T09:30:00Z.
+date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date, or use a newer release.
+height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
+grid-unknown = The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
+place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
+theme-unknown = "{ $name }" is no theme. Write day, night or high.
+number-unreadable = "{ $name }" must be a plain number within its range.
+file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its name.
+file-unwritable = The file "{ $path }" cannot be written: { $detail }.
+sheet-format-unknown = A sheet is read from .geojson, .json or .toml, not from "{ $name }".
+sheet-unreadable = The sheet cannot be read: { $detail }.
+sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
+    [fault-no-collection] it must be a FeatureCollection
+    [fault-no-geometry] it has no geometry
+    [fault-geometry] only LineString and Point are read
+    [fault-no-name] it has no name
+    [fault-off-earth] a position is not longitude, latitude in degrees
+    [fault-two-points] a line needs two points or more
+    [fault-spread] its spread must be from 0 to 10000 m
+   *[fault-on-no-line] it names a line that the sheet does not have
+ }. Nothing was taken.
+sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ $part ->
+    [part-off-earth] off the earth
+    [part-latitude] no latitude
+    [part-longitude] no longitude
+    [part-empty] empty
+    [part-no-digits] no digits
+    [part-too-many-digits] more than ten digits
+    [part-odd-digits] an odd number of digits
+    [part-unequal-groups] easting and northing of different length
+    [part-no-zone] no zone and square letters, and the sheet has no "beginning"
+    [part-zone] no zone from 1 to 60
+    [part-band] no such latitude band
+    [part-square] no such square in this zone
+    [part-square-band] square and band do not fit
+    [part-outside-grid] outside the grid
+   *[part-characters] a character that does not belong there
+ }). Nothing was taken.
+sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
+sheet-without-line = The sheet holds no line. Give the road, track or creek to stand on.
+line-too-short = The line "{ $name }" needs two different points.
+name-twice = The name "{ $name }" stands twice on the sheet. Give each its own.
+sheet-too-wide = "{ $name }" lies more than 300 km from the sheet's middle. Check its place.
+logbook-newer = The logbook was written by a newer release. Use that one; the file was left as it is.
+logbook-foreign = The file is a database of another program, not a logbook. Name another file; it was left as it is.
+logbook-damaged = The logbook cannot be read: { $detail }. It was left as it is; keep a copy and start a new one.
+logbook-unwritable = The logbook cannot be opened or written: { $detail }. Check the folder and the space left.
+internal = Something went wrong inside. The logbook is intact; please report what you did.
+
+## Chart
+chart-grid-north = grid N
+chart-fix-spoken = { $line }: { $count ->
+    [one] one likely place
+   *[other] { $count } likely places
+ }, the likeliest { $share } at { $reference }.
+chart-walk-spoken = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ } walked from the { $car }; reckoned within { $major } (95 %).
+
+## Help of the command
+help = Fix a place beside a road by map and compass, log the walk, follow the log back.
+help-logbook = The logbook file; it is made when it is not there
+help-json = Answer with the whole reply as one line of JSON
+help-at = When it happened, such as 2026-07-01T09:30:00Z; now when left out
+help-sheet = Carry a sheet: lines, landmarks and the grid of the area
+help-sheet-file = A .geojson file, or a .toml file of typed grid references
+help-pace = Set your pace
+help-pace-double = Double paces to 100 m
+help-pace-single = Single paces to 100 m
+help-pace-spread-percent = One standard deviation of that figure, in per cent
+help-fix = Take a fix on a line from bearings to landmarks
+help-fix-on = The line you stand on; needed when the sheet has several
+help-fix-sight = A landmark and its bearing with the north, such as "Sorn chapel" "214 mag"; may be given again
+help-fix-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
+help-fix-instrument = sighting, baseplate, quick or phone; baseplate when left out
+help-keep = Keep a place of the last fix: here stands the car, the log begins
+help-keep-place = Which place of the fix, from 1; the likeliest when left out
+help-keep-name = Your word for what stands there; car when left out
+help-leg = Log a leg
+help-leg-bearing = The bearing walked with its north, such as "063 mag"
+help-leg-paces = How many paces
+help-leg-pace-kind = double or single; double when left out
+help-leg-metres = How many metres, instead of paces
+help-leg-detour = A box walked round something: left or right, and how far out, in the leg's own unit
+help-leg-met = What was met at the end
+help-where = Show where you are by reckoning, and how far it is home
+help-back = Show the way back: the log in reverse
+help-undo = Strike the last entry
+help-close = Close the trip
+help-chart = Draw a chart of the fix or of the walk as SVG
+help-chart-of = fix or walk
+help-chart-file = The SVG file to write
+help-chart-theme = day, night or high; day when left out
+help-norths = Tell declination, convergence and grid-magnetic angle at a place and date
+help-norths-place = A grid reference, or "lat, lon" in degrees
+help-norths-date = Such as 2026-07-01
+help-norths-height-m = Metres above the ellipsoid; 0 when left out
+help-norths-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
+help-place = Tell a place as grid reference, latitude and longitude, and in a grid
+help-place-place = A grid reference, or "lat, lon" in degrees
+help-place-digits = Digits of the grid reference: 2, 4, 6, 8 or 10
+help-place-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
+help-turn = Turn a bearing from one north to another
+help-turn-bearing = The bearing with its north, such as "190 mag"
+help-turn-to = mag, grid or true
+help-turn-declination-deg = Declination in degrees, east positive
+help-turn-convergence-deg = Grid convergence in degrees, east positive
+help-records = Take records as JSON Lines on standard input, one reply a line

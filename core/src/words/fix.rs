@@ -1,0 +1,106 @@
+//! A fix in sentences.
+
+use super::Words;
+use crate::earth::{mgrs_of, spaced};
+use crate::fix::{Fix, FixReport, PlaceReport, SightedReport};
+use crate::measure::{Arg, Message, NamedBearing, Telling};
+
+impl Words {
+    /// The grid reference of a place with the digits its spread deserves, spaced.
+    fn reference(place: &PlaceReport) -> String {
+        spaced(&mgrs_of(place.at, place.digits))
+    }
+
+    /// A fix in sentences: where, how surely, from what, and what to be told.
+    #[must_use]
+    pub fn fix(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
+        let mut said = self.places(fix, report);
+        said.push(self.norths(report));
+        said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
+        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
+        said.push(self.say(&Message::new("caution-estimate")));
+        said
+    }
+
+    fn places(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
+        let several = report.places.len() > 1;
+        let mut said = Vec::new();
+        if several {
+            said.push(
+                self.say(&Message::new("fix-several").with("count", Arg::Count(report.places.len() as i64)).text("line", fix.line.clone())),
+            );
+        }
+        for place in &report.places {
+            let id = if several { "fix-place-of-several" } else { "fix-place" };
+            let message = Message::new(id)
+                .text("reference", Self::reference(place))
+                .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
+                .with("across", Arg::Metres(place.across_95_m))
+                .with("share", Arg::Share(place.stretch.share))
+                .text("line", fix.line.clone());
+            said.push(self.say(&message));
+            said.push(self.along(place));
+        }
+        if fix.elsewhere >= 0.001 {
+            said.push(self.say(&Message::new("fix-elsewhere").with("share", Arg::Share(fix.elsewhere)).text("line", fix.line.clone())));
+        }
+        said
+    }
+
+    fn along(&self, place: &PlaceReport) -> String {
+        let id = match (place.along.from.is_empty(), &place.along.towards) {
+            (true, _) => "fix-along-start",
+            (false, Some(_)) => "fix-along-towards",
+            (false, None) => "fix-along",
+        };
+        let message = Message::new(id)
+            .text("from", place.along.from.clone())
+            .with("distance", Arg::Metres(place.along.distance_m))
+            .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
+            .text("towards", place.along.towards.clone().unwrap_or_default())
+            .with("bearing", Arg::Bearing(NamedBearing::Grid(place.along_grid)))
+            .with("lat", Arg::Number(place.at.lat_deg(), 5))
+            .with("lon", Arg::Number(place.at.lon_deg(), 5));
+        self.say(&message)
+    }
+
+    fn norths(&self, report: &FixReport) -> String {
+        let diagram = &report.diagram;
+        let message = Message::new("fix-norths")
+            .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 1))
+            .text("declination-side", side(diagram.declination_deg))
+            .with("spread", Arg::Degrees(1.96 * diagram.declination_spread_deg, 1))
+            .with("convergence", Arg::Degrees(diagram.convergence_deg.abs(), 1))
+            .text("convergence-side", side(diagram.convergence_deg))
+            .with("angle", Arg::Degrees(diagram.grid_magnetic_deg().abs(), 1))
+            .text("angle-side", side(diagram.grid_magnetic_deg()));
+        self.say(&message)
+    }
+
+    fn sighted(&self, one: &SightedReport) -> Vec<String> {
+        let grid = NamedBearing::Grid(one.grid);
+        let reading = Message::new("fix-sighted")
+            .text("landmark", one.sighted.landmark.clone())
+            .with("reading", Arg::Bearing(one.sighted.reading))
+            .with("spread", Arg::Degrees(1.96 * one.sighted.spread_deg, 1))
+            .with("grid", Arg::Bearing(grid))
+            .with("back", Arg::Bearing(grid.back()))
+            .with("back-mag", Arg::Bearing(NamedBearing::Magnetic(one.magnetic.back())));
+        let mut said = vec![self.say(&reading)];
+        said.extend(one.crossings.iter().enumerate().map(|(index, crossing)| {
+            let message = Message::new("fix-crossing")
+                .with("number", Arg::Count(index as i64 + 1))
+                .text("reference", spaced(&mgrs_of(crossing.at, 8)))
+                .with("distance", Arg::Metres(crossing.crossing.distance_m))
+                .with("cut", Arg::Degrees(crossing.crossing.cut_deg, 0))
+                .with("spread", Arg::Metres(crossing.crossing.half_width_95_m()));
+            self.say(&message)
+        }));
+        said
+    }
+}
+
+/// East or west, as the identifier that the sentence selects by.
+pub(super) fn side(angle_deg: f64) -> &'static str {
+    if angle_deg < 0.0 { "west" } else { "east" }
+}

@@ -1,0 +1,111 @@
+//! Floor 7. Every sentence a person reads, made from Fluent resources.
+//!
+//! Rooms hand over a [`Message`] or a structured result; nothing else in the core holds a sentence.
+
+mod fix;
+mod numbers;
+mod walk;
+
+use fluent_bundle::concurrent::FluentBundle;
+use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use unic_langid::LanguageIdentifier;
+
+use crate::measure::{Arg, Message, NamedBearing, North};
+
+const ENGLISH: &str = include_str!("en.ftl");
+
+/// The sentences of one language.
+pub struct Words {
+    bundle: FluentBundle<FluentResource>,
+}
+
+impl std::fmt::Debug for Words {
+    fn fmt(&self, formatter: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        formatter.write_str("Words")
+    }
+}
+
+impl Default for Words {
+    fn default() -> Self {
+        Self::english()
+    }
+}
+
+impl Words {
+    /// English.
+    #[must_use]
+    pub fn english() -> Self {
+        let mut bundle = FluentBundle::new_concurrent(vec!["en".parse::<LanguageIdentifier>().unwrap_or_default()]);
+        bundle.set_use_isolating(false);
+        // A resource with an error still holds every sound message; a test reads them all.
+        let resource = FluentResource::try_new(ENGLISH.into()).unwrap_or_else(|(resource, _)| resource);
+        bundle.add_resource_overriding(resource);
+        Self { bundle }
+    }
+
+    /// The sentence of a message. An unknown identifier comes back as itself.
+    #[must_use]
+    pub fn say(&self, message: &Message) -> String {
+        let mut args = FluentArgs::new();
+        for (name, arg) in &message.args {
+            args.set(*name, self.value(arg));
+        }
+        let Some(pattern) = self.bundle.get_message(message.id).and_then(|found| found.value()) else {
+            return message.id.to_owned();
+        };
+        let mut errors = Vec::new();
+        self.bundle.format_pattern(pattern, Some(&args), &mut errors).into_owned()
+    }
+
+    fn value(&self, arg: &Arg) -> FluentValue<'static> {
+        match arg {
+            Arg::Text(text) => text.clone().into(),
+            Arg::Count(count) => FluentValue::from(*count),
+            Arg::Number(value, decimals) => numbers::number(*value, *decimals).into(),
+            Arg::Metres(metres) => numbers::metres(*metres).into(),
+            Arg::Degrees(degrees, decimals) => numbers::degrees(*degrees, *decimals).into(),
+            Arg::Share(share) => numbers::share(*share).into(),
+            Arg::Bearing(bearing) => self.bearing(*bearing).into(),
+            Arg::Time(unix_ms) => numbers::time(*unix_ms).into(),
+        }
+    }
+
+    /// A bearing with three digits and its north: "019° mag".
+    #[must_use]
+    pub fn bearing(&self, bearing: NamedBearing) -> String {
+        let north = self.say(&Message::new(match bearing.north() {
+            North::Magnetic => "north-mag",
+            North::Grid => "north-grid",
+            North::True => "north-true",
+        }));
+        format!("{}\u{a0}{north}", numbers::bearing_figures(bearing.degrees()))
+    }
+
+    /// A share of the probability: "65 %".
+    #[must_use]
+    pub fn share(&self, share: f64) -> String {
+        numbers::share(share)
+    }
+
+    /// A distance: "430 m", "12.4 km".
+    #[must_use]
+    pub fn metres(&self, metres: f64) -> String {
+        numbers::metres(metres)
+    }
+
+    /// A sentence without arguments by an identifier made at run time; empty when there is none.
+    #[must_use]
+    pub fn say_by_name(&self, id: &str) -> String {
+        let pattern = self.bundle.get_message(id).and_then(|found| found.value());
+        pattern.map_or_else(String::new, |pattern| self.bundle.format_pattern(pattern, None, &mut Vec::new()).into_owned())
+    }
+
+    /// Whether a sentence of this identifier exists.
+    #[must_use]
+    pub fn knows(&self, id: &str) -> bool {
+        self.bundle.has_message(id)
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,46 @@
+//! Figures as a person reads them. A number and its unit are bound by a no-break space.
+
+use chrono::{DateTime, SecondsFormat};
+
+/// A number with a fixed count of decimals; "-0" is "0".
+pub(super) fn number(value: f64, decimals: u8) -> String {
+    let text = format!("{value:.*}", usize::from(decimals));
+    let nothing = text.chars().all(|c| matches!(c, '-' | '0' | '.'));
+    if nothing { text.trim_start_matches('-').to_owned() } else { text }
+}
+
+/// Whole metres up to 10 km, then kilometres with one decimal; below 10 m one decimal when it counts.
+pub(super) fn metres(metres: f64) -> String {
+    if metres.abs() >= 9_999.5 { format!("{}\u{a0}km", number(metres / 1000.0, 1)) } else { format!("{}\u{a0}m", number(metres, 0)) }
+}
+
+/// An angle that is not a bearing: "7.6°".
+pub(super) fn degrees(degrees: f64, decimals: u8) -> String {
+    format!("{}°", number(degrees, decimals))
+}
+
+/// A bearing's figures: three digits, a decimal only when it is not whole: "019°", "347.5°".
+pub(super) fn bearing_figures(degrees: f64) -> String {
+    let tenths = (degrees * 10.0).round() as i64 % 3600;
+    match (tenths / 10, tenths % 10) {
+        (whole, 0) => format!("{whole:03}°"),
+        (whole, tenth) => format!("{whole:03}.{tenth}°"),
+    }
+}
+
+/// A share in per cent: whole, "under 1 %" and "over 99 %" at the edges.
+pub(super) fn share(share: f64) -> String {
+    let percent = share * 100.0;
+    if percent > 0.0 && percent < 0.5 {
+        "<\u{a0}1\u{a0}%".into()
+    } else if (99.5..100.0).contains(&percent) {
+        ">\u{a0}99\u{a0}%".into()
+    } else {
+        format!("{}\u{a0}%", number(percent, 0))
+    }
+}
+
+/// A time as RFC 3339 in UTC to the second.
+pub(super) fn time(unix_ms: i64) -> String {
+    DateTime::from_timestamp_millis(unix_ms).map_or_else(String::new, |time| time.to_rfc3339_opts(SecondsFormat::Secs, true))
+}

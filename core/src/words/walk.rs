@@ -1,0 +1,125 @@
+//! Legs, the reckoned place and the way back in sentences.
+
+use super::Words;
+use crate::earth::{mgrs_of, spaced};
+use crate::homeward::{BackLeg, Here, Home, WayBack};
+use crate::measure::{Arg, Message, NamedBearing, PLANE_95};
+use crate::travel::{Distance, Leg, LegEnd, Pace, PaceKind, Side};
+
+fn side_word(side: Side) -> &'static str {
+    match side {
+        Side::Left => "left",
+        Side::Right => "right",
+    }
+}
+
+impl Words {
+    /// A distance as it was counted, and in metres: "140 double paces (224 m)".
+    fn counted(&self, distance: Distance, pace: &Pace) -> String {
+        match distance {
+            Distance::Metres(metres) => self.metres(metres),
+            Distance::Paces { count, kind } => {
+                let id = if kind == PaceKind::Double { "double-paces" } else { "single-paces" };
+                let counted = Message::new(id).with("count", Arg::Number(count, 0));
+                self.say(&counted.with("metres", Arg::Metres(distance.metres(pace))))
+            }
+        }
+    }
+
+    /// The place where the car stands, kept.
+    #[must_use]
+    pub fn kept(&self, name: &str, reference: &str, spread_95_m: f64) -> Vec<String> {
+        let kept = Message::new("kept").text("name", name).text("reference", reference).with("spread", Arg::Metres(spread_95_m));
+        vec![self.say(&kept)]
+    }
+
+    /// A leg as it was logged, with its number and what it counts for.
+    #[must_use]
+    pub fn leg(&self, number: usize, leg: &Leg, end: &LegEnd, pace: &Pace) -> String {
+        let message = Message::new("leg-logged")
+            .with("number", Arg::Count(number as i64))
+            .with("bearing", Arg::Bearing(leg.bearing))
+            .text("distance", self.counted(leg.distance, pace))
+            .with("spread", Arg::Metres(PLANE_95 * end.covariance.ellipse().major_m))
+            .text("detour", leg.detour.map_or("none", |detour| side_word(detour.side)))
+            .text("out", leg.detour.map_or_else(String::new, |detour| self.counted(detour.out, pace)))
+            .text("has-met", if leg.met.is_some() { "yes" } else { "no" })
+            .text("met", leg.met.clone().unwrap_or_default());
+        self.say(&message)
+    }
+
+    /// The reckoned place, and how far it is home.
+    #[must_use]
+    pub fn here(&self, here: &Here, car: &str) -> Vec<String> {
+        let message = Message::new("here")
+            .text("reference", spaced(&mgrs_of(here.at, here.digits)))
+            .with("major", Arg::Metres(here.half_axes_95_m.0))
+            .with("minor", Arg::Metres(here.half_axes_95_m.1));
+        let home = here.home.map_or_else(|| self.say(&Message::new("here-at-car").text("car", car)), |home| self.home(&home, car));
+        vec![self.say(&message), home]
+    }
+
+    fn home(&self, home: &Home, car: &str) -> String {
+        let message = Message::new("here-home")
+            .text("car", car)
+            .with("distance", Arg::Metres(home.distance_m))
+            .with("spread", Arg::Metres(home.distance_95_m))
+            .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(home.magnetic)))
+            .with("grid", Arg::Bearing(NamedBearing::Grid(home.grid)));
+        self.say(&message)
+    }
+
+    /// The way back by the reversed log, leg by leg.
+    #[must_use]
+    pub fn way_back(&self, way: &WayBack, pace: &Pace, car: &str, along_line_95_m: (f64, &str)) -> Vec<String> {
+        let mut said = vec![self.way_head(way)];
+        let last = way.legs.len();
+        said.extend(
+            way.legs.iter().enumerate().map(|(index, leg)| self.back_leg(index + 1, leg, pace, (index + 1 == last).then_some(car))),
+        );
+        let miss_m = PLANE_95 * way.miss.ellipse().major_m;
+        let (along_m, line) = along_line_95_m;
+        let miss = Message::new("way-miss")
+            .text("car", car)
+            .with("miss", Arg::Metres(miss_m))
+            .with("along", Arg::Metres(along_m))
+            .text("line", line)
+            .with("closes", Arg::Number(way.closes_m, 1));
+        said.push(self.say(&miss));
+        said.push(self.say(&Message::new("caution-way-back")));
+        said
+    }
+
+    fn way_head(&self, way: &WayBack) -> String {
+        let total_m = way.legs.last().map_or(0.0, |leg| leg.total_m);
+        let head = Message::new("way-head")
+            .with("legs", Arg::Count(way.legs.len() as i64))
+            .with("total", Arg::Metres(total_m))
+            .with("walk", Arg::Metres(way.walk_m))
+            .text("longer", if way.walk_m - total_m > 0.5 { "yes" } else { "no" });
+        self.say(&head)
+    }
+
+    fn back_leg(&self, number: usize, leg: &BackLeg, pace: &Pace, car: Option<&str>) -> String {
+        let goal = match (car, &leg.meets) {
+            (Some(car), _) => ("car", car.to_owned()),
+            (None, Some(met)) => ("met", met.clone()),
+            (None, None) => ("turn", String::new()),
+        };
+        let message = Message::new("way-leg")
+            .with("number", Arg::Count(number as i64))
+            .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(leg.magnetic)))
+            .with("grid", Arg::Bearing(NamedBearing::Grid(leg.grid)))
+            .with("paces", Arg::Number(leg.double_paces, 0))
+            .with("metres", Arg::Metres(leg.metres))
+            .with("of-leg", Arg::Count(leg.of_leg as i64))
+            .text("detour", leg.detour.map_or("none", |(side, _)| side_word(side)))
+            .with("out-paces", Arg::Number(leg.detour.map_or(0.0, |(_, out_m)| pace.double_paces(out_m)), 0))
+            .with("out", Arg::Metres(leg.detour.map_or(0.0, |(_, out_m)| out_m)))
+            .text("goal", goal.0)
+            .text("met", goal.1)
+            .with("total", Arg::Metres(leg.total_m))
+            .with("total-paces", Arg::Number(leg.total_double_paces, 0));
+        self.say(&message)
+    }
+}
