@@ -23,3 +23,4 @@ pub mod exchange;
 pub mod logbook;
 pub mod words;
 
+pub mod engine;

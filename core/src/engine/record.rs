@@ -1,0 +1,179 @@
+//! The records: one for each command, as JSON. The schema is in `DEVELOPERS.md`, "Records and replies".
+
+use serde::Deserialize;
+
+/// A command as it comes in. `at` is RFC 3339 with its zone.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(tag = "do", rename_all = "kebab-case", deny_unknown_fields)]
+pub enum Record {
+    /// Takes a sheet in and opens a trip on it.
+    Carry {
+        /// When.
+        at: Option<String>,
+        /// `geojson` or `toml`.
+        format: String,
+        /// The whole text of the file.
+        text: String,
+    },
+    /// Sets the walker's pace.
+    Pace {
+        /// When.
+        at: Option<String>,
+        /// Double paces to 100 m.
+        double_paces_per_100_m: Option<f64>,
+        /// Single paces to 100 m.
+        single_paces_per_100_m: Option<f64>,
+        /// One sigma of that figure in per cent.
+        spread_percent: Option<f64>,
+    },
+    /// Takes a fix on a line.
+    Fix {
+        /// When.
+        at: Option<String>,
+        /// Which line; needed when the sheet has several.
+        line: Option<String>,
+        /// sighting, baseplate, quick or phone.
+        instrument: Option<String>,
+        /// What was sighted.
+        #[serde(default)]
+        sightings: Vec<SightingRecord>,
+    },
+    /// Keeps a place of the last fix as the place of the car; the log begins.
+    Keep {
+        /// When.
+        at: Option<String>,
+        /// Which place of the fix, from 1.
+        stretch: Option<usize>,
+        /// The walker's word for what stands there.
+        name: Option<String>,
+    },
+    /// Logs a leg.
+    Leg(LegRecord),
+    /// Asks where one is.
+    Where {
+        /// When.
+        at: Option<String>,
+    },
+    /// Asks for the way back.
+    Back {
+        /// When.
+        at: Option<String>,
+    },
+    /// Strikes the last entry.
+    Undo {
+        /// When.
+        at: Option<String>,
+    },
+    /// Closes the trip.
+    Close {
+        /// When.
+        at: Option<String>,
+    },
+    /// Draws a chart of the fix, or of the walk with the way back.
+    Chart {
+        /// `fix` or `walk`.
+        of: String,
+        /// day, night or high.
+        theme: Option<String>,
+    },
+    /// Asks for the three norths at a place.
+    Norths {
+        /// The place.
+        place: String,
+        /// The date.
+        date: String,
+        /// Metres above the ellipsoid.
+        height_m: Option<f64>,
+        /// The grid; the UTM or UPS grid of the place when absent.
+        grid: Option<String>,
+    },
+    /// Asks for a place in other terms.
+    Place {
+        /// The place.
+        place: String,
+        /// Digits of the grid reference: 2, 4, 6, 8 or 10.
+        digits: Option<u8>,
+        /// The grid; the UTM or UPS grid of the place when absent.
+        grid: Option<String>,
+    },
+    /// Turns a bearing from one north to another.
+    Turn {
+        /// The bearing with its north.
+        bearing: String,
+        /// mag, grid or true.
+        to: String,
+        /// Declination, degrees, east positive.
+        declination_deg: f64,
+        /// Grid convergence, degrees, east positive.
+        convergence_deg: f64,
+    },
+    /// Reckons legs in the plane of the grid, without a sheet.
+    Reckon {
+        /// The legs.
+        legs: Vec<LegRecord>,
+        /// Double paces to 100 m.
+        double_paces_per_100_m: Option<f64>,
+        /// Declination, degrees, east positive.
+        #[serde(default)]
+        declination_deg: f64,
+        /// Grid convergence, degrees, east positive.
+        #[serde(default)]
+        convergence_deg: f64,
+        /// Each leg's own bearing error, one sigma in degrees.
+        leg_bearing_spread_deg: f64,
+        /// Each leg's own distance error, one sigma in per cent.
+        leg_distance_spread_percent: f64,
+        /// The bearing error that all legs share, one sigma in degrees.
+        #[serde(default)]
+        shared_bearing_spread_deg: f64,
+        /// The distance error that all legs share, one sigma in per cent.
+        #[serde(default)]
+        shared_distance_spread_percent: f64,
+    },
+}
+
+/// A sighting in a [`Record::Fix`].
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SightingRecord {
+    /// The landmark's name on the sheet.
+    pub landmark: String,
+    /// The bearing with its north: "214 mag".
+    pub bearing: String,
+    /// One sigma of the reading, degrees.
+    pub spread_deg: Option<f64>,
+}
+
+/// A leg in a [`Record::Leg`] or [`Record::Reckon`].
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LegRecord {
+    /// When it was closed; needed in the log, idle in a question.
+    pub at: Option<String>,
+    /// The bearing with its north: "063 mag".
+    pub bearing: String,
+    /// How many paces.
+    pub paces: Option<f64>,
+    /// single or double.
+    pub pace_kind: Option<String>,
+    /// How many metres.
+    pub metres: Option<f64>,
+    /// The box walked round something.
+    pub detour: Option<DetourRecord>,
+    /// What was met at the end.
+    pub met: Option<String>,
+}
+
+/// A detour in a [`LegRecord`].
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DetourRecord {
+    /// left or right.
+    pub side: String,
+    /// How many paces out, of the leg's kind unless `pace_kind` says another.
+    pub paces: Option<f64>,
+    /// single or double.
+    pub pace_kind: Option<String>,
+    /// How many metres out.
+    pub metres: Option<f64>,
+}

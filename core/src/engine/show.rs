@@ -1,0 +1,211 @@
+//! From the state to the snapshot: values copied into records, nothing reckoned.
+
+use super::state::{Car, TakenFix, Trip};
+use super::view::{
+    BackLegView, CarView, CrossingView, FixView, HereView, LegView, LineView, PaceView, PlaceView, SheetView, SightingView, Snapshot,
+    Stage, WayBackView,
+};
+use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, mgrs_of, spaced};
+use crate::fix::{CrossingReport, PlaceReport, SightedReport};
+use crate::homeward::{BackLeg, Here, WayBack};
+use crate::measure::{LINE_95, PLANE_95, Point};
+use crate::sheet::{Line, Sheet};
+use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
+
+fn full(at: LatLon) -> String {
+    mgrs_of(at, DIGITS_FULL)
+}
+
+fn side_word(side: Side) -> String {
+    match side {
+        Side::Left => "left".into(),
+        Side::Right => "right".into(),
+    }
+}
+
+/// The snapshot of a trip, or of none.
+pub(super) fn snapshot(revision: u64, trip: Option<&Trip>, way_back: Option<WayBackView>) -> Snapshot {
+    let stage = match trip {
+        None => Stage::Before,
+        Some(trip) if trip.closed => Stage::Afterwards,
+        Some(trip) if trip.car.is_some() => Stage::OnFoot,
+        Some(_) => Stage::BesideTheLine,
+    };
+    let reckoned = trip.and_then(Trip::here);
+    Snapshot {
+        revision,
+        stage,
+        sheet: trip.map(|trip| sheet_view(&trip.sheet)),
+        pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace)),
+        fix: trip.and_then(|trip| trip.fix.as_deref()).map(fix_view),
+        car: trip.and_then(|trip| trip.car.as_ref()).and_then(car_view),
+        legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk)),
+        here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here)),
+        way_back,
+    }
+}
+
+fn sheet_view(sheet: &Sheet) -> SheetView {
+    let line = |line: &Line| LineView { name: line.name.clone(), kind: line.kind.clone(), length_m: line.length_m() };
+    SheetView {
+        name: sheet.name.clone(),
+        grid: sheet.grid.name().into(),
+        lines: sheet.lines.iter().map(line).collect(),
+        landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
+    }
+}
+
+fn pace_view(pace: &Pace) -> PaceView {
+    PaceView { double_paces_per_100_m: pace.double_per_100_m, spread_percent: pace.spread_share * 100.0 }
+}
+
+fn fix_view(taken: &TakenFix) -> FixView {
+    let diagram = &taken.report.diagram;
+    FixView {
+        at_unix_ms: taken.at.unix_ms(),
+        line: taken.fix.line.clone(),
+        places: taken.report.places.iter().map(place_view).collect(),
+        elsewhere_share: taken.fix.elsewhere,
+        sightings: taken.report.sighted.iter().map(sighting_view).collect(),
+        declination_deg: diagram.declination_deg,
+        declination_spread_deg: diagram.declination_spread_deg,
+        convergence_deg: diagram.convergence_deg,
+        grid_magnetic_deg: diagram.grid_magnetic_deg(),
+    }
+}
+
+fn place_view(place: &PlaceReport) -> PlaceView {
+    PlaceView {
+        share: place.stretch.share,
+        reference: spaced(&mgrs_of(place.at, place.digits)),
+        mgrs: full(place.at),
+        lat_deg: place.at.lat_deg(),
+        lon_deg: place.at.lon_deg(),
+        along_m: place.stretch.best.along_m,
+        from: place.along.from.clone(),
+        from_m: place.along.distance_m,
+        from_bearing_deg_grid: place.along_grid.degrees(),
+        towards: place.along.towards.clone(),
+        spread_along_m: place.stretch.spread_m,
+        along_95_m: place.stretch.half_width_95_m(),
+        across_95_m: place.across_95_m,
+        limits_50_m: place.stretch.limits_50_m,
+        limits_95_m: place.stretch.limits_95_m,
+    }
+}
+
+fn sighting_view(one: &SightedReport) -> SightingView {
+    SightingView {
+        landmark: one.sighted.landmark.clone(),
+        bearing_deg_mag: one.magnetic.degrees(),
+        bearing_deg_grid: one.grid.degrees(),
+        bearing_deg_true: one.r#true.degrees(),
+        back_bearing_deg_mag: one.magnetic.back().degrees(),
+        back_bearing_deg_grid: one.grid.back().degrees(),
+        spread_deg: one.sighted.spread_deg,
+        residual_deg: one.sighted.residual_deg,
+        distance_m: one.sighted.distance_m,
+        cut_deg: one.sighted.cut_deg,
+        crossings: one.crossings.iter().map(crossing_view).collect(),
+    }
+}
+
+fn crossing_view(crossing: &CrossingReport) -> CrossingView {
+    CrossingView {
+        mgrs: full(crossing.at),
+        lat_deg: crossing.at.lat_deg(),
+        lon_deg: crossing.at.lon_deg(),
+        along_m: crossing.crossing.place.along_m,
+        from: crossing.along.from.clone(),
+        from_m: crossing.along.distance_m,
+        distance_m: crossing.crossing.distance_m,
+        cut_deg: crossing.crossing.cut_deg,
+        spread_along_m: crossing.crossing.spread_along_m,
+    }
+}
+
+fn car_view(car: &Car) -> Option<CarView> {
+    let place = car.taken.report.places.get(car.stretch).map(place_view)?;
+    Some(CarView { name: car.name.clone(), place, line: car.taken.fix.line.clone(), at_unix_ms: car.taken.at.unix_ms() })
+}
+
+fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning) -> Vec<LegView> {
+    let numbered = trip.legs.iter().zip(&walk.ends).enumerate();
+    numbered.map(|(index, ((at, leg), end))| leg_view(trip, car, index + 1, *at, leg, end)).collect()
+}
+
+fn leg_view(trip: &Trip, car: &Car, number: usize, at: Instant, leg: &Leg, end: &LegEnd) -> LegView {
+    let norths = &car.taken.norths;
+    let middle = end.at.minus(Point::polar(end.metres / 2.0, end.plane_deg));
+    let place = trip.sheet.to_earth(end.at);
+    LegView {
+        number,
+        at_unix_ms: at.unix_ms(),
+        bearing_deg_mag: norths.to_magnetic(end.plane_deg, middle).degrees(),
+        bearing_deg_grid: norths.to_grid(end.plane_deg, middle).degrees(),
+        distance_m: end.metres,
+        double_paces: trip.pace.double_paces(end.metres),
+        detour_side: leg.detour.map(|detour| side_word(detour.side)),
+        detour_m: end.detour_m,
+        met: leg.met.clone(),
+        end_mgrs: full(place),
+        end_lat_deg: place.lat_deg(),
+        end_lon_deg: place.lon_deg(),
+        major_95_m: PLANE_95 * end.covariance.ellipse().major_m,
+    }
+}
+
+fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here) -> HereView {
+    let at = trip.legs.last().map_or(car.taken.at, |(at, _)| *at);
+    HereView {
+        reference: spaced(&mgrs_of(here.at, here.digits)),
+        mgrs: full(here.at),
+        lat_deg: here.at.lat_deg(),
+        lon_deg: here.at.lon_deg(),
+        major_95_m: here.half_axes_95_m.0,
+        minor_95_m: here.half_axes_95_m.1,
+        walked_m: walk.walked_m,
+        home_m: here.home.map_or(0.0, |home| home.distance_m),
+        home_95_m: here.home.map_or(0.0, |home| home.distance_95_m),
+        home_bearing_deg_mag: here.home.map(|home| home.magnetic.degrees()),
+        home_bearing_deg_grid: here.home.map(|home| home.grid.degrees()),
+        at_unix_ms: at.unix_ms(),
+    }
+}
+
+/// The way back of a trip as records.
+pub(super) fn way_back_view(sheet: &Sheet, car: &Car, way: &WayBack) -> WayBackView {
+    let ellipse = way.miss.ellipse();
+    WayBackView {
+        legs: way.legs.iter().map(|leg| back_leg_view(sheet, leg)).collect(),
+        walk_m: way.walk_m,
+        closes_m: way.closes_m,
+        miss_major_95_m: PLANE_95 * ellipse.major_m,
+        miss_minor_95_m: PLANE_95 * ellipse.minor_m,
+        miss_along_95_m: miss_along_95_m(car, way),
+    }
+}
+
+/// Half-width of the 95 % limits of the miss along the line on which the car stands, metres.
+pub(super) fn miss_along_95_m(car: &Car, way: &WayBack) -> f64 {
+    let direction = car.taken.fix.stretches.get(car.stretch).map_or(Point::new(0.0, 1.0), |stretch| stretch.best.direction);
+    LINE_95 * way.miss.spread_along_m(direction)
+}
+
+fn back_leg_view(sheet: &Sheet, leg: &BackLeg) -> BackLegView {
+    let end = sheet.to_earth(leg.end);
+    BackLegView {
+        of_leg: leg.of_leg,
+        bearing_deg_mag: leg.magnetic.degrees(),
+        bearing_deg_grid: leg.grid.degrees(),
+        metres: leg.metres,
+        double_paces: leg.double_paces,
+        detour_side: leg.detour.map(|(side, _)| side_word(side)),
+        detour_m: leg.detour.map_or(0.0, |(_, out_m)| out_m),
+        meets: leg.meets.clone(),
+        total_m: leg.total_m,
+        total_double_paces: leg.total_double_paces,
+        end_lat_deg: end.lat_deg(),
+        end_lon_deg: end.lon_deg(),
+    }
+}

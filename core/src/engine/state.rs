@@ -1,0 +1,183 @@
+//! The open trip as the engine holds it, built from the logbook's rows.
+
+use std::sync::Arc;
+
+use super::Refusal;
+use crate::earth::{Instant, Norths};
+use crate::fix::{BearingSighting, Fix, FixReport, Instrument, take};
+use crate::homeward::{Here, WayBack, here, reversed_log};
+use crate::logbook::{Entry, FixRow, KeptEntry, TripRows};
+use crate::measure::{Covariance, Point};
+use crate::sheet::Sheet;
+use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
+
+/// A fix with everything that was reckoned from its sightings.
+#[derive(Debug, Clone)]
+pub(super) struct TakenFix {
+    pub(super) at: Instant,
+    pub(super) line: usize,
+    pub(super) instrument: Instrument,
+    pub(super) norths: Norths,
+    pub(super) fix: Fix,
+    pub(super) report: FixReport,
+}
+
+/// The car's place: where the log begins.
+#[derive(Debug, Clone)]
+pub(super) struct Car {
+    pub(super) name: String,
+    pub(super) point: Point,
+    pub(super) covariance: Covariance,
+    pub(super) stretch: usize,
+    pub(super) taken: Arc<TakenFix>,
+}
+
+/// The trip: its sheet, and what its entries say.
+#[derive(Debug)]
+pub(super) struct Trip {
+    pub(super) id: i64,
+    pub(super) sheet: Sheet,
+    pub(super) pace: Pace,
+    pub(super) fix: Option<Arc<TakenFix>>,
+    pub(super) fix_entry: i64,
+    pub(super) car: Option<Car>,
+    pub(super) legs: Vec<(Instant, Leg)>,
+    pub(super) closed: bool,
+    /// Number and kind of the last entry, for undoing.
+    pub(super) last: Option<(i64, &'static str)>,
+}
+
+impl Trip {
+    pub(super) fn new(id: i64, sheet: Sheet) -> Self {
+        Self { id, sheet, pace: Pace::default(), fix: None, fix_entry: 0, car: None, legs: Vec::new(), closed: false, last: None }
+    }
+
+    /// The trip that rows of the logbook tell; only the fixes that still matter are reckoned again.
+    pub(super) fn resume(rows: TripRows) -> Result<Self, Refusal> {
+        let mut trip = Self::new(rows.id, Sheet::build(&rows.sheet)?);
+        let needed = needed_fixes(&rows);
+        for (id, at, entry) in rows.entries {
+            let skipped = matches!(entry, Entry::Fix(_)) && !needed.contains(&id);
+            if skipped {
+                trip.last = Some((id, "fix"));
+            } else {
+                trip.apply(id, at, entry)?;
+            }
+        }
+        Ok(trip)
+    }
+
+    /// Takes one entry of the logbook into the trip.
+    pub(super) fn apply(&mut self, id: i64, at: Instant, entry: Entry) -> Result<(), Refusal> {
+        let kind = match entry {
+            Entry::Pace(pace) => {
+                self.pace = pace;
+                "pace"
+            }
+            Entry::Fix(row) => {
+                self.fix = Some(Arc::new(self.take_fix(at, &row)?));
+                self.fix_entry = id;
+                "fix"
+            }
+            Entry::Keep(kept) => {
+                self.keep(&kept)?;
+                "keep"
+            }
+            Entry::Leg(leg) => {
+                self.legs.push((at, leg));
+                "leg"
+            }
+            Entry::Close => {
+                self.closed = true;
+                "close"
+            }
+        };
+        self.last = Some((id, kind));
+        Ok(())
+    }
+
+    /// A fix taken in this process is kept as it is; the logbook's row says the same.
+    pub(super) fn put_fix(&mut self, id: i64, taken: TakenFix) {
+        self.fix = Some(Arc::new(taken));
+        self.fix_entry = id;
+        self.last = Some((id, "fix"));
+    }
+
+    /// Reckons a fix from what was observed.
+    pub(super) fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
+        let sightings: Result<Vec<BearingSighting>, Refusal> = row
+            .sightings
+            .iter()
+            .map(|one| {
+                Ok(BearingSighting {
+                    landmark: self.sheet.landmark(&one.landmark)?.clone(),
+                    reading: one.reading,
+                    spread_deg: one.spread_deg,
+                })
+            })
+            .collect();
+        let line = self.sheet.line(Some(&row.line))?;
+        let norths = self.sheet.norths(at.date())?;
+        let fix = take(line, &sightings?, &norths, row.instrument)?;
+        let report = fix.report(&self.sheet, line, &norths);
+        let line = self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
+        Ok(TakenFix { at, line, instrument: row.instrument, norths, fix, report })
+    }
+
+    /// The stretch of the last fix with this number, from 1.
+    pub(super) fn keep(&mut self, kept: &KeptEntry) -> Result<(), Refusal> {
+        let taken = self.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let place = taken.fix.stretches.get(kept.stretch.wrapping_sub(1)).ok_or_else(|| stretch_unknown(kept.stretch, &taken.fix))?;
+        let covariance = taken.fix.covariance(place);
+        self.car = Some(Car { name: kept.name.clone(), point: place.best.at, covariance, stretch: kept.stretch - 1, taken });
+        Ok(())
+    }
+
+    fn spreads(&self, car: &Car) -> WalkSpreads {
+        let shared_deg = car.taken.instrument.shared_spread_deg().hypot(car.taken.norths.declination_spread_deg());
+        WalkSpreads::of(shared_deg, &self.pace)
+    }
+
+    /// The legs reckoned from the car.
+    pub(super) fn walk(&self) -> Option<(&Car, Reckoning)> {
+        let car = self.car.as_ref()?;
+        let legs: Vec<Leg> = self.legs.iter().map(|(_, leg)| leg.clone()).collect();
+        Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+    }
+
+    /// The reckoned place.
+    pub(super) fn here(&self) -> Option<(&Car, Reckoning, Here)> {
+        let (car, walk) = self.walk()?;
+        let here = here(&self.sheet, &car.taken.norths, car.covariance, &walk);
+        Some((car, walk, here))
+    }
+
+    /// The reversed log.
+    pub(super) fn way_back(&self) -> Option<(&Car, Reckoning, WayBack)> {
+        let (car, walk) = self.walk()?;
+        let legs: Vec<Leg> = self.legs.iter().map(|(_, leg)| leg.clone()).collect();
+        let way = reversed_log(&legs, &walk, &self.pace, &car.taken.norths, &self.spreads(car));
+        Some((car, walk, way))
+    }
+}
+
+pub(super) fn stretch_unknown(number: usize, fix: &Fix) -> Refusal {
+    use crate::measure::{Arg, Message};
+    let count = Arg::Count(fix.stretches.len() as i64);
+    Refusal::new(Message::new("stretch-unknown").with("number", Arg::Count(number as i64)).with("count", count))
+}
+
+/// The last fix, and those from which the car's place was kept.
+fn needed_fixes(rows: &TripRows) -> Vec<i64> {
+    let mut needed = Vec::new();
+    let mut last = None;
+    for (id, _, entry) in &rows.entries {
+        match entry {
+            Entry::Fix(_) => last = Some(*id),
+            Entry::Keep(kept) => needed.push(kept.fix_entry),
+            Entry::Pace(_) | Entry::Leg(_) | Entry::Close => {}
+        }
+    }
+    needed.extend(last);
+    needed
+}

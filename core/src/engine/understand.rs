@@ -1,0 +1,81 @@
+//! From records to values: every word and number checked, every refusal named.
+
+use super::Refusal;
+use super::record::{DetourRecord, LegRecord, SightingRecord};
+use crate::earth::Instant;
+use crate::logbook::SightingRow;
+use crate::measure::{NamedBearing, North};
+use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
+
+pub(super) fn instant(at: Option<&String>) -> Result<Instant, Refusal> {
+    let text = at.ok_or_else(|| Refusal::plain("time-missing"))?;
+    Ok(Instant::parse(text)?)
+}
+
+pub(super) fn north(word: &str) -> Result<North, Refusal> {
+    match word.trim().to_lowercase().as_str() {
+        "mag" => Ok(North::Magnetic),
+        "grid" => Ok(North::Grid),
+        "true" => Ok(North::True),
+        _ => Err(Refusal::named("north-unknown", word)),
+    }
+}
+
+/// A number of a question that must be finite and within bounds.
+pub(super) fn bounded(name: &str, value: f64, low: f64, high: f64) -> Result<f64, Refusal> {
+    if (low..=high).contains(&value) { Ok(value) } else { Err(Refusal::named("number-unreadable", name)) }
+}
+
+pub(super) fn sighting(record: &SightingRecord) -> Result<SightingRow, Refusal> {
+    let reading = NamedBearing::parse(&record.bearing)?;
+    if let Some(spread_deg) = record.spread_deg.filter(|spread| !(0.1..=45.0).contains(spread)) {
+        return Err(Refusal::number("spread-unreadable", spread_deg));
+    }
+    Ok(SightingRow { landmark: record.landmark.clone(), reading, spread_deg: record.spread_deg })
+}
+
+pub(super) fn leg(record: &LegRecord) -> Result<Leg, Refusal> {
+    let bearing = NamedBearing::parse(&record.bearing)?;
+    let kind = pace_kind(record.pace_kind.as_deref())?;
+    let distance = distance(record.paces, kind, record.metres)?;
+    let detour = record.detour.as_ref().map(|detour| self::detour(detour, kind)).transpose()?;
+    let met = record.met.as_ref().map(|met| met.trim().to_owned()).filter(|met| !met.is_empty());
+    Ok(Leg { bearing, distance, detour, met })
+}
+
+fn pace_kind(word: Option<&str>) -> Result<PaceKind, Refusal> {
+    match word.map(|word| word.trim().to_lowercase()).as_deref() {
+        None | Some("double") => Ok(PaceKind::Double),
+        Some("single") => Ok(PaceKind::Single),
+        Some(other) => Err(Refusal::named("pace-kind-unknown", other)),
+    }
+}
+
+fn distance(paces: Option<f64>, kind: PaceKind, metres: Option<f64>) -> Result<Distance, Refusal> {
+    match (paces, metres) {
+        (Some(count), None) => Ok(Distance::Paces { count, kind }.checked()?),
+        (None, Some(metres)) => Ok(Distance::Metres(metres).checked()?),
+        (None, None) => Err(Refusal::plain("distance-missing")),
+        (Some(_), Some(_)) => Err(Refusal::plain("distance-twice")),
+    }
+}
+
+fn detour(record: &DetourRecord, leg_kind: PaceKind) -> Result<Detour, Refusal> {
+    let side = match record.side.trim().to_lowercase().as_str() {
+        "left" => Side::Left,
+        "right" => Side::Right,
+        _ => return Err(Refusal::named("side-unknown", &record.side)),
+    };
+    let kind = record.pace_kind.as_deref().map_or(Ok(leg_kind), |word| pace_kind(Some(word)))?;
+    Ok(Detour { side, out: distance(record.paces, kind, record.metres)? })
+}
+
+pub(super) fn pace(double: Option<f64>, single: Option<f64>, spread_percent: Option<f64>) -> Result<Pace, Refusal> {
+    let spread = spread_percent.map(|percent| percent / 100.0);
+    match (double, single) {
+        (Some(count), None) => Ok(Pace::measured(count, PaceKind::Double, spread)?),
+        (None, Some(count)) => Ok(Pace::measured(count, PaceKind::Single, spread)?),
+        (None, None) => Err(Refusal::plain("distance-missing")),
+        (Some(_), Some(_)) => Err(Refusal::plain("distance-twice")),
+    }
+}

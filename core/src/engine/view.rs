@@ -1,0 +1,303 @@
+//! The snapshot: everything a shell shows, as plain immutable records.
+//!
+//! Units live in the names: `_m` metres, `_deg_mag`, `_deg_grid`, `_deg_true` bearings by their north,
+//! `_95_m` half-widths at 95 %, `_spread_` one sigma, `share` 0 to 1, `_unix_ms` milliseconds since 1970 UTC.
+
+use serde::Serialize;
+
+/// Where in the job the trip is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Stage {
+    /// No sheet, or nothing done yet.
+    Before,
+    /// A sheet is carried; a fix may have been taken.
+    BesideTheLine,
+    /// The car's place is kept; legs are logged.
+    OnFoot,
+    /// The trip is closed.
+    Afterwards,
+}
+
+/// Everything a shell shows, after one record.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Snapshot {
+    /// Counts every change of the state since the engine was opened.
+    pub revision: u64,
+    /// Where in the job the trip is.
+    pub stage: Stage,
+    /// The sheet that is carried.
+    pub sheet: Option<SheetView>,
+    /// The walker's pace.
+    pub pace: PaceView,
+    /// The last fix.
+    pub fix: Option<FixView>,
+    /// The kept place.
+    pub car: Option<CarView>,
+    /// The legs of the log.
+    pub legs: Vec<LegView>,
+    /// The reckoned place.
+    pub here: Option<HereView>,
+    /// The reversed log; only in the answer to `back`.
+    pub way_back: Option<WayBackView>,
+}
+
+/// The sheet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SheetView {
+    /// Its name.
+    pub name: String,
+    /// The grid printed on it.
+    pub grid: String,
+    /// Its lines.
+    pub lines: Vec<LineView>,
+    /// Names of its landmarks.
+    pub landmarks: Vec<String>,
+}
+
+/// A line of the sheet.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LineView {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: String,
+    /// Its length.
+    pub length_m: f64,
+}
+
+/// The pace.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PaceView {
+    /// Double paces to 100 m.
+    pub double_paces_per_100_m: f64,
+    /// One sigma in per cent.
+    pub spread_percent: f64,
+}
+
+/// A fix on a line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FixView {
+    /// When it was taken.
+    pub at_unix_ms: i64,
+    /// The line.
+    pub line: String,
+    /// Where one may stand, likeliest first.
+    pub places: Vec<PlaceView>,
+    /// Share of the probability in none of the places.
+    pub elsewhere_share: f64,
+    /// What was sighted.
+    pub sightings: Vec<SightingView>,
+    /// Declination at the likeliest place, east positive.
+    pub declination_deg: f64,
+    /// One sigma of it.
+    pub declination_spread_deg: f64,
+    /// Grid convergence there, east positive.
+    pub convergence_deg: f64,
+    /// Grid-magnetic angle there, east positive.
+    pub grid_magnetic_deg: f64,
+}
+
+/// A stretch of the line where one may stand.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PlaceView {
+    /// Share of the probability.
+    pub share: f64,
+    /// Grid reference with the digits that the spread deserves, spaced.
+    pub reference: String,
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Along the line from its first point.
+    pub along_m: f64,
+    /// Named point from which the next distance counts; empty for the line's first point.
+    pub from: String,
+    /// Along the line from that point.
+    pub from_m: f64,
+    /// Bearing on the sheet from that point to here.
+    pub from_bearing_deg_grid: f64,
+    /// Next named point in that direction.
+    pub towards: Option<String>,
+    /// One sigma along the line.
+    pub spread_along_m: f64,
+    /// Half the length of the 95 % limits along the line.
+    pub along_95_m: f64,
+    /// Half-width of the 95 % limits across the line.
+    pub across_95_m: f64,
+    /// The 50 % limits along the line: from and to.
+    pub limits_50_m: (f64, f64),
+    /// The 95 % limits along the line: from and to.
+    pub limits_95_m: (f64, f64),
+}
+
+/// A sighting as the fix sees it at the likeliest place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SightingView {
+    /// The landmark.
+    pub landmark: String,
+    /// The bearing to it by the compass.
+    pub bearing_deg_mag: f64,
+    /// On the sheet.
+    pub bearing_deg_grid: f64,
+    /// From true north.
+    pub bearing_deg_true: f64,
+    /// The back bearing by the compass.
+    pub back_bearing_deg_mag: f64,
+    /// The back bearing on the sheet.
+    pub back_bearing_deg_grid: f64,
+    /// One sigma of the bearing, everything included.
+    pub spread_deg: f64,
+    /// Reading minus the sheet's bearing at the likeliest place.
+    pub residual_deg: f64,
+    /// To the landmark from the likeliest place.
+    pub distance_m: f64,
+    /// Angle between bearing and line at the likeliest place, 0 to 90.
+    pub cut_deg: f64,
+    /// Every crossing of the back bearing with the line.
+    pub crossings: Vec<CrossingView>,
+}
+
+/// A crossing of a back bearing with the line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CrossingView {
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Along the line from its first point.
+    pub along_m: f64,
+    /// Named point from which the next distance counts; empty for the line's first point.
+    pub from: String,
+    /// Along the line from that point.
+    pub from_m: f64,
+    /// To the landmark.
+    pub distance_m: f64,
+    /// Angle between bearing and line, 0 to 90.
+    pub cut_deg: f64,
+    /// One sigma along the line by this bearing alone.
+    pub spread_along_m: f64,
+}
+
+/// The kept place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CarView {
+    /// The walker's word for it.
+    pub name: String,
+    /// Where it is.
+    pub place: PlaceView,
+    /// The line it stands on.
+    pub line: String,
+    /// When the fix was taken.
+    pub at_unix_ms: i64,
+}
+
+/// A leg of the log.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LegView {
+    /// Its number, from 1.
+    pub number: usize,
+    /// When it was closed.
+    pub at_unix_ms: i64,
+    /// The bearing by the compass.
+    pub bearing_deg_mag: f64,
+    /// The bearing on the sheet.
+    pub bearing_deg_grid: f64,
+    /// Distance gained.
+    pub distance_m: f64,
+    /// The same in double paces.
+    pub double_paces: f64,
+    /// left or right, when a box was walked.
+    pub detour_side: Option<String>,
+    /// How far out.
+    pub detour_m: f64,
+    /// What was met at the end.
+    pub met: Option<String>,
+    /// Where it ends: grid reference to the metre, without spaces.
+    pub end_mgrs: String,
+    /// Degrees north, WGS 84.
+    pub end_lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub end_lon_deg: f64,
+    /// Greater half-axis of the 95 % ellipse of the end against the start.
+    pub major_95_m: f64,
+}
+
+/// The reckoned place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct HereView {
+    /// Grid reference with the digits that the spread deserves, spaced.
+    pub reference: String,
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Greater half-axis of the 95 % ellipse.
+    pub major_95_m: f64,
+    /// Smaller half-axis of the 95 % ellipse.
+    pub minor_95_m: f64,
+    /// Walked, detours included.
+    pub walked_m: f64,
+    /// To the car; 0 at the car.
+    pub home_m: f64,
+    /// Half-width of the 95 % limits of that distance.
+    pub home_95_m: f64,
+    /// The bearing home by the compass.
+    pub home_bearing_deg_mag: Option<f64>,
+    /// The bearing home on the sheet.
+    pub home_bearing_deg_grid: Option<f64>,
+    /// When the last leg was closed, or the fix taken.
+    pub at_unix_ms: i64,
+}
+
+/// The way back by the reversed log.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WayBackView {
+    /// The legs in the order they are walked.
+    pub legs: Vec<BackLegView>,
+    /// To walk, detours included.
+    pub walk_m: f64,
+    /// How far the reversed bearings end from the start of the log: should be 0.
+    pub closes_m: f64,
+    /// Greater half-axis of the 95 % ellipse of the miss at the end.
+    pub miss_major_95_m: f64,
+    /// Smaller half-axis of it.
+    pub miss_minor_95_m: f64,
+    /// Half-width of the 95 % limits of the miss along the line on which the car stands.
+    pub miss_along_95_m: f64,
+}
+
+/// One leg of the way back.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct BackLegView {
+    /// Number of the leg of the log that is walked back, from 1.
+    pub of_leg: usize,
+    /// The bearing to walk by the compass.
+    pub bearing_deg_mag: f64,
+    /// The same on the sheet.
+    pub bearing_deg_grid: f64,
+    /// Distance.
+    pub metres: f64,
+    /// The same in double paces.
+    pub double_paces: f64,
+    /// left or right as one faces now, when a box is to be walked.
+    pub detour_side: Option<String>,
+    /// How far out.
+    pub detour_m: f64,
+    /// What was met where this leg ends.
+    pub meets: Option<String>,
+    /// From the turning point to the end of this leg, detours left out.
+    pub total_m: f64,
+    /// The same in double paces.
+    pub total_double_paces: f64,
+    /// Where it ends: degrees north, WGS 84.
+    pub end_lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub end_lon_deg: f64,
+}
