@@ -1,2 +1,96 @@
-//! The command `gatepost`.
-fn main() {}
+//! The command `gatepost`: the engine at a desk.
+//!
+//! Human text by default, `--json` for the reply as it is; `records` takes JSON Lines on standard input.
+//! It leaves with 0, with 1 when a record was refused, with 2 when the arguments make no sense.
+
+mod args;
+mod told;
+
+use std::io::{BufRead, Write};
+use std::process::ExitCode;
+
+use clap::FromArgMatches;
+use gatepost_core::engine::{Config, Engine, Refusal};
+use gatepost_core::words::Words;
+
+use args::{Cli, Task};
+
+fn main() -> ExitCode {
+    let words = Words::english();
+    let matches = args::command(&words).get_matches();
+    let Ok(cli) = Cli::from_arg_matches(&matches) else { return ExitCode::from(2) };
+    match run(&cli) {
+        Ok(code) => code,
+        Err(refusal) => refuse(&cli, &words, &refusal),
+    }
+}
+
+fn refuse(cli: &Cli, words: &Words, refusal: &Refusal) -> ExitCode {
+    let view = refusal.view(words);
+    if cli.json {
+        let line = serde_json::json!({ "ok": false, "refusal": { "code": view.code, "sentence": view.sentence } });
+        print_line(&line.to_string());
+    } else {
+        // Nothing is left to be done when even standard error is gone.
+        let _ = writeln!(std::io::stderr(), "{}", view.sentence);
+    }
+    ExitCode::FAILURE
+}
+
+/// Writes a line; a reader that has gone away ends the output, not the program.
+fn print_line(line: &str) {
+    let _ = writeln!(std::io::stdout(), "{line}");
+}
+
+fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
+    let mut engine = Engine::open(&Config { logbook: told::logbook(cli) })?;
+    if matches!(cli.task, Task::Records) {
+        return Ok(records(&mut engine, cli));
+    }
+    let record = told::record(cli)?;
+    let line = engine.tell_json(&record.to_string());
+    let reply: serde_json::Value = serde_json::from_str(&line).unwrap_or_default();
+    let taken = reply.get("ok").and_then(serde_json::Value::as_bool).unwrap_or(false);
+    if let Task::Chart(chart) = &cli.task {
+        told::write_chart(&reply, &chart.file)?;
+    }
+    show(cli, &line, &reply);
+    Ok(if taken { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+}
+
+fn show(cli: &Cli, line: &str, reply: &serde_json::Value) {
+    if cli.json {
+        return print_line(line);
+    }
+    let sentences = reply.get("said").and_then(serde_json::Value::as_array);
+    for sentence in sentences.into_iter().flatten().filter_map(serde_json::Value::as_str) {
+        print_line(sentence);
+    }
+    if let Some(sentence) = reply.pointer("/refusal/sentence").and_then(serde_json::Value::as_str) {
+        let _ = writeln!(std::io::stderr(), "{sentence}");
+    }
+}
+
+/// JSON Lines: one reply a line. Leaves with 1 when any line was refused.
+fn records(engine: &mut Engine, cli: &Cli) -> ExitCode {
+    let mut code = ExitCode::SUCCESS;
+    let mut output = std::io::BufWriter::new(std::io::stdout().lock());
+    for line in std::io::stdin().lock().split(b'\n') {
+        let Ok(bytes) = line else { return ExitCode::FAILURE };
+        let text = String::from_utf8_lossy(&bytes);
+        if text.trim().is_empty() {
+            continue;
+        }
+        let reply = match told::completed(&text, cli) {
+            Ok(record) => engine.tell_json(&record),
+            Err(refusal) => told::refused(engine.words(), &refusal),
+        };
+        if reply.starts_with(r#"{"ok":false"#) {
+            code = ExitCode::FAILURE;
+        }
+        if writeln!(output, "{reply}").and_then(|()| output.flush()).is_err() {
+            return ExitCode::FAILURE;
+        }
+    }
+    code
+}

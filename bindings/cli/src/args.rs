@@ -1,0 +1,145 @@
+//! The arguments. Their help texts come from the words room; see [`command`].
+
+use std::path::PathBuf;
+
+use clap::{Arg, ArgGroup, Args, Command, CommandFactory, Parser, Subcommand};
+use gatepost_core::words::Words;
+
+#[derive(Debug, Parser)]
+#[command(name = "gatepost", version, arg_required_else_help = true, subcommand_required = true, disable_help_subcommand = true)]
+pub(crate) struct Cli {
+    #[arg(long, global = true, env = "GATEPOST_LOGBOOK", default_value = "field.gatepost")]
+    pub(crate) logbook: PathBuf,
+    #[arg(long, global = true)]
+    pub(crate) json: bool,
+    #[arg(long, global = true)]
+    pub(crate) at: Option<String>,
+    #[command(subcommand)]
+    pub(crate) task: Task,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Task {
+    Sheet { file: PathBuf },
+    Pace(PaceArgs),
+    Fix(FixArgs),
+    Keep(KeepArgs),
+    Leg(LegArgs),
+    Where,
+    Back,
+    Undo,
+    Close,
+    Chart(ChartArgs),
+    Norths(NorthsArgs),
+    Place(PlaceArgs),
+    Turn(TurnArgs),
+    Records,
+}
+
+#[derive(Debug, Args)]
+#[command(group = ArgGroup::new("count").required(true))]
+pub(crate) struct PaceArgs {
+    #[arg(long, group = "count")]
+    pub(crate) double: Option<f64>,
+    #[arg(long, group = "count")]
+    pub(crate) single: Option<f64>,
+    #[arg(long)]
+    pub(crate) spread_percent: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct FixArgs {
+    #[arg(long)]
+    pub(crate) on: Option<String>,
+    #[arg(long, num_args = 2, value_names = ["LANDMARK", "BEARING"], allow_hyphen_values = true)]
+    pub(crate) sight: Vec<String>,
+    #[arg(long)]
+    pub(crate) spread_deg: Option<f64>,
+    #[arg(long)]
+    pub(crate) instrument: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct KeepArgs {
+    #[arg(long)]
+    pub(crate) place: Option<usize>,
+    #[arg(long)]
+    pub(crate) name: Option<String>,
+}
+
+#[derive(Debug, Args)]
+#[command(allow_negative_numbers = true)]
+pub(crate) struct LegArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) bearing: String,
+    #[arg(long)]
+    pub(crate) paces: Option<f64>,
+    #[arg(long)]
+    pub(crate) pace_kind: Option<String>,
+    #[arg(long)]
+    pub(crate) metres: Option<f64>,
+    #[arg(long, num_args = 2, value_names = ["SIDE", "OUT"])]
+    pub(crate) detour: Vec<String>,
+    #[arg(long)]
+    pub(crate) met: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ChartArgs {
+    pub(crate) of: String,
+    pub(crate) file: PathBuf,
+    #[arg(long)]
+    pub(crate) theme: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct NorthsArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) place: String,
+    pub(crate) date: String,
+    #[arg(long, allow_hyphen_values = true)]
+    pub(crate) height_m: Option<f64>,
+    #[arg(long)]
+    pub(crate) grid: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PlaceArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) place: String,
+    #[arg(long)]
+    pub(crate) digits: Option<u8>,
+    #[arg(long)]
+    pub(crate) grid: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct TurnArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) bearing: String,
+    #[arg(long)]
+    pub(crate) to: String,
+    #[arg(long, allow_hyphen_values = true)]
+    pub(crate) declination_deg: f64,
+    #[arg(long, allow_hyphen_values = true)]
+    pub(crate) convergence_deg: f64,
+}
+
+/// The command with its help texts in place.
+pub(crate) fn command(words: &Words) -> Command {
+    let root = Cli::command().about(words.say_by_name("help")).mut_args(|arg| helped(words, "help", arg));
+    let names: Vec<String> = root.get_subcommands().map(|sub| sub.get_name().to_owned()).collect();
+    names.into_iter().fold(root, |root, name| {
+        let key = format!("help-{name}");
+        root.mut_subcommand(&name, |sub| sub.about(words.say_by_name(&key)).mut_args(|arg| helped(words, &key, arg)))
+    })
+}
+
+fn helped(words: &Words, key: &str, arg: Arg) -> Arg {
+    let id = arg.get_id().as_str();
+    if matches!(id, "help" | "version") {
+        return arg;
+    }
+    let text = words.say_by_name(&format!("{key}-{}", id.replace('_', "-")));
+    arg.help(text)
+}

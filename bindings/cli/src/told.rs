@@ -1,0 +1,127 @@
+//! From arguments to records, and the files that only a desk has.
+
+use std::path::{Path, PathBuf};
+
+use gatepost_core::engine::Refusal;
+use gatepost_core::measure::Message;
+use gatepost_core::words::Words;
+use serde_json::{Map, Value, json};
+
+use crate::args::{Cli, FixArgs, LegArgs, Task};
+
+/// Questions need no logbook, and make none.
+pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
+    let question = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Turn(_));
+    (!question).then(|| cli.logbook.clone())
+}
+
+fn now() -> String {
+    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
+    let time = chrono::DateTime::from_timestamp_millis(i64::try_from(since.as_millis()).unwrap_or_default()).unwrap_or_default();
+    time.to_rfc3339_opts(chrono::SecondsFormat::Secs, true)
+}
+
+/// The record that the arguments stand for.
+pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
+    let mut record = match &cli.task {
+        Task::Sheet { file } => sheet(file)?,
+        Task::Pace(pace) => json!({
+            "do": "pace", "double_paces_per_100_m": pace.double, "single_paces_per_100_m": pace.single, "spread_percent": pace.spread_percent
+        }),
+        Task::Fix(fix) => fix_record(fix),
+        Task::Keep(keep) => json!({ "do": "keep", "stretch": keep.place, "name": keep.name }),
+        Task::Leg(leg) => leg_record(leg)?,
+        Task::Where => json!({ "do": "where" }),
+        Task::Back => json!({ "do": "back" }),
+        Task::Undo => json!({ "do": "undo" }),
+        Task::Close => json!({ "do": "close" }),
+        Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
+        Task::Norths(ask) => {
+            return Ok(json!({ "do": "norths", "place": ask.place, "date": ask.date, "height_m": ask.height_m, "grid": ask.grid }));
+        }
+        Task::Place(ask) => return Ok(json!({ "do": "place", "place": ask.place, "digits": ask.digits, "grid": ask.grid })),
+        Task::Turn(ask) => {
+            return Ok(json!({
+                "do": "turn", "bearing": ask.bearing, "to": ask.to, "declination_deg": ask.declination_deg, "convergence_deg": ask.convergence_deg
+            }));
+        }
+        Task::Records => Value::Null,
+    };
+    if let Some(fields) = record.as_object_mut() {
+        fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
+    }
+    Ok(record)
+}
+
+fn fix_record(fix: &FixArgs) -> Value {
+    let sightings: Vec<Value> =
+        fix.sight.chunks(2).map(|pair| json!({ "landmark": pair.first(), "bearing": pair.get(1), "spread_deg": fix.spread_deg })).collect();
+    json!({ "do": "fix", "line": fix.on, "instrument": fix.instrument, "sightings": sightings })
+}
+
+fn leg_record(leg: &LegArgs) -> Result<Value, Refusal> {
+    let detour = match leg.detour.as_slice() {
+        [side, out] => {
+            let out: f64 = out.parse().map_err(|_| Refusal::new(Message::new("distance-unreadable").text("typed", out.clone())))?;
+            let unit = if leg.metres.is_some() { "metres" } else { "paces" };
+            json!({ "side": side, unit: out })
+        }
+        _ => Value::Null,
+    };
+    Ok(json!({
+        "do": "leg", "bearing": leg.bearing, "paces": leg.paces, "pace_kind": leg.pace_kind, "metres": leg.metres, "detour": detour, "met": leg.met
+    }))
+}
+
+/// A sheet's record, its format by the file's ending.
+fn sheet(file: &Path) -> Result<Value, Refusal> {
+    let ending = file.extension().map(|ending| ending.to_string_lossy().to_lowercase()).unwrap_or_default();
+    let format = match ending.as_str() {
+        "geojson" | "json" => "geojson",
+        "toml" => "toml",
+        _ => return Err(Refusal::new(Message::new("sheet-format-unknown").text("name", file.to_string_lossy()))),
+    };
+    Ok(json!({ "do": "carry", "format": format, "text": read(file)? }))
+}
+
+fn read(file: &Path) -> Result<String, Refusal> {
+    let missing = |detail: String| Refusal::new(Message::new("file-missing").text("path", file.to_string_lossy()).text("detail", detail));
+    std::fs::read_to_string(file).map_err(|error| missing(error.to_string()))
+}
+
+/// A line of JSON with the time filled in, and a sheet's `file` read.
+pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
+    let Ok(Value::Object(mut fields)) = serde_json::from_str::<Value>(line) else { return Ok(line.to_owned()) };
+    let task = fields.get("do").and_then(Value::as_str).unwrap_or_default().to_owned();
+    if task == "carry" {
+        fields = with_file_read(fields)?;
+    }
+    let timed = ["carry", "pace", "fix", "keep", "leg", "where", "back", "undo", "close"];
+    if timed.contains(&task.as_str()) && !fields.contains_key("at") {
+        fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
+    }
+    Ok(Value::Object(fields).to_string())
+}
+
+fn with_file_read(mut fields: Map<String, Value>) -> Result<Map<String, Value>, Refusal> {
+    let Some(file) = fields.remove("file") else { return Ok(fields) };
+    if let Value::Object(read) = sheet(Path::new(file.as_str().unwrap_or_default()))? {
+        fields.extend(read);
+    }
+    Ok(fields)
+}
+
+/// A refusal by the desk itself, in the shape of the engine's.
+pub(crate) fn refused(words: &Words, refusal: &Refusal) -> String {
+    let view = refusal.view(words);
+    format!(r#"{{"ok":false,"refusal":{}}}"#, json!({ "code": view.code, "sentence": view.sentence }))
+}
+
+/// Writes the drawing in a reply to a file.
+pub(crate) fn write_chart(reply: &Value, file: &Path) -> Result<(), Refusal> {
+    let Some(svg) = reply.pointer("/answer/svg").and_then(Value::as_str) else { return Ok(()) };
+    let unwritable = |error: std::io::Error| {
+        Refusal::new(Message::new("file-unwritable").text("path", file.to_string_lossy()).text("detail", error.to_string()))
+    };
+    std::fs::write(file, svg).map_err(unwritable)
+}
