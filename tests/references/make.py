@@ -1,0 +1,50 @@
+"""Make or check the case files under tests/vectors.
+
+    python tests/references/make.py --check    every file is what the scripts would write, every row of a
+                                               publication is recomputed; exit code 1 if anything is off
+    python tests/references/make.py --write    write the generated files
+"""
+
+import argparse
+import sys
+
+sys.dont_write_bytecode = True
+
+import bearings
+import declination
+import named_grids
+import reckon
+import utm_mgrs
+from casefile import Tally, check_file, check_shape, path_of, text_of
+
+GENERATED = (declination, utm_mgrs, named_grids, reckon)
+BY_HAND = (bearings,)
+
+
+def main():
+    """Run the checks; write the generated files if asked to."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    choice = parser.add_mutually_exclusive_group()
+    choice.add_argument("--check", action="store_true", help="check the files (the default)")
+    choice.add_argument("--write", action="store_true", help="write the generated files, then check")
+    write = parser.parse_args().write
+
+    tally = Tally()
+    for script in GENERATED:
+        for document in script.build(tally):
+            if write and not tally.failed:
+                path_of(document["topic"]).parent.mkdir(parents=True, exist_ok=True)
+                path_of(document["topic"]).write_text(text_of(document), encoding="ascii")
+            check_shape(tally, document)
+            check_file(tally, document)
+            print(f"{document['topic']}: {len(document['cases'])} cases, {len(document['invalid'])} invalid")
+    for script in BY_HAND:
+        document = script.check(tally)
+        check_shape(tally, document)
+        print(f"{document['topic']}: {len(document['cases'])} cases, {len(document['invalid'])} invalid, by hand")
+    print(f"{tally.passed} passed, {tally.failed} failed")
+    return 1 if tally.failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
