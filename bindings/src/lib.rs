@@ -1,1 +1,109 @@
-//! The boundary.
+//! The boundary: the engine of `gatepost-core` for Kotlin, Swift and Python.
+//!
+//! One object, opened with a configuration record; calls are synchronous and take one record each.
+//! No panic crosses: it is caught, reported as [`GatepostError::Inside`], and the engine is opened
+//! anew from the logbook, which holds every acknowledged entry.
+
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
+use gatepost_core::engine::{Config, Engine, Refusal};
+use gatepost_core::words::Words;
+
+uniffi::setup_scaffolding!("gatepost");
+
+/// How the field book is opened.
+#[derive(Debug, Clone, uniffi::Record)]
+pub struct OpenConfig {
+    /// Path of the logbook file; in memory when absent.
+    #[uniffi(default = None)]
+    pub logbook_path: Option<String>,
+}
+
+/// Why a call did not do what was asked. Each variant asks another thing of the shell.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error, uniffi::Error)]
+pub enum GatepostError {
+    /// The logbook file cannot be opened: show the sentence, change nothing, offer another file.
+    #[error("{sentence}")]
+    Logbook {
+        /// Short identifier in kebab-case.
+        code: String,
+        /// What a person is told.
+        sentence: String,
+    },
+    /// The book was shut: open it again.
+    #[error("{sentence}")]
+    Shut {
+        /// What a person is told.
+        sentence: String,
+    },
+    /// A fault inside: report it; the logbook is intact and open again.
+    #[error("{sentence}")]
+    Inside {
+        /// What a person is told.
+        sentence: String,
+    },
+}
+
+/// An open field book: one engine on one logbook.
+#[derive(Debug, uniffi::Object)]
+pub struct FieldBook {
+    config: Config,
+    engine: Mutex<Option<Engine>>,
+}
+
+#[uniffi::export]
+impl FieldBook {
+    /// Opens the logbook and resumes its newest trip.
+    ///
+    /// # Errors
+    /// [`GatepostError::Logbook`] when the file is newer, damaged, foreign or cannot be written.
+    #[uniffi::constructor]
+    pub fn open(config: OpenConfig) -> Result<Self, GatepostError> {
+        let config = Config { logbook: config.logbook_path.map(PathBuf::from) };
+        let engine = guarded(|| Engine::open(&config))?.map_err(|refusal| trouble(&refusal))?;
+        Ok(Self { config, engine: Mutex::new(Some(engine)) })
+    }
+
+    /// Takes one record as JSON and answers with one reply as JSON: `{"ok":true,…}` or
+    /// `{"ok":false,"refusal":{"code":…,"sentence":…}}`.
+    ///
+    /// # Errors
+    /// [`GatepostError::Shut`] after [`FieldBook::shut`], [`GatepostError::Inside`] after a fault.
+    pub fn tell(&self, record: &str) -> Result<String, GatepostError> {
+        let mut engine = self.lock();
+        let Some(open) = engine.as_mut() else { return Err(GatepostError::Shut { sentence: say("book-shut") }) };
+        let told = guarded(|| open.tell_json(record));
+        if told.is_err() {
+            *engine = Engine::open(&self.config).ok();
+        }
+        told
+    }
+
+    /// Shuts the logbook file. Shutting twice does nothing.
+    pub fn shut(&self) {
+        *self.lock() = None;
+    }
+}
+
+impl FieldBook {
+    /// A fault in an earlier call leaves the engine replaced, so a poisoned lock is sound.
+    fn lock(&self) -> MutexGuard<'_, Option<Engine>> {
+        self.engine.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+/// Runs a call so that no panic crosses the boundary.
+fn guarded<T>(call: impl FnOnce() -> T) -> Result<T, GatepostError> {
+    catch_unwind(AssertUnwindSafe(call)).map_err(|_| GatepostError::Inside { sentence: say("internal") })
+}
+
+fn trouble(refusal: &Refusal) -> GatepostError {
+    let view = refusal.view(&Words::english());
+    GatepostError::Logbook { code: view.code, sentence: view.sentence }
+}
+
+fn say(id: &str) -> String {
+    Words::english().say_by_name(id)
+}

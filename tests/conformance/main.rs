@@ -1,1 +1,6 @@
 //! Holds the whole to the outside world.
+
+#![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+
+mod architecture;
+mod vectors;

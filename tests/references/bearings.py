@@ -62,7 +62,7 @@ def check_invalid(tally, item):
     """One invalid row: the code follows from the rule; a good bearing is refused for its record alone."""
     code = refusal_of(item["record"]["bearing"])
     if code is None and item["record"]["to"] not in NORTHS:
-        code = "record-unreadable"
+        code = "north-unknown"
     tally.check(f"measure/bearings invalid {item['id']}", code == item["refusal"], f"the rule says {code}")
 
 

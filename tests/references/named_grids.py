@@ -58,7 +58,7 @@ def build_named(tally):
             "taken from WGS84 true north through the shift; the projection's own convergence at WGS84 or at local"
             " coordinates differs by up to 0.002",
         ),
-        scale=(2e-6, "as the convergence"),
+        scale=(1e-6, "half the last digit written, and the step of the numerical derivative"),
         square_m=(0, "exact"),
     )
     return {

@@ -15,7 +15,24 @@ use gatepost_core::words::Words;
 
 use args::{Cli, Task};
 
+/// PROJ writes its own complaints to standard error unless this says 0 when it first looks.
+const PROJ_SILENCE: &str = "PROJ_DEBUG";
+
+/// Starts itself again with PROJ silenced, so that a refusal is one sentence and nothing else.
+#[cfg(unix)]
+fn silence_proj() {
+    use std::os::unix::process::CommandExt;
+    if let (None, Ok(program)) = (std::env::var_os(PROJ_SILENCE), std::env::current_exe()) {
+        // On success this does not return; a failure only leaves PROJ talkative.
+        let _ = std::process::Command::new(program).args(std::env::args_os().skip(1)).env(PROJ_SILENCE, "0").exec();
+    }
+}
+
+#[cfg(not(unix))]
+fn silence_proj() {}
+
 fn main() -> ExitCode {
+    silence_proj();
     let words = Words::english();
     let matches = args::command(&words).get_matches();
     let Ok(cli) = Cli::from_arg_matches(&matches) else { return ExitCode::from(2) };

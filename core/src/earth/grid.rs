@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::HashMap;
 use std::rc::Rc;
 
-use proj::Proj;
+use proj::{Area, Proj};
 
 use super::{LatLon, geodesic_from};
 use crate::measure::{Message, Point, Telling, TrueBearing};
@@ -21,7 +21,7 @@ pub struct Grid {
 pub struct GridFactors {
     /// Grid north against true north, degrees, east positive.
     pub convergence_deg: f64,
-    /// Grid metres per metre on the ellipsoid.
+    /// Grid units per metre on the ellipsoid of WGS 84.
     pub scale: f64,
 }
 
@@ -47,20 +47,50 @@ impl Telling for GridError {
 }
 
 thread_local! {
-    static TRANSFORMS: RefCell<HashMap<String, Rc<Proj>>> = RefCell::new(HashMap::new());
+    static KNOWN: RefCell<HashMap<String, Rc<Known>>> = RefCell::new(HashMap::new());
 }
 
+/// A grid as PROJ has it: the way from latitude and longitude, and where it is meant to be used.
+struct Known {
+    transform: Proj,
+    area: Option<Area>,
+}
+
+/// Places farther than this outside a grid's area of use have no sensible coordinates, degrees.
+const MARGIN_DEG: f64 = 10.0;
+
 /// A transform is made once a thread: PROJ objects may not travel between threads.
-fn transform(definition: &str) -> Result<Rc<Proj>, GridError> {
-    TRANSFORMS.with_borrow_mut(|known| {
-        if let Some(found) = known.get(definition) {
+fn known(definition: &str) -> Result<Rc<Known>, GridError> {
+    KNOWN.with_borrow_mut(|all| {
+        if let Some(found) = all.get(definition) {
             return Ok(Rc::clone(found));
         }
-        let made = Proj::new_known_crs("EPSG:4326", definition, None).map_err(|_| GridError::Unknown(definition.into()))?;
-        let made = Rc::new(made);
-        known.insert(definition.into(), Rc::clone(&made));
+        let made = Rc::new(make(definition)?);
+        all.insert(definition.into(), Rc::clone(&made));
         Ok(made)
     })
+}
+
+fn make(definition: &str) -> Result<Known, GridError> {
+    let unknown = || GridError::Unknown(definition.into());
+    // What is no definition at all is not shown to PROJ, which would complain on standard error.
+    if !(definition.contains(':') || definition.starts_with("+proj=")) {
+        return Err(unknown());
+    }
+    let transform = Proj::new_known_crs("EPSG:4326", definition, None).map_err(|_| unknown())?;
+    let area = Proj::new(definition).ok().and_then(|crs| crs.area_of_use().ok()).and_then(|(area, _)| area);
+    Ok(Known { transform, area })
+}
+
+impl Known {
+    fn reaches(&self, at: LatLon) -> bool {
+        let Some(area) = &self.area else { return true };
+        let east_of_west = (at.lon_deg() - area.west + MARGIN_DEG).rem_euclid(360.0);
+        let width = (area.east - area.west).rem_euclid(360.0) + 2.0 * MARGIN_DEG;
+        let whole_circle = area.east - area.west >= 340.0;
+        let high_enough = at.lat_deg() >= area.south - MARGIN_DEG && at.lat_deg() <= area.north + MARGIN_DEG;
+        high_enough && (whole_circle || east_of_west <= width)
+    }
 }
 
 impl Grid {
@@ -95,7 +125,7 @@ impl Grid {
         if let Some(grid) = Self::from_zone(wanted) {
             return Ok(grid);
         }
-        transform(wanted)?;
+        known(wanted)?;
         Ok(Self { definition: wanted.into(), name: wanted.into() })
     }
 
@@ -127,7 +157,11 @@ impl Grid {
     /// [`GridError`] when the grid is unknown or does not reach the place.
     pub fn project(&self, at: LatLon) -> Result<Point, GridError> {
         let outside = || GridError::Outside(self.name.clone());
-        let (east, north) = transform(&self.definition)?.convert((at.lon_deg(), at.lat_deg())).map_err(|_| outside())?;
+        let known = known(&self.definition)?;
+        if !known.reaches(at) {
+            return Err(outside());
+        }
+        let (east, north) = known.transform.convert((at.lon_deg(), at.lat_deg())).map_err(|_| outside())?;
         if f64::is_finite(east) && f64::is_finite(north) { Ok(Point::new(east, north)) } else { Err(outside()) }
     }
 
@@ -135,7 +169,8 @@ impl Grid {
     ///
     /// Accuracy: 1e-6 degrees and 1e-8 against `proj_factors` of PROJ 9.6.2 (case files
     /// `tests/vectors/earth/grid.json`); the scale is that of the meridian and holds in every
-    /// direction on the conformal grids of maps. In a grid of feet the scale is in feet per metre.
+    /// direction on the conformal grids of maps. On a grid of another ellipsoid it differs from the
+    /// scale printed for that ellipsoid by up to 3e-5. In a grid of feet it is in feet per metre.
     ///
     /// # Errors
     /// As [`Grid::project`].

@@ -123,7 +123,7 @@ pub struct PlaceView {
     pub towards: Option<String>,
     /// One sigma along the line.
     pub spread_along_m: f64,
-    /// Half the length of the 95 % limits along the line.
+    /// Half-width at 95 % along the line: to the farther of the two limits.
     pub along_95_m: f64,
     /// Half-width of the 95 % limits across the line.
     pub across_95_m: f64,

@@ -31,6 +31,8 @@ pub struct PlaceReport {
     pub along_grid: GridBearing,
     /// Half-width of the 95 % limits across the line, metres.
     pub across_95_m: f64,
+    /// The two ends of the 95 % limits along the line, on the earth.
+    pub ends_95: (LatLon, LatLon),
 }
 
 /// A sighting in the sheet's terms.
@@ -80,6 +82,7 @@ impl Fix {
             along_grid: norths.to_grid(along.plane_deg, stretch.best.at),
             along,
             across_95_m: LINE_95 * self.across_spread_m,
+            ends_95: (sheet.to_earth(line.at(stretch.limits_95_m.0).at), sheet.to_earth(line.at(stretch.limits_95_m.1).at)),
         }
     }
 }

@@ -31,10 +31,10 @@ pub struct Stretch {
 }
 
 impl Stretch {
-    /// Half the length of the 95 % limits, metres.
+    /// Half-width at 95 %, metres: from the likeliest place to the farther of the two limits.
     #[must_use]
     pub fn half_width_95_m(&self) -> f64 {
-        (self.limits_95_m.1 - self.limits_95_m.0) / 2.0
+        (self.limits_95_m.1 - self.best.along_m).max(self.best.along_m - self.limits_95_m.0)
     }
 }
 

@@ -9,9 +9,9 @@ north-true = true
 fix-place = You stand at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
 fix-several = The readings leave { $count } places on { $line }. One more sighting settles it.
 fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
-fix-along = That is { $distance } ± { $spread } from { $from }, on { $bearing } from it (lat { $lat }°, lon { $lon }°).
-fix-along-towards = That is { $distance } ± { $spread } from { $from } towards { $towards }, on { $bearing } from it (lat { $lat }°, lon { $lon }°).
-fix-along-start = That is { $distance } ± { $spread } from the first point of the line (lat { $lat }°, lon { $lon }°).
+fix-along = That is { $distance } ± { $spread } from { $from }, on { $bearing } from it (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
+fix-along-towards = That is { $distance } ± { $spread } from { $from } towards { $towards }, on { $bearing } from it (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
+fix-along-start = That is { $distance } ± { $spread } from the first point of the line (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
 fix-elsewhere = { $share } is left for standing elsewhere on { $line }: a reading that is plainly wrong.
 fix-norths = Declination { $declination } { $declination-side ->
     [west] west
@@ -189,6 +189,7 @@ logbook-newer = The logbook was written by a newer release. Use that one; the fi
 logbook-foreign = The file is a database of another program, not a logbook. Name another file; it was left as it is.
 logbook-damaged = The logbook cannot be read: { $detail }. It was left as it is; keep a copy and start a new one.
 logbook-unwritable = The logbook cannot be opened or written: { $detail }. Check the folder and the space left.
+book-shut = The field book is shut. Open it again.
 internal = Something went wrong inside. The logbook is intact; please report what you did.
 
 ## Chart

@@ -59,6 +59,8 @@ impl Words {
             .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
             .text("towards", place.along.towards.clone().unwrap_or_default())
             .with("bearing", Arg::Bearing(NamedBearing::Grid(place.along_grid)))
+            .text("low", spaced(&mgrs_of(place.ends_95.0, 8)))
+            .text("high", spaced(&mgrs_of(place.ends_95.1, 8)))
             .with("lat", Arg::Number(place.at.lat_deg(), 5))
             .with("lon", Arg::Number(place.at.lon_deg(), 5));
         self.say(&message)
