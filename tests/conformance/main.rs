@@ -3,4 +3,5 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
 
 mod architecture;
+mod fix;
 mod vectors;

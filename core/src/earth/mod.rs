@@ -10,6 +10,9 @@ mod magnetic;
 mod norths;
 mod place;
 
+#[cfg(test)]
+mod tests;
+
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from};
 pub use grid::{Grid, GridError, GridFactors};

@@ -1,6 +1,6 @@
 //! Every place where a bearing to a landmark crosses the line: modified resection.
 
-use super::SightedFrom;
+use super::sighted::SightedFrom;
 use crate::measure::{LINE_95, Point, signed_difference_deg};
 use crate::sheet::{Line, LinePlace};
 

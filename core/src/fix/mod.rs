@@ -3,17 +3,21 @@
 //! The posterior over the distance along the line, with the compass error that all bearings
 //! share summed out, is the fix. It is reported as stretches with their share of the probability.
 
+mod cautions;
 mod crossing;
 mod instrument;
 mod odds;
 mod report;
+mod sighted;
 mod stretch;
 mod take;
+mod weigh;
 
+pub use cautions::FixCaution;
 pub use crossing::Crossing;
 pub use instrument::{Instrument, InstrumentError};
 pub use odds::Odds;
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};
+pub use sighted::{BearingSighting, Sighted};
 pub use stretch::Stretch;
-use take::SightedFrom;
-pub use take::{BearingSighting, Fix, FixCaution, FixError, Sighted, take};
+pub use take::{Fix, FixError, take};

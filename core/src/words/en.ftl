@@ -127,6 +127,7 @@ landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
 instrument-unknown = "{ $name }" is no instrument. Write sighting, baseplate, quick or phone.
 spread-unreadable = The spread { $typed } is not between 0.1 and 45 degrees. Give one standard deviation of the reading.
 no-sighting = Nothing was sighted. Give a landmark and its bearing.
+too-many-sightings = { $count } sightings are too many for one fix: give 60 at most.
 no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. Read it again, check the landmark and the line.
 stretch-unknown = The fix has no place number { $number }; it has { $count }.
 sheet-needed = No sheet is carried yet. Give one first.

@@ -1,0 +1,83 @@
+//! The claims that the docs of this room make.
+
+#![allow(clippy::expect_used, clippy::float_cmp, reason = "a test may stop where it fails")]
+
+use super::{Compass, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
+use crate::measure::{Point, TrueBearing, signed_difference_deg};
+
+fn place(lat: f64, lon: f64) -> LatLon {
+    LatLon::new(lat, lon).expect("on earth")
+}
+
+const ORIGINS: [(f64, f64); 4] = [(36.59, -84.25), (60.0, 5.0), (-41.3, 174.8), (0.0, 179.99)];
+
+#[test]
+fn the_plane_keeps_lengths_and_bearings_within_30_km() {
+    for (lat, lon) in ORIGINS {
+        let frame = LocalFrame::around(place(lat, lon));
+        for step in 0..36 {
+            let a = Point::polar(30_000.0, f64::from(step) * 10.0);
+            let b = Point::polar(29_000.0, f64::from(step) * 37.0);
+            let (length_m, bearing, _) = geodesic_between(frame.to_earth(a), frame.to_earth(b));
+            let flat = b.minus(a);
+            let stretch = (flat.length_m() - length_m).abs() / length_m.max(1.0);
+            assert!(stretch < 0.1 / 30_000.0 * 1.2, "{lat} {lon}: {stretch}");
+            let turned = flat.bearing_deg() + frame.true_minus_plane_deg(a);
+            let off = signed_difference_deg(turned, bearing.degrees()).abs();
+            assert!(length_m < 100.0 || off < 0.005, "{lat} {lon} step {step}: {off}");
+        }
+    }
+}
+
+#[test]
+fn declination_plane_follows_the_model() {
+    let date = date_of("2026-07-01").expect("date");
+    for (lat, lon) in ORIGINS {
+        let frame = LocalFrame::around(place(lat, lon));
+        let norths = Norths::over(frame, Grid::of_place(frame.origin()), date).expect("norths");
+        for step in 0..12 {
+            let point = Point::polar(20_000.0, f64::from(step) * 30.0);
+            let model = magnetic_field(frame.to_earth(point), 0.0, date).expect("field").declination_deg;
+            assert!((norths.declination_deg(point) - model).abs() < 0.005, "{lat} {lon}");
+        }
+    }
+}
+
+#[test]
+fn turning_into_the_plane_and_back_gives_the_same_bearing() {
+    let date = date_of("2026-07-01").expect("date");
+    let frame = LocalFrame::around(place(60.0, 5.0));
+    let norths = Norths::over(frame, Grid::of_place(frame.origin()), date).expect("norths");
+    let point = Point::new(12_000.0, -7_000.0);
+    for degrees in [0.0, 17.0, 181.5, 359.9] {
+        let magnetic = norths.to_magnetic(degrees, point);
+        let plane = norths.to_plane_deg(crate::measure::NamedBearing::Magnetic(magnetic), point);
+        assert!(signed_difference_deg(plane, degrees).abs() < 1e-9);
+        let grid = norths.to_grid(degrees, point);
+        let plane = norths.to_plane_deg(crate::measure::NamedBearing::Grid(grid), point);
+        assert!(signed_difference_deg(plane, degrees).abs() < 1e-9);
+    }
+}
+
+/// Flinders Peak to Buninyong: 54972.271 m, 306° 52′ 05.37″, reverse 127° 10′ 25.07″.
+///
+/// # References
+/// Geocentric Datum of Australia technical manual (inputs from memory, on GRS 80, which differs from WGS 84 by 0.1 mm).
+#[test]
+fn the_geodesic_from_flinders_peak_to_buninyong() {
+    let dms = |d: f64, m: f64, s: f64| d + m / 60.0 + s / 3600.0;
+    let flinders = place(-dms(37.0, 57.0, 3.7203), dms(144.0, 25.0, 29.5244));
+    let buninyong = place(-dms(37.0, 39.0, 10.1561), dms(143.0, 55.0, 35.3839));
+    let (length_m, out, on) = geodesic_between(flinders, buninyong);
+    assert!((length_m - 54_972.271).abs() < 0.001, "{length_m}");
+    assert!((out.degrees() - dms(306.0, 52.0, 5.37)).abs() < 0.01 / 3600.0);
+    assert!((on.back().degrees() - dms(127.0, 10.0, 25.07)).abs() < 0.01 / 3600.0);
+    let (there, _) = geodesic_from(flinders, TrueBearing::new(out.degrees()), length_m);
+    assert!(geodesic_between(there, buninyong).0 < 1e-6);
+}
+
+#[test]
+fn references_are_spaced_for_reading() {
+    assert_eq!(spaced("33TVM56964953"), "33T VM 5696 4953");
+    assert_eq!(spaced("ZAH12"), "Z AH 1 2");
+}

@@ -1,0 +1,80 @@
+//! What a walker must be told about a fix.
+
+use super::{Sighted, Stretch};
+use crate::earth::{Caution, Norths};
+use crate::measure::{Arg, LINE_95, Message, Telling};
+use crate::sheet::{Line, LinePlace};
+
+/// A residual of more than this many sigmas is told as a misfit.
+const MISFIT_SIGMAS: f64 = 2.5;
+/// Cuts flatter than this are told, degrees: at 30° the spread along the line is doubled.
+const POOR_CUT_DEG: f64 = 30.0;
+
+/// What a walker must be told about a fix.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FixCaution {
+    /// The bearing cuts the line at a flat angle.
+    PoorCut {
+        /// The landmark.
+        landmark: String,
+        /// Angle between bearing and line, degrees.
+        cut_deg: f64,
+    },
+    /// More than one stretch is left.
+    SeveralPlaces(usize),
+    /// A reading does not fit the others or the line.
+    Misfit {
+        /// The landmark.
+        landmark: String,
+        /// Reading minus the sheet's bearing, degrees.
+        residual_deg: f64,
+    },
+    /// The horizontal field is weak here.
+    WeakField,
+    /// The compass cannot be relied on here.
+    Blackout,
+    /// The place lies at an end of the line as the sheet has it.
+    AtEnd,
+}
+
+impl Telling for FixCaution {
+    fn message(&self) -> Message {
+        match self {
+            Self::PoorCut { landmark, cut_deg } => {
+                Message::new("caution-poor-cut").text("landmark", landmark.clone()).with("cut", Arg::Degrees(*cut_deg, 0))
+            }
+            Self::SeveralPlaces(count) => Message::new("caution-several-places").with("count", Arg::Count(*count as i64)),
+            Self::Misfit { landmark, residual_deg } => {
+                Message::new("caution-misfit").text("landmark", landmark.clone()).with("by", Arg::Degrees(residual_deg.abs(), 0))
+            }
+            Self::WeakField => Message::new("caution-weak-field"),
+            Self::Blackout => Message::new("caution-blackout"),
+            Self::AtEnd => Message::new("caution-at-end"),
+        }
+    }
+}
+
+pub(super) fn cautions(line: &Line, stretches: &[Stretch], sighted: &[Sighted], norths: &Norths) -> Vec<FixCaution> {
+    let mut told = Vec::new();
+    match norths.caution() {
+        Some(Caution::Blackout) => told.push(FixCaution::Blackout),
+        Some(Caution::Weak) => told.push(FixCaution::WeakField),
+        None => {}
+    }
+    if stretches.len() > 1 {
+        told.push(FixCaution::SeveralPlaces(stretches.len()));
+    }
+    for one in sighted {
+        if one.residual_deg.abs() > MISFIT_SIGMAS * one.spread_deg {
+            told.push(FixCaution::Misfit { landmark: one.landmark.clone(), residual_deg: one.residual_deg });
+        }
+        if one.cut_deg < POOR_CUT_DEG && sighted.len() == 1 {
+            told.push(FixCaution::PoorCut { landmark: one.landmark.clone(), cut_deg: one.cut_deg });
+        }
+    }
+    let ends = |best: LinePlace, spread_m: f64| best.along_m < LINE_95 * spread_m || line.length_m() - best.along_m < LINE_95 * spread_m;
+    if stretches.first().is_some_and(|first| ends(first.best, first.spread_m)) {
+        told.push(FixCaution::AtEnd);
+    }
+    told
+}

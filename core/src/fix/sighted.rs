@@ -1,0 +1,112 @@
+//! Bearings as read, prepared for a line, and told after the fix.
+
+use super::crossing::cut_deg;
+use super::{Crossing, Instrument};
+use crate::earth::{Compass, Norths};
+use crate::measure::{NamedBearing, Point, signed_difference_deg, wrap_deg};
+use crate::sheet::{Landmark, Line, LinePlace};
+
+/// A bearing read to a landmark.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BearingSighting {
+    /// What was sighted.
+    pub landmark: Landmark,
+    /// What was read.
+    pub reading: NamedBearing,
+    /// One sigma of the reading, degrees; the instrument's own when none is given.
+    pub spread_deg: Option<f64>,
+}
+
+/// A sighting prepared for one line: the bearing in the plane at each vertex, and the spreads.
+#[derive(Debug, Clone)]
+pub(super) struct SightedFrom {
+    mark: Point,
+    mark_spread_m: f64,
+    line_spread_m: f64,
+    plane_deg: Vec<f64>,
+    pub(super) own_deg: f64,
+    pub(super) shared_deg: f64,
+}
+
+impl SightedFrom {
+    pub(super) fn new(line: &Line, sighting: &BearingSighting, norths: &Norths, instrument: Instrument) -> Self {
+        let rounding_deg = instrument.graduation_deg() / 12f64.sqrt();
+        Self {
+            mark: sighting.landmark.at,
+            mark_spread_m: sighting.landmark.spread_m,
+            line_spread_m: line.spread_m,
+            plane_deg: line.points().map(|at| norths.to_plane_deg(sighting.reading, at)).collect(),
+            own_deg: sighting.spread_deg.unwrap_or(instrument.reading_spread_deg()).hypot(rounding_deg),
+            shared_deg: instrument.shared_spread_deg().hypot(norths.declination_spread_deg()),
+        }
+    }
+
+    /// The landmark's place.
+    pub(super) fn mark(&self) -> Point {
+        self.mark
+    }
+
+    /// The reading as a bearing of the plane, at a share of the way along a piece of the line.
+    pub(super) fn piece_plane_deg(&self, piece: usize, share: f64) -> f64 {
+        match (self.plane_deg.get(piece), self.plane_deg.get(piece + 1)) {
+            (Some(start), Some(end)) => start + (end - start) * share,
+            _ => 0.0,
+        }
+    }
+
+    /// One sigma of the reading without the shared error, degrees: reading, rounding, landmark and line.
+    pub(super) fn own_spread_deg(&self, place: LinePlace) -> f64 {
+        let ray = self.mark.minus(place.at);
+        let distance_m = ray.length_m().max(1.0);
+        let line_m = self.line_spread_m * cut_deg(ray, place.direction).to_radians().cos();
+        let map_deg = (self.mark_spread_m.hypot(line_m) / distance_m).to_degrees();
+        self.own_deg.hypot(map_deg)
+    }
+
+    /// One sigma of the whole bearing at a place, degrees.
+    pub(super) fn angle_spread_deg(&self, place: LinePlace) -> f64 {
+        self.own_spread_deg(place).hypot(self.shared_deg)
+    }
+
+    pub(super) fn residual_deg(&self, piece: usize, share: f64, place: LinePlace) -> f64 {
+        signed_difference_deg(self.piece_plane_deg(piece, share), self.mark.minus(place.at).bearing_deg())
+    }
+}
+
+/// A sighting as the fix sees it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sighted {
+    /// The landmark's name.
+    pub landmark: String,
+    /// What was read.
+    pub reading: NamedBearing,
+    /// Every crossing of its back bearing with the line, in the line's order.
+    pub crossings: Vec<Crossing>,
+    /// At the best place: the reading as a bearing of the plane, degrees.
+    pub plane_deg: f64,
+    /// At the best place: reading minus the bearing that the sheet gives, degrees.
+    pub residual_deg: f64,
+    /// At the best place: one sigma of the reading, everything included, degrees.
+    pub spread_deg: f64,
+    /// At the best place: metres to the landmark.
+    pub distance_m: f64,
+    /// At the best place: angle between bearing and line, degrees.
+    pub cut_deg: f64,
+}
+
+/// The sighting as it looks from the best place.
+pub(super) fn describe(line: &Line, sighting: &BearingSighting, from: &SightedFrom, crossings: Vec<Crossing>, best: LinePlace) -> Sighted {
+    let ray = from.mark.minus(best.at);
+    let piece = line.pieces().position(|(_, end)| best.along_m <= end.along_m).unwrap_or(0);
+    let plane_deg = from.piece_plane_deg(piece, 0.5);
+    Sighted {
+        landmark: sighting.landmark.name.clone(),
+        reading: sighting.reading,
+        crossings,
+        plane_deg: wrap_deg(plane_deg),
+        residual_deg: signed_difference_deg(plane_deg, ray.bearing_deg()),
+        spread_deg: from.angle_spread_deg(best),
+        distance_m: ray.length_m(),
+        cut_deg: cut_deg(ray, best.direction),
+    }
+}
