@@ -1,0 +1,140 @@
+"""Runs the case files and the main job through the Python binding.
+
+Usage: run.py FOLDER, where FOLDER holds the generated module `gatepost` and the library beside it.
+"""
+
+import json
+import pathlib
+import sys
+import tempfile
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, sys.argv[1])
+
+import gatepost  # noqa: E402  (generated; its folder comes as an argument)
+
+
+class Tally:
+    """Counts what held and tells what did not."""
+
+    def __init__(self):
+        self.passed = self.failed = 0
+
+    def check(self, what, held, told=""):
+        """One check."""
+        if held:
+            self.passed += 1
+        else:
+            self.failed += 1
+            print(f"FAILED {what}: {told}")
+
+
+def tell(book, record):
+    """One record, one reply."""
+    return json.loads(book.tell(json.dumps(record)))
+
+
+def fresh(before=()):
+    """A field book in memory that has taken some records."""
+    book = gatepost.FieldBook.open(gatepost.OpenConfig())
+    for record in before:
+        assert tell(book, record)["ok"], record
+    return book
+
+
+def value_at(reply, path):
+    """The value at a dotted path; None when there is none."""
+    for part in path.split("."):
+        try:
+            reply = reply[int(part)] if isinstance(reply, list) else reply[part]
+        except (KeyError, IndexError, TypeError):
+            return None
+    return reply
+
+
+def is_number(value):
+    """A number that is no truth value."""
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
+def equal(found, wanted, within):
+    """Numbers within their tolerance, everything else exactly."""
+    if is_number(found) and is_number(wanted):
+        return within is not None and abs(found - wanted) <= within
+    return found == wanted
+
+
+def run_case_file(tally, path):
+    """All cases of one file."""
+    cases = json.loads(path.read_text(encoding="utf-8"))
+    tolerance = cases.get("tolerance", {})
+    for case in cases.get("cases", ()):
+        reply = tell(fresh(case.get("before", ())), case["record"])
+        for where, wanted in case["expect"].items():
+            found = value_at(reply, where)
+            held = equal(found, wanted, tolerance.get(where))
+            tally.check(f"{cases['topic']} case {case['id']} {where}", held, f"{found} instead of {wanted}")
+    for case in cases.get("invalid", ()):
+        reply = tell(fresh(case.get("before", ())), case["record"])
+        code = reply.get("refusal", {}).get("code")
+        tally.check(f"{cases['topic']} invalid {case['id']}", code == case["refusal"], f"{code} instead of {case['refusal']}")
+
+
+def walk_records():
+    """The demo's walk: fix, keep, five legs with one detour, and the way back."""
+    lines = (ROOT / "tests/demo/walk.jsonl").read_text(encoding="utf-8").splitlines()
+    records = [json.loads(line) for line in lines]
+    for record in records:
+        if "file" in record:
+            record["text"] = (ROOT / record.pop("file")).read_text(encoding="utf-8")
+            record["format"] = "toml"
+    return records
+
+
+def run_main_job(tally):
+    """The whole job, the book shut and opened anew after every record."""
+    with tempfile.TemporaryDirectory() as folder:
+        path = str(pathlib.Path(folder) / "walk.gatepost")
+        for record in walk_records():
+            book = gatepost.FieldBook.open(gatepost.OpenConfig(logbook_path=path))
+            reply = tell(book, record)
+            tally.check(f"main job: {record['do']}", reply["ok"], reply.get("refusal"))
+            book.shut()
+            if record["do"] == "back":
+                way = reply["snapshot"]["way_back"]
+                tally.check("way back closes on the fix", way["closes_m"] < 1e-6, way["closes_m"])
+                tally.check("way back has every leg", [leg["of_leg"] for leg in way["legs"]] == [5, 4, 3, 2, 1])
+
+
+def run_errors(tally):
+    """A shut book, a file that is no logbook."""
+    book = fresh()
+    book.shut()
+    try:
+        book.tell("{}")
+        tally.check("a shut book refuses", False)
+    except gatepost.GatepostError.Shut:
+        tally.check("a shut book refuses", True)
+    with tempfile.NamedTemporaryFile() as file:
+        file.write(b"no logbook, but long enough to look at" * 50)
+        file.flush()
+        try:
+            gatepost.FieldBook.open(gatepost.OpenConfig(logbook_path=file.name))
+            tally.check("a text file is no logbook", False)
+        except gatepost.GatepostError.Logbook as error:
+            tally.check("a text file is no logbook", error.code == "logbook-damaged", error.code)
+
+
+def main():
+    """Everything, with one closing line."""
+    tally = Tally()
+    for path in sorted((ROOT / "tests/vectors").rglob("*.json")):
+        run_case_file(tally, path)
+    run_main_job(tally)
+    run_errors(tally)
+    print(f"{tally.passed} passed, {tally.failed} failed")
+    return 1 if tally.failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
