@@ -11,6 +11,8 @@ pub mod measure;
 
 pub mod earth;
 
+pub mod ground;
+
 pub mod sheet;
 
 pub mod fix;
@@ -18,7 +20,7 @@ pub mod travel;
 
 pub mod homeward;
 
-//pub mod chart;
+pub mod chart;
 pub mod exchange;
 pub mod logbook;
 pub mod words;

@@ -124,7 +124,6 @@ fn coverage(marks: &[Point], count: u32) -> (f64, f64) {
 fn limits_hold_what_they_say() {
     let one = coverage(&[Point::new(-300.0, 1_500.0)], 4_000);
     let three = coverage(&[Point::new(-300.0, 1_500.0), Point::new(2_000.0, -1_800.0), Point::new(900.0, 4_000.0)], 4_000);
-    println!("one bearing {one:?}, three bearings {three:?}");
     for (half, nearly) in [one, three] {
         assert!((half - 0.50).abs() < 0.025, "50 % limits hold {half}");
         assert!((nearly - 0.95).abs() < 0.012, "95 % limits hold {nearly}");

@@ -3,5 +3,6 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
 
 mod architecture;
+mod command;
 mod fix;
 mod vectors;

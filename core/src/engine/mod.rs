@@ -1,6 +1,7 @@
 //! Floor 8. The one door: opens a logbook, holds the open trip, takes one record per command
 //! and answers with a snapshot. It reckons nothing itself.
 
+mod draw;
 mod questions;
 mod record;
 mod refusal;
@@ -324,8 +325,18 @@ impl Engine {
     }
 
     fn chart(&self, of: &str, theme: Option<&str>) -> Result<Done, Refusal> {
-        let _ = (of, theme);
-        Err(Refusal::plain("internal"))
+        let theme = draw::theme(theme)?;
+        let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
+        let svg = match of {
+            "fix" => {
+                let taken = trip.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
+                draw::fix_svg(trip, taken, &self.words, theme).ok_or_else(|| Refusal::plain("fix-needed"))
+            }
+            "walk" => draw::walk_svg(trip, &self.words, theme).ok_or_else(|| Refusal::plain("keep-needed")),
+            other => Err(Refusal::named("chart-unknown", other)),
+        }?;
+        let told = self.words.say(&Message::new("chart-drawn"));
+        Ok(Done { said: vec![told], way_back: None, answer: Some(Answer::Chart { svg }) })
     }
 }
 

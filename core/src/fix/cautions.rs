@@ -2,9 +2,12 @@
 
 use super::{Sighted, Stretch};
 use crate::earth::{Caution, Norths};
+use crate::ground::curvature_drop_m;
 use crate::measure::{Arg, LINE_95, Message, Telling};
 use crate::sheet::{Line, LinePlace};
 
+/// Farther landmarks are told, metres: from here on the earth's curve hides more than a person's height.
+const FAR_M: f64 = 5_000.0;
 /// A residual of more than this many sigmas is told as a misfit.
 const MISFIT_SIGMAS: f64 = 2.5;
 /// Cuts flatter than this are told, degrees: at 30° the spread along the line is doubled.
@@ -29,6 +32,13 @@ pub enum FixCaution {
         /// Reading minus the sheet's bearing, degrees.
         residual_deg: f64,
     },
+    /// The landmark is so far that the earth's curve hides its foot.
+    Far {
+        /// The landmark.
+        landmark: String,
+        /// How much of it lies below a level sight, metres.
+        hidden_m: f64,
+    },
     /// The horizontal field is weak here.
     WeakField,
     /// The compass cannot be relied on here.
@@ -47,6 +57,9 @@ impl Telling for FixCaution {
             Self::Misfit { landmark, residual_deg } => {
                 Message::new("caution-misfit").text("landmark", landmark.clone()).with("by", Arg::Degrees(residual_deg.abs(), 0))
             }
+            Self::Far { landmark, hidden_m } => {
+                Message::new("caution-far").text("landmark", landmark.clone()).with("hidden", Arg::Metres(*hidden_m))
+            }
             Self::WeakField => Message::new("caution-weak-field"),
             Self::Blackout => Message::new("caution-blackout"),
             Self::AtEnd => Message::new("caution-at-end"),
@@ -64,17 +77,25 @@ pub(super) fn cautions(line: &Line, stretches: &[Stretch], sighted: &[Sighted], 
     if stretches.len() > 1 {
         told.push(FixCaution::SeveralPlaces(stretches.len()));
     }
-    for one in sighted {
-        if one.residual_deg.abs() > MISFIT_SIGMAS * one.spread_deg {
-            told.push(FixCaution::Misfit { landmark: one.landmark.clone(), residual_deg: one.residual_deg });
-        }
-        if one.cut_deg < POOR_CUT_DEG && sighted.len() == 1 {
-            told.push(FixCaution::PoorCut { landmark: one.landmark.clone(), cut_deg: one.cut_deg });
-        }
-    }
+    told.extend(sighted.iter().flat_map(|one| of_sighting(one, sighted.len() == 1)));
     let ends = |best: LinePlace, spread_m: f64| best.along_m < LINE_95 * spread_m || line.length_m() - best.along_m < LINE_95 * spread_m;
     if stretches.first().is_some_and(|first| ends(first.best, first.spread_m)) {
         told.push(FixCaution::AtEnd);
+    }
+    told
+}
+
+fn of_sighting(one: &Sighted, alone: bool) -> Vec<FixCaution> {
+    let mut told = Vec::new();
+    let landmark = || one.landmark.clone();
+    if one.residual_deg.abs() > MISFIT_SIGMAS * one.spread_deg {
+        told.push(FixCaution::Misfit { landmark: landmark(), residual_deg: one.residual_deg });
+    }
+    if alone && one.cut_deg < POOR_CUT_DEG {
+        told.push(FixCaution::PoorCut { landmark: landmark(), cut_deg: one.cut_deg });
+    }
+    if one.distance_m > FAR_M {
+        told.push(FixCaution::Far { landmark: landmark(), hidden_m: curvature_drop_m(one.distance_m) });
     }
     told
 }

@@ -66,6 +66,7 @@ caution-estimate = A fix is an estimate: check it against the ground and a secon
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
 caution-several-places = Do not choose between { $count } places by liking. Sight another landmark or a known bend.
 caution-misfit = { $landmark } does not fit by { $by }. Read it again, away from iron, and check which landmark it is.
+caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
 caution-at-end = The place is at an end of the line as the sheet has it: the line may go on beyond.
@@ -79,7 +80,7 @@ carried = Sheet { $name }: { $lines ->
     [one] one landmark
    *[other] { $landmarks } landmarks
  }, grid { $grid }. A trip is open on it.
-pace-set = Pace { $count } double paces to 100 m, ± { $spread } (95 %).
+pace-set = Pace { $count } double paces to 100 m, ± { $spread } double paces (95 %).
 undone = Struck: { $what ->
     [pace] the pace
     [fix] the last fix
@@ -253,3 +254,12 @@ help-turn-to = mag, grid or true
 help-turn-declination-deg = Declination in degrees, east positive
 help-turn-convergence-deg = Grid convergence in degrees, east positive
 help-records = Take records as JSON Lines on standard input, one reply a line
+
+chart-plus-minus = ± { $spread }
+chart-stretch-spoken = { $share } at { $reference }, ± { $spread } along the line (95 %).
+chart-turn-spoken = Turn { $number }{ $has-met ->
+    [yes] , { $met }
+   *[no] {""}
+ }.
+chart-drawn = The chart is drawn.
+chart-unknown = "{ $name }" is no chart. Ask for fix or walk.

@@ -100,6 +100,12 @@ impl Words {
         pattern.map_or_else(String::new, |pattern| self.bundle.format_pattern(pattern, None, &mut Vec::new()).into_owned())
     }
 
+    /// A distance on a scale or ruler: kilometres from 1 km on, "1.5 km".
+    #[must_use]
+    pub fn metres_or_kilometres(&self, metres: f64) -> String {
+        numbers::metres_or_kilometres(metres)
+    }
+
     /// Whether a sentence of this identifier exists.
     #[must_use]
     pub fn knows(&self, id: &str) -> bool {

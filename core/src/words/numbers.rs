@@ -14,6 +14,15 @@ pub(super) fn metres(metres: f64) -> String {
     if metres.abs() >= 9_999.5 { format!("{}\u{a0}km", number(metres / 1000.0, 1)) } else { format!("{}\u{a0}m", number(metres, 0)) }
 }
 
+/// A distance on a scale or ruler: kilometres from 1 km on, without needless decimals.
+pub(super) fn metres_or_kilometres(metres: f64) -> String {
+    if metres.abs() < 999.5 {
+        return self::metres(metres);
+    }
+    let text = number(metres / 1000.0, 2);
+    format!("{}\u{a0}km", text.trim_end_matches('0').trim_end_matches('.'))
+}
+
 /// An angle that is not a bearing: "7.6°".
 pub(super) fn degrees(degrees: f64, decimals: u8) -> String {
     format!("{}°", number(degrees, decimals))

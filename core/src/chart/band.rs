@@ -1,0 +1,125 @@
+//! The odds along a line: on both its sides, the line itself left as a slit.
+
+use super::geometry::every;
+use super::label::Label;
+use super::scene::{BEYOND, Scene, slit_width};
+use super::symbol::cross_bar;
+use super::view::{Run, runs};
+use super::{Anchor, Area, Ink, Item, Spot, Stroke, Touched};
+use crate::fix::{Fix, Stretch};
+use crate::sheet::Line;
+
+/// Width of a rail of the ladder, dp.
+const RAIL: f64 = 1.6;
+/// Width of the band, dp: rungs of 13 dp between two rails.
+const WIDTH: f64 = 13.0 + 2.0 * RAIL;
+/// A rung and the gap behind it, dp.
+const RUNGS: [f64; 2] = [1.8, 4.2];
+/// Between two pairs of dots along the line, dp.
+const DOT_STEP: f64 = 9.0;
+/// The likelier half is drawn at least so long, dp.
+const LEAST_SOLID: f64 = 3.0;
+/// Below this share no figure is set.
+pub(super) const LEAST_SHARE: f64 = 0.01;
+/// From here on neither: it would read 100 %, which no fix is.
+const MOST_SHARE: f64 = 0.995;
+
+/// Whether the share of a stretch is set in figures.
+pub(super) fn is_told(stretch: &Stretch) -> bool {
+    (LEAST_SHARE..MOST_SHARE).contains(&stretch.share)
+}
+
+/// Draws the odds of every stretch, the likeliest last, and the slit for the line.
+pub(super) fn odds_band(scene: &mut Scene<'_>, line: &Line, fix: &Fix) {
+    for stretch in fix.stretches.iter().rev() {
+        let (low, high) = stretch.limits_95_m;
+        dots(scene, line, (stretch.reach_m.0, low));
+        dots(scene, line, (high, stretch.reach_m.1));
+        ladder(scene, line, stretch.limits_95_m);
+        solid(scene, line, at_least(stretch.limits_50_m, LEAST_SOLID / scene.view.dp_per_m));
+    }
+    for stretch in &fix.stretches {
+        let slit = Stroke::plain(Ink::Paper, slit_width(line));
+        let slits = visible(scene, line, stretch.reach_m).into_iter().map(|run| Item::line(run.spots, slit.clone()));
+        scene.draw(slits);
+    }
+}
+
+fn visible(scene: &Scene<'_>, line: &Line, range_m: (f64, f64)) -> Vec<Run> {
+    runs(&scene.view, line, range_m, BEYOND)
+}
+
+fn at_least(range_m: (f64, f64), length_m: f64) -> (f64, f64) {
+    let wanting = (length_m - (range_m.1 - range_m.0)).max(0.0) / 2.0;
+    (range_m.0 - wanting, range_m.1 + wanting)
+}
+
+/// Pairs of dots: where one hardly stands.
+fn dots(scene: &mut Scene<'_>, line: &Line, range_m: (f64, f64)) {
+    for run in visible(scene, line, range_m) {
+        for (spot, way) in every(&run.spots, DOT_STEP) {
+            let aside = way.right().times(6.2);
+            scene.draw([spot.plus(aside), spot.minus(aside)].map(|at| Item::disc(at, 2.0, Ink::Stretch)));
+        }
+        scene.board.take_path(&run.spots, WIDTH / 2.0 + 1.0);
+    }
+}
+
+/// Two rails with rungs: up to 95 %.
+fn ladder(scene: &mut Scene<'_>, line: &Line, range_m: (f64, f64)) {
+    let stretch = |width: f64| Stroke::plain(Ink::Stretch, width);
+    for run in visible(scene, line, range_m) {
+        let spots = &run.spots;
+        scene.board.take_path(spots, WIDTH / 2.0 + 1.0);
+        scene.draw([
+            Item::line(spots.clone(), stretch(WIDTH)),
+            Item::line(spots.clone(), Stroke::plain(Ink::Paper, WIDTH - 2.0 * RAIL)),
+            Item::line(spots.clone(), stretch(WIDTH).dashed(&RUNGS)),
+        ]);
+        scene.draw(ends(spots).map(|(end, way)| cross_bar(end, way, WIDTH / 2.0, stretch(2.4))));
+    }
+}
+
+/// The first and the last point of a path with the direction there.
+fn ends(spots: &[Spot]) -> impl Iterator<Item = (Spot, Spot)> {
+    let first = if let [a, b, ..] = spots { Some((*a, b.minus(*a).unit())) } else { None };
+    let last = if let [.., a, b] = spots { Some((*b, b.minus(*a).unit())) } else { None };
+    first.into_iter().chain(last)
+}
+
+/// The likelier half.
+fn solid(scene: &mut Scene<'_>, line: &Line, range_m: (f64, f64)) {
+    let solids = visible(scene, line, range_m).into_iter().map(|run| Item::line(run.spots, Stroke::plain(Ink::Stretch, WIDTH)));
+    scene.draw(solids);
+}
+
+/// Sets the share beside each stretch.
+pub(super) fn shares(scene: &mut Scene<'_>, line: &Line, fix: &Fix) {
+    for (index, stretch) in fix.stretches.iter().enumerate() {
+        if is_told(stretch) {
+            let text = scene.lettering.share(stretch.share);
+            let label = Label::new(&text, Ink::Stretch, scene.letters * 1.25).bold();
+            let blocks = blocks_beside(scene, line, stretch, &label);
+            let placed = scene.board.place_in(&blocks, &label);
+            scene.write(placed);
+        }
+        let spoken = scene.lettering.spoken_stretch(line, stretch);
+        scene.target(scene.view.spot(stretch.best.at), Touched::Stretch(index), spoken);
+    }
+}
+
+/// Blocks on both sides of the line: at the best place first, then elsewhere in the 95 % limits.
+fn blocks_beside(scene: &Scene<'_>, line: &Line, stretch: &Stretch, label: &Label) -> Vec<(Area, Anchor)> {
+    let (low, high) = stretch.limits_95_m;
+    let alongs = [0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0].map(|share| low + (high - low) * share);
+    let all = std::iter::once(stretch.best.along_m).chain(alongs);
+    all.flat_map(|along_m| both_sides(scene, line, along_m, label)).collect()
+}
+
+fn both_sides(scene: &Scene<'_>, line: &Line, along_m: f64, label: &Label) -> [(Area, Anchor); 2] {
+    let place = line.at(along_m);
+    let (spot, aside) = (scene.view.spot(place.at), scene.view.direction(place.direction).right());
+    let (half_width, half_height) = (label.width() / 2.0, label.height() / 2.0);
+    let off = WIDTH / 2.0 + 4.0 + aside.x.abs() * half_width + aside.y.abs() * half_height;
+    [-1.0, 1.0].map(|side| (Area::around(spot.plus(aside.times(side * off)), half_width, half_height), Anchor::Middle))
+}

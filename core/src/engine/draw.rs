@@ -1,0 +1,127 @@
+//! Charts of the state: the chart room draws, the words room letters.
+
+use super::Refusal;
+use super::state::{TakenFix, Trip};
+use crate::chart::{Lettering, Size, Theme, Walk, fix_chart, svg, walk_chart};
+use crate::earth::{Norths, mgrs_of, spaced};
+use crate::fix::{Fix, Stretch};
+use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
+use crate::sheet::{Line, Sheet};
+use crate::travel::Leg;
+use crate::words::Words;
+
+/// Width of a chart, and the heights of a fix with its ruler and of a walk, dp.
+const WIDTH_DP: f64 = 412.0;
+const FIX_HEIGHT_DP: f64 = 330.0;
+const WALK_HEIGHT_DP: f64 = 380.0;
+
+/// The theme of this name.
+pub(super) fn theme(name: Option<&str>) -> Result<Theme, Refusal> {
+    match name.map(|name| name.trim().to_lowercase()).as_deref() {
+        None | Some("day") => Ok(Theme::Day),
+        Some("night") => Ok(Theme::Night),
+        Some("high") => Ok(Theme::High),
+        Some(other) => Err(Refusal::named("theme-unknown", other)),
+    }
+}
+
+/// The chart of the last fix as SVG.
+pub(super) fn fix_svg(trip: &Trip, taken: &TakenFix, words: &Words, theme: Theme) -> Option<String> {
+    let line = trip.sheet.lines.get(taken.line)?;
+    let best = taken.fix.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
+    let letters = Letters { words, sheet: &trip.sheet, car: "" };
+    let north_deg = grid_north_deg(&trip.sheet, &taken.norths, best);
+    let list = fix_chart(&trip.sheet, line, &taken.fix, north_deg, &letters, Size::new(WIDTH_DP, FIX_HEIGHT_DP));
+    Some(svg(&list, theme))
+}
+
+/// The chart of the walk with the way back as SVG.
+pub(super) fn walk_svg(trip: &Trip, words: &Words, theme: Theme) -> Option<String> {
+    let (car, reckoned, way) = trip.way_back()?;
+    let legs: Vec<Leg> = trip.legs.iter().map(|(_, leg)| leg.clone()).collect();
+    let walk =
+        Walk { car: car.point, car_covariance: car.covariance, ends: &reckoned.ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
+    let letters = Letters { words, sheet: &trip.sheet, car: &car.name };
+    let north_deg = grid_north_deg(&trip.sheet, &car.taken.norths, walk.end());
+    Some(svg(&walk_chart(&trip.sheet, &walk, north_deg, &letters, Size::new(WIDTH_DP, WALK_HEIGHT_DP)), theme))
+}
+
+/// Bearing of grid north in the sheet's plane at a point, degrees.
+fn grid_north_deg(sheet: &Sheet, norths: &Norths, at: Point) -> f64 {
+    norths.diagram(at).convergence_deg - sheet.frame.true_minus_plane_deg(at)
+}
+
+/// The lettering of charts in the words of the sheet.
+struct Letters<'a> {
+    words: &'a Words,
+    sheet: &'a Sheet,
+    car: &'a str,
+}
+
+impl Letters<'_> {
+    fn reference(&self, at: Point) -> String {
+        spaced(&mgrs_of(self.sheet.to_earth(at), 8))
+    }
+}
+
+impl Lettering for Letters<'_> {
+    fn share(&self, share: f64) -> String {
+        self.words.share(share)
+    }
+
+    fn metres(&self, metres: f64) -> String {
+        self.words.metres_or_kilometres(metres)
+    }
+
+    fn plus_minus(&self, metres: f64) -> String {
+        self.words.say(&Message::new("chart-plus-minus").with("spread", Arg::Metres(metres)))
+    }
+
+    fn bearing(&self, bearing: NamedBearing) -> String {
+        self.words.bearing(bearing)
+    }
+
+    fn grid_north(&self) -> String {
+        self.words.say(&Message::new("chart-grid-north"))
+    }
+
+    fn car(&self) -> String {
+        self.car.to_owned()
+    }
+
+    fn spoken_fix(&self, line: &Line, fix: &Fix) -> String {
+        let best = fix.stretches.first();
+        let message = Message::new("chart-fix-spoken")
+            .text("line", line.name.clone())
+            .with("count", Arg::Count(fix.stretches.len() as i64))
+            .with("share", Arg::Share(best.map_or(0.0, |stretch| stretch.share)))
+            .text("reference", best.map_or_else(String::new, |stretch| self.reference(stretch.best.at)));
+        self.words.say(&message)
+    }
+
+    fn spoken_stretch(&self, _line: &Line, stretch: &Stretch) -> String {
+        let message = Message::new("chart-stretch-spoken")
+            .with("share", Arg::Share(stretch.share))
+            .text("reference", self.reference(stretch.best.at))
+            .with("spread", Arg::Metres(stretch.half_width_95_m()));
+        self.words.say(&message)
+    }
+
+    fn spoken_walk(&self, walk: &Walk<'_>) -> String {
+        let message = Message::new("chart-walk-spoken")
+            .with("legs", Arg::Count(walk.legs.len() as i64))
+            .text("car", self.car)
+            .with("major", Arg::Metres(PLANE_95 * walk.covariance().ellipse().major_m));
+        self.words.say(&message)
+    }
+
+    fn spoken_turn(&self, walk: &Walk<'_>, number: usize) -> String {
+        let leg = number.checked_sub(1).and_then(|index| walk.legs.get(index));
+        let met = leg.and_then(|leg| leg.met.clone());
+        let message = Message::new("chart-turn-spoken")
+            .with("number", Arg::Count(number as i64))
+            .text("has-met", if met.is_some() { "yes" } else { "no" })
+            .text("met", met.unwrap_or_default());
+        self.words.say(&message)
+    }
+}

@@ -1,0 +1,169 @@
+//! The desk command as a person and a script use it: files, exit codes, kill and resume.
+
+use std::io::{BufRead, BufReader, Write};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+use std::sync::OnceLock;
+
+use gatepost_conformance::root;
+use serde::Deserialize;
+use serde_json::{Value, json};
+
+/// The command, built once.
+fn gatepost() -> Command {
+    static BUILT: OnceLock<PathBuf> = OnceLock::new();
+    let path = BUILT.get_or_init(|| {
+        let built = Command::new(env!("CARGO")).args(["build", "-q", "-p", "gatepost-cli"]).current_dir(root()).status().unwrap();
+        assert!(built.success(), "the command does not build");
+        // This test lies in target/PROFILE/deps.
+        std::env::current_exe().unwrap().parent().unwrap().parent().unwrap().join("gatepost")
+    });
+    let mut command = Command::new(path);
+    command.current_dir(root()).stdin(Stdio::null());
+    command
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+fn records(logbook: &Path, lines: &str) -> Output {
+    let mut command = gatepost();
+    command.arg("--logbook").arg(logbook).arg("records").stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let mut child = command.spawn().unwrap();
+    let mut input = child.stdin.take().unwrap();
+    let lines = lines.to_owned();
+    let writer = std::thread::spawn(move || input.write_all(lines.as_bytes()));
+    let output = child.wait_with_output().unwrap();
+    let _ = writer.join();
+    output
+}
+
+fn walk() -> String {
+    std::fs::read_to_string(root().join("tests/demo/walk.jsonl")).unwrap()
+}
+
+#[derive(Deserialize)]
+struct BadCommand {
+    #[serde(default)]
+    setup: Vec<Vec<String>>,
+    args: Vec<String>,
+    stdin: Option<String>,
+    exit: i32,
+    says: String,
+}
+
+fn filled(args: &[String], folder: &Path) -> Vec<String> {
+    let demo = root().join("tests/demo");
+    args.iter().map(|arg| arg.replace("{dir}", &folder.to_string_lossy()).replace("{demo}", &demo.to_string_lossy())).collect()
+}
+
+fn run_bad(case: &BadCommand) -> Result<(), String> {
+    let folder = tempfile::tempdir().unwrap();
+    for args in &case.setup {
+        let output = gatepost().args(filled(args, folder.path())).output().unwrap();
+        if !output.status.success() {
+            return Err(format!("the set-up {args:?} was refused: {}", text(&output.stderr)));
+        }
+    }
+    let mut command = gatepost();
+    command.args(filled(&case.args, folder.path())).stdout(Stdio::piped()).stderr(Stdio::piped());
+    if case.stdin.is_some() {
+        command.stdin(Stdio::piped());
+    }
+    let mut child = command.spawn().unwrap();
+    if let (Some(mut input), Some(lines)) = (child.stdin.take(), &case.stdin) {
+        input.write_all(lines.as_bytes()).unwrap();
+    }
+    let output = child.wait_with_output().unwrap();
+    let told = text(&output.stderr) + &text(&output.stdout);
+    let calm = !told.contains("panicked") && !told.contains("part-") && !told.contains("fault-");
+    let held = output.status.code() == Some(case.exit) && told.contains(&case.says) && calm;
+    if held { Ok(()) } else { Err(format!("{:?}: exit {:?}, said {told:?}", case.args, output.status.code())) }
+}
+
+#[test]
+fn bad_commands_end_with_one_clear_sentence() {
+    let text = std::fs::read_to_string(root().join("tests/demo/bad_commands.json")).unwrap();
+    let cases: Vec<BadCommand> = serde_json::from_str(&text).unwrap();
+    assert!(cases.len() >= 20, "only {} cases", cases.len());
+    let wrong: Vec<String> = cases.iter().filter_map(|case| run_bad(case).err()).collect();
+    assert!(wrong.is_empty(), "{} of {}:\n{}", wrong.len(), cases.len(), wrong.join("\n"));
+}
+
+#[test]
+fn a_killed_command_loses_nothing_that_it_answered() {
+    let folder = tempfile::tempdir().unwrap();
+    let logbook = folder.path().join("walk.gatepost");
+    for kept in [3, 6, 8, 10] {
+        let _ = std::fs::remove_file(&logbook);
+        let mut command = gatepost();
+        command.arg("--logbook").arg(&logbook).arg("records").env("PROJ_DEBUG", "0").stdin(Stdio::piped()).stdout(Stdio::piped());
+        let mut child = command.spawn().unwrap();
+        let (mut input, mut replies) = (child.stdin.take().unwrap(), BufReader::new(child.stdout.take().unwrap()));
+        for line in walk().lines().take(kept) {
+            writeln!(input, "{line}").unwrap();
+            let mut reply = String::new();
+            replies.read_line(&mut reply).unwrap();
+            assert!(reply.starts_with(r#"{"ok":true"#), "{reply}");
+        }
+        child.kill().unwrap();
+        child.wait().unwrap();
+        let rest: String = walk().lines().skip(kept).map(|line| format!("{line}\n")).collect();
+        let output = records(&logbook, &rest);
+        assert!(output.status.success(), "after {kept} records: {}", text(&output.stdout));
+        let last: Value = serde_json::from_str(text(&output.stdout).lines().last().unwrap()).unwrap();
+        assert_eq!(last["snapshot"]["legs"].as_array().unwrap().len(), 5, "after {kept} records");
+        for end in ["-wal", "-shm"] {
+            let _ = std::fs::remove_file(format!("{}{end}", logbook.display()));
+        }
+    }
+}
+
+#[test]
+fn ten_thousand_fixes_run_in_one_process() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut lines = walk().lines().take(1).map(|line| format!("{line}\n")).collect::<String>();
+    for index in 0..10_000 {
+        let bearing = format!("{:.1} mag", 12.0 + f64::from(index % 100) / 10.0);
+        let sightings = json!([{ "landmark": "Sorn chapel", "bearing": bearing }]);
+        lines += &format!("{}\n", json!({ "do": "fix", "at": "2026-09-12T08:10:00Z", "line": "Velm Road", "sightings": sightings }));
+    }
+    let output = records(&folder.path().join("many.gatepost"), &lines);
+    let replies = text(&output.stdout);
+    assert!(output.status.success());
+    assert_eq!(replies.lines().filter(|line| line.starts_with(r#"{"ok":true"#)).count(), 10_001);
+}
+
+/// Whether a word is three digits, perhaps a tenth, and a degree sign: a bearing.
+fn is_bearing(word: &str) -> bool {
+    let figures = word.trim_end_matches('°');
+    let (whole, tenth) = figures.split_once('.').unwrap_or((figures, "0"));
+    word.ends_with('°') && whole.len() == 3 && tenth.len() == 1 && (whole.to_owned() + tenth).chars().all(|c| c.is_ascii_digit())
+}
+
+#[test]
+fn every_bearing_said_names_its_north_and_every_spread_its_unit() {
+    let folder = tempfile::tempdir().unwrap();
+    let output = records(&folder.path().join("walk.gatepost"), &walk());
+    let mut bearings = 0;
+    for line in text(&output.stdout).lines() {
+        let reply: Value = serde_json::from_str(line).unwrap();
+        for sentence in reply["said"].as_array().unwrap().iter().filter_map(Value::as_str) {
+            let words: Vec<&str> = sentence.split([' ', '\u{a0}', '(', ')', ',', ';', ':']).filter(|word| !word.is_empty()).collect();
+            for (index, word) in words.iter().enumerate() {
+                let next = words.get(index + 1).copied().unwrap_or_default();
+                if is_bearing(word) {
+                    bearings += 1;
+                    assert!(["mag", "grid", "true"].contains(&next.trim_end_matches('.')), "{word} {next} in: {sentence}");
+                }
+                if *word == "±" {
+                    let unit = words.get(index + 2).copied().unwrap_or_default();
+                    let said = next.contains('°') || ["m", "km", "double", "%"].contains(&unit.trim_end_matches('.'));
+                    assert!(said, "± {next} {unit} in: {sentence}");
+                }
+            }
+        }
+    }
+    assert!(bearings > 30, "only {bearings} bearings");
+}
