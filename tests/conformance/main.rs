@@ -5,4 +5,5 @@
 mod architecture;
 mod command;
 mod fix;
+mod logbook;
 mod vectors;
