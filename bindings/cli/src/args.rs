@@ -23,14 +23,18 @@ pub(crate) enum Task {
     Sheet { file: PathBuf },
     Pace(PaceArgs),
     Fix(FixArgs),
+    Check(CheckArgs),
     Keep(KeepArgs),
     Leg(LegArgs),
     Where,
     Back,
+    TurnRound,
+    Reached,
     Undo,
     Close,
     Chart(ChartArgs),
     Norths(NorthsArgs),
+    Light(LightArgs),
     Place(PlaceArgs),
     Turn(TurnArgs),
     Records,
@@ -39,11 +43,11 @@ pub(crate) enum Task {
 #[derive(Debug, Args)]
 #[command(group = ArgGroup::new("count").required(true))]
 pub(crate) struct PaceArgs {
-    #[arg(long, group = "count")]
+    #[arg(value_parser = finite, long, group = "count", allow_hyphen_values = true)]
     pub(crate) double: Option<f64>,
-    #[arg(long, group = "count")]
+    #[arg(value_parser = finite, long, group = "count", allow_hyphen_values = true)]
     pub(crate) single: Option<f64>,
-    #[arg(long)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) spread_percent: Option<f64>,
 }
 
@@ -53,16 +57,30 @@ pub(crate) struct FixArgs {
     pub(crate) on: Option<String>,
     #[arg(long, num_args = 2, value_names = ["LANDMARK", "BEARING"], allow_hyphen_values = true)]
     pub(crate) sight: Vec<String>,
-    #[arg(long)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) spread_deg: Option<f64>,
     #[arg(long)]
     pub(crate) instrument: Option<String>,
 }
 
 #[derive(Debug, Args)]
+pub(crate) struct CheckArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) place: String,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) spread_m: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct LightArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) place: String,
+}
+
+#[derive(Debug, Args)]
 pub(crate) struct KeepArgs {
     #[arg(long)]
-    pub(crate) place: Option<usize>,
+    pub(crate) place: Option<u32>,
     #[arg(long)]
     pub(crate) name: Option<String>,
 }
@@ -72,11 +90,11 @@ pub(crate) struct KeepArgs {
 pub(crate) struct LegArgs {
     #[arg(allow_hyphen_values = true)]
     pub(crate) bearing: String,
-    #[arg(long)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) paces: Option<f64>,
     #[arg(long)]
     pub(crate) pace_kind: Option<String>,
-    #[arg(long)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) metres: Option<f64>,
     #[arg(long, num_args = 2, value_names = ["SIDE", "OUT"])]
     pub(crate) detour: Vec<String>,
@@ -97,7 +115,7 @@ pub(crate) struct NorthsArgs {
     #[arg(allow_hyphen_values = true)]
     pub(crate) place: String,
     pub(crate) date: String,
-    #[arg(long, allow_hyphen_values = true)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) height_m: Option<f64>,
     #[arg(long)]
     pub(crate) grid: Option<String>,
@@ -119,10 +137,19 @@ pub(crate) struct TurnArgs {
     pub(crate) bearing: String,
     #[arg(long)]
     pub(crate) to: String,
-    #[arg(long, allow_hyphen_values = true)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) declination_deg: f64,
-    #[arg(long, allow_hyphen_values = true)]
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) convergence_deg: f64,
+}
+
+/// A number that a record can carry: `nan` and `inf` would be lost on the way.
+fn finite(text: &str) -> Result<f64, String> {
+    match text.parse::<f64>() {
+        Ok(number) if number.is_finite() => Ok(number),
+        Ok(_) => Err(Words::english().say_by_name("number-not-finite")),
+        Err(error) => Err(error.to_string()),
+    }
 }
 
 /// The command with its help texts in place.

@@ -11,6 +11,7 @@ use std::process::ExitCode;
 
 use clap::FromArgMatches;
 use gatepost_core::engine::{Config, Engine, Refusal};
+use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
 
 use args::{Cli, Task};
@@ -22,7 +23,8 @@ const PROJ_SILENCE: &str = "PROJ_DEBUG";
 #[cfg(unix)]
 fn silence_proj() {
     use std::os::unix::process::CommandExt;
-    if let (None, Ok(program)) = (std::env::var_os(PROJ_SILENCE), std::env::current_exe()) {
+    let silent = std::env::var_os(PROJ_SILENCE).is_some_and(|value| value == "0");
+    if let (false, Ok(program)) = (silent, std::env::current_exe()) {
         // On success this does not return; a failure only leaves PROJ talkative.
         let _ = std::process::Command::new(program).args(std::env::args_os().skip(1)).env(PROJ_SILENCE, "0").exec();
     }
@@ -46,7 +48,7 @@ fn refuse(cli: &Cli, words: &Words, refusal: &Refusal) -> ExitCode {
     let view = refusal.view(words);
     if cli.json {
         let line = serde_json::json!({ "ok": false, "refusal": { "code": view.code, "sentence": view.sentence } });
-        print_line(&line.to_string());
+        let _ = print_line(&line.to_string());
     } else {
         // Nothing is left to be done when even standard error is gone.
         let _ = writeln!(std::io::stderr(), "{}", view.sentence);
@@ -54,15 +56,15 @@ fn refuse(cli: &Cli, words: &Words, refusal: &Refusal) -> ExitCode {
     ExitCode::FAILURE
 }
 
-/// Writes a line; a reader that has gone away ends the output, not the program.
-fn print_line(line: &str) {
-    let _ = writeln!(std::io::stdout(), "{line}");
+/// Writes a line; false when nobody can read it.
+fn print_line(line: &str) -> bool {
+    writeln!(std::io::stdout(), "{line}").is_ok()
 }
 
 fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
     let mut engine = Engine::open(&Config { logbook: told::logbook(cli) })?;
     if matches!(cli.task, Task::Records) {
-        return Ok(records(&mut engine, cli));
+        return records(&mut engine, cli);
     }
     let record = told::record(cli)?;
     let line = engine.tell_json(&record.to_string());
@@ -71,43 +73,47 @@ fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
     if let Task::Chart(chart) = &cli.task {
         told::write_chart(&reply, &chart.file)?;
     }
-    show(cli, &line, &reply);
-    Ok(if taken { ExitCode::SUCCESS } else { ExitCode::FAILURE })
+    let read = show(cli, &line, &reply);
+    Ok(if taken && read { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
 
-fn show(cli: &Cli, line: &str, reply: &serde_json::Value) {
+/// Shows a reply; false when nobody can read it.
+fn show(cli: &Cli, line: &str, reply: &serde_json::Value) -> bool {
     if cli.json {
         return print_line(line);
     }
     let sentences = reply.get("said").and_then(serde_json::Value::as_array);
-    for sentence in sentences.into_iter().flatten().filter_map(serde_json::Value::as_str) {
-        print_line(sentence);
-    }
+    let read = sentences.into_iter().flatten().filter_map(serde_json::Value::as_str).all(print_line);
     if let Some(sentence) = reply.pointer("/refusal/sentence").and_then(serde_json::Value::as_str) {
         let _ = writeln!(std::io::stderr(), "{sentence}");
     }
+    read
 }
 
 /// JSON Lines: one reply a line. Leaves with 1 when any line was refused.
-fn records(engine: &mut Engine, cli: &Cli) -> ExitCode {
+fn records(engine: &mut Engine, cli: &Cli) -> Result<ExitCode, Refusal> {
     let mut code = ExitCode::SUCCESS;
     let mut output = std::io::BufWriter::new(std::io::stdout().lock());
     for line in std::io::stdin().lock().split(b'\n') {
-        let Ok(bytes) = line else { return ExitCode::FAILURE };
-        let text = String::from_utf8_lossy(&bytes);
-        if text.trim().is_empty() {
-            continue;
-        }
-        let reply = match told::completed(&text, cli) {
-            Ok(record) => engine.tell_json(&record),
-            Err(refusal) => told::refused(engine.words(), &refusal),
+        let unreadable = |detail: String| Refusal::new(Message::new("input-unreadable").text("detail", detail));
+        let bytes = line.map_err(|error| unreadable(error.to_string()))?;
+        let reply = match String::from_utf8(bytes) {
+            Ok(text) if text.trim().is_empty() => continue,
+            Ok(text) => match told::completed(&text, cli) {
+                Ok(record) => engine.tell_json(&record),
+                Err(refusal) => told::refused(engine.words(), &refusal),
+            },
+            Err(error) => {
+                let unreadable = Message::new("record-unreadable").text("detail", error.to_string());
+                told::refused(engine.words(), &Refusal::new(unreadable))
+            }
         };
         if reply.starts_with(r#"{"ok":false"#) {
             code = ExitCode::FAILURE;
         }
         if writeln!(output, "{reply}").and_then(|()| output.flush()).is_err() {
-            return ExitCode::FAILURE;
+            return Ok(ExitCode::FAILURE);
         }
     }
-    code
+    Ok(code)
 }

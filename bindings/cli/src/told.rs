@@ -1,5 +1,6 @@
 //! From arguments to records, and the files that only a desk has.
 
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use gatepost_core::engine::Refusal;
@@ -11,7 +12,7 @@ use crate::args::{Cli, FixArgs, LegArgs, Task};
 
 /// Questions need no logbook, and make none.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Turn(_));
+    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Turn(_));
     (!question).then(|| cli.logbook.clone())
 }
 
@@ -29,10 +30,14 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
             "do": "pace", "double_paces_per_100_m": pace.double, "single_paces_per_100_m": pace.single, "spread_percent": pace.spread_percent
         }),
         Task::Fix(fix) => fix_record(fix),
+        Task::Check(check) => json!({ "do": "check", "place": check.place, "spread_m": check.spread_m }),
         Task::Keep(keep) => json!({ "do": "keep", "stretch": keep.place, "name": keep.name }),
         Task::Leg(leg) => leg_record(leg)?,
         Task::Where => json!({ "do": "where" }),
         Task::Back => json!({ "do": "back" }),
+        Task::TurnRound => json!({ "do": "turn-round" }),
+        Task::Reached => json!({ "do": "reached" }),
+        Task::Light(ask) => json!({ "do": "light", "place": ask.place }),
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
@@ -84,31 +89,47 @@ fn sheet(file: &Path) -> Result<Value, Refusal> {
     Ok(json!({ "do": "carry", "format": format, "text": read(file)? }))
 }
 
+/// Largest file that is read for a sheet, bytes.
+const MOST_BYTES: u64 = 64 * 1024 * 1024;
+
 fn read(file: &Path) -> Result<String, Refusal> {
-    let missing = |detail: String| Refusal::new(Message::new("file-missing").text("path", file.to_string_lossy()).text("detail", detail));
-    std::fs::read_to_string(file).map_err(|error| missing(error.to_string()))
+    let path = file.to_string_lossy();
+    let missing = |detail: String| Refusal::new(Message::new("file-missing").text("path", path.clone()).text("detail", detail));
+    let open = std::fs::File::open(file).map_err(|error| missing(error.to_string()))?;
+    let mut bytes = Vec::new();
+    open.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| missing(error.to_string()))?;
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(Refusal::new(Message::new("file-too-large").text("path", path)));
+    }
+    let text = String::from_utf8(bytes).map_err(|error| missing(error.to_string()))?;
+    Ok(text.trim_start_matches('\u{feff}').to_owned())
 }
 
-/// A line of JSON with the time filled in, and a sheet's `file` read.
+/// A line of JSON with the time filled in, and a sheet's `file` read. What is no object passes as it is, to be refused.
 pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
-    let Ok(Value::Object(mut fields)) = serde_json::from_str::<Value>(line) else { return Ok(line.to_owned()) };
-    let task = fields.get("do").and_then(Value::as_str).unwrap_or_default().to_owned();
-    if task == "carry" {
-        fields = with_file_read(fields)?;
+    let line = line.trim_start_matches('\u{feff}').trim();
+    let Ok(Value::Object(fields)) = serde_json::from_str::<Value>(line) else { return Ok(line.to_owned()) };
+    let task = fields.get("do").and_then(Value::as_str).unwrap_or_default();
+    let timed = ["carry", "pace", "fix", "check", "keep", "leg", "where", "back", "turn-round", "reached", "light", "undo", "close"];
+    let lacks_time = timed.contains(&task) && !fields.contains_key("at");
+    let at = cli.at.clone().unwrap_or_else(now);
+    if task == "carry" && fields.contains_key("file") {
+        return with_file_read(fields, at);
     }
-    let timed = ["carry", "pace", "fix", "keep", "leg", "where", "back", "undo", "close"];
-    if timed.contains(&task.as_str()) && !fields.contains_key("at") {
-        fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
+    // The text itself is kept, so that the engine sees a field that stands twice.
+    match line.strip_prefix('{') {
+        Some(rest) if lacks_time => Ok(format!("{{\"at\":{},{rest}", json!(at))),
+        _ => Ok(line.to_owned()),
     }
-    Ok(Value::Object(fields).to_string())
 }
 
-fn with_file_read(mut fields: Map<String, Value>) -> Result<Map<String, Value>, Refusal> {
-    let Some(file) = fields.remove("file") else { return Ok(fields) };
+fn with_file_read(mut fields: Map<String, Value>, at: String) -> Result<String, Refusal> {
+    let file = fields.remove("file").unwrap_or_default();
     if let Value::Object(read) = sheet(Path::new(file.as_str().unwrap_or_default()))? {
         fields.extend(read);
     }
-    Ok(fields)
+    fields.entry("at").or_insert_with(|| at.into());
+    Ok(Value::Object(fields).to_string())
 }
 
 /// A refusal by the desk itself, in the shape of the engine's.

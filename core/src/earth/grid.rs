@@ -74,12 +74,24 @@ fn known(definition: &str) -> Result<Rc<Known>, GridError> {
 fn make(definition: &str) -> Result<Known, GridError> {
     let unknown = || GridError::Unknown(definition.into());
     // What is no definition at all is not shown to PROJ, which would complain on standard error.
-    if !(definition.contains(':') || definition.starts_with("+proj=")) {
+    let sensible = definition.contains(':') || definition.starts_with("+proj=");
+    if !sensible || definition.contains("+init") {
         return Err(unknown());
     }
     let transform = Proj::new_known_crs("EPSG:4326", definition, None).map_err(|_| unknown())?;
-    let area = Proj::new(definition).ok().and_then(|crs| crs.area_of_use().ok()).and_then(|(area, _)| area);
+    let crs = Proj::new(&format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" }))
+        .map_err(|_| unknown())?;
+    if !is_projected(&crs) {
+        return Err(unknown());
+    }
+    let area = crs.area_of_use().ok().and_then(|(area, _)| area);
     Ok(Known { transform, area })
+}
+
+/// A grid of eastings and northings, not one of degrees or of axes through the earth.
+fn is_projected(crs: &Proj) -> bool {
+    let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+    described.contains("ProjectedCRS")
 }
 
 impl Known {

@@ -55,6 +55,10 @@ pub fn digits_for_spread(half_width_95_m: f64) -> u8 {
 pub(super) fn read(text: &str, beginning: Option<&str>) -> Result<Square, PlaceError> {
     let wrong = |part| PlaceError::Reference { typed: text.into(), part };
     let whole = completed(text, beginning).map_err(wrong)?;
+    if ["32X", "34X", "36X"].iter().any(|zone| whole.starts_with(zone)) {
+        // Around Svalbard these zones do not exist: their neighbours are widened.
+        return Err(wrong("part-zone"));
+    }
     let mgrs = Mgrs::from_str(&whole).map_err(|error| wrong(part_of(&error)))?;
     let pairs = i32::from(mgrs.precision().get());
     if pairs == 0 {

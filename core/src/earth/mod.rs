@@ -9,6 +9,7 @@ mod instant;
 mod magnetic;
 mod norths;
 mod place;
+mod sun;
 
 #[cfg(test)]
 mod tests;
@@ -21,3 +22,4 @@ pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, MagneticError, MagneticField, magnetic_field};
 pub use norths::{Compass, Norths};
 pub use place::{LatLon, PlaceError, PlaceReading, read_place};
+pub use sun::{Light, light_from};

@@ -3,9 +3,9 @@
 use serde::Serialize;
 
 use super::Refusal;
-use super::record::LegRecord;
+use super::record::{LegRecord, Record};
 use super::understand;
-use crate::earth::{DIGITS_FULL, Grid, LatLon, PlaceReading, date_of, magnetic_field, mgrs_of, read_place};
+use crate::earth::{Caution, DIGITS_FULL, Grid, Instant, LatLon, PlaceReading, date_of, light_from, magnetic_field, mgrs_of, read_place};
 use crate::homeward::reversed_log;
 use crate::measure::{Arg, Message, NamedBearing, North, NorthDiagram, Point};
 use crate::travel::{DEFAULT_DOUBLE_PACES_PER_100_M, Leg, Pace, PaceKind, Side, WalkSpreads, reckon};
@@ -28,6 +28,8 @@ pub enum Answer {
         grid_magnetic_deg: f64,
         grid_name: String,
     },
+    /// To `light`.
+    Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
     /// To `place`.
     Place {
         lat_deg: f64,
@@ -69,8 +71,41 @@ pub struct AnswerBackLeg {
     pub detour_side: Option<String>,
 }
 
-/// A question's answer and the message that tells it.
-pub(super) type Answered = Result<(Answer, Message), Refusal>;
+/// A question's answer and the messages that tell it.
+pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;
+
+/// Answers a question.
+#[allow(clippy::wildcard_enum_match_arm, reason = "every other record is a command and does not come here")]
+pub(super) fn answer(record: &Record) -> Answered {
+    match record {
+        Record::Norths { place, date, height_m, grid } => answer_norths(place, date, *height_m, grid.as_ref()),
+        Record::Light { at, place } => answer_light(place, understand::instant(at.as_ref())?),
+        Record::Place { place, digits, grid } => answer_place(place, *digits, grid.as_ref()),
+        Record::Turn { bearing, to, declination_deg, convergence_deg } => answer_turn(bearing, to, *declination_deg, *convergence_deg),
+        Record::Reckon {
+            legs,
+            double_paces_per_100_m,
+            declination_deg,
+            convergence_deg,
+            leg_bearing_spread_deg,
+            leg_distance_spread_percent,
+            shared_bearing_spread_deg,
+            shared_distance_spread_percent,
+        } => reckon_legs(&ReckonQuestion {
+            legs,
+            double_paces_per_100_m: *double_paces_per_100_m,
+            declination_deg: *declination_deg,
+            convergence_deg: *convergence_deg,
+            spreads: WalkSpreads {
+                leg_bearing_deg: *leg_bearing_spread_deg,
+                leg_distance_share: leg_distance_spread_percent / 100.0,
+                shared_bearing_deg: *shared_bearing_spread_deg,
+                shared_distance_share: shared_distance_spread_percent / 100.0,
+            },
+        }),
+        _ => Err(Refusal::plain("internal")),
+    }
+}
 
 fn place_of(text: &str) -> Result<PlaceReading, Refusal> {
     Ok(read_place(text, None)?)
@@ -81,9 +116,9 @@ fn grid_of(named: Option<&String>, at: LatLon) -> Result<Grid, Refusal> {
 }
 
 /// The three norths at a place.
-pub(super) fn norths(place: &str, date: &str, height_m: Option<f64>, grid: Option<&String>) -> Answered {
+fn answer_norths(place: &str, date: &str, height_m: Option<f64>, grid: Option<&String>) -> Answered {
     let at = place_of(place)?.at;
-    let height_m = understand::bounded("height_m", height_m.unwrap_or(0.0), -1_000.0, 850_000.0)?;
+    let height_m = understand::bounded("height_m", height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
     let field = magnetic_field(at, height_m, date_of(date)?)?;
     let grid = grid_of(grid, at)?;
     let convergence_deg = grid.factors(at)?.convergence_deg;
@@ -105,15 +140,31 @@ pub(super) fn norths(place: &str, date: &str, height_m: Option<f64>, grid: Optio
         .with("convergence", Arg::Degrees(convergence_deg, 2))
         .text("grid", grid.name())
         .with("angle", Arg::Degrees(field.declination_deg - convergence_deg, 2));
-    Ok((answer, told))
+    let caution = field.caution.map(|caution| match caution {
+        Caution::Blackout => Message::new("caution-blackout"),
+        Caution::Weak => Message::new("caution-weak-field"),
+    });
+    Ok((answer, std::iter::once(told).chain(caution).collect()))
+}
+
+/// The light that is left at a place.
+fn answer_light(place: &str, from: Instant) -> Answered {
+    let light = light_from(place_of(place)?.at, from);
+    let [sunset_unix_ms, dark_unix_ms] = [light.sunset, light.dark].map(|time| time.map(Instant::unix_ms));
+    let told = Message::new("light-told")
+        .text("has-sunset", if sunset_unix_ms.is_some() { "yes" } else { "no" })
+        .with("sunset", Arg::Time(sunset_unix_ms.unwrap_or_default()))
+        .text("has-dark", if dark_unix_ms.is_some() { "yes" } else { "no" })
+        .with("dark", Arg::Time(dark_unix_ms.unwrap_or_default()));
+    Ok((Answer::Light { sunset_unix_ms, dark_unix_ms }, vec![told]))
 }
 
 /// A place in other terms.
-pub(super) fn place(text: &str, digits: Option<u8>, grid: Option<&String>) -> Answered {
+fn answer_place(text: &str, digits: Option<u8>, grid: Option<&String>) -> Answered {
     let reading = place_of(text)?;
     let digits = digits.unwrap_or(DIGITS_FULL);
     if ![2, 4, 6, 8, 10].contains(&digits) {
-        return Err(Refusal::named("number-unreadable", "digits"));
+        return Err(Refusal::plain("digits-unreadable"));
     }
     let grid = grid_of(grid, reading.at)?;
     let (at, factors) = (grid.project(reading.at)?, grid.factors(reading.at)?);
@@ -136,11 +187,11 @@ pub(super) fn place(text: &str, digits: Option<u8>, grid: Option<&String>) -> An
         scale: factors.scale,
         square_m: reading.square_m,
     };
-    Ok((answer, told))
+    Ok((answer, vec![told]))
 }
 
 /// A bearing from another north.
-pub(super) fn turn(bearing: &str, to: &str, declination_deg: f64, convergence_deg: f64) -> Answered {
+fn answer_turn(bearing: &str, to: &str, declination_deg: f64, convergence_deg: f64) -> Answered {
     let diagram = diagram(declination_deg, convergence_deg)?;
     let (from, to_north) = (NamedBearing::parse(bearing)?, understand::north(to)?);
     let turned = diagram.turn(from, to_north);
@@ -155,33 +206,36 @@ pub(super) fn turn(bearing: &str, to: &str, declination_deg: f64, convergence_de
         back_deg: turned.back().degrees(),
         grid_magnetic_deg: diagram.grid_magnetic_deg(),
     };
-    Ok((answer, told))
+    Ok((answer, vec![told]))
 }
 
 fn diagram(declination_deg: f64, convergence_deg: f64) -> Result<NorthDiagram, Refusal> {
     Ok(NorthDiagram {
-        declination_deg: understand::bounded("declination_deg", declination_deg, -180.0, 180.0)?,
+        declination_deg: understand::bounded("declination_deg", declination_deg, (-180.0, 180.0))?,
         declination_spread_deg: 0.0,
-        convergence_deg: understand::bounded("convergence_deg", convergence_deg, -180.0, 180.0)?,
+        convergence_deg: understand::bounded("convergence_deg", convergence_deg, (-180.0, 180.0))?,
     })
 }
 
 /// What [`reckon_legs`] is asked.
-pub(super) struct ReckonQuestion<'a> {
-    pub(super) legs: &'a [LegRecord],
-    pub(super) double_paces_per_100_m: Option<f64>,
-    pub(super) declination_deg: f64,
-    pub(super) convergence_deg: f64,
-    pub(super) spreads: WalkSpreads,
+struct ReckonQuestion<'a> {
+    legs: &'a [LegRecord],
+    double_paces_per_100_m: Option<f64>,
+    declination_deg: f64,
+    convergence_deg: f64,
+    spreads: WalkSpreads,
 }
 
 /// Legs reckoned in the plane of the grid.
-pub(super) fn reckon_legs(asked: &ReckonQuestion) -> Answered {
+fn reckon_legs(asked: &ReckonQuestion) -> Answered {
     let diagram = diagram(asked.declination_deg, asked.convergence_deg)?;
     let per_100_m = asked.double_paces_per_100_m.unwrap_or(DEFAULT_DOUBLE_PACES_PER_100_M);
     let pace = Pace::measured(per_100_m, PaceKind::Double, None)?;
     let legs: Result<Vec<Leg>, Refusal> = asked.legs.iter().map(understand::leg).collect();
     let legs = legs?;
+    if legs.is_empty() {
+        return Err(Refusal::plain("leg-needed"));
+    }
     let spreads = checked_spreads(asked.spreads)?;
     let walk = reckon(Point::default(), &legs, &pace, &diagram, &spreads);
     let way = reversed_log(&legs, &walk, &pace, &diagram, &spreads);
@@ -210,13 +264,13 @@ pub(super) fn reckon_legs(asked: &ReckonQuestion) -> Answered {
         back: back.collect(),
         closes_m: way.closes_m,
     };
-    Ok((answer, told))
+    Ok((answer, vec![told]))
 }
 
 fn checked_spreads(spreads: WalkSpreads) -> Result<WalkSpreads, Refusal> {
-    understand::bounded("leg_bearing_spread_deg", spreads.leg_bearing_deg, 0.0, 90.0)?;
-    understand::bounded("leg_distance_spread_percent", spreads.leg_distance_share, 0.0, 1.0)?;
-    understand::bounded("shared_bearing_spread_deg", spreads.shared_bearing_deg, 0.0, 90.0)?;
-    understand::bounded("shared_distance_spread_percent", spreads.shared_distance_share, 0.0, 1.0)?;
+    understand::bounded("leg_bearing_spread_deg", spreads.leg_bearing_deg, (0.0, 90.0))?;
+    understand::bounded("leg_distance_spread_percent", spreads.leg_distance_share, (0.0, 1.0))?;
+    understand::bounded("shared_bearing_spread_deg", spreads.shared_bearing_deg, (0.0, 90.0))?;
+    understand::bounded("shared_distance_spread_percent", spreads.shared_distance_share, (0.0, 1.0))?;
     Ok(spreads)
 }

@@ -38,12 +38,21 @@ pub enum Record {
         #[serde(default)]
         sightings: Vec<SightingRecord>,
     },
+    /// Holds an independent place against the last fix: typed from the map, or told by a receiver.
+    Check {
+        /// When.
+        at: Option<String>,
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square when absent.
+        spread_m: Option<f64>,
+    },
     /// Keeps a place of the last fix as the place of the car; the log begins.
     Keep {
         /// When.
         at: Option<String>,
         /// Which place of the fix, from 1.
-        stretch: Option<usize>,
+        stretch: Option<u32>,
         /// The walker's word for what stands there.
         name: Option<String>,
     },
@@ -58,6 +67,21 @@ pub enum Record {
     Back {
         /// When.
         at: Option<String>,
+    },
+    /// Begins the way back by the reversed log.
+    TurnRound {
+        /// When.
+        at: Option<String>,
+    },
+    /// Tells that the end of the next leg of the way back is reached.
+    Reached {
+        /// When.
+        at: Option<String>,
+    },
+    /// Keeps what is half typed, so that it is there again after a kill; an empty text forgets it.
+    Draft {
+        /// What is typed, in the shell's own form.
+        text: String,
     },
     /// Strikes the last entry.
     Undo {
@@ -86,6 +110,13 @@ pub enum Record {
         height_m: Option<f64>,
         /// The grid; the UTM or UPS grid of the place when absent.
         grid: Option<String>,
+    },
+    /// Asks for the light that is left at a place from an instant on.
+    Light {
+        /// When.
+        at: Option<String>,
+        /// The place.
+        place: String,
     },
     /// Asks for a place in other terms.
     Place {
@@ -130,6 +161,14 @@ pub enum Record {
         #[serde(default)]
         shared_distance_spread_percent: f64,
     },
+}
+
+impl Record {
+    /// Whether it only asks, and touches no logbook.
+    #[must_use]
+    pub fn is_question(&self) -> bool {
+        matches!(self, Self::Norths { .. } | Self::Light { .. } | Self::Place { .. } | Self::Turn { .. } | Self::Reckon { .. })
+    }
 }
 
 /// A sighting in a [`Record::Fix`].

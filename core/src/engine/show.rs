@@ -2,11 +2,11 @@
 
 use super::state::{Car, TakenFix, Trip};
 use super::view::{
-    BackLegView, CarView, CrossingView, FixView, HereView, LegView, LineView, PaceView, PlaceView, SheetView, SightingView, Snapshot,
-    Stage, WayBackView,
+    BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, PaceView, PlaceView, SheetView,
+    SightingView, Snapshot, Stage, WayBackView,
 };
-use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, mgrs_of, spaced};
-use crate::fix::{CrossingReport, PlaceReport, SightedReport};
+use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of, spaced};
+use crate::fix::{CrossingReport, PlaceReport, SightedReport, Verdict};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{LINE_95, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
@@ -23,26 +23,73 @@ fn side_word(side: Side) -> String {
     }
 }
 
-/// The snapshot of a trip, or of none.
-pub(super) fn snapshot(revision: u64, trip: Option<&Trip>, way_back: Option<WayBackView>) -> Snapshot {
-    let stage = match trip {
+/// A count that a shell shows; none of them comes near the limit.
+fn small(count: usize) -> u32 {
+    u32::try_from(count).unwrap_or(u32::MAX)
+}
+
+/// What a snapshot shows beside the trip.
+pub(super) struct Beside {
+    pub(super) revision: u64,
+    /// The time of the last record.
+    pub(super) now: Option<Instant>,
+    pub(super) undo: Option<String>,
+    pub(super) draft: String,
+}
+
+fn stage(trip: Option<&Trip>) -> Stage {
+    match trip {
         None => Stage::Before,
         Some(trip) if trip.closed => Stage::Afterwards,
+        Some(trip) if trip.back.is_some() => Stage::WayBack,
         Some(trip) if trip.car.is_some() => Stage::OnFoot,
         Some(_) => Stage::BesideTheLine,
-    };
+    }
+}
+
+/// The snapshot of a trip, or of none; with the way back when it is asked for or begun.
+pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
+    let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(way_back_view);
     Snapshot {
-        revision,
-        stage,
+        revision: beside.revision,
+        stage: stage(trip),
         sheet: trip.map(|trip| sheet_view(&trip.sheet)),
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace)),
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(fix_view),
+        check: trip.and_then(check_view),
         car: trip.and_then(|trip| trip.car.as_ref()).and_then(car_view),
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here)),
         way_back,
+        light: trip.zip(beside.now).map(|(trip, now)| light_view(trip, now)),
+        undo: beside.undo,
+        draft: beside.draft,
     }
+}
+
+fn check_view(trip: &Trip) -> Option<CheckView> {
+    let (check, taken) = (trip.check?, trip.fix.as_ref()?);
+    let best = taken.fix.stretches.get(check.stretch)?.best.at;
+    let verdict = match check.verdict() {
+        Verdict::Fits => "fits",
+        Verdict::Doubtful => "doubtful",
+        Verdict::Misfit => "misfit",
+    };
+    Some(CheckView {
+        stretch: small(check.stretch + 1),
+        distance_m: check.distance_m,
+        bearing_deg_grid: taken.norths.to_grid(check.plane_deg, best).degrees(),
+        chi_square: check.chi_square,
+        chance: check.chance,
+        verdict: verdict.into(),
+    })
+}
+
+/// The light over the sheet: within it the times differ by less than they are worth.
+fn light_view(trip: &Trip, now: Instant) -> LightView {
+    let light = light_from(trip.sheet.frame.origin(), now);
+    LightView { sunset_unix_ms: light.sunset.map(Instant::unix_ms), dark_unix_ms: light.dark.map(Instant::unix_ms) }
 }
 
 fn sheet_view(sheet: &Sheet) -> SheetView {
@@ -89,8 +136,10 @@ fn place_view(place: &PlaceReport) -> PlaceView {
         spread_along_m: place.stretch.spread_m,
         along_95_m: place.stretch.half_width_95_m(),
         across_95_m: place.across_95_m,
-        limits_50_m: place.stretch.limits_50_m,
-        limits_95_m: place.stretch.limits_95_m,
+        low_50_m: place.stretch.limits_50_m.0,
+        high_50_m: place.stretch.limits_50_m.1,
+        low_95_m: place.stretch.limits_95_m.0,
+        high_95_m: place.stretch.limits_95_m.1,
     }
 }
 
@@ -131,10 +180,10 @@ fn car_view(car: &Car) -> Option<CarView> {
 
 fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning) -> Vec<LegView> {
     let numbered = trip.legs.iter().zip(&walk.ends).enumerate();
-    numbered.map(|(index, ((at, leg), end))| leg_view(trip, car, index + 1, *at, leg, end)).collect()
+    numbered.map(|(index, ((at, leg), end))| leg_view(trip, car, small(index + 1), *at, leg, end)).collect()
 }
 
-fn leg_view(trip: &Trip, car: &Car, number: usize, at: Instant, leg: &Leg, end: &LegEnd) -> LegView {
+fn leg_view(trip: &Trip, car: &Car, number: u32, at: Instant, leg: &Leg, end: &LegEnd) -> LegView {
     let norths = &car.taken.norths;
     let middle = end.at.minus(Point::polar(end.metres / 2.0, end.plane_deg));
     let place = trip.sheet.to_earth(end.at);
@@ -174,16 +223,18 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here) -> HereView 
 }
 
 /// The way back of a trip as records.
-pub(super) fn way_back_view(sheet: &Sheet, car: &Car, way: &WayBack) -> WayBackView {
+fn way_back_view(trip: &Trip) -> Option<WayBackView> {
+    let (car, _, way) = trip.way_back()?;
     let ellipse = way.miss.ellipse();
-    WayBackView {
-        legs: way.legs.iter().map(|leg| back_leg_view(sheet, leg)).collect(),
+    Some(WayBackView {
+        walked: small(trip.back.unwrap_or(0)),
+        legs: way.legs.iter().map(|leg| back_leg_view(&trip.sheet, leg)).collect(),
         walk_m: way.walk_m,
         closes_m: way.closes_m,
         miss_major_95_m: PLANE_95 * ellipse.major_m,
         miss_minor_95_m: PLANE_95 * ellipse.minor_m,
-        miss_along_95_m: miss_along_95_m(car, way),
-    }
+        miss_along_95_m: miss_along_95_m(car, &way),
+    })
 }
 
 /// Half-width of the 95 % limits of the miss along the line on which the car stands, metres.
@@ -195,7 +246,7 @@ pub(super) fn miss_along_95_m(car: &Car, way: &WayBack) -> f64 {
 fn back_leg_view(sheet: &Sheet, leg: &BackLeg) -> BackLegView {
     let end = sheet.to_earth(leg.end);
     BackLegView {
-        of_leg: leg.of_leg,
+        of_leg: small(leg.of_leg),
         bearing_deg_mag: leg.magnetic.degrees(),
         bearing_deg_grid: leg.grid.degrees(),
         metres: leg.metres,

@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use super::Refusal;
 use crate::earth::{Instant, Norths};
-use crate::fix::{BearingSighting, Fix, FixReport, Instrument, take};
+use crate::fix::{BearingSighting, Check, Fix, FixReport, Instrument, take};
 use crate::homeward::{Here, WayBack, here, reversed_log};
-use crate::logbook::{Entry, FixRow, KeptEntry, TripRows};
+use crate::logbook::{Entry, FixRow, KeptEntry, TripRows, Witness};
 use crate::measure::{Covariance, Point};
 use crate::sheet::Sheet;
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
@@ -40,8 +40,11 @@ pub(super) struct Trip {
     pub(super) pace: Pace,
     pub(super) fix: Option<Arc<TakenFix>>,
     pub(super) fix_entry: i64,
+    pub(super) check: Option<Check>,
     pub(super) car: Option<Car>,
     pub(super) legs: Vec<(Instant, Leg)>,
+    /// Legs of the way back that are walked; nothing before it is begun.
+    pub(super) back: Option<usize>,
     pub(super) closed: bool,
     /// Number and kind of the last entry, for undoing.
     pub(super) last: Option<(i64, &'static str)>,
@@ -49,7 +52,19 @@ pub(super) struct Trip {
 
 impl Trip {
     pub(super) fn new(id: i64, sheet: Sheet) -> Self {
-        Self { id, sheet, pace: Pace::default(), fix: None, fix_entry: 0, car: None, legs: Vec::new(), closed: false, last: None }
+        Self {
+            id,
+            sheet,
+            pace: Pace::default(),
+            fix: None,
+            fix_entry: 0,
+            check: None,
+            car: None,
+            legs: Vec::new(),
+            back: None,
+            closed: false,
+            last: None,
+        }
     }
 
     /// The trip that rows of the logbook tell; only the fixes that still matter are reckoned again.
@@ -76,6 +91,7 @@ impl Trip {
             }
             Entry::Fix(row) => {
                 self.fix = Some(Arc::new(self.take_fix(at, &row)?));
+                self.check = None;
                 self.fix_entry = id;
                 "fix"
             }
@@ -83,7 +99,21 @@ impl Trip {
                 self.keep(&kept)?;
                 "keep"
             }
+            Entry::Check(witness) => {
+                self.check = Some(self.held_against(&witness)?);
+                "check"
+            }
+            Entry::TurnRound => {
+                self.back = Some(0);
+                "turn-round"
+            }
+            Entry::Reached => {
+                self.back = self.back.map(|walked| walked + 1);
+                "reached"
+            }
             Entry::Leg(leg) => {
+                // A row that someone changed by hand must not turn the walk into nonsense.
+                leg.distance.checked()?;
                 self.legs.push((at, leg));
                 "leg"
             }
@@ -96,9 +126,17 @@ impl Trip {
         Ok(())
     }
 
+    /// An independent place held against the last fix.
+    pub(super) fn held_against(&self, witness: &Witness) -> Result<Check, Refusal> {
+        let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let place = self.sheet.frame.to_plane(witness.at);
+        taken.fix.check(place, witness.spread_m).ok_or_else(|| Refusal::plain("fix-needed"))
+    }
+
     /// A fix taken in this process is kept as it is; the logbook's row says the same.
     pub(super) fn put_fix(&mut self, id: i64, taken: TakenFix) {
         self.fix = Some(Arc::new(taken));
+        self.check = None;
         self.fix_entry = id;
         self.last = Some((id, "fix"));
     }
@@ -128,8 +166,8 @@ impl Trip {
     pub(super) fn keep(&mut self, kept: &KeptEntry) -> Result<(), Refusal> {
         let taken = self.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
         let place = taken.fix.stretches.get(kept.stretch.wrapping_sub(1)).ok_or_else(|| stretch_unknown(kept.stretch, &taken.fix))?;
-        let covariance = taken.fix.covariance(place);
-        self.car = Some(Car { name: kept.name.clone(), point: place.best.at, covariance, stretch: kept.stretch - 1, taken });
+        self.car =
+            Some(Car { name: kept.name.clone(), point: place.best.at, covariance: place.covariance, stretch: kept.stretch - 1, taken });
         Ok(())
     }
 
@@ -175,7 +213,7 @@ fn needed_fixes(rows: &TripRows) -> Vec<i64> {
         match entry {
             Entry::Fix(_) => last = Some(*id),
             Entry::Keep(kept) => needed.push(kept.fix_entry),
-            Entry::Pace(_) | Entry::Leg(_) | Entry::Close => {}
+            Entry::Pace(_) | Entry::Check(_) | Entry::Leg(_) | Entry::TurnRound | Entry::Reached | Entry::Close => {}
         }
     }
     needed.extend(last);

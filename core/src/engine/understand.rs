@@ -4,7 +4,7 @@ use super::Refusal;
 use super::record::{DetourRecord, LegRecord, SightingRecord};
 use crate::earth::Instant;
 use crate::logbook::SightingRow;
-use crate::measure::{NamedBearing, North};
+use crate::measure::{Message, NamedBearing, North};
 use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
 
 pub(super) fn instant(at: Option<&String>) -> Result<Instant, Refusal> {
@@ -14,16 +14,21 @@ pub(super) fn instant(at: Option<&String>) -> Result<Instant, Refusal> {
 
 pub(super) fn north(word: &str) -> Result<North, Refusal> {
     match word.trim().to_lowercase().as_str() {
-        "mag" => Ok(North::Magnetic),
+        "mag" | "magnetic" => Ok(North::Magnetic),
         "grid" => Ok(North::Grid),
         "true" => Ok(North::True),
         _ => Err(Refusal::named("north-unknown", word)),
     }
 }
 
-/// A number of a question that must be finite and within bounds.
-pub(super) fn bounded(name: &str, value: f64, low: f64, high: f64) -> Result<f64, Refusal> {
-    if (low..=high).contains(&value) { Ok(value) } else { Err(Refusal::named("number-unreadable", name)) }
+/// A number that must lie within bounds, low and high.
+pub(super) fn bounded(name: &str, value: f64, bounds: (f64, f64)) -> Result<f64, Refusal> {
+    let (low, high) = bounds;
+    if (low..=high).contains(&value) {
+        return Ok(value);
+    }
+    let message = Message::new("number-unreadable").text("name", name);
+    Err(Refusal::new(message.text("low", low.to_string()).text("high", high.to_string())))
 }
 
 pub(super) fn sighting(record: &SightingRecord) -> Result<SightingRow, Refusal> {
@@ -37,7 +42,7 @@ pub(super) fn sighting(record: &SightingRecord) -> Result<SightingRow, Refusal> 
 pub(super) fn leg(record: &LegRecord) -> Result<Leg, Refusal> {
     let bearing = NamedBearing::parse(&record.bearing)?;
     let kind = pace_kind(record.pace_kind.as_deref())?;
-    let distance = distance(record.paces, kind, record.metres)?;
+    let distance = distance(record.paces, kind, record.metres, "distance-missing")?;
     let detour = record.detour.as_ref().map(|detour| self::detour(detour, kind)).transpose()?;
     let met = record.met.as_ref().map(|met| met.trim().to_owned()).filter(|met| !met.is_empty());
     Ok(Leg { bearing, distance, detour, met })
@@ -51,11 +56,11 @@ fn pace_kind(word: Option<&str>) -> Result<PaceKind, Refusal> {
     }
 }
 
-fn distance(paces: Option<f64>, kind: PaceKind, metres: Option<f64>) -> Result<Distance, Refusal> {
+fn distance(paces: Option<f64>, kind: PaceKind, metres: Option<f64>, missing: &'static str) -> Result<Distance, Refusal> {
     match (paces, metres) {
         (Some(count), None) => Ok(Distance::Paces { count, kind }.checked()?),
         (None, Some(metres)) => Ok(Distance::Metres(metres).checked()?),
-        (None, None) => Err(Refusal::plain("distance-missing")),
+        (None, None) => Err(Refusal::plain(missing)),
         (Some(_), Some(_)) => Err(Refusal::plain("distance-twice")),
     }
 }
@@ -67,7 +72,7 @@ fn detour(record: &DetourRecord, leg_kind: PaceKind) -> Result<Detour, Refusal> 
         _ => return Err(Refusal::named("side-unknown", &record.side)),
     };
     let kind = record.pace_kind.as_deref().map_or(Ok(leg_kind), |word| pace_kind(Some(word)))?;
-    Ok(Detour { side, out: distance(record.paces, kind, record.metres)? })
+    Ok(Detour { side, out: distance(record.paces, kind, record.metres, "detour-missing")? })
 }
 
 pub(super) fn pace(double: Option<f64>, single: Option<f64>, spread_percent: Option<f64>) -> Result<Pace, Refusal> {
@@ -75,7 +80,7 @@ pub(super) fn pace(double: Option<f64>, single: Option<f64>, spread_percent: Opt
     match (double, single) {
         (Some(count), None) => Ok(Pace::measured(count, PaceKind::Double, spread)?),
         (None, Some(count)) => Ok(Pace::measured(count, PaceKind::Single, spread)?),
-        (None, None) => Err(Refusal::plain("distance-missing")),
-        (Some(_), Some(_)) => Err(Refusal::plain("distance-twice")),
+        (None, None) => Err(Refusal::plain("pace-missing")),
+        (Some(_), Some(_)) => Err(Refusal::plain("pace-twice")),
     }
 }

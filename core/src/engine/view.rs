@@ -15,6 +15,8 @@ pub enum Stage {
     BesideTheLine,
     /// The car's place is kept; legs are logged.
     OnFoot,
+    /// The way back is begun.
+    WayBack,
     /// The trip is closed.
     Afterwards,
 }
@@ -38,8 +40,16 @@ pub struct Snapshot {
     pub legs: Vec<LegView>,
     /// The reckoned place.
     pub here: Option<HereView>,
-    /// The reversed log; only in the answer to `back`.
+    /// The independent place held against the fix.
+    pub check: Option<CheckView>,
+    /// The reversed log; in the answer to `back`, and always once the way back is begun.
     pub way_back: Option<WayBackView>,
+    /// The light that is left, from the time of the last record on.
+    pub light: Option<LightView>,
+    /// What the next undo would strike, in words.
+    pub undo: Option<String>,
+    /// What is half typed; empty when nothing is.
+    pub draft: String,
 }
 
 /// The sheet.
@@ -127,10 +137,14 @@ pub struct PlaceView {
     pub along_95_m: f64,
     /// Half-width of the 95 % limits across the line.
     pub across_95_m: f64,
-    /// The 50 % limits along the line: from and to.
-    pub limits_50_m: (f64, f64),
-    /// The 95 % limits along the line: from and to.
-    pub limits_95_m: (f64, f64),
+    /// Where the 50 % limits begin along the line.
+    pub low_50_m: f64,
+    /// Where they end.
+    pub high_50_m: f64,
+    /// Where the 95 % limits begin along the line.
+    pub low_95_m: f64,
+    /// Where they end.
+    pub high_95_m: f64,
 }
 
 /// A sighting as the fix sees it at the likeliest place.
@@ -200,7 +214,7 @@ pub struct CarView {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct LegView {
     /// Its number, from 1.
-    pub number: usize,
+    pub number: u32,
     /// When it was closed.
     pub at_unix_ms: i64,
     /// The bearing by the compass.
@@ -225,6 +239,32 @@ pub struct LegView {
     pub end_lon_deg: f64,
     /// Greater half-axis of the 95 % ellipse of the end against the start.
     pub major_95_m: f64,
+}
+
+/// An independent place held against a fix.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct CheckView {
+    /// Which place of the fix it fits best, from 1.
+    pub stretch: u32,
+    /// From the fix to it.
+    pub distance_m: f64,
+    /// Bearing on the sheet from the fix to it.
+    pub bearing_deg_grid: f64,
+    /// Chi-square of two degrees of freedom.
+    pub chi_square: f64,
+    /// Chance of lying so far apart by the spreads alone.
+    pub chance: f64,
+    /// fits, doubtful or misfit.
+    pub verdict: String,
+}
+
+/// The light that is left.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LightView {
+    /// The next sunset; none within a day where the sun does not set.
+    pub sunset_unix_ms: Option<i64>,
+    /// The next end of civil twilight; none within a day where it does not get dark.
+    pub dark_unix_ms: Option<i64>,
 }
 
 /// The reckoned place.
@@ -259,6 +299,8 @@ pub struct HereView {
 /// The way back by the reversed log.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WayBackView {
+    /// How many of its legs are walked already.
+    pub walked: u32,
     /// The legs in the order they are walked.
     pub legs: Vec<BackLegView>,
     /// To walk, detours included.
@@ -277,7 +319,7 @@ pub struct WayBackView {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct BackLegView {
     /// Number of the leg of the log that is walked back, from 1.
-    pub of_leg: usize,
+    pub of_leg: u32,
     /// The bearing to walk by the compass.
     pub bearing_deg_mag: f64,
     /// The same on the sheet.

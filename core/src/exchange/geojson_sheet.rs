@@ -5,12 +5,12 @@
 
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
-use super::{ExchangeError, checked_spread, record};
+use super::{ExchangeError, checked_name, checked_spread, record};
 use crate::earth::LatLon;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
-    let parsed: GeoJson = text.parse().map_err(|error: geojson::Error| ExchangeError::Unreadable { detail: error.to_string() })?;
+    let parsed: GeoJson = text.parse().map_err(|error: geojson::Error| unreadable(&error))?;
     let collection = match parsed {
         GeoJson::FeatureCollection(collection) => collection,
         GeoJson::Feature(_) | GeoJson::Geometry(_) => return Err(record("1", "fault-no-collection")),
@@ -19,23 +19,53 @@ pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
     for (index, feature) in collection.features.iter().enumerate() {
         take(&mut draft, feature, &Named { feature, number: index + 1 })?;
     }
+    if draft.name.trim().is_empty() {
+        draft.name = draft.lines.first().map(|line| line.name.clone()).unwrap_or_default();
+    }
     Ok(draft)
 }
 
+/// What the reader says, without its own preamble.
+fn unreadable(error: &geojson::Error) -> ExchangeError {
+    let detail = error.to_string();
+    let detail = detail.rsplit("GeoJSON: ").next().unwrap_or_default().to_owned();
+    ExchangeError::Unreadable { line: 0, detail }
+}
+
 fn header(collection: &FeatureCollection) -> Result<SheetDraft, ExchangeError> {
-    let empty = JsonObject::new();
-    let sheet = collection.foreign_members.as_ref().and_then(|members| members.get("sheet")?.as_object()).unwrap_or(&empty);
-    let text = |key: &str| sheet.get(key).and_then(JsonValue::as_str).map(str::to_owned);
-    let position_spread_m = sheet.get("position_spread_m").and_then(JsonValue::as_f64);
+    let empty = JsonValue::Object(JsonObject::new());
+    let sheet = collection.foreign_members.as_ref().and_then(|members| members.get("sheet")).unwrap_or(&empty);
+    let sheet = sheet.as_object().ok_or_else(|| record("sheet", "fault-type"))?;
+    if sheet.keys().any(|key| !["name", "grid", "position_spread_m"].contains(&key.as_str())) {
+        return Err(record("sheet", "fault-member"));
+    }
+    let position_spread_m = number_of(sheet.get("position_spread_m"), "sheet")?;
     checked_spread(position_spread_m, "sheet")?;
     Ok(SheetDraft {
-        name: text("name").unwrap_or_default(),
-        grid: text("grid"),
+        name: text_of(sheet.get("name"), "sheet")?.unwrap_or_default(),
+        grid: text_of(sheet.get("grid"), "sheet")?,
         position_spread_m,
         lines: Vec::new(),
         known_points: Vec::new(),
         landmarks: Vec::new(),
     })
+}
+
+/// A text, or nothing; anything else is refused rather than overlooked.
+fn text_of(value: Option<&JsonValue>, label: &str) -> Result<Option<String>, ExchangeError> {
+    match value {
+        None | Some(JsonValue::Null) => Ok(None),
+        Some(JsonValue::String(text)) => Ok(Some(text.clone())),
+        Some(JsonValue::Bool(_) | JsonValue::Number(_) | JsonValue::Array(_) | JsonValue::Object(_)) => Err(record(label, "fault-type")),
+    }
+}
+
+/// A number, or nothing; anything else is refused rather than overlooked.
+fn number_of(value: Option<&JsonValue>, label: &str) -> Result<Option<f64>, ExchangeError> {
+    match value {
+        None | Some(JsonValue::Null) => Ok(None),
+        Some(value) => value.as_f64().map(Some).ok_or_else(|| record(label, "fault-type")),
+    }
 }
 
 /// A feature with its number, for the sentence that says which one is wrong.
@@ -46,7 +76,7 @@ struct Named<'a> {
 
 impl Named<'_> {
     fn label(&self) -> String {
-        match self.text("name") {
+        match self.feature.property("name").and_then(JsonValue::as_str) {
             Some(name) => format!("{} ({name})", self.number),
             None => self.number.to_string(),
         }
@@ -56,16 +86,16 @@ impl Named<'_> {
         record(self.label(), fault)
     }
 
-    fn text(&self, key: &str) -> Option<String> {
-        self.feature.property(key).and_then(JsonValue::as_str).map(str::to_owned)
+    fn text(&self, key: &str) -> Result<Option<String>, ExchangeError> {
+        text_of(self.feature.property(key), &self.label())
     }
 
-    fn number(&self, key: &str) -> Option<f64> {
-        self.feature.property(key).and_then(JsonValue::as_f64)
+    fn number(&self, key: &str) -> Result<Option<f64>, ExchangeError> {
+        number_of(self.feature.property(key), &self.label())
     }
 
     fn name(&self) -> Result<String, ExchangeError> {
-        self.text("name").filter(|name| !name.trim().is_empty()).ok_or_else(|| self.fault("fault-no-name"))
+        checked_name(&self.text("name")?.unwrap_or_default(), self.number)
     }
 
     fn place(&self, position: &Position) -> Result<(f64, f64), ExchangeError> {
@@ -91,19 +121,19 @@ fn take(draft: &mut SheetDraft, feature: &Feature, named: &Named) -> Result<(), 
 
 fn take_line(draft: &mut SheetDraft, positions: &[Position], named: &Named) -> Result<(), ExchangeError> {
     let points: Result<Vec<(f64, f64)>, ExchangeError> = positions.iter().map(|position| named.place(position)).collect();
-    let spread_m = checked_spread(named.number("spread_m"), &named.label())?;
-    let kind = named.text("kind").unwrap_or_else(|| "road".into());
+    let spread_m = checked_spread(named.number("spread_m")?, &named.label())?;
+    let kind = named.text("kind")?.unwrap_or_else(|| "road".into());
     draft.lines.push(DraftLine { name: named.name()?, kind, points: points?, spread_m });
     Ok(())
 }
 
 fn take_point(draft: &mut SheetDraft, position: &Position, named: &Named) -> Result<(), ExchangeError> {
     let (name, at) = (named.name()?, named.place(position)?);
-    if let Some(on) = named.text("on") {
+    if let Some(on) = named.text("on")? {
         draft.known_points.push(DraftKnownPoint { name, on, at });
         return Ok(());
     }
-    let spread_m = checked_spread(named.number("spread_m"), &named.label())?;
-    draft.landmarks.push(DraftLandmark { name, kind: named.text("kind").unwrap_or_default(), at, spread_m });
+    let spread_m = checked_spread(named.number("spread_m")?, &named.label())?;
+    draft.landmarks.push(DraftLandmark { name, kind: named.text("kind")?.unwrap_or_default(), at, spread_m });
     Ok(())
 }

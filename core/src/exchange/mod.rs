@@ -25,7 +25,9 @@ pub enum ExchangeError {
     /// Not the format at all.
     #[error("sheet-unreadable")]
     Unreadable {
-        /// What the reader says, with its line where it knows it.
+        /// The line of the text at which the reader stopped, from 1; 0 when it does not know.
+        line: usize,
+        /// What the reader says.
         detail: String,
     },
     /// One record is wrong.
@@ -55,7 +57,9 @@ pub enum ExchangeError {
 impl Telling for ExchangeError {
     fn message(&self) -> Message {
         match self {
-            Self::Unreadable { detail } => Message::new("sheet-unreadable").text("detail", detail.clone()),
+            Self::Unreadable { line, detail } => {
+                Message::new("sheet-unreadable").with("line", Arg::Count(*line as i64)).text("detail", detail.clone())
+            }
             Self::Record { record, fault } => Message::new("sheet-record").text("record", record.clone()).text("fault", *fault),
             Self::Place { record, error } => error.message().text("record", record.clone()).renamed("sheet-place"),
             Self::Grid(error) => error.message(),
@@ -84,8 +88,9 @@ pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetDraft, Exchang
 }
 
 fn check_known_points(draft: &SheetDraft) -> Result<(), ExchangeError> {
-    let lines: Vec<String> = draft.lines.iter().map(|line| line.name.to_lowercase()).collect();
-    match draft.known_points.iter().find(|known| !lines.contains(&known.on.to_lowercase())) {
+    let plain = |name: &str| name.trim().to_lowercase();
+    let lines: Vec<String> = draft.lines.iter().map(|line| plain(&line.name)).collect();
+    match draft.known_points.iter().find(|known| !lines.contains(&plain(&known.on))) {
         Some(known) => Err(record(format!("{} ({})", known.name, known.on), "fault-on-no-line")),
         None => Ok(()),
     }
@@ -99,4 +104,10 @@ fn record(record: impl Into<String>, fault: &'static str) -> ExchangeError {
 fn checked_spread(spread_m: Option<f64>, name: &str) -> Result<f64, ExchangeError> {
     let spread_m = spread_m.unwrap_or(0.0);
     if (0.0..=10_000.0).contains(&spread_m) { Ok(spread_m) } else { Err(record(name, "fault-spread")) }
+}
+
+/// A name must hold something to be read.
+fn checked_name(name: &str, number: usize) -> Result<String, ExchangeError> {
+    let name = name.trim();
+    if name.is_empty() { Err(record(number.to_string(), "fault-no-name")) } else { Ok(name.to_owned()) }
 }

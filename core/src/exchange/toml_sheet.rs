@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::{ExchangeError, checked_spread, record};
+use super::{ExchangeError, checked_name, checked_spread, record};
 use crate::earth::{PlaceReading, read_place};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
@@ -51,14 +51,18 @@ struct TypedLandmark {
 }
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
-    let typed: Typed = toml::from_str(text).map_err(|error| ExchangeError::Unreadable { detail: told(&error, text) })?;
+    let typed: Typed = toml::from_str(text).map_err(|error| told(&error, text))?;
     let beginning = typed.beginning.as_deref();
-    let lines: Result<Vec<DraftLine>, ExchangeError> = typed.line.iter().map(|line| draft_line(line, beginning)).collect();
-    let known: Result<Vec<DraftKnownPoint>, ExchangeError> = typed.known_point.iter().map(|known| draft_known(known, beginning)).collect();
-    let landmarks: Result<Vec<DraftLandmark>, ExchangeError> = typed.landmark.iter().map(|mark| draft_landmark(mark, beginning)).collect();
+    check_beginning(beginning)?;
+    let lines: Result<Vec<DraftLine>, ExchangeError> =
+        typed.line.iter().enumerate().map(|(at, line)| draft_line(line, beginning, at + 1)).collect();
+    let known: Result<Vec<DraftKnownPoint>, ExchangeError> =
+        typed.known_point.iter().enumerate().map(|(at, known)| draft_known(known, beginning, at + 1)).collect();
+    let landmarks: Result<Vec<DraftLandmark>, ExchangeError> =
+        typed.landmark.iter().enumerate().map(|(at, mark)| draft_landmark(mark, beginning, at + 1)).collect();
     checked_spread(typed.position_spread_m, "sheet")?;
     Ok(SheetDraft {
-        name: typed.name.clone(),
+        name: checked_name(&typed.name, 0)?,
         grid: typed.grid,
         position_spread_m: typed.position_spread_m,
         lines: lines?,
@@ -67,10 +71,17 @@ pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
     })
 }
 
-/// What the reader says, on one line, with the number of the line it stopped at.
-fn told(error: &toml::de::Error, text: &str) -> String {
-    let line = error.span().and_then(|span| text.get(..span.start)).map_or(1, |before| before.matches('\n').count() + 1);
-    format!("{line}: {}", error.message().lines().next().unwrap_or_default())
+/// What the reader says, with the number of the line it stopped at.
+fn told(error: &toml::de::Error, text: &str) -> ExchangeError {
+    let line = error.span().and_then(|span| text.get(..span.start)).map_or(0, |before| before.matches('\n').count() + 1);
+    ExchangeError::Unreadable { line, detail: error.message().lines().next().unwrap_or_default().into() }
+}
+
+/// "43TEG": zone, band and square letters.
+fn check_beginning(beginning: Option<&str>) -> Result<(), ExchangeError> {
+    let Some(beginning) = beginning else { return Ok(()) };
+    let whole = format!("{}00", beginning.split_whitespace().collect::<String>());
+    read_place(&whole, None).map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error })
 }
 
 fn place(text: &str, beginning: Option<&str>, record: &str) -> Result<PlaceReading, ExchangeError> {
@@ -82,7 +93,7 @@ fn pair(reading: &PlaceReading) -> (f64, f64) {
 }
 
 /// The widest square of a line's references gives the spread of the whole line.
-fn draft_line(line: &TypedLine, beginning: Option<&str>) -> Result<DraftLine, ExchangeError> {
+fn draft_line(line: &TypedLine, beginning: Option<&str>, number: usize) -> Result<DraftLine, ExchangeError> {
     if line.points.len() < 2 {
         return Err(record(line.name.clone(), "fault-two-points"));
     }
@@ -91,16 +102,16 @@ fn draft_line(line: &TypedLine, beginning: Option<&str>) -> Result<DraftLine, Ex
     let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
     let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
     let kind = line.kind.clone().unwrap_or_else(|| "road".into());
-    Ok(DraftLine { name: line.name.clone(), kind, points: places.iter().map(pair).collect(), spread_m })
+    Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m })
 }
 
-fn draft_known(known: &TypedKnownPoint, beginning: Option<&str>) -> Result<DraftKnownPoint, ExchangeError> {
+fn draft_known(known: &TypedKnownPoint, beginning: Option<&str>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {
     let at = pair(&place(&known.at, beginning, &known.name)?);
-    Ok(DraftKnownPoint { name: known.name.clone(), on: known.on.clone(), at })
+    Ok(DraftKnownPoint { name: checked_name(&known.name, number)?, on: known.on.clone(), at })
 }
 
-fn draft_landmark(mark: &TypedLandmark, beginning: Option<&str>) -> Result<DraftLandmark, ExchangeError> {
+fn draft_landmark(mark: &TypedLandmark, beginning: Option<&str>, number: usize) -> Result<DraftLandmark, ExchangeError> {
     let reading = place(&mark.at, beginning, &mark.name)?;
     let spread_m = checked_spread(mark.spread_m, &mark.name)?.hypot(reading.spread_m());
-    Ok(DraftLandmark { name: mark.name.clone(), kind: mark.kind.clone().unwrap_or_default(), at: pair(&reading), spread_m })
+    Ok(DraftLandmark { name: checked_name(&mark.name, number)?, kind: mark.kind.clone().unwrap_or_default(), at: pair(&reading), spread_m })
 }

@@ -32,14 +32,15 @@ pub(super) fn cut_deg(ray: Point, direction: Point) -> f64 {
 
 /// All crossings, in the line's order.
 ///
-/// A crossing exactly on a vertex of the line is counted once.
+/// A crossing exactly on a vertex of the line is counted once; where the landmark itself stands there is none.
 pub(super) fn crossings(line: &Line, from: &SightedFrom) -> Vec<Crossing> {
     let mut found: Vec<Crossing> = Vec::new();
     for (index, (start, end)) in line.pieces().enumerate() {
         let Some(place) = crossing_of_piece(index, start, end, from) else { continue };
+        let near = from.mark().minus(place.at).length_m() < from.nearest_m();
         let again = found.last().is_some_and(|last| (last.place.along_m - place.along_m).abs() < 1e-6);
-        if !again {
-            found.push(describe(place, from));
+        if !again && !near {
+            found.push(describe(place, from, line.length_m()));
         }
     }
     found
@@ -60,9 +61,9 @@ fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &Sigh
     while high - low > 1e-12 {
         let middle = f64::midpoint(low, high);
         if residual(middle) * first > 0.0 {
-            low = middle
+            low = middle;
         } else {
-            high = middle
+            high = middle;
         }
         if (high - low) * length_m < 1e-9 {
             break;
@@ -72,11 +73,12 @@ fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &Sigh
     Some(LinePlace { along_m: start.along_m + along, at: start.at.plus(start.direction.times(along)), direction: start.direction })
 }
 
-fn describe(place: LinePlace, from: &SightedFrom) -> Crossing {
+/// The spread ends with the line: beyond it there is nowhere to stand.
+fn describe(place: LinePlace, from: &SightedFrom, line_m: f64) -> Crossing {
     let ray = from.mark().minus(place.at);
     let distance_m = ray.length_m();
     let cut_deg = cut_deg(ray, place.direction);
     let sin_cut = cut_deg.to_radians().sin().max(1e-6);
     let across_ray_m = from.angle_spread_deg(place).to_radians() * distance_m;
-    Crossing { place, distance_m, cut_deg, spread_along_m: across_ray_m / sin_cut }
+    Crossing { place, distance_m, cut_deg, spread_along_m: (across_ray_m / sin_cut).min(line_m) }
 }

@@ -4,6 +4,7 @@
 //! share summed out, is the fix. It is reported as stretches with their share of the probability.
 
 mod cautions;
+mod check;
 mod crossing;
 mod instrument;
 mod odds;
@@ -14,6 +15,7 @@ mod take;
 mod weigh;
 
 pub use cautions::FixCaution;
+pub use check::{Check, Verdict};
 pub use crossing::Crossing;
 pub use instrument::{Instrument, InstrumentError};
 pub use odds::Odds;

@@ -17,28 +17,39 @@ pub struct BearingSighting {
     pub spread_deg: Option<f64>,
 }
 
+/// A landmark so near that its own spread is wider than this tells nothing about the direction, degrees.
+const MOST_SPREAD_DEG: f64 = 90.0;
+
 /// A sighting prepared for one line: the bearing in the plane at each vertex, and the spreads.
 #[derive(Debug, Clone)]
 pub(super) struct SightedFrom {
     mark: Point,
     mark_spread_m: f64,
     line_spread_m: f64,
+    /// How often this landmark was read here.
+    readings: f64,
     plane_deg: Vec<f64>,
     pub(super) own_deg: f64,
     pub(super) shared_deg: f64,
 }
 
 impl SightedFrom {
-    pub(super) fn new(line: &Line, sighting: &BearingSighting, norths: &Norths, instrument: Instrument) -> Self {
+    pub(super) fn new(line: &Line, sighting: &BearingSighting, norths: &Norths, instrument: Instrument, readings: usize) -> Self {
         let rounding_deg = instrument.graduation_deg() / 12f64.sqrt();
         Self {
             mark: sighting.landmark.at,
             mark_spread_m: sighting.landmark.spread_m,
             line_spread_m: line.spread_m,
+            readings: readings as f64,
             plane_deg: line.points().map(|at| norths.to_plane_deg(sighting.reading, at)).collect(),
             own_deg: sighting.spread_deg.unwrap_or(instrument.reading_spread_deg()).hypot(rounding_deg),
             shared_deg: instrument.shared_spread_deg().hypot(norths.declination_spread_deg()),
         }
+    }
+
+    /// Nearer than this the landmark's own spread turns the bearing anywhere, metres.
+    pub(super) fn nearest_m(&self) -> f64 {
+        (3.0 * self.mark_spread_m.hypot(self.line_spread_m)).max(1.0)
     }
 
     /// The landmark's place.
@@ -54,18 +65,23 @@ impl SightedFrom {
         }
     }
 
-    /// One sigma of the reading without the shared error, degrees: reading, rounding, landmark and line.
-    pub(super) fn own_spread_deg(&self, place: LinePlace) -> f64 {
+    /// One sigma of the map's part in the bearing, degrees: landmark and line.
+    fn map_spread_deg(&self, place: LinePlace) -> f64 {
         let ray = self.mark.minus(place.at);
-        let distance_m = ray.length_m().max(1.0);
         let line_m = self.line_spread_m * cut_deg(ray, place.direction).to_radians().cos();
-        let map_deg = (self.mark_spread_m.hypot(line_m) / distance_m).to_degrees();
-        self.own_deg.hypot(map_deg)
+        (self.mark_spread_m.hypot(line_m) / ray.length_m().max(1.0)).to_degrees().min(MOST_SPREAD_DEG)
+    }
+
+    /// One sigma of the reading beside the shared error, degrees, for weighing it with others.
+    ///
+    /// All readings of one landmark have the same map error: it is counted so that it does not shrink with their number.
+    pub(super) fn own_spread_deg(&self, place: LinePlace) -> f64 {
+        self.own_deg.hypot(self.map_spread_deg(place) * self.readings.sqrt())
     }
 
     /// One sigma of the whole bearing at a place, degrees.
     pub(super) fn angle_spread_deg(&self, place: LinePlace) -> f64 {
-        self.own_spread_deg(place).hypot(self.shared_deg)
+        self.own_deg.hypot(self.map_spread_deg(place)).hypot(self.shared_deg)
     }
 
     pub(super) fn residual_deg(&self, piece: usize, share: f64, place: LinePlace) -> f64 {
@@ -97,8 +113,9 @@ pub struct Sighted {
 /// The sighting as it looks from the best place.
 pub(super) fn describe(line: &Line, sighting: &BearingSighting, from: &SightedFrom, crossings: Vec<Crossing>, best: LinePlace) -> Sighted {
     let ray = from.mark.minus(best.at);
-    let piece = line.pieces().position(|(_, end)| best.along_m <= end.along_m).unwrap_or(0);
-    let plane_deg = from.piece_plane_deg(piece, 0.5);
+    let on_piece = line.pieces().enumerate().find(|(_, (_, end))| best.along_m <= end.along_m);
+    let plane_deg = on_piece
+        .map_or(0.0, |(piece, (start, end))| from.piece_plane_deg(piece, (best.along_m - start.along_m) / (end.along_m - start.along_m)));
     Sighted {
         landmark: sighting.landmark.name.clone(),
         reading: sighting.reading,

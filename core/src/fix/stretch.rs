@@ -1,6 +1,7 @@
 //! Stretches of the line where one may stand, each with its share and its limits.
 
 use super::Odds;
+use crate::measure::{Covariance, Point};
 use crate::sheet::{Line, LinePlace};
 
 /// The set that stretches are cut from holds this share of the probability.
@@ -26,8 +27,10 @@ pub struct Stretch {
     pub limits_50_m: (f64, f64),
     /// The shortest limits that hold 95 %.
     pub limits_95_m: (f64, f64),
-    /// One sigma of the place within the stretch, metres along the line.
+    /// One sigma about the likeliest place within the stretch, metres along the line.
     pub spread_m: f64,
+    /// Covariance in the plane about the likeliest place: the odds along the line, bends included, and the line's own error across it.
+    pub covariance: Covariance,
 }
 
 impl Stretch {
@@ -86,6 +89,7 @@ fn runs_above(odds: &Odds, level: f64) -> Vec<(usize, usize)> {
 fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
     let entries = slice(odds, run.first, run.last);
     let best = entries.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
+    let best_place = line.at(odds.along_m(run.first + best));
     let limits = |wanted: f64| {
         let (first, last) = shortest_holding(entries, (wanted / kept).min(KEPT_SHARE));
         let edge = |index: usize| (run.first + index) as f64 * odds.step_m;
@@ -94,10 +98,11 @@ fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
     Stretch {
         share: run.share,
         reach_m: (run.first as f64 * odds.step_m, ((run.last + 1) as f64 * odds.step_m).min(line.length_m())),
-        best: line.at(odds.along_m(run.first + best)),
+        best: best_place,
         limits_50_m: limits(0.5),
         limits_95_m: limits(0.95),
-        spread_m: deviation(entries) * odds.step_m,
+        spread_m: deviation(entries, best) * odds.step_m,
+        covariance: covariance(line, odds, run, best_place),
     }
 }
 
@@ -120,10 +125,26 @@ fn shortest_holding(entries: &[f64], share: f64) -> (usize, usize) {
     best
 }
 
-/// Standard deviation of the entries' index, weighted by the entries.
-fn deviation(entries: &[f64]) -> f64 {
+/// Root mean square distance of the entries from entry `about`, in entries, weighted by the entries.
+fn deviation(entries: &[f64], about: usize) -> f64 {
     let total: f64 = entries.iter().sum();
-    let mean = entries.iter().enumerate().map(|(i, w)| i as f64 * w).sum::<f64>() / total;
-    let square = entries.iter().enumerate().map(|(i, w)| (i as f64 - mean).powi(2) * w).sum::<f64>() / total;
+    let square = entries.iter().enumerate().map(|(i, w)| (i as f64 - about as f64).powi(2) * w).sum::<f64>() / total;
     square.sqrt()
+}
+
+/// Most places that the covariance is summed over.
+const COVARIANCE_PLACES: usize = 2_000;
+
+/// Second moment of the places in the plane about the best one; on a bent line it is wider than the line is straight there.
+fn covariance(line: &Line, odds: &Odds, run: &Run, best: LinePlace) -> Covariance {
+    let stride = ((run.last - run.first) / COVARIANCE_PLACES).max(1);
+    let (mut sum, mut total) = (Covariance::default(), 0.0);
+    for (index, weight) in slice(odds, run.first, run.last).iter().enumerate().step_by(stride) {
+        let place = line.at(odds.along_m(run.first + index));
+        let across: Point = place.direction.right().times(line.spread_m);
+        let one = Covariance::outer(place.at.minus(best.at)).plus(Covariance::outer(across));
+        sum = sum.plus(one.times(*weight));
+        total += weight;
+    }
+    sum.times(1.0 / total)
 }

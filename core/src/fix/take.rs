@@ -7,7 +7,7 @@ use super::stretch::stretches;
 use super::weigh::{step_m, weigh};
 use super::{BearingSighting, Crossing, FixCaution, Instrument, Odds, Sighted, Stretch};
 use crate::earth::Norths;
-use crate::measure::{Arg, Covariance, Message, NamedBearing, Telling};
+use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::Line;
 
 /// A bearing that misses the whole line by more than this many of its sigmas meets no line.
@@ -33,14 +33,6 @@ pub struct Fix {
     pub odds: Odds,
     /// What the walker must be told.
     pub cautions: Vec<FixCaution>,
-}
-
-impl Fix {
-    /// Covariance of the place in the plane for one of the stretches.
-    #[must_use]
-    pub fn covariance(&self, stretch: &Stretch) -> Covariance {
-        Covariance::along_across(stretch.best.direction, stretch.spread_m, self.across_spread_m)
-    }
 }
 
 /// Why there is no fix.
@@ -95,7 +87,9 @@ pub fn take(line: &Line, sightings: &[BearingSighting], norths: &Norths, instrum
     if sightings.len() > MOST_SIGHTINGS {
         return Err(FixError::TooMany(sightings.len()));
     }
-    let prepared: Vec<SightedFrom> = sightings.iter().map(|sighting| SightedFrom::new(line, sighting, norths, instrument)).collect();
+    let readings = |name: &str| sightings.iter().filter(|one| one.landmark.name == name).count();
+    let prepared: Vec<SightedFrom> =
+        sightings.iter().map(|sighting| SightedFrom::new(line, sighting, norths, instrument, readings(&sighting.landmark.name))).collect();
     let crossed: Vec<Vec<Crossing>> = prepared.iter().map(|from| crossings(line, from)).collect();
     refuse_if_all_miss(line, sightings, &prepared, &crossed)?;
     let odds = weigh(line, &prepared, step_m(line, &crossed)).ok_or(FixError::NoSighting)?;

@@ -13,10 +13,16 @@ pub enum Entry {
     Pace(Pace),
     /// A fix: what was observed, and the place it gave.
     Fix(FixRow),
+    /// An independent place held against the fix before it.
+    Check(Witness),
     /// The place where the car stands.
     Keep(KeptEntry),
     /// A leg walked.
     Leg(Leg),
+    /// The way back by the reversed log is begun.
+    TurnRound,
+    /// The end of the next leg of the way back is reached.
+    Reached,
     /// The end of the trip.
     Close,
 }
@@ -47,6 +53,15 @@ pub struct SightingRow {
     pub reading: NamedBearing,
     /// Its spread when the walker gave one, degrees.
     pub spread_deg: Option<f64>,
+}
+
+/// An independent place: typed from the map, or told by a receiver.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Witness {
+    /// Where it is.
+    pub at: LatLon,
+    /// One sigma per axis, metres.
+    pub spread_m: f64,
 }
 
 /// The kept place.

@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, OptionalExtension, Row};
 
-use super::{Entry, FixRow, KeptEntry, Logbook, LogbookError, SightingRow, TripRows};
+use super::{Entry, FixRow, KeptEntry, Logbook, LogbookError, SightingRow, TripRows, Witness};
 use crate::earth::{Instant, LatLon};
 use crate::fix::Instrument;
 use crate::measure::{NamedBearing, North};
@@ -23,6 +23,17 @@ impl Logbook {
     }
 }
 
+impl Logbook {
+    /// What is half typed; empty when nothing is.
+    ///
+    /// # Errors
+    /// [`LogbookError`] when the file cannot be read.
+    pub fn draft(&self) -> Result<String, LogbookError> {
+        let text = self.connection.query_row("SELECT text FROM draft", [], |row| row.get(0)).optional()?;
+        Ok(text.unwrap_or_default())
+    }
+}
+
 fn entries(connection: &Connection, trip: i64) -> Result<Vec<(i64, Instant, Entry)>, LogbookError> {
     let mut query = connection.prepare_cached(
         "SELECT id, at_unix_ms, kind FROM entry WHERE trip_id = ?1 AND id NOT IN (SELECT entry_id FROM strike) ORDER BY id",
@@ -38,6 +49,7 @@ fn entry(connection: &Connection, id: i64, kind: &str) -> Result<Entry, LogbookE
             Ok(Entry::Pace(Pace { double_per_100_m: row.get(0)?, spread_share: row.get(1)? }))
         }),
         "fix" => read_fix(connection, id),
+        "check" => read_witness(connection, id),
         "keep" => one(connection, "SELECT name, fix_entry_id, stretch FROM kept WHERE entry_id = ?1", id, |row| {
             let stretch = usize::try_from(row.get::<_, i64>(2)?).unwrap_or(1);
             Ok(Entry::Keep(KeptEntry { name: row.get(0)?, fix_entry: row.get(1)?, stretch }))
@@ -48,12 +60,21 @@ fn entry(connection: &Connection, id: i64, kind: &str) -> Result<Entry, LogbookE
             id,
             read_leg,
         ),
+        "turn-round" => Ok(Entry::TurnRound),
+        "reached" => Ok(Entry::Reached),
         _ => Ok(Entry::Close),
     }
 }
 
 fn one<T>(connection: &Connection, query: &str, id: i64, read: impl FnOnce(&Row) -> rusqlite::Result<T>) -> Result<T, LogbookError> {
     Ok(connection.prepare_cached(query)?.query_row([id], read)?)
+}
+
+fn read_witness(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {
+    let query = "SELECT lat_deg, lon_deg, spread_m FROM witness WHERE entry_id = ?1";
+    let (lat_deg, lon_deg, spread_m): (f64, f64, f64) = one(connection, query, id, |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?;
+    let at = LatLon::new(lat_deg, lon_deg).map_err(|error| LogbookError::Damaged(error.to_string()))?;
+    Ok(Entry::Check(Witness { at, spread_m }))
 }
 
 fn read_fix(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {

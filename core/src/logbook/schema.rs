@@ -21,7 +21,7 @@ pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Resul
     let version: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
     let application: i64 = connection.pragma_query_value(None, "application_id", |row| row.get(0))?;
     let holds_tables = connection.query_row("SELECT 1 FROM sqlite_schema LIMIT 1", [], |_| Ok(())).optional()?.is_some();
-    if application != APPLICATION_ID && holds_tables {
+    if application != APPLICATION_ID && (holds_tables || application != 0) {
         return Err(LogbookError::Foreign);
     }
     if version > NEWEST {
@@ -36,7 +36,7 @@ pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Resul
     connection.pragma_update(None, "fullfsync", true)?;
     if version < NEWEST {
         connection.pragma_update(None, "application_id", APPLICATION_ID)?;
-        migrations().to_latest(connection).map_err(|error| LogbookError::Unwritable(error.to_string()))?;
+        migrate(connection)?;
     }
     connection.pragma_update(None, "foreign_keys", true)?;
     Ok(())
@@ -56,4 +56,15 @@ fn back_up(connection: &Connection, path: &Path, version: i64) -> Result<(), Log
         connection.execute("VACUUM INTO ?1", [copy.to_string_lossy()])?;
     }
     Ok(())
+}
+
+/// Another process may bring the same new file up to date at the same time: what counts is that it is.
+fn migrate(connection: &mut Connection) -> Result<(), LogbookError> {
+    let outcome = migrations().to_latest(connection);
+    let version: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
+    match outcome {
+        Err(rusqlite_migration::Error::RusqliteError { err, .. }) if version != NEWEST => Err(err.into()),
+        Err(error) if version != NEWEST => Err(LogbookError::Unwritable(error.to_string())),
+        _ => Ok(()),
+    }
 }

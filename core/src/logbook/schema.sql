@@ -17,7 +17,7 @@ CREATE TABLE entry (
   id INTEGER PRIMARY KEY,
   trip_id INTEGER NOT NULL REFERENCES trip (id),
   at_unix_ms INTEGER NOT NULL,
-  kind TEXT NOT NULL CHECK (kind IN ('pace', 'fix', 'keep', 'leg', 'close'))
+  kind TEXT NOT NULL CHECK (kind IN ('pace', 'fix', 'check', 'keep', 'leg', 'turn-round', 'reached', 'close'))
 ) STRICT;
 CREATE INDEX entry_of_trip ON entry (trip_id, id);
 
@@ -53,6 +53,14 @@ CREATE TABLE sighting (
 ) STRICT;
 CREATE INDEX sighting_of_entry ON sighting (entry_id, id);
 
+-- An independent place held against the fix before it: a witness, not mixed in.
+CREATE TABLE witness (
+  entry_id INTEGER PRIMARY KEY REFERENCES entry (id),
+  lat_deg REAL NOT NULL,
+  lon_deg REAL NOT NULL,
+  spread_m REAL NOT NULL
+) STRICT;
+
 CREATE TABLE kept (
   entry_id INTEGER PRIMARY KEY REFERENCES entry (id),
   name TEXT NOT NULL,
@@ -70,4 +78,10 @@ CREATE TABLE leg (
   detour_distance REAL CHECK (detour_distance > 0),
   detour_unit TEXT CHECK (detour_unit IN ('m', 'single', 'double')),
   met TEXT
+) STRICT;
+
+-- What is half typed, so that it is there again after a kill. Not an entry of the field book: it is replaced.
+CREATE TABLE draft (
+  id INTEGER PRIMARY KEY CHECK (id = 1),
+  text TEXT NOT NULL
 ) STRICT;

@@ -1,6 +1,6 @@
-//! Writing: one transaction for each entry.
+//! Writing, inside the change that the engine has begun.
 
-use rusqlite::{Transaction, TransactionBehavior, params};
+use rusqlite::{Connection, params};
 
 use super::{Entry, FixRow, KeptEntry, Logbook, LogbookError};
 use crate::earth::Instant;
@@ -16,13 +16,12 @@ impl Logbook {
     /// [`LogbookError`]; nothing is written then.
     pub fn open_trip(&mut self, draft: &SheetDraft, at: Instant) -> Result<i64, LogbookError> {
         let json = serde_json::to_string(draft).map_err(|error| LogbookError::Unwritable(error.to_string()))?;
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction
+        let connection = &self.connection;
+        connection
             .execute("INSERT INTO sheet (name, draft, carried_unix_ms) VALUES (?1, ?2, ?3)", params![draft.name, json, at.unix_ms()])?;
-        let sheet = transaction.last_insert_rowid();
-        transaction.execute("INSERT INTO trip (sheet_id, opened_unix_ms) VALUES (?1, ?2)", params![sheet, at.unix_ms()])?;
-        let trip = transaction.last_insert_rowid();
-        transaction.commit()?;
+        let sheet = connection.last_insert_rowid();
+        connection.execute("INSERT INTO trip (sheet_id, opened_unix_ms) VALUES (?1, ?2)", params![sheet, at.unix_ms()])?;
+        let trip = connection.last_insert_rowid();
         Ok(trip)
     }
 
@@ -31,16 +30,28 @@ impl Logbook {
     /// # Errors
     /// [`LogbookError`]; nothing is written then.
     pub fn add(&mut self, trip: i64, at: Instant, entry: &Entry) -> Result<i64, LogbookError> {
-        let transaction = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-        transaction.prepare_cached("INSERT INTO entry (trip_id, at_unix_ms, kind) VALUES (?1, ?2, ?3)")?.execute(params![
+        let connection = &self.connection;
+        connection.prepare_cached("INSERT INTO entry (trip_id, at_unix_ms, kind) VALUES (?1, ?2, ?3)")?.execute(params![
             trip,
             at.unix_ms(),
             kind(entry)
         ])?;
-        let id = transaction.last_insert_rowid();
-        write_entry(&transaction, id, entry)?;
-        transaction.commit()?;
+        let id = connection.last_insert_rowid();
+        write_entry(connection, id, entry)?;
         Ok(id)
+    }
+
+    /// Keeps what is half typed; an empty text forgets it.
+    ///
+    /// # Errors
+    /// [`LogbookError`] when the file cannot be written.
+    pub fn set_draft(&mut self, text: &str) -> Result<(), LogbookError> {
+        if text.is_empty() {
+            self.connection.execute("DELETE FROM draft", [])?;
+        } else {
+            self.connection.execute("INSERT OR REPLACE INTO draft (id, text) VALUES (1, ?1)", [text])?;
+        }
+        Ok(())
     }
 
     /// Strikes an entry; it stays in the file.
@@ -57,29 +68,36 @@ fn kind(entry: &Entry) -> &'static str {
     match entry {
         Entry::Pace(_) => "pace",
         Entry::Fix(_) => "fix",
+        Entry::Check(_) => "check",
         Entry::Keep(_) => "keep",
         Entry::Leg(_) => "leg",
+        Entry::TurnRound => "turn-round",
+        Entry::Reached => "reached",
         Entry::Close => "close",
     }
 }
 
-fn write_entry(transaction: &Transaction, id: i64, entry: &Entry) -> Result<(), LogbookError> {
+fn write_entry(connection: &Connection, id: i64, entry: &Entry) -> Result<(), LogbookError> {
     match entry {
         Entry::Pace(pace) => {
             let row = params![id, pace.double_per_100_m, pace.spread_share];
-            transaction.execute("INSERT INTO pace VALUES (?1, ?2, ?3)", row)?;
+            connection.execute("INSERT INTO pace VALUES (?1, ?2, ?3)", row)?;
         }
-        Entry::Fix(fix) => write_fix(transaction, id, fix)?,
-        Entry::Keep(kept) => write_kept(transaction, id, kept)?,
-        Entry::Leg(leg) => write_leg(transaction, id, leg)?,
-        Entry::Close => {}
+        Entry::Fix(fix) => write_fix(connection, id, fix)?,
+        Entry::Check(witness) => {
+            let row = params![id, witness.at.lat_deg(), witness.at.lon_deg(), witness.spread_m];
+            connection.execute("INSERT INTO witness VALUES (?1, ?2, ?3, ?4)", row)?;
+        }
+        Entry::Keep(kept) => write_kept(connection, id, kept)?,
+        Entry::Leg(leg) => write_leg(connection, id, leg)?,
+        Entry::TurnRound | Entry::Reached | Entry::Close => {}
     }
     Ok(())
 }
 
-fn write_fix(transaction: &Transaction, id: i64, fix: &FixRow) -> Result<(), LogbookError> {
+fn write_fix(connection: &Connection, id: i64, fix: &FixRow) -> Result<(), LogbookError> {
     let (lat_deg, lon_deg) = (fix.at.lat_deg(), fix.at.lon_deg());
-    transaction.prepare_cached("INSERT INTO fix VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")?.execute(params![
+    connection.prepare_cached("INSERT INTO fix VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")?.execute(params![
         id,
         fix.line,
         instrument_word(fix.instrument),
@@ -88,7 +106,7 @@ fn write_fix(transaction: &Transaction, id: i64, fix: &FixRow) -> Result<(), Log
         fix.along_m,
         fix.spread_along_m
     ])?;
-    let mut insert = transaction
+    let mut insert = connection
         .prepare_cached("INSERT INTO sighting (entry_id, landmark, bearing_deg, north, spread_deg) VALUES (?1, ?2, ?3, ?4, ?5)")?;
     for one in &fix.sightings {
         insert.execute(params![id, one.landmark, one.reading.degrees(), north_word(one.reading.north()), one.spread_deg])?;
@@ -96,20 +114,20 @@ fn write_fix(transaction: &Transaction, id: i64, fix: &FixRow) -> Result<(), Log
     Ok(())
 }
 
-fn write_kept(transaction: &Transaction, id: i64, kept: &KeptEntry) -> Result<(), LogbookError> {
+fn write_kept(connection: &Connection, id: i64, kept: &KeptEntry) -> Result<(), LogbookError> {
     let stretch = i64::try_from(kept.stretch).unwrap_or(1);
-    transaction.execute("INSERT INTO kept VALUES (?1, ?2, ?3, ?4)", params![id, kept.name, kept.fix_entry, stretch])?;
+    connection.execute("INSERT INTO kept VALUES (?1, ?2, ?3, ?4)", params![id, kept.name, kept.fix_entry, stretch])?;
     Ok(())
 }
 
-fn write_leg(transaction: &Transaction, id: i64, leg: &Leg) -> Result<(), LogbookError> {
+fn write_leg(connection: &Connection, id: i64, leg: &Leg) -> Result<(), LogbookError> {
     let (distance, unit) = number_and_unit(leg.distance);
     let out = leg.detour.map(|detour| number_and_unit(detour.out));
     let side = leg.detour.map(|detour| match detour.side {
         Side::Left => "left",
         Side::Right => "right",
     });
-    transaction.execute(
+    connection.execute(
         "INSERT INTO leg VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
         params![
             id,

@@ -201,7 +201,8 @@ impl NamedBearing {
 }
 
 fn parse_degrees(figures: &str) -> Option<f64> {
-    let figures = figures.trim().trim_end_matches('°').trim_end();
+    let figures = figures.trim();
+    let figures = figures.strip_suffix('°').unwrap_or(figures).trim_end();
     let plain = figures.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
     let value: f64 = if plain { figures.parse().ok()? } else { return None };
     value.is_finite().then_some(value)
@@ -209,9 +210,9 @@ fn parse_degrees(figures: &str) -> Option<f64> {
 
 fn parse_north(word: &str, whole: &str) -> Result<North, BearingError> {
     match word.trim().to_ascii_lowercase().as_str() {
-        "mag" | "magnetic" | "m" => Ok(North::Magnetic),
-        "grid" | "g" => Ok(North::Grid),
-        "true" | "t" => Ok(North::True),
+        "mag" | "magnetic" => Ok(North::Magnetic),
+        "grid" => Ok(North::Grid),
+        "true" => Ok(North::True),
         "" => Err(BearingError::WithoutNorth(whole.into())),
         _ => Err(BearingError::Unreadable(whole.into())),
     }

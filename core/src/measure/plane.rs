@@ -117,11 +117,26 @@ impl Covariance {
         Self { east2: self.east2 + other.east2, east_north: self.east_north + other.east_north, north2: self.north2 + other.north2 }
     }
 
+    /// The covariance with every variance multiplied by a factor.
+    #[must_use]
+    pub fn times(self, factor: f64) -> Self {
+        Self { east2: self.east2 * factor, east_north: self.east_north * factor, north2: self.north2 * factor }
+    }
+
     /// One sigma along a unit direction, metres.
     #[must_use]
     pub fn spread_along_m(self, direction: Point) -> f64 {
         let (e, n) = (direction.east_m, direction.north_m);
         (e * e * self.east2 + 2.0 * e * n * self.east_north + n * n * self.north2).max(0.0).sqrt()
+    }
+
+    /// Square of a step's length in sigmas; `None` when the covariance has no area.
+    #[must_use]
+    pub fn chi_square(self, step: Point) -> Option<f64> {
+        let determinant = self.east2 * self.north2 - self.east_north * self.east_north;
+        let (e, n) = (step.east_m, step.north_m);
+        let square = (e * e * self.north2 - 2.0 * e * n * self.east_north + n * n * self.east2) / determinant;
+        (determinant > 0.0 && square.is_finite()).then_some(square)
     }
 
     /// The one-sigma ellipse.

@@ -64,14 +64,22 @@ pub struct DraftLandmark {
     pub spread_m: f64,
 }
 
+/// Nearer to a pole than this the declination turns too fast for a plane, degrees.
+const MOST_LATITUDE_DEG: f64 = 89.0;
+/// A named point farther from its line than this is a mistake, metres.
+const MOST_OFF_LINE_M: f64 = 300.0;
 /// Farther from the middle than this the plane is no longer a map.
 const REACH_M: f64 = 300_000.0;
 
 pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     check_names(draft)?;
     let origin = middle(draft).ok_or(SheetError::WithoutLine)?;
+    if origin.lat_deg().abs() > MOST_LATITUDE_DEG {
+        return Err(SheetError::AtPole);
+    }
     let frame = LocalFrame::around(origin);
     let grid = draft.grid.as_deref().and_then(|name| Grid::named(name).ok()).unwrap_or_else(|| Grid::of_place(origin));
+    grid.factors(origin).map_err(SheetError::Grid)?;
     let spread_m = draft.position_spread_m.unwrap_or(MAP_SPREAD_M);
     let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
     let landmarks: Result<Vec<Landmark>, SheetError> = draft.landmarks.iter().map(|mark| build_landmark(mark, &frame, spread_m)).collect();
@@ -80,10 +88,11 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
 
 fn check_names(draft: &SheetDraft) -> Result<(), SheetError> {
     let mut seen = BTreeSet::new();
-    let lines = draft.lines.iter().map(|line| ("line", &line.name));
-    let landmarks = draft.landmarks.iter().map(|landmark| ("landmark", &landmark.name));
-    for (kind, name) in lines.chain(landmarks) {
-        if !seen.insert((kind, name.trim().to_lowercase())) {
+    let lines = draft.lines.iter().map(|line| (String::new(), &line.name));
+    let known = draft.known_points.iter().map(|known| (known.on.trim().to_lowercase(), &known.name));
+    let landmarks = draft.landmarks.iter().map(|landmark| (String::from("\n"), &landmark.name));
+    for (among, name) in lines.chain(known).chain(landmarks) {
+        if !seen.insert((among, name.trim().to_lowercase())) {
             return Err(SheetError::NameTwice(name.clone()));
         }
     }
@@ -114,7 +123,12 @@ fn build_line(draft: &SheetDraft, line: &DraftLine, frame: &LocalFrame, map_spre
     let spread_m = line.spread_m.hypot(map_spread_m);
     let mut built = Line::new(&line.name, &line.kind, points?, spread_m).ok_or_else(|| SheetError::LineTooShort(line.name.clone()))?;
     for known in draft.known_points.iter().filter(|known| super::same_name(&known.on, &line.name)) {
-        let along_m = built.nearest(in_plane(frame, known.at, &known.name)?).along_m;
+        let point = in_plane(frame, known.at, &known.name)?;
+        let nearest = built.nearest(point);
+        if nearest.at.minus(point).length_m() > MOST_OFF_LINE_M {
+            return Err(SheetError::OffLine(known.name.clone()));
+        }
+        let along_m = nearest.along_m;
         built.known_points.push(KnownPoint { name: known.name.clone(), along_m });
     }
     built.known_points.sort_by(|a, b| a.along_m.total_cmp(&b.along_m));

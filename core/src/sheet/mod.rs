@@ -3,7 +3,7 @@
 mod draft;
 mod line;
 
-use crate::earth::{Grid, LatLon, LocalFrame, MagneticError, Norths};
+use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths};
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
@@ -61,6 +61,15 @@ pub enum SheetError {
     /// Something stands more than 300 km from the sheet's middle.
     #[error("sheet-too-wide")]
     TooWide(String),
+    /// The grid does not reach the sheet.
+    #[error("place-outside-grid")]
+    Grid(GridError),
+    /// The sheet lies at a pole, where the plane of the declination does not hold.
+    #[error("sheet-at-pole")]
+    AtPole,
+    /// A named point lies far from the line it is said to be on.
+    #[error("known-point-off-line")]
+    OffLine(String),
     /// No line of this name.
     #[error("line-unknown")]
     LineUnknown {
@@ -84,22 +93,18 @@ pub enum SheetError {
 
 impl Telling for SheetError {
     fn message(&self) -> Message {
-        let id = match self {
-            Self::WithoutLine => return Message::new("sheet-without-line"),
-            Self::LineTooShort(_) => "line-too-short",
-            Self::NameTwice(_) => "name-twice",
-            Self::TooWide(_) => "sheet-too-wide",
-            Self::LineUnknown { .. } => "line-unknown",
-            Self::LineNeeded(_) => "line-needed",
-            Self::LandmarkUnknown { .. } => "landmark-unknown",
-        };
+        let named = |id, name: &String| Message::new(id).text("name", name.clone());
         match self {
-            Self::LineUnknown { name, known } | Self::LandmarkUnknown { name, known } => {
-                Message::new(id).text("name", name.clone()).text("known", known.clone())
-            }
-            Self::LineTooShort(name) | Self::NameTwice(name) | Self::TooWide(name) => Message::new(id).text("name", name.clone()),
-            Self::LineNeeded(known) => Message::new(id).text("known", known.clone()),
-            Self::WithoutLine => Message::new(id),
+            Self::WithoutLine => Message::new("sheet-without-line"),
+            Self::AtPole => Message::new("sheet-at-pole"),
+            Self::Grid(error) => error.message(),
+            Self::LineTooShort(name) => named("line-too-short", name),
+            Self::NameTwice(name) => named("name-twice", name),
+            Self::TooWide(name) => named("sheet-too-wide", name),
+            Self::OffLine(name) => named("known-point-off-line", name),
+            Self::LineUnknown { name, known } => named("line-unknown", name).text("known", known.clone()),
+            Self::LandmarkUnknown { name, known } => named("landmark-unknown", name).text("known", known.clone()),
+            Self::LineNeeded(known) => Message::new("line-needed").text("known", known.clone()),
         }
     }
 }
@@ -165,5 +170,8 @@ fn names<'a>(all: impl Iterator<Item = &'a String>) -> String {
     const SHOWN: usize = 8;
     let all: Vec<&str> = all.map(String::as_str).collect();
     let shown = all.get(..SHOWN.min(all.len())).unwrap_or_default().join(", ");
+    if all.is_empty() {
+        return "-".into();
+    }
     if all.len() > SHOWN { format!("{shown}, …") } else { shown }
 }

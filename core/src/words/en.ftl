@@ -23,6 +23,11 @@ fix-norths = Declination { $declination } { $declination-side ->
     [west] west
    *[east] east
  }.
+check-told = The other place lies { $distance } from place { $number } of the fix, on { $bearing }: { $verdict ->
+    [fits] it fits (chance { $chance })
+    [doubtful] doubtful, only { $chance } by chance; look again
+   *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
+ }.
 fix-sighted = { $landmark }: read { $reading } ± { $spread }, that is { $grid }; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 
@@ -40,6 +45,7 @@ leg-logged = Leg { $number }: { $bearing }, { $distance }{ $detour ->
  }. Reckoned ± { $spread } from the start (95 %).
 here = By reckoning you are at { $reference }, within { $major } by { $minor } (half-axes, 95 %).
 here-home = The { $car } is { $distance } ± { $spread } away: { $magnetic }, { $grid }.
+here-round = By reckoning that is where the { $car } stands: the legs lead round to it.
 here-at-car = You are at the { $car }: nothing is walked yet.
 
 ## The way back
@@ -61,10 +67,12 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces (
  }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
 
+way-at-line = At { $line }: look for the { $car } { $along } each way, { $paces } double paces. The log leads to the car itself.
+
 ## Cautions
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
-caution-several-places = Do not choose between { $count } places by liking. Sight another landmark or a known bend.
+caution-several-places = Do not choose between { $count } places by liking. Sight another landmark.
 caution-misfit = { $landmark } does not fit by { $by }. Read it again, away from iron, and check which landmark it is.
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
@@ -80,17 +88,41 @@ carried = Sheet { $name }: { $lines ->
     [one] one landmark
    *[other] { $landmarks } landmarks
  }, grid { $grid }. A trip is open on it.
-pace-set = Pace { $count } double paces to 100 m, ± { $spread } double paces (95 %).
+pace-set = Pace { $count } double paces to 100 m, ± { $spread } double paces (95 %).{ $has-legs ->
+    [yes] {" "}The legs already counted in paces are reckoned with it too.
+   *[no] {""}
+ }
+undo-what = { $what ->
+    [pace] pace
+    [fix] fix
+    [check] check
+    [keep] place of the car
+    [leg] leg
+    [turn-round] turning back
+    [reached] leg back
+    [close] end of trip
+   *[other] last entry
+ }
 undone = Struck: { $what ->
     [pace] the pace
     [fix] the last fix
+    [check] the check
     [keep] the place of the car
     [leg] the last leg
+    [turn-round] the turning back
+    [reached] the end of a leg back
     [close] the end of the trip
    *[other] the last entry
  }. It stays in the logbook, struck through.
 closed = The trip is closed and kept in the logbook.
 norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.
+light-told = { $has-sunset ->
+    [yes] Sunset { $sunset }
+   *[no] No sunset within a day
+ }, { $has-dark ->
+    [yes] dark for walking { $dark } (end of civil twilight)
+   *[no] not dark within a day
+ }, ± 1 min on a level horizon; hills make it dark earlier.
 place-told = { $reference } is lat { $lat }°, lon { $lon }° (WGS 84); { $grid }: { $east } east, { $north } north.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
@@ -136,9 +168,16 @@ fix-needed = There is no fix yet. Take one first.
 keep-needed = The log has no start yet. Keep a fix as the place of the car first.
 trip-needed = No trip is open. Carry a sheet to open one.
 trip-open = A trip is being walked. Close it before another sheet is carried.
+leg-needed = No leg is logged yet: you stand at the start. Log a leg first.
+way-back-begun = The way back is begun. Undo it first to log more legs.
+way-back-needed = The way back is not begun. Turn round first.
+log-walked = The log is walked back to its end. Look along the line, then close the trip.
 already-kept = The car's place is kept already. Undo it first, or close the trip.
 nothing-to-undo = There is nothing to undo in this trip.
 distance-missing = The leg lacks its distance. Give paces with their kind, or metres.
+detour-missing = The detour lacks its distance. Give paces or metres.
+pace-missing = The pace is missing. Give double or single paces to 100 m.
+pace-twice = Double and single paces are both given. Give one of them.
 distance-twice = Paces and metres are both given. Give one of them.
 distance-unreadable = The distance { $typed } is not more than 0 and at most 100000. Count or measure it again.
 pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
@@ -150,11 +189,18 @@ height-outside-model = The height is outside the magnetic model (-1 to 850 km). 
 grid-unknown = The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
-number-unreadable = "{ $name }" must be a plain number within its range.
+number-not-finite = a plain number is needed
+digits-unreadable = A grid reference is written with 2, 4, 6, 8 or 10 digits. Give one of these.
+number-unreadable = "{ $name }" must be a number from { $low } to { $high }.
 file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its name.
+input-unreadable = Standard input cannot be read: { $detail }.
+file-too-large = The file "{ $path }" is larger than 64 MB. Cut it to the area.
 file-unwritable = The file "{ $path }" cannot be written: { $detail }.
 sheet-format-unknown = A sheet is read from .geojson, .json or .toml, not from "{ $name }".
-sheet-unreadable = The sheet cannot be read: { $detail }.
+sheet-unreadable = The sheet cannot be read{ $line ->
+    [0] {""}
+   *[other] {" "}at its line { $line }
+ }: { $detail }.
 sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-no-collection] it must be a FeatureCollection
     [fault-no-geometry] it has no geometry
@@ -163,6 +209,8 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-off-earth] a position is not longitude, latitude in degrees
     [fault-two-points] a line needs two points or more
     [fault-spread] its spread must be from 0 to 10000 m
+    [fault-type] a property has the wrong type: names are texts, spreads are numbers
+    [fault-member] it has a member other than name, grid and position_spread_m
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ $part ->
@@ -184,10 +232,13 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
  }). Nothing was taken.
 sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
 sheet-without-line = The sheet holds no line. Give the road, track or creek to stand on.
+known-point-off-line = The named point "{ $name }" lies more than 300 m from its line. Check its place and the line it names.
+sheet-at-pole = The sheet lies within a degree of a pole: a compass and this plane cannot serve there.
 line-too-short = The line "{ $name }" needs two different points.
 name-twice = The name "{ $name }" stands twice on the sheet. Give each its own.
 sheet-too-wide = "{ $name }" lies more than 300 km from the sheet's middle. Check its place.
 logbook-newer = The logbook was written by a newer release. Use that one; the file was left as it is.
+logbook-busy = Another program is writing in the logbook. Wait a moment and try again.
 logbook-foreign = The file is a database of another program, not a logbook. Name another file; it was left as it is.
 logbook-damaged = The logbook cannot be read: { $detail }. It was left as it is; keep a copy and start a new one.
 logbook-unwritable = The logbook cannot be opened or written: { $detail }. Check the folder and the space left.
@@ -263,3 +314,12 @@ chart-turn-spoken = Turn { $number }{ $has-met ->
  }.
 chart-drawn = The chart is drawn.
 chart-unknown = "{ $name }" is no chart. Ask for fix or walk.
+
+## Help of the command, continued
+help-check = Hold another place against the last fix: read off the map, or told by a receiver
+help-check-place = A grid reference, or "lat, lon" in degrees
+help-check-spread-m = One standard deviation per axis in metres; that of the reference's square when left out
+help-turn-round = Begin the way back: tells the first leg
+help-reached = The end of this leg of the way back is reached: tells the next
+help-light = Tell sunset and dark at a place
+help-light-place = A grid reference, or "lat, lon" in degrees

@@ -1,9 +1,12 @@
 //! A fix in sentences.
 
 use super::Words;
-use crate::earth::{mgrs_of, spaced};
-use crate::fix::{Fix, FixReport, PlaceReport, SightedReport};
+use crate::earth::{Compass, Norths, mgrs_of, spaced};
+use crate::fix::{Check, Fix, FixReport, PlaceReport, SightedReport, Verdict};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
+
+/// The set that stretches are cut from leaves a thousandth outside anyway; only what goes beyond it is told.
+const TOLD_ELSEWHERE: f64 = 0.002;
 
 impl Words {
     /// The grid reference of a place with the digits its spread deserves, spaced.
@@ -41,7 +44,7 @@ impl Words {
             said.push(self.say(&message));
             said.push(self.along(place));
         }
-        if fix.elsewhere >= 0.001 {
+        if fix.elsewhere >= TOLD_ELSEWHERE {
             said.push(self.say(&Message::new("fix-elsewhere").with("share", Arg::Share(fix.elsewhere)).text("line", fix.line.clone())));
         }
         said
@@ -66,15 +69,33 @@ impl Words {
         self.say(&message)
     }
 
+    /// An independent place held against a fix.
+    #[must_use]
+    pub fn check(&self, check: &Check, fix: &Fix, norths: &Norths) -> String {
+        let best = fix.stretches.get(check.stretch).map(|stretch| stretch.best.at).unwrap_or_default();
+        let verdict = match check.verdict() {
+            Verdict::Fits => "fits",
+            Verdict::Doubtful => "doubtful",
+            Verdict::Misfit => "misfit",
+        };
+        let message = Message::new("check-told")
+            .text("verdict", verdict)
+            .with("distance", Arg::Metres(check.distance_m))
+            .with("bearing", Arg::Bearing(NamedBearing::Grid(norths.to_grid(check.plane_deg, best))))
+            .with("number", Arg::Count(check.stretch as i64 + 1))
+            .with("chance", Arg::Share(check.chance));
+        self.say(&message)
+    }
+
     fn norths(&self, report: &FixReport) -> String {
         let diagram = &report.diagram;
         let message = Message::new("fix-norths")
-            .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 1))
+            .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 2))
             .text("declination-side", side(diagram.declination_deg))
             .with("spread", Arg::Degrees(1.96 * diagram.declination_spread_deg, 1))
-            .with("convergence", Arg::Degrees(diagram.convergence_deg.abs(), 1))
+            .with("convergence", Arg::Degrees(diagram.convergence_deg.abs(), 2))
             .text("convergence-side", side(diagram.convergence_deg))
-            .with("angle", Arg::Degrees(diagram.grid_magnetic_deg().abs(), 1))
+            .with("angle", Arg::Degrees(diagram.grid_magnetic_deg().abs(), 2))
             .text("angle-side", side(diagram.grid_magnetic_deg()));
         self.say(&message)
     }

@@ -2,6 +2,15 @@
 
 use chrono::{DateTime, SecondsFormat};
 
+/// Longest text that a sentence repeats, characters.
+const MOST_CHARACTERS: usize = 160;
+
+/// Text as it may stand in one line: control characters become blanks, a long one is cut.
+pub(super) fn plain(text: &str) -> String {
+    let one_line: String = text.chars().take(MOST_CHARACTERS).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    if text.chars().nth(MOST_CHARACTERS).is_some() { one_line + " …" } else { one_line }
+}
+
 /// A number with a fixed count of decimals; "-0" is "0".
 pub(super) fn number(value: f64, decimals: u8) -> String {
     let text = format!("{value:.*}", usize::from(decimals));

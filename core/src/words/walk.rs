@@ -48,14 +48,17 @@ impl Words {
         self.say(&message)
     }
 
-    /// The reckoned place, and how far it is home.
+    /// The reckoned place after `walked_m` metres, and how far it is home.
     #[must_use]
-    pub fn here(&self, here: &Here, car: &str) -> Vec<String> {
+    pub fn here(&self, here: &Here, walked_m: f64, car: &str) -> Vec<String> {
         let message = Message::new("here")
             .text("reference", spaced(&mgrs_of(here.at, here.digits)))
             .with("major", Arg::Metres(here.half_axes_95_m.0))
             .with("minor", Arg::Metres(here.half_axes_95_m.1));
-        let home = here.home.map_or_else(|| self.say(&Message::new("here-at-car").text("car", car)), |home| self.home(&home, car));
+        let home = here.home.map_or_else(
+            || self.say(&Message::new(if walked_m > 0.0 { "here-round" } else { "here-at-car" }).text("car", car)),
+            |home| self.home(&home, car),
+        );
         vec![self.say(&message), home]
     }
 
@@ -88,6 +91,21 @@ impl Words {
         said.push(self.say(&miss));
         said.push(self.say(&Message::new("caution-way-back")));
         said
+    }
+
+    /// What comes next on the way back, after `walked` of its legs; at the end, how far to look along the line.
+    #[must_use]
+    pub fn next_back_leg(&self, way: &WayBack, walked: usize, pace: &Pace, car: &str, along_line_95_m: (f64, &str)) -> Vec<String> {
+        let last = walked + 1 == way.legs.len();
+        match way.legs.get(walked) {
+            Some(leg) => vec![self.back_leg(walked + 1, leg, pace, last.then_some(car))],
+            None => {
+                let (along_m, line) = along_line_95_m;
+                let message = Message::new("way-at-line").text("car", car).text("line", line).with("along", Arg::Metres(along_m));
+                let paces = Arg::Number(pace.double_paces(along_m), 0);
+                vec![self.say(&message.with("paces", paces)), self.say(&Message::new("caution-way-back"))]
+            }
+        }
     }
 
     fn way_head(&self, way: &WayBack) -> String {

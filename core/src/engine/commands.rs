@@ -1,0 +1,299 @@
+//! What each record does: check, write, take in, tell.
+
+use super::questions::{self, Answer};
+use super::record::{LegRecord, Record, SightingRecord};
+use super::state::{self, TakenFix, Trip};
+use super::{Engine, Refusal, draw, show, understand};
+use crate::earth::{Instant, mgrs_of, read_place, spaced};
+use crate::exchange::{SheetFormat, read_sheet};
+use crate::fix::Instrument;
+use crate::logbook::{Entry, FixRow, KeptEntry, Witness};
+use crate::measure::{Arg, LINE_95, Message};
+use crate::sheet::Sheet;
+use crate::travel::Pace;
+
+/// What a command did, before it is shown.
+pub(super) struct Done {
+    pub(super) said: Vec<String>,
+    pub(super) way_back: bool,
+    pub(super) answer: Option<Answer>,
+}
+
+impl Done {
+    fn said(said: Vec<String>) -> Self {
+        Self { said, way_back: false, answer: None }
+    }
+}
+
+impl Engine {
+    /// Carries a record out.
+    pub(super) fn carry_out(&mut self, record: &Record) -> Result<Done, Refusal> {
+        match record {
+            Record::Carry { at, format, text } => self.carry(at.as_ref(), format, text),
+            Record::Pace { at, double_paces_per_100_m, single_paces_per_100_m, spread_percent } => {
+                let pace = understand::pace(*double_paces_per_100_m, *single_paces_per_100_m, *spread_percent)?;
+                self.pace(at.as_ref(), pace)
+            }
+            Record::Fix { at, line, instrument, sightings } => self.fix(at.as_ref(), line.as_deref(), instrument.as_deref(), sightings),
+            Record::Check { at, place, spread_m } => self.check(at.as_ref(), place, *spread_m),
+            Record::Keep { at, stretch, name } => self.keep(at.as_ref(), *stretch, name.as_deref()),
+            Record::Leg(leg) => self.leg(leg),
+            Record::Where { at } => self.here(at.as_ref()),
+            Record::Back { at } => self.back(at.as_ref()),
+            Record::TurnRound { at } => self.turn_round(at.as_ref()),
+            Record::Reached { at } => self.reached(at.as_ref()),
+            Record::Draft { text } => self.draft(text),
+            Record::Undo { at } => self.undo(at.as_ref()),
+            Record::Close { at } => self.close(at.as_ref()),
+            Record::Chart { of, theme } => self.chart(of, theme.as_deref()),
+            Record::Norths { .. } | Record::Light { .. } | Record::Place { .. } | Record::Turn { .. } | Record::Reckon { .. } => {
+                let (answer, told) = questions::answer(record)?;
+                Ok(Done { said: told.iter().map(|message| self.words.say(message)).collect(), way_back: false, answer: Some(answer) })
+            }
+        }
+    }
+
+    /// The time of a record, which is then the present.
+    fn time(&mut self, at: Option<&String>) -> Result<Instant, Refusal> {
+        let at = understand::instant(at)?;
+        self.now = Some(at);
+        Ok(at)
+    }
+
+    fn carry(&mut self, at: Option<&String>, format: &str, text: &str) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        if self.trip.as_ref().is_some_and(|trip| trip.car.is_some() && !trip.closed) {
+            return Err(Refusal::plain("trip-open"));
+        }
+        let format = match format {
+            "geojson" => SheetFormat::GeoJson,
+            "toml" => SheetFormat::Toml,
+            other => return Err(Refusal::named("sheet-format-unknown", other)),
+        };
+        let draft = read_sheet(text, format)?;
+        let sheet = Sheet::build(&draft)?;
+        let pace = self.trip.as_ref().map(|trip| trip.pace).filter(|pace| *pace != Pace::default());
+        let trip = Trip::new(self.logbook.open_trip(&draft, at)?, sheet);
+        let told = Message::new("carried")
+            .text("name", trip.sheet.name.clone())
+            .with("lines", Arg::Count(trip.sheet.lines.len() as i64))
+            .with("landmarks", Arg::Count(trip.sheet.landmarks.len() as i64))
+            .text("grid", trip.sheet.grid.name());
+        (self.trip, self.trouble) = (Some(trip), None);
+        self.revision += 1;
+        // The walker is the same: a pace that was measured goes along.
+        pace.map(|pace| self.enter(at, Entry::Pace(pace))).transpose()?;
+        Ok(Done::said(vec![self.words.say(&told)]))
+    }
+
+    /// Why there is no trip: its own trouble, or nothing was carried.
+    fn no_trip(&self) -> Refusal {
+        self.trouble.clone().unwrap_or_else(|| Refusal::plain("sheet-needed"))
+    }
+
+    /// The trip that may still be added to.
+    fn open_trip(&self) -> Result<&Trip, Refusal> {
+        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
+        if trip.closed { Err(Refusal::plain("trip-needed")) } else { Ok(trip) }
+    }
+
+    /// Writes an entry, then takes it into the trip.
+    fn enter(&mut self, at: Instant, entry: Entry) -> Result<(), Refusal> {
+        let trip = self.trip.as_mut().ok_or_else(|| Refusal::plain("sheet-needed"))?;
+        let id = self.logbook.add(trip.id, at, &entry)?;
+        self.revision += 1;
+        trip.apply(id, at, entry)
+    }
+
+    fn pace(&mut self, at: Option<&String>, pace: Pace) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let has_legs = !self.open_trip()?.legs.is_empty();
+        self.enter(at, Entry::Pace(pace))?;
+        let spread = LINE_95 * pace.spread_share * pace.double_per_100_m;
+        let told = Message::new("pace-set")
+            .text("has-legs", if has_legs { "yes" } else { "no" })
+            .with("count", Arg::Number(pace.double_per_100_m, 1))
+            .with("spread", Arg::Number(spread, 1));
+        Ok(Done::said(vec![self.words.say(&told)]))
+    }
+
+    fn fix(
+        &mut self,
+        at: Option<&String>,
+        line: Option<&str>,
+        instrument: Option<&str>,
+        sightings: &[SightingRecord],
+    ) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let trip = self.open_trip()?;
+        let (row, taken) = observe(trip, at, line, instrument, sightings)?;
+        let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
+        let said = self.words.fix(&taken.fix, &taken.report);
+        if let Some(trip) = self.trip.as_mut() {
+            trip.put_fix(id, taken);
+        }
+        self.revision += 1;
+        Ok(Done::said(said))
+    }
+
+    fn keep(&mut self, at: Option<&String>, stretch: Option<u32>, name: Option<&str>) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let trip = self.open_trip()?;
+        if trip.car.is_some() {
+            return Err(Refusal::plain("already-kept"));
+        }
+        let taken = trip.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let stretch = stretch.unwrap_or(1) as usize;
+        let place = taken.report.places.get(stretch.wrapping_sub(1)).ok_or_else(|| state::stretch_unknown(stretch, &taken.fix))?;
+        let name = name.map(str::trim).filter(|name| !name.is_empty()).unwrap_or("car").to_owned();
+        let reference = spaced(&mgrs_of(place.at, place.digits));
+        let said = self.words.kept(&name, &reference, place.stretch.half_width_95_m());
+        let fix_entry = trip.fix_entry;
+        self.enter(at, Entry::Keep(KeptEntry { name, fix_entry, stretch }))?;
+        Ok(Done::said(said))
+    }
+
+    fn leg(&mut self, record: &LegRecord) -> Result<Done, Refusal> {
+        let at = self.time(record.at.as_ref())?;
+        let trip = self.open_trip()?;
+        if trip.car.is_none() {
+            return Err(Refusal::plain("keep-needed"));
+        }
+        if trip.back.is_some() {
+            return Err(Refusal::plain("way-back-begun"));
+        }
+        self.enter(at, Entry::Leg(understand::leg(record)?))?;
+        Ok(Done::said(self.last_leg_said()))
+    }
+
+    fn last_leg_said(&self) -> Vec<String> {
+        let Some(trip) = &self.trip else { return Vec::new() };
+        let walk = trip.walk();
+        let end = walk.as_ref().and_then(|(_, walk)| walk.ends.last());
+        let told = trip.legs.last().zip(end).map(|((_, leg), end)| self.words.leg(trip.legs.len(), leg, end, &trip.pace));
+        told.into_iter().collect()
+    }
+
+    fn walked_trip(&self) -> Result<&Trip, Refusal> {
+        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
+        if trip.car.is_some() { Ok(trip) } else { Err(Refusal::plain("keep-needed")) }
+    }
+
+    fn here(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
+        at.map(|_| self.time(at)).transpose()?;
+        let (car, walk, here) = self.walked_trip()?.here().ok_or_else(|| Refusal::plain("keep-needed"))?;
+        Ok(Done::said(self.words.here(&here, walk.walked_m, &car.name)))
+    }
+
+    fn back(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
+        at.map(|_| self.time(at)).transpose()?;
+        let trip = self.walked_trip()?;
+        if trip.legs.is_empty() {
+            return Err(Refusal::plain("leg-needed"));
+        }
+        let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
+        let along = (show::miss_along_95_m(car, &way), car.taken.fix.line.as_str());
+        let said = self.words.way_back(&way, &trip.pace, &car.name, along);
+        Ok(Done { said, way_back: true, answer: None })
+    }
+
+    fn check(&mut self, at: Option<&String>, place: &str, spread_m: Option<f64>) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let trip = self.open_trip()?;
+        let reading = read_place(place, None)?;
+        let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(reading.spread_m()), (0.0, 10_000.0))?;
+        let witness = Witness { at: reading.at, spread_m };
+        let told = trip.held_against(&witness)?;
+        let taken = trip.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
+        self.enter(at, Entry::Check(witness))?;
+        Ok(Done::said(vec![self.words.check(&told, &taken.fix, &taken.norths)]))
+    }
+
+    fn turn_round(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let trip = self.open_trip()?;
+        if trip.car.is_none() || trip.legs.is_empty() {
+            return Err(Refusal::plain("leg-needed"));
+        }
+        if trip.back.is_some() {
+            return Err(Refusal::plain("way-back-begun"));
+        }
+        self.enter(at, Entry::TurnRound)?;
+        self.next_back_leg()
+    }
+
+    fn reached(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let trip = self.open_trip()?;
+        let walked = trip.back.ok_or_else(|| Refusal::plain("way-back-needed"))?;
+        if walked >= trip.legs.len() {
+            return Err(Refusal::plain("log-walked"));
+        }
+        self.enter(at, Entry::Reached)?;
+        self.next_back_leg()
+    }
+
+    /// What comes next on the way back.
+    fn next_back_leg(&self) -> Result<Done, Refusal> {
+        let trip = self.walked_trip()?;
+        let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
+        let along = (show::miss_along_95_m(car, &way), car.taken.fix.line.as_str());
+        Ok(Done::said(self.words.next_back_leg(&way, trip.back.unwrap_or(0), &trip.pace, &car.name, along)))
+    }
+
+    fn draft(&mut self, text: &str) -> Result<Done, Refusal> {
+        self.logbook.set_draft(text)?;
+        Ok(Done::said(Vec::new()))
+    }
+
+    fn undo(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
+        let (entry, what) = trip.last.ok_or_else(|| Refusal::plain("nothing-to-undo"))?;
+        self.logbook.strike(entry, at)?;
+        self.reload()?;
+        Ok(Done::said(vec![self.words.say(&Message::new("undone").text("what", what))]))
+    }
+
+    fn close(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
+        let at = self.time(at)?;
+        self.open_trip()?;
+        self.enter(at, Entry::Close)?;
+        Ok(Done::said(vec![self.words.say(&Message::new("closed"))]))
+    }
+
+    fn chart(&self, of: &str, theme: Option<&str>) -> Result<Done, Refusal> {
+        let theme = draw::theme(theme)?;
+        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
+        let svg = match of {
+            "fix" => {
+                let taken = trip.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
+                draw::fix_svg(trip, taken, &self.words, theme).ok_or_else(|| Refusal::plain("fix-needed"))
+            }
+            "walk" => draw::walk_svg(trip, &self.words, theme).ok_or_else(|| Refusal::plain("keep-needed")),
+            other => Err(Refusal::named("chart-unknown", other)),
+        }?;
+        let told = self.words.say(&Message::new("chart-drawn"));
+        Ok(Done { said: vec![told], way_back: false, answer: Some(Answer::Chart { svg }) })
+    }
+}
+
+/// Takes the fix that sightings give, and the row that the logbook keeps of it.
+fn observe(
+    trip: &Trip,
+    at: Instant,
+    line: Option<&str>,
+    instrument: Option<&str>,
+    sightings: &[SightingRecord],
+) -> Result<(FixRow, TakenFix), Refusal> {
+    let line = trip.sheet.line(line)?;
+    let instrument = instrument.map_or(Ok(Instrument::Baseplate), Instrument::named)?;
+    let sightings: Result<Vec<_>, Refusal> = sightings.iter().map(understand::sighting).collect();
+    let at_origin = trip.sheet.frame.origin();
+    let mut row = FixRow { line: line.name.clone(), instrument, sightings: sightings?, at: at_origin, along_m: 0.0, spread_along_m: 0.0 };
+    let taken = trip.take_fix(at, &row)?;
+    if let Some(best) = taken.report.places.first() {
+        (row.at, row.along_m, row.spread_along_m) = (best.at, best.stretch.best.along_m, best.stretch.spread_m);
+    }
+    Ok((row, taken))
+}

@@ -1,0 +1,67 @@
+//! An independent place held against a fix. It is a witness, not mixed in.
+
+use super::Fix;
+use crate::measure::{Covariance, Point};
+
+/// How an independent place agrees with a fix.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Check {
+    /// Which stretch of the fix it was held against, from 0: the one it fits best.
+    pub stretch: usize,
+    /// Metres from the fix to the place.
+    pub distance_m: f64,
+    /// Bearing of the plane from the fix to the place, degrees.
+    pub plane_deg: f64,
+    /// Chi-square with two degrees of freedom, both spreads in it.
+    pub chi_square: f64,
+    /// Chance that two such places lie so far apart or farther by their spreads alone: `exp(-chi²/2)`.
+    pub chance: f64,
+}
+
+/// Chances below this do not fit.
+const MISFIT_CHANCE: f64 = 0.01;
+/// Chances below this are doubtful.
+const DOUBTFUL_CHANCE: f64 = 0.05;
+
+/// The verdict of a [`Check`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// They agree within their spreads.
+    Fits,
+    /// One time in twenty or less by chance: look again.
+    Doubtful,
+    /// One time in a hundred or less by chance: one of the two is wrong.
+    Misfit,
+}
+
+impl Check {
+    /// What the chance says.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        if self.chance < MISFIT_CHANCE {
+            Verdict::Misfit
+        } else if self.chance < DOUBTFUL_CHANCE {
+            Verdict::Doubtful
+        } else {
+            Verdict::Fits
+        }
+    }
+}
+
+impl Fix {
+    /// Holds a place of the plane with one sigma per axis against the fix.
+    ///
+    /// # References
+    /// The chi-square of two degrees of freedom has the upper tail `exp(-x/2)` (Abramowitz and Stegun 1964, 26.4.4).
+    #[must_use]
+    pub fn check(&self, place: Point, spread_m: f64) -> Option<Check> {
+        let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
+        let held = self.stretches.iter().enumerate().filter_map(|(stretch, one)| {
+            let step = place.minus(one.best.at);
+            let chi_square = one.covariance.plus(own).chi_square(step)?;
+            let chance = (-chi_square / 2.0).exp();
+            Some(Check { stretch, distance_m: step.length_m(), plane_deg: step.bearing_deg(), chi_square, chance })
+        });
+        held.min_by(|a, b| a.chi_square.total_cmp(&b.chi_square))
+    }
+}
