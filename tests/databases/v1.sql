@@ -19,7 +19,7 @@ CREATE TABLE entry (
   id INTEGER PRIMARY KEY,
   trip_id INTEGER NOT NULL REFERENCES trip (id),
   at_unix_ms INTEGER NOT NULL,
-  kind TEXT NOT NULL CHECK (kind IN ('pace', 'fix', 'keep', 'leg', 'close'))
+  kind TEXT NOT NULL CHECK (kind IN ('pace', 'fix', 'check', 'keep', 'leg', 'turn-round', 'reached', 'close'))
 ) STRICT;
 INSERT INTO entry VALUES(1,1,1789200060000,'pace');
 INSERT INTO entry VALUES(2,1,1789200600000,'fix');
@@ -49,8 +49,8 @@ CREATE TABLE fix (
   along_m REAL NOT NULL,
   spread_along_m REAL NOT NULL
 ) STRICT;
-INSERT INTO fix VALUES(2,'Velm Road','sighting',41.992072892977432728,75.684635746586479852,1116.473038055527013,69.310565301493227254);
-INSERT INTO fix VALUES(3,'Velm Road','sighting',41.996721814882917557,75.687092256420058335,1802.4564720959135684,34.822043444754832818);
+INSERT INTO fix VALUES(2,'Velm Road','sighting',41.992072892977432728,75.684635746586479852,1116.473038055527013,71.205180706260364333);
+INSERT INTO fix VALUES(3,'Velm Road','sighting',41.996721814882917557,75.687092256420058335,1802.4564720959135684,34.822591406817053893);
 CREATE TABLE sighting (
   id INTEGER PRIMARY KEY,
   entry_id INTEGER NOT NULL REFERENCES entry (id),
@@ -62,6 +62,12 @@ CREATE TABLE sighting (
 INSERT INTO sighting VALUES(1,2,'Sorn chapel',16.0,'mag',NULL);
 INSERT INTO sighting VALUES(2,3,'Sorn chapel',16.0,'mag',NULL);
 INSERT INTO sighting VALUES(3,3,'Hallik mast',88.0,'mag',NULL);
+CREATE TABLE witness (
+  entry_id INTEGER PRIMARY KEY REFERENCES entry (id),
+  lat_deg REAL NOT NULL,
+  lon_deg REAL NOT NULL,
+  spread_m REAL NOT NULL
+) STRICT;
 CREATE TABLE kept (
   entry_id INTEGER PRIMARY KEY REFERENCES entry (id),
   name TEXT NOT NULL,
@@ -85,6 +91,10 @@ INSERT INTO leg VALUES(6,85.0,'mag',150.0,'double','right',40.0,'double',NULL);
 INSERT INTO leg VALUES(7,31.0,'mag',120.0,'double',NULL,NULL,NULL,'old fence');
 INSERT INTO leg VALUES(8,348.0,'mag',95.0,'double',NULL,NULL,NULL,'spring');
 INSERT INTO leg VALUES(9,24.0,'mag',110.0,'double',NULL,NULL,NULL,'the cairn');
+CREATE TABLE draft (
+  id INTEGER PRIMARY KEY CHECK (id = 1),
+  text TEXT NOT NULL
+) STRICT;
 CREATE INDEX entry_of_trip ON entry (trip_id, id);
 CREATE INDEX sighting_of_entry ON sighting (entry_id, id);
 COMMIT;
