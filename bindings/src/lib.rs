@@ -8,8 +8,11 @@ use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use gatepost_core::engine::{Config, Engine, Refusal};
+use gatepost_core::chart::{Size, bytes};
+use gatepost_core::engine::{Config, Engine, Record, Refusal, Reply, Snapshot};
 use gatepost_core::words::Words;
+
+mod mirror;
 
 uniffi::setup_scaffolding!("gatepost");
 
@@ -24,6 +27,14 @@ pub struct OpenConfig {
 /// Why a call did not do what was asked. Each variant asks another thing of the shell.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error, uniffi::Error)]
 pub enum GatepostError {
+    /// The record was refused: show the sentence, keep what was typed; nothing was changed.
+    #[error("{sentence}")]
+    Refused {
+        /// Short identifier in kebab-case.
+        code: String,
+        /// What a person is told.
+        sentence: String,
+    },
     /// The logbook file cannot be opened: show the sentence, change nothing, offer another file.
     #[error("{sentence}")]
     Logbook {
@@ -66,19 +77,41 @@ impl FieldBook {
         Ok(Self { config, engine: Mutex::new(Some(engine)) })
     }
 
-    /// Takes one record as JSON and answers with one reply as JSON: `{"ok":true,…}` or
-    /// `{"ok":false,"refusal":{"code":…,"sentence":…}}`.
+    /// Takes one record.
     ///
     /// # Errors
-    /// [`GatepostError::Shut`] after [`FieldBook::shut`], [`GatepostError::Inside`] after a fault.
+    /// [`GatepostError::Refused`] when it was not taken, [`GatepostError::Shut`] after [`FieldBook::shut`],
+    /// [`GatepostError::Inside`] after a fault.
+    pub fn take(&self, record: Record) -> Result<Reply, GatepostError> {
+        self.with_engine(|engine| engine.tell(&record).map_err(|refusal| refused(engine, &refusal)))?
+    }
+
+    /// Takes one record as JSON and answers with one reply as JSON: `{"ok":true,…}` or
+    /// `{"ok":false,"refusal":{"code":…,"sentence":…}}`. For case files and scripts.
+    ///
+    /// # Errors
+    /// [`GatepostError::Shut`] and [`GatepostError::Inside`] as [`FieldBook::take`].
     pub fn tell(&self, record: &str) -> Result<String, GatepostError> {
-        let mut engine = self.lock();
-        let Some(open) = engine.as_mut() else { return Err(GatepostError::Shut { sentence: say("book-shut") }) };
-        let told = guarded(|| open.tell_json(record));
-        if told.is_err() {
-            *engine = Engine::open(&self.config).ok();
-        }
-        told
+        self.with_engine(|engine| engine.tell_json(record))
+    }
+
+    /// The snapshot as it stands.
+    ///
+    /// # Errors
+    /// As [`FieldBook::take`].
+    pub fn snapshot(&self) -> Result<Snapshot, GatepostError> {
+        self.with_engine(|engine| engine.snapshot().map_err(|refusal| refused(engine, &refusal)))?
+    }
+
+    /// The chart of the last fix (`fix`) or of the walk (`walk`) as the bytes of a display list; sizes in dp.
+    ///
+    /// The layout is that of `core/src/chart/bytes.rs`.
+    ///
+    /// # Errors
+    /// As [`FieldBook::take`].
+    pub fn chart(&self, of: &str, width: f64, height: f64, letters: f64) -> Result<Vec<u8>, GatepostError> {
+        let size = Size::new(width, height).lettered(letters);
+        self.with_engine(|engine| engine.chart_list(of, size).map(|list| bytes(&list)).map_err(|refusal| refused(engine, &refusal)))?
     }
 
     /// Shuts the logbook file. Shutting twice does nothing.
@@ -88,6 +121,17 @@ impl FieldBook {
 }
 
 impl FieldBook {
+    /// Runs a call on the open engine. After a fault the engine is opened anew from the logbook.
+    fn with_engine<T>(&self, call: impl FnOnce(&mut Engine) -> T) -> Result<T, GatepostError> {
+        let mut engine = self.lock();
+        let Some(open) = engine.as_mut() else { return Err(GatepostError::Shut { sentence: say("book-shut") }) };
+        let told = guarded(|| call(open));
+        if told.is_err() {
+            *engine = Engine::open(&self.config).ok();
+        }
+        told
+    }
+
     /// A fault in an earlier call leaves the engine replaced, so a poisoned lock is sound.
     fn lock(&self) -> MutexGuard<'_, Option<Engine>> {
         self.engine.lock().unwrap_or_else(PoisonError::into_inner)
@@ -102,6 +146,11 @@ fn guarded<T>(call: impl FnOnce() -> T) -> Result<T, GatepostError> {
 fn trouble(refusal: &Refusal) -> GatepostError {
     let view = refusal.view(&Words::english());
     GatepostError::Logbook { code: view.code, sentence: view.sentence }
+}
+
+fn refused(engine: &Engine, refusal: &Refusal) -> GatepostError {
+    let view = refusal.view(engine.words());
+    GatepostError::Refused { code: view.code, sentence: view.sentence }
 }
 
 fn say(id: &str) -> String {

@@ -1,6 +1,7 @@
 """Runs the case files and the main job through the Python binding.
 
-Usage: run.py FOLDER, where FOLDER holds the generated module `gatepost` and the library beside it.
+Usage: run.py FOLDER [--write], where FOLDER holds the generated module `gatepost` and the library beside it;
+--write writes the exported names anew.
 """
 
 import json
@@ -125,6 +126,44 @@ def run_errors(tally):
             tally.check("a text file is no logbook", error.code == "logbook-damaged", error.code)
 
 
+def exported():
+    """Every exported name with its members, one a line."""
+    lines = []
+    for name in sorted(gatepost.__all__):
+        thing = getattr(gatepost, name)
+        members = sorted(member for member in dir(thing) if not member.startswith("_"))
+        fields = sorted(getattr(thing, "__annotations__", {}))
+        lines.append(f"{name}: {' '.join(sorted(set(members + fields)))}".rstrip(": "))
+    return "\n".join(lines) + "\n"
+
+
+def run_exported(tally):
+    """The exported names are those that were reviewed; a change is written with --write and read in the review."""
+    path = ROOT / "tests/python/exported.txt"
+    if "--write" in sys.argv:
+        path.write_text(exported(), encoding="utf-8")
+    tally.check("exported names", path.read_text(encoding="utf-8") == exported(), "run with --write and review tests/python/exported.txt")
+
+
+def run_typed(tally):
+    """A fix through the typed call, its refusal, and a chart as bytes."""
+    at = "2026-09-12T08:10:00Z"
+    text = (ROOT / "tests/demo/velm-valley.toml").read_text(encoding="utf-8")
+    book = gatepost.FieldBook.open(gatepost.OpenConfig())
+    book.take(gatepost.Record.CARRY(at=at, format="toml", text=text))
+    sighting = gatepost.SightingRecord(landmark="Sorn chapel", bearing="016 mag", spread_deg=None)
+    reply = book.take(gatepost.Record.FIX(at=at, line="Velm Road", instrument="sighting", sightings=[sighting]))
+    tally.check("typed fix", len(reply.snapshot.fix.places) == 2 and reply.snapshot.stage == gatepost.Stage.BESIDE_THE_LINE)
+    tally.check("chart bytes", book.chart("fix", 360.0, 280.0, 14.0)[:4] == b"GPC1")
+    book.take(gatepost.Record.DRAFT(text="21"))
+    tally.check("draft", book.snapshot().draft == "21")
+    try:
+        book.take(gatepost.Record.KEEP(at=at, stretch=9, name=None))
+        tally.check("typed refusal", False)
+    except gatepost.GatepostError.Refused as error:
+        tally.check("typed refusal", error.code == "stretch-unknown", error.code)
+
+
 def main():
     """Everything, with one closing line."""
     tally = Tally()
@@ -132,6 +171,8 @@ def main():
         run_case_file(tally, path)
     run_main_job(tally)
     run_errors(tally)
+    run_typed(tally)
+    run_exported(tally)
     print(f"{tally.passed} passed, {tally.failed} failed")
     return 1 if tally.failed else 0
 

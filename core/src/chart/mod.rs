@@ -6,6 +6,7 @@
 
 mod along;
 mod band;
+mod bytes;
 mod fix_chart;
 mod furniture;
 mod geometry;
@@ -26,6 +27,7 @@ mod view;
 mod walk_chart;
 mod walked;
 
+pub use bytes::bytes;
 pub use fix_chart::fix_chart;
 pub use inks::{Theme, colour};
 pub use lettering::Lettering;

@@ -4,6 +4,7 @@ use super::questions::{self, Answer};
 use super::record::{LegRecord, Record, SightingRecord};
 use super::state::{self, TakenFix, Trip};
 use super::{Engine, Refusal, draw, show, understand};
+use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{Instant, mgrs_of, read_place, spaced};
 use crate::exchange::{SheetFormat, read_sheet};
 use crate::fix::Instrument;
@@ -264,17 +265,18 @@ impl Engine {
 
     fn chart(&self, of: &str, theme: Option<&str>) -> Result<Done, Refusal> {
         let theme = draw::theme(theme)?;
-        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
-        let svg = match of {
-            "fix" => {
-                let taken = trip.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
-                draw::fix_svg(trip, taken, &self.words, theme).ok_or_else(|| Refusal::plain("fix-needed"))
-            }
-            "walk" => draw::walk_svg(trip, &self.words, theme).ok_or_else(|| Refusal::plain("keep-needed")),
-            other => Err(Refusal::named("chart-unknown", other)),
-        }?;
+        let svg = svg(&self.chart_list(of, draw::desk_size(of))?, theme);
         let told = self.words.say(&Message::new("chart-drawn"));
         Ok(Done { said: vec![told], way_back: false, answer: Some(Answer::Chart { svg }) })
+    }
+
+    /// The chart of the last fix (`fix`) or of the walk (`walk`) as a display list.
+    ///
+    /// # Errors
+    /// A [`Refusal`] when there is nothing to draw, or no such chart.
+    pub fn chart_list(&self, of: &str, size: Size) -> Result<DisplayList, Refusal> {
+        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
+        draw::chart(trip, of, &self.words, size)
     }
 }
 

@@ -1,8 +1,8 @@
 //! Charts of the state: the chart room draws, the words room letters.
 
 use super::Refusal;
-use super::state::{TakenFix, Trip};
-use crate::chart::{Lettering, Size, Theme, Walk, fix_chart, svg, walk_chart};
+use super::state::Trip;
+use crate::chart::{DisplayList, Lettering, Size, Theme, Walk, fix_chart, walk_chart};
 use crate::earth::{Norths, mgrs_of, spaced};
 use crate::fix::{Fix, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
@@ -10,10 +10,19 @@ use crate::sheet::{Line, Sheet};
 use crate::travel::Leg;
 use crate::words::Words;
 
-/// Width of a chart, and the heights of a fix with its ruler and of a walk, dp.
-const WIDTH_DP: f64 = 412.0;
-const FIX_HEIGHT_DP: f64 = 330.0;
-const WALK_HEIGHT_DP: f64 = 380.0;
+/// Size of a fix with its ruler, and of a walk, at the desk.
+pub(super) fn desk_size(of: &str) -> Size {
+    Size::new(412.0, if of == "fix" { 330.0 } else { 380.0 })
+}
+
+/// The chart of the last fix, or of the walk with the way back.
+pub(super) fn chart(trip: &Trip, of: &str, words: &Words, size: Size) -> Result<DisplayList, Refusal> {
+    match of {
+        "fix" => fix(trip, words, size).ok_or_else(|| Refusal::plain("fix-needed")),
+        "walk" => walk(trip, words, size).ok_or_else(|| Refusal::plain("keep-needed")),
+        other => Err(Refusal::named("chart-unknown", other)),
+    }
+}
 
 /// The theme of this name.
 pub(super) fn theme(name: Option<&str>) -> Result<Theme, Refusal> {
@@ -25,25 +34,23 @@ pub(super) fn theme(name: Option<&str>) -> Result<Theme, Refusal> {
     }
 }
 
-/// The chart of the last fix as SVG.
-pub(super) fn fix_svg(trip: &Trip, taken: &TakenFix, words: &Words, theme: Theme) -> Option<String> {
+fn fix(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
+    let taken = trip.fix.as_ref()?;
     let line = trip.sheet.lines.get(taken.line)?;
     let best = taken.fix.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
     let letters = Letters { words, sheet: &trip.sheet, car: "" };
     let north_deg = grid_north_deg(&trip.sheet, &taken.norths, best);
-    let list = fix_chart(&trip.sheet, line, &taken.fix, north_deg, &letters, Size::new(WIDTH_DP, FIX_HEIGHT_DP));
-    Some(svg(&list, theme))
+    Some(fix_chart(&trip.sheet, line, &taken.fix, north_deg, &letters, size))
 }
 
-/// The chart of the walk with the way back as SVG.
-pub(super) fn walk_svg(trip: &Trip, words: &Words, theme: Theme) -> Option<String> {
+fn walk(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
     let (car, reckoned, way) = trip.way_back()?;
     let legs: Vec<Leg> = trip.legs.iter().map(|(_, leg)| leg.clone()).collect();
-    let walk =
-        Walk { car: car.point, car_covariance: car.covariance, ends: &reckoned.ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
+    let way = (!legs.is_empty()).then_some(&way);
+    let walk = Walk { car: car.point, car_covariance: car.covariance, ends: &reckoned.ends, legs: &legs, way };
     let letters = Letters { words, sheet: &trip.sheet, car: &car.name };
     let north_deg = grid_north_deg(&trip.sheet, &car.taken.norths, walk.end());
-    Some(svg(&walk_chart(&trip.sheet, &walk, north_deg, &letters, Size::new(WIDTH_DP, WALK_HEIGHT_DP)), theme))
+    Some(walk_chart(&trip.sheet, &walk, north_deg, &letters, size))
 }
 
 /// Bearing of grid north in the sheet's plane at a point, degrees.

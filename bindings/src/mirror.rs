@@ -1,0 +1,614 @@
+//! The records of `gatepost_core::engine`, declared again for the boundary.
+//!
+//! The declarations are remote types: a field or variant that is added, renamed or retyped in the core
+//! no longer builds here, so the mirror cannot drift.
+
+use gatepost_core::engine::{
+    Answer, AnswerBackLeg, BackLegView, CarView, CheckView, CrossingView, DetourRecord, FixView, HereView, LegRecord, LegView, LightView,
+    LineView, PaceView, PlaceView, Record, Reply, SheetView, SightingRecord, SightingView, Snapshot, Stage, WayBackView,
+};
+
+/// Where in the job the trip is.
+#[uniffi::remote(Enum)]
+pub enum Stage {
+    /// No sheet, or nothing done yet.
+    Before,
+    /// A sheet is carried; a fix may have been taken.
+    BesideTheLine,
+    /// The car's place is kept; legs are logged.
+    OnFoot,
+    /// The way back is begun.
+    WayBack,
+    /// The trip is closed.
+    Afterwards,
+}
+
+/// Everything a shell shows, after one record.
+#[uniffi::remote(Record)]
+pub struct Snapshot {
+    /// Counts every change of the state since the engine was opened.
+    pub revision: u64,
+    /// Where in the job the trip is.
+    pub stage: Stage,
+    /// The sheet that is carried.
+    pub sheet: Option<SheetView>,
+    /// The walker's pace.
+    pub pace: PaceView,
+    /// The last fix.
+    pub fix: Option<FixView>,
+    /// The kept place.
+    pub car: Option<CarView>,
+    /// The legs of the log.
+    pub legs: Vec<LegView>,
+    /// The reckoned place.
+    pub here: Option<HereView>,
+    /// The independent place held against the fix.
+    pub check: Option<CheckView>,
+    /// The reversed log; in the answer to `back`, and always once the way back is begun.
+    pub way_back: Option<WayBackView>,
+    /// The light that is left, from the time of the last record on.
+    pub light: Option<LightView>,
+    /// What the next undo would strike, in words.
+    pub undo: Option<String>,
+    /// What is half typed; empty when nothing is.
+    pub draft: String,
+}
+
+/// The sheet.
+#[uniffi::remote(Record)]
+pub struct SheetView {
+    /// Its name.
+    pub name: String,
+    /// The grid printed on it.
+    pub grid: String,
+    /// Its lines.
+    pub lines: Vec<LineView>,
+    /// Names of its landmarks.
+    pub landmarks: Vec<String>,
+}
+
+/// A line of the sheet.
+#[uniffi::remote(Record)]
+pub struct LineView {
+    /// Its name.
+    pub name: String,
+    /// What it is.
+    pub kind: String,
+    /// Its length.
+    pub length_m: f64,
+}
+
+/// The pace.
+#[uniffi::remote(Record)]
+pub struct PaceView {
+    /// Double paces to 100 m.
+    pub double_paces_per_100_m: f64,
+    /// One sigma in per cent.
+    pub spread_percent: f64,
+}
+
+/// A fix on a line.
+#[uniffi::remote(Record)]
+pub struct FixView {
+    /// When it was taken.
+    pub at_unix_ms: i64,
+    /// The line.
+    pub line: String,
+    /// Where one may stand, likeliest first.
+    pub places: Vec<PlaceView>,
+    /// Share of the probability in none of the places.
+    pub elsewhere_share: f64,
+    /// What was sighted.
+    pub sightings: Vec<SightingView>,
+    /// Declination at the likeliest place, east positive.
+    pub declination_deg: f64,
+    /// One sigma of it.
+    pub declination_spread_deg: f64,
+    /// Grid convergence there, east positive.
+    pub convergence_deg: f64,
+    /// Grid-magnetic angle there, east positive.
+    pub grid_magnetic_deg: f64,
+}
+
+/// A stretch of the line where one may stand.
+#[uniffi::remote(Record)]
+pub struct PlaceView {
+    /// Share of the probability.
+    pub share: f64,
+    /// Grid reference with the digits that the spread deserves, spaced.
+    pub reference: String,
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Along the line from its first point.
+    pub along_m: f64,
+    /// Named point from which the next distance counts; empty for the line's first point.
+    pub from: String,
+    /// Along the line from that point.
+    pub from_m: f64,
+    /// Bearing on the sheet from that point to here.
+    pub from_bearing_deg_grid: f64,
+    /// Next named point in that direction.
+    pub towards: Option<String>,
+    /// One sigma along the line.
+    pub spread_along_m: f64,
+    /// Half-width at 95 % along the line: to the farther of the two limits.
+    pub along_95_m: f64,
+    /// Half-width of the 95 % limits across the line.
+    pub across_95_m: f64,
+    /// Where the 50 % limits begin along the line.
+    pub low_50_m: f64,
+    /// Where they end.
+    pub high_50_m: f64,
+    /// Where the 95 % limits begin along the line.
+    pub low_95_m: f64,
+    /// Where they end.
+    pub high_95_m: f64,
+}
+
+/// A sighting as the fix sees it at the likeliest place.
+#[uniffi::remote(Record)]
+pub struct SightingView {
+    /// The landmark.
+    pub landmark: String,
+    /// The bearing to it by the compass.
+    pub bearing_deg_mag: f64,
+    /// On the sheet.
+    pub bearing_deg_grid: f64,
+    /// From true north.
+    pub bearing_deg_true: f64,
+    /// The back bearing by the compass.
+    pub back_bearing_deg_mag: f64,
+    /// The back bearing on the sheet.
+    pub back_bearing_deg_grid: f64,
+    /// One sigma of the bearing, everything included.
+    pub spread_deg: f64,
+    /// Reading minus the sheet's bearing at the likeliest place.
+    pub residual_deg: f64,
+    /// To the landmark from the likeliest place.
+    pub distance_m: f64,
+    /// Angle between bearing and line at the likeliest place, 0 to 90.
+    pub cut_deg: f64,
+    /// Every crossing of the back bearing with the line.
+    pub crossings: Vec<CrossingView>,
+}
+
+/// A crossing of a back bearing with the line.
+#[uniffi::remote(Record)]
+pub struct CrossingView {
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Along the line from its first point.
+    pub along_m: f64,
+    /// Named point from which the next distance counts; empty for the line's first point.
+    pub from: String,
+    /// Along the line from that point.
+    pub from_m: f64,
+    /// To the landmark.
+    pub distance_m: f64,
+    /// Angle between bearing and line, 0 to 90.
+    pub cut_deg: f64,
+    /// One sigma along the line by this bearing alone.
+    pub spread_along_m: f64,
+}
+
+/// The kept place.
+#[uniffi::remote(Record)]
+pub struct CarView {
+    /// The walker's word for it.
+    pub name: String,
+    /// Where it is.
+    pub place: PlaceView,
+    /// The line it stands on.
+    pub line: String,
+    /// When the fix was taken.
+    pub at_unix_ms: i64,
+}
+
+/// A leg of the log.
+#[uniffi::remote(Record)]
+pub struct LegView {
+    /// Its number, from 1.
+    pub number: u32,
+    /// When it was closed.
+    pub at_unix_ms: i64,
+    /// The bearing by the compass.
+    pub bearing_deg_mag: f64,
+    /// The bearing on the sheet.
+    pub bearing_deg_grid: f64,
+    /// Distance gained.
+    pub distance_m: f64,
+    /// The same in double paces.
+    pub double_paces: f64,
+    /// left or right, when a box was walked.
+    pub detour_side: Option<String>,
+    /// How far out.
+    pub detour_m: f64,
+    /// What was met at the end.
+    pub met: Option<String>,
+    /// Where it ends: grid reference to the metre, without spaces.
+    pub end_mgrs: String,
+    /// Degrees north, WGS 84.
+    pub end_lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub end_lon_deg: f64,
+    /// Greater half-axis of the 95 % ellipse of the end against the start.
+    pub major_95_m: f64,
+}
+
+/// An independent place held against a fix.
+#[uniffi::remote(Record)]
+pub struct CheckView {
+    /// Which place of the fix it fits best, from 1.
+    pub stretch: u32,
+    /// From the fix to it.
+    pub distance_m: f64,
+    /// Bearing on the sheet from the fix to it.
+    pub bearing_deg_grid: f64,
+    /// Chi-square of two degrees of freedom.
+    pub chi_square: f64,
+    /// Chance of lying so far apart by the spreads alone.
+    pub chance: f64,
+    /// fits, doubtful or misfit.
+    pub verdict: String,
+}
+
+/// The light that is left.
+#[uniffi::remote(Record)]
+pub struct LightView {
+    /// The next sunset; none within a day where the sun does not set.
+    pub sunset_unix_ms: Option<i64>,
+    /// The next end of civil twilight; none within a day where it does not get dark.
+    pub dark_unix_ms: Option<i64>,
+}
+
+/// The reckoned place.
+#[uniffi::remote(Record)]
+pub struct HereView {
+    /// Grid reference with the digits that the spread deserves, spaced.
+    pub reference: String,
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Greater half-axis of the 95 % ellipse.
+    pub major_95_m: f64,
+    /// Smaller half-axis of the 95 % ellipse.
+    pub minor_95_m: f64,
+    /// Walked, detours included.
+    pub walked_m: f64,
+    /// To the car; 0 at the car.
+    pub home_m: f64,
+    /// Half-width of the 95 % limits of that distance.
+    pub home_95_m: f64,
+    /// The bearing home by the compass.
+    pub home_bearing_deg_mag: Option<f64>,
+    /// The bearing home on the sheet.
+    pub home_bearing_deg_grid: Option<f64>,
+    /// When the last leg was closed, or the fix taken.
+    pub at_unix_ms: i64,
+}
+
+/// The way back by the reversed log.
+#[uniffi::remote(Record)]
+pub struct WayBackView {
+    /// How many of its legs are walked already.
+    pub walked: u32,
+    /// The legs in the order they are walked.
+    pub legs: Vec<BackLegView>,
+    /// To walk, detours included.
+    pub walk_m: f64,
+    /// How far the reversed bearings end from the start of the log: should be 0.
+    pub closes_m: f64,
+    /// Greater half-axis of the 95 % ellipse of the miss at the end.
+    pub miss_major_95_m: f64,
+    /// Smaller half-axis of it.
+    pub miss_minor_95_m: f64,
+    /// Half-width of the 95 % limits of the miss along the line on which the car stands.
+    pub miss_along_95_m: f64,
+}
+
+/// One leg of the way back.
+#[uniffi::remote(Record)]
+pub struct BackLegView {
+    /// Number of the leg of the log that is walked back, from 1.
+    pub of_leg: u32,
+    /// The bearing to walk by the compass.
+    pub bearing_deg_mag: f64,
+    /// The same on the sheet.
+    pub bearing_deg_grid: f64,
+    /// Distance.
+    pub metres: f64,
+    /// The same in double paces.
+    pub double_paces: f64,
+    /// left or right as one faces now, when a box is to be walked.
+    pub detour_side: Option<String>,
+    /// How far out.
+    pub detour_m: f64,
+    /// What was met where this leg ends.
+    pub meets: Option<String>,
+    /// From the turning point to the end of this leg, detours left out.
+    pub total_m: f64,
+    /// The same in double paces.
+    pub total_double_paces: f64,
+    /// Where it ends: degrees north, WGS 84.
+    pub end_lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub end_lon_deg: f64,
+}
+
+/// A command as it comes in. `at` is RFC 3339 with its zone.
+#[uniffi::remote(Enum)]
+pub enum Record {
+    /// Takes a sheet in and opens a trip on it.
+    Carry {
+        /// When.
+        at: Option<String>,
+        /// `geojson` or `toml`.
+        format: String,
+        /// The whole text of the file.
+        text: String,
+    },
+    /// Sets the walker's pace.
+    Pace {
+        /// When.
+        at: Option<String>,
+        /// Double paces to 100 m.
+        double_paces_per_100_m: Option<f64>,
+        /// Single paces to 100 m.
+        single_paces_per_100_m: Option<f64>,
+        /// One sigma of that figure in per cent.
+        spread_percent: Option<f64>,
+    },
+    /// Takes a fix on a line.
+    Fix {
+        /// When.
+        at: Option<String>,
+        /// Which line; needed when the sheet has several.
+        line: Option<String>,
+        /// sighting, baseplate, quick or phone.
+        instrument: Option<String>,
+        /// What was sighted.
+        sightings: Vec<SightingRecord>,
+    },
+    /// Holds an independent place against the last fix: typed from the map, or told by a receiver.
+    Check {
+        /// When.
+        at: Option<String>,
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square when absent.
+        spread_m: Option<f64>,
+    },
+    /// Keeps a place of the last fix as the place of the car; the log begins.
+    Keep {
+        /// When.
+        at: Option<String>,
+        /// Which place of the fix, from 1.
+        stretch: Option<u32>,
+        /// The walker's word for what stands there.
+        name: Option<String>,
+    },
+    /// Logs a leg.
+    Leg(LegRecord),
+    /// Asks where one is.
+    Where {
+        /// When.
+        at: Option<String>,
+    },
+    /// Asks for the way back.
+    Back {
+        /// When.
+        at: Option<String>,
+    },
+    /// Begins the way back by the reversed log.
+    TurnRound {
+        /// When.
+        at: Option<String>,
+    },
+    /// Tells that the end of the next leg of the way back is reached.
+    Reached {
+        /// When.
+        at: Option<String>,
+    },
+    /// Keeps what is half typed, so that it is there again after a kill; an empty text forgets it.
+    Draft {
+        /// What is typed, in the shell's own form.
+        text: String,
+    },
+    /// Strikes the last entry.
+    Undo {
+        /// When.
+        at: Option<String>,
+    },
+    /// Closes the trip.
+    Close {
+        /// When.
+        at: Option<String>,
+    },
+    /// Draws a chart of the fix, or of the walk with the way back.
+    Chart {
+        /// `fix` or `walk`.
+        of: String,
+        /// day, night or high.
+        theme: Option<String>,
+    },
+    /// Asks for the three norths at a place.
+    Norths {
+        /// The place.
+        place: String,
+        /// The date.
+        date: String,
+        /// Metres above the ellipsoid.
+        height_m: Option<f64>,
+        /// The grid; the UTM or UPS grid of the place when absent.
+        grid: Option<String>,
+    },
+    /// Asks for the light that is left at a place from an instant on.
+    Light {
+        /// When.
+        at: Option<String>,
+        /// The place.
+        place: String,
+    },
+    /// Asks for a place in other terms.
+    Place {
+        /// The place.
+        place: String,
+        /// Digits of the grid reference: 2, 4, 6, 8 or 10.
+        digits: Option<u8>,
+        /// The grid; the UTM or UPS grid of the place when absent.
+        grid: Option<String>,
+    },
+    /// Turns a bearing from one north to another.
+    Turn {
+        /// The bearing with its north.
+        bearing: String,
+        /// mag, grid or true.
+        to: String,
+        /// Declination, degrees, east positive.
+        declination_deg: f64,
+        /// Grid convergence, degrees, east positive.
+        convergence_deg: f64,
+    },
+    /// Reckons legs in the plane of the grid, without a sheet.
+    Reckon {
+        /// The legs.
+        legs: Vec<LegRecord>,
+        /// Double paces to 100 m.
+        double_paces_per_100_m: Option<f64>,
+        /// Declination, degrees, east positive.
+        declination_deg: f64,
+        /// Grid convergence, degrees, east positive.
+        convergence_deg: f64,
+        /// Each leg's own bearing error, one sigma in degrees.
+        leg_bearing_spread_deg: f64,
+        /// Each leg's own distance error, one sigma in per cent.
+        leg_distance_spread_percent: f64,
+        /// The bearing error that all legs share, one sigma in degrees.
+        shared_bearing_spread_deg: f64,
+        /// The distance error that all legs share, one sigma in per cent.
+        shared_distance_spread_percent: f64,
+    },
+}
+
+/// A sighting in a [`Record::Fix`].
+#[uniffi::remote(Record)]
+pub struct SightingRecord {
+    /// The landmark's name on the sheet.
+    pub landmark: String,
+    /// The bearing with its north: "214 mag".
+    pub bearing: String,
+    /// One sigma of the reading, degrees.
+    pub spread_deg: Option<f64>,
+}
+
+/// A leg in a [`Record::Leg`] or [`Record::Reckon`].
+#[uniffi::remote(Record)]
+pub struct LegRecord {
+    /// When it was closed; needed in the log, idle in a question.
+    pub at: Option<String>,
+    /// The bearing with its north: "063 mag".
+    pub bearing: String,
+    /// How many paces.
+    pub paces: Option<f64>,
+    /// single or double.
+    pub pace_kind: Option<String>,
+    /// How many metres.
+    pub metres: Option<f64>,
+    /// The box walked round something.
+    pub detour: Option<DetourRecord>,
+    /// What was met at the end.
+    pub met: Option<String>,
+}
+
+/// A detour in a [`LegRecord`].
+#[uniffi::remote(Record)]
+pub struct DetourRecord {
+    /// left or right.
+    pub side: String,
+    /// How many paces out, of the leg's kind unless `pace_kind` says another.
+    pub paces: Option<f64>,
+    /// single or double.
+    pub pace_kind: Option<String>,
+    /// How many metres out.
+    pub metres: Option<f64>,
+}
+
+/// The answer to a question, with the unit in each name.
+#[uniffi::remote(Enum)]
+pub enum Answer {
+    /// To `norths`.
+    Norths {
+        lat_deg: f64,
+        lon_deg: f64,
+        declination_deg: f64,
+        declination_spread_deg: f64,
+        inclination_deg: f64,
+        horizontal_nt: f64,
+        total_nt: f64,
+        convergence_deg: f64,
+        grid_magnetic_deg: f64,
+        grid_name: String,
+    },
+    /// To `light`.
+    Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
+    /// To `place`.
+    Place {
+        lat_deg: f64,
+        lon_deg: f64,
+        mgrs: String,
+        grid_name: String,
+        easting_m: f64,
+        northing_m: f64,
+        convergence_deg: f64,
+        scale: f64,
+        square_m: f64,
+    },
+    /// To `turn`.
+    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64 },
+    /// To `reckon`.
+    Reckon {
+        east_m: f64,
+        north_m: f64,
+        direct_m: f64,
+        direct_bearing_deg_grid: f64,
+        home_bearing_deg_grid: f64,
+        walked_m: f64,
+        axis_major_m: f64,
+        axis_minor_m: f64,
+        back: Vec<AnswerBackLeg>,
+        closes_m: f64,
+    },
+    /// To `chart`: the drawing as SVG.
+    Chart { svg: String },
+}
+
+/// A leg of the way back in [`Answer::Reckon`].
+#[uniffi::remote(Record)]
+pub struct AnswerBackLeg {
+    pub bearing_deg_grid: f64,
+    pub bearing_deg_mag: f64,
+    pub metres: f64,
+    pub detour_side: Option<String>,
+}
+
+/// The answer to a record that was taken.
+#[uniffi::remote(Record)]
+pub struct Reply {
+    /// What a person is told, sentence by sentence.
+    pub said: Vec<String>,
+    /// Everything a shell shows.
+    pub snapshot: Snapshot,
+    /// The answer to a question.
+    pub answer: Option<Answer>,
+}
