@@ -4,6 +4,7 @@ Usage: run.py FOLDER [--write], where FOLDER holds the generated module `gatepos
 --write writes the exported names anew.
 """
 
+import inspect
 import json
 import pathlib
 import sys
@@ -131,8 +132,9 @@ def exported():
     lines = []
     for name in sorted(gatepost.__all__):
         thing = getattr(gatepost, name)
-        members = sorted(member for member in dir(thing) if not member.startswith("_"))
-        fields = sorted(getattr(thing, "__annotations__", {}))
+        known = dir(Exception)
+        members = [member for member in dir(thing) if not member.startswith("_") and member not in known]
+        fields = [] if issubclass(thing, Exception) else list(inspect.signature(thing).parameters)
         lines.append(f"{name}: {' '.join(sorted(set(members + fields)))}".rstrip(": "))
     return "\n".join(lines) + "\n"
 
