@@ -15,7 +15,7 @@ fn schema(path: &Path) -> BTreeMap<String, String> {
 }
 
 fn engine(path: &Path) -> Engine {
-    Engine::open(&Config { logbook: Some(path.to_path_buf()) }).unwrap()
+    Engine::open(&Config { logbook: Some(path.to_path_buf()), ..Config::default() }).unwrap()
 }
 
 #[test]

@@ -62,7 +62,7 @@ fn print_line(line: &str) -> bool {
 }
 
 fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
-    let mut engine = Engine::open(&Config { logbook: told::logbook(cli) })?;
+    let mut engine = Engine::open(&Config { logbook: told::logbook(cli), ..Config::default() })?;
     if matches!(cli.task, Task::Records) {
         return records(&mut engine, cli);
     }

@@ -7,7 +7,9 @@ mod questions;
 mod record;
 mod refusal;
 mod show;
+mod sights;
 mod state;
+mod strip;
 mod understand;
 mod view;
 
@@ -19,8 +21,8 @@ pub use questions::{Answer, AnswerBackLeg};
 pub use record::{DetourRecord, LegRecord, Record, SightingRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
-    BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, PaceView, PlaceView, SheetView,
-    SightingView, Snapshot, Stage, WayBackView,
+    BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, NextSightView, PaceView, PlaceView,
+    SheetView, SightView, SightingView, Snapshot, Stage, StripView, WayBackView,
 };
 
 use crate::earth::Instant;
@@ -34,6 +36,8 @@ use state::Trip;
 pub struct Config {
     /// The logbook file; in memory when absent.
     pub logbook: Option<PathBuf>,
+    /// Minutes that the walker's clock is ahead of UTC; times of day are told by it.
+    pub utc_offset_min: i32,
 }
 
 /// The answer to a record that was taken.
@@ -67,7 +71,8 @@ impl Engine {
     /// A [`Refusal`] when the file is newer, damaged, foreign or cannot be written.
     pub fn open(config: &Config) -> Result<Self, Refusal> {
         let logbook = config.logbook.as_deref().map_or_else(Logbook::in_memory, Logbook::open)?;
-        let mut engine = Self { logbook, words: Words::english(), trip: None, trouble: None, revision: 0, now: None };
+        let mut engine =
+            Self { logbook, words: Words::english().at_offset(config.utc_offset_min), trip: None, trouble: None, revision: 0, now: None };
         engine.reload()?;
         Ok(engine)
     }
@@ -100,7 +105,7 @@ impl Engine {
         let undo = self.trip.as_ref().and_then(|trip| trip.last);
         let undo = undo.map(|(_, what)| self.words.say(&Message::new("undo-what").text("what", what)));
         let beside = show::Beside { revision: self.revision, now: self.now, undo, draft: self.logbook.draft()? };
-        Ok(show::snapshot(beside, self.trip.as_ref(), way_back))
+        Ok(show::snapshot(beside, self.trip.as_ref(), &self.words, way_back))
     }
 
     /// Takes one record as a line of JSON and answers with a line of JSON; see `DEVELOPERS.md`, "Records and replies".

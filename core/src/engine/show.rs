@@ -5,12 +5,14 @@ use super::view::{
     BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, PaceView, PlaceView, SheetView,
     SightingView, Snapshot, Stage, WayBackView,
 };
+use super::{sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of, spaced};
 use crate::fix::{CrossingReport, PlaceReport, SightedReport, Verdict};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{LINE_95, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
+use crate::words::Words;
 
 fn full(at: LatLon) -> String {
     mgrs_of(at, DIGITS_FULL)
@@ -48,7 +50,7 @@ fn stage(trip: Option<&Trip>) -> Stage {
 }
 
 /// The snapshot of a trip, or of none; with the way back when it is asked for or begun.
-pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, with_way_back: bool) -> Snapshot {
+pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
     let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(way_back_view);
     Snapshot {
@@ -62,6 +64,9 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, with_way_back: bool)
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here)),
         way_back,
+        sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
+        next_sight: trip.and_then(|trip| sights::next(trip, words)),
+        strip: strip::view(trip, beside.now, words),
         light: trip.zip(beside.now).map(|(trip, now)| light_view(trip, now)),
         undo: beside.undo,
         draft: beside.draft,

@@ -44,6 +44,12 @@ pub struct Snapshot {
     pub check: Option<CheckView>,
     /// The reversed log; in the answer to `back`, and always once the way back is begun.
     pub way_back: Option<WayBackView>,
+    /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
+    pub sights: Vec<SightView>,
+    /// What to sight next, when it would help.
+    pub next_sight: Option<NextSightView>,
+    /// How sure, how far home, how much light: three cells of ready texts.
+    pub strip: StripView,
     /// The light that is left, from the time of the last record on.
     pub light: Option<LightView>,
     /// What the next undo would strike, in words.
@@ -256,6 +262,53 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+}
+
+/// A landmark as one may sight it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SightView {
+    /// Its name.
+    pub landmark: String,
+    /// What it is.
+    pub kind: String,
+    /// The bearing to it from the likeliest place by the compass; none before a fix.
+    pub bearing_deg_mag: Option<f64>,
+    /// How far it is from there.
+    pub distance_m: Option<f64>,
+    /// Whether the last fix holds a reading of it.
+    pub sighted: bool,
+    /// The same as one line of text: "033° mag, 1.2 km", or its reading.
+    pub told: String,
+}
+
+/// What to sight next.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct NextSightView {
+    /// The landmark.
+    pub landmark: String,
+    /// Half-width at 95 % along the line that its bearing would leave.
+    pub leaves_95_m: f64,
+    /// Whether it would tell the places of the fix apart.
+    pub settles: bool,
+    /// The gain in words: "would leave one place, ± 60 m".
+    pub told: String,
+}
+
+/// The strip that every place of a shell shows: three cells, each a value and a note.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct StripView {
+    /// "± 72 m", "2 places", "no fix yet".
+    pub sure: String,
+    /// Its age: "now", "4 min old".
+    pub sure_note: String,
+    /// "782 m", "not set".
+    pub home: String,
+    /// "± 56 m", "mark the car".
+    pub home_note: String,
+    /// "4 h 15 min", "dark".
+    pub light: String,
+    /// "dark 19:22" in the configured time zone.
+    pub light_note: String,
 }
 
 /// The light that is left.

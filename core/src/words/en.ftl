@@ -323,3 +323,22 @@ help-turn-round = Begin the way back: tells the first leg
 help-reached = The end of this leg of the way back is reached: tells the next
 help-light = Tell sunset and dark at a place
 help-light-place = A grid reference, or "lat, lon" in degrees
+
+## The strip and the lists of a shell
+strip-no-fix = no fix yet
+strip-take-fix = take a bearing
+strip-places = { $count } places
+age-now = now
+age-minutes = { $count } min old
+age-hours = { $count } h old
+strip-home-unset = not set
+strip-home-mark = mark the car
+strip-home-at-car = at the car
+strip-light = { $hours } h { $minutes } min
+strip-dark = dark { $clock }
+strip-light-none = not known
+strip-light-none-note = carry a sheet
+sight-read = read { $reading }
+sight-expected = about { $bearing }, { $distance }
+next-settles = would leave one place, ± { $spread }
+next-narrows = would leave ± { $spread }

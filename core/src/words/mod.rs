@@ -4,6 +4,7 @@
 
 mod fix;
 mod numbers;
+mod strip;
 mod walk;
 
 use fluent_bundle::concurrent::FluentBundle;
@@ -17,6 +18,8 @@ const ENGLISH: &str = include_str!("en.ftl");
 /// The sentences of one language.
 pub struct Words {
     bundle: FluentBundle<FluentResource>,
+    /// Minutes that the walker's clock is ahead of UTC.
+    utc_offset_min: i32,
 }
 
 impl std::fmt::Debug for Words {
@@ -40,7 +43,14 @@ impl Words {
         // A resource with an error still holds every sound message; a test reads them all.
         let resource = FluentResource::try_new(ENGLISH.into()).unwrap_or_else(|(resource, _)| resource);
         bundle.add_resource_overriding(resource);
-        Self { bundle }
+        Self { bundle, utc_offset_min: 0 }
+    }
+
+    /// The same sentences with times of day told by a clock so many minutes ahead of UTC.
+    #[must_use]
+    pub fn at_offset(mut self, utc_offset_min: i32) -> Self {
+        self.utc_offset_min = utc_offset_min;
+        self
     }
 
     /// The sentence of a message. An unknown identifier comes back as itself.

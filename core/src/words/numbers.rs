@@ -62,3 +62,9 @@ pub(super) fn share(share: f64) -> String {
 pub(super) fn time(unix_ms: i64) -> String {
     DateTime::from_timestamp_millis(unix_ms).map_or_else(String::new, |time| time.to_rfc3339_opts(SecondsFormat::Secs, true))
 }
+
+/// A time of day to the minute by a clock so many minutes ahead of UTC: "19:22".
+pub(super) fn clock(unix_ms: i64, utc_offset_min: i32) -> String {
+    let minutes = (unix_ms.div_euclid(60_000) + i64::from(utc_offset_min)).rem_euclid(24 * 60);
+    format!("{:02}:{:02}", minutes / 60, minutes % 60)
+}

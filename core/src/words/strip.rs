@@ -1,0 +1,78 @@
+//! Short texts for the strip and the lists of a shell.
+
+use super::{Words, numbers};
+use crate::earth::Instant;
+use crate::fix::NextSight;
+use crate::homeward::Home;
+use crate::measure::{Arg, Message, NamedBearing};
+
+impl Words {
+    /// How sure: count of places, half-width at 95 % and time of the place; nothing without a fix.
+    #[must_use]
+    pub fn strip_sure(&self, place: Option<(usize, f64, Instant)>, now: Option<Instant>) -> (String, String) {
+        let Some((count, half_m, at)) = place else { return (self.short("strip-no-fix"), self.short("strip-take-fix")) };
+        let value = if count > 1 {
+            self.say(&Message::new("strip-places").with("count", Arg::Count(count as i64)))
+        } else {
+            self.say(&Message::new("chart-plus-minus").with("spread", Arg::Metres(half_m)))
+        };
+        (value, self.age(at, now))
+    }
+
+    /// How old: "now", "4 min old", "2 h old".
+    fn age(&self, at: Instant, now: Option<Instant>) -> String {
+        let minutes = now.map_or(0, |now| (now.unix_ms() - at.unix_ms()).max(0) / 60_000);
+        let message = match minutes {
+            0 => Message::new("age-now"),
+            1..=119 => Message::new("age-minutes").with("count", Arg::Count(minutes)),
+            _ => Message::new("age-hours").with("count", Arg::Count(minutes / 60)),
+        };
+        self.say(&message)
+    }
+
+    /// How far home: nothing kept, at the car, or the distance.
+    #[must_use]
+    pub fn strip_home(&self, home: Option<Option<Home>>) -> (String, String) {
+        match home {
+            None => (self.short("strip-home-unset"), self.short("strip-home-mark")),
+            Some(None) => (self.metres(0.0), self.short("strip-home-at-car")),
+            Some(Some(home)) => {
+                let spread = Message::new("chart-plus-minus").with("spread", Arg::Metres(home.distance_95_m));
+                (self.metres(home.distance_m), self.say(&spread))
+            }
+        }
+    }
+
+    /// How much light: from now to dark, and when that is.
+    #[must_use]
+    pub fn strip_light(&self, now: Option<Instant>, dark: Option<Instant>) -> (String, String) {
+        let Some((now, dark)) = now.zip(dark) else { return (self.short("strip-light-none"), self.short("strip-light-none-note")) };
+        let minutes = (dark.unix_ms() - now.unix_ms()).max(0) / 60_000;
+        let left = Message::new("strip-light").with("hours", Arg::Count(minutes / 60)).with("minutes", Arg::Count(minutes % 60));
+        let clock = Message::new("strip-dark").text("clock", numbers::clock(dark.unix_ms(), self.utc_offset_min));
+        (self.say(&left), self.say(&clock))
+    }
+
+    /// A landmark that was read.
+    #[must_use]
+    pub fn sight_read(&self, reading: NamedBearing) -> String {
+        self.say(&Message::new("sight-read").with("reading", Arg::Bearing(reading)))
+    }
+
+    /// A landmark that may be sighted.
+    #[must_use]
+    pub fn sight_expected(&self, bearing: NamedBearing, distance_m: f64) -> String {
+        self.say(&Message::new("sight-expected").with("bearing", Arg::Bearing(bearing)).with("distance", Arg::Metres(distance_m)))
+    }
+
+    /// What sighting a landmark next would give.
+    #[must_use]
+    pub fn next_sight(&self, next: &NextSight) -> String {
+        let id = if next.settles { "next-settles" } else { "next-narrows" };
+        self.say(&Message::new(id).with("spread", Arg::Metres(next.leaves_95_m)))
+    }
+
+    fn short(&self, id: &'static str) -> String {
+        self.say(&Message::new(id))
+    }
+}
