@@ -62,7 +62,8 @@ impl Words {
     /// A landmark that may be sighted.
     #[must_use]
     pub fn sight_expected(&self, bearing: NamedBearing, distance_m: f64) -> String {
-        self.say(&Message::new("sight-expected").with("bearing", Arg::Bearing(bearing)).with("distance", Arg::Metres(distance_m)))
+        let whole = NamedBearing::new(bearing.degrees().round(), bearing.north());
+        self.say(&Message::new("sight-expected").with("bearing", Arg::Bearing(whole)).with("distance", Arg::Metres(distance_m)))
     }
 
     /// What sighting a landmark next would give.
