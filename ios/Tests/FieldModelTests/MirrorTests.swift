@@ -1,0 +1,59 @@
+import Foundation
+import GatepostBridge
+import Support
+import Testing
+
+@testable import FieldModel
+
+/// The structs against the core's own words: each property stands in the snapshot under its name, with its value.
+@MainActor @Suite struct MirrorTests {
+    @Test func everyPropertyIsWhatTheCoreSaid() throws {
+        let steps = try DemoWalk().steps
+        let book = try FieldBook.fresh()
+        let clock = Clock(steps[0].at)
+        let model = FieldModel(logbook: nil, now: { clock.now })
+        for step in steps {
+            clock.now = step.at
+            let reply = try JSONText(book.tell(record: step.record.stamped(clock.now).json()))
+            #expect(model.tell(step.record))
+            let shown = try #require(model.snapshot)
+            compare(shown, try #require(reply["snapshot"]), "snapshot")
+            #expect(model.said == reply["said"]?.list.compactMap(\.string))
+        }
+    }
+
+    private func compare(_ value: Any, _ said: JSONText, _ path: String) {
+        let mirror = Mirror(reflecting: value)
+        switch mirror.displayStyle {
+        case .optional:
+            if let inner = mirror.children.first { return compare(inner.value, said, path) }
+            #expect(said.text == "null", "\(path)")
+        case .collection:
+            #expect(mirror.children.count == said.list.count, "\(path)")
+            for (child, item) in zip(mirror.children, said.list) { compare(child.value, item, "\(path)[]") }
+        case .struct where !(value is any Numeric) && !(value is String):
+            for child in mirror.children { compareMember(child, said, path) }
+        default: #expect(sameScalar(value, said), "\(path): \(value) instead of \(said)")
+        }
+    }
+
+    private func compareMember(_ child: Mirror.Child, _ said: JSONText, _ path: String) {
+        let label = child.label ?? ""
+        let name = said.names.first { $0.replacing("_", with: "") == label.lowercased() }
+        guard let name, let member = said[name] else {
+            Issue.record("\(path).\(label) is nothing that the core says")
+            return
+        }
+        compare(child.value, member, "\(path).\(label)")
+    }
+
+    private func sameScalar(_ value: Any, _ said: JSONText) -> Bool {
+        switch value {
+        case let text as String: said.string == text
+        case let number as Double: said.number == number
+        case let number as any BinaryInteger: said.text == "\(number)"
+        case let word as any RawRepresentable<String>: said.string == word.rawValue
+        default: false
+        }
+    }
+}

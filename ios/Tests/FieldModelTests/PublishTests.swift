@@ -1,0 +1,54 @@
+import Foundation
+import Observation
+import Support
+import Testing
+
+@testable import FieldModel
+
+/// What a screen sees happen.
+@MainActor @Suite struct PublishTests {
+    @Test func aScreenIsToldOfAChange() {
+        let model = FieldModel(logbook: nil)
+        let told = Flag()
+        withObservationTracking {
+            _ = model.snapshot?.draft
+        } onChange: {
+            told.raise()
+        }
+        #expect(model.tell(.draft("016")))
+        #expect(told.raised)
+    }
+
+    @Test func whatIsHalfTypedOutlivesTheModel() throws {
+        let scratch = try Scratch()
+        let file = scratch.file("draft.gatepost")
+        for draft in ["{\"pad\":\"01\"}", "{\"pad\":\"016\"}", ""] {
+            FieldModel(logbook: file).tell(.draft(draft))
+            #expect(FieldModel(logbook: file).snapshot?.draft == draft)
+        }
+    }
+
+    @Test func anEmptyBookIsShownAsBefore() {
+        let model = FieldModel(logbook: nil)
+        #expect(model.snapshot?.stage == .before)
+        #expect(model.snapshot?.sheet == nil)
+        #expect(model.refusal == nil)
+        #expect(model.said.isEmpty)
+    }
+
+    @Test func theNextRecordOpensAShutBook() throws {
+        let scratch = try Scratch()
+        let model = FieldModel(logbook: scratch.file("shut.gatepost"))
+        model.shut()
+        #expect(model.snapshot != nil)
+        #expect(model.tell(.draft("016")))
+    }
+}
+
+private final class Flag: @unchecked Sendable {
+    private let lock = NSLock()
+    private var up = false
+
+    func raise() { lock.withLock { up = true } }
+    var raised: Bool { lock.withLock { up } }
+}

@@ -1,0 +1,79 @@
+import Foundation
+import Support
+import Testing
+
+@testable import FieldModel
+
+/// The whole job through the model: fix, legs with a detour, the way back.
+@MainActor @Suite struct WalkTests {
+    /// Every record meets a model that was just made, and what it showed is there again when the next one is made.
+    @Test func survivesReopeningAfterEveryRecord() throws {
+        let scratch = try Scratch()
+        let file = scratch.file("walk.gatepost")
+        var shown: Snapshot?
+        for step in try DemoWalk().steps {
+            let model = FieldModel(logbook: file, now: { step.at })
+            #expect(model.refusal == nil)
+            if let shown { expectSame(model.snapshot, shown) }
+            #expect(model.tell(step.record), "\(step.line): \(model.refusal?.sentence ?? "")")
+            #expect(!model.said.isEmpty)
+            shown = model.snapshot
+            model.shut()
+        }
+        let last = try #require(shown)
+        let way = try #require(last.wayBack)
+        #expect(last.stage == .onFoot)
+        #expect(way.closesM < 1e-6)
+        #expect(way.legs.map(\.ofLeg) == last.legs.map(\.number).reversed())
+    }
+
+    /// The reversed log is followed to the car, and the record after the last leg is refused.
+    @Test func wayBackIsWalkedToItsEnd() throws {
+        let model = try walked()
+        #expect(model.tell(.turnRound))
+        while let way = model.snapshot?.wayBack, way.walked < way.legs.count {
+            #expect(model.snapshot?.stage == .wayBack)
+            guard model.tell(.reached) else { break }
+        }
+        let way = try #require(model.snapshot?.wayBack)
+        #expect(way.walked == way.legs.count)
+        #expect(!model.tell(.reached))
+        #expect(model.snapshot?.wayBack == way)
+        #expect(model.tell(.close))
+        #expect(model.snapshot?.stage == .afterwards)
+    }
+
+    @Test func undoStrikesTheLastEntry() throws {
+        let steps = try DemoWalk().steps
+        let model = FieldModel(logbook: nil, now: { steps[0].at })
+        var before: Snapshot?
+        for step in steps where step.line["do"]?.string != "back" && step.line["do"]?.string != "where" {
+            before = model.snapshot
+            #expect(model.tell(step.record))
+        }
+        #expect(model.snapshot?.undo != nil)
+        #expect(model.tell(.undo))
+        expectSame(model.snapshot, try #require(before))
+    }
+
+    private func walked() throws -> FieldModel {
+        let steps = try DemoWalk().steps
+        let model = FieldModel(logbook: nil, now: { steps[0].at })
+        for step in steps { #expect(model.tell(step.record)) }
+        return model
+    }
+
+    /// All that the logbook keeps. The way back is part of an answer until it is begun; the light hangs on the last
+    /// record's time, which no book keeps.
+    private func expectSame(_ found: Snapshot?, _ wanted: Snapshot) {
+        #expect(found?.stage == wanted.stage)
+        #expect(found?.sheet == wanted.sheet)
+        #expect(found?.pace == wanted.pace)
+        #expect(found?.fix == wanted.fix)
+        #expect(found?.car == wanted.car)
+        #expect(found?.legs == wanted.legs)
+        #expect(found?.here == wanted.here)
+        #expect(found?.undo == wanted.undo)
+        #expect(found?.draft == wanted.draft)
+    }
+}
