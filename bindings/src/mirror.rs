@@ -175,6 +175,8 @@ pub struct SightingView {
     pub spread_deg: f64,
     /// Reading minus the sheet's bearing at the likeliest place.
     pub residual_deg: f64,
+    /// fits, doubtful or misfit, by the residual and its spread.
+    pub verdict: String,
     /// To the landmark from the likeliest place.
     pub distance_m: f64,
     /// Angle between bearing and line at the likeliest place, 0 to 90.

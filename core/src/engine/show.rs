@@ -73,21 +73,24 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
     }
 }
 
+fn verdict_word(verdict: Verdict) -> String {
+    match verdict {
+        Verdict::Fits => "fits".into(),
+        Verdict::Doubtful => "doubtful".into(),
+        Verdict::Misfit => "misfit".into(),
+    }
+}
+
 fn check_view(trip: &Trip) -> Option<CheckView> {
     let (check, taken) = (trip.check?, trip.fix.as_ref()?);
     let best = taken.fix.stretches.get(check.stretch)?.best.at;
-    let verdict = match check.verdict() {
-        Verdict::Fits => "fits",
-        Verdict::Doubtful => "doubtful",
-        Verdict::Misfit => "misfit",
-    };
     Some(CheckView {
         stretch: small(check.stretch + 1),
         distance_m: check.distance_m,
         bearing_deg_grid: taken.norths.to_grid(check.plane_deg, best).degrees(),
         chi_square: check.chi_square,
         chance: check.chance,
-        verdict: verdict.into(),
+        verdict: verdict_word(check.verdict()),
     })
 }
 
@@ -158,6 +161,7 @@ fn sighting_view(one: &SightedReport) -> SightingView {
         back_bearing_deg_grid: one.grid.back().degrees(),
         spread_deg: one.sighted.spread_deg,
         residual_deg: one.sighted.residual_deg,
+        verdict: verdict_word(one.sighted.verdict()),
         distance_m: one.sighted.distance_m,
         cut_deg: one.sighted.cut_deg,
         crossings: one.crossings.iter().map(crossing_view).collect(),

@@ -1,6 +1,6 @@
 //! What a walker must be told about a fix.
 
-use super::{Sighted, Stretch};
+use super::{Sighted, Stretch, Verdict};
 use crate::earth::{Caution, Norths};
 use crate::ground::curvature_drop_m;
 use crate::measure::{Arg, LINE_95, Message, Telling};
@@ -8,8 +8,6 @@ use crate::sheet::{Line, LinePlace};
 
 /// Farther landmarks are told, metres: from here on the earth's curve hides more than a person's height.
 const FAR_M: f64 = 5_000.0;
-/// A residual of more than this many sigmas is told as a misfit.
-const MISFIT_SIGMAS: f64 = 2.5;
 /// Cuts flatter than this are told, degrees: at 30° the spread along the line is doubled.
 const POOR_CUT_DEG: f64 = 30.0;
 
@@ -88,7 +86,7 @@ pub(super) fn cautions(line: &Line, stretches: &[Stretch], sighted: &[Sighted], 
 fn of_sighting(one: &Sighted, alone: bool) -> Vec<FixCaution> {
     let mut told = Vec::new();
     let landmark = || one.landmark.clone();
-    if one.residual_deg.abs() > MISFIT_SIGMAS * one.spread_deg {
+    if one.verdict() == Verdict::Misfit {
         told.push(FixCaution::Misfit { landmark: landmark(), residual_deg: one.residual_deg });
     }
     if alone && one.cut_deg < POOR_CUT_DEG {

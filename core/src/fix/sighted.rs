@@ -1,7 +1,7 @@
 //! Bearings as read, prepared for a line, and told after the fix.
 
 use super::crossing::cut_deg;
-use super::{Crossing, Instrument};
+use super::{Crossing, Instrument, Verdict};
 use crate::earth::{Compass, Norths};
 use crate::measure::{NamedBearing, Point, signed_difference_deg, wrap_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
@@ -108,6 +108,26 @@ pub struct Sighted {
     pub distance_m: f64,
     /// At the best place: angle between bearing and line, degrees.
     pub cut_deg: f64,
+}
+
+/// A residual of more sigmas than this is doubtful, and of more than the second a misfit.
+const DOUBTFUL_SIGMAS: f64 = 1.96;
+/// See [`DOUBTFUL_SIGMAS`].
+const MISFIT_SIGMAS: f64 = 2.576;
+
+impl Sighted {
+    /// Whether the reading fits the likeliest place: by chance it lies outside two sigmas one time in twenty, outside 2.6 one in a hundred.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        let sigmas = self.residual_deg.abs() / self.spread_deg;
+        if sigmas > MISFIT_SIGMAS {
+            Verdict::Misfit
+        } else if sigmas > DOUBTFUL_SIGMAS {
+            Verdict::Doubtful
+        } else {
+            Verdict::Fits
+        }
+    }
 }
 
 /// The sighting as it looks from the best place.
