@@ -1,0 +1,58 @@
+package gatepost.field.book
+
+import gatepost.bridge.FieldBook
+import gatepost.bridge.GatepostException
+import gatepost.bridge.OpenConfig
+import gatepost.bridge.Record
+import java.io.File
+import java.time.Clock
+import java.time.Duration
+import java.time.Instant
+import java.time.OffsetDateTime
+import java.time.format.DateTimeFormatter
+
+/** The open field book, the one owner of the core. The core reads no clock: every record gets its time here. */
+class Book private constructor(private val inside: FieldBook, private val clock: Clock) {
+    private var revision = state()?.revision
+    private var entered: Instant? = null
+
+    /** Whether the last entry was made a moment ago, so that one touch may strike it. */
+    val hasFreshEntry: Boolean get() = entered?.let { Duration.between(it, clock.instant()) <= FRESH } ?: false
+
+    /** Makes a record from the present time and tells it to the core. */
+    fun tell(record: (at: String) -> Record): Told = try {
+        val reply = inside.take(record(now()))
+        if (reply.snapshot.revision != revision) entered = clock.instant()
+        revision = reply.snapshot.revision
+        Told(reply.said, reply.snapshot, refused = false)
+    } catch (trouble: GatepostException) {
+        Told(listOf(trouble.sentence), state(), refused = true)
+    }
+
+    /** Shuts the file. */
+    fun shut() {
+        inside.shut()
+        inside.close()
+    }
+
+    private fun state() = try {
+        inside.snapshot()
+    } catch (trouble: GatepostException) {
+        null
+    }
+
+    private fun now() = OffsetDateTime.now(clock).format(DateTimeFormatter.ISO_OFFSET_DATE_TIME)
+
+    companion object {
+        private const val NAME = "field.gatepost"
+
+        /** Opens the book in a folder; a [GatepostException] says why the file cannot be used. */
+        fun open(folder: File, clock: Clock = Clock.systemDefaultZone()): Book {
+            val ahead = clock.zone.rules.getOffset(clock.instant()).totalSeconds / SECONDS_PER_MINUTE
+            return Book(FieldBook.open(OpenConfig(File(folder, NAME).path, ahead)), clock)
+        }
+
+        private const val SECONDS_PER_MINUTE = 60
+        private val FRESH = Duration.ofSeconds(10)
+    }
+}

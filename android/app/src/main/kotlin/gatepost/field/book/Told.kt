@@ -1,0 +1,16 @@
+package gatepost.field.book
+
+import gatepost.bridge.GatepostException
+import gatepost.bridge.Snapshot
+
+/** What a screen gets after each record: the sentences, the state, and whether the record was refused. */
+class Told(val said: List<String>, val snapshot: Snapshot?, val refused: Boolean)
+
+/** The sentence for a person. */
+val GatepostException.sentence: String
+    get() = when (this) {
+        is GatepostException.Refused -> sentence
+        is GatepostException.Logbook -> sentence
+        is GatepostException.Shut -> sentence
+        is GatepostException.Inside -> sentence
+    }

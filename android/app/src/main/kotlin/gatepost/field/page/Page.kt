@@ -1,0 +1,70 @@
+package gatepost.field.page
+
+import android.content.Context
+import android.view.View
+import android.widget.FrameLayout
+import android.widget.LinearLayout
+import android.widget.ScrollView
+import gatepost.field.R
+import gatepost.field.look.hasLargeText
+import gatepost.field.look.ink
+import gatepost.field.look.isLow
+import gatepost.field.look.px
+
+/**
+ * The frame of every place: place row, strip, content that scrolls, foot that stays. When the text is large or the screen low
+ * the place row rolls away with the content; the strip then stops at the top edge.
+ */
+class Page(context: Context) : LinearLayout(context) {
+    val placeRow = PlaceRow(context)
+    val strip = StripView(context)
+    val content = column()
+    val foot = Foot(context)
+    private val scroll = ScrollView(context).apply { isFillViewport = true }
+
+    init {
+        orientation = VERTICAL
+        setBackgroundColor(context.ink(R.attr.ink_paper))
+        keepClearOfBars()
+        content.accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE
+        content.setPadding(context.px(R.dimen.side), 0, context.px(R.dimen.side), context.px(R.dimen.section))
+        if (context.hasLargeText() || context.isLow()) rolling() else standing()
+        addView(foot, wide())
+    }
+
+    /** Puts other views into the content, from the top. */
+    fun fill(views: List<View>) {
+        content.removeAllViews()
+        for (view in views) content.addView(view, wide().apply { topMargin = context.px(R.dimen.between_targets) })
+        scroll.scrollTo(0, 0)
+    }
+
+    private fun standing() {
+        addView(placeRow, wide())
+        addView(strip, wide())
+        scroll.addView(content)
+        addView(scroll, LayoutParams(LayoutParams.MATCH_PARENT, 0, 1f))
+    }
+
+    private fun rolling() {
+        val room = View(context)
+        val all = column()
+        for (view in listOf(placeRow, room, content)) all.addView(view, wide())
+        scroll.addView(all)
+        val over = FrameLayout(context)
+        for (view in listOf(scroll, strip)) over.addView(view)
+        addView(over, LayoutParams(LayoutParams.MATCH_PARENT, 0, 1f))
+        strip.addOnLayoutChangeListener { _, _, top, _, bottom, _, _, _, _ -> room.minimumHeight = bottom - top; rest() }
+        placeRow.addOnLayoutChangeListener { _, _, _, _, _, _, _, _, _ -> rest() }
+        scroll.setOnScrollChangeListener { _, _, _, _, _ -> rest() }
+    }
+
+    /** The strip stands below the place row, or at the top edge once that has rolled away. */
+    private fun rest() {
+        strip.translationY = (placeRow.height - scroll.scrollY).coerceAtLeast(0).toFloat()
+    }
+
+    private fun column() = LinearLayout(context).apply { orientation = VERTICAL }
+
+    private fun wide() = LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT)
+}

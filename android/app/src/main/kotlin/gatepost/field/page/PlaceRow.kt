@@ -1,0 +1,57 @@
+package gatepost.field.page
+
+import android.content.Context
+import android.view.Gravity
+import android.view.View
+import android.widget.LinearLayout
+import android.widget.TextView
+import gatepost.bridge.Stage
+import gatepost.field.R
+import gatepost.field.book.places
+import gatepost.field.book.title
+import gatepost.field.look.becomePart
+import gatepost.field.look.hasLargeText
+import gatepost.field.look.line
+import gatepost.field.look.px
+
+/** The head of the page: where in the job we are, and what one touch takes back. */
+class PlaceRow(context: Context) : LinearLayout(context) {
+    private val name = context.line(R.style.Text_Heading)
+    private val marks = PlaceMarks(context)
+    private val where = column(Gravity.START, name, marks)
+    private val what = context.line(R.style.Text_Label)
+    private val undo = column(Gravity.END, context.line(R.style.Text_Strong, context.getString(R.string.undo)), what)
+
+    init {
+        minimumHeight = context.px(R.dimen.target)
+        addView(where, LayoutParams(0, LayoutParams.MATCH_PARENT, 1f))
+        addView(undo, if (context.hasLargeText()) LayoutParams(0, LayoutParams.MATCH_PARENT, 1f) else LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.MATCH_PARENT))
+    }
+
+    /** Shows the place; with [open] the whole left part is a target that opens the list of places. */
+    fun showPlace(place: Stage, open: (() -> Unit)?) {
+        val title = context.getString(place.title)
+        val number = places.indexOf(place)
+        name.text = title
+        marks.show(number)
+        val described = context.getString(R.string.place_described, title, "${number + 1}", "${places.size}")
+        if (open != null) where.becomePart(context.getString(R.string.place_opens, described), open) else where.contentDescription = described
+    }
+
+    /** Shows what [act] would strike; without it there is nothing to undo and nothing stands there. */
+    fun showUndo(struck: String?, act: () -> Unit) {
+        undo.visibility = if (struck == null) View.GONE else View.VISIBLE
+        what.text = struck.orEmpty()
+        undo.becomePart(context.getString(R.string.undo_described, struck.orEmpty()), act)
+    }
+
+    private fun column(side: Int, vararg inside: View) = LinearLayout(context).apply {
+        orientation = VERTICAL
+        gravity = Gravity.CENTER_VERTICAL
+        minimumWidth = context.px(R.dimen.target)
+        minimumHeight = context.px(R.dimen.target)
+        setPadding(context.px(R.dimen.side), context.px(R.dimen.tight), context.px(R.dimen.side), context.px(R.dimen.tight))
+        for (text in inside.filterIsInstance<TextView>()) text.gravity = side
+        for (view in inside) addView(view, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT).apply { gravity = side })
+    }
+}

@@ -1,0 +1,24 @@
+package gatepost.field
+
+import android.content.pm.PackageManager
+import org.junit.Assert.assertEquals
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.RuntimeEnvironment
+
+@RunWith(RobolectricTestRunner::class)
+class ManifestTest {
+    private val app = RuntimeEnvironment.getApplication()
+    private val info = app.packageManager.getPackageInfo(app.packageName, PackageManager.GET_ACTIVITIES or PackageManager.GET_PERMISSIONS)
+
+    @Test fun theManifestIsTheOneOfThisTree() {
+        assertEquals("gatepost.field", app.packageName)
+        assertEquals(listOf(FieldActivity::class.java.name), info.activities!!.map { it.name })
+        assertEquals(System.getProperty("gatepost.min.sdk"), "${app.applicationInfo.minSdkVersion}")
+        assertEquals(System.getProperty("gatepost.target.sdk"), "${app.applicationInfo.targetSdkVersion}")
+    }
+
+    /** Above all no network; a permission that is added some day is added here with its reason. */
+    @Test fun noPermissionIsAskedFor() = assertEquals(emptyList<String>(), info.requestedPermissions.orEmpty().toList())
+}

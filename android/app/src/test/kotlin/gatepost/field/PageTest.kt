@@ -1,0 +1,56 @@
+package gatepost.field
+
+import android.graphics.Insets
+import android.view.WindowInsets
+import android.widget.ScrollView
+import android.widget.TextView
+import gatepost.bridge.Record
+import gatepost.field.audit.afterRecords
+import gatepost.field.audit.fullFrame
+import gatepost.field.look.Lighting
+import gatepost.field.look.grow
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.annotation.Config
+
+@RunWith(RobolectricTestRunner::class)
+class PageTest {
+    private fun full() = afterRecords(10, Lighting.DAY).apply {
+        tell { Record.Back(it) }
+        fullFrame()
+    }
+
+    private fun FieldActivity.cellTops() = List(page.strip.childCount) { page.strip.getChildAt(it).top }.toSet()
+
+    @Test fun cellsStandSideBySide() = assertEquals(1, full().cellTops().size)
+
+    @Test @Config(fontScale = 1.5f) fun cellsBecomeRows() = assertEquals(3, full().cellTops().size)
+
+    @Test @Config(fontScale = 2f) fun theTimeOfDarkGoesAndTheSpreadStays() {
+        val shown = texts(full().page.strip).joinToString()
+        assertTrue(shown, "±" in shown && "old" in shown && "dark" !in shown)
+    }
+
+    @Test @Config(fontScale = 2f) fun theStripStopsAtTheTopWhenThePlaceRowHasRolledAway() {
+        val page = full().page
+        assertEquals(page.placeRow.height.toFloat(), page.strip.translationY)
+        tree(page).filterIsInstance<ScrollView>().single().scrollTo(0, page.placeRow.height + 1)
+        idle()
+        assertEquals(0f, page.strip.translationY)
+    }
+
+    @Test fun thePageKeepsClearOfTheSystemsBars() {
+        val page = full().page
+        page.dispatchApplyWindowInsets(WindowInsets.Builder().setInsets(WindowInsets.Type.systemBars(), Insets.of(0, 80, 0, 120)).build())
+        assertEquals(listOf(80, 120), listOf(page.paddingTop, page.paddingBottom))
+    }
+
+    private fun glance(): Float = full().run { TextView(this).apply { grow(R.dimen.glance, R.dimen.glance_at_200) }.textSize / resources.displayMetrics.density }
+
+    @Test fun theGlanceValueIsLarge() = assertEquals(36f, glance())
+
+    @Test @Config(fontScale = 2f) fun theGlanceValueGrowsLess() = assertEquals(46f, glance())
+}

@@ -1,0 +1,85 @@
+package gatepost.field.audit
+
+import android.graphics.Bitmap
+import android.graphics.Rect
+import android.text.Spanned
+import android.text.style.ForegroundColorSpan
+import android.view.View
+import android.widget.TextView
+import gatepost.field.contrast
+import gatepost.field.draw
+import gatepost.field.page.StripView
+import gatepost.field.tree
+
+/** What a page must keep to, read off the laid out views and their picture. */
+class Audit(private val root: View, private val leastContrast: Double) {
+    private val density = root.resources.displayMetrics.density
+    private val picture = draw(root)
+
+    /** Every rule that is broken, in words. */
+    fun findings(): List<String> {
+        val shown = tree(root).filter { it.isShown && !visible(it).isEmpty }
+        return shown.filter { it.isClickable }.flatMap(::ofTarget) + shown.filterIsInstance<TextView>().filter { it.text.isNotBlank() }.flatMap(::ofText)
+    }
+
+    private fun ofTarget(view: View): List<String> {
+        val node = view.createAccessibilityNodeInfo()
+        val (wide, high) = listOf(view.width, view.height).map { Math.round(it / density) }
+        return listOfNotNull(
+            "${name(view)}: nothing to read out".takeIf { listOf(node.text, node.contentDescription).all { it.isNullOrBlank() } },
+            "${name(view)}: $wide x $high dp".takeIf { wide < TARGET_DP || high < TARGET_DP },
+        )
+    }
+
+    private fun ofText(view: TextView): List<String> {
+        if (visible(view).height() < minOf(view.lineHeight, view.height)) return emptyList()
+        val least = inks(view).minOf { contrast(it, ground(view)) }
+        return listOfNotNull(
+            "${name(view)}: contrast ${"%.1f".format(least)}".takeIf { least < leastContrast },
+            "${name(view)}: letters of ${view.textSize / density} dp".takeIf { view.textSize < LETTERS_DP * density },
+            "${name(view)}: broken word".takeIf { breaksWord(view) },
+            "${name(view)}: cut".takeIf { isCut(view) },
+        )
+    }
+
+    /** The view's own colour and those of its spans. */
+    private fun inks(view: TextView): List<Int> {
+        val shown = view.text
+        val spans = if (shown is Spanned) shown.getSpans(0, shown.length, ForegroundColorSpan::class.java).map { it.foregroundColor } else emptyList()
+        return spans + view.currentTextColor
+    }
+
+    /** Where the view can be seen: what rolls under the strip cannot. */
+    private fun visible(view: View): Rect {
+        val at = Rect().also { if (!view.getGlobalVisibleRect(it)) it.setEmpty() }
+        val strip = if (view is TextView) tree(root).filterIsInstance<StripView>().firstOrNull() else null
+        if (strip == null || view in tree(strip)) return at
+        val over = Rect().also(strip::getGlobalVisibleRect)
+        if (Rect.intersects(at, over)) at.top = minOf(over.bottom, at.bottom)
+        return at
+    }
+
+    /** The most frequent colour within the view, whatever drew it. */
+    private fun ground(view: View): Int = pixels(picture, visible(view)).groupingBy { it }.eachCount().maxBy { it.value }.key
+
+    private fun pixels(from: Bitmap, at: Rect): List<Int> =
+        IntArray(at.width() * at.height()).also { from.getPixels(it, 0, at.width(), at.left, at.top, at.width(), at.height()) }.toList()
+
+    private fun breaksWord(view: TextView): Boolean = view.layout.run {
+        (1 until lineCount).map(::getLineStart).any { text[it - 1].isLetterOrDigit() && text[it].isLetterOrDigit() }
+    }
+
+    /** Dots of omission, lines that the view has no height for, or a line wider than the view. */
+    private fun isCut(view: TextView): Boolean = view.layout.run {
+        val room = view.height - view.paddingTop - view.paddingBottom
+        val lines = 0 until lineCount
+        height > room || lines.any { getEllipsisCount(it) > 0 || getLineMax(it) > view.width - view.paddingLeft - view.paddingRight + 1 }
+    }
+
+    private fun name(view: View) = (view as? TextView)?.text?.take(24) ?: view.contentDescription ?: view.javaClass.simpleName
+
+    private companion object {
+        const val TARGET_DP = 64
+        const val LETTERS_DP = 15
+    }
+}

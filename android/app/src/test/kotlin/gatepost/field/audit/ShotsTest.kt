@@ -1,0 +1,55 @@
+package gatepost.field.audit
+
+import android.graphics.Bitmap
+import gatepost.bridge.Record
+import gatepost.field.FieldActivity
+import gatepost.field.draw
+import gatepost.field.idle
+import gatepost.field.look.Lighting
+import gatepost.field.save
+import org.junit.Assert.assertTrue
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.annotation.Config
+
+/** Pictures for the eye. The test itself only sees whether they are blank. */
+@RunWith(RobolectricTestRunner::class)
+class ShotsTest {
+    private fun FieldActivity.shoot(name: String) {
+        idle()
+        val picture = draw(window!!.decorView)
+        save(picture, name)
+        assertTrue("$name is blank", colours(picture) > 20)
+    }
+
+    private fun colours(picture: Bitmap) =
+        IntArray(picture.width * picture.height).also { picture.getPixels(it, 0, picture.width, 0, 0, picture.width, picture.height) }.toSet().size
+
+    private fun shoot(light: Lighting, name: String) {
+        afterRecords(0, light).shoot("empty-$name")
+        val activity = afterRecords(10, light)
+        activity.tell { Record.Back(it) }
+        activity.shoot("back-$name")
+        activity.fullFrame()
+        activity.shoot("full-$name")
+        activity.page.strip.onOpen(null)
+        activity.shoot("light-$name")
+    }
+
+    @Test fun day() = shoot(Lighting.DAY, "day")
+
+    @Test fun night() = shoot(Lighting.NIGHT, "night")
+
+    @Test fun high() = shoot(Lighting.HIGH, "high")
+
+    @Test @Config(fontScale = 2f) fun hugeText() = shoot(Lighting.DAY, "200")
+
+    @Test @Config(fontScale = 2f) fun hugeTextByNight() = shoot(Lighting.NIGHT, "200-night")
+
+    @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi", fontScale = 1.3f) fun narrow() = shoot(Lighting.DAY, "narrow-130")
+
+    @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun acrossTheHand() = shoot(Lighting.DAY, "land")
+
+    @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun fromRightToLeft() = shoot(Lighting.DAY, "rtl")
+}

@@ -1,0 +1,22 @@
+package gatepost.field.cases
+
+import gatepost.bridge.FieldBook
+import gatepost.bridge.OpenConfig
+import gatepost.field.repositoryFile
+import java.io.File
+import org.json.JSONObject
+
+/** The demo's walk: fix, keep, five legs with one detour, and the way back. */
+fun walkRecords(): List<JSONObject> = repositoryFile("tests/demo/walk.jsonl").readLines().map(::JSONObject).onEach { record ->
+    val file = record.remove("file") ?: return@onEach
+    record.put("text", repositoryFile(file as String).readText()).put("format", "toml")
+}
+
+/** Takes one record into a book file that is opened for it and shut after it. */
+fun tellOnce(path: File, record: JSONObject): JSONObject {
+    val book = FieldBook.open(OpenConfig(path.path))
+    return book.reply(record).also {
+        book.shut()
+        book.close()
+    }
+}
