@@ -33,8 +33,8 @@ fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut 
 
 ## The walk
 kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
-double-paces = { $count } double paces ({ $metres })
-single-paces = { $count } single paces ({ $metres })
+double-paces = { $count } double paces ({ $metres })
+single-paces = { $count } single paces ({ $metres })
 leg-logged = Leg { $number }: { $bearing }, { $distance }{ $detour ->
     [left] , round to the left by { $out }
     [right] , round to the right by { $out }
@@ -51,23 +51,23 @@ here-at-car = You are at the { $car }: nothing is walked yet.
 ## The way back
 way-head = Way back, the log reversed: { $legs ->
     [one] one leg
-   *[other] { $legs } legs
+   *[other] { $legs } legs
  }, { $total } of log{ $longer ->
     [yes] , { $walk } to walk with the detours
    *[no] {""}
  }.
-way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces ({ $metres }){ $detour ->
-    [left] , going round to the left by { $out-paces } double paces ({ $out })
-    [right] , going round to the right by { $out-paces } double paces ({ $out })
+way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces ({ $metres }){ $detour ->
+    [left] , going round to the left by { $out-paces } double paces ({ $out })
+    [right] , going round to the right by { $out-paces } double paces ({ $out })
    *[none] {""}
  }, to { $goal ->
     [car] the { $met }
     [met] { $met }
    *[turn] the next turn
- }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
+ }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
 
-way-at-line = At { $line }: look for the { $car } { $along } each way, { $paces } double paces. The log leads to the car itself.
+way-at-line = At { $line }: look for the { $car } { $along } each way, { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
@@ -88,7 +88,7 @@ carried = Sheet { $name }: { $lines ->
     [one] one landmark
    *[other] { $landmarks } landmarks
  }, grid { $grid }. A trip is open on it.
-pace-set = Pace { $count } double paces to 100 m, ± { $spread } double paces (95 %).{ $has-legs ->
+pace-set = Pace { $count } double paces to 100 m, ± { $spread } double paces (95 %).{ $has-legs ->
     [yes] {" "}The legs already counted in paces are reckoned with it too.
    *[no] {""}
  }
@@ -127,7 +127,7 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° (WGS 84); { $grid 
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
     [one] One leg
-   *[other] { $legs } legs
+   *[other] { $legs } legs
  }, { $walked } walked: { $direct } on { $bearing } from the start, ± { $spread } (95 %).
 
 ## Refusals: what is wrong, where, and what to do
@@ -253,7 +253,7 @@ chart-fix-spoken = { $line }: { $count ->
  }, the likeliest { $share } at { $reference }.
 chart-walk-spoken = { $legs ->
     [one] One leg
-   *[other] { $legs } legs
+   *[other] { $legs } legs
  } walked from the { $car }; reckoned within { $major } (95 %).
 
 ## Help of the command
@@ -325,8 +325,8 @@ help-light = Tell sunset and dark at a place
 help-light-place = A grid reference, or "lat, lon" in degrees
 
 ## The strip and the lists of a shell
-strip-no-fix = no fix yet
-strip-take-fix = take a bearing
+strip-no-fix = no fix
+strip-take-fix = yet
 strip-places = { $count } places
 age-now = now
 age-minutes = { $count } min old
