@@ -16,6 +16,7 @@ public struct Record: Encodable, Equatable, Sendable {
         case doublePaces = "double_paces_per_100_m"
         case singlePaces = "single_paces_per_100_m"
         case spreadPercent = "spread_percent"
+        case spreadM = "spread_m"
         case declination = "declination_deg"
         case convergence = "convergence_deg"
     }
@@ -31,6 +32,7 @@ public struct Record: Encodable, Equatable, Sendable {
     var instrument: Instrument?
     var sightings: [Sighting]?
     var place: String?
+    var spreadM: Double?
     var stretch: Int?
     var name: String?
     var bearing: String?

@@ -21,9 +21,9 @@ extension Record {
         Record(.fix) { ($0.sightings, $0.line, $0.instrument) = (sightings, line, instrument) }
     }
 
-    /// Holds an independent place against the last fix.
-    public static func check(_ place: String) -> Record {
-        Record(.check) { $0.place = place }
+    /// Holds an independent place against the last fix; the spread is one sigma per axis.
+    public static func check(_ place: String, spreadM: Double? = nil) -> Record {
+        Record(.check) { ($0.place, $0.spreadM) = (place, spreadM) }
     }
 
     /// Keeps a place of the last fix, the likeliest unless another is named, as the place of the car.
@@ -60,8 +60,10 @@ extension Record {
     /// Closes the trip.
     public static let close = Record(.close)
 
-    /// Changes nothing and needs no trip: any question is answered with the snapshot as it stands.
-    static let look = Record(.turn) {
-        ($0.bearing, $0.to, $0.declination, $0.convergence) = ("0 grid", "grid", 0, 0)
+    /// Changes nothing: is refused when the text is no bearing with its north.
+    static func reading(_ bearing: String) -> Record {
+        Record(.turn) {
+            ($0.bearing, $0.to, $0.declination, $0.convergence) = (bearing, "grid", 0, 0)
+        }
     }
 }

@@ -26,7 +26,8 @@ extension Refusal {
     /// of different makes, which the tests of this package find before a walker does.
     init(_ error: any Error) {
         switch error {
-        case GatepostError.Logbook(let code, let sentence): self.init(code: code, sentence: sentence)
+        case GatepostError.Logbook(let code, let sentence), GatepostError.Refused(let code, let sentence):
+            self.init(code: code, sentence: sentence)
         case GatepostError.Shut(let sentence): self.init(code: "book-shut", sentence: sentence)
         case GatepostError.Inside(let sentence): self.init(code: "internal", sentence: sentence)
         default: self.init(code: "reply-unreadable", sentence: "\(error)")

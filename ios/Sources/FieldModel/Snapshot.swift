@@ -21,6 +21,10 @@ public struct Snapshot: Decodable, Equatable, Sendable {
     public let here: Here?
     public let check: Check?
     public let wayBack: WayBack?
+    /// What can be sighted, likeliest to be seen first.
+    public let sights: [Sight]
+    public let nextSight: NextSight?
+    public let strip: Strip
     public let light: Light?
     /// What the next undo would strike, in words.
     public let undo: String?

@@ -22,6 +22,20 @@ import Testing
         }
     }
 
+    /// The snapshot that a book opens with, through the bridge's own records.
+    @Test func soIsEveryPropertyOfABookThatOpens() throws {
+        let steps = try DemoWalk().steps
+        let book = try FieldBook.fresh()
+        let records = steps.map(\.record) + [.check("43TEG 5691 4962"), .turnRound, .reached, .close]
+        for record in records {
+            _ = try book.tell(record: record.stamped(steps[0].at).json())
+            let asked = try JSONText(book.tell(record: Record.reading("0 grid").json()))
+            compare(try Snapshot(told: book.snapshot()), try #require(asked["snapshot"]), "snapshot")
+        }
+        let last = try Snapshot(told: book.snapshot())
+        #expect(last.stage == .afterwards && last.check != nil && last.wayBack != nil)
+    }
+
     private func compare(_ value: Any, _ said: JSONText, _ path: String) {
         let mirror = Mirror(reflecting: value)
         switch mirror.displayStyle {
@@ -50,6 +64,7 @@ import Testing
     private func sameScalar(_ value: Any, _ said: JSONText) -> Bool {
         switch value {
         case let text as String: said.string == text
+        case let flag as Bool: said.text == "\(flag)"
         case let number as Double: said.number == number
         case let number as any BinaryInteger: said.text == "\(number)"
         case let word as any RawRepresentable<String>: said.string == word.rawValue

@@ -36,6 +36,17 @@ import Testing
         #expect(model.said.isEmpty)
     }
 
+    @Test func agesAreThoseOfNow() throws {
+        let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
+        let model = FieldModel(logbook: nil, now: { clock.now })
+        for touch in try Flows.fix() + Array(Flows.walk().prefix(10)) { touch.act(model) }
+        let (note, said) = (model.snapshot?.strip.sureNote, model.said)
+        clock.now += 20 * 60
+        model.refresh()
+        #expect(model.snapshot?.strip.sureNote != note)
+        #expect(model.said == said && model.refusal == nil)
+    }
+
     @Test func theNextRecordOpensAShutBook() throws {
         let scratch = try Scratch()
         let model = FieldModel(logbook: scratch.file("shut.gatepost"))

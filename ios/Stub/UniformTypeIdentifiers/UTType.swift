@@ -1,0 +1,3 @@
+public struct UTType: Hashable, Sendable {
+    public static let data = UTType()
+}
