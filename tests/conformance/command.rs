@@ -13,7 +13,7 @@ use serde_json::{Value, json};
 fn gatepost() -> Command {
     static BUILT: OnceLock<PathBuf> = OnceLock::new();
     let path = BUILT.get_or_init(|| {
-        let built = Command::new(env!("CARGO")).args(["build", "-q", "-p", "gatepost-cli"]).current_dir(root()).status().unwrap();
+        let built = Command::new(env!("CARGO")).args(["build", "-q", "--workspace"]).current_dir(root()).status().unwrap();
         assert!(built.success(), "the command does not build");
         // This test lies in target/PROFILE/deps.
         std::env::current_exe().unwrap().parent().unwrap().parent().unwrap().join("gatepost")

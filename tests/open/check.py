@@ -312,14 +312,14 @@ def check_on_road(run, tally, place, name):
 
 
 def check_limits(run, tally, place, share, rest, name):
-    """The limits of a place hold what they say, and are no longer than they need be. `share` is that of its stretch, metre by metre."""
+    """The limits of a place hold what they say, and grow from the likeliest place. `share` is that of its stretch, metre by metre."""
     whole, step = share.sum(), run.road.step
     for path, wanted in (("limits_95", 0.95), ("limits_50", 0.5)):
         (low, high), told = look(place, FIX[path]), wanted * whole / rest
         held, slack = estimate.mass(run.road, share, low, high), DENSITY + DENSITY_SHARE * whole * (1 - wanted)
         # the tool's last metre may hold more than was needed
         tally.hold(f"{name}: {path}", told - slack <= held <= told + share.max() + slack, f"hold {held}, should {told}")
-        metres = estimate.shortest(share, told) * step
+        metres = estimate.grown(share, told) * step
         tally.near(f"{name}: length of {path}", high - low, metres, step + EXACT)
     along, (low, high) = look(place, FIX["along"]), look(place, FIX["limits_95"])
     tally.near(f"{name}: half-width", look(place, FIX["half_95"]), max(along - low, high - along), EXACT)

@@ -14,7 +14,8 @@ from reference import at_chainage, between, chainages, declinations, fold
 INSTRUMENTS = {"sighting": (1.5, 1.0, 1.0), "baseplate": (2.5, 1.5, 2.0)}
 WRONG_READING = 0.02            # share of plainly wrong readings
 STRETCHES_HOLD = 0.999          # stretches are cut from the likeliest places that hold this share ...
-FLOOR_OF_PEAK = 1e-3            # ... and that are not less likely than this share of the likeliest
+FLOOR_OF_PEAK = 1e-2            # ... and that are not less likely than this share of the likeliest
+PARTED = 0.95                   # hills apart in the set that holds this are places of their own
 JOIN_M = 30.0                   # shorter gaps do not part two stretches
 LEAST_SHARE = 0.001             # smaller stretches are left out
 LEG_OWN = (math.radians(3.0), 0.03)     # one sigma of a leg's own bearing and distance
@@ -92,22 +93,42 @@ def likely(miss, own):
     return (1 - WRONG_READING) * normal + WRONG_READING / 360
 
 
+def runs_above(road, share, level):
+    """First and last metre of every run above a density, short gaps joined."""
+    kept = np.flatnonzero(share >= level)
+    cuts = np.flatnonzero(np.diff(kept) > JOIN_M / road.step) + 1
+    return [(run[0], run[-1]) for run in np.split(kept, cuts)]
+
+
+def parted(share, run, hills):
+    """A run cut at the least likely metre between each two hills in it."""
+    inside = [hill for hill in hills if hill[0] >= run[0] and hill[1] <= run[1]]
+    cuts = [before[1] + int(share[before[1]:after[0] + 1].argmin()) for before, after in zip(inside, inside[1:])]
+    return list(zip([run[0]] + [cut + 1 for cut in cuts], cuts + [run[1]]))
+
+
 def stretches(road, share):
     """First and last metre (as numbers) of each stretch, likeliest stretch first."""
     order = np.sort(share)[::-1]
-    level = max(order[np.searchsorted(np.cumsum(order), STRETCHES_HOLD)], share.max() * FLOOR_OF_PEAK)
-    kept = np.flatnonzero(share >= level)
-    cuts = np.flatnonzero(np.diff(kept) > JOIN_M / road.step) + 1
-    found = [(run[0], run[-1]) for run in np.split(kept, cuts)]
+    held = lambda wanted: order[np.searchsorted(np.cumsum(order), wanted)]
+    hills = runs_above(road, share, held(PARTED))
+    runs = runs_above(road, share, max(held(STRETCHES_HOLD), share.max() * FLOOR_OF_PEAK))
+    found = [part for run in runs for part in parted(share, run, hills)]
     found = [(a, b) for a, b in found if share[a:b + 1].sum() >= LEAST_SHARE]
     return sorted(found, key=lambda r: -share[r[0]:r[1] + 1].sum())
 
 
-def shortest(share, wanted):
-    """How many metres the shortest part needs that holds so much."""
-    total = np.concatenate([[0.0], np.cumsum(share)])
-    ends = np.searchsorted(total, total + wanted)
-    return int((ends - np.arange(len(total)))[ends < len(total)].min())
+def grown(share, wanted):
+    """How many metres are needed from the likeliest one on, always to the likelier side, to hold so much."""
+    first = last = int(share.argmax())
+    held = share[first]
+    while held < wanted:
+        left, right = (share[first - 1] if first else -1.0), (share[last + 1] if last + 1 < len(share) else -1.0)
+        if left >= right:
+            first, held = first - 1, held + left
+        else:
+            last, held = last + 1, held + right
+    return last - first + 1
 
 
 def mass(road, share, low, high):

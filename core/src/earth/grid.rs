@@ -88,19 +88,20 @@ fn make(definition: &str) -> Result<Known, GridError> {
     Ok(Known { transform, area })
 }
 
-/// A grid of eastings and northings, not one of degrees or of axes through the earth.
+/// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
 fn is_projected(crs: &Proj) -> bool {
     let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
-    described.contains("ProjectedCRS")
+    let turned = described.contains("\"direction\":\"west\"") || described.contains("\"direction\": \"west\"");
+    described.contains("ProjectedCRS") && !turned
 }
 
 impl Known {
-    fn reaches(&self, at: LatLon) -> bool {
+    fn reaches(&self, at: LatLon, margin_deg: f64) -> bool {
         let Some(area) = &self.area else { return true };
-        let east_of_west = (at.lon_deg() - area.west + MARGIN_DEG).rem_euclid(360.0);
-        let width = (area.east - area.west).rem_euclid(360.0) + 2.0 * MARGIN_DEG;
+        let east_of_west = (at.lon_deg() - area.west + margin_deg).rem_euclid(360.0);
+        let width = (area.east - area.west).rem_euclid(360.0) + 2.0 * margin_deg;
         let whole_circle = area.east - area.west >= 340.0;
-        let high_enough = at.lat_deg() >= area.south - MARGIN_DEG && at.lat_deg() <= area.north + MARGIN_DEG;
+        let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
         high_enough && (whole_circle || east_of_west <= width)
     }
 }
@@ -163,6 +164,15 @@ impl Grid {
         &self.name
     }
 
+    /// Whether a whole sheet around a place has coordinates of this grid: half the margin that [`Grid::project`] allows.
+    ///
+    /// # Errors
+    /// As [`Grid::project`].
+    pub fn serves(&self, at: LatLon) -> Result<(), GridError> {
+        let well = known(&self.definition)?.reaches(at, MARGIN_DEG / 2.0);
+        if well { self.factors(at).map(|_| ()) } else { Err(GridError::Outside(self.name.clone())) }
+    }
+
     /// Easting and northing of a place, in the grid's own unit.
     ///
     /// # Errors
@@ -170,7 +180,7 @@ impl Grid {
     pub fn project(&self, at: LatLon) -> Result<Point, GridError> {
         let outside = || GridError::Outside(self.name.clone());
         let known = known(&self.definition)?;
-        if !known.reaches(at) {
+        if !known.reaches(at, MARGIN_DEG) {
             return Err(outside());
         }
         let (east, north) = known.transform.convert((at.lon_deg(), at.lat_deg())).map_err(|_| outside())?;

@@ -249,8 +249,15 @@ impl Engine {
 
     fn undo(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
         let at = self.time(at)?;
-        let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
-        let (entry, what) = trip.last.ok_or_else(|| Refusal::plain("nothing-to-undo"))?;
+        let last = match &self.trip {
+            Some(trip) => trip.last,
+            // A trip that cannot be reckoned is mended by striking its last entry.
+            None if self.trouble.is_some() => {
+                self.logbook.newest_trip()?.and_then(|rows| rows.entries.last().map(|(id, ..)| (*id, "other")))
+            }
+            None => return Err(self.no_trip()),
+        };
+        let (entry, what) = last.ok_or_else(|| Refusal::plain("nothing-to-undo"))?;
         self.logbook.strike(entry, at)?;
         self.reload()?;
         Ok(Done::said(vec![self.words.say(&Message::new("undone").text("what", what))]))

@@ -7,7 +7,7 @@ use crate::earth::{Norths, mgrs_of, spaced};
 use crate::fix::{Fix, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
-use crate::travel::Leg;
+use crate::travel::{Leg, LegEnd};
 use crate::words::Words;
 
 /// Size of a fix with its ruler, and of a walk, at the desk.
@@ -43,11 +43,19 @@ fn fix(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
     Some(fix_chart(&trip.sheet, line, &taken.fix, north_deg, &letters, size))
 }
 
+/// On the way back only what is left of the log is drawn, up to the present place.
 fn walk(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
-    let (car, reckoned, way) = trip.way_back()?;
-    let legs: Vec<Leg> = trip.legs.iter().map(|(_, leg)| leg.clone()).collect();
-    let way = (!legs.is_empty()).then_some(&way);
-    let walk = Walk { car: car.point, car_covariance: car.covariance, ends: &reckoned.ends, legs: &legs, way };
+    let (car, out, mut way) = trip.way_back()?;
+    let (_, walked, _) = trip.here()?;
+    let done = trip.back.unwrap_or(0).min(trip.legs.len());
+    let left = trip.legs.len() - done;
+    let legs: Vec<Leg> = trip.legs.iter().take(left).map(|(_, leg)| leg.clone()).collect();
+    let mut ends: Vec<LegEnd> = out.ends.iter().take(left).copied().collect();
+    if let Some(last) = ends.last_mut() {
+        last.covariance = walked.covariance();
+    }
+    way.legs.drain(..done.min(way.legs.len()));
+    let walk = Walk { car: car.point, car_covariance: car.covariance, ends: &ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
     let letters = Letters { words, sheet: &trip.sheet, car: &car.name };
     let north_deg = grid_north_deg(&trip.sheet, &car.taken.norths, walk.end());
     Some(walk_chart(&trip.sheet, &walk, north_deg, &letters, size))

@@ -88,7 +88,18 @@ impl Engine {
     /// # Errors
     /// A [`Refusal`]; nothing was changed then.
     pub fn tell(&mut self, record: &Record) -> Result<Reply, Refusal> {
-        let done = if record.is_question() { self.carry_out(record) } else { self.change(record) }?;
+        let before = self.now;
+        let outcome = if record.is_question() {
+            self.carry_out(record)
+        } else if record.only_looks() {
+            self.refresh().and_then(|()| self.carry_out(record))
+        } else {
+            self.change(record)
+        };
+        if outcome.is_err() {
+            self.now = before;
+        }
+        let done = outcome?;
         let snapshot = self.snapshot_with(done.way_back)?;
         Ok(Reply { said: done.said, snapshot, answer: done.answer })
     }

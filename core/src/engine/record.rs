@@ -164,6 +164,12 @@ pub enum Record {
 }
 
 impl Record {
+    /// Whether it only looks at the trip and writes nothing.
+    #[must_use]
+    pub fn only_looks(&self) -> bool {
+        matches!(self, Self::Where { .. } | Self::Back { .. } | Self::Chart { .. })
+    }
+
     /// Whether it only asks, and touches no logbook.
     #[must_use]
     pub fn is_question(&self) -> bool {

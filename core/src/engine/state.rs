@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::Refusal;
 use crate::earth::{Instant, Norths};
 use crate::fix::{BearingSighting, Check, Fix, FixReport, Instrument, take};
-use crate::homeward::{Here, WayBack, here, reversed_log};
+use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{Entry, FixRow, KeptEntry, TripRows, Witness};
 use crate::measure::{Covariance, Point};
 use crate::sheet::Sheet;
@@ -71,10 +71,16 @@ impl Trip {
     pub(super) fn resume(rows: TripRows) -> Result<Self, Refusal> {
         let mut trip = Self::new(rows.id, Sheet::build(&rows.sheet)?);
         let needed = needed_fixes(&rows);
+        let mut fix_skipped = false;
         for (id, at, entry) in rows.entries {
-            let skipped = matches!(entry, Entry::Fix(_)) && !needed.contains(&id);
-            if skipped {
-                trip.last = Some((id, "fix"));
+            let is_fix = matches!(entry, Entry::Fix(_));
+            // A check belongs to the fix before it and goes with it.
+            let goes_with = fix_skipped && matches!(entry, Entry::Check(_));
+            if is_fix {
+                fix_skipped = !needed.contains(&id);
+            }
+            if goes_with || (is_fix && fix_skipped) {
+                trip.last = Some((id, if is_fix { "fix" } else { "check" }));
             } else {
                 trip.apply(id, at, entry)?;
             }
@@ -162,7 +168,7 @@ impl Trip {
         Ok(TakenFix { at, line, instrument: row.instrument, norths, fix, report })
     }
 
-    /// The stretch of the last fix with this number, from 1.
+    /// Keeps a stretch of the last fix as the place of the car.
     pub(super) fn keep(&mut self, kept: &KeptEntry) -> Result<(), Refusal> {
         let taken = self.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
         let place = taken.fix.stretches.get(kept.stretch.wrapping_sub(1)).ok_or_else(|| stretch_unknown(kept.stretch, &taken.fix))?;
@@ -183,9 +189,18 @@ impl Trip {
         Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
     }
 
-    /// The reckoned place.
+    /// Everything walked so far, out and back, reckoned from the car.
+    fn walked(&self) -> Option<(&Car, Reckoning)> {
+        let car = self.car.as_ref()?;
+        let out = self.legs.iter().map(|(_, leg)| leg.clone());
+        let back = self.legs.iter().rev().take(self.back.unwrap_or(0)).map(|(_, leg)| turned_round(leg));
+        let legs: Vec<Leg> = out.chain(back).collect();
+        Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+    }
+
+    /// The reckoned place, on the way out or back.
     pub(super) fn here(&self) -> Option<(&Car, Reckoning, Here)> {
-        let (car, walk) = self.walk()?;
+        let (car, walk) = self.walked()?;
         let here = here(&self.sheet, &car.taken.norths, car.covariance, &walk);
         Some((car, walk, here))
     }

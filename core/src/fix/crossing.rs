@@ -25,6 +25,9 @@ impl Crossing {
     }
 }
 
+/// Nearer than this one stands at the landmark itself, and a bearing has no meaning, metres.
+const NEAREST_M: f64 = 0.5;
+
 /// Angle between a direction and a line, degrees, 0 to 90.
 pub(super) fn cut_deg(ray: Point, direction: Point) -> f64 {
     ray.cross(direction).abs().atan2(ray.dot(direction).abs()).to_degrees()
@@ -37,7 +40,7 @@ pub(super) fn crossings(line: &Line, from: &SightedFrom) -> Vec<Crossing> {
     let mut found: Vec<Crossing> = Vec::new();
     for (index, (start, end)) in line.pieces().enumerate() {
         let Some(place) = crossing_of_piece(index, start, end, from) else { continue };
-        let near = from.mark().minus(place.at).length_m() < from.nearest_m();
+        let near = from.mark().minus(place.at).length_m() < NEAREST_M;
         let again = found.last().is_some_and(|last| (last.place.along_m - place.along_m).abs() < 1e-6);
         if !again && !near {
             found.push(describe(place, from, line.length_m()));
@@ -79,6 +82,6 @@ fn describe(place: LinePlace, from: &SightedFrom, line_m: f64) -> Crossing {
     let distance_m = ray.length_m();
     let cut_deg = cut_deg(ray, place.direction);
     let sin_cut = cut_deg.to_radians().sin().max(1e-6);
-    let across_ray_m = from.angle_spread_deg(place).to_radians() * distance_m;
+    let across_ray_m = (from.reading_spread_deg().to_radians() * distance_m).hypot(from.map_spread_m(place));
     Crossing { place, distance_m, cut_deg, spread_along_m: (across_ray_m / sin_cut).min(line_m) }
 }

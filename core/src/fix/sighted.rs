@@ -47,11 +47,6 @@ impl SightedFrom {
         }
     }
 
-    /// Nearer than this the landmark's own spread turns the bearing anywhere, metres.
-    pub(super) fn nearest_m(&self) -> f64 {
-        (3.0 * self.mark_spread_m.hypot(self.line_spread_m)).max(1.0)
-    }
-
     /// The landmark's place.
     pub(super) fn mark(&self) -> Point {
         self.mark
@@ -65,11 +60,21 @@ impl SightedFrom {
         }
     }
 
-    /// One sigma of the map's part in the bearing, degrees: landmark and line.
-    fn map_spread_deg(&self, place: LinePlace) -> f64 {
+    /// One sigma of the reading and the shared error, degrees, without the map's part.
+    pub(super) fn reading_spread_deg(&self) -> f64 {
+        self.own_deg.hypot(self.shared_deg)
+    }
+
+    /// One sigma of the map's part across the ray, metres: landmark and line.
+    pub(super) fn map_spread_m(&self, place: LinePlace) -> f64 {
         let ray = self.mark.minus(place.at);
-        let line_m = self.line_spread_m * cut_deg(ray, place.direction).to_radians().cos();
-        (self.mark_spread_m.hypot(line_m) / ray.length_m().max(1.0)).to_degrees().min(MOST_SPREAD_DEG)
+        self.mark_spread_m.hypot(self.line_spread_m * cut_deg(ray, place.direction).to_radians().cos())
+    }
+
+    /// The same in the bearing, degrees.
+    fn map_spread_deg(&self, place: LinePlace) -> f64 {
+        let distance_m = self.mark.minus(place.at).length_m().max(1.0);
+        (self.map_spread_m(place) / distance_m).to_degrees().min(MOST_SPREAD_DEG)
     }
 
     /// One sigma of the reading beside the shared error, degrees, for weighing it with others.

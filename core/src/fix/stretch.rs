@@ -8,7 +8,9 @@ use crate::sheet::{Line, LinePlace};
 const KEPT_SHARE: f64 = 0.999;
 /// Places less likely than this share of the likeliest are "elsewhere", not a stretch of their own:
 /// there only the chance of a plainly wrong reading is left, the same everywhere on the line.
-const FLOOR_OF_PEAK: f64 = 1e-3;
+const FLOOR_OF_PEAK: f64 = 1e-2;
+/// Within one run, hills that stand apart in the set of this share are places of their own, parted where it is least likely between.
+const PARTED_SHARE: f64 = 0.95;
 /// Gaps shorter than this do not part two stretches.
 const JOIN_M: f64 = 30.0;
 /// Stretches with a smaller share are not reported.
@@ -23,9 +25,9 @@ pub struct Stretch {
     pub reach_m: (f64, f64),
     /// The likeliest place in it.
     pub best: LinePlace,
-    /// The shortest limits that hold 50 %, metres along the line, given that one stands in this stretch.
+    /// The limits about the likeliest place that hold 50 %, metres along the line, given that one stands in this stretch.
     pub limits_50_m: (f64, f64),
-    /// The shortest limits that hold 95 %.
+    /// The limits about it that hold 95 %; those of 50 % lie within them.
     pub limits_95_m: (f64, f64),
     /// One sigma about the likeliest place within the stretch, metres along the line.
     pub spread_m: f64,
@@ -47,9 +49,9 @@ impl Stretch {
 /// the whole as long as that share stays below 5 %.
 pub(super) fn stretches(line: &Line, odds: &Odds) -> (Vec<Stretch>, f64) {
     let level = odds.level_of_share(KEPT_SHARE).max(odds.peak() * FLOOR_OF_PEAK);
-    let runs = runs_above(odds, level);
+    let cores = runs_above(odds, odds.level_of_share(PARTED_SHARE));
+    let runs = runs_above(odds, level).into_iter().flat_map(|run| parted(odds, run, &cores));
     let kept: Vec<Run> = runs
-        .into_iter()
         .map(|run| Run { share: share(odds, run.0, run.1), first: run.0, last: run.1 })
         .filter(|run| run.share >= LEAST_SHARE)
         .collect();
@@ -86,12 +88,29 @@ fn runs_above(odds: &Odds, level: f64) -> Vec<(usize, usize)> {
     runs
 }
 
+/// A run cut between the hills in it.
+fn parted(odds: &Odds, run: (usize, usize), cores: &[(usize, usize)]) -> Vec<(usize, usize)> {
+    let inside: Vec<&(usize, usize)> = cores.iter().filter(|core| core.0 >= run.0 && core.1 <= run.1).collect();
+    let mut parts = Vec::new();
+    let mut first = run.0;
+    for pair in inside.windows(2) {
+        if let [before, after] = pair {
+            let between = slice(odds, before.1, after.0).iter().enumerate();
+            let least = before.1 + between.min_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
+            parts.push((first, least));
+            first = least + 1;
+        }
+    }
+    parts.push((first, run.1));
+    parts
+}
+
 fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
     let entries = slice(odds, run.first, run.last);
     let best = entries.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
     let best_place = line.at(odds.along_m(run.first + best));
     let limits = |wanted: f64| {
-        let (first, last) = shortest_holding(entries, (wanted / kept).min(KEPT_SHARE));
+        let (first, last) = grown_from(entries, best, (wanted / kept).min(KEPT_SHARE));
         let edge = |index: usize| (run.first + index) as f64 * odds.step_m;
         (edge(first), edge(last + 1).min(line.length_m()))
     };
@@ -106,23 +125,24 @@ fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
     }
 }
 
-/// The shortest run of entries that holds `share` of their sum: first and last entry.
-fn shortest_holding(entries: &[f64], share: f64) -> (usize, usize) {
+/// The run of entries around the best one that holds `share` of their sum: it grows to the likelier side, entry by entry.
+///
+/// On a single hill this is the shortest run; limits of a greater share always hold those of a smaller one.
+fn grown_from(entries: &[f64], best: usize, share: f64) -> (usize, usize) {
     let wanted = entries.iter().sum::<f64>() * share;
-    let mut best = (0, entries.len().saturating_sub(1));
-    let mut held = 0.0;
-    let mut first = 0;
-    for (last, entry) in entries.iter().enumerate() {
-        held += entry;
-        while let Some(dropped) = entries.get(first).filter(|dropped| held - **dropped >= wanted) {
-            held -= dropped;
-            first += 1;
-        }
-        if held >= wanted && last - first < best.1 - best.0 {
-            best = (first, last);
+    let (mut first, mut last) = (best, best);
+    let mut held = entries.get(best).copied().unwrap_or(0.0);
+    while held < wanted {
+        let before = first.checked_sub(1).and_then(|index| entries.get(index));
+        match (before, entries.get(last + 1)) {
+            (Some(left), right) if right.is_none_or(|right| left >= right) => {
+                (first, held) = (first - 1, held + left);
+            }
+            (_, Some(right)) => (last, held) = (last + 1, held + right),
+            _ => break,
         }
     }
-    best
+    (first, last)
 }
 
 /// Root mean square distance of the entries from entry `about`, in entries, weighted by the entries.

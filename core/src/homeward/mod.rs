@@ -4,4 +4,4 @@ mod here;
 mod reversed;
 
 pub use here::{Here, Home, here};
-pub use reversed::{BackLeg, WayBack, reversed_log};
+pub use reversed::{BackLeg, WayBack, reversed_log, turned_round};

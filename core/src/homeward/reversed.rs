@@ -78,7 +78,8 @@ pub fn reversed_log(legs: &[Leg], out: &Reckoning, pace: &Pace, compass: &dyn Co
 }
 
 /// A leg walked the other way: back bearing, same count, the detour on the same side of the ground.
-fn turned_round(leg: &Leg) -> Leg {
+#[must_use]
+pub fn turned_round(leg: &Leg) -> Leg {
     let bearing: NamedBearing = leg.bearing.back();
     let detour = leg.detour.map(|detour| Detour { side: detour.side.other(), out: detour.out });
     Leg { bearing, distance: leg.distance, detour, met: None }

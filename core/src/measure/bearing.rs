@@ -83,7 +83,7 @@ impl NorthDiagram {
     /// The grid-magnetic angle, degrees, east positive.
     #[must_use]
     pub fn grid_magnetic_deg(&self) -> f64 {
-        self.declination_deg - self.convergence_deg
+        signed_difference_deg(self.declination_deg, self.convergence_deg)
     }
 
     /// Magnetic to true.

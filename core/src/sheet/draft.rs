@@ -78,8 +78,8 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
         return Err(SheetError::AtPole);
     }
     let frame = LocalFrame::around(origin);
-    let grid = draft.grid.as_deref().and_then(|name| Grid::named(name).ok()).unwrap_or_else(|| Grid::of_place(origin));
-    grid.factors(origin).map_err(SheetError::Grid)?;
+    let grid = draft.grid.as_deref().map_or_else(|| Ok(Grid::of_place(origin)), Grid::named).map_err(SheetError::Grid)?;
+    grid.serves(origin).map_err(SheetError::Grid)?;
     let spread_m = draft.position_spread_m.unwrap_or(MAP_SPREAD_M);
     let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
     let landmarks: Result<Vec<Landmark>, SheetError> = draft.landmarks.iter().map(|mark| build_landmark(mark, &frame, spread_m)).collect();

@@ -8,10 +8,11 @@ north-true = true
 ## The fix
 fix-place = You stand at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
 fix-several = The readings leave { $count } places on { $line }. One more sighting settles it.
+fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Sight another landmark.
 fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
-fix-along = That is { $distance } ± { $spread } from { $from }, on { $bearing } from it (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
-fix-along-towards = That is { $distance } ± { $spread } from { $from } towards { $towards }, on { $bearing } from it (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
-fix-along-start = That is { $distance } ± { $spread } from the first point of the line (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
+fix-along = That is { $distance } ± { $spread } along the line from { $from }; straight from there it bears { $bearing } (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
+fix-along-towards = That is { $distance } ± { $spread } along the line from { $from } towards { $towards }; straight from there it bears { $bearing } (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
+fix-along-start = That is { $distance } ± { $spread } along the line from its first point (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
 fix-elsewhere = { $share } is left for standing elsewhere on { $line }: a reading that is plainly wrong.
 fix-norths = Declination { $declination } { $declination-side ->
     [west] west
@@ -28,7 +29,7 @@ check-told = The other place lies { $distance } from place { $number } of the fi
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
-fix-sighted = { $landmark }: read { $reading } ± { $spread }, that is { $grid }; back bearing { $back } ({ $back-mag }).
+fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 
 ## The walk
@@ -44,7 +45,7 @@ leg-logged = Leg { $number }: { $bearing }, { $distance }{ $detour ->
    *[no] {""}
  }. Reckoned ± { $spread } from the start (95 %).
 here = By reckoning you are at { $reference }, within { $major } by { $minor } (half-axes, 95 %).
-here-home = The { $car } is { $distance } ± { $spread } away: { $magnetic }, { $grid }.
+here-home = The { $car } is { $distance } ± { $spread } away: { $magnetic }, { $grid }, ± { $off }.
 here-round = By reckoning that is where the { $car } stands: the legs lead round to it.
 here-at-car = You are at the { $car }: nothing is walked yet.
 
@@ -67,7 +68,7 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces 
  }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
 
-way-at-line = At { $line }: look for the { $car } { $along } each way, { $paces } double paces. The log leads to the car itself.
+way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.

@@ -3,10 +3,12 @@
 use super::Words;
 use crate::earth::{Compass, Norths, mgrs_of, spaced};
 use crate::fix::{Check, Fix, FixReport, PlaceReport, SightedReport, Verdict};
-use crate::measure::{Arg, Message, NamedBearing, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
-/// The set that stretches are cut from leaves a thousandth outside anyway; only what goes beyond it is told.
-const TOLD_ELSEWHERE: f64 = 0.002;
+/// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
+const TOLD_ELSEWHERE: f64 = 0.005;
+/// With more than this elsewhere the limits of the stretches no longer hold 95 % of the whole.
+const MUCH_ELSEWHERE: f64 = 0.05;
 
 impl Words {
     /// The grid reference of a place with the digits its spread deserves, spaced.
@@ -26,9 +28,12 @@ impl Words {
     }
 
     fn places(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
-        let several = report.places.len() > 1;
+        let doubtful = fix.elsewhere > MUCH_ELSEWHERE;
+        let several = report.places.len() > 1 || doubtful;
         let mut said = Vec::new();
-        if several {
+        if doubtful {
+            said.push(self.say(&Message::new("fix-doubtful").with("share", Arg::Share(fix.elsewhere)).text("line", fix.line.clone())));
+        } else if several {
             said.push(
                 self.say(&Message::new("fix-several").with("count", Arg::Count(report.places.len() as i64)).text("line", fix.line.clone())),
             );
@@ -44,7 +49,7 @@ impl Words {
             said.push(self.say(&message));
             said.push(self.along(place));
         }
-        if fix.elsewhere >= TOLD_ELSEWHERE {
+        if fix.elsewhere >= TOLD_ELSEWHERE && !doubtful {
             said.push(self.say(&Message::new("fix-elsewhere").with("share", Arg::Share(fix.elsewhere)).text("line", fix.line.clone())));
         }
         said
@@ -92,7 +97,7 @@ impl Words {
         let message = Message::new("fix-norths")
             .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 2))
             .text("declination-side", side(diagram.declination_deg))
-            .with("spread", Arg::Degrees(1.96 * diagram.declination_spread_deg, 1))
+            .with("spread", Arg::Degrees(LINE_95 * diagram.declination_spread_deg, 1))
             .with("convergence", Arg::Degrees(diagram.convergence_deg.abs(), 2))
             .text("convergence-side", side(diagram.convergence_deg))
             .with("angle", Arg::Degrees(diagram.grid_magnetic_deg().abs(), 2))
@@ -105,7 +110,7 @@ impl Words {
         let reading = Message::new("fix-sighted")
             .text("landmark", one.sighted.landmark.clone())
             .with("reading", Arg::Bearing(one.sighted.reading))
-            .with("spread", Arg::Degrees(1.96 * one.sighted.spread_deg, 1))
+            .with("spread", Arg::Degrees(LINE_95 * one.sighted.spread_deg, 1))
             .with("grid", Arg::Bearing(grid))
             .with("back", Arg::Bearing(grid.back()))
             .with("back-mag", Arg::Bearing(NamedBearing::Magnetic(one.magnetic.back())));

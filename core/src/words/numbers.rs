@@ -18,7 +18,7 @@ pub(super) fn number(value: f64, decimals: u8) -> String {
     if nothing { text.trim_start_matches('-').to_owned() } else { text }
 }
 
-/// Whole metres up to 10 km, then kilometres with one decimal; below 10 m one decimal when it counts.
+/// Whole metres up to 10 km, then kilometres with one decimal.
 pub(super) fn metres(metres: f64) -> String {
     if metres.abs() >= 9_999.5 { format!("{}\u{a0}km", number(metres / 1000.0, 1)) } else { format!("{}\u{a0}m", number(metres, 0)) }
 }
