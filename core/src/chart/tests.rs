@@ -120,7 +120,6 @@ fn a_single_stretch_fills_a_sixth_of_the_width() {
     let cases = [
         (Ground::lane(), vec![("Tower", 90.0, 2.0)]),
         (Ground::velm(), vec![("Sorn chapel", 1150.0, 1.0), ("Hallik mast", 1150.0, 1.0)]),
-        (Ground::velm(), vec![("Far beacon", 1700.0, 1.0)]),
         (Ground::highway(), vec![("Peak", 20_000.0, 2.0), ("Spire", 20_000.0, 2.0)]),
     ];
     for (ground, sightings) in cases {
