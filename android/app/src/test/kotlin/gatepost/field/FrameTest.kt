@@ -26,7 +26,7 @@ class FrameTest {
     @Test fun anEmptyBookSaysWhatIsMissing() {
         val activity = launch().get()
         assertEquals(activity.getString(Stage.BEFORE.title), activity.place())
-        assertEquals("one sentence of the core", 1, activity.said().size)
+        assertTrue("${activity.said()}", activity.said().size > 1)
         assertEquals("the strip has a text in every cell", emptyList<String>(), texts(activity.page.strip).filter { it.lines().size < 3 })
     }
 
@@ -36,21 +36,14 @@ class FrameTest {
         assertTrue("${activity.said()}", activity.said().size > 1)
     }
 
-    @Test fun whereAmIIsOneTouch() {
-        val activity = afterRecords(walkRecords().size, Lighting.DAY)
-        val before = activity.said()
-        activity.page.fill(emptyList())
-        tap(buttons(activity.page.foot).single())
-        assertEquals(before, activity.said())
-    }
-
     private fun FieldActivity.undo() = tap(tree(page.placeRow).single { it.isClickable })
 
     @Test fun twoTouchesStrikeAnOlderEntry() {
         val activity = afterRecords(KEPT, Lighting.DAY)
         activity.undo()
+        assertEquals(activity.getString(R.string.strike_it), buttons(activity.page.foot).last().text)
         assertEquals("nothing is struck yet", activity.getString(Stage.ON_FOOT.title), activity.place())
-        tap(buttons(activity.page.foot).single())
+        tap(buttons(activity.page.foot).last())
         assertEquals(activity.getString(Stage.BESIDE_THE_LINE.title), activity.place())
     }
 

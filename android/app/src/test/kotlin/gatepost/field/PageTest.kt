@@ -4,12 +4,13 @@ import android.graphics.Insets
 import android.view.WindowInsets
 import android.widget.ScrollView
 import android.widget.TextView
-import gatepost.bridge.Record
-import gatepost.field.audit.afterRecords
 import gatepost.field.audit.fullFrame
+import gatepost.field.audit.rollOn
+import gatepost.field.audit.scenes
 import gatepost.field.look.Lighting
 import gatepost.field.look.grow
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
@@ -18,10 +19,7 @@ import org.robolectric.annotation.Config
 
 @RunWith(RobolectricTestRunner::class)
 class PageTest {
-    private fun full() = afterRecords(10, Lighting.DAY).apply {
-        tell { Record.Back(it) }
-        fullFrame()
-    }
+    private fun full() = scenes.single { it.name == "ways" }.open(Lighting.DAY).apply { fullFrame() }
 
     private fun FieldActivity.cellTops() = List(page.strip.childCount) { page.strip.getChildAt(it).top }.toSet()
 
@@ -47,6 +45,12 @@ class PageTest {
         page.dispatchApplyWindowInsets(WindowInsets.Builder().setInsets(WindowInsets.Type.systemBars(), Insets.of(0, 80, 0, 120)).build())
         assertEquals(listOf(80, 120), listOf(page.paddingTop, page.paddingBottom))
     }
+
+    private fun rolls() = scenes.single { it.name == "foot" }.open(Lighting.DAY).rollOn()
+
+    @Test fun onFootNothingRolls() = assertFalse(rolls())
+
+    @Test @Config(fontScale = 2f) fun onFootNothingRollsAtHugeText() = assertFalse(rolls())
 
     private fun glance(): Float = full().run { TextView(this).apply { grow(R.dimen.glance, R.dimen.glance_at_200) }.textSize / resources.displayMetrics.density }
 

@@ -4,6 +4,8 @@ import gatepost.bridge.FieldBook
 import gatepost.bridge.GatepostException
 import gatepost.bridge.OpenConfig
 import gatepost.bridge.Record
+import gatepost.field.chart.Chart
+import gatepost.field.chart.ChartReader
 import java.io.File
 import java.time.Clock
 import java.time.Duration
@@ -27,6 +29,13 @@ class Book private constructor(private val inside: FieldBook, private val clock:
         Told(reply.said, reply.snapshot, refused = false)
     } catch (trouble: GatepostException) {
         Told(listOf(trouble.sentence), state(), refused = true)
+    }
+
+    /** A drawing of the core; nothing where there is nothing to draw yet. */
+    fun chart(of: String, width: Double, height: Double, letters: Double): Chart? = try {
+        ChartReader(inside.chart(of, width, height, letters)).chart()
+    } catch (trouble: GatepostException) {
+        null
     }
 
     /** Shuts the file. */

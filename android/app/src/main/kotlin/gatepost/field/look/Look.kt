@@ -16,8 +16,8 @@ fun Context.ink(role: Int): Int = TypedValue().let {
 /** A size from the resources in whole pixels. */
 fun Context.px(size: Int): Int = resources.getDimensionPixelSize(size)
 
-/** From here on columns become rows and the place row rolls away. */
-fun Context.hasLargeText(): Boolean = resources.configuration.fontScale >= 1.5f
+/** From here on columns become rows and the place row rolls away; on a narrow screen sooner. */
+fun Context.hasLargeText(): Boolean = resources.configuration.run { fontScale >= if (screenWidthDp < 340) 1.15f else 1.5f }
 
 /** A screen this low leaves the content too little room under a place row that stands. */
 fun Context.isLow(): Boolean = resources.configuration.screenHeightDp < 480

@@ -5,6 +5,8 @@ import android.graphics.Canvas
 import android.graphics.Paint
 import android.widget.LinearLayout
 import gatepost.field.R
+import gatepost.field.hand.Step
+import gatepost.field.look.abreast
 import gatepost.field.look.button
 import gatepost.field.look.ink
 import gatepost.field.look.px
@@ -19,14 +21,22 @@ class Foot(context: Context) : LinearLayout(context) {
         setPadding(context.px(R.dimen.side), context.px(R.dimen.foot_above), context.px(R.dimen.side), context.px(R.dimen.foot_below))
     }
 
-    /** Names the next step in the walker's words. */
-    fun show(step: CharSequence, act: () -> Unit) {
+    /** Names the next step in the walker's words. Two that are equally likely stand side by side; [leave] is narrower than the step. */
+    fun show(steps: List<Step>, leave: Step? = null) {
         removeAllViews()
-        addView(context.button(R.style.Primary, step, act), LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT))
+        visibility = if (steps.isEmpty() && leave == null) GONE else VISIBLE
+        val aside = listOfNotNull(leave?.let { context.button(R.style.Key_Walking, it.label, it.act) })
+        val row = context.abreast(aside + steps.map { context.button(R.style.Primary, it.label, it.act) })
+        if (steps.isNotEmpty()) aside.forEach { (it.layoutParams as LayoutParams).weight = LEAVE }
+        addView(row, LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT))
     }
 
     override fun dispatchDraw(canvas: Canvas) {
         super.dispatchDraw(canvas)
         canvas.drawLine(0f, 0f, width.toFloat(), 0f, fine)
+    }
+
+    private companion object {
+        const val LEAVE = 0.5f
     }
 }

@@ -5,6 +5,7 @@ import android.view.View
 import android.widget.FrameLayout
 import android.widget.LinearLayout
 import android.widget.ScrollView
+import android.widget.Space
 import gatepost.field.R
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.ink
@@ -32,12 +33,17 @@ class Page(context: Context) : LinearLayout(context) {
         addView(foot, wide())
     }
 
-    /** Puts other views into the content, from the top. */
-    fun fill(views: List<View>) {
+    /** Puts other views into the content, from the top; [grows] takes the height that is left. */
+    fun fill(views: List<View>, grows: View? = null) {
+        val at = scroll.scrollY
         content.removeAllViews()
-        for (view in views) content.addView(view, wide().apply { topMargin = context.px(R.dimen.between_targets) })
-        scroll.scrollTo(0, 0)
+        for (view in views) content.addView(view, wide().apply { topMargin = context.px(R.dimen.between_targets); if (view === grows) weight = 1f })
+        content.setPadding(content.paddingLeft, 0, content.paddingRight, context.px(if (grows == null) R.dimen.section else R.dimen.between_targets))
+        scroll.scrollTo(0, at)
     }
+
+    /** Rolls to the top, as for a new screen. */
+    fun rollUp() = scroll.scrollTo(0, 0)
 
     private fun standing() {
         addView(placeRow, wide())
@@ -47,9 +53,9 @@ class Page(context: Context) : LinearLayout(context) {
     }
 
     private fun rolling() {
-        val room = View(context)
+        val room = Space(context)
         val all = column()
-        for (view in listOf(placeRow, room, content)) all.addView(view, wide())
+        for (view in listOf(placeRow, room, content)) all.addView(view, wide().apply { if (view === content) weight = 1f })
         scroll.addView(all)
         val over = FrameLayout(context)
         for (view in listOf(scroll, strip)) over.addView(view)
@@ -61,7 +67,7 @@ class Page(context: Context) : LinearLayout(context) {
 
     /** The strip stands below the place row, or at the top edge once that has rolled away. */
     private fun rest() {
-        strip.translationY = (placeRow.height - scroll.scrollY).coerceAtLeast(0).toFloat()
+        strip.translationY = ((if (placeRow.visibility == GONE) 0 else placeRow.height) - scroll.scrollY).coerceAtLeast(0).toFloat()
     }
 
     private fun column() = LinearLayout(context).apply { orientation = VERTICAL }

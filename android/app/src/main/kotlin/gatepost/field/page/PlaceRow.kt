@@ -10,13 +10,14 @@ import gatepost.field.R
 import gatepost.field.book.places
 import gatepost.field.book.title
 import gatepost.field.look.becomePart
+import gatepost.field.look.grow
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
 import gatepost.field.look.px
 
 /** The head of the page: where in the job we are, and what one touch takes back. */
 class PlaceRow(context: Context) : LinearLayout(context) {
-    private val name = context.line(R.style.Text_Heading)
+    private val name = context.line(R.style.Text_Heading).apply { grow(R.dimen.place_name, R.dimen.place_name_at_200) }
     private val marks = PlaceMarks(context)
     private val where = column(Gravity.START, name, marks)
     private val what = context.line(R.style.Text_Label)
@@ -25,7 +26,8 @@ class PlaceRow(context: Context) : LinearLayout(context) {
     init {
         minimumHeight = context.px(R.dimen.target)
         addView(where, LayoutParams(0, LayoutParams.MATCH_PARENT, 1f))
-        addView(undo, if (context.hasLargeText()) LayoutParams(0, LayoutParams.MATCH_PARENT, 1f) else LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.MATCH_PARENT))
+        if (context.hasLargeText()) listOf(where, undo).forEach { it.setPaddingRelative(if (it == undo) 0 else it.paddingStart, it.paddingTop, if (it == where) 0 else it.paddingEnd, it.paddingBottom) }
+        addView(undo, if (context.hasLargeText()) LayoutParams(0, LayoutParams.MATCH_PARENT, UNDO) else LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.MATCH_PARENT))
     }
 
     /** Shows the place; with [open] the whole left part is a target that opens the list of places. */
@@ -43,6 +45,11 @@ class PlaceRow(context: Context) : LinearLayout(context) {
         undo.visibility = if (struck == null) View.GONE else View.VISIBLE
         what.text = struck.orEmpty()
         undo.becomePart(context.getString(R.string.undo_described, struck.orEmpty()), act)
+    }
+
+    private companion object {
+        /** Its share of the row beside the name when the text is large. */
+        const val UNDO = 0.6f
     }
 
     private fun column(side: Int, vararg inside: View) = LinearLayout(context).apply {

@@ -8,11 +8,12 @@ import android.view.View
 import android.widget.TextView
 import gatepost.field.contrast
 import gatepost.field.draw
+import gatepost.field.page.Page
 import gatepost.field.page.StripView
 import gatepost.field.tree
 
-/** What a page must keep to, read off the laid out views and their picture. */
-class Audit(private val root: View, private val leastContrast: Double) {
+/** What a page must keep to, read off the laid out views and their picture. On a [page] of a walking place targets are larger. */
+class Audit(private val root: View, private val leastContrast: Double, private val page: Page? = null) {
     private val density = root.resources.displayMetrics.density
     private val picture = draw(root)
 
@@ -27,9 +28,11 @@ class Audit(private val root: View, private val leastContrast: Double) {
         val (wide, high) = listOf(view.width, view.height).map { Math.round(it / density) }
         return listOfNotNull(
             "${name(view)}: nothing to read out".takeIf { listOf(node.text, node.contentDescription).all { it.isNullOrBlank() } },
-            "${name(view)}: $wide x $high dp".takeIf { wide < TARGET_DP || high < TARGET_DP },
+            "${name(view)}: $wide x $high dp".takeIf { wide < least(view) || high < least(view) },
         )
     }
+
+    private fun least(view: View) = if (page != null && view in tree(page.content) + tree(page.foot)) WALKING_DP else TARGET_DP
 
     private fun ofText(view: TextView): List<String> {
         if (visible(view).height() < minOf(view.lineHeight, view.height)) return emptyList()
@@ -80,6 +83,7 @@ class Audit(private val root: View, private val leastContrast: Double) {
 
     private companion object {
         const val TARGET_DP = 64
+        const val WALKING_DP = 76
         const val LETTERS_DP = 15
     }
 }

@@ -3,7 +3,6 @@ package gatepost.field.audit
 import android.graphics.Color
 import android.widget.LinearLayout
 import android.widget.TextView
-import gatepost.bridge.Record
 import gatepost.field.FieldActivity
 import gatepost.field.idle
 import gatepost.field.look.Lighting
@@ -17,24 +16,23 @@ import org.robolectric.annotation.Config
 @RunWith(RobolectricTestRunner::class)
 class AuditTest {
     /** From the top of the page to its end. */
-    private fun FieldActivity.findings(light: Lighting): List<String> {
+    private fun FieldActivity.findings(light: Lighting, isWalking: Boolean = false): List<String> {
         val found = mutableSetOf<String>()
-        do found += Audit(window!!.decorView, if (light == Lighting.NIGHT) BY_NIGHT else BY_DAY).findings() while (rollOn())
+        val least = if (light == Lighting.NIGHT) BY_NIGHT else BY_DAY
+        do found += Audit(window!!.decorView, least, page.takeIf { isWalking }).findings() while (rollOn())
         return found.toList()
     }
 
-    /** The empty book, a way back with all its sentences, the full frame, and the choice of the light. */
+    /** Every screen of the five places, the full frame, and the choice of the light. */
     private fun audit(light: Lighting) {
-        assertEquals("empty", emptyList<String>(), afterRecords(0, light).findings(light))
-        val activity = afterRecords(WALKED, light)
-        activity.tell { Record.Back(it) }
-        idle()
-        assertEquals("way back", emptyList<String>(), activity.findings(light))
+        val found = scenes.flatMap { scene -> scene.open(light).findings(light, scene.isWalking).map { "${scene.name}: $it" } }.toMutableList()
+        val activity = scenes.single { it.name == "ways" }.open(light)
         activity.fullFrame()
-        assertEquals("full", emptyList<String>(), activity.findings(light))
+        found += activity.findings(light).map { "full: $it" }
         activity.page.strip.onOpen(null)
         idle()
-        assertEquals("light", emptyList<String>(), activity.findings(light))
+        found += activity.findings(light).map { "light: $it" }
+        assertEquals(emptyList<String>(), found)
     }
 
     @Test fun day() = audit(Lighting.DAY)
@@ -55,6 +53,8 @@ class AuditTest {
 
     @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi") fun narrow() = audit(Lighting.DAY)
 
+    @Test @Config(qualifiers = "w412dp-h915dp-port-xxhdpi") fun large() = audit(Lighting.DAY)
+
     @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun acrossTheHand() = audit(Lighting.DAY)
 
     @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun fromRightToLeft() = audit(Lighting.DAY)
@@ -71,8 +71,5 @@ class AuditTest {
     private companion object {
         const val BY_DAY = 7.0
         const val BY_NIGHT = 4.5
-
-        /** Records of the walk up to its last leg. */
-        const val WALKED = 10
     }
 }

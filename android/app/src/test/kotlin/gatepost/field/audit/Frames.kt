@@ -6,6 +6,7 @@ import gatepost.field.FieldActivity
 import gatepost.field.R
 import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
+import gatepost.field.hand.Step
 import gatepost.field.idle
 import gatepost.field.launch
 import gatepost.field.look.Lighting
@@ -41,6 +42,6 @@ fun FieldActivity.fullFrame() {
     page.strip.show(values)
     page.placeRow.showPlace(Stage.BESIDE_THE_LINE) {}
     page.placeRow.showUndo("place of the car") {}
-    page.foot.show(getString(R.string.where_am_i)) {}
+    page.foot.show(listOf(Step(getString(R.string.where_am_i)) {}))
     idle()
 }

@@ -1,7 +1,6 @@
 package gatepost.field.audit
 
 import android.graphics.Bitmap
-import gatepost.bridge.Record
 import gatepost.field.FieldActivity
 import gatepost.field.draw
 import gatepost.field.idle
@@ -27,12 +26,8 @@ class ShotsTest {
         IntArray(picture.width * picture.height).also { picture.getPixels(it, 0, picture.width, 0, 0, picture.width, picture.height) }.toSet().size
 
     private fun shoot(light: Lighting, name: String) {
-        afterRecords(0, light).shoot("empty-$name")
-        val activity = afterRecords(10, light)
-        activity.tell { Record.Back(it) }
-        activity.shoot("back-$name")
-        activity.fullFrame()
-        activity.shoot("full-$name")
+        for (scene in scenes) scene.open(light).shoot("${scene.name}-$name")
+        val activity = afterRecords(0, light)
         activity.page.strip.onOpen(null)
         activity.shoot("light-$name")
     }
@@ -48,6 +43,8 @@ class ShotsTest {
     @Test @Config(fontScale = 2f) fun hugeTextByNight() = shoot(Lighting.NIGHT, "200-night")
 
     @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi", fontScale = 1.3f) fun narrow() = shoot(Lighting.DAY, "narrow-130")
+
+    @Test @Config(qualifiers = "w412dp-h915dp-port-xxhdpi") fun large() = shoot(Lighting.DAY, "large")
 
     @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun acrossTheHand() = shoot(Lighting.DAY, "land")
 

@@ -1,0 +1,90 @@
+package gatepost.field.book
+
+import gatepost.field.R
+import org.json.JSONArray
+import org.json.JSONObject
+
+/** The screens that open over a place. */
+enum class Open {
+    NOTHING, SHEET, LINE, PAD, CHECK, TURN, MET, DETOUR, WHERE, BACK;
+
+    /** Whether it is left without doing it; the others name their own way on. */
+    val isLeft get() = this in SHEET..DETOUR
+}
+
+/** What bearings are read with, by the core's word for it. */
+enum class Compass(val word: String, val title: Int) {
+    BASEPLATE("baseplate", R.string.compass_baseplate),
+    SIGHTING("sighting", R.string.compass_sighting),
+    QUICK("quick", R.string.compass_quick);
+
+    fun next() = values()[(ordinal + 1) % values().size]
+}
+
+/** A bearing as it was typed, and what it was read to. */
+data class Reading(val landmark: String, val bearing: String)
+
+/** What is half done. The core keeps it as a text through a kill; what the text looks like is this class's own affair. */
+data class Draft(
+    val open: Open = Open.NOTHING,
+    /** The line one stands on, and what is being sighted. */
+    val line: String = "",
+    val landmark: String = "",
+    /** Figures of a bearing or a count, and words, as far as they are typed. */
+    val typed: String = "",
+    val words: String = "",
+    val onGrid: Boolean = false,
+    val compass: Compass = Compass.BASEPLATE,
+    /** The bearings of the fix as they were typed. */
+    val readings: List<Reading> = emptyList(),
+    /** The leg that is being walked. */
+    val bearing: String = "",
+    val count: Int = 0,
+    val met: String = "",
+    val side: String = "",
+    val out: String = "",
+    /** What the core said last. */
+    val said: List<String> = emptyList(),
+    /** This text as it was before each of the last legs was closed: striking a leg brings it back. */
+    val past: List<String> = emptyList(),
+) {
+    /** With nothing opened over the place and nothing half typed. */
+    fun shut() = copy(open = Open.NOTHING, typed = "", words = "", onGrid = false, landmark = "")
+
+    fun opened(screen: Open) = shut().copy(open = screen)
+
+    /** Begins the next leg. */
+    fun legClosed(walked: Draft) =
+        copy(count = 0, met = "", side = "", out = "", past = (past + walked.shut().copy(past = emptyList(), said = emptyList()).text()).takeLast(PAST))
+
+    /** The leg before this one, walked again. */
+    fun legStruck(): Draft = if (past.isEmpty()) this else of(past.last()).copy(past = past.dropLast(1), said = said)
+
+    fun text(): String = JSONObject()
+        .put("open", open.name).put("line", line).put("landmark", landmark).put("typed", typed).put("words", words)
+        .put("onGrid", onGrid).put("compass", compass.name).put("bearing", bearing).put("count", count).put("met", met).put("side", side).put("out", out)
+        .put("readings", JSONArray(readings.flatMap { listOf(it.landmark, it.bearing) }))
+        .put("said", JSONArray(said)).put("past", JSONArray(past)).toString()
+
+    companion object {
+        private const val PAST = 20
+
+        /** A text of another form, or of a newer release, counts as nothing half done. */
+        fun of(text: String): Draft = try {
+            if (text.isEmpty()) Draft() else read(JSONObject(text))
+        } catch (strange: org.json.JSONException) {
+            Draft()
+        }
+
+        private fun read(from: JSONObject) = Draft(
+            Open.values().firstOrNull { it.name == from.optString("open") } ?: Open.NOTHING,
+            from.optString("line"), from.optString("landmark"), from.optString("typed"), from.optString("words"),
+            from.optBoolean("onGrid"), Compass.values().firstOrNull { it.name == from.optString("compass") } ?: Compass.BASEPLATE,
+            from.texts("readings").chunked(2) { Reading(it.first(), it.last()) },
+            from.optString("bearing"), from.optInt("count"), from.optString("met"), from.optString("side"), from.optString("out"),
+            from.texts("said"), from.texts("past"),
+        )
+
+        private fun JSONObject.texts(name: String) = optJSONArray(name)?.let { all -> List(all.length(), all::optString) }.orEmpty()
+    }
+}

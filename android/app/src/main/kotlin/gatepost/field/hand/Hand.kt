@@ -1,0 +1,39 @@
+package gatepost.field.hand
+
+import android.content.Context
+import android.view.View
+import gatepost.bridge.Record
+import gatepost.bridge.Snapshot
+import gatepost.field.book.Draft
+import gatepost.field.chart.Chart
+
+/** What the places ask of the window. */
+interface Hand {
+    val context: Context
+    val snapshot: Snapshot
+    val draft: Draft
+    val pulse: Pulse
+
+    /** Keeps what is half done; the screen stays as it is. */
+    fun keep(draft: Draft)
+
+    /** Keeps what is half done and shows the screen that it belongs to. */
+    fun go(draft: Draft)
+
+    /** Tells the core one record. Taken, it shows the screen of [after]; refused, it says why and leaves all as it is. */
+    fun tell(after: Draft, record: (at: String) -> Record): Boolean
+
+    /** What the core says to a question. */
+    fun ask(question: (at: String) -> Record): List<String>
+
+    /** A drawing of the core. */
+    fun chart(of: String, width: Double, height: Double, letters: Double): Chart?
+
+    fun undo()
+}
+
+/** A thing to do, in the walker's words. */
+class Step(val label: CharSequence, val act: () -> Unit)
+
+/** A screen: what stands in the content, which of it takes the height that is left, and what stands in the foot, the likeliest last. */
+class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null)

@@ -1,0 +1,55 @@
+package gatepost.field.look
+
+import android.content.Context
+import android.text.Editable
+import android.text.InputType
+import android.text.TextWatcher
+import android.view.Gravity
+import android.view.View
+import android.view.ViewGroup.LayoutParams.MATCH_PARENT
+import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
+import android.widget.EditText
+import android.widget.LinearLayout
+import android.widget.TextView
+import gatepost.field.R
+
+/** The one value that is read at a glance. */
+fun Context.glance(value: CharSequence): TextView = line(R.style.Text_Heading, value).apply {
+    grow(R.dimen.glance, R.dimen.glance_at_200)
+    includeFontPadding = false
+}
+
+/** A sentence of the core. A spread and its sign never part at a line's end. */
+fun Context.said(sentence: String, style: Int = R.style.Text_Body): TextView = line(style, sentence.replace("± ", "±\u00a0"))
+
+/** A grid reference at a glance; its zone stands above it. */
+fun Context.reference(spaced: String): List<View> =
+    listOf(line(R.style.Text_Label, getString(R.string.zone, spaced.substringBefore(' '))), glance(spaced.substringAfter(' ')))
+
+/** Views side by side in equal parts; one below the other when the text is large and [mayStack]. */
+fun Context.abreast(views: List<View>, mayStack: Boolean = false): LinearLayout = LinearLayout(this).apply {
+    val stacked = mayStack && hasLargeText()
+    orientation = if (stacked) LinearLayout.VERTICAL else LinearLayout.HORIZONTAL
+    val gap = px(R.dimen.between_targets)
+    views.forEachIndexed { number, view ->
+        val place = if (stacked) LinearLayout.LayoutParams(MATCH_PARENT, WRAP_CONTENT) else LinearLayout.LayoutParams(0, MATCH_PARENT, 1f)
+        if (number > 0) if (stacked) place.topMargin = gap else place.marginStart = gap
+        addView(view, place)
+    }
+}
+
+/** A field for words. [label] says what belongs in it; each change is passed on. */
+fun Context.field(label: CharSequence, typed: String, lines: Int, changed: (String) -> Unit): EditText = EditText(this, null, 0, R.style.Field).apply {
+    hint = label
+    contentDescription = null
+    inputType = InputType.TYPE_CLASS_TEXT or InputType.TYPE_TEXT_FLAG_NO_SUGGESTIONS or (if (lines > 1) InputType.TYPE_TEXT_FLAG_MULTI_LINE else 0)
+    minLines = lines
+    if (lines > 1) gravity = Gravity.TOP or Gravity.START
+    isSaveEnabled = false
+    setText(typed)
+    addTextChangedListener(object : TextWatcher {
+        override fun beforeTextChanged(text: CharSequence?, at: Int, count: Int, after: Int) = Unit
+        override fun onTextChanged(text: CharSequence?, at: Int, before: Int, count: Int) = Unit
+        override fun afterTextChanged(text: Editable) = changed(text.toString())
+    })
+}

@@ -1,0 +1,33 @@
+package gatepost.field.place
+
+import android.content.Context
+import android.view.Gravity
+import android.view.View
+import android.widget.LinearLayout
+import gatepost.field.R
+import gatepost.field.look.grow
+import gatepost.field.look.hasLargeText
+import gatepost.field.look.line
+import gatepost.field.look.px
+
+/** The big count; a touch anywhere on it is one pace more, and so is a volume key. [more] counts it. */
+class CountTile(context: Context, private val more: () -> Int) : LinearLayout(context) {
+    private val figure = context.line(R.style.Text_Heading).apply { grow(R.dimen.count, R.dimen.count_at_200); includeFontPadding = false }
+
+    init {
+        orientation = VERTICAL
+        gravity = Gravity.CENTER
+        minimumHeight = context.px(R.dimen.tile_least)
+        setBackgroundResource(R.drawable.outlined)
+        isFocusable = true
+        isClickable = true
+        setOnClickListener { show(more()) }
+        val kind = context.line(R.style.Text_Label, context.getString(if (context.hasLargeText()) R.string.double_paces else R.string.tap_counts)).apply { gravity = Gravity.CENTER }
+        for (view in listOf<View>(figure, kind)) addView(view, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT))
+    }
+
+    fun show(count: Int) {
+        figure.text = "$count"
+        contentDescription = context.getString(R.string.count_described, "$count")
+    }
+}

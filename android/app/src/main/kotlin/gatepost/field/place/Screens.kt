@@ -1,0 +1,31 @@
+package gatepost.field.place
+
+import gatepost.bridge.Stage
+import gatepost.field.book.Open
+import gatepost.field.hand.Hand
+import gatepost.field.hand.Shown
+
+/** The screen of the place that the trip is in, or what is open over it. */
+fun Hand.screen(): Shown = when (snapshot.stage) {
+    Stage.BEFORE -> if (draft.open == Open.SHEET) sheetTyped() else before()
+    Stage.BESIDE_THE_LINE -> when (draft.open) {
+        Open.PAD -> sightPad()
+        Open.CHECK -> checkTyped()
+        Open.LINE -> lines()
+        else -> besideTheLine()
+    }
+    Stage.ON_FOOT -> when (draft.open) {
+        Open.TURN -> turnPad()
+        Open.MET -> metTyped()
+        Open.DETOUR -> detourPad()
+        Open.WHERE -> whereAmI()
+        Open.BACK -> wayBackShown()
+        else -> if (snapshot.legs.isEmpty() && draft.bearing.isEmpty()) turnPad() else onFoot()
+    }
+    Stage.WAY_BACK -> wayBack()
+    Stage.AFTERWARDS -> when (draft.open) {
+        Open.SHEET -> sheetTyped()
+        Open.LINE -> before()
+        else -> afterwards()
+    }
+}
