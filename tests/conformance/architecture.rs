@@ -26,10 +26,15 @@ fn room_of(path: &Path) -> Option<String> {
     (inside.components().count() > 1).then(|| inside.components().next().unwrap().as_os_str().to_string_lossy().into_owned())
 }
 
-/// Names after `crate::` in code, comments left out.
+/// Names after `crate::`, and rooms after `super::super::`, in code; comments left out.
 fn rooms_named(text: &str) -> Vec<String> {
     let code = text.lines().filter(|line| !line.trim_start().starts_with("//")).collect::<Vec<_>>().join("\n");
-    code.split("crate::").skip(1).map(|rest| rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect()).collect()
+    let word = |rest: &str| rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect::<String>();
+    let by_root = code.split("crate::").skip(1).map(word);
+    // Up through the parents one can leave a room too; what is named there counts when it is a room.
+    let rooms = floors();
+    let by_parents = code.split("super::super::").skip(1).map(word).filter(|named| rooms.contains_key(named.as_str()));
+    by_root.chain(by_parents).collect()
 }
 
 #[test]
