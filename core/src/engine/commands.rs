@@ -1,9 +1,9 @@
 //! What each record does: check, write, take in, tell.
 
-use super::questions::{self, Answer};
+use super::answer::Answer;
 use super::record::{LegRecord, Record, SightingRecord};
 use super::state::{self, TakenFix, Trip};
-use super::{Engine, Refusal, draw, show, understand};
+use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{Instant, mgrs_of, read_place, spaced};
 use crate::exchange::{SheetFormat, read_sheet};

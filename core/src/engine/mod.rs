@@ -1,6 +1,7 @@
 //! Floor 8. The one door: opens a logbook, holds the open trip, takes one record per command
 //! and answers with a snapshot. It reckons nothing itself.
 
+mod answer;
 mod commands;
 mod draw;
 mod questions;
@@ -17,7 +18,7 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
-pub use questions::{Answer, AnswerBackLeg};
+pub use answer::{Answer, AnswerBackLeg};
 pub use record::{DetourRecord, LegRecord, Record, SightingRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{

@@ -1,0 +1,64 @@
+//! The answers to questions, with the unit in each name; the schema is in `DEVELOPERS.md`.
+
+use serde::Serialize;
+
+/// The answer to a question, with the unit in each name.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(untagged)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name; the schema is in DEVELOPERS.md")]
+pub enum Answer {
+    /// To `norths`.
+    Norths {
+        lat_deg: f64,
+        lon_deg: f64,
+        declination_deg: f64,
+        declination_spread_deg: f64,
+        inclination_deg: f64,
+        horizontal_nt: f64,
+        total_nt: f64,
+        convergence_deg: f64,
+        grid_magnetic_deg: f64,
+        grid_name: String,
+    },
+    /// To `light`.
+    Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
+    /// To `place`.
+    Place {
+        lat_deg: f64,
+        lon_deg: f64,
+        mgrs: String,
+        grid_name: String,
+        easting_m: f64,
+        northing_m: f64,
+        convergence_deg: f64,
+        scale: f64,
+        square_m: f64,
+    },
+    /// To `turn`.
+    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64 },
+    /// To `reckon`.
+    Reckon {
+        east_m: f64,
+        north_m: f64,
+        direct_m: f64,
+        direct_bearing_deg_grid: f64,
+        home_bearing_deg_grid: f64,
+        walked_m: f64,
+        axis_major_m: f64,
+        axis_minor_m: f64,
+        back: Vec<AnswerBackLeg>,
+        closes_m: f64,
+    },
+    /// To `chart`: the drawing as SVG.
+    Chart { svg: String },
+}
+
+/// A leg of the way back in [`Answer::Reckon`].
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerBackLeg {
+    pub bearing_deg_grid: f64,
+    pub bearing_deg_mag: f64,
+    pub metres: f64,
+    pub detour_side: Option<String>,
+}
