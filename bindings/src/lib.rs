@@ -60,6 +60,14 @@ pub enum GatepostError {
     },
 }
 
+/// The label of a control, by an identifier that begins with `label-`; `name` is what it speaks of.
+#[uniffi::export(default(name = ""))]
+#[must_use]
+pub fn label(id: &str, name: &str) -> String {
+    static WORDS: std::sync::OnceLock<Words> = std::sync::OnceLock::new();
+    WORDS.get_or_init(Words::english).label(id, name)
+}
+
 /// An open field book: one engine on one logbook.
 #[derive(Debug, uniffi::Object)]
 pub struct FieldBook {
@@ -98,12 +106,13 @@ impl FieldBook {
         self.with_engine(|engine| engine.tell_json(record))
     }
 
-    /// The snapshot as it stands.
+    /// The snapshot as it stands; at a time (RFC 3339), ages and light are told for it.
     ///
     /// # Errors
     /// As [`FieldBook::take`].
-    pub fn snapshot(&self) -> Result<Snapshot, GatepostError> {
-        self.with_engine(|engine| engine.snapshot().map_err(|refusal| refused(engine, &refusal)))?
+    #[uniffi::method(default(at = None))]
+    pub fn snapshot(&self, at: Option<String>) -> Result<Snapshot, GatepostError> {
+        self.with_engine(|engine| engine.snapshot(at.as_deref()).map_err(|refusal| refused(engine, &refusal)))?
     }
 
     /// The chart of the last fix (`fix`) or of the walk (`walk`) as the bytes of a display list; sizes in dp.

@@ -53,6 +53,8 @@ pub struct Snapshot {
     pub next_sight: Option<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
     pub strip: StripView,
+    /// What to mind in this place, one short sentence.
+    pub caution: Option<String>,
     /// The light that is left, from the time of the last record on.
     pub light: Option<LightView>,
     /// What the next undo would strike, in words.
@@ -68,6 +70,8 @@ pub struct SheetView {
     pub name: String,
     /// The grid printed on it.
     pub grid: String,
+    /// Declination, convergence and what its printed diagram is worth, in sentences; empty while no time is known.
+    pub norths: Vec<String>,
     /// Its lines.
     pub lines: Vec<LineView>,
     /// Names of its landmarks.
@@ -171,6 +175,8 @@ pub struct SightingView {
     pub back_bearing_deg_mag: f64,
     /// The back bearing on the sheet.
     pub back_bearing_deg_grid: f64,
+    /// The bearing by the compass as text: "016° mag".
+    pub bearing_told: String,
     /// One sigma of the bearing, everything included.
     pub spread_deg: f64,
     /// Reading minus the sheet's bearing at the likeliest place.
@@ -242,6 +248,10 @@ pub struct LegView {
     pub detour_m: f64,
     /// What was met at the end.
     pub met: Option<String>,
+    /// The bearing by the compass as text: "052° mag".
+    pub bearing_told: String,
+    /// The double paces as text: "90 double paces".
+    pub paces_told: String,
     /// Where it ends: grid reference to the metre, without spaces.
     pub end_mgrs: String,
     /// Degrees north, WGS 84.
@@ -350,6 +360,8 @@ pub struct HereView {
     pub home_bearing_deg_mag: Option<f64>,
     /// The bearing home on the sheet.
     pub home_bearing_deg_grid: Option<f64>,
+    /// The bearing home by the compass as text: "232° mag".
+    pub home_bearing_told: Option<String>,
     /// When the last leg was closed, or the fix taken.
     pub at_unix_ms: i64,
 }
@@ -386,6 +398,10 @@ pub struct BackLegView {
     pub metres: f64,
     /// The same in double paces.
     pub double_paces: f64,
+    /// The bearing by the compass as text: "232° mag".
+    pub bearing_told: String,
+    /// The double paces as text: "90 double paces".
+    pub paces_told: String,
     /// left or right as one faces now, when a box is to be walked.
     pub detour_side: Option<String>,
     /// How far out.
@@ -497,6 +513,32 @@ pub enum Record {
         of: String,
         /// day, night or high.
         theme: Option<String>,
+    },
+    /// Asks whether metal or a current is near: a phone's magnetometer at rest, in its axes x right, y to the top edge, z out of the screen.
+    Attraction {
+        /// When.
+        at: Option<String>,
+        /// The place; the trip's likeliest when absent.
+        place: Option<String>,
+        /// The magnetic field, three parts, microtesla.
+        field_ut: Vec<f64>,
+        /// The direction away from the ground, three parts in any unit.
+        up: Option<Vec<f64>>,
+        /// The direction to the ground, instead of `up`.
+        down: Option<Vec<f64>>,
+    },
+    /// Holds a receiver's place beside the fix; nothing is written.
+    Witness {
+        /// When it is asked.
+        at: Option<String>,
+        /// Degrees north, WGS 84.
+        lat_deg: f64,
+        /// Degrees east, WGS 84.
+        lon_deg: f64,
+        /// The receiver's own claim: a radius that holds 68 %, metres.
+        accuracy_m: f64,
+        /// When the receiver saw it.
+        seen_at: String,
     },
     /// Asks for the three norths at a place.
     Norths {
@@ -629,6 +671,33 @@ pub enum Answer {
         convergence_deg: f64,
         scale: f64,
         square_m: f64,
+    },
+    /// To `attraction`: what was felt, what the model has, one sigma of their differences.
+    Attraction {
+        strength_nt: f64,
+        dip_deg: f64,
+        heading_deg_mag: Option<f64>,
+        model_strength_nt: f64,
+        model_dip_deg: f64,
+        strength_spread_nt: f64,
+        dip_spread_deg: f64,
+        chi_square: f64,
+        attracted_share: f64,
+        verdict: String,
+    },
+    /// To `witness`: the place with ready texts, and how it lies to the fix when there is one.
+    Witness {
+        mgrs: String,
+        place: String,
+        spread_m: f64,
+        age_s: f64,
+        stale: bool,
+        distance_m: Option<f64>,
+        chance: Option<f64>,
+        verdict: Option<String>,
+        reference: String,
+        spread_told: String,
+        age_told: String,
     },
     /// To `turn`.
     Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64 },

@@ -84,6 +84,18 @@ fn every_message_has_its_sentence_and_every_sentence_its_use() {
         .flat_map(|folder| files_below(&root().join(folder), "rs"))
         .map(|path| std::fs::read_to_string(path).unwrap())
         .collect();
+    let shells: String = [("android/app/src/main", "kt"), ("ios/App", "swift"), ("ios/Sources", "swift")]
+        .iter()
+        .flat_map(|(folder, ending)| files_below(&root().join(folder), ending))
+        .map(|path| std::fs::read_to_string(path).unwrap())
+        .collect();
+    let labels = std::fs::read_to_string(root().join("core/src/words/en_labels.ftl")).unwrap();
+    for id in labels.lines().filter_map(|line| line.split_once(" = ")).map(|(id, _)| id).filter(|id| id.starts_with("label-")) {
+        assert!(shells.contains(&format!("\"{id}\"")), "no use for the label {id}");
+    }
+    for id in shells.split("\"label-").skip(1).filter_map(|rest| rest.split('"').next()) {
+        assert!(words.knows(&format!("label-{id}")), "no label for label-{id}");
+    }
     let told = ["Message::new(\"", "Refusal::plain(\"", "Refusal::named(\"", "Refusal::number(\"", "renamed(\""];
     for id in told.iter().flat_map(|start| sources.split(start).skip(1)).filter_map(|rest| rest.split('"').next()) {
         assert!(words.knows(id) || id == "no-such", "no sentence for {id}");

@@ -37,6 +37,8 @@ pub(crate) enum Task {
     Light(LightArgs),
     Place(PlaceArgs),
     Turn(TurnArgs),
+    Attraction(AttractionArgs),
+    Witness(WitnessArgs),
     Records,
 }
 
@@ -141,6 +143,28 @@ pub(crate) struct TurnArgs {
     pub(crate) declination_deg: f64,
     #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) convergence_deg: f64,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct AttractionArgs {
+    #[arg(value_parser = finite, long, num_args = 3, required = true, value_names = ["X", "Y", "Z"], allow_hyphen_values = true)]
+    pub(crate) field_ut: Vec<f64>,
+    #[arg(value_parser = finite, long, num_args = 3, required = true, value_names = ["X", "Y", "Z"], allow_hyphen_values = true)]
+    pub(crate) up: Vec<f64>,
+    #[arg(long, allow_hyphen_values = true)]
+    pub(crate) place: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct WitnessArgs {
+    #[arg(value_parser = finite, allow_hyphen_values = true)]
+    pub(crate) lat: f64,
+    #[arg(value_parser = finite, allow_hyphen_values = true)]
+    pub(crate) lon: f64,
+    #[arg(value_parser = finite, long)]
+    pub(crate) accuracy_m: f64,
+    #[arg(long)]
+    pub(crate) seen_at: Option<String>,
 }
 
 /// A number that a record can carry: `nan` and `inf` would be lost on the way.

@@ -12,7 +12,8 @@ use crate::args::{Cli, FixArgs, LegArgs, Task};
 
 /// Questions need no logbook, and make none.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Turn(_));
+    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Turn(_))
+        || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some());
     (!question).then(|| cli.logbook.clone())
 }
 
@@ -38,6 +39,11 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         Task::TurnRound => json!({ "do": "turn-round" }),
         Task::Reached => json!({ "do": "reached" }),
         Task::Light(ask) => json!({ "do": "light", "place": ask.place }),
+        Task::Attraction(ask) => json!({ "do": "attraction", "field_ut": ask.field_ut, "up": ask.up, "place": ask.place }),
+        Task::Witness(ask) => {
+            let seen_at = ask.seen_at.clone().or_else(|| cli.at.clone()).unwrap_or_else(now);
+            json!({ "do": "witness", "lat_deg": ask.lat, "lon_deg": ask.lon, "accuracy_m": ask.accuracy_m, "seen_at": seen_at })
+        }
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
@@ -110,7 +116,23 @@ pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
     let line = line.trim_start_matches('\u{feff}').trim();
     let Ok(Value::Object(fields)) = serde_json::from_str::<Value>(line) else { return Ok(line.to_owned()) };
     let task = fields.get("do").and_then(Value::as_str).unwrap_or_default();
-    let timed = ["carry", "pace", "fix", "check", "keep", "leg", "where", "back", "turn-round", "reached", "light", "undo", "close"];
+    let timed = [
+        "carry",
+        "pace",
+        "fix",
+        "check",
+        "keep",
+        "leg",
+        "where",
+        "back",
+        "turn-round",
+        "reached",
+        "attraction",
+        "witness",
+        "light",
+        "undo",
+        "close",
+    ];
     let lacks_time = timed.contains(&task) && !fields.contains_key("at");
     let at = cli.at.clone().unwrap_or_else(now);
     if task == "carry" && fields.contains_key("file") {

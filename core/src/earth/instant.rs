@@ -46,6 +46,12 @@ impl Instant {
         self.0
     }
 
+    /// Seconds from an earlier instant to this one; negative from a later one.
+    #[must_use]
+    pub fn seconds_since(self, earlier: Self) -> f64 {
+        (self.0 - earlier.0) as f64 / 1000.0
+    }
+
     /// The date in UTC.
     #[must_use]
     pub fn date(self) -> NaiveDate {

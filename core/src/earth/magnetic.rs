@@ -27,6 +27,10 @@ pub struct MagneticField {
     pub horizontal_nt: f64,
     /// Total strength, nanotesla.
     pub total_nt: f64,
+    /// One sigma of the dip, degrees.
+    pub inclination_spread_deg: f64,
+    /// One sigma of the total strength, nanotesla.
+    pub total_spread_nt: f64,
     /// Whether a compass can be trusted here.
     pub caution: Option<Caution>,
 }
@@ -91,6 +95,8 @@ fn read_field(field: &GeomagneticField) -> MagneticField {
         inclination_deg: f64::from(field.inclination().get::<degree>()),
         horizontal_nt: f64::from(field.h().get::<nanotesla>()),
         total_nt: f64::from(field.f().get::<nanotesla>()),
+        inclination_spread_deg: 0.20,
+        total_spread_nt: 138.0,
         caution: field.declination_warning().map(|zone| match zone {
             WarningZone::BlackoutZone => Caution::Blackout,
             WarningZone::CautionZone => Caution::Weak,

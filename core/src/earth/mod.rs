@@ -1,6 +1,7 @@
 //! Floor 2. Places on the earth, geodesics, grid references and the sheet's own grid,
 //! the magnetic field and the three norths.
 
+mod attraction;
 mod frame;
 mod geodesic;
 mod grid;
@@ -14,6 +15,7 @@ mod sun;
 #[cfg(test)]
 mod tests;
 
+pub use attraction::{Attracted, Attraction, FieldReading, attraction};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from};
 pub use grid::{Grid, GridError, GridFactors};

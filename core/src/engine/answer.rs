@@ -34,6 +34,33 @@ pub enum Answer {
         scale: f64,
         square_m: f64,
     },
+    /// To `attraction`: what was felt, what the model has, one sigma of their differences.
+    Attraction {
+        strength_nt: f64,
+        dip_deg: f64,
+        heading_deg_mag: Option<f64>,
+        model_strength_nt: f64,
+        model_dip_deg: f64,
+        strength_spread_nt: f64,
+        dip_spread_deg: f64,
+        chi_square: f64,
+        attracted_share: f64,
+        verdict: String,
+    },
+    /// To `witness`: the place with ready texts, and how it lies to the fix when there is one.
+    Witness {
+        mgrs: String,
+        place: String,
+        spread_m: f64,
+        age_s: f64,
+        stale: bool,
+        distance_m: Option<f64>,
+        chance: Option<f64>,
+        verdict: Option<String>,
+        reference: String,
+        spread_told: String,
+        age_told: String,
+    },
     /// To `turn`.
     Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64 },
     /// To `reckon`.

@@ -1,6 +1,7 @@
 //! What each record does: check, write, take in, tell.
 
 use super::answer::Answer;
+use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record, SightingRecord};
 use super::state::{self, TakenFix, Trip};
 use super::{Engine, Refusal, draw, questions, show, understand};
@@ -21,6 +22,10 @@ pub(super) struct Done {
 }
 
 impl Done {
+    pub(super) fn answered(said: Vec<String>, answer: Answer) -> Self {
+        Self { said, way_back: false, answer: Some(answer) }
+    }
+
     fn said(said: Vec<String>) -> Self {
         Self { said, way_back: false, answer: None }
     }
@@ -47,15 +52,22 @@ impl Engine {
             Record::Undo { at } => self.undo(at.as_ref()),
             Record::Close { at } => self.close(at.as_ref()),
             Record::Chart { of, theme } => self.chart(of, theme.as_deref()),
+            Record::Attraction { at, place, field_ut, up, down } => {
+                let felt = Felt { place: place.as_deref(), field_ut, up: up.as_ref(), down: down.as_ref() };
+                self.attraction(at.as_ref(), &felt)
+            }
+            Record::Witness { at, lat_deg, lon_deg, accuracy_m, seen_at } => {
+                self.witness(at.as_ref(), &Received { lat_deg: *lat_deg, lon_deg: *lon_deg, accuracy_m: *accuracy_m, seen_at })
+            }
             Record::Norths { .. } | Record::Light { .. } | Record::Place { .. } | Record::Turn { .. } | Record::Reckon { .. } => {
                 let (answer, told) = questions::answer(record)?;
-                Ok(Done { said: told.iter().map(|message| self.words.say(message)).collect(), way_back: false, answer: Some(answer) })
+                Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
             }
         }
     }
 
     /// The time of a record, which is then the present.
-    fn time(&mut self, at: Option<&String>) -> Result<Instant, Refusal> {
+    pub(super) fn time(&mut self, at: Option<&String>) -> Result<Instant, Refusal> {
         let at = understand::instant(at)?;
         self.now = Some(at);
         Ok(at)
@@ -274,7 +286,7 @@ impl Engine {
         let theme = draw::theme(theme)?;
         let svg = svg(&self.chart_list(of, draw::desk_size(of))?, theme);
         let told = self.words.say(&Message::new("chart-drawn"));
-        Ok(Done { said: vec![told], way_back: false, answer: Some(Answer::Chart { svg }) })
+        Ok(Done::answered(vec![told], Answer::Chart { svg }))
     }
 
     /// The chart of the last fix (`fix`) or of the walk (`walk`) as a display list.

@@ -4,6 +4,7 @@
 mod answer;
 mod commands;
 mod draw;
+mod phone;
 mod questions;
 mod record;
 mod refusal;
@@ -105,11 +106,14 @@ impl Engine {
         Ok(Reply { said: done.said, snapshot, answer: done.answer })
     }
 
-    /// The snapshot as it stands.
+    /// The snapshot as it stands; at a time, ages and light are told for it.
     ///
     /// # Errors
-    /// A [`Refusal`] when the logbook cannot be read.
-    pub fn snapshot(&self) -> Result<Snapshot, Refusal> {
+    /// A [`Refusal`] when the logbook or the time cannot be read.
+    pub fn snapshot(&mut self, at: Option<&str>) -> Result<Snapshot, Refusal> {
+        if let Some(at) = at {
+            self.now = Some(Instant::parse(at)?);
+        }
         self.snapshot_with(false)
     }
 

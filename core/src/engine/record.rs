@@ -100,6 +100,32 @@ pub enum Record {
         /// day, night or high.
         theme: Option<String>,
     },
+    /// Asks whether metal or a current is near: a phone's magnetometer at rest, in its axes x right, y to the top edge, z out of the screen.
+    Attraction {
+        /// When.
+        at: Option<String>,
+        /// The place; the trip's likeliest when absent.
+        place: Option<String>,
+        /// The magnetic field, three parts, microtesla.
+        field_ut: Vec<f64>,
+        /// The direction away from the ground, three parts in any unit.
+        up: Option<Vec<f64>>,
+        /// The direction to the ground, instead of `up`.
+        down: Option<Vec<f64>>,
+    },
+    /// Holds a receiver's place beside the fix; nothing is written.
+    Witness {
+        /// When it is asked.
+        at: Option<String>,
+        /// Degrees north, WGS 84.
+        lat_deg: f64,
+        /// Degrees east, WGS 84.
+        lon_deg: f64,
+        /// The receiver's own claim: a radius that holds 68 %, metres.
+        accuracy_m: f64,
+        /// When the receiver saw it.
+        seen_at: String,
+    },
     /// Asks for the three norths at a place.
     Norths {
         /// The place.
@@ -167,7 +193,7 @@ impl Record {
     /// Whether it only looks at the trip and writes nothing.
     #[must_use]
     pub fn only_looks(&self) -> bool {
-        matches!(self, Self::Where { .. } | Self::Back { .. } | Self::Chart { .. })
+        matches!(self, Self::Where { .. } | Self::Back { .. } | Self::Chart { .. } | Self::Attraction { .. } | Self::Witness { .. })
     }
 
     /// Whether it only asks, and touches no logbook.

@@ -7,9 +7,9 @@ use super::view::{
 };
 use super::{sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of, spaced};
-use crate::fix::{CrossingReport, PlaceReport, SightedReport, Verdict};
+use crate::fix::{CrossingReport, PlaceReport, SightedReport};
 use crate::homeward::{BackLeg, Here, WayBack};
-use crate::measure::{LINE_95, PLANE_95, Point};
+use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
@@ -52,32 +52,35 @@ fn stage(trip: Option<&Trip>) -> Stage {
 /// The snapshot of a trip, or of none; with the way back when it is asked for or begun.
 pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
-    let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(way_back_view);
+    let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(|trip| way_back_view(trip, words));
     Snapshot {
         revision: beside.revision,
         stage: stage(trip),
-        sheet: trip.map(|trip| sheet_view(&trip.sheet)),
+        sheet: trip.map(|trip| sheet_view(&trip.sheet, beside.now, words)),
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace)),
-        fix: trip.and_then(|trip| trip.fix.as_deref()).map(fix_view),
+        fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
         check: trip.and_then(check_view),
         car: trip.and_then(|trip| trip.car.as_ref()).and_then(car_view),
-        legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk)),
-        here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here)),
+        legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),
+        here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
         next_sight: trip.and_then(|trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, words),
+        caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
         light: trip.zip(beside.now).map(|(trip, now)| light_view(trip, now)),
         undo: beside.undo,
         draft: beside.draft,
     }
 }
 
-fn verdict_word(verdict: Verdict) -> String {
-    match verdict {
-        Verdict::Fits => "fits".into(),
-        Verdict::Doubtful => "doubtful".into(),
-        Verdict::Misfit => "misfit".into(),
+/// What to mind where the trip is: before the first bearing, on the way back, and when the car is not found.
+fn caution(trip: &Trip) -> Option<&'static str> {
+    match (stage(Some(trip)), trip.back) {
+        (Stage::BesideTheLine, _) if trip.fix.is_none() => Some("caution-first-bearing"),
+        (Stage::WayBack, Some(walked)) if walked >= trip.legs.len() => Some("caution-lost"),
+        (Stage::WayBack, _) => Some("caution-walk-back"),
+        (Stage::Before | Stage::BesideTheLine | Stage::OnFoot | Stage::Afterwards, _) => None,
     }
 }
 
@@ -90,7 +93,7 @@ fn check_view(trip: &Trip) -> Option<CheckView> {
         bearing_deg_grid: taken.norths.to_grid(check.plane_deg, best).degrees(),
         chi_square: check.chi_square,
         chance: check.chance,
-        verdict: verdict_word(check.verdict()),
+        verdict: check.verdict().word().into(),
     })
 }
 
@@ -100,11 +103,14 @@ fn light_view(trip: &Trip, now: Instant) -> LightView {
     LightView { sunset_unix_ms: light.sunset.map(Instant::unix_ms), dark_unix_ms: light.dark.map(Instant::unix_ms) }
 }
 
-fn sheet_view(sheet: &Sheet) -> SheetView {
+fn sheet_view(sheet: &Sheet, now: Option<Instant>, words: &Words) -> SheetView {
     let line = |line: &Line| LineView { name: line.name.clone(), kind: line.kind.clone(), length_m: line.length_m() };
     SheetView {
         name: sheet.name.clone(),
         grid: sheet.grid.name().into(),
+        norths: now
+            .and_then(|now| sheet.norths(now.date()).ok())
+            .map_or_else(Vec::new, |norths| vec![words.diagram(&norths.diagram(Point::default()))]),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
     }
@@ -114,14 +120,14 @@ fn pace_view(pace: &Pace) -> PaceView {
     PaceView { double_paces_per_100_m: pace.double_per_100_m, spread_percent: pace.spread_share * 100.0 }
 }
 
-fn fix_view(taken: &TakenFix) -> FixView {
+fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     let diagram = &taken.report.diagram;
     FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line.clone(),
         places: taken.report.places.iter().map(place_view).collect(),
         elsewhere_share: taken.fix.elsewhere,
-        sightings: taken.report.sighted.iter().map(sighting_view).collect(),
+        sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,
@@ -151,17 +157,18 @@ fn place_view(place: &PlaceReport) -> PlaceView {
     }
 }
 
-fn sighting_view(one: &SightedReport) -> SightingView {
+fn sighting_view(one: &SightedReport, words: &Words) -> SightingView {
     SightingView {
         landmark: one.sighted.landmark.clone(),
         bearing_deg_mag: one.magnetic.degrees(),
         bearing_deg_grid: one.grid.degrees(),
         bearing_deg_true: one.r#true.degrees(),
+        bearing_told: words.whole_bearing(NamedBearing::Magnetic(one.magnetic)),
         back_bearing_deg_mag: one.magnetic.back().degrees(),
         back_bearing_deg_grid: one.grid.back().degrees(),
         spread_deg: one.sighted.spread_deg,
         residual_deg: one.sighted.residual_deg,
-        verdict: verdict_word(one.sighted.verdict()),
+        verdict: one.sighted.verdict().word().into(),
         distance_m: one.sighted.distance_m,
         cut_deg: one.sighted.cut_deg,
         crossings: one.crossings.iter().map(crossing_view).collect(),
@@ -187,22 +194,26 @@ fn car_view(car: &Car) -> Option<CarView> {
     Some(CarView { name: car.name.clone(), place, line: car.taken.fix.line.clone(), at_unix_ms: car.taken.at.unix_ms() })
 }
 
-fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning) -> Vec<LegView> {
+fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning, words: &Words) -> Vec<LegView> {
     let numbered = trip.legs.iter().zip(&walk.ends).enumerate();
-    numbered.map(|(index, ((at, leg), end))| leg_view(trip, car, small(index + 1), *at, leg, end)).collect()
+    numbered.map(|(index, ((at, leg), end))| leg_view((trip, car, words), small(index + 1), *at, leg, end)).collect()
 }
 
-fn leg_view(trip: &Trip, car: &Car, number: u32, at: Instant, leg: &Leg, end: &LegEnd) -> LegView {
+fn leg_view((trip, car, words): (&Trip, &Car, &Words), number: u32, at: Instant, leg: &Leg, end: &LegEnd) -> LegView {
     let norths = &car.taken.norths;
     let middle = end.at.minus(Point::polar(end.metres / 2.0, end.plane_deg));
     let place = trip.sheet.to_earth(end.at);
+    let magnetic = norths.to_magnetic(end.plane_deg, middle);
+    let double_paces = trip.pace.double_paces(end.metres);
     LegView {
         number,
         at_unix_ms: at.unix_ms(),
-        bearing_deg_mag: norths.to_magnetic(end.plane_deg, middle).degrees(),
+        bearing_deg_mag: magnetic.degrees(),
         bearing_deg_grid: norths.to_grid(end.plane_deg, middle).degrees(),
         distance_m: end.metres,
-        double_paces: trip.pace.double_paces(end.metres),
+        double_paces,
+        bearing_told: words.whole_bearing(NamedBearing::Magnetic(magnetic)),
+        paces_told: words.double_paces(double_paces),
         detour_side: leg.detour.map(|detour| side_word(detour.side)),
         detour_m: end.detour_m,
         met: leg.met.clone(),
@@ -213,7 +224,7 @@ fn leg_view(trip: &Trip, car: &Car, number: u32, at: Instant, leg: &Leg, end: &L
     }
 }
 
-fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here) -> HereView {
+fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Words) -> HereView {
     let at = trip.legs.last().map_or(car.taken.at, |(at, _)| *at);
     HereView {
         reference: spaced(&mgrs_of(here.at, here.digits)),
@@ -227,17 +238,18 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here) -> HereView 
         home_95_m: here.home.map_or(0.0, |home| home.distance_95_m),
         home_bearing_deg_mag: here.home.map(|home| home.magnetic.degrees()),
         home_bearing_deg_grid: here.home.map(|home| home.grid.degrees()),
+        home_bearing_told: here.home.map(|home| words.whole_bearing(NamedBearing::Magnetic(home.magnetic))),
         at_unix_ms: at.unix_ms(),
     }
 }
 
 /// The way back of a trip as records.
-fn way_back_view(trip: &Trip) -> Option<WayBackView> {
+fn way_back_view(trip: &Trip, words: &Words) -> Option<WayBackView> {
     let (car, _, way) = trip.way_back()?;
     let ellipse = way.miss.ellipse();
     Some(WayBackView {
         walked: small(trip.back.unwrap_or(0)),
-        legs: way.legs.iter().map(|leg| back_leg_view(&trip.sheet, leg)).collect(),
+        legs: way.legs.iter().map(|leg| back_leg_view(&trip.sheet, leg, words)).collect(),
         walk_m: way.walk_m,
         closes_m: way.closes_m,
         miss_major_95_m: PLANE_95 * ellipse.major_m,
@@ -252,7 +264,7 @@ pub(super) fn miss_along_95_m(car: &Car, way: &WayBack) -> f64 {
     LINE_95 * way.miss.spread_along_m(direction)
 }
 
-fn back_leg_view(sheet: &Sheet, leg: &BackLeg) -> BackLegView {
+fn back_leg_view(sheet: &Sheet, leg: &BackLeg, words: &Words) -> BackLegView {
     let end = sheet.to_earth(leg.end);
     BackLegView {
         of_leg: small(leg.of_leg),
@@ -260,6 +272,8 @@ fn back_leg_view(sheet: &Sheet, leg: &BackLeg) -> BackLegView {
         bearing_deg_grid: leg.grid.degrees(),
         metres: leg.metres,
         double_paces: leg.double_paces,
+        bearing_told: words.whole_bearing(NamedBearing::Magnetic(leg.magnetic)),
+        paces_told: words.double_paces(leg.double_paces),
         detour_side: leg.detour.map(|(side, _)| side_word(side)),
         detour_m: leg.detour.map_or(0.0, |(_, out_m)| out_m),
         meets: leg.meets.clone(),

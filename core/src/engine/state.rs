@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::Refusal;
-use crate::earth::{Instant, Norths};
+use crate::earth::{Instant, LatLon, Norths};
 use crate::fix::{BearingSighting, Check, Fix, FixReport, Instrument, take};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{Entry, FixRow, KeptEntry, TripRows, Witness};
@@ -175,6 +175,13 @@ impl Trip {
         self.car =
             Some(Car { name: kept.name.clone(), point: place.best.at, covariance: place.covariance, stretch: kept.stretch - 1, taken });
         Ok(())
+    }
+
+    /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
+    pub(super) fn likeliest(&self) -> LatLon {
+        let fixed = self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
+        let reckoned = self.here().map(|(_, _, here)| here.at);
+        reckoned.or(fixed).unwrap_or_else(|| self.sheet.frame.origin())
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {

@@ -50,6 +50,8 @@ pub struct Snapshot {
     pub next_sight: Option<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
     pub strip: StripView,
+    /// What to mind in this place, one short sentence.
+    pub caution: Option<String>,
     /// The light that is left, from the time of the last record on.
     pub light: Option<LightView>,
     /// What the next undo would strike, in words.
@@ -65,6 +67,8 @@ pub struct SheetView {
     pub name: String,
     /// The grid printed on it.
     pub grid: String,
+    /// Declination, convergence and what its printed diagram is worth, in sentences; empty while no time is known.
+    pub norths: Vec<String>,
     /// Its lines.
     pub lines: Vec<LineView>,
     /// Names of its landmarks.
@@ -168,6 +172,8 @@ pub struct SightingView {
     pub back_bearing_deg_mag: f64,
     /// The back bearing on the sheet.
     pub back_bearing_deg_grid: f64,
+    /// The bearing by the compass as text: "016° mag".
+    pub bearing_told: String,
     /// One sigma of the bearing, everything included.
     pub spread_deg: f64,
     /// Reading minus the sheet's bearing at the likeliest place.
@@ -239,6 +245,10 @@ pub struct LegView {
     pub detour_m: f64,
     /// What was met at the end.
     pub met: Option<String>,
+    /// The bearing by the compass as text: "052° mag".
+    pub bearing_told: String,
+    /// The double paces as text: "90 double paces".
+    pub paces_told: String,
     /// Where it ends: grid reference to the metre, without spaces.
     pub end_mgrs: String,
     /// Degrees north, WGS 84.
@@ -347,6 +357,8 @@ pub struct HereView {
     pub home_bearing_deg_mag: Option<f64>,
     /// The bearing home on the sheet.
     pub home_bearing_deg_grid: Option<f64>,
+    /// The bearing home by the compass as text: "232° mag".
+    pub home_bearing_told: Option<String>,
     /// When the last leg was closed, or the fix taken.
     pub at_unix_ms: i64,
 }
@@ -383,6 +395,10 @@ pub struct BackLegView {
     pub metres: f64,
     /// The same in double paces.
     pub double_paces: f64,
+    /// The bearing by the compass as text: "232° mag".
+    pub bearing_told: String,
+    /// The double paces as text: "90 double paces".
+    pub paces_told: String,
     /// left or right as one faces now, when a box is to be walked.
     pub detour_side: Option<String>,
     /// How far out.

@@ -34,6 +34,18 @@ pub enum Verdict {
     Misfit,
 }
 
+impl Verdict {
+    /// The word for it in records: fits, doubtful or misfit.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Fits => "fits",
+            Self::Doubtful => "doubtful",
+            Self::Misfit => "misfit",
+        }
+    }
+}
+
 impl Check {
     /// What the chance says.
     #[must_use]

@@ -11,4 +11,4 @@ pub use bearing::{
 };
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};
-pub use probability::{LINE_95, PLANE_95, normal_density, normal_nodes};
+pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_density, normal_nodes};

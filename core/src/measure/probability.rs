@@ -8,6 +8,12 @@ use std::f64::consts::TAU;
 /// 97.5 % quantile of the standard normal distribution; JCGM 100:2008, table G.1 (value from memory).
 pub const LINE_95: f64 = 1.959_963_984_540_054;
 
+/// Radius of the circle in the plane that holds as much as one sigma on a line (68.27 %), in sigmas: `sqrt(-2 ln 0.3173)`.
+///
+/// # References
+/// The "accuracy" that phones tell of a place is usually such a radius (from memory); Rayleigh distribution.
+pub const PLANE_68: f64 = 1.515_172_958_440_606;
+
 /// Radius of the 95 % ellipse in the plane, in sigmas: `sqrt(-2 ln 0.05)`.
 pub const PLANE_95: f64 = 2.447_746_830_680_816;
 

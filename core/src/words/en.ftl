@@ -34,6 +34,7 @@ fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut 
 
 ## The walk
 kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
+paces-told = { $count } double paces
 double-paces = { $count } double paces ({ $metres })
 single-paces = { $count } single paces ({ $metres })
 leg-logged = Leg { $number }: { $bearing }, { $distance }{ $detour ->
@@ -80,6 +81,28 @@ caution-weak-field = The earth's field is weak here: a compass may swing and lie
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
 caution-at-end = The place is at an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
+
+caution-first-bearing = Stand 18 m from vehicles, 55 m from power lines, 10 m from wire, clear of traffic.
+caution-walk-back = Keep map and compass. Mind dark, water and steep ground.
+caution-lost = Not found? Stay, be seen, signal in threes.
+
+## What the phone believes
+attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } µT, dip { $model-dip }: { $verdict ->
+    [clean] they agree
+    [doubtful] metal or a current may be near ({ $share })
+   *[attracted] metal or a current is near ({ $share })
+ }.
+attraction-step = Step 18 m from vehicles, 55 m from power lines, 10 m from wire. Read again.
+attraction-clean = Agreement is no proof: iron close by can still turn the needle.
+attraction-unreadable = The field and the vertical need three numbers each, not all nothing. Hold the phone still and read again.
+place-missing = The place is missing. Give a grid reference, or latitude and longitude.
+witness-told = The phone says { $reference }, ± { $spread } (95 %, its own claim), { $age }{ $verdict ->
+    [none] {""}
+    [fits] : { $distance } from the fix on { $bearing }, it fits
+    [doubtful] : { $distance } from the fix on { $bearing }, doubtful
+   *[misfit] : { $distance } from the fix on { $bearing }, it does not fit
+ }. A witness, not the judge.
+witness-stale = That place is old: it may be where you were. Wait for a new one.
 
 ## Desk
 carried = Sheet { $name }: { $lines ->
@@ -322,6 +345,15 @@ help-check-place = A grid reference, or "lat, lon" in degrees
 help-check-spread-m = One standard deviation per axis in metres; that of the reference's square when left out
 help-turn-round = Begin the way back: tells the first leg
 help-reached = The end of this leg of the way back is reached: tells the next
+help-attraction = Tell whether metal or a current is near: a phone's magnetometer against the model
+help-attraction-field-ut = The magnetic field at the phone, microtesla: x right, y to the top edge, z out of the screen
+help-attraction-up = The direction away from the ground in the same axes, in any unit
+help-attraction-place = A grid reference, or "lat, lon" in degrees; where the trip is when left out
+help-witness = Hold a receiver's place beside the fix; nothing is written
+help-witness-lat = Degrees north, WGS 84
+help-witness-lon = Degrees east, WGS 84
+help-witness-accuracy-m = The receiver's own claim: a radius that holds 68 %, metres
+help-witness-seen-at = When the receiver saw it; the time of asking when left out
 help-light = Tell sunset and dark at a place
 help-light-place = A grid reference, or "lat, lon" in degrees
 
@@ -330,6 +362,7 @@ strip-no-fix = no fix
 strip-take-fix = yet
 strip-places = { $count } places
 age-now = now
+age-seconds = { $count } s old
 age-minutes = { $count } min old
 age-hours = { $count } h old
 strip-home-unset = not set

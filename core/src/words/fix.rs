@@ -2,8 +2,8 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, mgrs_of, spaced};
-use crate::fix::{Check, Fix, FixReport, PlaceReport, SightedReport, Verdict};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
+use crate::fix::{Check, Fix, FixReport, PlaceReport, SightedReport};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
 const TOLD_ELSEWHERE: f64 = 0.005;
@@ -20,7 +20,7 @@ impl Words {
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
         let mut said = self.places(fix, report);
-        said.push(self.norths(report));
+        said.push(self.diagram(&report.diagram));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
         said.push(self.say(&Message::new("caution-estimate")));
@@ -78,13 +78,8 @@ impl Words {
     #[must_use]
     pub fn check(&self, check: &Check, fix: &Fix, norths: &Norths) -> String {
         let best = fix.stretches.get(check.stretch).map(|stretch| stretch.best.at).unwrap_or_default();
-        let verdict = match check.verdict() {
-            Verdict::Fits => "fits",
-            Verdict::Doubtful => "doubtful",
-            Verdict::Misfit => "misfit",
-        };
         let message = Message::new("check-told")
-            .text("verdict", verdict)
+            .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))
             .with("bearing", Arg::Bearing(NamedBearing::Grid(norths.to_grid(check.plane_deg, best))))
             .with("number", Arg::Count(check.stretch as i64 + 1))
@@ -92,8 +87,9 @@ impl Words {
         self.say(&message)
     }
 
-    fn norths(&self, report: &FixReport) -> String {
-        let diagram = &report.diagram;
+    /// The three norths at a place.
+    #[must_use]
+    pub fn diagram(&self, diagram: &NorthDiagram) -> String {
         let message = Message::new("fix-norths")
             .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 2))
             .text("declination-side", side(diagram.declination_deg))

@@ -4,6 +4,7 @@
 
 mod fix;
 mod numbers;
+mod phone;
 mod strip;
 mod walk;
 
@@ -14,6 +15,7 @@ use unic_langid::LanguageIdentifier;
 use crate::measure::{Arg, Message, NamedBearing, North};
 
 const ENGLISH: &str = include_str!("en.ftl");
+const ENGLISH_LABELS: &str = include_str!("en_labels.ftl");
 
 /// The sentences of one language.
 pub struct Words {
@@ -41,8 +43,9 @@ impl Words {
         let mut bundle = FluentBundle::new_concurrent(vec!["en".parse::<LanguageIdentifier>().unwrap_or_default()]);
         bundle.set_use_isolating(false);
         // A resource with an error still holds every sound message; a test reads them all.
-        let resource = FluentResource::try_new(ENGLISH.into()).unwrap_or_else(|(resource, _)| resource);
-        bundle.add_resource_overriding(resource);
+        for text in [ENGLISH, ENGLISH_LABELS] {
+            bundle.add_resource_overriding(FluentResource::try_new(text.into()).unwrap_or_else(|(resource, _)| resource));
+        }
         Self { bundle, utc_offset_min: 0 }
     }
 
@@ -89,6 +92,27 @@ impl Words {
             North::True => "north-true",
         }));
         format!("{}\u{a0}{north}", numbers::bearing_figures(bearing.degrees()))
+    }
+
+    /// A bearing as one walks it, in whole degrees: "019° mag".
+    #[must_use]
+    pub fn whole_bearing(&self, bearing: NamedBearing) -> String {
+        self.bearing(NamedBearing::new(bearing.degrees().round(), bearing.north()))
+    }
+
+    /// A count of double paces: "90 double paces".
+    #[must_use]
+    pub fn double_paces(&self, count: f64) -> String {
+        self.say(&Message::new("paces-told").with("count", Arg::Number(count, 0)))
+    }
+
+    /// The label of a control, by an identifier that begins with `label-`; `name` is what it speaks of.
+    #[must_use]
+    pub fn label(&self, id: &str, name: &str) -> String {
+        let mut args = FluentArgs::new();
+        args.set("name", FluentValue::from(numbers::plain(name)));
+        let pattern = self.bundle.get_message(id).filter(|_| id.starts_with("label-")).and_then(|found| found.value());
+        pattern.map_or_else(|| id.to_owned(), |pattern| self.bundle.format_pattern(pattern, Some(&args), &mut Vec::new()).into_owned())
     }
 
     /// A share of the probability: "65 %".

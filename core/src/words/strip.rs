@@ -30,6 +30,16 @@ impl Words {
         self.say(&message)
     }
 
+    /// How old to the second below two minutes: "12 s old".
+    #[must_use]
+    pub fn age_to_the_second(&self, age_s: f64) -> String {
+        let seconds = age_s.max(0.0).round() as i64;
+        if seconds >= 120 {
+            return self.age(Instant::from_unix_ms(0), Some(Instant::from_unix_ms(seconds * 1000)));
+        }
+        self.say(&Message::new("age-seconds").with("count", Arg::Count(seconds)))
+    }
+
     /// How far home: nothing kept, at the car, or the distance.
     #[must_use]
     pub fn strip_home(&self, home: Option<Option<Home>>) -> (String, String) {
@@ -62,8 +72,8 @@ impl Words {
     /// A landmark that may be sighted.
     #[must_use]
     pub fn sight_expected(&self, bearing: NamedBearing, distance_m: f64) -> String {
-        let whole = NamedBearing::new(bearing.degrees().round(), bearing.north());
-        self.say(&Message::new("sight-expected").with("bearing", Arg::Bearing(whole)).with("distance", Arg::Metres(distance_m)))
+        let message = Message::new("sight-expected").text("bearing", self.whole_bearing(bearing));
+        self.say(&message.with("distance", Arg::Metres(distance_m)))
     }
 
     /// What sighting a landmark next would give.

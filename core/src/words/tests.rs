@@ -5,7 +5,9 @@ use crate::measure::{Arg, Message, NamedBearing, North};
 
 #[test]
 fn the_resource_has_no_errors() {
-    assert!(fluent_bundle::FluentResource::try_new(super::ENGLISH.into()).is_ok());
+    for text in [super::ENGLISH, super::ENGLISH_LABELS] {
+        assert!(fluent_bundle::FluentResource::try_new(text.into()).is_ok());
+    }
 }
 
 #[test]

@@ -1,0 +1,46 @@
+//! What the phone believes, in sentences.
+
+use super::Words;
+use crate::earth::{Attraction, MagneticField};
+use crate::fix::Check;
+use crate::measure::{Arg, GridBearing, Message, NamedBearing};
+
+/// Nanotesla in a microtesla.
+const NT_PER_UT: f64 = 1_000.0;
+
+impl Words {
+    /// The field that the phone feels beside the model's; what to do when they differ.
+    #[must_use]
+    pub fn attraction(&self, told: &Attraction, model: &MagneticField, verdict: &'static str) -> Vec<String> {
+        let message = Message::new("attraction-told")
+            .with("strength", Arg::Number(told.strength_nt / NT_PER_UT, 1))
+            .with("dip", Arg::Degrees(told.dip_deg, 0))
+            .with("model-strength", Arg::Number(model.total_nt / NT_PER_UT, 1))
+            .with("model-dip", Arg::Degrees(model.inclination_deg, 0))
+            .with("share", Arg::Share(told.share))
+            .text("verdict", verdict);
+        let next = if verdict == "clean" { "attraction-clean" } else { "attraction-step" };
+        vec![self.say(&message), self.say(&Message::new(next))]
+    }
+
+    /// A receiver's place with its spread and age, and how it lies to the fix.
+    #[must_use]
+    pub fn witness(&self, reference: &str, half_axis_95_m: f64, age_s: f64, check: Option<(&Check, GridBearing)>) -> String {
+        let message = Message::new("witness-told")
+            .text("reference", reference)
+            .with("spread", Arg::Metres(half_axis_95_m))
+            .text("age", self.age_to_the_second(age_s));
+        let Some((check, bearing)) = check else { return self.say(&message.text("verdict", "none")) };
+        let message = message
+            .with("distance", Arg::Metres(check.distance_m))
+            .with("bearing", Arg::Bearing(NamedBearing::Grid(bearing)))
+            .text("verdict", check.verdict().word());
+        self.say(&message)
+    }
+
+    /// "± 14 m".
+    #[must_use]
+    pub fn plus_minus(&self, metres: f64) -> String {
+        self.say(&Message::new("chart-plus-minus").with("spread", Arg::Metres(metres)))
+    }
+}
