@@ -133,8 +133,9 @@ def exported():
     for name in sorted(gatepost.__all__):
         thing = getattr(gatepost, name)
         known = dir(Exception)
-        members = [member for member in dir(thing) if not member.startswith("_") and member not in known]
-        fields = [] if issubclass(thing, Exception) else list(inspect.signature(thing).parameters)
+        is_class = inspect.isclass(thing)
+        members = [member for member in dir(thing) if not member.startswith("_") and member not in known] if is_class else []
+        fields = [] if is_class and issubclass(thing, Exception) else list(inspect.signature(thing).parameters)
         lines.append(f"{name}: {' '.join(sorted(set(members + fields)))}".rstrip(": "))
     return "\n".join(lines) + "\n"
 
