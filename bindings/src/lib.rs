@@ -25,6 +25,9 @@ pub struct OpenConfig {
     /// Minutes that the walker's clock is ahead of UTC; times of day are told by it.
     #[uniffi(default = 0)]
     pub utc_offset_min: i32,
+    /// How bearings are written in sentences: deg, mil, gon or quadrant; degrees when absent.
+    #[uniffi(default = None)]
+    pub unit: Option<String>,
 }
 
 /// Why a call did not do what was asked. Each variant asks another thing of the shell.
@@ -83,7 +86,7 @@ impl FieldBook {
     /// [`GatepostError::Logbook`] when the file is newer, damaged, foreign or cannot be written.
     #[uniffi::constructor]
     pub fn open(config: OpenConfig) -> Result<Self, GatepostError> {
-        let config = Config { logbook: config.logbook_path.map(PathBuf::from), utc_offset_min: config.utc_offset_min };
+        let config = Config { logbook: config.logbook_path.map(PathBuf::from), utc_offset_min: config.utc_offset_min, unit: config.unit };
         let engine = guarded(|| Engine::open(&config))?.map_err(|refusal| trouble(&refusal))?;
         Ok(Self { config, engine: Mutex::new(Some(engine)) })
     }

@@ -4,9 +4,9 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    Answer, AnswerBackLeg, BackLegView, CarView, CheckView, CrossingView, DetourRecord, FixView, HereView, LegRecord, LegView, LightView,
-    LineView, NextSightView, PaceView, PlaceView, Record, Reply, SheetView, SightView, SightingRecord, SightingView, Snapshot, Stage,
-    StripView, WayBackView,
+    Answer, AnswerBackLeg, AnswerPrinted, BackLegView, CarView, CheckView, CrossingView, DetourRecord, FixView, HereView, LegRecord,
+    LegView, LightView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord,
+    SightingView, Snapshot, Stage, StripView, WayBackView,
 };
 
 /// Where in the job the trip is.
@@ -550,6 +550,8 @@ pub enum Record {
         height_m: Option<f64>,
         /// The grid; the UTM or UPS grid of the place when absent.
         grid: Option<String>,
+        /// What the margin of a map prints, to be held against the model.
+        printed: Option<PrintedRecord>,
     },
     /// Asks for the light that is left at a place from an instant on.
     Light {
@@ -562,10 +564,23 @@ pub enum Record {
     Place {
         /// The place.
         place: String,
+        /// Zone and square letters that complete a short reference.
+        beginning: Option<String>,
         /// Digits of the grid reference: 2, 4, 6, 8 or 10.
         digits: Option<u8>,
         /// The grid; the UTM or UPS grid of the place when absent.
         grid: Option<String>,
+    },
+    /// Asks for distance and bearings from one place to another on the ellipsoid.
+    Between {
+        /// From.
+        from: String,
+        /// To.
+        to: String,
+        /// The grid; the UTM or UPS grid of the first place when absent.
+        grid: Option<String>,
+        /// The date of the magnetic bearing; none is told when absent.
+        date: Option<String>,
     },
     /// Turns a bearing from one north to another.
     Turn {
@@ -573,6 +588,8 @@ pub enum Record {
         bearing: String,
         /// mag, grid or true.
         to: String,
+        /// How the answer is written: deg, mil, gon or quadrant.
+        unit: Option<String>,
         /// Declination, degrees, east positive.
         declination_deg: f64,
         /// Grid convergence, degrees, east positive.
@@ -597,6 +614,19 @@ pub enum Record {
         /// The distance error that all legs share, one sigma in per cent.
         shared_distance_spread_percent: f64,
     },
+}
+
+/// A printed north diagram in a [`Record::Norths`]; angles east positive.
+#[uniffi::remote(Record)]
+pub struct PrintedRecord {
+    /// Declination, degrees. This or the next.
+    pub declination_deg: Option<f64>,
+    /// Grid-magnetic angle, degrees.
+    pub grid_magnetic_deg: Option<f64>,
+    /// The year it is printed for.
+    pub year: f64,
+    /// Change, minutes of arc a year.
+    pub annual_change_min: Option<f64>,
 }
 
 /// A sighting in a [`Record::Fix`].
@@ -657,6 +687,7 @@ pub enum Answer {
         convergence_deg: f64,
         grid_magnetic_deg: f64,
         grid_name: String,
+        printed: Option<AnswerPrinted>,
     },
     /// To `light`.
     Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
@@ -671,6 +702,21 @@ pub enum Answer {
         convergence_deg: f64,
         scale: f64,
         square_m: f64,
+        utm: String,
+        dm: String,
+        dms: String,
+        own: String,
+        accuracy_m: Option<f64>,
+    },
+    /// To `between`.
+    Between {
+        distance_m: f64,
+        bearing_deg_true: f64,
+        arrival_deg_true: f64,
+        back_deg_true: f64,
+        bearing_deg_grid: f64,
+        bearing_deg_mag: Option<f64>,
+        grid_name: String,
     },
     /// To `attraction`: what was felt, what the model has, one sigma of their differences.
     Attraction {
@@ -700,7 +746,7 @@ pub enum Answer {
         age_told: String,
     },
     /// To `turn`.
-    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64 },
+    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
     /// To `reckon`.
     Reckon {
         east_m: f64,
@@ -716,6 +762,16 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`; old above 20 years.
+#[uniffi::remote(Record)]
+pub struct AnswerPrinted {
+    pub age_years: f64,
+    pub declination_deg: f64,
+    pub grid_magnetic_deg: f64,
+    pub differs_deg: f64,
+    pub old: bool,
 }
 
 /// A leg of the way back in [`Answer::Reckon`].

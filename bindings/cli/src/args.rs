@@ -14,6 +14,8 @@ pub(crate) struct Cli {
     pub(crate) json: bool,
     #[arg(long, global = true)]
     pub(crate) at: Option<String>,
+    #[arg(long, global = true)]
+    pub(crate) unit: Option<String>,
     #[command(subcommand)]
     pub(crate) task: Task,
 }
@@ -36,6 +38,7 @@ pub(crate) enum Task {
     Norths(NorthsArgs),
     Light(LightArgs),
     Place(PlaceArgs),
+    Between(BetweenArgs),
     Turn(TurnArgs),
     Attraction(AttractionArgs),
     Witness(WitnessArgs),
@@ -121,12 +124,34 @@ pub(crate) struct NorthsArgs {
     pub(crate) height_m: Option<f64>,
     #[arg(long)]
     pub(crate) grid: Option<String>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "printed_year", conflicts_with = "printed_grid_magnetic_deg")]
+    pub(crate) printed_declination_deg: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "printed_year")]
+    pub(crate) printed_grid_magnetic_deg: Option<f64>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) printed_year: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "printed_year")]
+    pub(crate) printed_change_min: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct BetweenArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) from: String,
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) to: String,
+    #[arg(long)]
+    pub(crate) grid: Option<String>,
+    #[arg(long)]
+    pub(crate) date: Option<String>,
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct PlaceArgs {
     #[arg(allow_hyphen_values = true)]
     pub(crate) place: String,
+    #[arg(long)]
+    pub(crate) beginning: Option<String>,
     #[arg(long)]
     pub(crate) digits: Option<u8>,
     #[arg(long)]

@@ -62,7 +62,7 @@ fn print_line(line: &str) -> bool {
 }
 
 fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
-    let mut engine = Engine::open(&Config { logbook: told::logbook(cli), ..Config::default() })?;
+    let mut engine = Engine::open(&Config { logbook: told::logbook(cli), unit: cli.unit.clone(), ..Config::default() })?;
     if matches!(cli.task, Task::Records) {
         return records(&mut engine, cli);
     }

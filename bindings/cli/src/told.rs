@@ -8,11 +8,11 @@ use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
-use crate::args::{Cli, FixArgs, LegArgs, Task};
+use crate::args::{Cli, FixArgs, LegArgs, NorthsArgs, Task};
 
 /// Questions need no logbook, and make none.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Turn(_))
+    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_))
         || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some());
     (!question).then(|| cli.logbook.clone())
 }
@@ -47,13 +47,18 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
-        Task::Norths(ask) => {
-            return Ok(json!({ "do": "norths", "place": ask.place, "date": ask.date, "height_m": ask.height_m, "grid": ask.grid }));
+        Task::Norths(ask) => return Ok(norths_record(ask)),
+        Task::Place(ask) => {
+            return Ok(json!({
+                "do": "place", "place": ask.place, "beginning": ask.beginning, "digits": ask.digits, "grid": ask.grid
+            }));
         }
-        Task::Place(ask) => return Ok(json!({ "do": "place", "place": ask.place, "digits": ask.digits, "grid": ask.grid })),
+        Task::Between(ask) => {
+            return Ok(json!({ "do": "between", "from": ask.from, "to": ask.to, "grid": ask.grid, "date": ask.date }));
+        }
         Task::Turn(ask) => {
             return Ok(json!({
-                "do": "turn", "bearing": ask.bearing, "to": ask.to, "declination_deg": ask.declination_deg, "convergence_deg": ask.convergence_deg
+                "do": "turn", "bearing": ask.bearing, "to": ask.to, "unit": cli.unit, "declination_deg": ask.declination_deg, "convergence_deg": ask.convergence_deg
             }));
         }
         Task::Records => Value::Null,
@@ -62,6 +67,18 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
     }
     Ok(record)
+}
+
+fn norths_record(ask: &NorthsArgs) -> Value {
+    let printed = ask.printed_year.map(|year| {
+        json!({
+            "declination_deg": ask.printed_declination_deg, "grid_magnetic_deg": ask.printed_grid_magnetic_deg, "year": year,
+            "annual_change_min": ask.printed_change_min
+        })
+    });
+    json!({
+        "do": "norths", "place": ask.place, "date": ask.date, "height_m": ask.height_m, "grid": ask.grid, "printed": printed
+    })
 }
 
 fn fix_record(fix: &FixArgs) -> Value {

@@ -53,9 +53,14 @@ thread_local! {
 /// A grid as PROJ has it: the way from latitude and longitude, and where it is meant to be used.
 struct Known {
     transform: Proj,
+    back: Proj,
     area: Option<Area>,
 }
 
+/// Latitude and longitude as the core has them.
+const WGS_84: &str = "EPSG:4326";
+/// There and back a place may move by this much where PROJ chooses between several datum shifts, metres.
+const RETURN_M: f64 = 50.0;
 /// Places farther than this outside a grid's area of use have no sensible coordinates, degrees.
 const MARGIN_DEG: f64 = 10.0;
 
@@ -78,14 +83,15 @@ fn make(definition: &str) -> Result<Known, GridError> {
     if !sensible || definition.contains("+init") {
         return Err(unknown());
     }
-    let transform = Proj::new_known_crs("EPSG:4326", definition, None).map_err(|_| unknown())?;
+    let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
+    let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
     let crs = Proj::new(&format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" }))
         .map_err(|_| unknown())?;
     if !is_projected(&crs) {
         return Err(unknown());
     }
     let area = crs.area_of_use().ok().and_then(|(area, _)| area);
-    Ok(Known { transform, area })
+    Ok(Known { transform, back, area })
 }
 
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
@@ -185,6 +191,37 @@ impl Grid {
         }
         let (east, north) = known.transform.convert((at.lon_deg(), at.lat_deg())).map_err(|_| outside())?;
         if f64::is_finite(east) && f64::is_finite(north) { Ok(Point::new(east, north)) } else { Err(outside()) }
+    }
+
+    /// Whether it is a UTM or UPS grid on WGS 84, whose references are MGRS.
+    #[must_use]
+    pub fn is_utm_ups(&self) -> bool {
+        let code = self.definition.get(5..).and_then(|code| code.parse::<u32>().ok());
+        let is_epsg = self.definition.get(..5).is_some_and(|start| start.eq_ignore_ascii_case("EPSG:"));
+        is_epsg && code.is_some_and(|code| matches!(code, 32601..=32661 | 32701..=32761))
+    }
+
+    /// The place of an easting and northing in the grid's own unit.
+    ///
+    /// # Errors
+    /// As [`Grid::project`].
+    pub fn unproject(&self, point: Point) -> Result<LatLon, GridError> {
+        let outside = || GridError::Outside(self.name.clone());
+        let (lon, lat) = known(&self.definition)?.back.convert((point.east_m, point.north_m)).map_err(|_| outside())?;
+        let at = LatLon::new(lat, lon).map_err(|_| outside())?;
+        let again = self.project(at)?.minus(point).length_m();
+        if again <= RETURN_M * self.factors(at)?.scale { Ok(at) } else { Err(outside()) }
+    }
+
+    /// What PROJ states as the accuracy of the datum shift it uses at a place, metres; nothing when it states none.
+    ///
+    /// # Errors
+    /// As [`Grid::project`].
+    pub fn datum_accuracy_m(&self, at: LatLon) -> Result<Option<f64>, GridError> {
+        self.project(at)?;
+        // After a conversion PROJ tells of the operation that it chose for it.
+        let accuracy_m = known(&self.definition)?.transform.proj_info().accuracy;
+        Ok((accuracy_m >= 0.0).then_some(accuracy_m))
     }
 
     /// Convergence and scale at a place, from a step of 20 m north and 20 m east around it.

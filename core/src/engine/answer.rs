@@ -19,6 +19,7 @@ pub enum Answer {
         convergence_deg: f64,
         grid_magnetic_deg: f64,
         grid_name: String,
+        printed: Option<AnswerPrinted>,
     },
     /// To `light`.
     Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
@@ -33,6 +34,21 @@ pub enum Answer {
         convergence_deg: f64,
         scale: f64,
         square_m: f64,
+        utm: String,
+        dm: String,
+        dms: String,
+        own: String,
+        accuracy_m: Option<f64>,
+    },
+    /// To `between`.
+    Between {
+        distance_m: f64,
+        bearing_deg_true: f64,
+        arrival_deg_true: f64,
+        back_deg_true: f64,
+        bearing_deg_grid: f64,
+        bearing_deg_mag: Option<f64>,
+        grid_name: String,
     },
     /// To `attraction`: what was felt, what the model has, one sigma of their differences.
     Attraction {
@@ -62,7 +78,7 @@ pub enum Answer {
         age_told: String,
     },
     /// To `turn`.
-    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64 },
+    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
     /// To `reckon`.
     Reckon {
         east_m: f64,
@@ -78,6 +94,17 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`; old above 20 years.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerPrinted {
+    pub age_years: f64,
+    pub declination_deg: f64,
+    pub grid_magnetic_deg: f64,
+    pub differs_deg: f64,
+    pub old: bool,
 }
 
 /// A leg of the way back in [`Answer::Reckon`].

@@ -6,7 +6,7 @@ use super::record::{LegRecord, Record, SightingRecord};
 use super::state::{self, TakenFix, Trip};
 use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::{DisplayList, Size, svg};
-use crate::earth::{Instant, mgrs_of, read_place, spaced};
+use crate::earth::{Instant, read_place};
 use crate::exchange::{SheetFormat, read_sheet};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, Witness};
@@ -59,7 +59,12 @@ impl Engine {
             Record::Witness { at, lat_deg, lon_deg, accuracy_m, seen_at } => {
                 self.witness(at.as_ref(), &Received { lat_deg: *lat_deg, lon_deg: *lon_deg, accuracy_m: *accuracy_m, seen_at })
             }
-            Record::Norths { .. } | Record::Light { .. } | Record::Place { .. } | Record::Turn { .. } | Record::Reckon { .. } => {
+            Record::Norths { .. }
+            | Record::Light { .. }
+            | Record::Place { .. }
+            | Record::Between { .. }
+            | Record::Turn { .. }
+            | Record::Reckon { .. } => {
                 let (answer, told) = questions::answer(record)?;
                 Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
             }
@@ -96,7 +101,8 @@ impl Engine {
         self.revision += 1;
         // The walker is the same: a pace that was measured goes along.
         pace.map(|pace| self.enter(at, Entry::Pace(pace))).transpose()?;
-        Ok(Done::said(vec![self.words.say(&told)]))
+        let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
+        Ok(Done::said(std::iter::once(self.words.say(&told)).chain(norths).collect()))
     }
 
     /// Why there is no trip: its own trouble, or nothing was carried.
@@ -159,7 +165,7 @@ impl Engine {
         let stretch = stretch.unwrap_or(1) as usize;
         let place = taken.report.places.get(stretch.wrapping_sub(1)).ok_or_else(|| state::stretch_unknown(stretch, &taken.fix))?;
         let name = name.map(str::trim).filter(|name| !name.is_empty()).unwrap_or("car").to_owned();
-        let reference = spaced(&mgrs_of(place.at, place.digits));
+        let reference = place.reference.clone();
         let said = self.words.kept(&name, &reference, place.stretch.half_width_95_m());
         let fix_entry = trip.fix_entry;
         self.enter(at, Entry::Keep(KeptEntry { name, fix_entry, stretch }))?;
@@ -213,7 +219,7 @@ impl Engine {
     fn check(&mut self, at: Option<&String>, place: &str, spread_m: Option<f64>) -> Result<Done, Refusal> {
         let at = self.time(at)?;
         let trip = self.open_trip()?;
-        let reading = read_place(place, None)?;
+        let reading = read_place(place, &trip.sheet.terms())?;
         let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(reading.spread_m()), (0.0, 10_000.0))?;
         let witness = Witness { at: reading.at, spread_m };
         let told = trip.held_against(&witness)?;

@@ -3,7 +3,7 @@
 use super::Refusal;
 use super::state::Trip;
 use crate::chart::{DisplayList, Lettering, Size, Theme, Walk, fix_chart, walk_chart};
-use crate::earth::{Norths, mgrs_of, spaced};
+use crate::earth::Norths;
 use crate::fix::{Fix, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
@@ -75,7 +75,7 @@ struct Letters<'a> {
 
 impl Letters<'_> {
     fn reference(&self, at: Point) -> String {
-        spaced(&mgrs_of(self.sheet.to_earth(at), 8))
+        self.sheet.reference(self.sheet.to_earth(at), 8)
     }
 }
 

@@ -19,8 +19,8 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
-pub use answer::{Answer, AnswerBackLeg};
-pub use record::{DetourRecord, LegRecord, Record, SightingRecord};
+pub use answer::{Answer, AnswerBackLeg, AnswerPrinted};
+pub use record::{DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
     BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, NextSightView, PaceView, PlaceView,
@@ -40,6 +40,8 @@ pub struct Config {
     pub logbook: Option<PathBuf>,
     /// Minutes that the walker's clock is ahead of UTC; times of day are told by it.
     pub utc_offset_min: i32,
+    /// How bearings are written in sentences: degrees, mils, gon or quadrant; degrees when absent.
+    pub unit: Option<String>,
 }
 
 /// The answer to a record that was taken.
@@ -73,8 +75,9 @@ impl Engine {
     /// A [`Refusal`] when the file is newer, damaged, foreign or cannot be written.
     pub fn open(config: &Config) -> Result<Self, Refusal> {
         let logbook = config.logbook.as_deref().map_or_else(Logbook::in_memory, Logbook::open)?;
-        let mut engine =
-            Self { logbook, words: Words::english().at_offset(config.utc_offset_min), trip: None, trouble: None, revision: 0, now: None };
+        let unit = understand::unit(config.unit.as_deref())?;
+        let words = Words::english().at_offset(config.utc_offset_min).in_unit(unit);
+        let mut engine = Self { logbook, words, trip: None, trouble: None, revision: 0, now: None };
         engine.reload()?;
         Ok(engine)
     }

@@ -3,7 +3,7 @@
 use super::answer::Answer;
 use super::commands::Done;
 use super::{Engine, Refusal, understand};
-use crate::earth::{Attracted, FieldReading, Instant, LatLon, attraction, magnetic_field, mgrs_of, read_place, spaced};
+use crate::earth::{Attracted, FieldReading, Grid, Instant, LatLon, Terms, attraction, magnetic_field, mgrs_of, read_place};
 use crate::fix::Check;
 use crate::logbook::Witness;
 use crate::measure::{Message, PLANE_68};
@@ -60,7 +60,8 @@ impl Engine {
     /// The place that is named, else where the trip is.
     fn place_asked(&self, place: Option<&str>) -> Result<LatLon, Refusal> {
         match (place, &self.trip) {
-            (Some(place), _) => Ok(read_place(place, None)?.at),
+            (Some(place), Some(trip)) => Ok(read_place(place, &trip.sheet.terms())?.at),
+            (Some(place), None) => Ok(read_place(place, &Terms::default())?.at),
             (None, Some(trip)) => Ok(trip.likeliest()),
             (None, None) => Err(Refusal::plain("place-missing")),
         }
@@ -75,7 +76,8 @@ impl Engine {
         let age_s = at.seconds_since(seen_at);
         let check = self.trip.as_ref().and_then(|trip| trip.held_against(&witness).ok());
         let half_axis_95_m = crate::measure::PLANE_95 * witness.spread_m;
-        let reference = spaced(&mgrs_of(place, crate::earth::digits_for_spread(half_axis_95_m)));
+        let digits = crate::earth::digits_for_spread(half_axis_95_m);
+        let reference = self.reference(place, digits);
         let is_stale = age_s > STALE_S;
         let answer = Answer::Witness {
             mgrs: mgrs_of(place, crate::earth::DIGITS_FULL),
@@ -91,6 +93,11 @@ impl Engine {
             age_told: self.words.age_to_the_second(age_s),
         };
         Ok(Done::answered(self.witness_said(&reference, half_axis_95_m, age_s, check.as_ref()), answer))
+    }
+
+    /// On a sheet its own grid's reference, else MGRS.
+    fn reference(&self, at: LatLon, digits: u8) -> String {
+        self.trip.as_ref().map_or_else(|| Grid::of_place(at).reference(at, digits), |trip| trip.sheet.reference(at, digits))
     }
 
     fn witness_said(&self, reference: &str, half_axis_95_m: f64, age_s: f64, check: Option<&Check>) -> Vec<String> {

@@ -136,6 +136,8 @@ pub enum Record {
         height_m: Option<f64>,
         /// The grid; the UTM or UPS grid of the place when absent.
         grid: Option<String>,
+        /// What the margin of a map prints, to be held against the model.
+        printed: Option<PrintedRecord>,
     },
     /// Asks for the light that is left at a place from an instant on.
     Light {
@@ -148,10 +150,23 @@ pub enum Record {
     Place {
         /// The place.
         place: String,
+        /// Zone and square letters that complete a short reference.
+        beginning: Option<String>,
         /// Digits of the grid reference: 2, 4, 6, 8 or 10.
         digits: Option<u8>,
         /// The grid; the UTM or UPS grid of the place when absent.
         grid: Option<String>,
+    },
+    /// Asks for distance and bearings from one place to another on the ellipsoid.
+    Between {
+        /// From.
+        from: String,
+        /// To.
+        to: String,
+        /// The grid; the UTM or UPS grid of the first place when absent.
+        grid: Option<String>,
+        /// The date of the magnetic bearing; none is told when absent.
+        date: Option<String>,
     },
     /// Turns a bearing from one north to another.
     Turn {
@@ -159,6 +174,8 @@ pub enum Record {
         bearing: String,
         /// mag, grid or true.
         to: String,
+        /// How the answer is written: deg, mil, gon or quadrant.
+        unit: Option<String>,
         /// Declination, degrees, east positive.
         declination_deg: f64,
         /// Grid convergence, degrees, east positive.
@@ -199,8 +216,25 @@ impl Record {
     /// Whether it only asks, and touches no logbook.
     #[must_use]
     pub fn is_question(&self) -> bool {
-        matches!(self, Self::Norths { .. } | Self::Light { .. } | Self::Place { .. } | Self::Turn { .. } | Self::Reckon { .. })
+        matches!(
+            self,
+            Self::Norths { .. } | Self::Light { .. } | Self::Place { .. } | Self::Between { .. } | Self::Turn { .. } | Self::Reckon { .. }
+        )
     }
+}
+
+/// A printed north diagram in a [`Record::Norths`]; angles east positive.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PrintedRecord {
+    /// Declination, degrees. This or the next.
+    pub declination_deg: Option<f64>,
+    /// Grid-magnetic angle, degrees.
+    pub grid_magnetic_deg: Option<f64>,
+    /// The year it is printed for.
+    pub year: f64,
+    /// Change, minutes of arc a year.
+    pub annual_change_min: Option<f64>,
 }
 
 /// A sighting in a [`Record::Fix`].

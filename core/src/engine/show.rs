@@ -6,7 +6,7 @@ use super::view::{
     SightingView, Snapshot, Stage, WayBackView,
 };
 use super::{sights, strip};
-use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of, spaced};
+use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of};
 use crate::fix::{CrossingReport, PlaceReport, SightedReport};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point};
@@ -108,12 +108,18 @@ fn sheet_view(sheet: &Sheet, now: Option<Instant>, words: &Words) -> SheetView {
     SheetView {
         name: sheet.name.clone(),
         grid: sheet.grid.name().into(),
-        norths: now
-            .and_then(|now| sheet.norths(now.date()).ok())
-            .map_or_else(Vec::new, |norths| vec![words.diagram(&norths.diagram(Point::default()))]),
+        norths: now.map_or_else(Vec::new, |now| norths_told(sheet, now, words)),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
     }
+}
+
+/// The norths at the sheet's middle, and what its printed diagram is worth.
+pub(super) fn norths_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
+    let Ok(norths) = sheet.norths(now.date()) else { return Vec::new() };
+    let printed = sheet.printed.as_ref().zip(sheet.printed_norths(now.date()).ok().flatten());
+    let printed = printed.map(|(printed, report)| words.printed_norths(printed, &report));
+    std::iter::once(words.diagram(&norths.diagram(Point::default()))).chain(printed).collect()
 }
 
 fn pace_view(pace: &Pace) -> PaceView {
@@ -138,7 +144,7 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
 fn place_view(place: &PlaceReport) -> PlaceView {
     PlaceView {
         share: place.stretch.share,
-        reference: spaced(&mgrs_of(place.at, place.digits)),
+        reference: place.reference.clone(),
         mgrs: full(place.at),
         lat_deg: place.at.lat_deg(),
         lon_deg: place.at.lon_deg(),
@@ -227,7 +233,7 @@ fn leg_view((trip, car, words): (&Trip, &Car, &Words), number: u32, at: Instant,
 fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Words) -> HereView {
     let at = trip.legs.last().map_or(car.taken.at, |(at, _)| *at);
     HereView {
-        reference: spaced(&mgrs_of(here.at, here.digits)),
+        reference: here.reference.clone(),
         mgrs: full(here.at),
         lat_deg: here.at.lat_deg(),
         lon_deg: here.at.lon_deg(),

@@ -4,7 +4,7 @@ use super::Refusal;
 use super::record::{DetourRecord, LegRecord, SightingRecord};
 use crate::earth::Instant;
 use crate::logbook::SightingRow;
-use crate::measure::{Message, NamedBearing, North};
+use crate::measure::{AngleUnit, Message, NamedBearing, North};
 use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
 
 pub(super) fn instant(at: Option<&String>) -> Result<Instant, Refusal> {
@@ -18,6 +18,17 @@ pub(super) fn north(word: &str) -> Result<North, Refusal> {
         "grid" => Ok(North::Grid),
         "true" => Ok(North::True),
         _ => Err(Refusal::named("north-unknown", word)),
+    }
+}
+
+/// How bearings are to be written; degrees when nothing is said.
+pub(super) fn unit(word: Option<&str>) -> Result<AngleUnit, Refusal> {
+    match word.map(|word| word.trim().to_lowercase()).as_deref() {
+        None | Some("deg" | "degrees") => Ok(AngleUnit::Degrees),
+        Some("mil" | "mils") => Ok(AngleUnit::Mils),
+        Some("gon" | "grad") => Ok(AngleUnit::Gradians),
+        Some("quadrant") => Ok(AngleUnit::Quadrant),
+        Some(other) => Err(Refusal::named("unit-unknown", other)),
     }
 }
 

@@ -6,7 +6,7 @@
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
 use super::{ExchangeError, checked_name, checked_spread, record};
-use crate::earth::LatLon;
+use crate::earth::{LatLon, PrintedNorths};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
@@ -36,7 +36,7 @@ fn header(collection: &FeatureCollection) -> Result<SheetDraft, ExchangeError> {
     let empty = JsonValue::Object(JsonObject::new());
     let sheet = collection.foreign_members.as_ref().and_then(|members| members.get("sheet")).unwrap_or(&empty);
     let sheet = sheet.as_object().ok_or_else(|| record("sheet", "fault-type"))?;
-    if sheet.keys().any(|key| !["name", "grid", "position_spread_m"].contains(&key.as_str())) {
+    if sheet.keys().any(|key| !["name", "grid", "position_spread_m", "norths"].contains(&key.as_str())) {
         return Err(record("sheet", "fault-member"));
     }
     let position_spread_m = number_of(sheet.get("position_spread_m"), "sheet")?;
@@ -45,10 +45,19 @@ fn header(collection: &FeatureCollection) -> Result<SheetDraft, ExchangeError> {
         name: text_of(sheet.get("name"), "sheet")?.unwrap_or_default(),
         grid: text_of(sheet.get("grid"), "sheet")?,
         position_spread_m,
+        norths: printed_norths(sheet.get("norths"))?,
         lines: Vec::new(),
         known_points: Vec::new(),
         landmarks: Vec::new(),
     })
+}
+
+/// The printed north diagram, with the members of the TOML table of that name.
+fn printed_norths(value: Option<&JsonValue>) -> Result<Option<PrintedNorths>, ExchangeError> {
+    match value {
+        None | Some(JsonValue::Null) => Ok(None),
+        Some(value) => serde_json::from_value(value.clone()).map(Some).map_err(|_| record("sheet", "fault-norths")),
+    }
 }
 
 /// A text, or nothing; anything else is refused rather than overlooked.

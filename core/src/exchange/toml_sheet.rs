@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::{ExchangeError, checked_name, checked_spread, record};
-use crate::earth::{PlaceReading, read_place};
+use crate::earth::{Grid, PlaceReading, PrintedNorths, Terms, read_place};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 #[derive(Deserialize)]
@@ -14,6 +14,7 @@ struct Typed {
     beginning: Option<String>,
     grid: Option<String>,
     position_spread_m: Option<f64>,
+    norths: Option<PrintedNorths>,
     #[serde(default)]
     line: Vec<TypedLine>,
     #[serde(default)]
@@ -52,19 +53,21 @@ struct TypedLandmark {
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
     let typed: Typed = toml::from_str(text).map_err(|error| told(&error, text))?;
-    let beginning = typed.beginning.as_deref();
-    check_beginning(beginning)?;
+    let grid = typed.grid.as_deref().map(Grid::named).transpose().map_err(ExchangeError::Grid)?;
+    let terms = Terms { beginning: typed.beginning.as_deref(), grid: grid.as_ref(), near: None };
+    check_beginning(&terms)?;
     let lines: Result<Vec<DraftLine>, ExchangeError> =
-        typed.line.iter().enumerate().map(|(at, line)| draft_line(line, beginning, at + 1)).collect();
+        typed.line.iter().enumerate().map(|(at, line)| draft_line(line, &terms, at + 1)).collect();
     let known: Result<Vec<DraftKnownPoint>, ExchangeError> =
-        typed.known_point.iter().enumerate().map(|(at, known)| draft_known(known, beginning, at + 1)).collect();
+        typed.known_point.iter().enumerate().map(|(at, known)| draft_known(known, &terms, at + 1)).collect();
     let landmarks: Result<Vec<DraftLandmark>, ExchangeError> =
-        typed.landmark.iter().enumerate().map(|(at, mark)| draft_landmark(mark, beginning, at + 1)).collect();
+        typed.landmark.iter().enumerate().map(|(at, mark)| draft_landmark(mark, &terms, at + 1)).collect();
     checked_spread(typed.position_spread_m, "sheet")?;
     Ok(SheetDraft {
         name: checked_name(&typed.name, 0)?,
         grid: typed.grid,
         position_spread_m: typed.position_spread_m,
+        norths: typed.norths,
         lines: lines?,
         known_points: known?,
         landmarks: landmarks?,
@@ -77,15 +80,16 @@ fn told(error: &toml::de::Error, text: &str) -> ExchangeError {
     ExchangeError::Unreadable { line, detail: error.message().lines().next().unwrap_or_default().into() }
 }
 
-/// "43TEG": zone, band and square letters.
-fn check_beginning(beginning: Option<&str>) -> Result<(), ExchangeError> {
-    let Some(beginning) = beginning else { return Ok(()) };
+/// "43TEG": zone, band and square letters; on the British National Grid the two letters of a square.
+fn check_beginning(terms: &Terms) -> Result<(), ExchangeError> {
+    let Some(beginning) = terms.beginning else { return Ok(()) };
     let whole = format!("{}00", beginning.split_whitespace().collect::<String>());
-    read_place(&whole, None).map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error })
+    let alone = Terms { beginning: None, ..*terms };
+    read_place(&whole, &alone).map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error })
 }
 
-fn place(text: &str, beginning: Option<&str>, record: &str) -> Result<PlaceReading, ExchangeError> {
-    read_place(text, beginning).map_err(|error| ExchangeError::Place { record: record.into(), error })
+fn place(text: &str, terms: &Terms, record: &str) -> Result<PlaceReading, ExchangeError> {
+    read_place(text, terms).map_err(|error| ExchangeError::Place { record: record.into(), error })
 }
 
 fn pair(reading: &PlaceReading) -> (f64, f64) {
@@ -93,11 +97,11 @@ fn pair(reading: &PlaceReading) -> (f64, f64) {
 }
 
 /// The widest square of a line's references gives the spread of the whole line.
-fn draft_line(line: &TypedLine, beginning: Option<&str>, number: usize) -> Result<DraftLine, ExchangeError> {
+fn draft_line(line: &TypedLine, terms: &Terms, number: usize) -> Result<DraftLine, ExchangeError> {
     if line.points.len() < 2 {
         return Err(record(line.name.clone(), "fault-two-points"));
     }
-    let places: Result<Vec<PlaceReading>, ExchangeError> = line.points.iter().map(|at| place(at, beginning, &line.name)).collect();
+    let places: Result<Vec<PlaceReading>, ExchangeError> = line.points.iter().map(|at| place(at, terms, &line.name)).collect();
     let places = places?;
     let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
     let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
@@ -105,13 +109,13 @@ fn draft_line(line: &TypedLine, beginning: Option<&str>, number: usize) -> Resul
     Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m })
 }
 
-fn draft_known(known: &TypedKnownPoint, beginning: Option<&str>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {
-    let at = pair(&place(&known.at, beginning, &known.name)?);
+fn draft_known(known: &TypedKnownPoint, terms: &Terms, number: usize) -> Result<DraftKnownPoint, ExchangeError> {
+    let at = pair(&place(&known.at, terms, &known.name)?);
     Ok(DraftKnownPoint { name: checked_name(&known.name, number)?, on: known.on.clone(), at })
 }
 
-fn draft_landmark(mark: &TypedLandmark, beginning: Option<&str>, number: usize) -> Result<DraftLandmark, ExchangeError> {
-    let reading = place(&mark.at, beginning, &mark.name)?;
+fn draft_landmark(mark: &TypedLandmark, terms: &Terms, number: usize) -> Result<DraftLandmark, ExchangeError> {
+    let reading = place(&mark.at, terms, &mark.name)?;
     let spread_m = checked_spread(mark.spread_m, &mark.name)?.hypot(reading.spread_m());
     Ok(DraftLandmark { name: checked_name(&mark.name, number)?, kind: mark.kind.clone().unwrap_or_default(), at: pair(&reading), spread_m })
 }

@@ -5,6 +5,9 @@ use crate::earth::{Compass, LatLon, Norths, digits_for_spread};
 use crate::measure::{GridBearing, LINE_95, MagneticBearing, NorthDiagram, Point, TrueBearing};
 use crate::sheet::{Along, Line, Sheet};
 
+/// Digits of the references of crossings and limits: squares of 10 m.
+const DIGITS: u8 = 8;
+
 /// A fix in the sheet's terms.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FixReport {
@@ -23,8 +26,8 @@ pub struct PlaceReport {
     pub stretch: Stretch,
     /// On the earth.
     pub at: LatLon,
-    /// Digits that its spread deserves in a grid reference.
-    pub digits: u8,
+    /// The sheet's grid reference with the digits that the spread deserves.
+    pub reference: String,
     /// Distance along the line from the nearest named point.
     pub along: Along,
     /// Bearing on the sheet from that named point.
@@ -33,6 +36,8 @@ pub struct PlaceReport {
     pub across_95_m: f64,
     /// The two ends of the 95 % limits along the line, on the earth.
     pub ends_95: (LatLon, LatLon),
+    /// The same as the sheet's grid references.
+    pub ends_95_references: (String, String),
 }
 
 /// A sighting in the sheet's terms.
@@ -57,6 +62,8 @@ pub struct CrossingReport {
     pub crossing: Crossing,
     /// On the earth.
     pub at: LatLon,
+    /// The sheet's grid reference.
+    pub reference: String,
     /// Along the line from the nearest named point.
     pub along: Along,
 }
@@ -75,14 +82,18 @@ impl Fix {
 
     fn place(&self, sheet: &Sheet, line: &Line, norths: &Norths, stretch: &Stretch) -> PlaceReport {
         let along = line.along_from_known(stretch.best.along_m);
+        let at = sheet.to_earth(stretch.best.at);
+        let (low_m, high_m) = stretch.limits_95_m;
+        let ends_95 = (sheet.to_earth(line.at(low_m).at), sheet.to_earth(line.at(high_m).at));
         PlaceReport {
             stretch: *stretch,
-            at: sheet.to_earth(stretch.best.at),
-            digits: digits_for_spread(stretch.half_width_95_m()),
+            at,
+            reference: sheet.reference(at, digits_for_spread(stretch.half_width_95_m())),
             along_grid: norths.to_grid(along.plane_deg, stretch.best.at),
             along,
             across_95_m: LINE_95 * self.across_spread_m,
-            ends_95: (sheet.to_earth(line.at(stretch.limits_95_m.0).at), sheet.to_earth(line.at(stretch.limits_95_m.1).at)),
+            ends_95_references: (sheet.reference(ends_95.0, DIGITS), sheet.reference(ends_95.1, DIGITS)),
+            ends_95,
         }
     }
 }
@@ -91,10 +102,10 @@ fn sighted_report(sheet: &Sheet, line: &Line, norths: &Norths, sighted: &Sighted
     let magnetic = norths.to_magnetic(sighted.plane_deg, best);
     let diagram = norths.diagram(best);
     let r#true = diagram.magnetic_to_true(magnetic);
-    let crossings = sighted.crossings.iter().map(|crossing| CrossingReport {
-        crossing: *crossing,
-        at: sheet.to_earth(crossing.place.at),
-        along: line.along_from_known(crossing.place.along_m),
+    let crossings = sighted.crossings.iter().map(|crossing| {
+        let at = sheet.to_earth(crossing.place.at);
+        let along = line.along_from_known(crossing.place.along_m);
+        CrossingReport { crossing: *crossing, at, reference: sheet.reference(at, DIGITS), along }
     });
     SightedReport { sighted: sighted.clone(), magnetic, grid: diagram.true_to_grid(r#true), r#true, crossings: crossings.collect() }
 }

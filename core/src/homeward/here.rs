@@ -12,8 +12,8 @@ pub struct Here {
     pub point: Point,
     /// On the earth.
     pub at: LatLon,
-    /// Digits that its spread deserves in a grid reference.
-    pub digits: u8,
+    /// The sheet's grid reference with the digits that the spread deserves.
+    pub reference: String,
     /// One-sigma covariance of the place: the car's own and the walk's.
     pub covariance: Covariance,
     /// Half-axes of the 95 % ellipse, metres: greater and smaller.
@@ -43,10 +43,11 @@ pub fn here(sheet: &Sheet, norths: &Norths, car: Covariance, walk: &Reckoning) -
     let point = walk.end();
     let covariance = car.plus(walk.covariance());
     let ellipse = covariance.ellipse();
+    let at = sheet.to_earth(point);
     Here {
         point,
-        at: sheet.to_earth(point),
-        digits: digits_for_spread(PLANE_95 * ellipse.major_m),
+        at,
+        reference: sheet.reference(at, digits_for_spread(PLANE_95 * ellipse.major_m)),
         covariance,
         half_axes_95_m: (PLANE_95 * ellipse.major_m, PLANE_95 * ellipse.minor_m),
         home: home(norths, walk),

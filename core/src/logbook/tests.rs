@@ -10,7 +10,15 @@ use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
 
 fn draft() -> SheetDraft {
     let line = DraftLine { name: "Road".into(), kind: "road".into(), points: vec![(46.0, 13.0), (46.01, 13.0)], spread_m: 0.0 };
-    SheetDraft { name: "s".into(), grid: None, position_spread_m: None, lines: vec![line], known_points: vec![], landmarks: vec![] }
+    SheetDraft {
+        name: "s".into(),
+        grid: None,
+        position_spread_m: None,
+        norths: None,
+        lines: vec![line],
+        known_points: vec![],
+        landmarks: vec![],
+    }
 }
 
 fn leg() -> Leg {

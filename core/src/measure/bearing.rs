@@ -1,5 +1,6 @@
 //! Bearings that know their north, and the diagram that leads from one north to another.
 
+use super::angle::read_figures;
 use super::{Arg, Message, Telling};
 
 /// Brings an angle into 0 (included) to 360 (excluded) degrees.
@@ -183,39 +184,30 @@ impl NamedBearing {
         Self::new(self.degrees() + 180.0, self.north())
     }
 
-    /// Reads `"214 mag"`, `"032.5 grid"`, `"256° true"`: degrees and the north, which must be named.
+    /// Reads figures and the north, which must be named: `"214 mag"`, `"032.5° grid"`, `"3200 mil mag"`, `"200 gon true"`,
+    /// `"S36E mag"`, `"306 52 05.4 true"` (degrees, minutes, seconds).
     ///
     /// # Errors
-    /// [`BearingError`] when there is no number, no north, or the number is outside 0 to 360.
+    /// [`BearingError`] when there is no number, no north, or the number is outside the circle.
     pub fn parse(text: &str) -> Result<Self, BearingError> {
-        let typed = text.trim();
-        let split = typed.find(|c: char| c.is_ascii_alphabetic()).unwrap_or(typed.len());
-        let (figures, word) = typed.split_at(split);
-        let degrees = parse_degrees(figures).ok_or_else(|| BearingError::Unreadable(text.into()))?;
+        let (figures, north) = split_north(text.trim());
+        let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::Unreadable(text.into()))?;
         if !(0.0..=360.0).contains(&degrees) {
             return Err(BearingError::OutOfRange(text.into()));
         }
-        let north = parse_north(word, text)?;
+        let north = north.ok_or_else(|| BearingError::WithoutNorth(text.into()))?;
         Ok(Self::new(degrees, north))
     }
 }
 
-fn parse_degrees(figures: &str) -> Option<f64> {
-    let figures = figures.trim();
-    let figures = figures.strip_suffix('°').unwrap_or(figures).trim_end();
-    let plain = figures.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
-    let value: f64 = if plain { figures.parse().ok()? } else { return None };
-    value.is_finite().then_some(value)
-}
-
-fn parse_north(word: &str, whole: &str) -> Result<North, BearingError> {
-    match word.trim().to_ascii_lowercase().as_str() {
-        "mag" | "magnetic" => Ok(North::Magnetic),
-        "grid" => Ok(North::Grid),
-        "true" => Ok(North::True),
-        "" => Err(BearingError::WithoutNorth(whole.into())),
-        _ => Err(BearingError::Unreadable(whole.into())),
-    }
+/// The north at the end of a text, and what stands before it.
+fn split_north(typed: &str) -> (&str, Option<North>) {
+    let words = [("magnetic", North::Magnetic), ("mag", North::Magnetic), ("grid", North::Grid), ("true", North::True)];
+    let ends_with = |word: &str| {
+        let (figures, end) = typed.split_at_checked(typed.len().checked_sub(word.len())?)?;
+        end.eq_ignore_ascii_case(word).then_some(figures)
+    };
+    words.iter().find_map(|(word, north)| Some((ends_with(word)?, Some(*north)))).unwrap_or((typed, None))
 }
 
 /// Why a bearing could not be read. Each carries the text as it was typed.
@@ -227,7 +219,7 @@ pub enum BearingError {
     /// A number without its north.
     #[error("bearing-without-north")]
     WithoutNorth(String),
-    /// Below 0 or above 360 degrees.
+    /// Below 0 or above the whole circle.
     #[error("bearing-out-of-range")]
     OutOfRange(String),
 }

@@ -1,11 +1,13 @@
 //! Floor 1. Bearings with their north, points and spreads in the plane, probability,
 //! and the shape in which every room hands a message to [`crate::words`].
 
+mod angle;
 mod bearing;
 mod message;
 mod plane;
 mod probability;
 
+pub use angle::{AngleUnit, GRADIANS, MILS, Written, quadrant_of, read_degrees, read_figures};
 pub use bearing::{
     BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, wrap_deg,
 };

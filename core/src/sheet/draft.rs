@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use serde::{Deserialize, Serialize};
 
 use super::{KnownPoint, Landmark, Line, MAP_SPREAD_M, Sheet, SheetError};
-use crate::earth::{Grid, LatLon, LocalFrame};
+use crate::earth::{Grid, LatLon, LocalFrame, PrintedNorths};
 use crate::measure::Point;
 
 /// A sheet as read from a file. This is also the shape in which the logbook keeps it.
@@ -19,6 +19,9 @@ pub struct SheetDraft {
     /// One sigma per axis of anything drawn on the map, metres.
     #[serde(default)]
     pub position_spread_m: Option<f64>,
+    /// The north diagram that the sheet prints.
+    #[serde(default)]
+    pub norths: Option<PrintedNorths>,
     /// Roads, tracks, creeks, ridges.
     pub lines: Vec<DraftLine>,
     /// Named points on lines.
@@ -83,7 +86,10 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     let spread_m = draft.position_spread_m.unwrap_or(MAP_SPREAD_M);
     let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
     let landmarks: Result<Vec<Landmark>, SheetError> = draft.landmarks.iter().map(|mark| build_landmark(mark, &frame, spread_m)).collect();
-    Ok(Sheet { name: draft.name.clone(), grid, frame, spread_m, lines: lines?, landmarks: landmarks? })
+    if draft.norths.is_some_and(|norths| !norths.is_sound()) {
+        return Err(SheetError::Norths);
+    }
+    Ok(Sheet { name: draft.name.clone(), grid, frame, spread_m, printed: draft.norths, lines: lines?, landmarks: landmarks? })
 }
 
 fn check_names(draft: &SheetDraft) -> Result<(), SheetError> {

@@ -3,7 +3,7 @@
 mod draft;
 mod line;
 
-use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths};
+use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms, decimal_year};
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
@@ -40,6 +40,8 @@ pub struct Sheet {
     pub frame: LocalFrame,
     /// One sigma per axis of anything drawn on the map, metres.
     pub spread_m: f64,
+    /// The north diagram that it prints.
+    pub printed: Option<PrintedNorths>,
     /// Roads, tracks, creeks, ridges.
     pub lines: Vec<Line>,
     /// What can be sighted.
@@ -58,6 +60,9 @@ pub enum SheetError {
     /// Two lines or two landmarks of the same name.
     #[error("name-twice")]
     NameTwice(String),
+    /// The printed north diagram cannot be.
+    #[error("printed-norths-unreadable")]
+    Norths,
     /// Something stands more than 300 km from the sheet's middle.
     #[error("sheet-too-wide")]
     TooWide(String),
@@ -96,6 +101,7 @@ impl Telling for SheetError {
         let named = |id, name: &String| Message::new(id).text("name", name.clone());
         match self {
             Self::WithoutLine => Message::new("sheet-without-line"),
+            Self::Norths => Message::new("printed-norths-unreadable"),
             Self::AtPole => Message::new("sheet-at-pole"),
             Self::Grid(error) => error.message(),
             Self::LineTooShort(name) => named("line-too-short", name),
@@ -148,6 +154,28 @@ impl Sheet {
     /// [`MagneticError`] when the model does not reach the date.
     pub fn norths(&self, date: chrono::NaiveDate) -> Result<Norths, MagneticError> {
         Norths::over(self.frame, self.grid.clone(), date)
+    }
+
+    /// The printed north diagram on a date beside the model's, at the sheet's middle; nothing when none is printed.
+    ///
+    /// # Errors
+    /// [`MagneticError`] when the model does not reach the date.
+    pub fn printed_norths(&self, date: chrono::NaiveDate) -> Result<Option<PrintedReport>, MagneticError> {
+        let Some(printed) = self.printed else { return Ok(None) };
+        let model = self.norths(date)?.diagram(Point::default());
+        Ok(Some(printed.at(decimal_year(date), &model)))
+    }
+
+    /// The reference of a place as the sheet writes it, with so many digits (2 to 10).
+    #[must_use]
+    pub fn reference(&self, at: LatLon, digits: u8) -> String {
+        self.grid.reference(at, digits)
+    }
+
+    /// What completes a place that is typed from this sheet.
+    #[must_use]
+    pub fn terms(&self) -> Terms<'_> {
+        Terms { beginning: None, grid: Some(&self.grid), near: Some(self.frame.origin()) }
     }
 
     /// A point of the sheet on the earth.

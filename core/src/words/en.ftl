@@ -72,6 +72,10 @@ way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $al
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
+norths-printed = The sheet's diagram ({ $year }) brought to today: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
+    [yes] . It is { $age } years old: do not rely on it
+   *[no] {""}
+ }.
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
 caution-several-places = Do not choose between { $count } places by liking. Sight another landmark.
@@ -147,7 +151,15 @@ light-told = { $has-sunset ->
     [yes] dark for walking { $dark } (end of civil twilight)
    *[no] not dark within a day
  }, ± 1 min on a level horizon; hills make it dark earlier.
-place-told = { $reference } is lat { $lat }°, lon { $lon }° (WGS 84); { $grid }: { $east } east, { $north } north.
+place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $dms }, WGS 84); { $grid }: { $east } east, { $north } north{ $lettered ->
+    [yes] , reference { $own }
+   *[no] {""}
+ }.
+datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
+between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
+    [yes] , { $magnetic }
+   *[no] {""}
+ }; back { $back }.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
     [one] One leg
@@ -157,11 +169,20 @@ reckon-told = { $legs ->
 ## Refusals: what is wrong, where, and what to do
 record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
 time-missing = The record lacks its time. Add "at", such as "2026-07-01T09:30:00Z".
-bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees. Read it again.
-bearing-unreadable = The bearing "{ $typed }" cannot be read. Write degrees and the north, such as "214 mag".
+bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees. Read it again; the circle has 6400 mil or 400 gon.
+bearing-unreadable = The bearing "{ $typed }" cannot be read. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
 bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".
+unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadrant.
+printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
 north-unknown = "{ $name }" is no north. Write mag, grid or true.
 reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
+    [part-commas] one comma stands between latitude and longitude; write decimals with a point
+    [part-hemisphere] latitude needs N or S, longitude E or W, one each
+    [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
+    [part-easting] the easting is out of the zone's range
+    [part-northing] the northing is out of the range of that half
+    [part-band-northing] the northing does not lie in that latitude band
+    [part-grid] the sheet's grid is not known
     [part-off-earth] latitude goes from -90 to 90, longitude from -180 to 180
     [part-latitude] the part before the comma is no latitude in degrees
     [part-longitude] the part after the comma is no longitude in degrees
@@ -177,7 +198,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-square-band] the two square letters do not belong to this latitude band
     [part-outside-grid] it lies outside the grid
    *[part-characters] it holds a character that does not belong in a grid reference
- }. A reference looks like 33T VM 5696 4953.
+ }. Write 33T VM 5696 4953, 33T 456965 4949535, or 44.7011 N 14.4567 E.
 line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
 line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
 landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
@@ -234,10 +255,18 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-two-points] a line needs two points or more
     [fault-spread] its spread must be from 0 to 10000 m
     [fault-type] a property has the wrong type: names are texts, spreads are numbers
-    [fault-member] it has a member other than name, grid and position_spread_m
+    [fault-member] it has a member other than name, grid, position_spread_m and norths
+    [fault-norths] its norths are declination_deg or grid_magnetic_deg, year, annual_change_min, all numbers
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ $part ->
+    [part-commas] more than one comma
+    [part-hemisphere] N or S and E or W, one each
+    [part-half-or-band] S may be the southern half or a band
+    [part-easting] easting out of range
+    [part-northing] northing out of range
+    [part-band-northing] northing and latitude band do not fit
+    [part-grid] no such grid
     [part-off-earth] off the earth
     [part-latitude] no latitude
     [part-longitude] no longitude
@@ -284,6 +313,7 @@ chart-walk-spoken = { $legs ->
 help = Fix a place beside a road by map and compass, log the walk, follow the log back.
 help-logbook = The logbook file; it is made when it is not there
 help-json = Answer with the whole reply as one line of JSON
+help-unit = How bearings are written: deg, mil, gon or quadrant; deg when left out
 help-at = When it happened, such as 2026-07-01T09:30:00Z; now when left out
 help-sheet = Carry a sheet: lines, landmarks and the grid of the area
 help-sheet-file = A .geojson file, or a .toml file of typed grid references
@@ -318,9 +348,19 @@ help-norths = Tell declination, convergence and grid-magnetic angle at a place a
 help-norths-place = A grid reference, or "lat, lon" in degrees
 help-norths-date = Such as 2026-07-01
 help-norths-height-m = Metres above the ellipsoid; 0 when left out
+help-norths-printed-declination-deg = The declination in the map's margin, degrees, east positive
+help-norths-printed-grid-magnetic-deg = Or the grid-magnetic angle there, degrees, east positive
+help-norths-printed-year = The year that the margin names
+help-norths-printed-change-min = Its annual change, minutes of arc, east positive; 0 when left out
+help-between = Tell distance and bearings from one place to another
+help-between-from = A grid reference, coordinates, or "lat, lon" in degrees
+help-between-to = The same
+help-between-grid = An EPSG code or a zone such as 33N; UTM or UPS of the first place when left out
+help-between-date = The date of the magnetic bearing; none is told when left out
 help-norths-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
 help-place = Tell a place as grid reference, latitude and longitude, and in a grid
-help-place-place = A grid reference, or "lat, lon" in degrees
+help-place-place = A grid reference, UTM coordinates, two numbers in the given grid, or latitude and longitude
+help-place-beginning = Zone and square letters that complete a short reference, such as 33TVM
 help-place-digits = Digits of the grid reference: 2, 4, 6, 8 or 10
 help-place-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
 help-turn = Turn a bearing from one north to another

@@ -1,7 +1,7 @@
 //! A fix in sentences.
 
 use super::Words;
-use crate::earth::{Compass, Norths, mgrs_of, spaced};
+use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
 use crate::fix::{Check, Fix, FixReport, PlaceReport, SightedReport};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling};
 
@@ -11,11 +11,6 @@ const TOLD_ELSEWHERE: f64 = 0.005;
 const MUCH_ELSEWHERE: f64 = 0.05;
 
 impl Words {
-    /// The grid reference of a place with the digits its spread deserves, spaced.
-    fn reference(place: &PlaceReport) -> String {
-        spaced(&mgrs_of(place.at, place.digits))
-    }
-
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
@@ -41,7 +36,7 @@ impl Words {
         for place in &report.places {
             let id = if several { "fix-place-of-several" } else { "fix-place" };
             let message = Message::new(id)
-                .text("reference", Self::reference(place))
+                .text("reference", place.reference.clone())
                 .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
                 .with("across", Arg::Metres(place.across_95_m))
                 .with("share", Arg::Share(place.stretch.share))
@@ -67,8 +62,8 @@ impl Words {
             .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
             .text("towards", place.along.towards.clone().unwrap_or_default())
             .with("bearing", Arg::Bearing(NamedBearing::Grid(place.along_grid)))
-            .text("low", spaced(&mgrs_of(place.ends_95.0, 8)))
-            .text("high", spaced(&mgrs_of(place.ends_95.1, 8)))
+            .text("low", place.ends_95_references.0.clone())
+            .text("high", place.ends_95_references.1.clone())
             .with("lat", Arg::Number(place.at.lat_deg(), 5))
             .with("lon", Arg::Number(place.at.lon_deg(), 5));
         self.say(&message)
@@ -101,6 +96,12 @@ impl Words {
         self.say(&message)
     }
 
+    /// The sheet's printed diagram beside the model's.
+    #[must_use]
+    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport) -> String {
+        self.say(&printed_told(printed, report))
+    }
+
     fn sighted(&self, one: &SightedReport) -> Vec<String> {
         let grid = NamedBearing::Grid(one.grid);
         let reading = Message::new("fix-sighted")
@@ -114,7 +115,7 @@ impl Words {
         said.extend(one.crossings.iter().enumerate().map(|(index, crossing)| {
             let message = Message::new("fix-crossing")
                 .with("number", Arg::Count(index as i64 + 1))
-                .text("reference", spaced(&mgrs_of(crossing.at, 8)))
+                .text("reference", crossing.reference.clone())
                 .with("distance", Arg::Metres(crossing.crossing.distance_m))
                 .with("cut", Arg::Degrees(crossing.crossing.cut_deg, 0))
                 .with("spread", Arg::Metres(crossing.crossing.half_width_95_m()));
@@ -122,6 +123,17 @@ impl Words {
         }));
         said
     }
+}
+
+/// A printed diagram beside the model's, as a message.
+#[must_use]
+pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport) -> Message {
+    Message::new("norths-printed")
+        .text("year", format!("{:.0}", printed.year.floor()))
+        .with("angle", Arg::Degrees(report.grid_magnetic_deg, 1))
+        .with("differs", Arg::Degrees(report.differs_deg, 1))
+        .with("age", Arg::Number(report.age_years, 0))
+        .text("old", if report.is_old() { "yes" } else { "no" })
 }
 
 /// East or west, as the identifier that the sentence selects by.

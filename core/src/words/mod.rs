@@ -8,11 +8,13 @@ mod phone;
 mod strip;
 mod walk;
 
+pub use fix::printed_told;
+
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
-use crate::measure::{Arg, Message, NamedBearing, North};
+use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North};
 
 const ENGLISH: &str = include_str!("en.ftl");
 const ENGLISH_LABELS: &str = include_str!("en_labels.ftl");
@@ -22,6 +24,8 @@ pub struct Words {
     bundle: FluentBundle<FluentResource>,
     /// Minutes that the walker's clock is ahead of UTC.
     utc_offset_min: i32,
+    /// How bearings are written.
+    unit: AngleUnit,
 }
 
 impl std::fmt::Debug for Words {
@@ -46,13 +50,20 @@ impl Words {
         for text in [ENGLISH, ENGLISH_LABELS] {
             bundle.add_resource_overriding(FluentResource::try_new(text.into()).unwrap_or_else(|(resource, _)| resource));
         }
-        Self { bundle, utc_offset_min: 0 }
+        Self { bundle, utc_offset_min: 0, unit: AngleUnit::Degrees }
     }
 
     /// The same sentences with times of day told by a clock so many minutes ahead of UTC.
     #[must_use]
     pub fn at_offset(mut self, utc_offset_min: i32) -> Self {
         self.utc_offset_min = utc_offset_min;
+        self
+    }
+
+    /// The same sentences with bearings written in this unit.
+    #[must_use]
+    pub fn in_unit(mut self, unit: AngleUnit) -> Self {
+        self.unit = unit;
         self
     }
 
@@ -83,21 +94,27 @@ impl Words {
         }
     }
 
-    /// A bearing with three digits and its north: "019° mag".
+    /// A bearing with its north, in degrees "019° mag", or in the unit that was set: "0338 mil mag".
     #[must_use]
     pub fn bearing(&self, bearing: NamedBearing) -> String {
+        self.bearing_in(bearing, self.unit, 1)
+    }
+
+    /// A bearing in a unit with at most so many decimals.
+    #[must_use]
+    pub fn bearing_in(&self, bearing: NamedBearing, unit: AngleUnit, decimals: u8) -> String {
         let north = self.say(&Message::new(match bearing.north() {
             North::Magnetic => "north-mag",
             North::Grid => "north-grid",
             North::True => "north-true",
         }));
-        format!("{}\u{a0}{north}", numbers::bearing_figures(bearing.degrees()))
+        format!("{}\u{a0}{north}", numbers::bearing_figures(bearing.degrees(), unit, decimals))
     }
 
-    /// A bearing as one walks it, in whole degrees: "019° mag".
+    /// A bearing as one walks it, in whole degrees or mils: "019° mag".
     #[must_use]
     pub fn whole_bearing(&self, bearing: NamedBearing) -> String {
-        self.bearing(NamedBearing::new(bearing.degrees().round(), bearing.north()))
+        self.bearing_in(bearing, self.unit, 0)
     }
 
     /// A count of double paces: "90 double paces".

@@ -2,6 +2,8 @@
 
 use chrono::{DateTime, SecondsFormat};
 
+use crate::measure::{AngleUnit, GRADIANS, MILS, quadrant_of};
+
 /// Longest text that a sentence repeats, characters.
 const MOST_CHARACTERS: usize = 160;
 
@@ -37,13 +39,28 @@ pub(super) fn degrees(degrees: f64, decimals: u8) -> String {
     format!("{}°", number(degrees, decimals))
 }
 
-/// A bearing's figures: three digits, a decimal only when it is not whole: "019°", "347.5°".
-pub(super) fn bearing_figures(degrees: f64) -> String {
-    let tenths = (degrees * 10.0).round() as i64 % 3600;
-    match (tenths / 10, tenths % 10) {
-        (whole, 0) => format!("{whole:03}°"),
-        (whole, tenth) => format!("{whole:03}.{tenth}°"),
+/// A bearing's figures in a unit, decimals only when it is not whole: "019°", "347.5°", "3559 mil", "395.4 gon", "S 36° E".
+pub(super) fn bearing_figures(degrees: f64, unit: AngleUnit, decimals: u8) -> String {
+    match unit {
+        AngleUnit::Degrees => format!("{}°", figures(degrees, 360.0, 3, decimals)),
+        AngleUnit::Mils => format!("{}\u{a0}mil", figures(degrees * MILS / 360.0, MILS, 4, 0)),
+        AngleUnit::Gradians => format!("{}\u{a0}gon", figures(degrees * GRADIANS / 360.0, GRADIANS, 3, decimals)),
+        AngleUnit::Quadrant => {
+            let unit = 10f64.powi(i32::from(decimals));
+            let (from, angle, towards) = quadrant_of((degrees * unit).round() / unit);
+            format!("{from}\u{a0}{}°\u{a0}{towards}", figures(angle, 360.0, 1, decimals))
+        }
     }
+}
+
+/// A value on a circle of `circle` units, whole digits filled up with zeros; decimals that are zero are left out.
+fn figures(value: f64, circle: f64, digits: usize, decimals: u8) -> String {
+    let unit = 10f64.powi(i32::from(decimals));
+    let rounded = (value * unit).round().rem_euclid(circle * unit) / unit;
+    let text = format!("{rounded:.*}", usize::from(decimals));
+    let (whole, part) = text.split_once('.').unwrap_or((&text, ""));
+    let part = part.trim_end_matches('0');
+    if part.is_empty() { format!("{whole:0>digits$}") } else { format!("{whole:0>digits$}.{part}") }
 }
 
 /// A share in per cent: whole, "under 1 %" and "over 99 %" at the edges.

@@ -1,7 +1,7 @@
 //! Every sentence can be made, and figures look as a person expects.
 
 use super::{Words, numbers};
-use crate::measure::{Arg, Message, NamedBearing, North};
+use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North};
 
 #[test]
 fn the_resource_has_no_errors() {
@@ -12,8 +12,13 @@ fn the_resource_has_no_errors() {
 
 #[test]
 fn figures() {
-    assert_eq!(numbers::bearing_figures(359.96), "000°");
-    assert_eq!(numbers::bearing_figures(7.54), "007.5°");
+    let figures = |degrees, unit| numbers::bearing_figures(degrees, unit, 1);
+    assert_eq!(figures(359.96, AngleUnit::Degrees), "000°");
+    assert_eq!(figures(7.54, AngleUnit::Degrees), "007.5°");
+    assert_eq!(figures(359.99, AngleUnit::Mils), "0000\u{a0}mil");
+    assert_eq!(figures(19.0, AngleUnit::Mils), "0338\u{a0}mil");
+    assert_eq!(figures(200.25, AngleUnit::Gradians), "222.5\u{a0}gon");
+    assert_eq!(figures(143.5, AngleUnit::Quadrant), "S\u{a0}36.5°\u{a0}E");
     assert_eq!(numbers::metres(12_345.0), "12.3\u{a0}km");
     assert_eq!(numbers::metres(-0.2), "0\u{a0}m");
     assert_eq!(numbers::share(0.996), ">\u{a0}99\u{a0}%");

@@ -1,7 +1,6 @@
 //! Legs, the reckoned place and the way back in sentences.
 
 use super::Words;
-use crate::earth::{mgrs_of, spaced};
 use crate::homeward::{BackLeg, Here, Home, WayBack};
 use crate::measure::{Arg, Message, NamedBearing, PLANE_95};
 use crate::travel::{Distance, Leg, LegEnd, Pace, PaceKind, Side};
@@ -52,7 +51,7 @@ impl Words {
     #[must_use]
     pub fn here(&self, here: &Here, walked_m: f64, car: &str) -> Vec<String> {
         let message = Message::new("here")
-            .text("reference", spaced(&mgrs_of(here.at, here.digits)))
+            .text("reference", here.reference.clone())
             .with("major", Arg::Metres(here.half_axes_95_m.0))
             .with("minor", Arg::Metres(here.half_axes_95_m.1));
         let home = here.home.map_or_else(

@@ -86,7 +86,7 @@ impl Ground {
     fn new(lines: Vec<Line>, landmarks: Vec<Landmark>) -> Self {
         let origin = LatLon::new(46.1, 13.5).unwrap();
         let (grid, frame) = (Grid::of_place(origin), LocalFrame::around(origin));
-        Self { sheet: Sheet { name: "Velm".into(), grid, frame, spread_m: 5.7, lines, landmarks } }
+        Self { sheet: Sheet { name: "Velm".into(), grid, frame, spread_m: 5.7, printed: None, lines, landmarks } }
     }
 
     /// A winding road of 3.4 km with creek, track, path and five landmarks.

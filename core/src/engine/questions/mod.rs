@@ -8,7 +8,7 @@ mod walk;
 use super::answer::{Answer, AnswerBackLeg};
 use super::record::{LegRecord, Record};
 use super::{Refusal, understand};
-use crate::earth::{Grid, LatLon, PlaceReading, read_place};
+use crate::earth::{Grid, LatLon, PlaceReading, Terms, read_place};
 use crate::measure::{Message, NorthDiagram};
 
 /// A question's answer and the messages that tell it.
@@ -18,11 +18,21 @@ pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;
 #[allow(clippy::wildcard_enum_match_arm, reason = "every other record is a command and does not come here")]
 pub(super) fn answer(record: &Record) -> Answered {
     match record {
-        Record::Norths { place, date, height_m, grid } => norths::answer_norths(place, date, *height_m, grid.as_ref()),
+        Record::Norths { place, date, height_m, grid, printed } => norths::answer_norths(&norths::NorthsQuestion {
+            place,
+            date,
+            height_m: *height_m,
+            grid: grid.as_ref(),
+            printed: printed.as_ref(),
+        }),
         Record::Light { at, place } => norths::answer_light(place, understand::instant(at.as_ref())?),
-        Record::Place { place, digits, grid } => places::answer_place(place, *digits, grid.as_ref()),
-        Record::Turn { bearing, to, declination_deg, convergence_deg } => {
-            bearings::answer_turn(bearing, to, *declination_deg, *convergence_deg)
+        Record::Place { place, beginning, digits, grid } => {
+            places::answer_place(&places::PlaceQuestion { place, beginning: beginning.as_deref(), digits: *digits, grid: grid.as_ref() })
+        }
+        Record::Between { from, to, grid, date } => places::answer_between(from, to, grid.as_ref(), date.as_ref()),
+        Record::Turn { bearing, to, unit, declination_deg, convergence_deg } => {
+            let diagram = diagram(*declination_deg, *convergence_deg)?;
+            bearings::answer_turn(bearing, to, understand::unit(unit.as_deref())?, &diagram)
         }
         Record::Reckon {
             legs,
@@ -50,7 +60,7 @@ pub(super) fn answer(record: &Record) -> Answered {
 }
 
 fn place_of(text: &str) -> Result<PlaceReading, Refusal> {
-    Ok(read_place(text, None)?)
+    Ok(read_place(text, &Terms::default())?)
 }
 
 fn grid_of(named: Option<&String>, at: LatLon) -> Result<Grid, Refusal> {

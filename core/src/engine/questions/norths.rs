@@ -1,16 +1,41 @@
 //! Declination, convergence and the light.
 
-use super::{Answer, Answered, grid_of, place_of, understand};
-use crate::earth::{Caution, Instant, date_of, light_from, magnetic_field};
-use crate::measure::{Arg, Message};
+use super::{Answer, Answered, Refusal, grid_of, place_of, understand};
+use crate::earth::{Caution, Grid, Instant, PrintedNorths, date_of, decimal_year, light_from, magnetic_field};
+use crate::engine::answer::AnswerPrinted;
+use crate::engine::record::PrintedRecord;
+use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
+use crate::words::printed_told;
+
+/// What [`answer_norths`] is asked.
+pub(super) struct NorthsQuestion<'a> {
+    pub(super) place: &'a str,
+    pub(super) date: &'a str,
+    pub(super) height_m: Option<f64>,
+    pub(super) grid: Option<&'a String>,
+    pub(super) printed: Option<&'a PrintedRecord>,
+}
 
 /// The three norths at a place.
-pub(super) fn answer_norths(place: &str, date: &str, height_m: Option<f64>, grid: Option<&String>) -> Answered {
-    let at = place_of(place)?.at;
-    let height_m = understand::bounded("height_m", height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
-    let field = magnetic_field(at, height_m, date_of(date)?)?;
-    let grid = grid_of(grid, at)?;
-    let convergence_deg = grid.factors(at)?.convergence_deg;
+pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
+    let at = place_of(asked.place)?.at;
+    let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
+    let date = date_of(asked.date)?;
+    let field = magnetic_field(at, height_m, date)?;
+    let grid = grid_of(asked.grid, at)?;
+    let diagram = NorthDiagram {
+        declination_deg: field.declination_deg,
+        declination_spread_deg: field.declination_spread_deg,
+        convergence_deg: grid.factors(at)?.convergence_deg,
+    };
+    let printed = asked.printed.map(printed).transpose()?;
+    let report = printed.map(|printed| (printed, printed.at(decimal_year(date), &diagram)));
+    let mut told = vec![norths_told(&diagram, &grid)];
+    told.extend(report.map(|(printed, report)| printed_told(&printed, &report)));
+    told.extend(field.caution.map(|caution| match caution {
+        Caution::Blackout => Message::new("caution-blackout"),
+        Caution::Weak => Message::new("caution-weak-field"),
+    }));
     let answer = Answer::Norths {
         lat_deg: at.lat_deg(),
         lon_deg: at.lon_deg(),
@@ -19,21 +44,37 @@ pub(super) fn answer_norths(place: &str, date: &str, height_m: Option<f64>, grid
         inclination_deg: field.inclination_deg,
         horizontal_nt: field.horizontal_nt,
         total_nt: field.total_nt,
-        convergence_deg,
-        grid_magnetic_deg: field.declination_deg - convergence_deg,
+        convergence_deg: diagram.convergence_deg,
+        grid_magnetic_deg: diagram.grid_magnetic_deg(),
         grid_name: grid.name().into(),
+        printed: report.map(|(_, report)| AnswerPrinted {
+            age_years: report.age_years,
+            declination_deg: report.declination_deg,
+            grid_magnetic_deg: report.grid_magnetic_deg,
+            differs_deg: report.differs_deg,
+            old: report.is_old(),
+        }),
     };
-    let told = Message::new("norths-told")
-        .with("declination", Arg::Degrees(field.declination_deg, 2))
-        .with("spread", Arg::Degrees(crate::measure::LINE_95 * field.declination_spread_deg, 1))
-        .with("convergence", Arg::Degrees(convergence_deg, 2))
+    Ok((answer, told))
+}
+
+fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
+    Message::new("norths-told")
+        .with("declination", Arg::Degrees(diagram.declination_deg, 2))
+        .with("spread", Arg::Degrees(LINE_95 * diagram.declination_spread_deg, 1))
+        .with("convergence", Arg::Degrees(diagram.convergence_deg, 2))
         .text("grid", grid.name())
-        .with("angle", Arg::Degrees(field.declination_deg - convergence_deg, 2));
-    let caution = field.caution.map(|caution| match caution {
-        Caution::Blackout => Message::new("caution-blackout"),
-        Caution::Weak => Message::new("caution-weak-field"),
-    });
-    Ok((answer, std::iter::once(told).chain(caution).collect()))
+        .with("angle", Arg::Degrees(diagram.grid_magnetic_deg(), 2))
+}
+
+fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {
+    let printed = PrintedNorths {
+        declination_deg: record.declination_deg,
+        grid_magnetic_deg: record.grid_magnetic_deg,
+        year: record.year,
+        annual_change_min: record.annual_change_min.unwrap_or(0.0),
+    };
+    if printed.is_sound() { Ok(printed) } else { Err(Refusal::plain("printed-norths-unreadable")) }
 }
 
 /// The light that is left at a place.

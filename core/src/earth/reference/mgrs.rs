@@ -9,19 +9,9 @@ use std::str::FromStr;
 
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision};
 
-use super::{LatLon, PlaceError};
-
-/// Digits of a reference to the metre.
-pub const DIGITS_FULL: u8 = 10;
-
-/// The square that a grid reference names.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Square {
-    /// Centre of the square.
-    pub centre: LatLon,
-    /// Side of the square in metres.
-    pub side_m: f64,
-}
+use super::{PlaceReading, Read, Terms};
+use crate::earth::{LatLon, geodesic_between, geodesic_from};
+use crate::measure::TrueBearing;
 
 /// Writes the MGRS reference of a place with 2, 4, 6, 8 or 10 digits, without spaces, truncated.
 ///
@@ -45,30 +35,38 @@ pub fn spaced(reference: &str) -> String {
     format!("{zone} {square} {east} {north}").trim().to_owned()
 }
 
-/// Digits that a spread deserves: 8 up to 150 m (half-width at 95 %), else 6.
-#[must_use]
-pub fn digits_for_spread(half_width_95_m: f64) -> u8 {
-    if half_width_95_m <= 150.0 { 8 } else { 6 }
+/// Reads a reference; see [`super::read_place`].
+pub(super) fn read(text: &str, terms: &Terms) -> Read {
+    let typed = compact(text)?;
+    match beginnings(&typed, terms)?.as_slice() {
+        [only] => square(&(only.clone() + &typed)),
+        several => nearest(&typed, several, terms),
+    }
 }
 
-/// Reads a reference; see [`super::read_place`].
-pub(super) fn read(text: &str, beginning: Option<&str>) -> Result<Square, PlaceError> {
-    let wrong = |part| PlaceError::Reference { typed: text.into(), part };
-    let whole = completed(text, beginning).map_err(wrong)?;
+/// Of the squares that a short reference may mean, the one whose centre is nearest to the sheet.
+fn nearest(typed: &str, beginnings: &[String], terms: &Terms) -> Read {
+    let near = terms.near.ok_or("part-no-zone")?;
+    let readings = beginnings.iter().filter_map(|beginning| square(&(beginning.clone() + typed)).ok());
+    let away = |reading: &PlaceReading| geodesic_between(reading.at, near).0;
+    readings.min_by(|a, b| away(a).total_cmp(&away(b))).ok_or("part-square")
+}
+
+fn square(whole: &str) -> Read {
     if ["32X", "34X", "36X"].iter().any(|zone| whole.starts_with(zone)) {
         // Around Svalbard these zones do not exist: their neighbours are widened.
-        return Err(wrong("part-zone"));
+        return Err("part-zone");
     }
-    let mgrs = Mgrs::from_str(&whole).map_err(|error| wrong(part_of(&error)))?;
+    let mgrs = Mgrs::from_str(whole).map_err(|error| part_of(&error))?;
     let pairs = i32::from(mgrs.precision().get());
     if pairs == 0 {
-        return Err(wrong("part-no-digits"));
+        return Err("part-no-digits");
     }
     if pairs > 5 {
-        return Err(wrong("part-too-many-digits"));
+        return Err("part-too-many-digits");
     }
     let centre = mgrs.to_latlon();
-    Ok(Square { centre: LatLon::computed(centre.lat(), centre.lon()), side_m: 10f64.powi(5 - pairs) })
+    Ok(PlaceReading { at: LatLon::computed(centre.lat(), centre.lon()), square_m: 10f64.powi(5 - pairs), step_m: 0.0 })
 }
 
 fn split_digits(reference: &str) -> (&str, &str) {
@@ -76,25 +74,40 @@ fn split_digits(reference: &str) -> (&str, &str) {
     reference.split_at_checked(end).unwrap_or((reference, ""))
 }
 
-/// The reference without spaces, its beginning filled in from the sheet.
-fn completed(text: &str, beginning: Option<&str>) -> Result<String, &'static str> {
+/// The reference in upper case without blanks.
+fn compact(text: &str) -> Result<String, &'static str> {
     let groups: Vec<&str> = text.split_whitespace().collect();
     check_groups(&groups)?;
-    let typed: String = groups.concat().to_ascii_uppercase();
-    if typed.is_empty() {
-        return Err("part-empty");
+    let typed = groups.concat().to_ascii_uppercase();
+    if typed.is_ascii() { Ok(typed) } else { Err("part-characters") }
+}
+
+/// What may stand before the typed text: nothing, the sheet's own beginning, or those of the squares around it.
+fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'static str> {
+    let (letters, _) = split_digits(typed);
+    let left_out = match letters.len() {
+        0 => 2,
+        2 if !letters.starts_with(|c: char| c.is_ascii_digit()) => 0,
+        _ => return Ok(vec![String::new()]),
+    };
+    let start: String = terms.beginning.unwrap_or("").split_whitespace().collect::<String>().to_ascii_uppercase();
+    let cut = |whole: &str| whole.get(..(whole.len() + left_out).saturating_sub(2)).map(str::to_owned);
+    if start.len() >= 4 {
+        return Ok(cut(&start).into_iter().collect());
     }
-    if !typed.is_ascii() {
-        return Err("part-characters");
-    }
-    let start: String = beginning.unwrap_or("").split_whitespace().collect::<String>().to_ascii_uppercase();
-    let (letters, _) = split_digits(&typed);
-    match letters.len() {
-        0 if start.len() >= 4 => Ok(start + &typed),
-        2 if start.len() >= 4 => Ok(start.get(..start.len() - 2).unwrap_or("").to_owned() + &typed),
-        0 | 2 => Err("part-no-zone"),
-        _ => Ok(typed),
-    }
+    let near = terms.near.ok_or("part-no-zone")?;
+    let mut around: Vec<String> = squares_around(near).iter().filter_map(|square| cut(square)).collect();
+    around.sort();
+    around.dedup();
+    Ok(around)
+}
+
+/// Zone, band and square letters of a place and of those 90 km away in eight directions.
+fn squares_around(near: LatLon) -> Vec<String> {
+    const AWAY_M: f64 = 90_000.0;
+    let directions = (0..8).map(|eighth| TrueBearing::new(f64::from(eighth) * 45.0));
+    let places = std::iter::once(near).chain(directions.map(|bearing| geodesic_from(near, bearing, AWAY_M).0));
+    places.map(|place| split_digits(&mgrs_of(place, 2)).0.to_owned()).collect()
 }
 
 /// Two groups of digits must be equally long: `856 11315` is not `8561 1315`.

@@ -1,0 +1,122 @@
+//! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
+
+use super::parts::{Part, Parts};
+use super::{PlaceReading, Read};
+use crate::earth::LatLon;
+use crate::measure::read_degrees;
+
+/// A degree of latitude, metres, for what a last digit is worth.
+const METRES_PER_DEGREE: f64 = 111_200.0;
+
+/// Reads a latitude and a longitude; nothing when the text does not look like them.
+pub(super) fn read(text: &str, parts: &Parts) -> Option<Read> {
+    let halves = halves(text, parts)?;
+    Some(halves.and_then(|(first, second)| place(first, second)))
+}
+
+/// The text of the two angles: cut at the comma, or between the letters of the halves of the world.
+fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str), &'static str>> {
+    if let Some((first, second)) = text.split_once(',') {
+        let whole = !second.contains(',');
+        return Some(if whole { Ok((first, second)) } else { Err("part-commas") });
+    }
+    let words: Vec<&str> = parts.all.iter().filter_map(word).collect();
+    let halves = match words.as_slice() {
+        [a, b] => is_half(a) && is_half(b) && (is_latitude(a) != is_latitude(b)),
+        _ => false,
+    };
+    let small = parts.all.iter().all(|part| !matches!(part, Part::Number(number) if super::parts::whole_digits(number) > 3));
+    if halves && small {
+        return Some(cut_at_letters(text).ok_or("part-hemisphere"));
+    }
+    text.contains('°').then_some(Err("part-hemisphere"))
+}
+
+fn word(part: &Part) -> Option<&str> {
+    match part {
+        Part::Word(word) => Some(word),
+        Part::Number(_) => None,
+    }
+}
+
+fn is_half(word: &str) -> bool {
+    matches!(word, "N" | "S" | "E" | "W")
+}
+
+fn is_latitude(word: &str) -> bool {
+    matches!(word, "N" | "S")
+}
+
+/// `52 N 13 E` is cut behind its first letter, `N 52 E 13` before its second.
+fn cut_at_letters(text: &str) -> Option<(&str, &str)> {
+    let mut letters = text.char_indices().filter(|(_, c)| c.is_ascii_alphabetic());
+    let ((first, _), (second, _)) = (letters.next()?, letters.next()?);
+    let leads = text.get(..first)?.trim().is_empty();
+    text.split_at_checked(if leads { second } else { first + 1 })
+}
+
+/// An angle with the half of the world it names, if it does.
+struct Angle {
+    degrees: f64,
+    step_deg: f64,
+    half: Option<char>,
+}
+
+fn place(first: &str, second: &str) -> Read {
+    let (a, b) = (angle(first).ok_or("part-latitude")?, angle(second).ok_or("part-longitude")?);
+    let (lat, lon) = match (a.half, b.half) {
+        (None | Some('N' | 'S'), None | Some('E' | 'W')) => (a, b),
+        (Some('E' | 'W'), Some('N' | 'S')) => (b, a),
+        _ => return Err("part-hemisphere"),
+    };
+    let at = LatLon::new(lat.degrees, lon.degrees).map_err(|_| "part-off-earth")?;
+    let across = lon.step_deg * at.lat_deg().to_radians().cos();
+    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across) })
+}
+
+fn angle(text: &str) -> Option<Angle> {
+    let text = text.trim();
+    if let Ok(degrees) = text.parse::<f64>() {
+        let decimals = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        let step_deg = 10f64.powi(-i32::try_from(decimals).unwrap_or(0));
+        return degrees.is_finite().then_some(Angle { degrees, step_deg, half: None });
+    }
+    let upper = text.to_uppercase();
+    let letter = |c: &char| is_half(c.encode_utf8(&mut [0; 4]));
+    let half = upper.chars().next().filter(letter).or_else(|| upper.chars().next_back().filter(letter));
+    let inner = half.map_or(upper.as_str(), |half| upper.trim_matches(half));
+    let (sign, inner) = match (half, inner.trim_start().strip_prefix(['-', '\u{2212}'])) {
+        (None, Some(rest)) => (-1.0, rest),
+        (Some('S' | 'W'), None) => (-1.0, inner),
+        (_, None) => (1.0, inner),
+        (Some(_), Some(_)) => return None,
+    };
+    let written = read_degrees(inner)?;
+    Some(Angle { degrees: sign * written.degrees, step_deg: written.step_deg, half })
+}
+
+/// A place in degrees and decimal minutes: `52°30.258'N 13°24.170'E`.
+#[must_use]
+pub fn degrees_minutes(at: LatLon) -> String {
+    let written = |value: f64, halves: [char; 2]| {
+        let thousandths = (value.abs() * 60_000.0).round() as u64;
+        let (degrees, minutes) = (thousandths / 60_000, thousandths % 60_000);
+        format!("{degrees}°{:02}.{:03}'{}", minutes / 1000, minutes % 1000, half_of(value, halves))
+    };
+    format!("{} {}", written(at.lat_deg(), ['N', 'S']), written(at.lon_deg(), ['E', 'W']))
+}
+
+/// A place in degrees, minutes and seconds: `52°30'15.5"N 13°24'10.2"E`.
+#[must_use]
+pub fn degrees_minutes_seconds(at: LatLon) -> String {
+    let written = |value: f64, halves: [char; 2]| {
+        let tenths = (value.abs() * 36_000.0).round() as u64;
+        let (degrees, minutes, seconds) = (tenths / 36_000, tenths / 600 % 60, tenths % 600);
+        format!("{degrees}°{minutes:02}'{:02}.{}\"{}", seconds / 10, seconds % 10, half_of(value, halves))
+    };
+    format!("{} {}", written(at.lat_deg(), ['N', 'S']), written(at.lon_deg(), ['E', 'W']))
+}
+
+fn half_of(value: f64, [positive, negative]: [char; 2]) -> char {
+    if value < 0.0 { negative } else { positive }
+}

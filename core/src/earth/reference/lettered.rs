@@ -1,0 +1,92 @@
+//! The lettered references of the British National Grid.
+//!
+//! # References
+//! Ordnance Survey, A guide to coordinate systems in Great Britain: two letters name a square of 100 km, the first in
+//! squares of 500 km, both in rows of five from the north-west without I; digits are cut, east before north.
+
+use super::parts::{Part, Parts};
+use super::{PlaceReading, Read, Terms, part_of_grid};
+use crate::earth::{Grid, LatLon};
+use crate::measure::Point;
+
+/// The grid that bears these letters.
+const BRITISH: &str = "EPSG:27700";
+const SQUARE_M: f64 = 100_000.0;
+const LETTERS: &str = "ABCDEFGHJKLMNOPQRSTUVWXYZ";
+
+/// Whether a grid's references have letters.
+pub(super) fn is_lettered(grid: &Grid) -> bool {
+    grid.definition().eq_ignore_ascii_case(BRITISH)
+}
+
+/// Reads `NN 166 712`, or `166 712` near a place on the sheet; nothing when it does not look like that.
+pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
+    let grid = terms.grid.filter(|grid| is_lettered(grid))?;
+    let (letters, numbers) = match parts.all.split_first()? {
+        (Part::Word(word), rest) if word.len() == 2 => (Some(word.as_str()), rest),
+        (Part::Number(_), _) => (None, parts.all.as_slice()),
+        (Part::Word(_), _) => return None,
+    };
+    let digits = match numbers {
+        [Part::Number(both)] => both.split_at_checked(both.len() / 2).filter(|_| both.len() % 2 == 0),
+        [Part::Number(east), Part::Number(north)] => Some((east.as_str(), north.as_str())),
+        _ => None,
+    };
+    let letters = letters.or_else(|| terms.beginning.map(str::trim).filter(|letters| letters.len() == 2));
+    let short = digits.is_some_and(|(east, north)| (1..=5).contains(&east.len()) && (1..=5).contains(&north.len()));
+    if !short && !matches!(parts.all.first(), Some(Part::Word(_))) {
+        return None;
+    }
+    Some(square(grid, letters, digits, terms))
+}
+
+fn square(grid: &Grid, letters: Option<&str>, digits: Option<(&str, &str)>, terms: &Terms) -> Read {
+    let (east, north) = digits.ok_or("part-odd-digits")?;
+    let plain = |text: &str| text.chars().all(|c| c.is_ascii_digit());
+    if east.len() != north.len() || !plain(east) || !plain(north) {
+        return Err("part-unequal-groups");
+    }
+    let side_m = SQUARE_M / 10f64.powi(i32::try_from(east.len()).map_err(|_| "part-too-many-digits")?);
+    if side_m < 1.0 {
+        return Err("part-too-many-digits");
+    }
+    let part = |text: &str| text.parse::<f64>().map(|number| (number + 0.5) * side_m).map_err(|_| "part-no-digits");
+    let inside = Point::new(part(east)?, part(north)?);
+    let corner = match (letters, terms.near) {
+        (Some(letters), _) => corner_of(&letters.to_ascii_uppercase()).ok_or("part-square")?,
+        (None, Some(near)) => nearest_corner(grid, near, inside).ok_or("part-no-zone")?,
+        (None, None) => return Err("part-no-zone"),
+    };
+    let at = grid.unproject(corner.plus(inside)).map_err(|error| part_of_grid(&error))?;
+    Ok(PlaceReading { at, square_m: side_m, step_m: 0.0 })
+}
+
+/// South-west corner of a lettered square; letters begin a row of five further west and south than the grid does.
+fn corner_of(letters: &str) -> Option<Point> {
+    let mut indices = letters.chars().map(|letter| LETTERS.find(letter).map(|index| index as i32));
+    let (big, small) = (indices.next()??, indices.next()??);
+    let east = (big % 5) * 5 + small % 5 - 10;
+    let north = 19 - (big / 5) * 5 - small / 5;
+    ((0..7).contains(&east) && (0..13).contains(&north)).then(|| Point::new(f64::from(east), f64::from(north)).times(SQUARE_M))
+}
+
+fn nearest_corner(grid: &Grid, near: LatLon, inside: Point) -> Option<Point> {
+    let near = grid.project(near).ok()?;
+    let corner = |near_m: f64, inside_m: f64| ((near_m - inside_m) / SQUARE_M).round() * SQUARE_M;
+    Some(Point::new(corner(near.east_m, inside.east_m), corner(near.north_m, inside.north_m)))
+}
+
+/// Writes a point of the grid with letters and digits, cut; nothing outside the lettered squares.
+pub(super) fn write(point: Point, digits: u8) -> Option<String> {
+    let (east, north) = ((point.east_m / SQUARE_M).floor() as i32, (point.north_m / SQUARE_M).floor() as i32);
+    if !(0..7).contains(&east) || !(0..13).contains(&north) {
+        return None;
+    }
+    let big = (19 - north) / 5 * 5 + (east + 10) / 5;
+    let small = (19 - north) % 5 * 5 + east % 5;
+    let letter = |index: i32| usize::try_from(index).ok().and_then(|index| LETTERS.chars().nth(index));
+    let pairs = usize::from(digits / 2).clamp(1, 5);
+    let unit = 10f64.powi(i32::try_from(5 - pairs).unwrap_or(0));
+    let cut = |metres: f64| (metres.rem_euclid(SQUARE_M) / unit).floor() as u32;
+    Some(format!("{}{} {:0pairs$} {:0pairs$}", letter(big)?, letter(small)?, cut(point.east_m), cut(point.north_m)))
+}

@@ -1,0 +1,128 @@
+//! Places as a person types them and reads them: grid references, coordinates, latitude and longitude.
+
+mod degrees;
+mod lettered;
+mod mgrs;
+mod own;
+mod parts;
+mod utm;
+
+#[cfg(test)]
+mod tests;
+
+pub use degrees::{degrees_minutes, degrees_minutes_seconds};
+pub use mgrs::{mgrs_of, spaced};
+pub use utm::utm_of;
+
+use super::{Grid, GridError, LatLon};
+use crate::measure::{Message, Telling};
+use parts::Parts;
+
+/// Digits of a reference to the metre.
+pub const DIGITS_FULL: u8 = 10;
+
+/// Digits that a spread deserves: 8 up to 150 m (half-width at 95 %), else 6.
+#[must_use]
+pub fn digits_for_spread(half_width_95_m: f64) -> u8 {
+    if half_width_95_m <= 150.0 { 8 } else { 6 }
+}
+
+/// What completes a place that is typed short.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Terms<'a> {
+    /// Zone and square letters printed on the sheet: "33TVM".
+    pub beginning: Option<&'a str>,
+    /// The sheet's own grid, in which two plain numbers are meant.
+    pub grid: Option<&'a Grid>,
+    /// A place on the sheet: of several squares the nearest is meant.
+    pub near: Option<LatLon>,
+}
+
+/// A place as read from text, with the square it was read from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PlaceReading {
+    /// The place; for a grid reference the centre of its square.
+    pub at: LatLon,
+    /// Side of the square in metres, 0 when the place was given as coordinates.
+    pub square_m: f64,
+    /// What one unit of the last digit of a coordinate is worth on the ground, metres; 0 for a square.
+    pub step_m: f64,
+}
+
+impl PlaceReading {
+    /// Spread of the place that comes from how it was written: one sigma per axis, metres.
+    ///
+    /// A uniform distribution over a side `a` has the standard deviation `a / sqrt(12)`.
+    #[must_use]
+    pub fn spread_m(&self) -> f64 {
+        self.square_m.max(self.step_m) / 12f64.sqrt()
+    }
+}
+
+/// Why a place could not be read.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum PlaceError {
+    /// Latitude or longitude outside the earth.
+    #[error("place-off-earth")]
+    OffEarth {
+        /// Degrees north as given.
+        lat_deg: f64,
+        /// Degrees east as given.
+        lon_deg: f64,
+    },
+    /// A text with something wrong in it.
+    #[error("reference-unreadable")]
+    Reference {
+        /// The text as typed.
+        typed: String,
+        /// Which part is wrong: the identifier of a sentence.
+        part: &'static str,
+    },
+}
+
+impl Telling for PlaceError {
+    fn message(&self) -> Message {
+        match self {
+            Self::OffEarth { lat_deg, lon_deg } => {
+                Message::new("reference-unreadable").text("typed", format!("{lat_deg}, {lon_deg}")).text("part", "part-off-earth")
+            }
+            Self::Reference { typed, part } => Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part),
+        }
+    }
+}
+
+/// What a reader of one form says: the place, or the part that is wrong.
+type Read = Result<PlaceReading, &'static str>;
+
+/// Reads a place.
+///
+/// - latitude and longitude: `-33.8568, 151.2153`, `52 30.258 N, 13 24.170 E`, `52°30'15.5"N 13°24'10.2"E`;
+/// - UTM and UPS coordinates on WGS 84: `33T 456789 4953012`, `33 north 456789 4953012`, `UPS north 2000000 2000000`;
+/// - two plain numbers in the sheet's own grid, and there the lettered references of the British National Grid;
+/// - MGRS references on WGS 84 with 2 to 10 digits, completed by what [`Terms`] say of the sheet.
+///
+/// Blanks and lower case do not matter. A reference is a square and read as its centre.
+///
+/// # Errors
+/// [`PlaceError`] names the part that is wrong.
+pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError> {
+    let wrong = |part| PlaceError::Reference { typed: text.into(), part };
+    if text.trim().is_empty() {
+        return Err(wrong("part-empty"));
+    }
+    let parts = Parts::of(text);
+    let read = degrees::read(text, &parts)
+        .or_else(|| utm::read(&parts, terms))
+        .or_else(|| lettered::read(&parts, terms))
+        .or_else(|| own::read(&parts, terms))
+        .unwrap_or_else(|| mgrs::read(text, terms));
+    read.map_err(wrong)
+}
+
+/// The part that is wrong when a grid does not take a place.
+fn part_of_grid(error: &GridError) -> &'static str {
+    match error {
+        GridError::Unknown(_) => "part-grid",
+        GridError::Outside(_) => "part-outside-grid",
+    }
+}

@@ -1,0 +1,43 @@
+//! The sheet's own grid: two plain numbers, and its references as they are written.
+
+use super::parts::{Parts, number, pair, whole_digits};
+use super::{PlaceReading, Read, Terms, lettered, mgrs_of, part_of_grid, spaced};
+use crate::earth::{Grid, LatLon};
+use crate::measure::Point;
+
+/// Reads two plain numbers as easting and northing in the sheet's own grid and unit; nothing without such a grid.
+///
+/// On a sheet of UTM or UPS on WGS 84 only long numbers are coordinates: short ones are digits of a grid reference.
+pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
+    let grid = terms.grid?;
+    let (east, north) = pair(&parts.all).filter(|_| !parts.has_marks)?;
+    if grid.is_utm_ups() && whole_digits(east) < 6 {
+        return None;
+    }
+    Some(coordinates(grid, east, north))
+}
+
+fn coordinates(grid: &Grid, east: &str, north: &str) -> Read {
+    let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
+    let at = grid.unproject(Point::new(east, north)).map_err(|error| part_of_grid(&error))?;
+    let unit_m = grid.factors(at).map_or(1.0, |factors| 1.0 / factors.scale);
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) * unit_m })
+}
+
+impl Grid {
+    /// The reference of a place on a sheet of this grid, cut: MGRS on UTM and UPS of WGS 84, letters on the British
+    /// National Grid, else easting and northing cut to what the digits (2 to 10) stand for in the grid's unit.
+    #[must_use]
+    pub fn reference(&self, at: LatLon, digits: u8) -> String {
+        if self.is_utm_ups() {
+            return spaced(&mgrs_of(at, digits));
+        }
+        let Ok(point) = self.project(at) else { return spaced(&mgrs_of(at, digits)) };
+        let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
+        letters.unwrap_or_else(|| {
+            let unit = 10f64.powi(5 - i32::from(digits / 2).clamp(1, 5));
+            let cut = |value: f64| (value / unit).floor() * unit;
+            format!("{:.0} {:.0}", cut(point.east_m), cut(point.north_m))
+        })
+    }
+}

@@ -1,0 +1,117 @@
+//! UTM and UPS coordinates on WGS 84, by the crate `mgrs-convert`.
+
+use mgrs_convert::{Error, UtmUps};
+
+use super::parts::{Part, Parts, number, pair, whole_digits};
+use super::{PlaceReading, Read, Terms};
+use crate::earth::{LatLon, geodesic_between};
+
+/// A place in UTM or UPS coordinates, rounded to the metre: `18 north 585664 4511315`, `UPS north 2000000 2000000`.
+///
+/// Coordinates name a point and are rounded; a grid reference names a square and is cut.
+#[must_use]
+pub fn utm_of(at: LatLon) -> String {
+    let Ok(place) = mgrs_convert::LatLon::new(at.lat_deg(), at.lon_deg()) else { return String::new() };
+    let utm = place.to_utmups();
+    let zone = if utm.zone() == 0 { "UPS".into() } else { utm.zone().to_string() };
+    let half = if utm.is_north() { "north" } else { "south" };
+    format!("{zone} {half} {:.0} {:.0}", utm.easting(), utm.northing())
+}
+
+/// Where a zone's coordinates count from.
+#[derive(Clone, Copy, PartialEq)]
+enum Half {
+    North,
+    South,
+    /// A latitude band, which must fit.
+    Band(char),
+}
+
+/// Reads a zone, a half or band, and two long numbers; nothing when the text does not look like that.
+pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
+    let all = match parts.all.split_first() {
+        Some((Part::Word(word), rest)) if word == "UTM" => rest,
+        _ => parts.all.as_slice(),
+    };
+    let (zone, word, rest) = match all {
+        [Part::Number(zone), Part::Word(word), rest @ ..] if whole_digits(zone) == zone.len() => (zone.as_str(), word, rest),
+        [Part::Word(ups), Part::Word(word), rest @ ..] if ups == "UPS" => ("0", word, rest),
+        [Part::Word(word), rest @ ..] if matches!(word.as_str(), "A" | "B" | "Y" | "Z") => ("0", word, rest),
+        _ => return None,
+    };
+    let (east, north) = pair(rest).filter(|(east, _)| whole_digits(east) >= 5)?;
+    (is_half_word(word)).then(|| coordinates(zone, word, (east, north), terms))
+}
+
+fn is_half_word(word: &str) -> bool {
+    matches!(word, "NORTH" | "SOUTH") || word.len() == 1
+}
+
+fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Terms) -> Read {
+    let zone: u8 = zone.parse().ok().filter(|zone| *zone <= 60).ok_or("part-zone")?;
+    let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
+    let halves: &[Half] = match word {
+        "NORTH" | "N" | "Y" | "Z" => &[Half::North],
+        "SOUTH" | "A" | "B" => &[Half::South],
+        // South, or the band S between 32 and 40 degrees north.
+        "S" if zone > 0 => &[Half::South, Half::Band('S')],
+        "S" => &[Half::South],
+        _ => &[Half::Band(word.chars().next().unwrap_or(' '))],
+    };
+    let places: Vec<Result<LatLon, &'static str>> = halves.iter().map(|half| point(zone, *half, east, north)).collect();
+    let at = one_of(&places, terms)?;
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) })
+}
+
+/// The only reading that is possible, or the one on the sheet.
+fn one_of(places: &[Result<LatLon, &'static str>], terms: &Terms) -> Result<LatLon, &'static str> {
+    let mut sound = places.iter().filter_map(|place| place.as_ref().ok());
+    match (sound.next(), sound.next(), terms.near) {
+        (Some(only), None, _) => Ok(*only),
+        (Some(a), Some(b), Some(near)) => {
+            let away = |place: &LatLon| geodesic_between(*place, near).0;
+            Ok(if away(a) < away(b) { *a } else { *b })
+        }
+        (Some(_), Some(_), None) => Err("part-half-or-band"),
+        (None, ..) => Err(places.iter().find_map(|place| place.err()).unwrap_or("part-outside-grid")),
+    }
+}
+
+fn point(zone: u8, half: Half, east: f64, north: f64) -> Result<LatLon, &'static str> {
+    let is_north = match half {
+        Half::North => true,
+        Half::South => false,
+        Half::Band(band) if ('C'..='X').contains(&band) && !matches!(band, 'I' | 'O') => band >= 'N',
+        Half::Band(_) => return Err("part-band"),
+    };
+    let utm = if zone == 0 { UtmUps::ups(is_north, east, north) } else { UtmUps::utm(zone, is_north, east, north) };
+    let utm = utm.map_err(|error| match error {
+        Error::EastingOutOfRange { .. } => "part-easting",
+        Error::ZoneOutOfRange { .. } => "part-zone",
+        Error::NorthingOutOfRange { .. }
+        | Error::LatOutOfRange { .. }
+        | Error::LonOutOfRange { .. }
+        | Error::PrecisionOutOfRange { .. }
+        | Error::OutsideMgrsExtent { .. }
+        | Error::Parse(_)
+        | _ => "part-northing",
+    })?;
+    let place = utm.to_latlon();
+    let at = LatLon::computed(place.lat(), place.lon());
+    match half {
+        Half::Band(band) if !is_in_band(at, band) => Err("part-band-northing"),
+        // Coordinates of the other half, counted on across the equator, are more likely a slip.
+        Half::North if at.lat_deg() < -1.0 => Err("part-northing"),
+        Half::South if at.lat_deg() > 1.0 => Err("part-northing"),
+        Half::North | Half::South | Half::Band(_) => Ok(at),
+    }
+}
+
+/// Bands are 8 degrees high from 80 south on, X 12; a point on an edge may bear either letter.
+fn is_in_band(at: LatLon, band: char) -> bool {
+    const EDGE_DEG: f64 = 1e-5;
+    let Some(index) = "CDEFGHJKLMNPQRSTUVWX".find(band) else { return false };
+    let south = -80.0 + 8.0 * index as f64;
+    let north = if band == 'X' { 84.0 } else { south + 8.0 };
+    (south - EDGE_DEG..=north + EDGE_DEG).contains(&at.lat_deg())
+}

@@ -1,0 +1,178 @@
+//! Angles as a person writes them: degrees, degrees and minutes, mils, gradians, quadrants.
+
+use super::wrap_deg;
+
+/// How a bearing is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum AngleUnit {
+    /// 360 to the circle.
+    #[default]
+    Degrees,
+    /// 6400 to the circle, as on military dials.
+    ///
+    /// # References
+    /// US Army TC 3-25.26 (2013): 6400 mils, 17.78 to the degree.
+    Mils,
+    /// 400 to the circle.
+    Gradians,
+    /// Degrees from north or south towards east or west: S 36° E.
+    Quadrant,
+}
+
+/// Mils to the circle.
+pub const MILS: f64 = 6_400.0;
+/// Gradians to the circle.
+pub const GRADIANS: f64 = 400.0;
+
+/// A written angle in degrees, and how much its last digit is worth.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Written {
+    /// The angle, degrees.
+    pub degrees: f64,
+    /// One unit of the last digit written, degrees.
+    pub step_deg: f64,
+}
+
+/// Reads degrees, degrees and minutes, or degrees, minutes and seconds: `36.5`, `36 30.25`, `36°30'15.5"`.
+///
+/// Parts stand apart by blanks or by their marks, in this order; minutes and seconds have two digits before the point
+/// and are below 60; only the last part may have decimals. No sign.
+#[must_use]
+pub fn read_degrees(text: &str) -> Option<Written> {
+    let parts = marked_parts(text)?;
+    let last = parts.len().checked_sub(1)?;
+    let mut degrees = 0.0;
+    let mut step_deg = 1.0;
+    for (index, part) in parts.iter().enumerate() {
+        let unit_deg = [1.0, 60.0, 3600.0].get(index).map(|parts| 1.0 / parts)?;
+        degrees += part_value(part, index, index == last)? * unit_deg;
+        step_deg = unit_deg * 10f64.powi(-decimals(part));
+    }
+    Some(Written { degrees, step_deg })
+}
+
+/// The parts of an angle; a mark must be the one of its part.
+fn marked_parts(text: &str) -> Option<Vec<String>> {
+    let mut parts: Vec<String> = Vec::new();
+    let mut open = false;
+    for c in text.trim().chars() {
+        match c {
+            '0'..='9' | '.' if open => parts.last_mut()?.push(c),
+            '0'..='9' | '.' => {
+                parts.push(c.into());
+                open = true;
+            }
+            ' ' | '\u{a0}' | '\t' => open = false,
+            mark if is_mark(mark, parts.len()) => open = false,
+            _ => return None,
+        }
+    }
+    Some(parts)
+}
+
+fn is_mark(mark: char, part: usize) -> bool {
+    match part {
+        1 => mark == '°',
+        2 => matches!(mark, '\'' | '′' | '’'),
+        3 => matches!(mark, '"' | '″' | '”'),
+        _ => false,
+    }
+}
+
+fn part_value(part: &str, index: usize, is_last: bool) -> Option<f64> {
+    let (whole, _) = part.split_once('.').unwrap_or((part, ""));
+    let well_formed = !whole.is_empty() && part.matches('.').count() <= usize::from(is_last);
+    let value: f64 = if well_formed { part.parse().ok()? } else { return None };
+    let fits = index == 0 || (whole.len() == 2 && value < 60.0);
+    fits.then_some(value)
+}
+
+fn decimals(part: &str) -> i32 {
+    part.split_once('.').map_or(0, |(_, decimals)| i32::try_from(decimals.len()).unwrap_or(0))
+}
+
+/// Reads the figures of a bearing with or without a unit: `214`, `214.5°`, `36 30`, `3200 mil`, `200 gon`, `S36E`.
+///
+/// The value is not yet checked against the circle; [`AngleUnit`] says how it was written.
+#[must_use]
+pub fn read_figures(text: &str) -> Option<(f64, AngleUnit)> {
+    let figures = text.trim().to_lowercase();
+    let in_circle = |units: f64, words: &[&str], unit| {
+        let number = words.iter().find_map(|word| figures.strip_suffix(word))?;
+        Some((plain_number(number)? * 360.0 / units, unit))
+    };
+    in_circle(MILS, &["mils", "mil"], AngleUnit::Mils)
+        .or_else(|| in_circle(GRADIANS, &["gon", "grads", "grad"], AngleUnit::Gradians))
+        .or_else(|| in_circle(360.0, &["degrees", "deg"], AngleUnit::Degrees))
+        .or_else(|| quadrant(&figures).map(|degrees| (degrees, AngleUnit::Quadrant)))
+        .or_else(|| signed_degrees(&figures).map(|degrees| (degrees, AngleUnit::Degrees)))
+}
+
+/// A number with a sign is read, so that a refusal can say that it is off the circle.
+fn signed_degrees(figures: &str) -> Option<f64> {
+    plain_number(figures).or_else(|| read_degrees(figures).map(|written| written.degrees))
+}
+
+fn plain_number(text: &str) -> Option<f64> {
+    let text = text.trim();
+    let plain = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
+    let value: f64 = if plain { text.parse().ok()? } else { return None };
+    value.is_finite().then_some(value)
+}
+
+/// `S36E`: from south 36 degrees towards east is 144.
+fn quadrant(figures: &str) -> Option<f64> {
+    let inner = figures.strip_prefix(['n', 's'])?.strip_suffix(['e', 'w'])?;
+    let angle = read_degrees(inner)?.degrees;
+    let towards = if figures.ends_with('e') { angle } else { -angle };
+    let degrees = if figures.starts_with('n') { towards } else { 180.0 - towards };
+    (angle <= 90.0).then(|| wrap_deg(degrees))
+}
+
+/// The letters and the angle of a quadrant bearing: 144 is S, 36, E.
+#[must_use]
+pub fn quadrant_of(degrees: f64) -> (char, f64, char) {
+    let degrees = wrap_deg(degrees);
+    let from = if degrees <= 90.0 || degrees >= 270.0 { 'N' } else { 'S' };
+    let towards = if degrees <= 180.0 { 'E' } else { 'W' };
+    let angle = if from == 'N' { degrees.min(360.0 - degrees) } else { (180.0 - degrees).abs() };
+    (from, angle, towards)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{AngleUnit, quadrant_of, read_degrees, read_figures};
+
+    #[test]
+    fn figures_are_read_by_their_unit() {
+        let read = |text| read_figures(text).map(|(degrees, unit)| ((degrees * 1e6).round() / 1e6, unit));
+        assert_eq!(read("3200 mils"), Some((180.0, AngleUnit::Mils)));
+        assert_eq!(read("100gon"), Some((90.0, AngleUnit::Gradians)));
+        assert_eq!(read("S36E"), Some((144.0, AngleUnit::Quadrant)));
+        assert_eq!(read("n 38 30 w"), Some((321.5, AngleUnit::Quadrant)));
+        assert_eq!(read("306°52'05.4\""), Some((306.868_167, AngleUnit::Degrees)));
+        assert_eq!(read("-5"), Some((-5.0, AngleUnit::Degrees)));
+        for wrong in ["S91E", "21 4", "36.5 30", "36'30", "36 60", "1 02 03 04", "", "mil", "N E", "nan", "1e2"] {
+            assert_eq!(read(wrong), None, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn the_last_digit_says_how_fine_it_is() {
+        let step = |text| read_degrees(text).map(|written| (written.step_deg * 3600.0 * 1e6).round() / 1e6);
+        assert_eq!(step("52.5"), Some(360.0));
+        assert_eq!(step("52 30.25"), Some(0.6));
+        assert_eq!(step("52 30 15.5"), Some(0.1));
+    }
+
+    #[test]
+    fn quadrants_meet_at_the_cardinal_points() {
+        let of = |degrees| quadrant_of(degrees);
+        assert_eq!(of(0.0), ('N', 0.0, 'E'));
+        assert_eq!(of(90.0), ('N', 90.0, 'E'));
+        assert_eq!(of(144.0), ('S', 36.0, 'E'));
+        assert_eq!(of(180.0), ('S', 0.0, 'E'));
+        assert_eq!(of(241.0), ('S', 61.0, 'W'));
+        assert_eq!(of(270.0), ('N', 90.0, 'W'));
+    }
+}
