@@ -4,9 +4,10 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    Answer, AnswerBackLeg, AnswerPrinted, BackLegView, CarView, CheckView, CrossingView, DetourRecord, FixView, HereView, LegRecord,
-    LegView, LightView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord,
-    SightingView, Snapshot, Stage, StripView, WayBackView,
+    Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
+    CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, LegRecord, LegView, LightView, LineView,
+    NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, Snapshot, Stage,
+    StripView, WayBackView,
 };
 
 /// Where in the job the trip is.
@@ -35,6 +36,8 @@ pub struct Snapshot {
     pub sheet: Option<SheetView>,
     /// The walker's pace.
     pub pace: PaceView,
+    /// What was found when the compass was checked, as a sentence.
+    pub compass: Option<String>,
     /// The last fix.
     pub fix: Option<FixView>,
     /// The kept place.
@@ -441,6 +444,8 @@ pub enum Record {
         /// One sigma of that figure in per cent.
         spread_percent: Option<f64>,
     },
+    /// Checks a compass; keeps what it reads too much when that is asked.
+    Compass(CompassRecord),
     /// Takes a fix on a line.
     Fix {
         /// When.
@@ -559,6 +564,17 @@ pub enum Record {
         at: Option<String>,
         /// The place.
         place: String,
+        /// Metres above the sea, for the sun's refraction.
+        height_m: Option<f64>,
+        /// Pressure of the air there, hectopascal; the standard atmosphere's when absent.
+        pressure_hpa: Option<f64>,
+        /// Its temperature, degrees Celsius; the standard atmosphere's when absent.
+        temperature_c: Option<f64>,
+    },
+    /// Asks for the mean of several readings of one bearing.
+    Mean {
+        /// The readings, each with its north.
+        bearings: Vec<String>,
     },
     /// Asks for a place in other terms.
     Place {
@@ -614,6 +630,55 @@ pub enum Record {
         /// The distance error that all legs share, one sigma in per cent.
         shared_distance_spread_percent: f64,
     },
+}
+
+/// A check of a compass in [`Record::Compass`].
+#[uniffi::remote(Record)]
+pub struct CompassRecord {
+    /// When.
+    pub at: Option<String>,
+    /// Where; the trip's likeliest place when absent.
+    pub place: Option<String>,
+    /// sighting, baseplate, quick or phone.
+    pub instrument: Option<String>,
+    /// Readings whose true answer is known.
+    pub readings: Vec<CompassReadingRecord>,
+    /// Lines read from both their ends.
+    pub pairs: Vec<CompassPairRecord>,
+    /// Whether the error is kept and taken off from now on.
+    pub keep: Option<bool>,
+}
+
+/// A reading whose answer is known: by a bearing, by a point sighted, or by the sun. One of the three is given.
+#[uniffi::remote(Record)]
+pub struct CompassReadingRecord {
+    /// Where it was read, when there are pairs too.
+    pub station: Option<String>,
+    /// What the compass said: "214 mag".
+    pub read: String,
+    /// The bearing by the map: "207.5 grid".
+    pub known: Option<String>,
+    /// From this place, the check's own when absent,
+    pub from: Option<String>,
+    /// to this one.
+    pub to: Option<String>,
+    /// The sun was sighted at this time.
+    pub sun_at: Option<String>,
+    /// One sigma of the known bearing, degrees.
+    pub spread_deg: Option<f64>,
+}
+
+/// A line read from both its ends.
+#[uniffi::remote(Record)]
+pub struct CompassPairRecord {
+    /// The station of the fore bearing.
+    pub from: String,
+    /// The station of the back bearing.
+    pub to: String,
+    /// Read at the first: "044 40 mag".
+    pub fore: String,
+    /// Read at the second: "225 20 mag".
+    pub back: String,
 }
 
 /// A printed north diagram in a [`Record::Norths`]; angles east positive.
@@ -684,13 +749,45 @@ pub enum Answer {
         inclination_deg: f64,
         horizontal_nt: f64,
         total_nt: f64,
+        north_nt: f64,
+        east_nt: f64,
+        down_nt: f64,
+        inclination_spread_deg: f64,
+        horizontal_spread_nt: f64,
+        total_spread_nt: f64,
+        declination_change_deg_per_year: f64,
+        model: String,
         convergence_deg: f64,
         grid_magnetic_deg: f64,
         grid_name: String,
         printed: Option<AnswerPrinted>,
     },
     /// To `light`.
-    Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
+    Light {
+        sunset_unix_ms: Option<i64>,
+        dark_unix_ms: Option<i64>,
+        azimuth_deg_true: f64,
+        elevation_deg: f64,
+        sunrise_unix_ms: Option<i64>,
+        day_sunset_unix_ms: Option<i64>,
+        civil_dawn_unix_ms: Option<i64>,
+        civil_dusk_unix_ms: Option<i64>,
+        nautical_dawn_unix_ms: Option<i64>,
+        nautical_dusk_unix_ms: Option<i64>,
+        polar: Option<String>,
+    },
+    /// To `mean`: one reading's spread, the mean's, the greatest deviation and which reading (from 1) it is.
+    Mean { bearing_deg: f64, north: String, spread_deg: f64, mean_spread_deg: f64, count: u32, widest_deg: f64, widest: u32 },
+    /// To `compass`: what it reads too much, one sigma and half-width at 95 %; one reading's spread; stations and lines.
+    Compass {
+        error_deg: Option<f64>,
+        error_spread_deg: Option<f64>,
+        error_95_deg: Option<f64>,
+        reading_spread_deg: f64,
+        count: u32,
+        stations: Vec<AnswerStation>,
+        lines: Vec<AnswerCompassLine>,
+    },
     /// To `place`.
     Place {
         lat_deg: f64,
@@ -762,6 +859,25 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.
+#[uniffi::remote(Record)]
+pub struct AnswerStation {
+    pub station: String,
+    pub attraction_deg: f64,
+    pub spread_deg: f64,
+    pub verdict: String,
+}
+
+/// A line in [`Answer::Compass`], attraction taken off; no bearing where it cannot be told.
+#[uniffi::remote(Record)]
+pub struct AnswerCompassLine {
+    pub from: String,
+    pub to: String,
+    pub closure_deg: f64,
+    pub bearing_deg_mag: Option<f64>,
+    pub spread_deg: f64,
 }
 
 /// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`; old above 20 years.

@@ -39,7 +39,7 @@ fn one_bearing_spreads_along_a_straight_road_as_the_table_says() {
     for (distance_m, row) in table {
         for (cut_deg, expected_m) in [90.0, 60.0, 45.0, 30.0, 20.0, 10.0].into_iter().zip(row) {
             let (line, mark) = (road(90.0 + cut_deg), Point::polar(distance_m, 90.0));
-            let fix = take(&line, &[sighting(mark, 90.0, 2.0, &norths)], &norths, Instrument::Sighting).unwrap();
+            let fix = take(&line, &[sighting(mark, 90.0, 2.0, &norths)], &norths, &Instrument::Sighting.trust()).unwrap();
             let crossing = fix.sighted[0].crossings[0];
             // The tool adds the shared compass error, the model's spread and the rounding to the 2 degrees.
             let spread_m = crossing.spread_along_m * 2.0 / fix.sighted[0].spread_deg;
@@ -55,7 +55,7 @@ fn a_bearing_that_cuts_a_bent_road_twice_names_both_places() {
     let bend = vec![Point::new(-600.0, 500.0), Point::new(-100.0, 0.0), Point::new(-600.0, -500.0)];
     let line = Line::new("Bend", "road", bend, 0.0).unwrap();
     let mark = Point::new(-300.0, 2_000.0);
-    let fix = take(&line, &[sighting(mark, 0.0, 1.0, &norths)], &norths, Instrument::Sighting).unwrap();
+    let fix = take(&line, &[sighting(mark, 0.0, 1.0, &norths)], &norths, &Instrument::Sighting.trust()).unwrap();
     assert_eq!(fix.sighted[0].crossings.len(), 2);
     assert_eq!(fix.stretches.len(), 2, "{:?}", fix.stretches);
     let held: f64 = fix.stretches.iter().map(|stretch| stretch.share).sum::<f64>() + fix.elsewhere;
@@ -104,7 +104,7 @@ fn coverage(marks: &[Point], count: u32) -> (f64, f64) {
                 one
             })
             .collect();
-        match take(&line, &sightings, &norths, instrument) {
+        match take(&line, &sightings, &norths, &instrument.trust()) {
             Ok(fix) => {
                 half += u32::from(inside(&fix, along_m, |stretch| stretch.limits_50_m));
                 nearly += u32::from(inside(&fix, along_m, |stretch| stretch.limits_95_m));

@@ -40,6 +40,8 @@ pub(crate) enum Task {
     Place(PlaceArgs),
     Between(BetweenArgs),
     Turn(TurnArgs),
+    Compass(CompassArgs),
+    Mean(MeanArgs),
     Attraction(AttractionArgs),
     Witness(WitnessArgs),
     Records,
@@ -80,6 +82,12 @@ pub(crate) struct CheckArgs {
 pub(crate) struct LightArgs {
     #[arg(allow_hyphen_values = true)]
     pub(crate) place: String,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) height_m: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) pressure_hpa: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) temperature_c: Option<f64>,
 }
 
 #[derive(Debug, Args)]
@@ -168,6 +176,30 @@ pub(crate) struct TurnArgs {
     pub(crate) declination_deg: f64,
     #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) convergence_deg: f64,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CompassArgs {
+    #[arg(long, allow_hyphen_values = true)]
+    pub(crate) place: Option<String>,
+    #[arg(long)]
+    pub(crate) instrument: Option<String>,
+    #[arg(long, num_args = 2, value_names = ["READ", "KNOWN"], allow_hyphen_values = true)]
+    pub(crate) known: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["READ", "PLACE"], allow_hyphen_values = true)]
+    pub(crate) point: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["READ", "TIME"], allow_hyphen_values = true)]
+    pub(crate) sun: Vec<String>,
+    #[arg(long, num_args = 4, value_names = ["FROM", "TO", "FORE", "BACK"], allow_hyphen_values = true)]
+    pub(crate) line: Vec<String>,
+    #[arg(long)]
+    pub(crate) keep: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct MeanArgs {
+    #[arg(required = true, allow_hyphen_values = true)]
+    pub(crate) bearings: Vec<String>,
 }
 
 #[derive(Debug, Args)]

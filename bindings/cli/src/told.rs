@@ -8,12 +8,13 @@ use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
-use crate::args::{Cli, FixArgs, LegArgs, NorthsArgs, Task};
+use crate::args::{Cli, CompassArgs, FixArgs, LegArgs, NorthsArgs, Task};
 
 /// Questions need no logbook, and make none.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_))
-        || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some());
+    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_) | Task::Mean(_))
+        || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some())
+        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep);
     (!question).then(|| cli.logbook.clone())
 }
 
@@ -38,7 +39,11 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         Task::Back => json!({ "do": "back" }),
         Task::TurnRound => json!({ "do": "turn-round" }),
         Task::Reached => json!({ "do": "reached" }),
-        Task::Light(ask) => json!({ "do": "light", "place": ask.place }),
+        Task::Light(ask) => json!({
+            "do": "light", "place": ask.place, "height_m": ask.height_m, "pressure_hpa": ask.pressure_hpa, "temperature_c": ask.temperature_c
+        }),
+        Task::Compass(ask) => compass_record(ask),
+        Task::Mean(ask) => return Ok(json!({ "do": "mean", "bearings": ask.bearings })),
         Task::Attraction(ask) => json!({ "do": "attraction", "field_ut": ask.field_ut, "up": ask.up, "place": ask.place }),
         Task::Witness(ask) => {
             let seen_at = ask.seen_at.clone().or_else(|| cli.at.clone()).unwrap_or_else(now);
@@ -67,6 +72,18 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
     }
     Ok(record)
+}
+
+fn compass_record(ask: &CompassArgs) -> Value {
+    let read = |pairs: &[String], name: &str| -> Vec<Value> {
+        pairs.chunks(2).map(|pair| json!({ "read": pair.first(), name: pair.get(1) })).collect()
+    };
+    let readings = [read(&ask.known, "known"), read(&ask.point, "to"), read(&ask.sun, "sun_at")].concat();
+    let line = |four: &[String]| json!({ "from": four.first(), "to": four.get(1), "fore": four.get(2), "back": four.get(3) });
+    let pairs: Vec<Value> = ask.line.chunks(4).map(line).collect();
+    json!({
+        "do": "compass", "place": ask.place, "instrument": ask.instrument, "readings": readings, "pairs": pairs, "keep": ask.keep
+    })
 }
 
 fn norths_record(ask: &NorthsArgs) -> Value {

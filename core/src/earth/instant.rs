@@ -1,6 +1,6 @@
 //! Time as a value: instants and dates as a person writes them.
 
-use chrono::{DateTime, Datelike, NaiveDate};
+use chrono::{DateTime, NaiveDate};
 
 use crate::measure::{Message, Telling};
 
@@ -57,13 +57,6 @@ impl Instant {
     pub fn date(self) -> NaiveDate {
         DateTime::from_timestamp_millis(self.0).map_or(NaiveDate::MIN, |time| time.date_naive())
     }
-}
-
-/// A date as a decimal year: 2026-01-01 is 2026.0.
-#[must_use]
-pub fn decimal_year(date: NaiveDate) -> f64 {
-    let days = if date.leap_year() { 366.0 } else { 365.0 };
-    f64::from(date.year()) + f64::from(date.ordinal0()) / days
 }
 
 /// Reads a date "2026-07-01".

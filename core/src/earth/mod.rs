@@ -2,6 +2,7 @@
 //! the magnetic field and the three norths.
 
 mod attraction;
+mod compass_check;
 mod frame;
 mod geodesic;
 mod grid;
@@ -17,11 +18,15 @@ mod sun;
 mod tests;
 
 pub use attraction::{Attracted, Attraction, FieldReading, attraction};
+pub use compass_check::{
+    AGREES_WITHIN_SIGMAS, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, KnownReading, MOST_STATIONS, Pair,
+    ReadingSpread, SharedError, Station, Untold, Verdict, check_compass,
+};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from};
 pub use grid::{Grid, GridError, GridFactors};
-pub use instant::{Instant, InstantError, date_of, decimal_year};
-pub use magnetic::{Caution, MagneticError, MagneticField, magnetic_field};
+pub use instant::{Instant, InstantError, date_of};
+pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field};
 pub use norths::{Compass, Norths};
 pub use place::LatLon;
 pub use printed::{OLD_YEARS, PrintedNorths, PrintedReport};
@@ -29,4 +34,4 @@ pub use reference::{
     DIGITS_FULL, PlaceError, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, digits_for_spread, mgrs_of, read_place, spaced,
     utm_of,
 };
-pub use sun::{Light, light_from};
+pub use sun::{Air, Daylight, Light, Polar, SunError, SunPosition, daylight, light_from, sun_position, sun_position_at};

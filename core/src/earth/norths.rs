@@ -45,6 +45,8 @@ pub struct Norths {
     north_per_m: f64,
     spread_deg: f64,
     caution: Option<Caution>,
+    /// What this compass reads too much, degrees.
+    compass_error_deg: f64,
 }
 
 impl Norths {
@@ -66,10 +68,18 @@ impl Norths {
             declination_deg: origin.declination_deg,
             spread_deg: origin.declination_spread_deg,
             caution: origin.caution,
+            compass_error_deg: 0.0,
             frame,
             grid,
             date,
         })
+    }
+
+    /// The same norths for a compass that reads too much by so many degrees: every magnetic bearing is one as it reads.
+    #[must_use]
+    pub fn with_compass_error(mut self, error_deg: f64) -> Self {
+        self.compass_error_deg = error_deg;
+        self
     }
 
     /// The date they hold for.
@@ -107,10 +117,16 @@ impl Norths {
         }
     }
 
+    /// A bearing of the plane at a point, from true north.
+    #[must_use]
+    pub fn to_true(&self, plane_deg: f64, point: Point) -> TrueBearing {
+        TrueBearing::new(plane_deg + self.frame.true_minus_plane_deg(point))
+    }
+
     /// What to add to a magnetic bearing at a point to have a bearing of the plane, degrees.
     #[must_use]
     pub fn plane_minus_magnetic_deg(&self, point: Point) -> f64 {
-        self.declination_deg(point) - self.frame.true_minus_plane_deg(point)
+        self.declination_deg(point) - self.compass_error_deg - self.frame.true_minus_plane_deg(point)
     }
 }
 
@@ -129,7 +145,6 @@ impl Compass for Norths {
     }
 
     fn to_grid(&self, plane_deg: f64, point: Point) -> GridBearing {
-        let true_deg = plane_deg + self.frame.true_minus_plane_deg(point);
-        self.diagram(point).true_to_grid(TrueBearing::new(true_deg))
+        self.diagram(point).true_to_grid(self.to_true(plane_deg, point))
     }
 }

@@ -16,13 +16,45 @@ pub enum Answer {
         inclination_deg: f64,
         horizontal_nt: f64,
         total_nt: f64,
+        north_nt: f64,
+        east_nt: f64,
+        down_nt: f64,
+        inclination_spread_deg: f64,
+        horizontal_spread_nt: f64,
+        total_spread_nt: f64,
+        declination_change_deg_per_year: f64,
+        model: String,
         convergence_deg: f64,
         grid_magnetic_deg: f64,
         grid_name: String,
         printed: Option<AnswerPrinted>,
     },
     /// To `light`.
-    Light { sunset_unix_ms: Option<i64>, dark_unix_ms: Option<i64> },
+    Light {
+        sunset_unix_ms: Option<i64>,
+        dark_unix_ms: Option<i64>,
+        azimuth_deg_true: f64,
+        elevation_deg: f64,
+        sunrise_unix_ms: Option<i64>,
+        day_sunset_unix_ms: Option<i64>,
+        civil_dawn_unix_ms: Option<i64>,
+        civil_dusk_unix_ms: Option<i64>,
+        nautical_dawn_unix_ms: Option<i64>,
+        nautical_dusk_unix_ms: Option<i64>,
+        polar: Option<String>,
+    },
+    /// To `mean`: one reading's spread, the mean's, the greatest deviation and which reading (from 1) it is.
+    Mean { bearing_deg: f64, north: String, spread_deg: f64, mean_spread_deg: f64, count: u32, widest_deg: f64, widest: u32 },
+    /// To `compass`: what it reads too much, one sigma and half-width at 95 %; one reading's spread; stations and lines.
+    Compass {
+        error_deg: Option<f64>,
+        error_spread_deg: Option<f64>,
+        error_95_deg: Option<f64>,
+        reading_spread_deg: f64,
+        count: u32,
+        stations: Vec<AnswerStation>,
+        lines: Vec<AnswerCompassLine>,
+    },
     /// To `place`.
     Place {
         lat_deg: f64,
@@ -94,6 +126,27 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerStation {
+    pub station: String,
+    pub attraction_deg: f64,
+    pub spread_deg: f64,
+    pub verdict: String,
+}
+
+/// A line in [`Answer::Compass`], attraction taken off; no bearing where it cannot be told.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerCompassLine {
+    pub from: String,
+    pub to: String,
+    pub closure_deg: f64,
+    pub bearing_deg_mag: Option<f64>,
+    pub spread_deg: f64,
 }
 
 /// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`; old above 20 years.

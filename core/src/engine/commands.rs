@@ -52,6 +52,7 @@ impl Engine {
             Record::Undo { at } => self.undo(at.as_ref()),
             Record::Close { at } => self.close(at.as_ref()),
             Record::Chart { of, theme } => self.chart(of, theme.as_deref()),
+            Record::Compass(compass) => self.compass(compass),
             Record::Attraction { at, place, field_ut, up, down } => {
                 let felt = Felt { place: place.as_deref(), field_ut, up: up.as_ref(), down: down.as_ref() };
                 self.attraction(at.as_ref(), &felt)
@@ -63,6 +64,7 @@ impl Engine {
             | Record::Light { .. }
             | Record::Place { .. }
             | Record::Between { .. }
+            | Record::Mean { .. }
             | Record::Turn { .. }
             | Record::Reckon { .. } => {
                 let (answer, told) = questions::answer(record)?;
@@ -90,7 +92,7 @@ impl Engine {
         };
         let draft = read_sheet(text, format)?;
         let sheet = Sheet::build(&draft)?;
-        let pace = self.trip.as_ref().map(|trip| trip.pace).filter(|pace| *pace != Pace::default());
+        let measured = self.trip.as_ref().map_or_else(Vec::new, Trip::measured);
         let trip = Trip::new(self.logbook.open_trip(&draft, at)?, sheet);
         let told = Message::new("carried")
             .text("name", trip.sheet.name.clone())
@@ -99,8 +101,10 @@ impl Engine {
             .text("grid", trip.sheet.grid.name());
         (self.trip, self.trouble) = (Some(trip), None);
         self.revision += 1;
-        // The walker is the same: a pace that was measured goes along.
-        pace.map(|pace| self.enter(at, Entry::Pace(pace))).transpose()?;
+        // The walker is the same: pace and compass that were measured go along.
+        for entry in measured {
+            self.enter(at, entry)?;
+        }
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
         Ok(Done::said(std::iter::once(self.words.say(&told)).chain(norths).collect()))
     }
@@ -111,13 +115,13 @@ impl Engine {
     }
 
     /// The trip that may still be added to.
-    fn open_trip(&self) -> Result<&Trip, Refusal> {
+    pub(super) fn open_trip(&self) -> Result<&Trip, Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
         if trip.closed { Err(Refusal::plain("trip-needed")) } else { Ok(trip) }
     }
 
     /// Writes an entry, then takes it into the trip.
-    fn enter(&mut self, at: Instant, entry: Entry) -> Result<(), Refusal> {
+    pub(super) fn enter(&mut self, at: Instant, entry: Entry) -> Result<(), Refusal> {
         let trip = self.trip.as_mut().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let id = self.logbook.add(trip.id, at, &entry)?;
         self.revision += 1;
@@ -147,7 +151,10 @@ impl Engine {
         let trip = self.open_trip()?;
         let (row, taken) = observe(trip, at, line, instrument, sightings)?;
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
-        let said = self.words.fix(&taken.fix, &taken.report);
+        let mut said = self.words.fix(&taken.fix, &taken.report);
+        said.extend(
+            taken.compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)),
+        );
         if let Some(trip) = self.trip.as_mut() {
             trip.put_fix(id, taken);
         }

@@ -3,6 +3,7 @@
 
 mod answer;
 mod commands;
+mod compass;
 mod draw;
 mod phone;
 mod questions;
@@ -19,8 +20,8 @@ use std::path::PathBuf;
 
 use serde::Serialize;
 
-pub use answer::{Answer, AnswerBackLeg, AnswerPrinted};
-pub use record::{DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
+pub use answer::{Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerStation};
+pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
     BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, NextSightView, PaceView, PlaceView,

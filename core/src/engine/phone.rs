@@ -58,7 +58,7 @@ impl Engine {
     }
 
     /// The place that is named, else where the trip is.
-    fn place_asked(&self, place: Option<&str>) -> Result<LatLon, Refusal> {
+    pub(super) fn place_asked(&self, place: Option<&str>) -> Result<LatLon, Refusal> {
         match (place, &self.trip) {
             (Some(place), Some(trip)) => Ok(read_place(place, &trip.sheet.terms())?.at),
             (Some(place), None) => Ok(read_place(place, &Terms::default())?.at),

@@ -1,6 +1,6 @@
 //! The records: one for each command, as JSON. The schema is in `DEVELOPERS.md`, "Records and replies".
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 /// A command as it comes in. `at` is RFC 3339 with its zone.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -26,6 +26,8 @@ pub enum Record {
         /// One sigma of that figure in per cent.
         spread_percent: Option<f64>,
     },
+    /// Checks a compass; keeps what it reads too much when that is asked.
+    Compass(CompassRecord),
     /// Takes a fix on a line.
     Fix {
         /// When.
@@ -145,6 +147,17 @@ pub enum Record {
         at: Option<String>,
         /// The place.
         place: String,
+        /// Metres above the sea, for the sun's refraction.
+        height_m: Option<f64>,
+        /// Pressure of the air there, hectopascal; the standard atmosphere's when absent.
+        pressure_hpa: Option<f64>,
+        /// Its temperature, degrees Celsius; the standard atmosphere's when absent.
+        temperature_c: Option<f64>,
+    },
+    /// Asks for the mean of several readings of one bearing.
+    Mean {
+        /// The readings, each with its north.
+        bearings: Vec<String>,
     },
     /// Asks for a place in other terms.
     Place {
@@ -210,7 +223,15 @@ impl Record {
     /// Whether it only looks at the trip and writes nothing.
     #[must_use]
     pub fn only_looks(&self) -> bool {
-        matches!(self, Self::Where { .. } | Self::Back { .. } | Self::Chart { .. } | Self::Attraction { .. } | Self::Witness { .. })
+        matches!(
+            self,
+            Self::Where { .. }
+                | Self::Back { .. }
+                | Self::Chart { .. }
+                | Self::Compass(CompassRecord { keep: None | Some(false), .. })
+                | Self::Attraction { .. }
+                | Self::Witness { .. }
+        )
     }
 
     /// Whether it only asks, and touches no logbook.
@@ -218,9 +239,69 @@ impl Record {
     pub fn is_question(&self) -> bool {
         matches!(
             self,
-            Self::Norths { .. } | Self::Light { .. } | Self::Place { .. } | Self::Between { .. } | Self::Turn { .. } | Self::Reckon { .. }
+            Self::Norths { .. }
+                | Self::Light { .. }
+                | Self::Place { .. }
+                | Self::Between { .. }
+                | Self::Mean { .. }
+                | Self::Turn { .. }
+                | Self::Reckon { .. }
         )
     }
+}
+
+/// A check of a compass in [`Record::Compass`].
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CompassRecord {
+    /// When.
+    pub at: Option<String>,
+    /// Where; the trip's likeliest place when absent.
+    pub place: Option<String>,
+    /// sighting, baseplate, quick or phone.
+    pub instrument: Option<String>,
+    /// Readings whose true answer is known.
+    #[serde(default)]
+    pub readings: Vec<CompassReadingRecord>,
+    /// Lines read from both their ends.
+    #[serde(default)]
+    pub pairs: Vec<CompassPairRecord>,
+    /// Whether the error is kept and taken off from now on.
+    pub keep: Option<bool>,
+}
+
+/// A reading whose answer is known: by a bearing, by a point sighted, or by the sun. One of the three is given.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CompassReadingRecord {
+    /// Where it was read, when there are pairs too.
+    pub station: Option<String>,
+    /// What the compass said: "214 mag".
+    pub read: String,
+    /// The bearing by the map: "207.5 grid".
+    pub known: Option<String>,
+    /// From this place, the check's own when absent,
+    pub from: Option<String>,
+    /// to this one.
+    pub to: Option<String>,
+    /// The sun was sighted at this time.
+    pub sun_at: Option<String>,
+    /// One sigma of the known bearing, degrees.
+    pub spread_deg: Option<f64>,
+}
+
+/// A line read from both its ends.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CompassPairRecord {
+    /// The station of the fore bearing.
+    pub from: String,
+    /// The station of the back bearing.
+    pub to: String,
+    /// Read at the first: "044 40 mag".
+    pub fore: String,
+    /// Read at the second: "225 20 mag".
+    pub back: String,
 }
 
 /// A printed north diagram in a [`Record::Norths`]; angles east positive.

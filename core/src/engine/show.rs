@@ -1,6 +1,6 @@
 //! From the state to the snapshot: values copied into records, nothing reckoned.
 
-use super::state::{Car, TakenFix, Trip};
+use super::state::{Car, CheckedCompass, TakenFix, Trip};
 use super::view::{
     BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, PaceView, PlaceView, SheetView,
     SightingView, Snapshot, Stage, WayBackView,
@@ -58,6 +58,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         stage: stage(trip),
         sheet: trip.map(|trip| sheet_view(&trip.sheet, beside.now, words)),
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace)),
+        compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
         check: trip.and_then(check_view),
         car: trip.and_then(|trip| trip.car.as_ref()).and_then(car_view),
@@ -82,6 +83,10 @@ fn caution(trip: &Trip) -> Option<&'static str> {
         (Stage::WayBack, _) => Some("caution-walk-back"),
         (Stage::Before | Stage::BesideTheLine | Stage::OnFoot | Stage::Afterwards, _) => None,
     }
+}
+
+fn compass_told(compass: &CheckedCompass, words: &Words) -> String {
+    words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)
 }
 
 fn check_view(trip: &Trip) -> Option<CheckView> {

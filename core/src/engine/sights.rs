@@ -40,7 +40,7 @@ fn view(landmark: &Landmark, taken: Option<&TakenFix>, words: &Words) -> SightVi
 /// What to sight next before the car's place is kept.
 pub(super) fn next(trip: &Trip, words: &Words) -> Option<NextSightView> {
     let taken = trip.fix.as_deref().filter(|_| trip.car.is_none())?;
-    let next = taken.fix.next_sight(&trip.sheet, taken.instrument)?;
+    let next = taken.fix.next_sight(&trip.sheet, &taken.trust)?;
     let told = words.next_sight(&next);
     Some(NextSightView { landmark: next.landmark, leaves_95_m: next.leaves_95_m, settles: next.settles, told })
 }

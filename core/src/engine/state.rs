@@ -4,9 +4,9 @@ use std::sync::Arc;
 
 use super::Refusal;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{BearingSighting, Check, Fix, FixReport, Instrument, take};
+use crate::fix::{BearingSighting, Check, Fix, FixReport, Trust, take};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{Entry, FixRow, KeptEntry, TripRows, Witness};
+use crate::logbook::{CompassRow, Entry, FixRow, KeptEntry, TripRows, Witness};
 use crate::measure::{Covariance, Point};
 use crate::sheet::Sheet;
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
@@ -16,10 +16,19 @@ use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 pub(super) struct TakenFix {
     pub(super) at: Instant,
     pub(super) line: usize,
-    pub(super) instrument: Instrument,
+    pub(super) trust: Trust,
+    /// What this compass was found to read too much, when it was checked.
+    pub(super) compass: Option<CheckedCompass>,
     pub(super) norths: Norths,
     pub(super) fix: Fix,
     pub(super) report: FixReport,
+}
+
+/// A compass that was checked.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct CheckedCompass {
+    pub(super) at: Instant,
+    pub(super) row: CompassRow,
 }
 
 /// The car's place: where the log begins.
@@ -38,6 +47,7 @@ pub(super) struct Trip {
     pub(super) id: i64,
     pub(super) sheet: Sheet,
     pub(super) pace: Pace,
+    pub(super) compass: Option<CheckedCompass>,
     pub(super) fix: Option<Arc<TakenFix>>,
     pub(super) fix_entry: i64,
     pub(super) check: Option<Check>,
@@ -56,6 +66,7 @@ impl Trip {
             id,
             sheet,
             pace: Pace::default(),
+            compass: None,
             fix: None,
             fix_entry: 0,
             check: None,
@@ -95,6 +106,10 @@ impl Trip {
                 self.pace = pace;
                 "pace"
             }
+            Entry::Compass(row) => {
+                self.compass = Some(CheckedCompass { at, row });
+                "compass"
+            }
             Entry::Fix(row) => {
                 self.fix = Some(Arc::new(self.take_fix(at, &row)?));
                 self.check = None;
@@ -132,6 +147,13 @@ impl Trip {
         Ok(())
     }
 
+    /// What was measured of the walker and goes along to the next trip.
+    pub(super) fn measured(&self) -> Vec<Entry> {
+        let pace = Some(self.pace).filter(|pace| *pace != Pace::default()).map(Entry::Pace);
+        let compass = self.compass.as_ref().map(|compass| Entry::Compass(compass.row.clone()));
+        pace.into_iter().chain(compass).collect()
+    }
+
     /// An independent place held against the last fix.
     pub(super) fn held_against(&self, witness: &Witness) -> Result<Check, Refusal> {
         let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
@@ -161,11 +183,18 @@ impl Trip {
             })
             .collect();
         let line = self.sheet.line(Some(&row.line))?;
-        let norths = self.sheet.norths(at.date())?;
-        let fix = take(line, &sightings?, &norths, row.instrument)?;
+        let compass = self.compass.clone().filter(|compass| compass.row.instrument == row.instrument);
+        let (trust, error_deg) = match &compass {
+            Some(CheckedCompass { row: checked, .. }) => {
+                (row.instrument.trust().checked(checked.error_spread_deg, checked.reading_spread_deg), checked.error_deg)
+            }
+            None => (row.instrument.trust(), 0.0),
+        };
+        let norths = self.sheet.norths(at.date())?.with_compass_error(error_deg);
+        let fix = take(line, &sightings?, &norths, &trust)?;
         let report = fix.report(&self.sheet, line, &norths);
         let line = self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, line, instrument: row.instrument, norths, fix, report })
+        Ok(TakenFix { at, line, trust, compass, norths, fix, report })
     }
 
     /// Keeps a stretch of the last fix as the place of the car.
@@ -185,7 +214,7 @@ impl Trip {
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {
-        let shared_deg = car.taken.instrument.shared_spread_deg().hypot(car.taken.norths.declination_spread_deg());
+        let shared_deg = car.taken.trust.shared_spread_deg.hypot(car.taken.norths.declination_spread_deg());
         WalkSpreads::of(shared_deg, &self.pace)
     }
 
@@ -235,7 +264,7 @@ fn needed_fixes(rows: &TripRows) -> Vec<i64> {
         match entry {
             Entry::Fix(_) => last = Some(*id),
             Entry::Keep(kept) => needed.push(kept.fix_entry),
-            Entry::Pace(_) | Entry::Check(_) | Entry::Leg(_) | Entry::TurnRound | Entry::Reached | Entry::Close => {}
+            Entry::Pace(_) | Entry::Compass(_) | Entry::Check(_) | Entry::Leg(_) | Entry::TurnRound | Entry::Reached | Entry::Close => {}
         }
     }
     needed.extend(last);

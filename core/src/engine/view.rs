@@ -32,6 +32,8 @@ pub struct Snapshot {
     pub sheet: Option<SheetView>,
     /// The walker's pace.
     pub pace: PaceView,
+    /// What was found when the compass was checked, as a sentence.
+    pub compass: Option<String>,
     /// The last fix.
     pub fix: Option<FixView>,
     /// The kept place.

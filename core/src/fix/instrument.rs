@@ -31,7 +31,51 @@ impl Telling for InstrumentError {
     }
 }
 
+/// What a reading with an instrument is worth: its usual spreads, or those that a check gave.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Trust {
+    /// One sigma of a single reading, degrees.
+    pub reading_spread_deg: f64,
+    /// One sigma of the error that all readings here share, degrees, the magnetic model left out.
+    pub shared_spread_deg: f64,
+    /// Distance between two marks of the dial, degrees.
+    pub graduation_deg: f64,
+}
+
+impl Trust {
+    /// The same with what a check gave: the spread of the shared error that is left, and that of a reading where it is known.
+    ///
+    /// A check is made with the dial's own rounding in it and under good conditions: a reading is not taken to be better
+    /// than half of what is usual for the instrument (common practice, no source).
+    #[must_use]
+    pub fn checked(self, shared_spread_deg: f64, reading_spread_deg: Option<f64>) -> Self {
+        let reading_spread_deg = reading_spread_deg.unwrap_or(self.reading_spread_deg).max(self.reading_spread_deg / 2.0);
+        Self { shared_spread_deg, reading_spread_deg, ..self }
+    }
+}
+
 impl Instrument {
+    /// The word for it in records: sighting, baseplate, quick or phone.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Sighting => "sighting",
+            Self::Baseplate => "baseplate",
+            Self::Quick => "quick",
+            Self::Phone => "phone",
+        }
+    }
+
+    /// What a reading with it is usually worth.
+    #[must_use]
+    pub fn trust(self) -> Trust {
+        Trust {
+            reading_spread_deg: self.reading_spread_deg(),
+            shared_spread_deg: self.shared_spread_deg(),
+            graduation_deg: self.graduation_deg(),
+        }
+    }
+
     /// The instrument of this name: sighting, baseplate, quick or phone.
     ///
     /// # Errors

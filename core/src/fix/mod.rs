@@ -18,7 +18,7 @@ mod weigh;
 pub use cautions::FixCaution;
 pub use check::{Check, Verdict};
 pub use crossing::Crossing;
-pub use instrument::{Instrument, InstrumentError};
+pub use instrument::{Instrument, InstrumentError, Trust};
 pub use next::NextSight;
 pub use odds::Odds;
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};

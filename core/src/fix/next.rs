@@ -1,7 +1,7 @@
 //! What to sight next: the landmark whose bearing would narrow the fix most.
 
 use super::crossing::cut_deg;
-use super::{Fix, Instrument};
+use super::{Fix, Trust};
 use crate::measure::{LINE_95, signed_difference_deg};
 use crate::sheet::{Landmark, Sheet};
 
@@ -27,22 +27,21 @@ impl Fix {
     /// Information adds: `1/left² = 1/now² + 1/own²`, own being `d·sigma / sin(cut)` at the likeliest place. Whether the ground
     /// hides the landmark is not asked here.
     #[must_use]
-    pub fn next_sight(&self, sheet: &Sheet, instrument: Instrument) -> Option<NextSight> {
+    pub fn next_sight(&self, sheet: &Sheet, trust: &Trust) -> Option<NextSight> {
         let sighted = |landmark: &&Landmark| self.sighted.iter().any(|one| one.landmark == landmark.name);
         let all = sheet.landmarks.iter().filter(|landmark| !sighted(landmark));
-        let found = all.filter_map(|landmark| self.would_leave(landmark, instrument));
+        let found = all.filter_map(|landmark| self.would_leave(landmark, trust));
         found.min_by(|a, b| b.settles.cmp(&a.settles).then(a.leaves_95_m.total_cmp(&b.leaves_95_m)))
     }
 
-    fn would_leave(&self, landmark: &Landmark, instrument: Instrument) -> Option<NextSight> {
+    fn would_leave(&self, landmark: &Landmark, trust: &Trust) -> Option<NextSight> {
         let best = self.stretches.first()?;
         let ray = landmark.at.minus(best.best.at);
         let distance_m = ray.length_m();
         if !(REACH_M.0..=REACH_M.1).contains(&distance_m) {
             return None;
         }
-        let sigma_deg =
-            instrument.reading_spread_deg().hypot(instrument.shared_spread_deg()).hypot((landmark.spread_m / distance_m).to_degrees());
+        let sigma_deg = trust.reading_spread_deg.hypot(trust.shared_spread_deg).hypot((landmark.spread_m / distance_m).to_degrees());
         let sin_cut = cut_deg(ray, best.best.direction).to_radians().sin().max(1e-3);
         let own_m = distance_m * sigma_deg.to_radians() / sin_cut;
         let left_m = own_m * best.spread_m / own_m.hypot(best.spread_m);

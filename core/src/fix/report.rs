@@ -101,7 +101,7 @@ impl Fix {
 fn sighted_report(sheet: &Sheet, line: &Line, norths: &Norths, sighted: &Sighted, best: Point) -> SightedReport {
     let magnetic = norths.to_magnetic(sighted.plane_deg, best);
     let diagram = norths.diagram(best);
-    let r#true = diagram.magnetic_to_true(magnetic);
+    let r#true = norths.to_true(sighted.plane_deg, best);
     let crossings = sighted.crossings.iter().map(|crossing| {
         let at = sheet.to_earth(crossing.place.at);
         let along = line.along_from_known(crossing.place.along_m);

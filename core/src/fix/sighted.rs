@@ -1,7 +1,7 @@
 //! Bearings as read, prepared for a line, and told after the fix.
 
 use super::crossing::cut_deg;
-use super::{Crossing, Instrument, Verdict};
+use super::{Crossing, Trust, Verdict};
 use crate::earth::{Compass, Norths};
 use crate::measure::{NamedBearing, Point, signed_difference_deg, wrap_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
@@ -34,16 +34,16 @@ pub(super) struct SightedFrom {
 }
 
 impl SightedFrom {
-    pub(super) fn new(line: &Line, sighting: &BearingSighting, norths: &Norths, instrument: Instrument, readings: usize) -> Self {
-        let rounding_deg = instrument.graduation_deg() / 12f64.sqrt();
+    pub(super) fn new(line: &Line, sighting: &BearingSighting, norths: &Norths, trust: &Trust, readings: usize) -> Self {
+        let rounding_deg = trust.graduation_deg / 12f64.sqrt();
         Self {
             mark: sighting.landmark.at,
             mark_spread_m: sighting.landmark.spread_m,
             line_spread_m: line.spread_m,
             readings: readings as f64,
             plane_deg: line.points().map(|at| norths.to_plane_deg(sighting.reading, at)).collect(),
-            own_deg: sighting.spread_deg.unwrap_or(instrument.reading_spread_deg()).hypot(rounding_deg),
-            shared_deg: instrument.shared_spread_deg().hypot(norths.declination_spread_deg()),
+            own_deg: sighting.spread_deg.unwrap_or(trust.reading_spread_deg).hypot(rounding_deg),
+            shared_deg: trust.shared_spread_deg.hypot(norths.declination_spread_deg()),
         }
     }
 

@@ -5,7 +5,7 @@ use super::crossing::crossings;
 use super::sighted::{self, SightedFrom};
 use super::stretch::stretches;
 use super::weigh::{step_m, weigh};
-use super::{BearingSighting, Crossing, FixCaution, Instrument, Odds, Sighted, Stretch};
+use super::{BearingSighting, Crossing, FixCaution, Odds, Sighted, Stretch, Trust};
 use crate::earth::Norths;
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::Line;
@@ -83,13 +83,13 @@ impl Telling for FixError {
 ///
 /// # References
 /// Modified resection: US Army TC 3-25.26 (2013); along the line `d·sigma / sin(cut)`.
-pub fn take(line: &Line, sightings: &[BearingSighting], norths: &Norths, instrument: Instrument) -> Result<Fix, FixError> {
+pub fn take(line: &Line, sightings: &[BearingSighting], norths: &Norths, trust: &Trust) -> Result<Fix, FixError> {
     if sightings.len() > MOST_SIGHTINGS {
         return Err(FixError::TooMany(sightings.len()));
     }
     let readings = |name: &str| sightings.iter().filter(|one| one.landmark.name == name).count();
     let prepared: Vec<SightedFrom> =
-        sightings.iter().map(|sighting| SightedFrom::new(line, sighting, norths, instrument, readings(&sighting.landmark.name))).collect();
+        sightings.iter().map(|sighting| SightedFrom::new(line, sighting, norths, trust, readings(&sighting.landmark.name))).collect();
     let crossed: Vec<Vec<Crossing>> = prepared.iter().map(|from| crossings(line, from)).collect();
     refuse_if_all_miss(line, sightings, &prepared, &crossed)?;
     let odds = weigh(line, &prepared, step_m(line, &crossed)).ok_or(FixError::NoSighting)?;

@@ -11,6 +11,8 @@ use crate::travel::{Leg, Pace};
 pub enum Entry {
     /// The walker's pace.
     Pace(Pace),
+    /// A compass that was checked.
+    Compass(CompassRow),
     /// A fix: what was observed, and the place it gave.
     Fix(FixRow),
     /// An independent place held against the fix before it.
@@ -25,6 +27,21 @@ pub enum Entry {
     Reached,
     /// The end of the trip.
     Close,
+}
+
+/// A compass check: what it gave, and what was read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CompassRow {
+    /// Which instrument it is of.
+    pub instrument: Instrument,
+    /// What it reads too much, degrees.
+    pub error_deg: f64,
+    /// One sigma of that, degrees.
+    pub error_spread_deg: f64,
+    /// One sigma of a single reading, where the readings tell it, degrees.
+    pub reading_spread_deg: Option<f64>,
+    /// The readings as they came in, JSON.
+    pub observed: String,
 }
 
 /// A fix as observed.

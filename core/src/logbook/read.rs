@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, OptionalExtension, Row};
 
-use super::{Entry, FixRow, KeptEntry, Logbook, LogbookError, SightingRow, TripRows, Witness};
+use super::{CompassRow, Entry, FixRow, KeptEntry, Logbook, LogbookError, SightingRow, TripRows, Witness};
 use crate::earth::{Instant, LatLon};
 use crate::fix::Instrument;
 use crate::measure::{NamedBearing, North};
@@ -48,6 +48,7 @@ fn entry(connection: &Connection, id: i64, kind: &str) -> Result<Entry, LogbookE
         "pace" => one(connection, "SELECT double_per_100_m, spread_share FROM pace WHERE entry_id = ?1", id, |row| {
             Ok(Entry::Pace(Pace { double_per_100_m: row.get(0)?, spread_share: row.get(1)? }))
         }),
+        "compass" => read_compass(connection, id),
         "fix" => read_fix(connection, id),
         "check" => read_witness(connection, id),
         "keep" => one(connection, "SELECT name, fix_entry_id, stretch FROM kept WHERE entry_id = ?1", id, |row| {
@@ -62,7 +63,8 @@ fn entry(connection: &Connection, id: i64, kind: &str) -> Result<Entry, LogbookE
         ),
         "turn-round" => Ok(Entry::TurnRound),
         "reached" => Ok(Entry::Reached),
-        _ => Ok(Entry::Close),
+        "close" => Ok(Entry::Close),
+        other => Err(LogbookError::Damaged(format!("an entry of kind {other}"))),
     }
 }
 
@@ -75,6 +77,14 @@ fn read_witness(connection: &Connection, id: i64) -> Result<Entry, LogbookError>
     let (lat_deg, lon_deg, spread_m): (f64, f64, f64) = one(connection, query, id, |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?;
     let at = LatLon::new(lat_deg, lon_deg).map_err(|error| LogbookError::Damaged(error.to_string()))?;
     Ok(Entry::Check(Witness { at, spread_m }))
+}
+
+fn read_compass(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {
+    let query = "SELECT instrument, error_deg, error_spread_deg, reading_spread_deg, observed FROM compass WHERE entry_id = ?1";
+    let (word, error_deg, error_spread_deg, reading_spread_deg, observed): (String, f64, f64, Option<f64>, String) =
+        one(connection, query, id, |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?, row.get(4)?)))?;
+    let instrument = Instrument::named(&word).map_err(|error| LogbookError::Damaged(error.0))?;
+    Ok(Entry::Compass(CompassRow { instrument, error_deg, error_spread_deg, reading_spread_deg, observed }))
 }
 
 fn read_fix(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {

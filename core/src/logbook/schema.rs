@@ -11,11 +11,11 @@ use super::LogbookError;
 const APPLICATION_ID: i64 = 0x4750_4C42;
 
 pub(super) fn migrations() -> Migrations<'static> {
-    Migrations::new(vec![M::up(include_str!("schema.sql"))])
+    Migrations::new(vec![M::up(include_str!("schema.sql")), M::up(include_str!("schema_2.sql"))])
 }
 
 /// Number of the newest schema.
-pub(super) const NEWEST: i64 = 1;
+pub(super) const NEWEST: i64 = 2;
 
 pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Result<(), LogbookError> {
     let version: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
@@ -36,6 +36,8 @@ pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Resul
     connection.pragma_update(None, "fullfsync", true)?;
     if version < NEWEST {
         connection.pragma_update(None, "application_id", APPLICATION_ID)?;
+        // A step may make a table anew to which others refer.
+        connection.pragma_update(None, "foreign_keys", false)?;
         migrate(connection)?;
     }
     connection.pragma_update(None, "foreign_keys", true)?;

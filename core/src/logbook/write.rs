@@ -4,7 +4,6 @@ use rusqlite::{Connection, params};
 
 use super::{Entry, FixRow, KeptEntry, Logbook, LogbookError};
 use crate::earth::Instant;
-use crate::fix::Instrument;
 use crate::measure::North;
 use crate::sheet::SheetDraft;
 use crate::travel::{Distance, Leg, PaceKind, Side};
@@ -67,6 +66,7 @@ impl Logbook {
 fn kind(entry: &Entry) -> &'static str {
     match entry {
         Entry::Pace(_) => "pace",
+        Entry::Compass(_) => "compass",
         Entry::Fix(_) => "fix",
         Entry::Check(_) => "check",
         Entry::Keep(_) => "keep",
@@ -82,6 +82,10 @@ fn write_entry(connection: &Connection, id: i64, entry: &Entry) -> Result<(), Lo
         Entry::Pace(pace) => {
             let row = params![id, pace.double_per_100_m, pace.spread_share];
             connection.execute("INSERT INTO pace VALUES (?1, ?2, ?3)", row)?;
+        }
+        Entry::Compass(row) => {
+            let values = params![id, row.instrument.word(), row.error_deg, row.error_spread_deg, row.reading_spread_deg, row.observed];
+            connection.execute("INSERT INTO compass VALUES (?1, ?2, ?3, ?4, ?5, ?6)", values)?;
         }
         Entry::Fix(fix) => write_fix(connection, id, fix)?,
         Entry::Check(witness) => {
@@ -100,7 +104,7 @@ fn write_fix(connection: &Connection, id: i64, fix: &FixRow) -> Result<(), Logbo
     connection.prepare_cached("INSERT INTO fix VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")?.execute(params![
         id,
         fix.line,
-        instrument_word(fix.instrument),
+        fix.instrument.word(),
         lat_deg,
         lon_deg,
         fix.along_m,
@@ -157,14 +161,5 @@ pub(super) fn north_word(north: North) -> &'static str {
         North::Magnetic => "mag",
         North::Grid => "grid",
         North::True => "true",
-    }
-}
-
-pub(super) fn instrument_word(instrument: Instrument) -> &'static str {
-    match instrument {
-        Instrument::Sighting => "sighting",
-        Instrument::Baseplate => "baseplate",
-        Instrument::Quick => "quick",
-        Instrument::Phone => "phone",
     }
 }

@@ -3,6 +3,7 @@
 
 mod angle;
 mod bearing;
+mod mean;
 mod message;
 mod plane;
 mod probability;
@@ -11,6 +12,7 @@ pub use angle::{AngleUnit, GRADIANS, MILS, Written, quadrant_of, read_degrees, r
 pub use bearing::{
     BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, wrap_deg,
 };
+pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};
 pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_density, normal_nodes};

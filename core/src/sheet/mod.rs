@@ -3,7 +3,7 @@
 mod draft;
 mod line;
 
-use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms, decimal_year};
+use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
@@ -163,7 +163,7 @@ impl Sheet {
     pub fn printed_norths(&self, date: chrono::NaiveDate) -> Result<Option<PrintedReport>, MagneticError> {
         let Some(printed) = self.printed else { return Ok(None) };
         let model = self.norths(date)?.diagram(Point::default());
-        Ok(Some(printed.at(decimal_year(date), &model)))
+        Ok(Some(printed.at(DecimalYear::from(date).years(), &model)))
     }
 
     /// The reference of a place as the sheet writes it, with so many digits (2 to 10).

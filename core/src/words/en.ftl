@@ -122,6 +122,7 @@ pace-set = Pace { $count } double paces to 100 m, ± { $spread } double paces 
  }
 undo-what = { $what ->
     [pace] pace
+    [compass] compass check
     [fix] fix
     [check] check
     [keep] place of the car
@@ -133,6 +134,7 @@ undo-what = { $what ->
  }
 undone = Struck: { $what ->
     [pace] the pace
+    [compass] the compass check
     [fix] the last fix
     [check] the check
     [keep] the place of the car
@@ -160,6 +162,72 @@ between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
     [yes] , { $magnetic }
    *[no] {""}
  }; back { $back }.
+sun-told = The sun stands on { $azimuth }, { $elevation } above a level horizon (± 0.1°, air as usual).
+day-told = { $date }: { $polar ->
+    [day] the sun stays up all day
+    [night] the sun stays down all day
+   *[none] { $has-sunrise ->
+        [yes] sunrise { $sunrise }
+       *[no] no sunrise
+     }, { $has-sunset ->
+        [yes] sunset { $sunset }
+       *[no] no sunset
+     }
+ }; civil twilight { $has-civil ->
+    [yes] from { $dawn }
+   *[no] has no beginning
+ } { $has-dusk ->
+    [yes] to { $dusk }
+   *[no] and no end
+ }; nautical { $has-nautical-dawn ->
+    [yes] from { $nautical-dawn }
+   *[no] has no beginning
+ } { $has-nautical-dusk ->
+    [yes] to { $nautical-dusk }
+   *[no] and no end
+ }.
+mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
+compass-told = This compass reads { $error } too { $side ->
+    [low] low
+   *[high] high
+ }, ± { $spread } (95 %), from { $count ->
+    [one] one known bearing
+   *[other] { $count } known bearings
+ }. One reading ± { $reading } (95 %).
+compass-station = Station { $station }: { $verdict ->
+    [clean] free of local attraction as far as the readings tell
+    [attracted] the needle reads { $attraction } ± { $spread } (95 %) too { $side ->
+        [low] low
+       *[high] high
+     }: iron or a current is near
+   *[unknown] its local attraction cannot be told
+ }.
+compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
+    [low] low
+   *[high] high
+ }, and that is taken off.
+compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
+compass-nothing-to-keep = No error can be kept: no reading has a known answer. Sight a point whose bearing is known.
+compass-known-needed = A reading needs its answer: the known bearing, a point sighted, or the time when the sun was sighted. Give one.
+compass-points-too-near = The sighted point is too near for its grid reference. Sight one farther off, or give more digits.
+compass-read-not-magnetic = "{ $name }" is no compass reading: it counts from magnetic north. Write mag.
+compass-no-readings = There are no readings. Give a bearing whose answer is known, or a line read from both ends.
+compass-no-known-bearing = No reading has a known answer: what the compass itself reads wrong stays unknown.
+compass-one-known-bearing = One known bearing alone: the compass and this one reading cannot be told apart. Read another.
+compass-known-where-attracted = Known bearings were read only where iron turns the needle. Read one elsewhere.
+compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
+compass-no-agreement = No line agrees around station { $station }: attraction cannot be told there. Read its lines again.
+compass-groups-tie = Groups of stations contradict each other, one with { $station } in it. Read the lines between them again.
+compass-line-contradicts = The line from { $from } to { $to } contradicts the others. Read it again from both ends.
+compass-number-unusable = A spread must lie between 0 and 90 degrees. Check the numbers.
+compass-line-unusable = A line needs two stations with different names, not "{ $station }" alone.
+compass-too-many-stations = There are more than 300 stations. Check a part of them.
+mean-too-few = A mean needs two readings or more.
+mean-mixed-norths = The readings count from different norths. Turn them to one first.
+mean-no-direction = The readings do not point one way: no mean can be told. Read again.
+sun-time-outside = The time is out of reach of the sun's reckoning. Check the date.
+sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
+sun-air-outside = The air cannot be so: pressure 0 to 2000 hPa, temperature -100 to 100 °C. Check it.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
     [one] One leg
@@ -385,6 +453,16 @@ help-check-place = A grid reference, or "lat, lon" in degrees
 help-check-spread-m = One standard deviation per axis in metres; that of the reference's square when left out
 help-turn-round = Begin the way back: tells the first leg
 help-reached = The end of this leg of the way back is reached: tells the next
+help-compass = Check your compass: what it reads too much, and where iron turns the needle
+help-compass-place = Where it is checked; where the trip is when left out
+help-compass-instrument = sighting, baseplate, quick or phone; baseplate when left out
+help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
+help-compass-point = What was read to a point and its place, such as "214 mag" "33T VM 5696 4953"; may be given again
+help-compass-sun = What was read to the sun and when; may be given again
+help-compass-line = A line read from both ends: two stations, the fore and the back bearing; may be given again
+help-compass-keep = Keep the error: it is taken off what is read with this instrument from now on
+help-mean = Tell the mean of several readings of one bearing, and which strays most
+help-mean-bearings = The readings, each with its north, such as "214 mag"
 help-attraction = Tell whether metal or a current is near: a phone's magnetometer against the model
 help-attraction-field-ut = The magnetic field at the phone, microtesla: x right, y to the top edge, z out of the screen
 help-attraction-up = The direction away from the ground in the same axes, in any unit
@@ -394,7 +472,10 @@ help-witness-lat = Degrees north, WGS 84
 help-witness-lon = Degrees east, WGS 84
 help-witness-accuracy-m = The receiver's own claim: a radius that holds 68 %, metres
 help-witness-seen-at = When the receiver saw it; the time of asking when left out
-help-light = Tell sunset and dark at a place
+help-light = Tell where the sun stands, sunrise, sunset and twilight at a place
+help-light-height-m = Metres above the sea, for the sun's height; 0 when left out
+help-light-pressure-hpa = Pressure of the air there in hectopascal; the standard atmosphere's when left out
+help-light-temperature-c = Its temperature in degrees Celsius; the standard atmosphere's when left out
 help-light-place = A grid reference, or "lat, lon" in degrees
 
 ## The strip and the lists of a shell

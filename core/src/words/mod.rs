@@ -2,6 +2,7 @@
 //!
 //! Rooms hand over a [`Message`] or a structured result; nothing else in the core holds a sentence.
 
+mod compass;
 mod fix;
 mod numbers;
 mod phone;

@@ -164,7 +164,7 @@ pub(super) fn fix_of(ground: &Ground, sightings: &[(&str, f64, f64)]) -> Fix {
         BearingSighting { landmark, reading: NamedBearing::Grid(GridBearing::new(degrees)), spread_deg: Some(*spread_deg) }
     };
     let all: Vec<BearingSighting> = sightings.iter().map(read).collect();
-    take(road(ground), &all, &norths(&ground.sheet), Instrument::Sighting).unwrap()
+    take(road(ground), &all, &norths(&ground.sheet), &Instrument::Sighting.trust()).unwrap()
 }
 
 /// A walk of so many legs; the second has a detour to its right.

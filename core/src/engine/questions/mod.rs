@@ -1,6 +1,7 @@
 //! Questions: norths, light, places, bearings, legs in the plane. They change nothing.
 
 mod bearings;
+mod light;
 mod norths;
 mod places;
 mod walk;
@@ -25,7 +26,14 @@ pub(super) fn answer(record: &Record) -> Answered {
             grid: grid.as_ref(),
             printed: printed.as_ref(),
         }),
-        Record::Light { at, place } => norths::answer_light(place, understand::instant(at.as_ref())?),
+        Record::Light { at, place, height_m, pressure_hpa, temperature_c } => light::answer_light(&light::LightQuestion {
+            place,
+            at: at.as_deref().ok_or_else(|| Refusal::plain("time-missing"))?,
+            height_m: *height_m,
+            pressure_hpa: *pressure_hpa,
+            temperature_c: *temperature_c,
+        }),
+        Record::Mean { bearings } => bearings::answer_mean(bearings),
         Record::Place { place, beginning, digits, grid } => {
             places::answer_place(&places::PlaceQuestion { place, beginning: beginning.as_deref(), digits: *digits, grid: grid.as_ref() })
         }

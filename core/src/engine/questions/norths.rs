@@ -1,7 +1,7 @@
-//! Declination, convergence and the light.
+//! Declination, convergence, and what a printed diagram is worth.
 
 use super::{Answer, Answered, Refusal, grid_of, place_of, understand};
-use crate::earth::{Caution, Grid, Instant, PrintedNorths, date_of, decimal_year, light_from, magnetic_field};
+use crate::earth::{Caution, DecimalYear, Grid, PrintedNorths, magnetic_field};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
@@ -20,8 +20,8 @@ pub(super) struct NorthsQuestion<'a> {
 pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let at = place_of(asked.place)?.at;
     let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
-    let date = date_of(asked.date)?;
-    let field = magnetic_field(at, height_m, date)?;
+    let year = DecimalYear::parse(asked.date)?;
+    let field = magnetic_field(at, height_m, year)?;
     let grid = grid_of(asked.grid, at)?;
     let diagram = NorthDiagram {
         declination_deg: field.declination_deg,
@@ -29,7 +29,7 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
         convergence_deg: grid.factors(at)?.convergence_deg,
     };
     let printed = asked.printed.map(printed).transpose()?;
-    let report = printed.map(|printed| (printed, printed.at(decimal_year(date), &diagram)));
+    let report = printed.map(|printed| (printed, printed.at(year.years(), &diagram)));
     let mut told = vec![norths_told(&diagram, &grid)];
     told.extend(report.map(|(printed, report)| printed_told(&printed, &report)));
     told.extend(field.caution.map(|caution| match caution {
@@ -44,6 +44,14 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
         inclination_deg: field.inclination_deg,
         horizontal_nt: field.horizontal_nt,
         total_nt: field.total_nt,
+        north_nt: field.north_nt,
+        east_nt: field.east_nt,
+        down_nt: field.down_nt,
+        inclination_spread_deg: field.inclination_spread_deg,
+        horizontal_spread_nt: field.horizontal_spread_nt,
+        total_spread_nt: field.total_spread_nt,
+        declination_change_deg_per_year: field.declination_deg_per_year,
+        model: field.model.into(),
         convergence_deg: diagram.convergence_deg,
         grid_magnetic_deg: diagram.grid_magnetic_deg(),
         grid_name: grid.name().into(),
@@ -75,16 +83,4 @@ fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {
         annual_change_min: record.annual_change_min.unwrap_or(0.0),
     };
     if printed.is_sound() { Ok(printed) } else { Err(Refusal::plain("printed-norths-unreadable")) }
-}
-
-/// The light that is left at a place.
-pub(super) fn answer_light(place: &str, from: Instant) -> Answered {
-    let light = light_from(place_of(place)?.at, from);
-    let [sunset_unix_ms, dark_unix_ms] = [light.sunset, light.dark].map(|time| time.map(Instant::unix_ms));
-    let told = Message::new("light-told")
-        .text("has-sunset", if sunset_unix_ms.is_some() { "yes" } else { "no" })
-        .with("sunset", Arg::Time(sunset_unix_ms.unwrap_or_default()))
-        .text("has-dark", if dark_unix_ms.is_some() { "yes" } else { "no" })
-        .with("dark", Arg::Time(dark_unix_ms.unwrap_or_default()));
-    Ok((Answer::Light { sunset_unix_ms, dark_unix_ms }, vec![told]))
 }

@@ -1,0 +1,144 @@
+//! The error that all readings of a compass share, and how far single readings scatter.
+
+use super::attraction::Surveyed;
+use super::{CompassReadings, Untold};
+use crate::measure::{LINE_95, circular_mean_deg, signed_difference_deg};
+
+/// What a compass reads too much everywhere.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SharedError {
+    /// Take this off every reading, degrees.
+    pub error_deg: f64,
+    /// One sigma of it, degrees: the readings' part over the root of their number, and what the known bearings share.
+    pub spread_deg: f64,
+    /// Half-width at 95 %, degrees; wider than 1.96 sigma where few readings had to tell their own scatter (Student).
+    pub half_width_95_deg: f64,
+    /// How many known bearings it rests on.
+    pub readings: usize,
+}
+
+/// How far a single reading is off, the shared error apart.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ReadingSpread {
+    /// One sigma, degrees.
+    pub spread_deg: f64,
+    /// On how many independent differences it rests; 0 when it is what was believed beforehand.
+    pub freedom: usize,
+}
+
+/// Known bearings against what was read, at the stations where that speaks of the compass.
+pub(super) struct Compared<'a> {
+    readings: &'a CompassReadings,
+    /// The mean of read less known; none without readings or when they do not point one way.
+    mean_deg: Option<f64>,
+    count: usize,
+    /// Sum of the squared deviations from the mean.
+    squares: f64,
+    /// Mean of the squared spreads of the known bearings.
+    known_variance: f64,
+    pairs_squares: f64,
+    pairs_freedom: usize,
+}
+
+/// With fewer independent differences than this the belief beforehand says more.
+const LEAST_FREEDOM: usize = 2;
+
+/// Readings that happen to agree do not make a compass better than this share of the belief beforehand (our choice).
+const LEAST_SHARE_OF_BELIEF: f64 = 0.25;
+
+impl<'a> Compared<'a> {
+    pub(super) fn with(readings: &'a CompassReadings, surveyed: &Surveyed) -> Self {
+        let usable: Vec<_> = readings.known.iter().filter(|known| surveyed.speaks_of_compass(&known.station)).collect();
+        let residuals: Vec<f64> = usable.iter().map(|k| signed_difference_deg(k.read_deg_mag, k.known_deg_mag)).collect();
+        let (mean_deg, squares) = mean_and_squares(&residuals);
+        let known_squares: f64 = usable.iter().map(|known| known.known_spread_deg.powi(2)).sum();
+        Self {
+            readings,
+            mean_deg,
+            count: usable.len(),
+            squares,
+            known_variance: known_squares / usable.len().max(1) as f64,
+            pairs_squares: surveyed.squares,
+            pairs_freedom: surveyed.freedom,
+        }
+    }
+
+    /// How far a single reading is off: from the scatter of known bearings and closures together, else as believed.
+    pub(super) fn reading(&self) -> ReadingSpread {
+        let freedom = if self.mean_deg.is_some() { self.count - 1 } else { 0 };
+        let all = freedom + self.pairs_freedom;
+        if all < LEAST_FREEDOM {
+            return ReadingSpread { spread_deg: self.readings.reading_spread_deg, freedom: 0 };
+        }
+        let own = if freedom > 0 { (self.squares - freedom as f64 * self.known_variance).max(0.0) } else { 0.0 };
+        let spread_deg = ((own + self.pairs_squares) / all as f64).sqrt();
+        ReadingSpread { spread_deg: spread_deg.max(LEAST_SHARE_OF_BELIEF * self.readings.reading_spread_deg), freedom: all }
+    }
+
+    pub(super) fn shared(&self) -> Option<SharedError> {
+        let reading = self.reading();
+        let common_deg = self.readings.shared_known_spread_deg;
+        let own_deg = ((reading.spread_deg.powi(2) + self.known_variance) / self.count as f64).sqrt();
+        self.mean_deg.map(|error_deg| SharedError {
+            error_deg,
+            spread_deg: own_deg.hypot(common_deg),
+            half_width_95_deg: (student_95(reading.freedom) * own_deg).hypot(LINE_95 * common_deg),
+            readings: self.count,
+        })
+    }
+
+    /// What the known bearings cannot tell.
+    pub(super) fn untold(&self) -> Option<Untold> {
+        match (self.readings.known.len(), self.count) {
+            (0, _) if self.readings.pairs.is_empty() => Some(Untold::NoReadings),
+            (0, _) => Some(Untold::NoKnownBearing),
+            (_, 0) => Some(Untold::KnownWhereAttracted),
+            (_, 1) => Some(Untold::OneKnownBearing),
+            _ => self.mean_deg.is_none().then_some(Untold::Scattered),
+        }
+    }
+}
+
+/// The mean on the circle, so that a needle read at its wrong end has a mean too; and the squares around it.
+fn mean_and_squares(residuals: &[f64]) -> (Option<f64>, f64) {
+    let Some(near_deg) = circular_mean_deg(residuals) else { return (None, 0.0) };
+    let off: Vec<f64> = residuals.iter().map(|residual| signed_difference_deg(*residual, near_deg)).collect();
+    let middle = off.iter().sum::<f64>() / off.len() as f64;
+    let squares = off.iter().map(|off| (off - middle).powi(2)).sum();
+    (Some(signed_difference_deg(near_deg + middle, 0.0)), squares)
+}
+
+/// Half-width at 95 % in sigmas when the sigma rests on so many differences; 0 when it was known beforehand.
+///
+/// # References
+/// Student's distribution, 97.5 % quantiles: printed table up to 4, then the expansion of R. A. Fisher and E. A. Cornish
+/// (1960), Technometrics 2, 209-225 (from memory), within 0.004.
+fn student_95(freedom: usize) -> f64 {
+    let z = LINE_95;
+    let n = freedom as f64;
+    match freedom {
+        0 => z,
+        1 => 12.706_2,
+        2 => 4.302_65,
+        3 => 3.182_45,
+        4 => 2.776_45,
+        _ => z + (z.powi(3) + z) / (4.0 * n) + (5.0 * z.powi(5) + 16.0 * z.powi(3) + 3.0 * z) / (96.0 * n * n) + third(z, n),
+    }
+}
+
+fn third(z: f64, n: f64) -> f64 {
+    (3.0 * z.powi(7) + 19.0 * z.powi(5) + 17.0 * z.powi(3) - 15.0 * z) / (384.0 * n.powi(3))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::student_95;
+
+    /// Printed quantiles of Student's distribution (from memory; 2.571, 2.228, 2.086, 2.042).
+    #[test]
+    fn few_differences_widen_the_limits() {
+        for (freedom, printed) in [(5, 2.571), (10, 2.228), (20, 2.086), (30, 2.042)] {
+            assert!((student_95(freedom) - printed).abs() < 0.004, "{freedom}: {}", student_95(freedom));
+        }
+    }
+}

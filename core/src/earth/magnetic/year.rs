@@ -1,0 +1,74 @@
+//! Dates as the magnetic model counts them.
+
+use std::fmt;
+
+use chrono::{Datelike, NaiveDate};
+
+use crate::earth::{InstantError, date_of};
+
+/// A decimal year: an instant ("2025.5"), or a whole day that is reckoned at its beginning, 0 h.
+///
+/// A day is `year + (day of the year - 1) / (365 or 366)`, the convention of the publisher's software. It counts as within
+/// the model when all of it is: 1 January 2030 as a day is outside, the instant 2030.0 is the model's last.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DecimalYear {
+    from: f64,
+    until: f64,
+}
+
+impl DecimalYear {
+    /// An instant. What is no sensible number lies outside every model.
+    #[must_use]
+    pub fn new(years: f64) -> Self {
+        Self { from: years, until: years }
+    }
+
+    /// Reads "2025.5" or a date "2025-07-02".
+    ///
+    /// # Errors
+    /// [`InstantError`] when the text is neither.
+    pub fn parse(text: &str) -> Result<Self, InstantError> {
+        let typed = text.trim();
+        let figures = !typed.is_empty() && typed.chars().all(|c| c.is_ascii_digit() || c == '.');
+        if figures { typed.parse().map(Self::new).map_err(|_| InstantError(text.into())) } else { date_of(text).map(Self::from) }
+    }
+
+    /// The years at which the model is reckoned.
+    #[must_use]
+    pub fn years(self) -> f64 {
+        self.from
+    }
+
+    /// Whether all of it lies from `first` to `last`, both included.
+    pub(super) fn lies_within(self, first: f64, last: f64) -> bool {
+        self.from >= first && self.until <= last
+    }
+
+    /// The day, when it is one.
+    fn day(self) -> Option<NaiveDate> {
+        let first = NaiveDate::from_yo_opt(self.from.floor() as i32, 1)?;
+        let passed = (self.from.fract().abs() * days_of(first.year())).round();
+        first.checked_add_days(chrono::Days::new(passed as u64)).filter(|_| self.until > self.from)
+    }
+}
+
+impl From<NaiveDate> for DecimalYear {
+    fn from(date: NaiveDate) -> Self {
+        let years = |passed: u32| f64::from(date.year()) + f64::from(passed) / days_of(date.year());
+        Self { from: years(date.ordinal0()), until: years(date.ordinal()) }
+    }
+}
+
+/// The day as "2026-07-01", an instant as "2026.5".
+impl fmt::Display for DecimalYear {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.day() {
+            Some(day) => day.fmt(f),
+            None => self.from.fmt(f),
+        }
+    }
+}
+
+fn days_of(year: i32) -> f64 {
+    if NaiveDate::from_ymd_opt(year, 2, 29).is_some() { 366.0 } else { 365.0 }
+}

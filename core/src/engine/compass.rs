@@ -1,0 +1,178 @@
+//! Checking one's compass: known bearings, the sun, lines read from both ends; kept, it is taken off every later reading.
+
+use super::answer::{Answer, AnswerCompassLine, AnswerStation};
+use super::commands::Done;
+use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
+use super::{Engine, Refusal, understand};
+use crate::earth::{
+    Air, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, PlaceReading, Terms, Verdict,
+    check_compass, geodesic_between, magnetic_field, read_place, sun_position,
+};
+use crate::fix::Instrument;
+use crate::logbook::{CompassRow, Entry};
+use crate::measure::{MagneticBearing, Message, NamedBearing, NorthDiagram, TrueBearing};
+
+/// Where a compass is checked.
+struct Ground<'a> {
+    at: LatLon,
+    diagram: NorthDiagram,
+    terms: Terms<'a>,
+}
+
+impl Engine {
+    /// Checks a compass, and keeps the outcome when that is asked.
+    pub(super) fn compass(&mut self, record: &CompassRecord) -> Result<Done, Refusal> {
+        let at = understand::instant(record.at.as_ref())?;
+        let instrument = record.instrument.as_deref().map_or(Ok(Instrument::Baseplate), Instrument::named)?;
+        let readings = self.compass_readings(record, at, instrument)?;
+        let check = check_compass(&readings)?;
+        let mut said = self.words.compass(&check);
+        if record.keep == Some(true) {
+            self.keep_compass(at, record, instrument, &readings, &check)?;
+            said.push(self.words.say(&Message::new("compass-kept").text("instrument", instrument.word())));
+        }
+        Ok(Done::answered(said, answer(&check)))
+    }
+
+    fn compass_readings(&self, record: &CompassRecord, at: Instant, instrument: Instrument) -> Result<CompassReadings, Refusal> {
+        let place = self.place_asked(record.place.as_deref())?;
+        let own = Grid::of_place(place);
+        let grid = self.trip.as_ref().map_or(&own, |trip| &trip.sheet.grid);
+        let field = magnetic_field(place, 0.0, DecimalYear::from(at.date()))?;
+        let diagram = NorthDiagram {
+            declination_deg: field.declination_deg,
+            declination_spread_deg: field.declination_spread_deg,
+            convergence_deg: grid.factors(place)?.convergence_deg,
+        };
+        let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
+        let ground = Ground { at: place, diagram, terms };
+        let known: Result<Vec<_>, Refusal> = record.readings.iter().map(|reading| ground.known(reading)).collect();
+        let pairs: Result<Vec<_>, Refusal> = record.pairs.iter().map(pair).collect();
+        Ok(CompassReadings {
+            known: known?,
+            pairs: pairs?,
+            reading_spread_deg: instrument.trust().reading_spread_deg,
+            shared_known_spread_deg: field.declination_spread_deg,
+        })
+    }
+
+    /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.
+    fn keep_compass(
+        &mut self,
+        at: Instant,
+        record: &CompassRecord,
+        instrument: Instrument,
+        readings: &CompassReadings,
+        check: &CompassCheck,
+    ) -> Result<(), Refusal> {
+        self.now = Some(at);
+        self.open_trip()?;
+        let shared = check.shared.ok_or_else(|| Refusal::plain("compass-nothing-to-keep"))?;
+        let own_deg2 = shared.spread_deg.powi(2) - readings.shared_known_spread_deg.powi(2);
+        let observed = serde_json::to_string(record).map_err(|_| Refusal::plain("internal"))?;
+        self.enter(
+            at,
+            Entry::Compass(CompassRow {
+                instrument,
+                error_deg: shared.error_deg,
+                error_spread_deg: own_deg2.max(0.0).sqrt().max(LEAST_SPREAD_DEG),
+                reading_spread_deg: (check.reading.freedom > 0).then_some(check.reading.spread_deg),
+                observed,
+            }),
+        )
+    }
+}
+
+/// Readings that happen to agree do not make an error known better than this, degrees. Common practice, no source.
+const LEAST_SPREAD_DEG: f64 = 0.2;
+
+impl Ground<'_> {
+    fn known(&self, record: &CompassReadingRecord) -> Result<KnownReading, Refusal> {
+        let read = magnetic(&record.read)?;
+        let (known, spread_deg) = self.answer_to(record)?;
+        let spread_deg = understand::bounded("spread_deg", record.spread_deg.unwrap_or(spread_deg), (0.0, 45.0))?;
+        Ok(KnownReading {
+            station: record.station.clone().unwrap_or_default(),
+            read_deg_mag: read.degrees(),
+            known_deg_mag: self.diagram.true_to_magnetic(known).degrees(),
+            known_spread_deg: spread_deg,
+        })
+    }
+
+    /// The bearing that should have been read, and its own spread.
+    fn answer_to(&self, record: &CompassReadingRecord) -> Result<(TrueBearing, f64), Refusal> {
+        match (&record.known, &record.from, &record.to, &record.sun_at) {
+            (Some(known), None, None, None) => Ok((self.diagram.to_true(NamedBearing::parse(known)?), 0.0)),
+            (None, from, Some(to), None) => self.between(from.as_deref(), to),
+            (None, None, None, Some(time)) => {
+                let time = Instant::parse(time)?;
+                Ok((sun_position(self.at, 0.0, time, Air::standard(0.0))?.azimuth, 0.0))
+            }
+            _ => Err(Refusal::plain("compass-known-needed")),
+        }
+    }
+
+    /// From a place, the check's own when none is named, to another.
+    fn between(&self, from: Option<&str>, to: &str) -> Result<(TrueBearing, f64), Refusal> {
+        let own = PlaceReading { at: self.at, square_m: 0.0, step_m: 0.0 };
+        let from = from.map_or(Ok(own), |from| read_place(from, &self.terms))?;
+        let to = read_place(to, &self.terms)?;
+        let (distance_m, leaves, _) = geodesic_between(from.at, to.at);
+        let across_m = from.spread_m().hypot(to.spread_m());
+        if distance_m < 2.0 * across_m || distance_m < 1.0 {
+            return Err(Refusal::plain("compass-points-too-near"));
+        }
+        Ok((leaves, across_m.atan2(distance_m).to_degrees()))
+    }
+}
+
+fn pair(record: &CompassPairRecord) -> Result<Pair, Refusal> {
+    Ok(Pair {
+        from: record.from.trim().into(),
+        to: record.to.trim().into(),
+        fore_deg_mag: magnetic(&record.fore)?.degrees(),
+        back_deg_mag: magnetic(&record.back)?.degrees(),
+    })
+}
+
+/// What was read on a compass counts from magnetic north.
+fn magnetic(text: &str) -> Result<MagneticBearing, Refusal> {
+    match NamedBearing::parse(text)? {
+        NamedBearing::Magnetic(bearing) => Ok(bearing),
+        NamedBearing::Grid(_) | NamedBearing::True(_) => Err(Refusal::named("compass-read-not-magnetic", text)),
+    }
+}
+
+fn answer(check: &CompassCheck) -> Answer {
+    let stations = check.stations.iter().map(|station| AnswerStation {
+        station: station.name.clone(),
+        attraction_deg: station.attraction_deg,
+        spread_deg: station.spread_deg,
+        verdict: verdict_word(station.verdict).into(),
+    });
+    let lines = check.lines.iter().map(|line| AnswerCompassLine {
+        from: line.from.clone(),
+        to: line.to.clone(),
+        closure_deg: line.closure_deg,
+        bearing_deg_mag: line.corrected.map(|bearing| bearing.degrees()),
+        spread_deg: line.spread_deg,
+    });
+    Answer::Compass {
+        error_deg: check.shared.map(|shared| shared.error_deg),
+        error_spread_deg: check.shared.map(|shared| shared.spread_deg),
+        error_95_deg: check.shared.map(|shared| shared.half_width_95_deg),
+        reading_spread_deg: check.reading.spread_deg,
+        count: check.shared.map_or(0, |shared| u32::try_from(shared.readings).unwrap_or(u32::MAX)),
+        stations: stations.collect(),
+        lines: lines.collect(),
+    }
+}
+
+/// The word for a station's verdict in records.
+fn verdict_word(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Clean => "clean",
+        Verdict::Attracted => "attracted",
+        Verdict::NotToBeTold => "not-to-be-told",
+    }
+}

@@ -1,0 +1,51 @@
+//! A compass check in sentences.
+
+use super::Words;
+use crate::earth::{CompassCheck, SharedError, Station, Verdict};
+use crate::measure::{Arg, LINE_95, Message, Telling};
+
+impl Words {
+    /// What a check says of the compass, of each station, and what it cannot say.
+    #[must_use]
+    pub fn compass(&self, check: &CompassCheck) -> Vec<String> {
+        let shared = check.shared.iter().map(|shared| self.shared_error(shared, check.reading.spread_deg));
+        let stations = check.stations.iter().map(|station| self.station(station));
+        let untold = check.untold.iter().map(|untold| self.say(&untold.message()));
+        shared.chain(stations).chain(untold).collect()
+    }
+
+    fn shared_error(&self, shared: &SharedError, reading_deg: f64) -> String {
+        let message = Message::new("compass-told")
+            .with("error", Arg::Degrees(shared.error_deg.abs(), 1))
+            .text("side", if shared.error_deg < 0.0 { "low" } else { "high" })
+            .with("spread", Arg::Degrees(shared.half_width_95_deg, 1))
+            .with("count", Arg::Count(shared.readings as i64))
+            .with("reading", Arg::Degrees(LINE_95 * reading_deg, 1));
+        self.say(&message)
+    }
+
+    fn station(&self, station: &Station) -> String {
+        let verdict = match station.verdict {
+            Verdict::Clean => "clean",
+            Verdict::Attracted => "attracted",
+            Verdict::NotToBeTold => "unknown",
+        };
+        let message = Message::new("compass-station")
+            .text("station", station.name.clone())
+            .text("verdict", verdict)
+            .text("side", if station.attraction_deg < 0.0 { "low" } else { "high" })
+            .with("attraction", Arg::Degrees(station.attraction_deg.abs(), 1))
+            .with("spread", Arg::Degrees(LINE_95 * station.spread_deg, 1));
+        self.say(&message)
+    }
+
+    /// What is taken off each reading of a checked compass.
+    #[must_use]
+    pub fn compass_taken_off(&self, error_deg: f64, spread_deg: f64) -> String {
+        let message = Message::new("compass-taken-off")
+            .with("error", Arg::Degrees(error_deg.abs(), 1))
+            .text("side", if error_deg < 0.0 { "low" } else { "high" })
+            .with("spread", Arg::Degrees(LINE_95 * spread_deg, 1));
+        self.say(&message)
+    }
+}
