@@ -7,17 +7,31 @@ struct AnswerScreen: View {
 
     var body: some View {
         Page {
+            if model.draft.open == .back { Caution() }
             ChartView(of: .walk)
+            sinceTurn
             SaidView()
             if model.draft.open == .back {
-                Outlined(Labels.walkOn, least: Sizes.walking) { model.walkOn() }
+                Outlined(.walkOn, least: Sizes.walking) { model.walkOn() }
+            } else {
+                PhonePlace()
             }
+            LegList()
         } foot: {
             if model.draft.open == .back {
-                Primary(Labels.followLog) { model.turnRound() }
+                Primary(.followLog) { model.turnRound() }
             } else {
-                Primary(Labels.walkOn) { model.walkOn() }
+                Primary(.walkOn) { model.walkOn() }
             }
+        }
+    }
+
+    /// What is walked of the leg that is not closed yet: it is in no answer.
+    @ViewBuilder private var sinceTurn: some View {
+        let leg = model.draft.leg
+        if leg.count > 0 {
+            let paces = Labels.pacesCounted.text("\(leg.count)")
+            Named(.sinceTurn, leg.bearing.map { "\(paces), \($0.told)" } ?? paces)
         }
     }
 }

@@ -19,29 +19,33 @@ struct BackScreen: View {
 
     private func following(_ leg: BackLeg) -> some View {
         Page {
-            Text(verbatim: Figures.bearing(leg.bearingDegMag, .mag)).letters(.glance)
-            CountTile(planned: Figures.whole(leg.doublePaces))
+            Named(.backAlong, "\(leg.ofLeg)", size: .label)
+            Text(verbatim: leg.bearingTold).letters(.glance)
+            Text(verbatim: leg.pacesTold).letters(.figure)
+            Caution()
+            CountTile()
+            CountKeys()
             SaidView()
             if !model.comes.isEmpty {
-                Text(verbatim: Labels.comes).letters(.label)
-                ForEach(Array(model.comes.enumerated()), id: \.offset) { met in
-                    Text(verbatim: met.element).letters(.body)
-                }
+                Named(.comesThen, size: .label)
+                Sentences(model.comes)
             }
             ChartView(of: .walk)
-            Outlined(Labels.whereAmI, least: Sizes.walking) { model.ask(.here) }
+            Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
         } foot: {
-            Primary(Labels.turn) { model.reached() }
+            Primary(.turnHere) { model.reached() }
         }
     }
 
     private var atLine: some View {
         Page {
+            Named(.atTheLine, size: .label)
             SaidView()
+            Caution()
             ChartView(of: .walk)
-            Outlined(Labels.whereAmI, least: Sizes.walking) { model.ask(.here) }
+            Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
         } foot: {
-            Primary(Labels.found) { model.close() }
+            Primary(.foundCar) { model.close() }
         }
     }
 }
@@ -54,8 +58,9 @@ struct ChoosingScreen: View {
         Page {
             if model.snapshot?.legs.isEmpty == false { ChartView(of: .walk) }
             SaidView()
+            LegList()
         } foot: {
-            Primary(Labels.followLog) { model.turnRound() }
+            Primary(.followLog) { model.turnRound() }
         }
     }
 }
@@ -69,11 +74,12 @@ struct AfterScreen: View {
         Page {
             if model.snapshot?.car != nil { ChartView(of: .walk) }
             SaidView()
+            LegList()
             if model.snapshot?.stage != .afterwards, model.snapshot?.car != nil {
-                Outlined(Labels.closeTrip) { model.close() }
+                Outlined(.closeTrip) { model.close() }
             }
         } foot: {
-            Primary(Labels.nextTrip, act: goOn)
+            Primary(.nextTrip, act: goOn)
         }
     }
 }

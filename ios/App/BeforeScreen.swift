@@ -10,30 +10,36 @@ struct BeforeScreen: View {
 
     var body: some View {
         Page {
-            if let sheet = model.snapshot?.sheet {
-                Text(verbatim: sheet.name).letters(.heading)
-                Text(verbatim: sheet.grid).letters(.body)
-            }
+            sheet
             SaidView()
-            Outlined(Labels.openSheet) { choosing = true }
-            TextField(text: typed, axis: .vertical) { Text(verbatim: Labels.typeSheet) }
+            Outlined(.openSheet) { choosing = true }
+            Named(.typeSheet)
+            TextField(text: typed, axis: .vertical) { Text(verbatim: Labels.sheetField.text) }
                 .letters(.body)
             if !model.draft.sheet.isEmpty {
-                Outlined(Labels.carry) { model.carry(model.draft.sheet, as: .toml) }
+                Outlined(.carry) { model.carry(model.draft.sheet, as: .toml) }
             }
-            if let pace = model.snapshot?.pace {
-                Text(verbatim: "\(Labels.pace): \(Figures.whole(pace.doublePacesPer100M))").letters(.body)
-            }
-            Outlined(Labels.setPace) { model.openPad(.pace) }
+            if let pace = model.snapshot?.pace { Named(.pacesTo100M, pace.told) }
+            Outlined(.setPace) { model.openPad(.pace) }
         } foot: {
             if model.snapshot?.sheet == nil {
-                Primary(Labels.openSheet) { choosing = true }
+                Primary(.openSheet) { choosing = true }
             } else {
-                Primary(Labels.toTheLine, act: goOn)
+                Primary(.toTheLine, act: goOn)
             }
         }
         .fileImporter(isPresented: $choosing, allowedContentTypes: [.data]) { result in
             if case .success(let file) = result { open(file) }
+        }
+    }
+
+    @ViewBuilder private var sheet: some View {
+        if let sheet = model.snapshot?.sheet {
+            Text(verbatim: sheet.name).letters(.heading)
+            Text(verbatim: sheet.grid).letters(.body)
+            NorthsView()
+        } else {
+            Named(.whichSheet, size: .heading)
         }
     }
 

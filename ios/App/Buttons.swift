@@ -1,3 +1,4 @@
+import FieldModel
 import SwiftUI
 
 /// The one filled block at the bottom edge; by night an edge with a dark inside.
@@ -18,6 +19,8 @@ struct PrimaryStyle: ButtonStyle {
 /// Everything else that can be touched.
 struct OutlinedStyle: ButtonStyle {
     var least = Sizes.target
+    /// Whether it takes the height that is left.
+    var grows = false
     @Environment(\.theme) private var theme
 
     func makeBody(configuration: Configuration) -> some View {
@@ -25,7 +28,7 @@ struct OutlinedStyle: ButtonStyle {
             .letters(.body)
             .multilineTextAlignment(.leading)
             .padding(8)
-            .frame(maxWidth: .infinity, minHeight: least)
+            .frame(maxWidth: .infinity, minHeight: least, maxHeight: grows ? .infinity : nil)
             .foregroundStyle(theme.color(.text))
             .background(theme.color(\.control))
             .overlay { Rectangle().stroke(theme.color(\.controlEdge), lineWidth: 2) }
@@ -50,11 +53,15 @@ enum Sizes {
 /// A button with its name.
 struct Outlined: View {
     let name: String
-    var least = Sizes.target
+    let least: CGFloat
     let act: @MainActor () -> Void
 
     init(_ name: String, least: CGFloat = Sizes.target, act: @escaping @MainActor () -> Void) {
         (self.name, self.least, self.act) = (name, least, act)
+    }
+
+    init(_ label: Labels, least: CGFloat = Sizes.target, act: @escaping @MainActor () -> Void) {
+        self.init(label.text, least: least, act: act)
     }
 
     var body: some View {
@@ -62,12 +69,13 @@ struct Outlined: View {
     }
 }
 
+/// The button that names the next step.
 struct Primary: View {
     let name: String
     let act: @MainActor () -> Void
 
-    init(_ name: String, act: @escaping @MainActor () -> Void) {
-        (self.name, self.act) = (name, act)
+    init(_ label: Labels, _ name: String = "", act: @escaping @MainActor () -> Void) {
+        (self.name, self.act) = (label.text(name), act)
     }
 
     var body: some View {

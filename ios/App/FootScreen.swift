@@ -1,82 +1,74 @@
 import FieldModel
 import SwiftUI
 
-/// On foot: what I walk, the big count, turn, met, detour, where am I, way back.
+/// On foot: what I walk, the big count, met, detour, where am I, way back, turn. Nothing rolls.
 struct FootScreen: View {
+    @Binding var asked: Bool
     @Environment(FieldModel.self) private var model
+    @Environment(\.dynamicTypeSize) private var typeSize
 
     var body: some View {
-        if model.draft.open != nil { AnswerScreen() } else { walking }
+        if model.draft.open != nil {
+            AnswerScreen()
+        } else if model.draft.leg.bearing != nil {
+            walking
+        } else {
+            begun
+        }
     }
 
     private var walking: some View {
-        Page {
-            if let bearing = model.draft.leg.bearing {
-                Text(verbatim: bearing).letters(.glance)
-                CountTile()
-                details
-            } else {
-                SaidView()
-            }
+        Page(rolls: false) {
+            head
+            CountTile(grows: true)
             HStack(spacing: Sizes.between) {
-                Outlined(Labels.whereAmI, least: Sizes.walking) { model.ask(.here) }
-                Outlined(Labels.wayBack, least: Sizes.walking) { model.ask(.back) }
+                Outlined(.met, least: Sizes.walking) { model.openPad(.met) }
+                Outlined(.detour, least: Sizes.walking) { model.openPad(.detour) }
             }
+            answers
         } foot: {
-            if model.draft.leg.bearing == nil {
-                Primary(Labels.walkOnBearing) { model.openPad(.walk) }
-            } else {
-                Primary(Labels.turn) { model.turn() }
-            }
+            Primary(.turn) { model.turn() }
         }
-        .sensoryFeedback(.success, trigger: model.snapshot?.legs.count)
     }
 
-    @ViewBuilder private var details: some View {
+    private var begun: some View {
+        Page {
+            SaidView()
+            answers
+        } foot: {
+            Primary(.whichBearing) { model.openPad(.walk) }
+        }
+    }
+
+    /// At large text the place row is left out here, so the undo stands beside the bearing.
+    private var head: some View {
         HStack(spacing: Sizes.between) {
-            ForEach(Record.Side.allCases, id: \.self) { side in
-                Outlined(round(side), least: Sizes.walking) { model.openPad(.detour(side)) }
+            VStack(alignment: .leading, spacing: 2) {
+                Text(verbatim: told).letters(.label)
+                Text(verbatim: model.draft.leg.bearing?.told ?? Labels.notSet.text).letters(.glance)
+            }
+            .frame(maxWidth: .infinity, alignment: .leading)
+            if !typeSize.isAccessibilitySize {
+                Outlined(.oneLess, least: Sizes.walking) { model.count(-1) }
+            } else if model.snapshot?.undo != nil {
+                UndoButton(asked: $asked)
             }
         }
-        TextField(text: met, axis: .horizontal) { Text(verbatim: Labels.met) }
-            .letters(.body)
-            .frame(minHeight: Sizes.walking)
     }
 
-    private func round(_ side: Record.Side) -> String {
+    /// The leg's number, and what it holds beside its count.
+    private var told: String {
         let leg = model.draft.leg
-        return leg.side == side ? "\(Labels.round(side))\n\(leg.out) \(Labels.doublePaces)" : Labels.round(side)
+        let number = (model.snapshot?.legs.count ?? 0) + 1
+        let met = leg.met.isEmpty ? nil : Labels.metWhat.text(leg.met)
+        let round = leg.side.map { ($0 == .left ? Labels.roundLeft : .roundRight).text("\(leg.out)") }
+        return [Labels.legWalk.text("\(number)"), met, round].compactMap { $0 }.joined(separator: ", ")
     }
 
-    private var met: Binding<String> {
-        @Bindable var model = model
-        return $model.typedMet
-    }
-}
-
-/// The whole tile counts; a hundred feels other than one.
-struct CountTile: View {
-    var planned: String?
-    @Environment(FieldModel.self) private var model
-
-    var body: some View {
-        Button {
-            model.count(1)
-        } label: {
-            VStack(spacing: 4) {
-                Text(verbatim: "\(model.draft.leg.count)").letters(.count)
-                Text(verbatim: Labels.doublePaces).letters(.label)
-                if let planned { Text(verbatim: Labels.ofPlanned(planned)).letters(.figure) }
-            }
-        }
-        .buttonStyle(OutlinedStyle(least: 142))
-        .accessibilityElement(children: .combine)
-        .sensoryFeedback(trigger: model.draft.leg.count) { _, count in
-            count % 100 == 0 ? .success : .impact
-        }
+    private var answers: some View {
         HStack(spacing: Sizes.between) {
-            Outlined(Labels.tenMore, least: Sizes.walking) { model.count(10) }
-            Outlined(Labels.oneLess, least: Sizes.walking) { model.count(-1) }
+            Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
+            Outlined(.wayBack, least: Sizes.walking) { model.ask(.back) }
         }
     }
 }

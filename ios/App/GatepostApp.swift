@@ -3,25 +3,36 @@ import SwiftUI
 
 @main
 struct GatepostApp: App {
-    @State private var model = FieldModel(logbook: Self.logbook, utcOffsetMin: Self.utcOffsetMin)
-    // The app asks for no permission: every witness is silent until an adapter takes its place here.
-    @State private var witnesses = Witnesses()
+    @State private var model: FieldModel
+    @State private var witnesses: Witnesses
+    @State private var tones = Tones()
     @AppStorage("light") private var light = Lighting.day
+    @Environment(\.scenePhase) private var phase
+
+    init() {
+        let model = FieldModel(logbook: Self.logbook, utcOffsetMin: Self.utcOffsetMin)
+        _model = State(wrappedValue: model)
+        _witnesses = State(
+            wrappedValue: Witnesses(model: model, positions: ReceiverWitness(), fields: MagnetWitness()))
+    }
 
     var body: some Scene {
         WindowGroup {
             PlacesView(light: $light)
                 .environment(model)
                 .environment(witnesses)
+                .environment(tones)
                 .environment(\.theme, Theme(light))
                 .preferredColorScheme(light == .night ? .dark : .light)
-                .task { await witnesses.listen() }
-                .task {
-                    while !Task.isCancelled {
-                        model.refresh()
-                        try? await Task.sleep(for: .seconds(30))
-                    }
-                }
+                .task(id: phase) { await keepPresent() }
+        }
+    }
+
+    /// Ages and light are those of now: at the start, on coming back, and every minute between.
+    private func keepPresent() async {
+        while phase == .active, !Task.isCancelled {
+            model.refresh()
+            try? await Task.sleep(for: .seconds(60))
         }
     }
 

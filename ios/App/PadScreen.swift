@@ -4,74 +4,72 @@ import SwiftUI
 /// The big pad: figures with their north beside them, keys for gloves.
 struct PadScreen: View {
     @Environment(FieldModel.self) private var model
-    @Environment(Witnesses.self) private var witnesses
 
     var body: some View {
         Page {
             Text(verbatim: question).letters(.heading)
-            HStack(alignment: .firstTextBaseline, spacing: 8) {
-                Text(verbatim: model.draft.digits).letters(.count)
-                Text(verbatim: unit).letters(.figure)
+            if isSight { Caution() }
+            if model.draft.pad == .met {
+                MetField()
+            } else {
+                if isSight { PhoneHeading() }
+                typed
+                PadKeys()
             }
-            .accessibilityElement(children: .combine)
-            keys
-            if asksBearing {
-                Outlined(Labels.otherNorth(model.draft.north)) { model.press(.north) }
-                if let heading = witnesses.headingDegMag {
-                    Text(verbatim: "\(Labels.phone): \(Figures.bearing(heading, .mag))").letters(.label)
-                }
-                if let strength = witnesses.strength {
-                    Text(verbatim: "\(Labels.field): \(Figures.whole(strength))\u{a0}µT").letters(.label)
-                }
-            }
-            Outlined(Labels.shut) { model.shutPad() }
+            Outlined(.goBack) { model.shutPad() }
         } foot: {
-            Primary(primary) { model.finishPad() }
-        }
-    }
-
-    private var keys: some View {
-        Grid(horizontalSpacing: Sizes.between, verticalSpacing: Sizes.between) {
-            ForEach([[1, 2, 3], [4, 5, 6], [7, 8, 9]], id: \.self) { row in
-                GridRow {
-                    ForEach(row, id: \.self) { digit in key("\(digit)", .digit(digit)) }
-                }
-            }
-            GridRow {
-                key(Labels.lastOff, .last)
-                key("0", .digit(0))
-                key(Labels.clear, .clear)
+            switch model.draft.pad {
+            case .sight: Primary(.weighIn) { model.finishPad() }
+            case .walk: Primary(.walkIt) { model.finishPad() }
+            case .detour: sides
+            case .met: Primary(.noteIt) { model.finishPad() }
+            case .pace, nil: Primary(.setPace) { model.finishPad() }
             }
         }
     }
 
-    private func key(_ name: String, _ key: FieldModel.Key) -> some View {
-        Outlined(name, least: Sizes.walking) { model.press(key) }
+    private var typed: some View {
+        let bearing = model.draft.typed
+        let figures = model.asksBearing ? bearing.unit.figures : max(1, bearing.digits.count)
+        return HStack(alignment: .firstTextBaseline, spacing: 8) {
+            Text(verbatim: bearing.digits.padding(toLength: figures, withPad: "_", startingAt: 0)).letters(.count)
+            Text(verbatim: model.asksBearing ? bearing.unitTold : Labels.doublePaces.text).letters(.figure)
+        }
+        .accessibilityElement(children: .combine)
     }
 
-    private var asksBearing: Bool {
-        switch model.draft.pad {
-        case .sight, .walk: true
-        case .detour, .pace, nil: false
+    private var sides: some View {
+        HStack(spacing: Sizes.between) {
+            Primary(.left) { model.goRound(.left) }
+            Primary(.right) { model.goRound(.right) }
         }
     }
 
-    private var unit: String { asksBearing ? "° \(model.draft.north.rawValue)" : Labels.doublePaces }
+    private var isSight: Bool { if case .sight = model.draft.pad { true } else { false } }
 
     private var question: String {
         switch model.draft.pad {
-        case .sight(let landmark): landmark
-        case .walk: Labels.whichWay
-        case .detour: Labels.howFarOut
-        case .pace, nil: Labels.pace
+        case .sight(let landmark): Labels.bearingTo.text(landmark)
+        case .walk: Labels.whichBearing.text
+        case .detour: Labels.howFarOut.text
+        case .met: Labels.whatWasMet.text
+        case .pace, nil: Labels.howManyPaces.text
         }
     }
+}
 
-    private var primary: String {
-        switch model.draft.pad {
-        case .sight: Labels.weighIn
-        case .walk: Labels.walkOn
-        case .detour, .pace, nil: Labels.done
-        }
+/// What is met where the leg ends.
+struct MetField: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.metField.text) }
+            .letters(.body)
+            .frame(minHeight: Sizes.walking)
+    }
+
+    private var typed: Binding<String> {
+        @Bindable var model = model
+        return $model.typedMet
     }
 }

@@ -3,22 +3,19 @@ import SwiftUI
 
 /// A place: what is told and asked scrolls, the one primary action stands at the bottom edge.
 struct Page<Content: View, Foot: View>: View {
+    /// Whether more may stand there than fits; else something in it takes the height that is left.
+    let rolls: Bool
     let content: Content
     let foot: Foot
     @Environment(\.theme) private var theme
 
-    init(@ViewBuilder content: () -> Content, @ViewBuilder foot: () -> Foot) {
-        (self.content, self.foot) = (content(), foot())
+    init(rolls: Bool = true, @ViewBuilder content: () -> Content, @ViewBuilder foot: () -> Foot) {
+        (self.rolls, self.content, self.foot) = (rolls, content(), foot())
     }
 
     var body: some View {
-        ScrollView {
-            VStack(alignment: .leading, spacing: Sizes.between) {
-                RefusalBar()
-                content
-            }
-            .frame(maxWidth: .infinity, alignment: .leading)
-            .padding(Sizes.side)
+        VStack(spacing: 0) {
+            if rolls { ScrollView { column } } else { column.frame(maxHeight: .infinity, alignment: .top) }
         }
         .safeAreaInset(edge: .bottom) {
             VStack(spacing: Sizes.between) { foot }
@@ -26,36 +23,54 @@ struct Page<Content: View, Foot: View>: View {
                 .background(theme.color(.paper))
         }
     }
+
+    private var column: some View {
+        VStack(alignment: .leading, spacing: Sizes.between) {
+            RefusalBar()
+            content
+        }
+        .frame(maxWidth: .infinity, alignment: .leading)
+        .padding(Sizes.side)
+    }
 }
 
 /// Why the last entry was not taken; what was typed is still there.
 struct RefusalBar: View {
     @Environment(FieldModel.self) private var model
-    @Environment(\.theme) private var theme
 
     var body: some View {
         if let refusal = model.refusal {
-            HStack(spacing: 8) {
-                Image(systemName: "exclamationmark.octagon").accessibilityHidden(true)
-                Text(verbatim: refusal.sentence).letters(.body)
-            }
-            .padding(.leading, 14)
-            .overlay(alignment: .leading) { Rectangle().frame(width: 6) }
-            .foregroundStyle(theme.color(.warning))
+            CautionBar([refusal.sentence])
             if model.snapshot == nil {
-                Outlined(Labels.openBook) { model.open() }
+                Outlined(.openBook) { model.open() }
             }
         }
     }
 }
 
-/// The core's sentences, the first one as the answer.
-struct SaidView: View {
+/// What to mind, above the fold; nothing to dismiss.
+struct CautionBar: View {
+    let sentences: [String]
+    @Environment(\.theme) private var theme
+
+    init(_ sentences: [String]) { self.sentences = sentences }
+
+    var body: some View {
+        HStack(spacing: 8) {
+            Image(systemName: "exclamationmark.octagon").accessibilityHidden(true)
+            VStack(alignment: .leading, spacing: 4) { Sentences(sentences) }
+        }
+        .padding(.leading, 14)
+        .overlay(alignment: .leading) { Rectangle().frame(width: 6) }
+        .foregroundStyle(theme.color(.warning))
+    }
+}
+
+/// The core's caution where the trip stands.
+struct Caution: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        ForEach(Array(model.said.enumerated()), id: \.offset) { sentence in
-            Text(verbatim: sentence.element).letters(sentence.offset == 0 ? .heading : .body)
-        }
+        if let caution = model.snapshot?.caution { CautionBar([caution]) }
     }
 }

@@ -1,45 +1,64 @@
 import FieldModel
 import SwiftUI
 
-/// The place's name over five marks, and what an undo would strike. Undo is two touches.
+/// The place's name over five marks, and what an undo would strike.
 struct PlaceRow: View {
     let place: Stage
     @Binding var listed: Bool
+    @Binding var asked: Bool
     @Environment(FieldModel.self) private var model
-    @State private var asked = false
 
     var body: some View {
-        VStack(spacing: 0) {
-            HStack(spacing: Sizes.between) {
-                Button {
-                    listed.toggle()
-                } label: {
-                    VStack(alignment: .leading) {
-                        Text(verbatim: Labels.place(place)).letters(.heading)
-                        PlaceMarks(place: place)
-                    }
-                    .frame(maxWidth: .infinity, minHeight: Sizes.target, alignment: .leading)
+        HStack(spacing: Sizes.between) {
+            Button {
+                listed.toggle()
+            } label: {
+                VStack(alignment: .leading, spacing: 4) {
+                    Named(place.label, size: .heading)
+                    PlaceMarks(place: place)
                 }
-                .buttonStyle(BareStyle())
-                if let undo = model.snapshot?.undo {
-                    Button {
-                        asked.toggle()
-                    } label: {
-                        Text(verbatim: "\(Labels.undo)\n\(undo)").letters(.label)
-                            .frame(minWidth: Sizes.target, minHeight: Sizes.target)
-                    }
-                    .buttonStyle(BareStyle())
-                }
+                .frame(maxWidth: .infinity, minHeight: Sizes.target, alignment: .leading)
             }
-            if asked { strike }
+            .buttonStyle(BareStyle())
+            .accessibilityLabel(Text(verbatim: "\(place.label.text). \(Labels.opensPlaces.text)"))
+            if model.snapshot?.undo != nil { UndoButton(asked: $asked) }
         }
         .padding(.horizontal, Sizes.side)
     }
+}
 
-    private var strike: some View {
-        HStack(spacing: Sizes.between) {
-            Outlined(Labels.leave) { asked = false }
-            Outlined(Labels.strike) {
+/// Within ten seconds of an entry one touch strikes it; later the first touch shows it.
+struct UndoButton: View {
+    @Binding var asked: Bool
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        let what = model.snapshot?.undo ?? ""
+        Button {
+            if model.hasFreshEntry { model.strike() } else { asked.toggle() }
+        } label: {
+            VStack(alignment: .trailing, spacing: 2) {
+                Named(.undo, size: .body)
+                Text(verbatim: what).letters(.label)
+            }
+            .frame(minWidth: Sizes.target, minHeight: Sizes.target)
+        }
+        .buttonStyle(BareStyle())
+        .accessibilityLabel(Text(verbatim: Labels.undoWhat.text(what)))
+    }
+}
+
+/// What an undo would strike, and whether it shall.
+struct StrikeView: View {
+    @Binding var asked: Bool
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        Page {
+            Named(.wouldStrike, model.snapshot?.undo ?? "", size: .heading)
+            Outlined(.leave, least: Sizes.walking) { asked = false }
+        } foot: {
+            Primary(.strike) {
                 asked = false
                 model.strike()
             }

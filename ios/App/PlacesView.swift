@@ -6,33 +6,47 @@ struct PlacesView: View {
     @Binding var light: Lighting
     @Environment(FieldModel.self) private var model
     @Environment(\.theme) private var theme
+    @Environment(\.dynamicTypeSize) private var typeSize
     @State private var looked: Stage?
     @State private var listed = false
+    @State private var asked = false
 
     var body: some View {
         VStack(spacing: 0) {
-            PlaceRow(place: place, listed: $listed)
+            if !isCramped { PlaceRow(place: place, listed: $listed, asked: $asked) }
             StripView(light: $light)
             Rectangle().frame(height: 2).foregroundStyle(theme.color(.divider))
-            if listed { PlaceList(looked: $looked, listed: $listed) } else { screen }
+            screen
         }
         .background(theme.color(.paper))
         .foregroundStyle(theme.color(.text))
         .onChange(of: model.snapshot?.stage) { looked = nil }
         .onChange(of: model.said) { announce(model.said.first) }
         .onChange(of: model.refusal) { announce(model.refusal?.sentence) }
+        .sensoryFeedback(trigger: model.refusal) { _, refusal in refusal == nil ? nil : .error }
+        .sensoryFeedback(.success, trigger: model.snapshot?.legs.count)
     }
 
     private var place: Stage { looked ?? model.snapshot?.stage ?? .before }
 
+    /// On foot at large text the row makes room for the count, until something else is opened.
+    private var isCramped: Bool {
+        let isWalking = place == .onFoot && model.draft.leg.bearing != nil && model.draft.open == nil
+        return typeSize.isAccessibilitySize && isWalking && model.draft.pad == nil && !listed && !asked
+    }
+
     @ViewBuilder private var screen: some View {
-        if model.draft.pad != nil {
+        if listed {
+            PlaceList(looked: $looked, listed: $listed)
+        } else if asked, model.snapshot?.undo != nil {
+            StrikeView(asked: $asked)
+        } else if model.draft.pad != nil {
             PadScreen()
         } else {
             switch place {
             case .before: BeforeScreen { looked = .besideTheLine }
             case .besideTheLine: BesideScreen()
-            case .onFoot: FootScreen()
+            case .onFoot: FootScreen(asked: $asked)
             case .wayBack: BackScreen()
             case .afterwards: AfterScreen { looked = .before }
             }
@@ -45,19 +59,33 @@ struct PlacesView: View {
     }
 }
 
-/// All five, a row each.
+/// All five, a row each; the one in which the trip is bears a word.
 struct PlaceList: View {
     @Binding var looked: Stage?
     @Binding var listed: Bool
+    @Environment(FieldModel.self) private var model
 
     var body: some View {
         ScrollView {
             VStack(spacing: Sizes.between) {
                 ForEach(Stage.allCases, id: \.self) { place in
-                    Outlined(Labels.place(place), least: Sizes.walking) { (looked, listed) = (place, false) }
+                    let here = place == model.snapshot?.stage ? "\n\(Labels.hereNow.text)" : ""
+                    Outlined(place.label.text + here, least: Sizes.walking) { (looked, listed) = (place, false) }
                 }
             }
             .padding(Sizes.side)
+        }
+    }
+}
+
+extension Stage {
+    var label: Labels {
+        switch self {
+        case .before: .placeBefore
+        case .besideTheLine: .placeBeside
+        case .onFoot: .placeOnFoot
+        case .wayBack: .placeWayBack
+        case .afterwards: .placeAfterwards
         }
     }
 }

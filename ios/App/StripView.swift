@@ -16,12 +16,12 @@ struct StripView: View {
                 typeSize.isAccessibilitySize
                 ? AnyLayout(VStackLayout(alignment: .leading, spacing: 2)) : AnyLayout(HStackLayout(spacing: 8))
             layout {
-                Cell(name: Labels.sure, value: strip?.sure, note: strip?.sureNote)
-                Cell(name: Labels.home, value: strip?.home, note: strip?.homeNote)
+                Cell(isSpread ? .sure95 : .sure, value: strip?.sure, note: strip?.sureNote)
+                Cell(.home, value: strip?.home, note: strip?.homeNote)
                 Button {
                     choosing.toggle()
                 } label: {
-                    Cell(name: Labels.light, value: strip?.light, note: strip?.lightNote)
+                    Cell(.light, value: strip?.light, note: strip?.lightNote)
                 }
                 .buttonStyle(BareStyle())
             }
@@ -30,27 +30,45 @@ struct StripView: View {
         .padding(.horizontal, Sizes.side)
     }
 
+    /// Every ± is a half-width at 95 %, and the cell says so.
+    private var isSpread: Bool { model.snapshot?.strip.sure.contains("±") ?? false }
+
     private var lights: some View {
-        HStack(spacing: Sizes.between) {
+        VStack(alignment: .leading, spacing: Sizes.between) {
+            Named(.whichLight)
             ForEach(Lighting.allCases, id: \.self) { other in
-                Outlined(Labels.light(other)) { (light, choosing) = (other, false) }
+                Outlined(other.label) { (light, choosing) = (other, false) }
             }
         }
     }
 }
 
 private struct Cell: View {
-    let name: String
+    let name: Labels
     let value: String?
     let note: String?
 
+    init(_ name: Labels, value: String?, note: String?) {
+        (self.name, self.value, self.note) = (name, value, note)
+    }
+
     var body: some View {
         VStack(alignment: .leading, spacing: 2) {
-            Text(verbatim: name).letters(.label)
-            Text(verbatim: value ?? "").letters(.figure)
-            Text(verbatim: note ?? "").letters(.label)
+            Named(name, size: .label)
+            Text(verbatim: value ?? Labels.notKnown.text).letters(.figure)
+            Text(verbatim: note ?? Labels.noBook.text).letters(.label)
         }
         .frame(maxWidth: .infinity, minHeight: 72, alignment: .topLeading)
         .accessibilityElement(children: .combine)
+    }
+}
+
+extension Lighting {
+    fileprivate var label: Labels {
+        switch self {
+        case .day: .lightDay
+        case .night: .lightNight
+        case .high: .lightHigh
+        }
     }
 }

@@ -9,8 +9,9 @@ public struct Draft: Codable, Equatable, Sendable {
     public var instrument: Record.Instrument?
     /// What the pad is open for, and what is typed on it.
     public var pad: Pad?
-    public var digits = ""
-    public var north = North.mag
+    public var typed = Bearing()
+    /// What was typed for the fixes of this trip, newest last.
+    public var readings: [Reading] = []
     /// Whether the next bearing begins another fix instead of being weighed in.
     public var anew = false
     /// A grid reference held against the fix.
@@ -32,6 +33,12 @@ public struct Draft: Codable, Equatable, Sendable {
 
     public init() {}
 
+    /// What goes on when the next part of the job begins.
+    init(after earlier: Draft) {
+        (line, instrument, readings) = (earlier.line, earlier.instrument, earlier.readings)
+        (typed.north, typed.unit) = (earlier.typed.north, earlier.typed.unit)
+    }
+
     /// What a book kept. When the book has gone on since (a kill between an entry and its draft), only what holds for
     /// every entry is left, so that nothing is logged twice.
     init(kept snapshot: Snapshot?) {
@@ -40,7 +47,7 @@ public struct Draft: Codable, Equatable, Sendable {
         if draft.mark == Mark(snapshot) {
             self = draft
         } else if draft.mark?.sheet == snapshot?.sheet?.name {
-            (line, instrument) = (draft.line, draft.instrument)
+            self = Draft(after: draft)
         }
     }
 

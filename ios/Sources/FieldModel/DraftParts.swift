@@ -3,7 +3,8 @@ extension Draft {
     public enum Pad: Codable, Equatable, Sendable {
         case sight(String)
         case walk
-        case detour(Record.Side)
+        case detour
+        case met
         case pace
     }
 
@@ -12,13 +13,9 @@ extension Draft {
         case here, back
     }
 
-    public enum North: String, Codable, Sendable, CaseIterable {
-        case mag, grid
-    }
-
-    /// A leg that is not closed yet: its bearing with the north, the double paces counted so far.
+    /// A leg that is not closed yet: its bearing, the double paces counted so far.
     public struct HalfLeg: Codable, Equatable, Sendable {
-        public var bearing: String?
+        public var bearing: Bearing?
         public var count = 0
         public var met = ""
         public var side: Record.Side?
@@ -27,16 +24,23 @@ extension Draft {
         public init() {}
     }
 
+    /// A reading as it was typed, and how the core tells it: by that it is known again.
+    public struct Reading: Codable, Equatable, Sendable {
+        let landmark: String
+        let typed: String
+        let told: String
+    }
+
     /// By what a draft knows its state again.
     struct Mark: Codable, Equatable, Sendable {
-        let stage: String?
+        let stage: Stage?
         let sheet: String?
         let fixAt: Int64?
         let legs: Int?
-        let walked: Int
+        let walked: UInt32
 
         init(_ snapshot: Snapshot?) {
-            stage = snapshot?.stage.rawValue
+            stage = snapshot?.stage
             sheet = snapshot?.sheet?.name
             fixAt = snapshot?.fix?.atUnixMs
             legs = snapshot?.legs.count

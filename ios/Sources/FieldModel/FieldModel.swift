@@ -13,7 +13,6 @@ public final class FieldModel {
     public private(set) var said: [String] = []
     /// Why the last record was not taken, or the book not opened. Everything else then stands as it was.
     public private(set) var refusal: Refusal?
-
     /// What is half done; the core keeps it, so that a kill loses nothing.
     public private(set) var draft = Draft()
 
@@ -21,6 +20,7 @@ public final class FieldModel {
     @ObservationIgnored private let utcOffsetMin: Int32
     @ObservationIgnored private let now: @MainActor () -> Date
     @ObservationIgnored private var book: FieldBook?
+    @ObservationIgnored private var entered: Date?
 
     /// Opens the logbook, in memory when there is none, and shows the newest trip in it. Times of day are told by a
     /// clock so many minutes ahead of UTC.
@@ -34,7 +34,7 @@ public final class FieldModel {
     /// Opens the logbook once more after a refusal or after ``shut()``.
     public func open() {
         do {
-            snapshot = try Snapshot(told: opened().snapshot())
+            snapshot = try Snapshot(told: opened().snapshot(at: time))
             refusal = nil
             draft = Draft(kept: snapshot)
             said = draft.told
@@ -49,10 +49,33 @@ public final class FieldModel {
         book = nil
     }
 
-    /// Takes one record, with the present time where it wants a time. True when it was taken.
+    /// Tells the ages and the light for the present; for the start, for coming back, and every minute between.
+    public func refresh() {
+        guard let told = try? opened().snapshot(at: time) else { return }
+        let present = Snapshot(told: told)
+        if present != snapshot { snapshot = present }
+    }
+
+    /// Takes one record at the present time and publishes what it tells. True when it was taken.
     @discardableResult
     public func tell(_ record: Record) -> Bool {
-        take(record.stamped(now()))
+        publish(record) { said = $0 }
+    }
+
+    /// As ``tell(_:)``, but what was said stays.
+    @discardableResult
+    func mention(_ record: Record) -> Bool {
+        publish(record) { _ in }
+    }
+
+    /// Asks beside all that is shown: nothing is published. A refusal is told by its sentence.
+    func consult(_ question: Record) -> (said: [String], answer: GatepostBridge.Answer?) {
+        do {
+            let reply = try opened().take(record: question.at(time))
+            return (reply.said, reply.answer)
+        } catch {
+            return ([Refusal(error).sentence], nil)
+        }
     }
 
     /// Changes what is half done. What was said stays; a refusal ends, for something else was typed.
@@ -64,42 +87,30 @@ public final class FieldModel {
             return
         }
         if changed.told != draft.told { said = changed.told }
-        draft = changed
-        draft.mark = Draft.Mark(snapshot)
-        keepDraft()
+        keep(changed)
     }
 
     /// Takes one record and, when it was taken, changes what is half done and keeps what was said.
     @discardableResult
     public func act(_ record: Record, _ change: (inout Draft) -> Void = { _ in }) -> Bool {
         guard tell(record) else { return false }
-        change(&draft)
-        draft.told = said
-        draft.mark = Draft.Mark(snapshot)
-        keepDraft()
+        if record.isEntry { entered = now() }
+        var changed = draft
+        change(&changed)
+        changed.told = said
+        keep(changed)
         return true
     }
 
-    private func keepDraft() {
-        let spoken = said
-        defer { said = spoken }
-        tell(.draft(draft.json))
+    /// Whether the last entry was made a moment ago, so that one touch may strike it.
+    public var hasFreshEntry: Bool {
+        entered.map { now().timeIntervalSince($0) <= Self.fresh } ?? false
     }
 
-    /// Tells the core the time, so that the ages on the strip are those of now. Beside the line no question bears a
-    /// time, and there they stand as of the last entry. A refusal that is being read is left alone.
-    public func refresh() {
-        guard snapshot?.car != nil, refusal == nil else { return }
-        let spoken = said
-        defer { said = spoken }
-        tell(.here)
-    }
-
-    /// Whether the core reads this bearing; what was said stays.
-    func reads(_ bearing: String) -> Bool {
-        let spoken = said
-        defer { said = spoken }
-        return tell(.reading(bearing))
+    /// Strikes the last entry; the one before it is not fresh.
+    func undo() -> Bool {
+        defer { entered = nil }
+        return act(.undo)
     }
 
     /// A chart at the size of its place on the screen, letters in points; none while there is nothing to draw.
@@ -111,23 +122,17 @@ public final class FieldModel {
         return try? ChartList(bytes: bytes)
     }
 
-    private func take(_ record: Record) -> Bool {
-        publish { try record.json() }
+    private func keep(_ changed: Draft) {
+        draft = changed
+        draft.mark = Draft.Mark(snapshot)
+        mention(.draft(draft.json))
     }
 
-    /// Takes a record as it stands in a file: for the tests, which must also be able to say what no screen can.
-    @discardableResult
-    func tell(json: String) -> Bool {
-        publish { json }
-    }
-
-    private func publish(_ record: () throws -> String) -> Bool {
+    private func publish(_ record: Record, _ say: ([String]) -> Void) -> Bool {
         do {
-            let reply = try Reply(json: try opened().tell(record: record()))
-            refusal = reply.refusal
-            guard let told = reply.snapshot, reply.ok else { return false }
-            snapshot = told
-            said = reply.said ?? []
+            let reply = try opened().take(record: record.at(time))
+            (snapshot, refusal) = (Snapshot(told: reply.snapshot), nil)
+            say(reply.said)
             return true
         } catch {
             refusal = Refusal(error)
@@ -135,10 +140,15 @@ public final class FieldModel {
         }
     }
 
+    private var time: String { now().formatted(.iso8601) }
+
     private func opened() throws -> FieldBook {
         if let book { return book }
         let opened = try FieldBook.open(config: OpenConfig(logbookPath: logbook?.path, utcOffsetMin: utcOffsetMin))
         book = opened
         return opened
     }
+
+    /// Seconds.
+    private static let fresh: TimeInterval = 10
 }

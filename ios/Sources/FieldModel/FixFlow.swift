@@ -21,14 +21,29 @@ extension FieldModel {
         }
     }
 
-    /// Weighs the typed bearing in, beside all that the last fix was taken from; a second reading of a landmark takes
-    /// the place of its first.
+    /// Weighs the typed bearing in beside all that the last fix was taken from. A reading that does not fit gives way
+    /// to the same landmark read again; one that fits is kept beside the new one.
     func weighIn(_ landmark: String) -> Bool {
-        let earlier = draft.anew ? [] : snapshot?.fix?.sightings.filter { $0.landmark != landmark } ?? []
-        let sightings = earlier.map { Record.Sighting($0.landmark, Figures.exact($0.bearingDegMag, .mag)) }
-        let all = sightings + [Record.Sighting(landmark, typedBearing)]
+        let taken = draft.anew ? [] : snapshot?.fix?.sightings ?? []
+        let earlier = taken.filter { $0.landmark != landmark || $0.verdict != .misfit }
+        let all = earlier.map { Record.Sighting($0.landmark, typed($0)) } + [.init(landmark, draft.typed.text)]
         return act(.fix(all, on: line, with: draft.instrument)) {
-            ($0.pad, $0.digits, $0.anew) = (nil, "", false)
+            ($0.pad, $0.typed.digits, $0.anew) = (nil, "", false)
+            $0.readings += readings(of: all)
+        }
+    }
+
+    /// A reading as it was typed; where that is not known any more, as the core has it.
+    private func typed(_ taken: Sighting) -> String {
+        let reading = draft.readings.last { $0.landmark == taken.landmark && $0.told == taken.bearingTold }
+        return reading?.typed ?? "\(taken.bearingDegMag) \(Bearing.North.mag.rawValue)"
+    }
+
+    /// What the core makes of each reading, in the order in which they went in.
+    private func readings(of sent: [Record.Sighting]) -> [Draft.Reading] {
+        zip(sent, snapshot?.fix?.sightings ?? []).compactMap { sent, taken in
+            let reading = Draft.Reading(landmark: sent.landmark, typed: sent.bearing, told: taken.bearingTold)
+            return sent.landmark == taken.landmark && !draft.readings.contains(reading) ? reading : nil
         }
     }
 
@@ -40,19 +55,19 @@ extension FieldModel {
 
     /// Here stands the car: keeps a place of the fix, counted from 1.
     @discardableResult
-    public func keep(stretch: Int? = nil) -> Bool {
-        act(.keep(stretch: stretch)) { $0 = Draft(line: $0.line, instrument: $0.instrument) }
+    public func keep(stretch: UInt32? = nil) -> Bool {
+        act(.keep(stretch: stretch)) { $0 = Draft(after: $0) }
+    }
+
+    /// Holds the phone's place against the fix, with the spread that it claims.
+    @discardableResult
+    public func check(_ phone: PlaceTold) -> Bool {
+        act(.check(phone.place, spreadM: phone.spreadM))
     }
 
     /// Takes a sheet in, as it is typed or as it stands in a file.
     @discardableResult
     public func carry(_ text: String, as format: Record.SheetFormat) -> Bool {
         act(.carry(text, as: format)) { $0 = Draft() }
-    }
-}
-
-extension Draft {
-    init(line: String?, instrument: Record.Instrument?) {
-        (self.line, self.instrument) = (line, instrument)
     }
 }

@@ -2,61 +2,75 @@
 extension FieldModel {
     public enum Key: Hashable, Sendable {
         case digit(Int)
-        case last, clear, north
+        case last, clear, north, unit
     }
 
     /// Opens the pad; what was typed for something else is gone.
     public func openPad(_ pad: Draft.Pad) {
-        edit { ($0.pad, $0.digits, $0.open) = (pad, "", nil) }
+        edit { ($0.pad, $0.typed.digits, $0.open) = (pad, "", nil) }
     }
 
     public func shutPad() {
-        edit { ($0.pad, $0.digits) = (nil, "") }
+        edit { ($0.pad, $0.typed.digits) = (nil, "") }
     }
 
     public func press(_ key: Key) {
+        let most = asksBearing ? draft.typed.unit.figures : Self.mostPaces
         edit { draft in
             switch key {
-            case .digit(let digit) where draft.digits.count < 4: draft.digits += "\(digit)"
+            case .digit(let digit) where draft.typed.digits.count < most: draft.typed.digits += "\(digit)"
             case .digit: break
-            case .last: draft.digits = String(draft.digits.dropLast())
-            case .clear: draft.digits = ""
-            case .north: draft.north = draft.north == .mag ? .grid : .mag
+            case .last: draft.typed.digits = String(draft.typed.digits.dropLast())
+            case .clear: draft.typed.digits = ""
+            case .north: draft.typed.north = draft.typed.north.other
+            // Figures of the other unit mean another bearing.
+            case .unit: (draft.typed.unit, draft.typed.digits) = (draft.typed.unit.other, "")
             }
         }
     }
 
-    /// The bearing on the pad with its north, as the core reads it.
-    public var typedBearing: String { "\(draft.digits) \(draft.north.rawValue)" }
+    /// Whether the pad is open for a bearing, not for a count.
+    public var asksBearing: Bool {
+        switch draft.pad {
+        case .sight, .walk: true
+        case .detour, .met, .pace, nil: false
+        }
+    }
+
+    /// Takes the phone's heading as what is typed.
+    public func take(_ heading: Heading) {
+        edit { ($0.typed, $0.instrument) = (heading.bearing, .phone) }
+    }
 
     /// Does what the pad was opened for. A refusal leaves it open, with what was typed.
     @discardableResult
     public func finishPad() -> Bool {
         switch draft.pad {
         case .sight(let landmark): weighIn(landmark)
-        case .walk: walk(on: typedBearing)
-        case .detour(let side): goRound(side)
-        case .pace: act(.pace(Double(draft.digits) ?? 0, .double)) { ($0.pad, $0.digits) = (nil, "") }
+        case .walk: walk()
+        case .pace: act(.pace(Double(draft.typed.digits) ?? 0)) { ($0.pad, $0.typed.digits) = (nil, "") }
+        case .detour, .met: shut()
         case nil: false
         }
     }
 
+    /// So far out to this side; nothing typed is no detour.
+    public func goRound(_ side: Record.Side) {
+        let out = Int(draft.typed.digits) ?? 0
+        edit { ($0.leg.side, $0.leg.out, $0.pad, $0.typed.digits) = (out > 0 ? side : nil, out, nil, "") }
+    }
+
     /// The core reads a bearing before a leg is counted on it.
-    private func walk(on bearing: String) -> Bool {
-        guard reads(bearing) else { return false }
-        edit { ($0.leg.bearing, $0.pad, $0.digits) = (bearing, nil, "") }
+    private func walk() -> Bool {
+        guard mention(.reading(draft.typed.text)) else { return false }
+        edit { ($0.leg.bearing, $0.pad, $0.typed.digits) = ($0.typed, nil, "") }
         return true
     }
 
-    private func goRound(_ side: Record.Side) -> Bool {
-        guard let out = Int(draft.digits), out > 0 else {
-            return edited { ($0.leg.side, $0.leg.out, $0.pad, $0.digits) = (nil, 0, nil, "") }
-        }
-        return edited { ($0.leg.side, $0.leg.out, $0.pad, $0.digits) = (side, out, nil, "") }
+    private func shut() -> Bool {
+        shutPad()
+        return true
     }
 
-    private func edited(_ change: (inout Draft) -> Void) -> Bool {
-        edit(change)
-        return refusal == nil
-    }
+    private static let mostPaces = 4
 }

@@ -1,68 +1,58 @@
-import Foundation
+internal import GatepostBridge
 
-/// One record for the core, as "Records and replies" in DEVELOPERS.md has it. The helpers beside it make each kind.
-public struct Record: Encodable, Equatable, Sendable {
-    enum Command: String, Encodable {
-        case carry, pace, fix, check, keep, leg, back, reached, draft, undo, close, turn
-        case here = "where"
-        case turnRound = "turn-round"
+/// One record for the core, as "Records and replies" in DEVELOPERS.md has it; it gets its time when it is told.
+public struct Record: Sendable {
+    /// Whether it makes an entry, which the next undo would strike.
+    let isEntry: Bool
+    /// The bridge's record at a time, RFC 3339.
+    let at: @Sendable (String) -> GatepostBridge.Record
+
+    private init(isEntry: Bool, _ at: @escaping @Sendable (String) -> GatepostBridge.Record) {
+        (self.isEntry, self.at) = (isEntry, at)
     }
 
-    enum CodingKeys: String, CodingKey {
-        case command = "do"
-        case at, format, text, line, instrument, sightings, place, stretch, name
-        case bearing, paces, metres, detour, met, to
-        case paceKind = "pace_kind"
-        case doublePaces = "double_paces_per_100_m"
-        case singlePaces = "single_paces_per_100_m"
-        case spreadPercent = "spread_percent"
-        case spreadM = "spread_m"
-        case declination = "declination_deg"
-        case convergence = "convergence_deg"
+    static func entry(_ at: @escaping @Sendable (String) -> GatepostBridge.Record) -> Record {
+        Record(isEntry: true, at)
     }
 
-    let command: Command
-    var at: String?
-    var format: String?
-    var text: String?
-    var doublePaces: Double?
-    var singlePaces: Double?
-    var spreadPercent: Double?
-    var line: String?
-    var instrument: Instrument?
-    var sightings: [Sighting]?
-    var place: String?
-    var spreadM: Double?
-    var stretch: Int?
-    var name: String?
-    var bearing: String?
-    var paces: Double?
-    var paceKind: PaceKind?
-    var metres: Double?
-    var detour: Detour?
-    var met: String?
-    var to: String?
-    var declination: Double?
-    var convergence: Double?
+    static func question(_ at: @escaping @Sendable (String) -> GatepostBridge.Record) -> Record {
+        Record(isEntry: false, at)
+    }
+}
 
-    init(_ command: Command, _ fill: (inout Record) -> Void = { _ in }) {
-        self.command = command
-        fill(&self)
+extension Record {
+    /// What a bearing is read with.
+    public enum Instrument: String, Codable, Sendable, CaseIterable {
+        case sighting, baseplate, quick, phone
     }
 
-    /// The record with its time; the core takes the instant as a value and reads no clock.
-    func stamped(_ time: Date) -> Record {
-        var stamped = self
-        switch command {
-        case .draft, .turn: break
-        default: stamped.at = time.formatted(.iso8601)
+    /// A side as one faces while walking.
+    public enum Side: String, Codable, Sendable, CaseIterable {
+        case left, right
+    }
+
+    /// How a sheet is written.
+    public enum SheetFormat: String, Sendable {
+        case geojson, toml
+    }
+
+    /// A bearing to a landmark, as it was read: "016 mag".
+    public struct Sighting: Equatable, Sendable {
+        let landmark: String
+        let bearing: String
+
+        public init(_ landmark: String, _ bearing: String) {
+            (self.landmark, self.bearing) = (landmark, bearing)
         }
-        return stamped
     }
 
-    func json() throws -> String {
-        let encoder = JSONEncoder()
-        encoder.outputFormatting = [.sortedKeys, .withoutEscapingSlashes]
-        return String(decoding: try encoder.encode(self), as: UTF8.self)
+    /// The box walked round something, so far out.
+    public struct Detour: Equatable, Sendable {
+        let side: Side
+        let doublePaces: Double
+
+        public init(_ side: Side, doublePaces: Double) {
+            (self.side, self.doublePaces) = (side, doublePaces)
+        }
     }
 }

@@ -1,5 +1,7 @@
+import Foundation
+
 /// Where in the job the trip is.
-public enum Stage: String, Decodable, Sendable, CaseIterable {
+public enum Stage: String, Codable, Sendable, CaseIterable {
     case before
     case besideTheLine = "beside-the-line"
     case onFoot = "on-foot"
@@ -9,23 +11,23 @@ public enum Stage: String, Decodable, Sendable, CaseIterable {
 
 /// What the screens show, out of the core's snapshot; `core/src/engine/view.rs` says each field's meaning.
 ///
-/// Units end the names: `M` metres, `DegMag` and `DegGrid` bearings by their north, `95M` half-widths at 95 %,
-/// `UnixMs` milliseconds since 1970 UTC. A share goes from 0 to 1.
-public struct Snapshot: Decodable, Equatable, Sendable {
+/// Texts are ready to be read. A unit ends a number's name: `DegMag` a bearing from magnetic north, `UnixMs`
+/// milliseconds since 1970 UTC.
+public struct Snapshot: Equatable, Sendable {
     public let stage: Stage
     public let sheet: Sheet?
     public let pace: Pace
     public let fix: Fix?
     public let car: Car?
     public let legs: [Leg]
-    public let here: Here?
     public let check: Check?
     public let wayBack: WayBack?
     /// What can be sighted, likeliest to be seen first.
     public let sights: [Sight]
     public let nextSight: NextSight?
     public let strip: Strip
-    public let light: Light?
+    /// What to mind in this place.
+    public let caution: String?
     /// What the next undo would strike, in words.
     public let undo: String?
     /// What is half typed; empty when nothing is.
@@ -33,27 +35,34 @@ public struct Snapshot: Decodable, Equatable, Sendable {
 }
 
 /// What the walker carries of the area.
-public struct Sheet: Decodable, Equatable, Sendable {
+public struct Sheet: Equatable, Sendable {
     public let name: String
     public let grid: String
+    /// Declination and convergence there, in sentences.
+    public let norths: [String]
     public let lines: [Line]
-    public let landmarks: [String]
 }
 
 /// A road, track, creek or ridge of the sheet.
-public struct Line: Decodable, Equatable, Sendable {
+public struct Line: Equatable, Sendable {
     public let name: String
     public let kind: String
 }
 
 /// The walker's pace.
-public struct Pace: Decodable, Equatable, Sendable {
+public struct Pace: Equatable, Sendable {
     public let doublePacesPer100M: Double
-    public let spreadPercent: Double
+
+    /// Four figures at most: "62.5".
+    public var told: String { String(format: "%.4g", doublePacesPer100M) }
 }
 
-/// The next sunset and the next end of civil twilight; absent where the sun does not set within a day.
-public struct Light: Decodable, Equatable, Sendable {
-    public let sunsetUnixMs: Int64?
-    public let darkUnixMs: Int64?
+/// What every place shows: three cells of ready texts, each a value and a note.
+public struct Strip: Equatable, Sendable {
+    public let sure: String
+    public let sureNote: String
+    public let home: String
+    public let homeNote: String
+    public let light: String
+    public let lightNote: String
 }

@@ -1,22 +1,30 @@
 /// On foot, on the way back and at its end.
 extension FieldModel {
     /// Counts double paces; never below nothing.
-    public func count(_ paces: Int) {
-        edit { $0.leg.count = max(0, $0.leg.count + paces) }
+    public func count(_ more: Int) {
+        edit { $0.leg.count = max(0, $0.leg.count + more) }
     }
 
     /// Ends the leg here and asks for the next bearing.
     @discardableResult
     public func turn() -> Bool {
         let leg = draft.leg
-        return act(Record.leg(leg)) { ($0.closed, $0.leg, $0.pad, $0.digits) = (leg, .init(), .walk, "") }
+        return act(Record.leg(leg)) { ($0.closed, $0.leg, $0.pad, $0.typed.digits) = (leg, .init(), .walk, "") }
     }
 
     /// Asks where one is, or for the way back; the answer stands open until the walk goes on.
     @discardableResult
     public func ask(_ answer: Draft.Answer) -> Bool {
+        guard answer == .here || endsHalfLeg() else { return false }
         let before = draft.open == nil ? said : draft.before
         return act(answer == .here ? .here : .back) { ($0.open, $0.pad, $0.before) = (answer, nil, before) }
+    }
+
+    /// The leg that is half walked ends where one may turn back; who walks on does so on the same bearing.
+    private func endsHalfLeg() -> Bool {
+        let leg = draft.leg
+        guard snapshot?.stage == .onFoot, leg.bearing != nil, leg.count > 0 else { return true }
+        return act(.leg(leg)) { ($0.closed, $0.leg, $0.leg.bearing) = (leg, .init(), leg.bearing) }
     }
 
     /// Shuts the answer; what was said before it, such as the next leg of the way back, is there again.
@@ -26,7 +34,7 @@ extension FieldModel {
 
     @discardableResult
     public func turnRound() -> Bool {
-        act(.turnRound) { $0 = Draft(line: $0.line, instrument: $0.instrument) }
+        act(.turnRound) { $0 = Draft(after: $0) }
     }
 
     /// The end of this leg of the way back is reached.
@@ -44,9 +52,9 @@ extension FieldModel {
     @discardableResult
     public func strike() -> Bool {
         let legs = snapshot?.legs.count ?? 0
-        guard act(.undo) else { return false }
+        guard undo() else { return false }
         edit { draft in
-            (draft.pad, draft.digits, draft.open) = (nil, "", nil)
+            (draft.pad, draft.typed.digits, draft.open) = (nil, "", nil)
             guard let closed = draft.closed, (snapshot?.legs.count ?? 0) < legs else { return }
             (draft.leg, draft.closed) = (closed, nil)
         }
@@ -55,21 +63,20 @@ extension FieldModel {
 
     /// The leg of the way back that is walked now; none at the line.
     public var backLeg: BackLeg? {
-        guard let way = snapshot?.wayBack, way.legs.indices.contains(way.walked) else { return nil }
-        return way.legs[way.walked]
+        snapshot?.wayBack.flatMap { $0.legs.dropFirst(Int($0.walked)).first }
     }
 
     /// What was met on the way out and comes again, in the order in which it comes.
     public var comes: [String] {
         guard let way = snapshot?.wayBack else { return [] }
-        return way.legs.dropFirst(way.walked).compactMap(\.meets)
+        return way.legs.dropFirst(Int(way.walked)).compactMap(\.meets)
     }
 }
 
 extension Record {
     static func leg(_ leg: Draft.HalfLeg) -> Record {
-        let detour = leg.side.map { Detour($0, paces: Double(leg.out)) }
+        let detour = leg.side.map { Detour($0, doublePaces: Double(leg.out)) }
         let met = leg.met.isEmpty ? nil : leg.met
-        return .leg(leg.bearing ?? "", .paces(Double(leg.count), .double), detour: detour, met: met)
+        return .leg(leg.bearing?.text ?? "", doublePaces: Double(leg.count), detour: detour, met: met)
     }
 }

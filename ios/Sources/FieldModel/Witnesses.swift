@@ -1,72 +1,81 @@
 import Observation
 
-/// What the phone itself believes. It is shown beside the fix and never in its place; nothing here is needed.
-public struct PhonePosition: Equatable, Sendable {
-    public let latitudeDeg: Double
-    public let longitudeDeg: Double
-    /// One sigma per axis, metres.
-    public let spreadM: Double
+/// How a sense of the phone stands.
+public enum Heard<Word: Equatable & Sendable>: Equatable, Sendable {
+    /// Not asked for by the walker.
+    case unasked
+    /// Asked for, and nothing heard yet.
+    case waiting
+    case word(Word)
+    case silent(Silence)
 
-    public init(latitudeDeg: Double, longitudeDeg: Double, spreadM: Double) {
-        (self.latitudeDeg, self.longitudeDeg, self.spreadM) = (latitudeDeg, longitudeDeg, spreadM)
-    }
-
-    /// As the core reads a place.
-    public var text: String { "\(latitudeDeg), \(longitudeDeg)" }
+    public var word: Word? { if case .word(let word) = self { word } else { nil } }
 }
 
-public protocol PositionWitness: Sendable {
-    func positions() -> AsyncStream<PhonePosition>
-}
-
-public protocol HeadingWitness: Sendable {
-    /// Degrees from magnetic north.
-    func headings() -> AsyncStream<Double>
-}
-
-public protocol FieldWitness: Sendable {
-    /// Strength of the magnetic field, microtesla.
-    func strengths() -> AsyncStream<Double>
-}
-
-/// Says nothing: a phone whose permissions were refused.
-public struct SilentWitness: PositionWitness, HeadingWitness, FieldWitness {
-    public init() {}
-    public func positions() -> AsyncStream<PhonePosition> { AsyncStream { $0.finish() } }
-    public func headings() -> AsyncStream<Double> { AsyncStream { $0.finish() } }
-    public func strengths() -> AsyncStream<Double> { AsyncStream { $0.finish() } }
-}
-
-/// The newest word of each witness.
+/// What the phone believes, in the core's words. Nothing is asked of the phone before the walker asks.
 @MainActor
 @Observable
 public final class Witnesses {
-    public private(set) var position: PhonePosition?
-    public private(set) var headingDegMag: Double?
-    public private(set) var strength: Double?
+    public private(set) var place = Heard<PlaceTold>.unasked
+    public private(set) var field = Heard<FieldTold>.unasked
 
+    @ObservationIgnored private let model: FieldModel
     @ObservationIgnored private let positions: any PositionWitness
-    @ObservationIgnored private let headings: any HeadingWitness
-    @ObservationIgnored private let strengths: any FieldWitness
+    @ObservationIgnored private let fields: any FieldWitness
+    @ObservationIgnored private var seen: PhonePosition?
 
-    public init(
-        positions: any PositionWitness = SilentWitness(), headings: any HeadingWitness = SilentWitness(),
-        strengths: any FieldWitness = SilentWitness()
-    ) {
-        (self.positions, self.headings, self.strengths) = (positions, headings, strengths)
+    public init(model: FieldModel, positions: any PositionWitness, fields: any FieldWitness) {
+        (self.model, self.positions, self.fields) = (model, positions, fields)
     }
 
-    /// Listens until the witnesses fall silent or the task ends.
-    public func listen() async {
-        async let first: Void = follow(positions.positions()) { $0.position = $1 }
-        async let second: Void = follow(headings.headings()) { $0.headingDegMag = $1 }
-        async let third: Void = follow(strengths.strengths()) { $0.strength = $1 }
-        _ = await (first, second, third)
+    /// How often the walker asked; a screen listens anew for each.
+    public private(set) var placeAsked = 0
+    public private(set) var fieldAsked = 0
+
+    /// A touch asks for the phone's place; whoever shows it then listens.
+    public func askPlace() {
+        placeAsked += 1
+        place = .waiting
+    }
+
+    public func askField() {
+        fieldAsked += 1
+        field = .waiting
+    }
+
+    /// Listens to the receiver, once it was asked for, until it falls silent or the task ends.
+    public func listenForPlace() async {
+        guard placeAsked > 0 else { return }
+        let silence = await follow(positions.positions()) { position in
+            seen = position
+            tellAge()
+        }
+        if let silence { place = .silent(silence) }
+    }
+
+    /// Listens to the magnetometer, once it was asked for, until it falls silent or the task ends.
+    public func listenForField() async {
+        guard fieldAsked > 0 else { return }
+        let silence = await follow(fields.fields()) { felt in
+            if let told = model.told(felt) { field = .word(told) }
+        }
+        if let silence { field = .silent(silence) }
+    }
+
+    /// Tells the age of the last place anew.
+    public func tellAge() {
+        if case .silent = place { return }
+        if let seen, let told = model.told(seen) { place = .word(told) }
     }
 
     private func follow<Word: Sendable>(
-        _ words: AsyncStream<Word>, _ take: @MainActor (Witnesses, Word) -> Void
-    ) async {
-        for await word in words { take(self, word) }
+        _ words: AsyncThrowingStream<Word, any Error>, _ take: (Word) -> Void
+    ) async -> Silence? {
+        do {
+            for try await word in words { take(word) }
+            return nil
+        } catch {
+            return error as? Silence ?? .absent
+        }
     }
 }

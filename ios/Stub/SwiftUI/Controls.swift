@@ -6,6 +6,7 @@ public struct Text: Equatable, Sendable {
     nonisolated public init(verbatim text: String) {}
     nonisolated public func font(_ font: Font?) -> Text { self }
     nonisolated public func foregroundStyle<S: ShapeStyle>(_ style: S) -> Text { self }
+    nonisolated public func strikethrough(_ isActive: Bool = true) -> Text { self }
 }
 
 extension Image: Leaf {}
@@ -36,7 +37,11 @@ public struct TextField<L: View>: Leaf {
 
 public struct SensoryFeedback: Equatable, Sendable {
     public static let success = Self()
-    public static let impact = Self()
+    public static let error = Self()
+    public static func impact(weight: Weight = .medium, intensity: Double = 1) -> Self { Self() }
+    public enum Weight: Sendable {
+        case light, medium, heavy
+    }
 }
 
 extension View {
@@ -53,5 +58,11 @@ extension View {
     public func onChange<V: Equatable>(of value: V, initial: Bool = false, _ act: @escaping () -> Void) -> some View {
         self
     }
-    public func task(@_inheritActorContext _ act: @escaping @Sendable () async -> Void) -> some View { self }
+    public func task<T: Equatable>(
+        id: T, @_inheritActorContext _ act: @escaping @Sendable () async -> Void
+    ) -> some View { self }
+    public func onTapGesture(count: Int = 1, perform act: @escaping () -> Void) -> some View { self }
+    public func fullScreenCover<C: View>(
+        isPresented: Binding<Bool>, onDismiss: (() -> Void)? = nil, @ViewBuilder content: @escaping () -> C
+    ) -> some View { self }
 }

@@ -15,6 +15,11 @@ public struct EnvironmentValues {
         set {}
     }
     public var dynamicTypeSize = DynamicTypeSize.large
+    public var scenePhase: ScenePhase { .active }
+}
+
+public enum ScenePhase: Comparable, Sendable {
+    case background, inactive, active
 }
 
 public enum ColorScheme: Sendable {

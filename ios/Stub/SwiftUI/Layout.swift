@@ -11,7 +11,15 @@ public struct VStack<C: View>: Leaf {
 }
 
 public struct ScrollView<C: View>: Leaf {
-    public init(@ViewBuilder content: () -> C) {}
+    public init(_ axes: Axis.Set = .vertical, showsIndicators: Bool = true, @ViewBuilder content: () -> C) {}
+}
+
+public struct ScrollViewProxy {
+    @MainActor public func scrollTo<ID: Hashable>(_ id: ID, anchor: UnitPoint? = nil) {}
+}
+
+public struct ScrollViewReader<C: View>: Leaf {
+    public init(@ViewBuilder content: @escaping (ScrollViewProxy) -> C) {}
 }
 
 public struct Grid<C: View>: Leaf {

@@ -14,6 +14,8 @@ extension View {
         minWidth: CGFloat? = nil, idealWidth: CGFloat? = nil, maxWidth: CGFloat? = nil, minHeight: CGFloat? = nil,
         idealHeight: CGFloat? = nil, maxHeight: CGFloat? = nil, alignment: Alignment = .center
     ) -> some View { self }
+    public func position(x: CGFloat = 0, y: CGFloat = 0) -> some View { self }
+    public func id<ID: Hashable>(_ id: ID) -> some View { self }
     public func contentShape<S: Shape>(_ shape: S) -> some View { self }
     public func fixedSize(horizontal: Bool, vertical: Bool) -> some View { self }
     public func safeAreaInset(edge: VerticalEdge, @ViewBuilder content: () -> some View) -> some View { self }
@@ -31,6 +33,7 @@ public enum AccessibilityChildBehavior: Sendable {
 
 extension View {
     public func accessibilityLabel(_ label: Text) -> some View { self }
+    public func accessibilityAction(named name: Text, _ act: @escaping () -> Void) -> some View { self }
     public func accessibilityHidden(_ hidden: Bool) -> some View { self }
     public func accessibilityAddTraits(_ traits: AccessibilityTraits) -> some View { self }
     public func accessibilityElement(children: AccessibilityChildBehavior = .ignore) -> some View { self }

@@ -4,6 +4,7 @@ public struct Angle: Sendable {
 
 public struct HorizontalAlignment: Sendable {
     public static let leading = Self()
+    public static let trailing = Self()
     public static let center = Self()
 }
 
@@ -19,6 +20,7 @@ public enum VerticalEdge: Sendable {
 public struct Alignment: Sendable {
     public static let center = Self()
     public static let leading = Self()
+    public static let top = Self()
     public static let topLeading = Self()
 }
 
@@ -28,6 +30,16 @@ public enum TextAlignment: Sendable {
 
 public enum Axis: Sendable {
     case horizontal, vertical
+    public struct Set: OptionSet, Sendable {
+        public let rawValue: Int8
+        public init(rawValue: Int8) { self.rawValue = rawValue }
+        public static let horizontal = Set(rawValue: 1)
+        public static let vertical = Set(rawValue: 2)
+    }
+}
+
+public struct UnitPoint: Hashable, Sendable {
+    public static let center = UnitPoint()
 }
 
 public enum Edge: Sendable {
@@ -62,4 +74,5 @@ extension Color: Leaf {}
 
 public struct Color: ShapeStyle, Hashable {
     nonisolated public init(red: Double, green: Double, blue: Double, opacity: Double = 1) {}
+    public static let clear = Color(red: 0, green: 0, blue: 0)
 }

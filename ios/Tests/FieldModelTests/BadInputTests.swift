@@ -1,5 +1,4 @@
 import Foundation
-import GatepostBridge
 import Support
 import Testing
 
@@ -7,22 +6,27 @@ import Testing
 
 /// Bad input through the model: it keeps what it showed and publishes the refusal's sentence.
 @MainActor @Suite struct BadInputTests {
-    /// Every record of the case files that must be refused; code and sentence are those of the core, whatever they are.
-    @Test(arguments: Project.caseFiles) func keepsWhatIsShown(name: String) throws {
-        for wanted in try Project.caseFile(name)["invalid"]?.list ?? [] {
-            let before = wanted["before"]?.list ?? []
-            let record = try #require(wanted["record"])
-            let model = FieldModel(logbook: nil)
-            for earlier in before { #expect(model.tell(json: earlier.text)) }
-            let (shown, said) = (model.snapshot, model.said)
-            #expect(!model.tell(json: record.text))
-            #expect(shown != nil && model.snapshot == shown && model.said == said, "\(name) \(wanted)")
-            let refusal = try FieldBook.fresh(after: before).tell(record)["refusal"]
-            #expect(model.refusal?.code == wanted["refusal"]?.string)
-            #expect(model.refusal?.sentence == refusal?["sentence"]?.string)
-            #expect(model.refusal?.sentence.isEmpty == false)
-        }
+    /// The case files hold every refusal of the core; here the model says each kind as the core does.
+    @Test(arguments: bad) func keepsWhatIsShown(record: Record) throws {
+        let model = FieldModel(logbook: nil)
+        for touch in try Flows.fix() { touch.act(model) }
+        let (shown, said, draft) = (model.snapshot, model.said, model.draft)
+        let taken = model.act(record) { $0.place = "changed" }
+        #expect(!taken)
+        #expect(shown != nil && model.snapshot == shown && model.said == said && model.draft == draft)
+        #expect(model.refusal?.sentence.isEmpty == false)
+        #expect(model.refusal?.code != "reply-unreadable")
+        #expect(!model.consult(record).said.isEmpty)
     }
+
+    nonisolated private static let bad: [Record] = [
+        .carry("", as: .geojson), .carry("{", as: .toml), .pace(0), .pace(.nan), .fix([], on: "Velm Road", with: nil),
+        .fix([.init("Sorn chapel", "361 mag")], on: "Velm Road", with: .phone),
+        .fix([.init("nowhere", "16 mag")], on: "Velm Road", with: .quick),
+        .fix([.init("Sorn chapel", "16")], on: "nowhere", with: nil), .check(""), .check("0, 0", spreadM: -1),
+        .keep(stretch: 99), .leg("", doublePaces: 1), .leg("52 mag", doublePaces: .infinity),
+        .leg("52 mag", doublePaces: 1, detour: .init(.left, doublePaces: -1)), .reached, .reading("016"),
+    ]
 
     @Test func aGoodRecordEndsTheRefusal() {
         let model = FieldModel(logbook: nil)
@@ -42,14 +46,5 @@ import Testing
         #expect(model.refusal?.code == "logbook-damaged")
         #expect(model.refusal?.sentence.isEmpty == false)
         #expect(try String(contentsOf: file, encoding: .utf8) == text)
-    }
-
-    @Test func aBookThatWasShutElsewhereRefuses() throws {
-        let book = try FieldBook.fresh()
-        book.shut()
-        #expect { try book.tell(record: "{}") } throws: { error in
-            let refusal = Refusal(error)
-            return refusal.code == "book-shut" && !refusal.sentence.isEmpty
-        }
     }
 }

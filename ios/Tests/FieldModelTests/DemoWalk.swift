@@ -33,14 +33,23 @@ extension DemoWalk.Step {
     }
 }
 
+extension DemoWalk.Step {
+    /// The record as JSON; the desk alone knows files, so a sheet's text stands in its place.
+    func written() throws -> String {
+        guard let file = line["file"]?.string else { return line.text }
+        let text = String(decoding: try JSONEncoder().encode(Project.text(file)), as: UTF8.self)
+        let format = #""format":"toml","text":\#(text)"#
+        return line.text.replacing(#""file":"\#(file)""#, with: format)
+    }
+}
+
 extension Record {
     struct Unknown: Error { let command: String? }
 
     init(_ line: JSONText) throws {
-        let bearing = line["bearing"]?.string
         switch line["do"]?.string {
         case "carry": self = .carry(try Project.text(#require(line["file"]?.string)), as: .toml)
-        case "pace": self = .pace(try #require(line["double_paces_per_100_m"]?.number), .double)
+        case "pace": self = .pace(try #require(line["double_paces_per_100_m"]?.number))
         case "fix":
             let sightings = try line["sightings"]?.list.map { try Sighting($0) } ?? []
             let instrument = line["instrument"]?.string.flatMap(Instrument.init(rawValue:))
@@ -48,7 +57,8 @@ extension Record {
         case "keep": self = .keep(name: line["name"]?.string)
         case "leg":
             let detour = try line["detour"].map { try Detour($0) }
-            self = .leg(try #require(bearing), try Distance(line), detour: detour, met: line["met"]?.string)
+            let (bearing, paces) = (try #require(line["bearing"]?.string), try #require(line["paces"]?.number))
+            self = .leg(bearing, doublePaces: paces, detour: detour, met: line["met"]?.string)
         case "where": self = .here
         case "back": self = .back
         case let command: throw Unknown(command: command)
@@ -65,13 +75,6 @@ extension Record.Sighting {
 extension Record.Detour {
     init(_ line: JSONText) throws {
         let side = try #require(line["side"]?.string.flatMap(Record.Side.init(rawValue:)))
-        self.init(side, paces: try #require(line["paces"]?.number))
-    }
-}
-
-extension Record.Distance {
-    init(_ line: JSONText) throws {
-        let kind = try #require(line["pace_kind"]?.string.flatMap(Record.PaceKind.init(rawValue:)))
-        self = .paces(try #require(line["paces"]?.number), kind)
+        self.init(side, doublePaces: try #require(line["paces"]?.number))
     }
 }

@@ -17,8 +17,6 @@ import Testing
         #expect(model.snapshot?.fix?.sightings.map(\.landmark) == ["Sorn chapel", "Hallik mast"])
         #expect(model.snapshot?.sights.filter(\.sighted).count == 2)
         #expect(model.snapshot?.check?.verdict == .fits)
-        for touch in Touch.sight("Sorn chapel", "017") { touch.act(model) }
-        #expect(model.snapshot?.fix?.sightings.map { $0.bearingDegMag.rounded() } == [88, 17])
         model.edit { $0.anew = true }
         for touch in Touch.sight("Sorn chapel", "016") { touch.act(model) }
         #expect(model.snapshot?.fix?.sightings.map(\.landmark) == ["Sorn chapel"])
@@ -35,16 +33,16 @@ import Testing
         #expect(model.placesTold.allSatisfy { $0.contains("±") && $0.contains("95") })
     }
 
-    @Test(arguments: ["", "361", "9999"]) func aBadBearingStaysOnThePad(digits: String) {
+    @Test(arguments: ["", "361", "999"]) func aBadBearingStaysOnThePad(digits: String) {
         let fix = model.snapshot?.fix
         for touch in Touch.sight("Sorn chapel", digits) { touch.act(model) }
         #expect(model.refusal?.sentence.isEmpty == false)
-        #expect(model.draft.digits == digits && model.draft.pad == Draft.Pad.sight("Sorn chapel"))
+        #expect(model.draft.typed.digits == digits && model.draft.pad == Draft.Pad.sight("Sorn chapel"))
         #expect(model.snapshot?.fix == fix)
         model.keep()
         model.openPad(.walk)
         for touch in Touch.digits(digits) + [.finish] { touch.act(model) }
-        #expect(model.refusal != nil && model.draft.leg.bearing == nil && model.draft.digits == digits)
+        #expect(model.refusal != nil && model.draft.leg.bearing == nil && model.draft.typed.digits == digits)
         model.press(.clear)
         #expect(model.refusal == nil)
     }
@@ -61,7 +59,7 @@ import Testing
         model.openPad(.walk)
         for touch in Touch.leg("052", []) + [.turn] { touch.act(model) }
         #expect(model.refusal?.code == "distance-unreadable")
-        #expect(model.draft.leg.bearing == "052 mag" && model.draft.pad == nil)
+        #expect(model.draft.leg.bearing?.text == "052 mag" && model.draft.pad == nil)
         model.count(-5)
         #expect(model.draft.leg.count == 0 && model.refusal == nil)
     }
@@ -69,11 +67,11 @@ import Testing
     /// Two touches: undo, strike it. A leg that was closed by mistake is walked on.
     @Test func aStruckLegIsWalkedOn() {
         model.keep()
-        for touch in Flows.walk().prefix(10) { touch.act(model) }
+        for touch in Flows.walk().prefix(12) { touch.act(model) }
         #expect(model.snapshot?.legs.count == 1 && model.draft.pad == Draft.Pad.walk)
         #expect(model.strike())
         #expect(model.snapshot?.legs.isEmpty == true)
-        #expect(model.draft.leg.count == 90 && model.draft.leg.bearing == "052 mag" && model.draft.pad == nil)
+        #expect(model.draft.leg.count == 90 && model.draft.leg.bearing?.text == "052 mag" && model.draft.pad == nil)
     }
 
     /// An answer on the way back does not cost the walker the leg that he walks.

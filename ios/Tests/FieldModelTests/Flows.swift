@@ -43,12 +43,14 @@ enum Flows {
 
     static func walk() -> [Touch] {
         let begin = Touch("begin") { $0.openPad(.walk) }
-        let met = Touch("met") { $0.typedMet = "split boulder" }
-        let round = Touch("round") { $0.openPad(.detour(.right)) }
+        let met = [Touch("met") { $0.openPad(.met) }, Touch("boulder") { $0.typedMet = "split boulder" }, .finish]
+        let round = Touch("round") { $0.openPad(.detour) }
+        let right = Touch("right") { $0.goRound(.right) }
         let here = Touch("here") { $0.ask(.here) }
         let on = Touch("on") { $0.walkOn() }
-        return [begin] + Touch.leg("052", [10, 10, 70]) + [met, .turn] + Touch.leg("085", [150]) + [round]
-            + Touch.digits("40") + [.finish, here, on, .turn] + Touch.leg("031", [120, -1]) + [.turn]
+        let first = [begin] + Touch.leg("052", [10, 10, 70]) + met + [.turn]
+        let second = Touch.leg("085", [150]) + [round] + Touch.digits("40") + [right, here, on, .turn]
+        return first + second + Touch.leg("031", [120, -1]) + [.turn]
     }
 
     static func back() -> [Touch] {

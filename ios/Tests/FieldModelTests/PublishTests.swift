@@ -39,12 +39,40 @@ import Testing
     @Test func agesAreThoseOfNow() throws {
         let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
         let model = FieldModel(logbook: nil, now: { clock.now })
-        for touch in try Flows.fix() + Array(Flows.walk().prefix(10)) { touch.act(model) }
+        for touch in try Flows.fix() + Array(Flows.walk().prefix(12)) { touch.act(model) }
         let (note, said) = (model.snapshot?.strip.sureNote, model.said)
         clock.now += 20 * 60
         model.refresh()
         #expect(model.snapshot?.strip.sureNote != note)
         #expect(model.said == said && model.refusal == nil)
+    }
+
+    /// Beside the line too, where no question bears a time; and what is told is that of a book that opens.
+    @Test func agesBesideTheLineAreThoseOfNow() throws {
+        let scratch = try Scratch()
+        let file = scratch.file("ages.gatepost")
+        let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
+        let model = FieldModel(logbook: file, now: { clock.now })
+        for touch in try Flows.fix().dropLast() { touch.act(model) }
+        let note = model.snapshot?.strip.sureNote
+        clock.now += 20 * 60
+        model.refresh()
+        #expect(model.snapshot?.strip.sureNote != note)
+        model.shut()
+        #expect(FieldModel(logbook: file, now: { clock.now }).snapshot?.strip == model.snapshot?.strip)
+    }
+
+    @Test func aCautionStandsWhereItIsNeeded() throws {
+        let model = FieldModel(logbook: nil)
+        let flow = try Flows.whole()
+        var cautions: [Stage: Set<String>] = [:]
+        for touch in flow {
+            touch.act(model)
+            guard let shown = model.snapshot, let caution = shown.caution else { continue }
+            cautions[shown.stage, default: []].insert(caution)
+        }
+        #expect(cautions[.besideTheLine]?.count == 1 && cautions[.wayBack]?.count == 2)
+        #expect(Set(cautions.keys) == [.besideTheLine, .wayBack])
     }
 
     @Test func theNextRecordOpensAShutBook() throws {

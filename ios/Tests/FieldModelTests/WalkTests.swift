@@ -23,7 +23,6 @@ import Testing
         let last = try #require(shown)
         let way = try #require(last.wayBack)
         #expect(last.stage == .onFoot)
-        #expect(way.closesM < 1e-6)
         #expect(way.legs.map(\.ofLeg) == last.legs.map(\.number).reversed())
     }
 
@@ -31,12 +30,12 @@ import Testing
     @Test func wayBackIsWalkedToItsEnd() throws {
         let model = try walked()
         #expect(model.tell(.turnRound))
-        while let way = model.snapshot?.wayBack, way.walked < way.legs.count {
+        while model.backLeg != nil {
             #expect(model.snapshot?.stage == .wayBack)
             guard model.tell(.reached) else { break }
         }
         let way = try #require(model.snapshot?.wayBack)
-        #expect(way.walked == way.legs.count)
+        #expect(Int(way.walked) == way.legs.count)
         #expect(!model.tell(.reached))
         #expect(model.snapshot?.wayBack == way)
         #expect(model.tell(.close))
@@ -72,7 +71,6 @@ import Testing
         #expect(found?.fix == wanted.fix)
         #expect(found?.car == wanted.car)
         #expect(found?.legs == wanted.legs)
-        #expect(found?.here == wanted.here)
         #expect(found?.undo == wanted.undo)
         #expect(found?.draft == wanted.draft)
     }

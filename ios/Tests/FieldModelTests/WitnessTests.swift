@@ -1,43 +1,103 @@
+import Foundation
 import Support
 import Testing
 
 @testable import FieldModel
 
-private struct Fake: PositionWitness, HeadingWitness, FieldWitness {
-    func positions() -> AsyncStream<PhonePosition> {
-        said([.init(latitudeDeg: 0, longitudeDeg: 0, spreadM: 9), .init(latitudeDeg: 1, longitudeDeg: 2, spreadM: 3)])
-    }
-    func headings() -> AsyncStream<Double> { said([10, 16]) }
-    func strengths() -> AsyncStream<Double> { said([48]) }
+/// Says its words, then falls silent for a reason, or just ends.
+private struct Fake<Word: Sendable> {
+    let words: [Word]
+    var silence: Silence?
 
-    private func said<Word: Sendable>(_ words: [Word]) -> AsyncStream<Word> {
-        AsyncStream { stream in
+    func stream() -> AsyncThrowingStream<Word, any Error> {
+        AsyncThrowingStream { stream in
             for word in words { stream.yield(word) }
-            stream.finish()
+            stream.finish(throwing: silence)
         }
     }
 }
 
+extension Fake: PositionWitness where Word == PhonePosition {
+    func positions() -> AsyncThrowingStream<PhonePosition, any Error> { stream() }
+}
+
+extension Fake: FieldWitness where Word == PhoneField {
+    func fields() -> AsyncThrowingStream<PhoneField, any Error> { stream() }
+}
+
+/// What the phone believes, told by the core, beside a fix that stays as it is.
 @MainActor @Suite struct WitnessTests {
-    @Test func theNewestWordIsShown() async {
-        let witnesses = Witnesses(positions: Fake(), headings: Fake(), strengths: Fake())
-        await witnesses.listen()
-        #expect(witnesses.position?.text == "1.0, 2.0")
-        #expect(witnesses.headingDegMag == 16)
-        #expect(witnesses.strength == 48)
+    private let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
+    private let model: FieldModel
+
+    init() throws {
+        let clock = clock
+        model = FieldModel(logbook: nil, now: { clock.now })
+        for touch in try Flows.fix().dropLast(3) { touch.act(model) }
     }
 
-    /// A phone that says nothing takes nothing away.
-    @Test func silenceIsNoWord() async {
-        let witnesses = Witnesses()
-        await witnesses.listen()
-        #expect(witnesses.position == nil && witnesses.headingDegMag == nil && witnesses.strength == nil)
+    private func witnesses(
+        places: [PhonePosition] = [], fields: [PhoneField] = [], silence: Silence? = nil
+    ) -> Witnesses {
+        let (places, fields) = (Fake(words: places, silence: silence), Fake(words: fields, silence: silence))
+        return Witnesses(model: model, positions: places, fields: fields)
     }
 
-    @Test func figuresAreTold() {
-        #expect(Figures.bearing(4.4, .mag) == "004°\u{a0}mag")
-        #expect(Figures.bearing(359.7, .grid) == "000°\u{a0}grid")
-        #expect(Figures.bearing(.nan, .mag).isEmpty && Figures.whole(.infinity).isEmpty)
-        #expect(Figures.whole(109.6) == "110")
+    private func place(_ seconds: Double) -> PhonePosition {
+        PhonePosition(latitudeDeg: 42.9, longitudeDeg: 75.7, accuracyM: 8, at: clock.now - seconds)
+    }
+
+    @Test func thePlaceIsToldBesideTheFix() async throws {
+        let (shown, said, draft) = (model.snapshot, model.said, model.draft)
+        let witnesses = witnesses(places: [place(90), place(12)])
+        witnesses.askPlace()
+        #expect(witnesses.place == .waiting)
+        await witnesses.listenForPlace()
+        let told = try #require(witnesses.place.word)
+        #expect(!told.isStale && told.age.contains("12") && told.spread.contains("±") && !told.reference.isEmpty)
+        #expect(told.said.count == 1)
+        #expect(model.snapshot == shown && model.said == said && model.draft == draft && model.refusal == nil)
+        clock.now += 60
+        witnesses.tellAge()
+        #expect(witnesses.place.word?.isStale == true && witnesses.place.word?.said.count == 2)
+        #expect(model.check(told))
+        #expect(model.snapshot?.check != nil)
+    }
+
+    /// Level, the top edge to magnetic north; then steel beside the phone.
+    @Test func theFieldIsHeldAgainstTheModel() async throws {
+        let down = [0.0, 0, -1]
+        for (field, isAttracted) in [([0.0, 24.5, -49.5], false), ([60, 80, 10], true)] {
+            let witnesses = witnesses(fields: [PhoneField(fieldUt: field, down: down)])
+            witnesses.askField()
+            await witnesses.listenForField()
+            let told = try #require(witnesses.field.word)
+            #expect(told.isAttracted == isAttracted, "\(told.said)")
+            #expect(told.said.count == 2)
+        }
+    }
+
+    @Test func theHeadingIsTakenAsTyped() async throws {
+        let witnesses = witnesses(fields: [PhoneField(fieldUt: [-24.5, 0, -49.5], down: [0, 0, -1])])
+        witnesses.askField()
+        await witnesses.listenForField()
+        let heading = try #require(witnesses.field.word?.heading)
+        #expect(heading.bearing.told == "090°\u{a0}mag")
+        model.openPad(.sight("Sorn chapel"))
+        model.take(heading)
+        #expect(model.draft.typed.text == "090 mag" && model.draft.instrument == .phone)
+    }
+
+    @Test(arguments: [Silence.refused, .absent]) func silenceIsTold(silence: Silence) async {
+        let witnesses = witnesses(silence: silence)
+        await witnesses.listenForPlace()
+        #expect(witnesses.place == .unasked, "nothing is asked before the walker asks")
+        witnesses.askPlace()
+        witnesses.askField()
+        await witnesses.listenForPlace()
+        await witnesses.listenForField()
+        #expect(witnesses.place == .silent(silence) && witnesses.field == .silent(silence))
+        witnesses.tellAge()
+        #expect(witnesses.place == .silent(silence))
     }
 }

@@ -1,24 +1,9 @@
-import Foundation
 internal import GatepostBridge
 
 /// Why a record was not taken. The sentence is for a person and comes from the core.
-public struct Refusal: Decodable, Equatable, Sendable {
+public struct Refusal: Equatable, Sendable {
     public let code: String
     public let sentence: String
-}
-
-/// One reply of the core. What no screen needs is left where it is.
-struct Reply: Decodable {
-    let ok: Bool
-    let said: [String]?
-    let snapshot: Snapshot?
-    let refusal: Refusal?
-
-    init(json: String) throws {
-        let decoder = JSONDecoder()
-        decoder.keyDecodingStrategy = .convertFromSnakeCase
-        self = try decoder.decode(Reply.self, from: Data(json.utf8))
-    }
 }
 
 extension Refusal {

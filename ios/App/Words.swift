@@ -1,0 +1,69 @@
+import FieldModel
+import SwiftUI
+
+/// The core's sentences to the last record, the first one as the answer.
+struct SaidView: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        ForEach(Array(model.said.enumerated()), id: \.offset) { sentence in
+            Text(verbatim: sentence.element).letters(sentence.offset == 0 ? .heading : .body)
+        }
+    }
+}
+
+/// Sentences of one weight.
+struct Sentences: View {
+    let sentences: [String]
+    let size: Letters
+
+    init(_ sentences: [String], _ size: Letters = .body) {
+        (self.sentences, self.size) = (sentences, size)
+    }
+
+    var body: some View {
+        ForEach(Array(sentences.enumerated()), id: \.offset) { sentence in
+            Text(verbatim: sentence.element).letters(size)
+        }
+    }
+}
+
+/// One of the core's labels, as text.
+struct Named: View {
+    let text: String
+    let size: Letters
+
+    init(_ label: Labels, _ name: String = "", size: Letters = .body) {
+        (text, self.size) = (label.text(name), size)
+    }
+
+    var body: some View { Text(verbatim: text).letters(size) }
+}
+
+/// Declination and convergence of the sheet.
+struct NorthsView: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        if let sheet = model.snapshot?.sheet, !sheet.norths.isEmpty {
+            Named(.norths, size: .label)
+            Sentences(sheet.norths, .label)
+        }
+    }
+}
+
+/// The log so far, to be read off onto paper.
+struct LegList: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        if let legs = model.snapshot?.legs, !legs.isEmpty {
+            Named(.legsWalked, size: .heading)
+            ForEach(legs, id: \.number) { leg in
+                let parts = [leg.bearingTold, leg.pacesTold] + (leg.met.map { [Labels.metWhat.text($0)] } ?? [])
+                Named(.legNumber, "\(leg.number)", size: .label)
+                Text(verbatim: parts.joined(separator: ", ")).letters(.body)
+            }
+        }
+    }
+}

@@ -1,0 +1,55 @@
+import Foundation
+internal import GatepostBridge
+
+/// The phone's place beside the fix.
+public struct PlaceTold: Equatable, Sendable {
+    /// Sentences on it: where, how sure by its own claim, how old, how it lies to the fix.
+    public let said: [String]
+    /// Grid reference, spread and age: struck through when it is out of date.
+    public let reference: String
+    public let spread: String
+    public let age: String
+    public let isStale: Bool
+    /// As `check` takes them.
+    let place: String
+    let spreadM: Double
+}
+
+/// What the phone feels of the magnetic field, and which way it points.
+public struct FieldTold: Equatable, Sendable {
+    public let said: [String]
+    /// Whether metal or a current is near enough to turn a compass.
+    public let isAttracted: Bool
+    /// Where the phone's top edge points; none when it stands on it.
+    public let heading: Heading?
+}
+
+/// The phone's heading, whole degrees by the magnet.
+public struct Heading: Equatable, Sendable {
+    public let bearing: Bearing
+
+    init(_ degrees: Double) {
+        var bearing = Bearing()
+        bearing.digits = String(format: "%03.0f", degrees)
+        self.bearing = bearing
+    }
+}
+
+extension FieldModel {
+    /// Holds the phone's place beside the fix; nothing is written.
+    func told(_ seen: PhonePosition) -> PlaceTold? {
+        let (said, answer) = consult(.witness(seen))
+        guard
+            case .witness(_, let place, let spreadM, _, let stale, _, _, _, let reference, let spread, let age) = answer
+        else { return nil }
+        return PlaceTold(
+            said: said, reference: reference, spread: spread, age: age, isStale: stale, place: place, spreadM: spreadM)
+    }
+
+    /// Holds the phone's magnetic field against the model's; nothing is written.
+    func told(_ felt: PhoneField) -> FieldTold? {
+        let (said, answer) = consult(.attraction(felt))
+        guard case .attraction(_, _, let heading, _, _, _, _, _, _, let verdict) = answer else { return nil }
+        return FieldTold(said: said, isAttracted: verdict == "attracted", heading: heading.map(Heading.init))
+    }
+}

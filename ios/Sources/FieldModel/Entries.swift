@@ -1,0 +1,55 @@
+internal import GatepostBridge
+
+/// One helper for each entry that a screen makes. Bearings carry their north: "214 mag", "213 grid".
+extension Record {
+    /// Takes a sheet in and opens a trip on it.
+    public static func carry(_ text: String, as format: SheetFormat) -> Record {
+        // A trip that was opened is not an entry in it.
+        question { .carry(at: $0, format: format.rawValue, text: text) }
+    }
+
+    /// Sets the walker's pace: so many double paces to 100 m.
+    public static func pace(_ doublePaces: Double) -> Record {
+        entry { .pace(at: $0, doublePacesPer100M: doublePaces, singlePacesPer100M: nil, spreadPercent: nil) }
+    }
+
+    /// Takes a fix on a line.
+    public static func fix(_ sightings: [Sighting], on line: String?, with instrument: Instrument?) -> Record {
+        entry { at in
+            let sightings = sightings.map { SightingRecord(landmark: $0.landmark, bearing: $0.bearing, spreadDeg: nil) }
+            return .fix(at: at, line: line, instrument: instrument?.rawValue, sightings: sightings)
+        }
+    }
+
+    /// Holds an independent place against the last fix; the spread is one sigma per axis.
+    public static func check(_ place: String, spreadM: Double? = nil) -> Record {
+        entry { .check(at: $0, place: place, spreadM: spreadM) }
+    }
+
+    /// Keeps a place of the last fix, the likeliest unless another is named, as the place of the car.
+    public static func keep(stretch: UInt32? = nil, name: String? = nil) -> Record {
+        entry { .keep(at: $0, stretch: stretch, name: name) }
+    }
+
+    /// Logs a leg.
+    public static func leg(
+        _ bearing: String, doublePaces: Double, detour: Detour? = nil, met: String? = nil
+    ) -> Record {
+        entry { at in
+            let box = detour.map {
+                DetourRecord(side: $0.side.rawValue, paces: $0.doublePaces, paceKind: "double", metres: nil)
+            }
+            return .leg(
+                LegRecord(
+                    at: at, bearing: bearing, paces: doublePaces, paceKind: "double", metres: nil, detour: box, met: met
+                ))
+        }
+    }
+
+    /// Begins the way back by the reversed log.
+    public static let turnRound = entry { .turnRound(at: $0) }
+    /// Tells that the end of the next leg of the way back is reached.
+    public static let reached = entry { .reached(at: $0) }
+    /// Closes the trip.
+    public static let close = entry { .close(at: $0) }
+}

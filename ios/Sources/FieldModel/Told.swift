@@ -1,0 +1,43 @@
+internal import GatepostBridge
+
+/// From the bridge's records to what the screens show. A field that the core renames no longer builds here.
+extension Snapshot {
+    init(told: GatepostBridge.Snapshot) {
+        self.init(
+            stage: .init(told.stage), sheet: told.sheet.map(Sheet.init(told:)),
+            pace: .init(doublePacesPer100M: told.pace.doublePacesPer100M), fix: told.fix.map(Fix.init(told:)),
+            car: told.car.map { Car(name: $0.name) }, legs: told.legs.map(Leg.init(told:)),
+            check: told.check.map { Check(verdict: .init(told: $0.verdict)) },
+            wayBack: told.wayBack.map(WayBack.init(told:)), sights: told.sights.map(Sight.init(told:)),
+            nextSight: told.nextSight.map { NextSight(landmark: $0.landmark, told: $0.told) },
+            strip: .init(told: told.strip), caution: told.caution, undo: told.undo, draft: told.draft)
+    }
+}
+
+extension Sheet {
+    init(told: SheetView) {
+        let lines = told.lines.map { Line(name: $0.name, kind: $0.kind) }
+        self.init(name: told.name, grid: told.grid, norths: told.norths, lines: lines)
+    }
+}
+
+extension Strip {
+    init(told: StripView) {
+        self.init(
+            sure: told.sure, sureNote: told.sureNote, home: told.home, homeNote: told.homeNote, light: told.light,
+            lightNote: told.lightNote)
+    }
+}
+
+extension Stage {
+    init(_ told: GatepostBridge.Stage) {
+        self =
+            switch told {
+            case .before: .before
+            case .besideTheLine: .besideTheLine
+            case .onFoot: .onFoot
+            case .wayBack: .wayBack
+            case .afterwards: .afterwards
+            }
+    }
+}

@@ -1,0 +1,85 @@
+import Foundation
+import Support
+import Testing
+
+@testable import FieldModel
+
+/// The pad: units, norths, readings that are taken several times.
+@MainActor @Suite struct PadTests {
+    private let model: FieldModel
+
+    init() throws {
+        model = FieldModel(logbook: nil, now: { Date(timeIntervalSince1970: 1_789_200_000) })
+        for touch in try Flows.fix().prefix(2) { touch.act(model) }
+    }
+
+    private func sight(_ landmark: String, _ digits: String) {
+        for touch in Touch.sight(landmark, digits) { touch.act(model) }
+    }
+
+    @Test func aBearingHasItsUnitAndItsNorth() {
+        model.openPad(.walk)
+        for touch in Touch.digits("0529") { touch.act(model) }
+        #expect(model.draft.typed.text == "052 mag")
+        model.press(.last)
+        model.press(.north)
+        #expect(model.draft.typed.text == "05 grid" && model.draft.typed.told == "005°\u{a0}grid")
+        model.press(.unit)
+        for touch in Touch.digits("32001") { touch.act(model) }
+        #expect(model.draft.typed.text == "3200 mil grid" && model.draft.typed.told == "3200\u{a0}mil\u{a0}grid")
+        model.press(.unit)
+        #expect(model.draft.typed.digits.isEmpty && model.draft.typed.unit == .degrees)
+    }
+
+    /// A landmark read several times; the core gets each reading as it was typed.
+    @Test func aReadingThatFitsIsKeptBesideTheNext() {
+        for digits in ["016", "017", "015"] { sight("Sorn chapel", digits) }
+        #expect(model.snapshot?.fix?.sightings.map(\.bearingTold).count == 3)
+        #expect(model.draft.readings.map(\.typed) == ["016 mag", "017 mag", "015 mag"])
+        #expect(model.strike())
+        sight("Hallik mast", "088")
+        #expect(model.snapshot?.fix?.sightings.map(\.landmark) == ["Sorn chapel", "Sorn chapel", "Hallik mast"])
+    }
+
+    @Test func aReadingThatDoesNotFitGivesWay() {
+        for (landmark, digits) in [("Sorn chapel", "016"), ("Hallik mast", "088"), ("Sorn chapel", "196")] {
+            sight(landmark, digits)
+        }
+        let misfits = model.snapshot?.fix?.sightings.filter { $0.verdict == .misfit } ?? []
+        for misfit in misfits { sight(misfit.landmark, misfit.landmark == "Sorn chapel" ? "016" : "088") }
+        #expect(model.snapshot?.fix?.sightings.contains { $0.verdict == .misfit } == false)
+    }
+
+    @Test func aFreshEntryIsStruckByOneTouch() throws {
+        let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
+        let model = FieldModel(logbook: nil, now: { clock.now })
+        #expect(!model.hasFreshEntry)
+        model.act(.carry("", as: .toml))
+        #expect(!model.hasFreshEntry)
+        for touch in try Flows.fix() { touch.act(model) }
+        #expect(model.hasFreshEntry)
+        clock.now += 11
+        #expect(!model.hasFreshEntry)
+        model.openPad(.walk)
+        for touch in Touch.leg("052", [9]) + [.turn] { touch.act(model) }
+        #expect(model.hasFreshEntry && model.strike() && !model.hasFreshEntry)
+    }
+
+    /// The leg that is half walked where one turns back is logged before the way back is told.
+    @Test func noPaceIsLostWhereOneTurnsBack() throws {
+        for touch in try Flows.fix().dropFirst(2) { touch.act(model) }
+        model.openPad(.walk)
+        for touch in Touch.leg("052", [90]) { touch.act(model) }
+        #expect(model.ask(.back))
+        #expect(model.draft.leg.count == 0 && model.draft.leg.bearing?.text == "052 mag")
+        #expect(model.turnRound())
+        #expect(model.snapshot?.legs.count == 1 && model.backLeg?.ofLeg == 1)
+    }
+
+    @Test func aToneIsASoundFile() {
+        let wave = Tone(hertz: 440, milliseconds: 100).wave
+        #expect(wave.count == 44 + 800)
+        #expect(String(decoding: wave.prefix(4), as: UTF8.self) == "RIFF")
+        #expect(Set(wave.dropFirst(44)).count == 2)
+    }
+}
