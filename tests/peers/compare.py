@@ -118,6 +118,16 @@ def grid_name(zone):
     return f"UTM {int(zone[:-1])} {half}" if len(zone) > 1 else f"UPS {half}"
 
 
+def rounded(zone, coordinates):
+    """GeoConvert's coordinates rounded to the metre, in our words."""
+    return " ".join([grid_name(zone).removeprefix("UTM "), *(str(round(value)) for value in coordinates)])
+
+
+def half_metre(coordinates):
+    """The name of what may part two roundings: a coordinate that is all but half a metre."""
+    return "half metre" if any(abs(value % 1 - 0.5) <= METRE_EDGE_M for value in coordinates) else None
+
+
 def compare_written(table, by_proj, place, answer, utm_line, mgrs_line):
     """One place in degrees, written by three programs."""
     zone, *theirs = utm_line.split()
@@ -125,6 +135,7 @@ def compare_written(table, by_proj, place, answer, utm_line, mgrs_line):
     here = [answer["easting_m"], answer["northing_m"]]
     table.reference("MGRS and GeoConvert's", place, answer["mgrs"], mgrs_line, theirs)
     table.same("zone and GeoConvert's", place, answer["grid_name"], grid_name(zone))
+    table.same("whole metres and GeoConvert's", place, answer["utm"], rounded(zone, theirs), half_metre(theirs))
     if answer["grid_name"] == grid_name(zone):
         table.metres("coordinates and GeoConvert's", place, largest(here, theirs), SAME_M)
     by = by_proj.coordinates(*place[1:])

@@ -82,6 +82,11 @@ def read(topic):
     return json.loads(path.read_text(encoding="ascii")) if path.exists() else None
 
 
+def is_number(value):
+    """A number that is no truth value."""
+    return isinstance(value, (int, float)) and not isinstance(value, bool)
+
+
 def check_shape(tally, document):
     """Ids unique, every expected number under a tolerance with a reason, no tolerance without use."""
     used = set()
@@ -89,7 +94,7 @@ def check_shape(tally, document):
         ids = [item["id"] for item in document[group]]
         tally.check(f"{document['topic']} {group} ids", len(ids) == len(set(ids)), "an id is used twice")
     for item in document["cases"]:
-        numbers = {path for path, value in item["expect"].items() if isinstance(value, (int, float))}
+        numbers = {path for path, value in item["expect"].items() if is_number(value)}
         missing = numbers - set(document["tolerance"])
         tally.check(f"{document['topic']} {item['id']} tolerances", not missing, f"none for {sorted(missing)}")
         used |= numbers
@@ -104,7 +109,7 @@ def check_file(tally, document):
     topic = document["topic"]
     on_disk = read(topic) or {"cases": [], "invalid": []}
     for group in ("cases", "invalid"):
-        there = {item["id"]: item for item in on_disk[group]}
+        there = {item["id"]: item for item in on_disk.get(group, ())}
         for item in document[group]:
             found = there.get(item["id"])
             tally.check(f"{topic} {group} {item['id']}", found == json.loads(json.dumps(item)), f"the file has {found}")

@@ -77,7 +77,7 @@ def named(tally, code, lat, lon):
 
     Its convergence is the angle from WGS84 true north, taken through the whole shift: the declination is told from
     that north too. The projection alone, asked at WGS84 or at local coordinates, comes within 0.002 degrees.
-    Its scale counts metres on WGS84 likewise; on the grid's own ellipsoid it differs by up to 4e-5.
+    Its scale counts units of the grid per metre on WGS84; on the grid's own ellipsoid it differs by up to 4e-5.
     """
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
@@ -92,7 +92,8 @@ def named(tally, code, lat, lon):
     for datum, factors in (("WGS84", here), ("local", there)):
         tally.near(f"{where}, convergence at {datum} coordinates", factors.meridian_convergence, convergence, 0.002)
     scale = scale_by_geodesic(shift.transform, lat, lon)
-    tally.near(f"{where}, ellipsoid in scale", scale, there.meridional_scale, 4e-5)
+    unit_m = pyproj.CRS(code).axis_info[0].unit_conversion_factor
+    tally.near(f"{where}, ellipsoid in scale", scale * unit_m, there.meridional_scale, 4e-5)
     described = operation.description.replace("axis order change (2D)", "").strip(" +")
     how = f"{described}; PROJ states {operation.accuracy:g} m"
     return OnGrid(easting, northing, convergence, scale, how)

@@ -10,14 +10,33 @@ import sys
 
 sys.dont_write_bytecode = True
 
+import angles
+import attraction
 import bearings
+import compass
 import declination
+import geodesics
+import light
 import named_grids
+import places_typed
+import printed
 import reckon
 import utm_mgrs
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
-GENERATED = (declination, utm_mgrs, named_grids, reckon)
+GENERATED = (
+    declination,
+    printed,
+    utm_mgrs,
+    named_grids,
+    places_typed,
+    geodesics,
+    light,
+    angles,
+    attraction,
+    compass,
+    reckon,
+)
 BY_HAND = (bearings,)
 
 

@@ -1,0 +1,45 @@
+import Foundation
+
+// The Swift half of the bench of the boundary: the same calls as direct.rs, through the binding. Microseconds.
+
+let warmUp = 200
+let measured = 200
+let smallCalls = 2000
+let fix = Record.fix(
+    at: "2026-07-01T09:30:00Z", line: "Long Road", instrument: "sighting",
+    sightings: [
+        SightingRecord(landmark: "North tower", bearing: "356 mag", spreadDeg: nil),
+        SightingRecord(landmark: "East tower", bearing: "041 mag", spreadDeg: nil),
+    ])
+
+func onSheet(_ file: String) throws -> FieldBook {
+    let book = try FieldBook.open(config: OpenConfig())
+    let text = try String(contentsOfFile: file, encoding: .utf8)
+    _ = try book.take(record: .carry(at: "2026-07-01T09:00:00Z", format: "geojson", text: text))
+    return book
+}
+
+func report(_ name: String, _ micros: Double) { print(name, String(format: "%.1f", micros)) }
+
+func medianMicros<Made>(_ count: Int = measured, _ call: () throws -> Made) rethrows -> Double {
+    for _ in 0..<(count == measured ? warmUp : count) { _ = try call() }
+    var times: [Double] = []
+    for _ in 0..<count {
+        let start = DispatchTime.now().uptimeNanoseconds
+        let made = try call()
+        times.append(Double(DispatchTime.now().uptimeNanoseconds - start) / 1000)
+        withExtendedLifetime(made) {}
+    }
+    return times.sorted()[count / 2]
+}
+
+let files = CommandLine.arguments.dropFirst()
+guard let plain = files.first, let woven = files.last, files.count == 2 else { fatalError("usage: boundary PLAIN WOVEN") }
+let book = try onSheet(plain)
+report("fix", try medianMicros { try book.take(record: fix) })
+report("call", medianMicros(smallCalls) { label(id: "label-undo", name: "") })
+let drawn = try onSheet(woven)
+_ = try drawn.take(record: fix)
+report("chart", try medianMicros { try drawn.chart(of: "fix", width: 360, height: 640, letters: 14) })
+let bytes = try drawn.chart(of: "fix", width: 360, height: 640, letters: 14)
+report("decode", try medianMicros { try ChartList(bytes: bytes) })
