@@ -1,7 +1,11 @@
 package gatepost.field
 
+import android.Manifest
 import android.app.Activity
+import android.content.ActivityNotFoundException
 import android.content.Context
+import android.content.Intent
+import android.content.pm.PackageManager
 import android.os.Bundle
 import android.view.KeyEvent
 import android.view.View
@@ -9,11 +13,13 @@ import gatepost.bridge.GatepostException
 import gatepost.bridge.Record
 import gatepost.bridge.Snapshot
 import gatepost.bridge.Stage
+import gatepost.bridge.label
 import gatepost.field.book.Book
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.Told
 import gatepost.field.book.sentence
+import gatepost.field.book.textOf
 import gatepost.field.book.title
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Pulse
@@ -25,11 +31,23 @@ import gatepost.field.look.button
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
 import gatepost.field.page.Page
+import gatepost.field.phone.Leave
+import gatepost.field.phone.Needle
+import gatepost.field.phone.Phone
+import gatepost.field.phone.PhoneField
+import gatepost.field.phone.PhonePlace
+import gatepost.field.phone.Receiver
+import gatepost.field.phone.SystemNeedle
+import gatepost.field.phone.SystemReceiver
 import gatepost.field.page.cells
+import gatepost.field.place.CountTile
+import gatepost.field.place.WholeChart
+import gatepost.field.place.carry
 import gatepost.field.place.screen
+import java.time.Clock
 
 /** The one window. It opens the field book and shows the screen of the place that the trip is in. */
-class FieldActivity : Activity(), Hand {
+class FieldActivity : Activity(), Hand, Leave {
     lateinit var page: Page
         private set
     private var book: Book? = null
@@ -40,34 +58,56 @@ class FieldActivity : Activity(), Hand {
     private var aside: Shown? = null
 
     /** The count, while it is on the screen. */
-    private var tile: View? = null
+    private var tile: CountTile? = null
 
     override val context: Context get() = this
     override val snapshot get() = checkNotNull(state) { "no book" }
     override var draft = Draft()
         private set
     override val pulse by lazy { Pulse(this) }
+    override val phone by lazy { Phone(PhonePlace(receiver(this), this), PhoneField(needle(this))) }
 
     override fun onCreate(saved: Bundle?) {
         setTheme(Lighting.of(this).theme)
         super.onCreate(saved)
         page = Page(this)
         setContentView(page)
-        page.strip.onOpen = { cell -> if (cell == LIGHT || cell == null) askForLight() else if (state?.stage == Stage.ON_FOOT) go(draft.opened(Open.WHERE)) }
+        page.strip.onOpen = { cell -> if (cell == LIGHT || cell == null) askForLight() else if (state?.stage in walking) go(draft.opened(Open.WHERE)) }
     }
 
     /** Ages and light have moved on while the window was away. The file is tried anew when it could not be opened before. */
     override fun onStart() {
         super.onStart()
         begin()
+        page.postDelayed(minute, MINUTE_MS)
+    }
+
+    override fun onStop() {
+        page.removeCallbacks(minute)
+        phone.rest()
+        super.onStop()
     }
 
     private fun begin() {
-        val told = take { Record.Where(it) }
-        state = told.snapshot
+        refusal = null
+        state = try {
+            opened().look()
+        } catch (trouble: GatepostException) {
+            null.also { refusal = trouble.sentence }
+        }
         draft = Draft.of(state?.draft.orEmpty())
-        refusal = told.said.firstOrNull().takeIf { told.refused && state?.sheet == null && draft.open == Open.NOTHING }
         show()
+    }
+
+    private fun opened() = book ?: Book.open(filesDir, clock).also { book = it }
+
+    /** Ages and light move on while the window is looked at; nothing else is drawn anew. */
+    private val minute = object : Runnable {
+        override fun run() {
+            state = book?.look() ?: state
+            frame()
+            page.postDelayed(this, MINUTE_MS)
+        }
     }
 
     override fun onDestroy() {
@@ -104,14 +144,37 @@ class FieldActivity : Activity(), Hand {
     /** For what is told from outside a screen. */
     fun tell(record: (at: String) -> Record) = tell(draft, record)
 
-    override fun ask(question: (at: String) -> Record): List<String> = take(question).said
+    override fun ask(question: (at: String) -> Record): Told = take(question)
 
     override fun chart(of: String, width: Double, height: Double, letters: Double) = book?.chart(of, width, height, letters)
 
+    override fun showChart(of: String) = WholeChart(this, of).let { showAside(Shown(listOf(it), emptyList(), grows = it)) }
+
+    override fun openSheet() = try {
+        startActivityForResult(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), SHEET_FILE)
+    } catch (lacking: ActivityNotFoundException) {
+        go(draft.opened(Open.SHEET))
+    }
+
+    @Deprecated("The call that Android 8 knows")
+    override fun onActivityResult(request: Int, result: Int, data: Intent?) {
+        val file = data?.data
+        if (request == SHEET_FILE && result == RESULT_OK && file != null) carry(textOf { contentResolver.openInputStream(file) })
+    }
+
+    /** Asked for only when the walker touches what uses it. */
+    override val isGiven get() = checkSelfPermission(PLACE.first()) == PackageManager.PERMISSION_GRANTED
+
+    override fun ask() = requestPermissions(PLACE, PHONE_PLACE)
+
+    override fun onRequestPermissionsResult(request: Int, names: Array<out String>, results: IntArray) {
+        if (request == PHONE_PLACE) phone.place.answered(PackageManager.PERMISSION_GRANTED in results.toList())
+    }
+
     /** A fresh entry is struck at once; an older one is shown first, and the foot asks for the second touch. */
     override fun undo() {
-        val what = line(R.style.Text_Heading, getString(R.string.would_strike, state?.undo.orEmpty()))
-        if (book?.hasFreshEntry == true) strike() else showAside(Shown(listOf(what), listOf(Step(getString(R.string.strike_it), ::strike))))
+        val what = line(R.style.Text_Heading, label("label-would-strike", state?.undo.orEmpty()))
+        if (book?.hasFreshEntry == true) strike() else showAside(Shown(listOf(what), listOf(Step(label("label-strike"), ::strike))))
     }
 
     /** A struck leg is being walked again, with its count. */
@@ -121,7 +184,11 @@ class FieldActivity : Activity(), Hand {
     }
 
     @Deprecated("The call that Android 8 knows")
-    override fun onBackPressed() = if (aside != null || draft.open != Open.NOTHING) go(draft.shut()) else super.onBackPressed()
+    override fun onBackPressed() = when {
+        aside != null -> show()
+        draft.open != Open.NOTHING -> go(draft.shut())
+        else -> super.onBackPressed()
+    }
 
     /** The volume keys count while one walks. */
     override fun dispatchKeyEvent(event: KeyEvent): Boolean {
@@ -132,15 +199,14 @@ class FieldActivity : Activity(), Hand {
     }
 
     private fun take(record: (at: String) -> Record): Told = try {
-        val open = book ?: Book.open(filesDir).also { book = it }
-        open.tell(record)
+        opened().tell(record)
     } catch (trouble: GatepostException) {
         Told(listOf(trouble.sentence), null, refused = true)
     }
 
     private fun show() {
         aside = null
-        val shown = if (state == null) Shown(emptyList(), listOf(Step(getString(R.string.try_again), ::begin))) else screen()
+        val shown = if (state == null) Shown(emptyList(), listOf(Step(label("label-open-book"), ::begin))) else screen()
         fill(shown, refusal)
         frame()
     }
@@ -152,34 +218,44 @@ class FieldActivity : Activity(), Hand {
     }
 
     private fun fill(shown: Shown, caution: String?) {
-        tile = shown.grows
-        val leave = Step(getString(R.string.leave_it)) { go(draft.shut()) }.takeIf { aside != null || draft.open.isLeft }
+        tile = shown.grows as? CountTile
+        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.shut()) }.takeIf { aside != null || draft.open.isLeft }
         val below = leave?.takeIf { hasLargeText() || shown.steps.size > 1 }?.let { button(R.style.Outlined_Walking, it.label, it.act) }
         page.fill(listOfNotNull(caution?.let { Caution(this, it) }) + shown.views.filterNotNull() + listOfNotNull(below), shown.grows)
         val inFoot = if (hasLargeText() || shown.steps.size > 1) null else leave
         page.foot.show(shown.steps, inFoot)
-        page.placeRow.visibility = if (shown.grows != null && hasLargeText()) View.GONE else View.VISIBLE
+        page.placeRow.visibility = if (shown.grows != null && (hasLargeText() || aside != null)) View.GONE else View.VISIBLE
     }
 
     private fun frame() {
         val place = state?.stage ?: Stage.BEFORE
-        title = getString(place.title)
-        page.placeRow.showPlace(place, null)
+        title = label(place.title)
+        page.placeRow.showPlace(place, draft.looked) { go(draft.opened(Open.PLACES)) }
         page.placeRow.showUndo(state?.undo, ::undo)
         page.strip.show(cells(state))
     }
 
     private fun askForLight() {
         val choices: List<View> = Lighting.values().map { light ->
-            button(R.style.Outlined, getString(light.title)) {
+            button(R.style.Outlined, label(light.title)) {
                 light.keep(this)
                 recreate()
             }
         }
-        showAside(Shown(listOf(line(R.style.Text_Heading, getString(R.string.light_question))) + choices, emptyList()))
+        showAside(Shown(listOf(line(R.style.Text_Heading, label("label-which-light"))) + choices, emptyList()))
     }
 
-    private companion object {
-        const val LIGHT = 2
+    companion object {
+        /** The clock and the senses of the phone; a test puts others in their place. */
+        var clock: Clock = Clock.systemDefaultZone()
+        var receiver: (Context) -> Receiver = { SystemReceiver(it) }
+        var needle: (Context) -> Needle = { SystemNeedle(it) }
+
+        private const val LIGHT = 2
+        private const val MINUTE_MS = 60_000L
+        private const val SHEET_FILE = 1
+        private const val PHONE_PLACE = 2
+        private val PLACE = arrayOf(Manifest.permission.ACCESS_FINE_LOCATION, Manifest.permission.ACCESS_COARSE_LOCATION)
+        private val walking = listOf(Stage.ON_FOOT, Stage.WAY_BACK)
     }
 }

@@ -3,6 +3,7 @@ package gatepost.field
 import android.os.Bundle
 import gatepost.bridge.Record
 import gatepost.bridge.Stage
+import gatepost.bridge.label
 import gatepost.field.audit.afterRecords
 import gatepost.field.book.title
 import gatepost.field.cases.walkRecords
@@ -25,34 +26,34 @@ class FrameTest {
 
     @Test fun anEmptyBookSaysWhatIsMissing() {
         val activity = launch().get()
-        assertEquals(activity.getString(Stage.BEFORE.title), activity.place())
+        assertEquals(label(Stage.BEFORE.title), activity.place())
         assertTrue("${activity.said()}", activity.said().size > 1)
         assertEquals("the strip has a text in every cell", emptyList<String>(), texts(activity.page.strip).filter { it.lines().size < 3 })
     }
 
     @Test fun theWalkIsShownWhereItStopped() {
         val activity = afterRecords(walkRecords().size, Lighting.DAY)
-        assertEquals(activity.getString(Stage.ON_FOOT.title), activity.place())
+        assertEquals(label(Stage.ON_FOOT.title), activity.place())
         assertTrue("${activity.said()}", activity.said().size > 1)
     }
 
-    private fun FieldActivity.undo() = tap(tree(page.placeRow).single { it.isClickable })
+    private fun FieldActivity.undo() = tap(tree(page.placeRow).last { it.isClickable })
 
     @Test fun twoTouchesStrikeAnOlderEntry() {
         val activity = afterRecords(KEPT, Lighting.DAY)
         activity.undo()
-        assertEquals(activity.getString(R.string.strike_it), buttons(activity.page.foot).last().text)
-        assertEquals("nothing is struck yet", activity.getString(Stage.ON_FOOT.title), activity.place())
+        assertEquals(label("label-strike"), buttons(activity.page.foot).last().text)
+        assertEquals("nothing is struck yet", label(Stage.ON_FOOT.title), activity.place())
         tap(buttons(activity.page.foot).last())
-        assertEquals(activity.getString(Stage.BESIDE_THE_LINE.title), activity.place())
+        assertEquals(label(Stage.BESIDE_THE_LINE.title), activity.place())
     }
 
     @Test fun oneTouchStrikesAnEntryJustMade() {
         val activity = afterRecords(FIXED, Lighting.DAY)
         activity.tell { Record.Keep(it, null, null) }
-        assertEquals(activity.getString(Stage.ON_FOOT.title), activity.place())
+        assertEquals(label(Stage.ON_FOOT.title), activity.place())
         activity.undo()
-        assertEquals(activity.getString(Stage.BESIDE_THE_LINE.title), activity.place())
+        assertEquals(label(Stage.BESIDE_THE_LINE.title), activity.place())
     }
 
     @Test fun aKilledAppOpensWhereItWas() {
@@ -62,7 +63,7 @@ class FrameTest {
         val state = Bundle()
         controller.pause().stop().saveInstanceState(state).destroy()
         val again = Robolectric.buildActivity(FieldActivity::class.java).setup(state).get()
-        assertEquals(again.getString(Stage.ON_FOOT.title), again.place())
+        assertEquals(label(Stage.ON_FOOT.title), again.place())
     }
 
     @Test fun aFileThatIsNoLogbookIsToldAndLeftAlone() {
@@ -76,7 +77,7 @@ class FrameTest {
         val controller = launch()
         val activity = controller.get()
         tap(tree(activity.page.strip).last { it.isClickable })
-        tap(buttons(activity.page.content).single { it.text == activity.getString(R.string.light_night) })
+        tap(buttons(activity.page.content).single { it.text == label("label-light-night") })
         assertEquals(Lighting.NIGHT, Lighting.of(controller.get()))
         assertEquals(Lighting.NIGHT, Lighting.of(launch().get()))
     }

@@ -1,6 +1,7 @@
 package gatepost.field
 
 import android.Manifest
+import android.content.pm.FeatureInfo
 import android.content.pm.PackageManager
 import org.junit.Assert.assertEquals
 import org.junit.Test
@@ -20,6 +21,15 @@ class ManifestTest {
         assertEquals(System.getProperty("gatepost.target.sdk"), "${app.applicationInfo.targetSdkVersion}")
     }
 
-    /** Above all no network; a permission that is added some day is added here with its reason. A counted pace answers by a vibration. */
-    @Test fun onlyToVibrateIsAskedFor() = assertEquals(listOf(Manifest.permission.VIBRATE), info.requestedPermissions.orEmpty().toList())
+    /**
+     * Above all no network; a permission that is added some day is added here with its reason. A counted pace answers by a vibration;
+     * the phone's place is a witness beside the fix, and the system takes the fine one only together with the coarse one.
+     */
+    @Test fun onlyTheseAreAskedFor() = assertEquals(
+        setOf(Manifest.permission.VIBRATE, Manifest.permission.ACCESS_FINE_LOCATION, Manifest.permission.ACCESS_COARSE_LOCATION),
+        info.requestedPermissions.orEmpty().toSet(),
+    )
+
+    @Test fun aPhoneWithoutAnySenseIsServed() =
+        assertEquals(emptyList<String>(), app.packageManager.getPackageInfo(app.packageName, PackageManager.GET_CONFIGURATIONS).reqFeatures.orEmpty().filter { it.flags and FeatureInfo.FLAG_REQUIRED != 0 }.map { it.name })
 }

@@ -11,12 +11,16 @@ import android.widget.Button
 import android.widget.TextView
 import androidx.test.platform.app.InstrumentationRegistry
 import java.io.File
+import java.time.Clock
 import java.util.concurrent.TimeUnit
 import org.robolectric.Robolectric
 import org.robolectric.android.controller.ActivityController
 import org.robolectric.shadows.ShadowLooper
 
-fun launch(): ActivityController<FieldActivity> = Robolectric.buildActivity(FieldActivity::class.java).setup().also { idle() }
+fun launch(clock: Clock = Clock.systemDefaultZone()): ActivityController<FieldActivity> {
+    FieldActivity.clock = clock
+    return Robolectric.buildActivity(FieldActivity::class.java).setup().also { idle() }
+}
 
 /** Lets posted work run; views that were added late have no place before it. */
 fun idle() = ShadowLooper.idleMainLooper(1, TimeUnit.SECONDS)

@@ -4,6 +4,7 @@ import gatepost.bridge.FieldBook
 import gatepost.bridge.GatepostException
 import gatepost.bridge.OpenConfig
 import gatepost.bridge.Record
+import gatepost.bridge.Snapshot
 import gatepost.field.chart.Chart
 import gatepost.field.chart.ChartReader
 import java.io.File
@@ -26,10 +27,13 @@ class Book private constructor(private val inside: FieldBook, private val clock:
         val reply = inside.take(record(now()))
         if (reply.snapshot.revision != revision) entered = clock.instant()
         revision = reply.snapshot.revision
-        Told(reply.said, reply.snapshot, refused = false)
+        Told(reply.said, reply.snapshot, refused = false, reply.answer)
     } catch (trouble: GatepostException) {
         Told(listOf(trouble.sentence), state(), refused = true)
     }
+
+    /** How things stand now: ages and light have moved on, nothing else has. */
+    fun look(): Snapshot? = state(now())
 
     /** A drawing of the core; nothing where there is nothing to draw yet. */
     fun chart(of: String, width: Double, height: Double, letters: Double): Chart? = try {
@@ -44,8 +48,8 @@ class Book private constructor(private val inside: FieldBook, private val clock:
         inside.close()
     }
 
-    private fun state() = try {
-        inside.snapshot()
+    private fun state(at: String? = null) = try {
+        inside.snapshot(at)
     } catch (trouble: GatepostException) {
         null
     }

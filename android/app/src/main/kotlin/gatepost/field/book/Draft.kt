@@ -1,22 +1,24 @@
 package gatepost.field.book
 
-import gatepost.field.R
+import gatepost.bridge.Stage
 import org.json.JSONArray
+import org.json.JSONException
 import org.json.JSONObject
 
 /** The screens that open over a place. */
 enum class Open {
-    NOTHING, SHEET, LINE, PAD, CHECK, TURN, MET, DETOUR, WHERE, BACK;
+    NOTHING, SHEETS, SHEET, LINE, PAD, CHECK, TURN, MET, DETOUR, PACE, WHERE, BACK, PLACES, LOOK;
 
     /** Whether it is left without doing it; the others name their own way on. */
-    val isLeft get() = this in SHEET..DETOUR
+    val isLeft get() = this in SHEETS..PACE || this == PLACES
 }
 
 /** What bearings are read with, by the core's word for it. */
-enum class Compass(val word: String, val title: Int) {
-    BASEPLATE("baseplate", R.string.compass_baseplate),
-    SIGHTING("sighting", R.string.compass_sighting),
-    QUICK("quick", R.string.compass_quick);
+enum class Compass(val word: String, val title: String) {
+    BASEPLATE("baseplate", "label-instrument-baseplate"),
+    SIGHTING("sighting", "label-instrument-sighting"),
+    QUICK("quick", "label-instrument-quick"),
+    PHONE("phone", "label-instrument-phone");
 
     fun next() = values()[(ordinal + 1) % values().size]
 }
@@ -27,6 +29,8 @@ data class Reading(val landmark: String, val bearing: String)
 /** What is half done. The core keeps it as a text through a kill; what the text looks like is this class's own affair. */
 data class Draft(
     val open: Open = Open.NOTHING,
+    /** The place that is looked at while the trip is in another. */
+    val looked: Stage? = null,
     /** The line one stands on, and what is being sighted. */
     val line: String = "",
     val landmark: String = "",
@@ -34,6 +38,7 @@ data class Draft(
     val typed: String = "",
     val words: String = "",
     val onGrid: Boolean = false,
+    val inMils: Boolean = false,
     val compass: Compass = Compass.BASEPLATE,
     /** The bearings of the fix as they were typed. */
     val readings: List<Reading> = emptyList(),
@@ -49,9 +54,11 @@ data class Draft(
     val past: List<String> = emptyList(),
 ) {
     /** With nothing opened over the place and nothing half typed. */
-    fun shut() = copy(open = Open.NOTHING, typed = "", words = "", onGrid = false, landmark = "")
+    fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "")
 
     fun opened(screen: Open) = shut().copy(open = screen)
+
+    fun lookingAt(place: Stage) = opened(Open.LOOK).copy(looked = place)
 
     /** Begins the next leg. */
     fun legClosed(walked: Draft) =
@@ -61,8 +68,9 @@ data class Draft(
     fun legStruck(): Draft = if (past.isEmpty()) this else of(past.last()).copy(past = past.dropLast(1), said = said)
 
     fun text(): String = JSONObject()
-        .put("open", open.name).put("line", line).put("landmark", landmark).put("typed", typed).put("words", words)
-        .put("onGrid", onGrid).put("compass", compass.name).put("bearing", bearing).put("count", count).put("met", met).put("side", side).put("out", out)
+        .put("open", open.name).put("looked", looked?.name.orEmpty()).put("line", line).put("landmark", landmark).put("typed", typed).put("words", words)
+        .put("onGrid", onGrid).put("inMils", inMils).put("compass", compass.name)
+        .put("bearing", bearing).put("count", count).put("met", met).put("side", side).put("out", out)
         .put("readings", JSONArray(readings.flatMap { listOf(it.landmark, it.bearing) }))
         .put("said", JSONArray(said)).put("past", JSONArray(past)).toString()
 
@@ -72,18 +80,20 @@ data class Draft(
         /** A text of another form, or of a newer release, counts as nothing half done. */
         fun of(text: String): Draft = try {
             if (text.isEmpty()) Draft() else read(JSONObject(text))
-        } catch (strange: org.json.JSONException) {
+        } catch (strange: JSONException) {
             Draft()
         }
 
         private fun read(from: JSONObject) = Draft(
-            Open.values().firstOrNull { it.name == from.optString("open") } ?: Open.NOTHING,
+            from.one("open", Open.values()) ?: Open.NOTHING, from.one("looked", Stage.values()),
             from.optString("line"), from.optString("landmark"), from.optString("typed"), from.optString("words"),
-            from.optBoolean("onGrid"), Compass.values().firstOrNull { it.name == from.optString("compass") } ?: Compass.BASEPLATE,
+            from.optBoolean("onGrid"), from.optBoolean("inMils"), from.one("compass", Compass.values()) ?: Compass.BASEPLATE,
             from.texts("readings").chunked(2) { Reading(it.first(), it.last()) },
             from.optString("bearing"), from.optInt("count"), from.optString("met"), from.optString("side"), from.optString("out"),
             from.texts("said"), from.texts("past"),
         )
+
+        private fun <T : Enum<T>> JSONObject.one(name: String, all: Array<T>) = all.firstOrNull { it.name == optString(name) }
 
         private fun JSONObject.texts(name: String) = optJSONArray(name)?.let { all -> List(all.length(), all::optString) }.orEmpty()
     }

@@ -1,10 +1,11 @@
 package gatepost.field.book
 
+import gatepost.bridge.Answer
 import gatepost.bridge.GatepostException
 import gatepost.bridge.Snapshot
 
-/** What a screen gets after each record: the sentences, the state, and whether the record was refused. */
-class Told(val said: List<String>, val snapshot: Snapshot?, val refused: Boolean)
+/** What a screen gets after each record: the sentences, the state, whether the record was refused, and the answer to a question. */
+class Told(val said: List<String>, val snapshot: Snapshot?, val refused: Boolean, val answer: Answer? = null)
 
 /** The sentence for a person. */
 val GatepostException.sentence: String

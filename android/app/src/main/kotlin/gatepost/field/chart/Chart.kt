@@ -22,7 +22,11 @@ sealed class Item {
     class Clip(val x: Float, val y: Float, val width: Float, val height: Float, val items: List<Item>) : Item()
 }
 
-/** A part of the drawing with its words. */
-class Target(val kind: Int, val number: Int, val name: String, val spoken: String) {
+/** A part of the drawing with its words; where it lies on it. */
+class Target(val area: Area, val kind: Int, val number: Int, val name: String, val spoken: String) {
     val isStretch get() = kind == 0
+    val isTurn get() = kind == 3
+    val isCar get() = kind == 4
 }
+
+class Area(val x: Float, val y: Float, val width: Float, val height: Float)

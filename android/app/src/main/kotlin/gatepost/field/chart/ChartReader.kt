@@ -54,8 +54,8 @@ class ChartReader(bytes: ByteArray) {
     private fun stroke() = Stroke(byte(), from.float, byte(), floats(from.int))
 
     private fun targets() = List(from.int) {
-        floats(4)
-        Target(byte(), from.int, text(), text())
+        val (x, y, width, height) = floats(4)
+        Target(Area(x, y, width, height), byte(), from.int, text(), text())
     }
 
     private fun Int.has(flag: Int) = and(flag) != 0

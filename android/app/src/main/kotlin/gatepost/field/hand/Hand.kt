@@ -5,7 +5,9 @@ import android.view.View
 import gatepost.bridge.Record
 import gatepost.bridge.Snapshot
 import gatepost.field.book.Draft
+import gatepost.field.book.Told
 import gatepost.field.chart.Chart
+import gatepost.field.phone.Phone
 
 /** What the places ask of the window. */
 interface Hand {
@@ -13,6 +15,7 @@ interface Hand {
     val snapshot: Snapshot
     val draft: Draft
     val pulse: Pulse
+    val phone: Phone
 
     /** Keeps what is half done; the screen stays as it is. */
     fun keep(draft: Draft)
@@ -24,10 +27,16 @@ interface Hand {
     fun tell(after: Draft, record: (at: String) -> Record): Boolean
 
     /** What the core says to a question. */
-    fun ask(question: (at: String) -> Record): List<String>
+    fun ask(question: (at: String) -> Record): Told
 
     /** A drawing of the core. */
     fun chart(of: String, width: Double, height: Double, letters: Double): Chart?
+
+    /** Shows a drawing on the whole screen. */
+    fun showChart(of: String)
+
+    /** Lets the walker choose a file with a sheet. */
+    fun openSheet()
 
     fun undo()
 }

@@ -5,10 +5,10 @@ import android.content.res.Configuration
 import gatepost.field.R
 
 /** The light that the walker reads by. Until one is chosen, the system's own night setting decides. */
-enum class Lighting(val theme: Int, val title: Int) {
-    DAY(R.style.Gatepost_Day, R.string.light_day),
-    NIGHT(R.style.Gatepost_Night, R.string.light_night),
-    HIGH(R.style.Gatepost_High, R.string.light_high);
+enum class Lighting(val theme: Int, val title: String) {
+    DAY(R.style.Gatepost_Day, "label-light-day"),
+    NIGHT(R.style.Gatepost_Night, "label-light-night"),
+    HIGH(R.style.Gatepost_High, "label-light-high");
 
     /** Keeps this light for this start and the next ones. */
     fun keep(context: Context) = kept(context).edit().putString(KEY, name).apply()

@@ -10,7 +10,12 @@ import gatepost.field.R
 enum class Standing { OPEN, FITS, DOUBTFUL, MISFIT }
 
 /** Filled is good, half filled is doubtful, open is not yet, broken by a slanting stroke does not fit. */
-class Mark(context: Context, private val standing: Standing) : View(context) {
+class Mark(context: Context, standing: Standing) : View(context) {
+    var standing = standing
+        set(value) {
+            field = value
+            invalidate()
+        }
     private val side = context.px(R.dimen.state_mark)
     private val fill = Paint(Paint.ANTI_ALIAS_FLAG).apply { color = context.ink(R.attr.ink_text) }
     private val edge = Paint(fill).apply { style = Paint.Style.STROKE; strokeWidth = context.px(R.dimen.control_edge).toFloat() }

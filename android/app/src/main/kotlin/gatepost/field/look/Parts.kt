@@ -11,6 +11,7 @@ import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.widget.EditText
 import android.widget.LinearLayout
 import android.widget.TextView
+import gatepost.bridge.label
 import gatepost.field.R
 
 /** The one value that is read at a glance. */
@@ -24,7 +25,7 @@ fun Context.said(sentence: String, style: Int = R.style.Text_Body): TextView = l
 
 /** A grid reference at a glance; its zone stands above it. */
 fun Context.reference(spaced: String): List<View> =
-    listOf(line(R.style.Text_Label, getString(R.string.zone, spaced.substringBefore(' '))), glance(spaced.substringAfter(' ')))
+    listOf(line(R.style.Text_Label, label("label-grid-reference", spaced.substringBefore(' '))), glance(spaced.substringAfter(' ')))
 
 /** Views side by side in equal parts; one below the other when the text is large and [mayStack]. */
 fun Context.abreast(views: List<View>, mayStack: Boolean = false): LinearLayout = LinearLayout(this).apply {

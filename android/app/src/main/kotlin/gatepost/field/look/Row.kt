@@ -3,14 +3,18 @@ package gatepost.field.look
 import android.content.Context
 import android.graphics.Canvas
 import android.graphics.Paint
+import android.text.SpannableString
+import android.text.Spanned
+import android.text.style.StrikethroughSpan
 import android.view.Gravity
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.widget.LinearLayout
 import gatepost.field.R
 
 /** A row of a list with a ruled line under it: a mark, a name, a note. With [act] the whole of it is one target. */
-class Row(context: Context, mark: Mark?, name: CharSequence, note: CharSequence, act: (() -> Unit)?) : LinearLayout(context) {
+class Row(context: Context, private val mark: Mark?, private val name: CharSequence, note: CharSequence, private val act: (() -> Unit)?) : LinearLayout(context) {
     private val fine = Paint().apply { color = context.ink(R.attr.ink_divider); strokeWidth = context.px(R.dimen.divider).toFloat() }
+    private val under = context.line(R.style.Text_Label)
 
     init {
         gravity = Gravity.CENTER_VERTICAL
@@ -20,10 +24,18 @@ class Row(context: Context, mark: Mark?, name: CharSequence, note: CharSequence,
         if (mark != null) addView(mark, LayoutParams(WRAP_CONTENT, WRAP_CONTENT).apply { marginEnd = gap })
         val words = LinearLayout(context).apply { orientation = VERTICAL }
         if (name.isNotEmpty()) words.addView(context.line(R.style.Text_Strong, name))
-        if (note.isNotEmpty()) words.addView(context.line(R.style.Text_Label, note))
+        words.addView(under)
         addView(words, LayoutParams(0, WRAP_CONTENT, 1f))
         setWillNotDraw(false)
-        if (act != null) becomePart(listOf(name, note).filter { it.isNotEmpty() }.joinToString(context.getString(R.string.between_words)), act)
+        show(note)
+    }
+
+    /** Another note; one that is out of date is struck through and stays legible. */
+    fun show(note: CharSequence, standing: Standing? = null, isOld: Boolean = false) {
+        under.text = if (isOld) SpannableString(note).apply { setSpan(StrikethroughSpan(), 0, length, Spanned.SPAN_EXCLUSIVE_EXCLUSIVE) } else note
+        under.visibility = if (note.isEmpty()) GONE else VISIBLE
+        if (standing != null) mark?.standing = standing
+        if (act != null) becomePart(listOf(name, note).filter { it.isNotEmpty() }.joinToString(", "), act)
     }
 
     override fun onDraw(canvas: Canvas) {

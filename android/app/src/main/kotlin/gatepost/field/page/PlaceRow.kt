@@ -6,6 +6,7 @@ import android.view.View
 import android.widget.LinearLayout
 import android.widget.TextView
 import gatepost.bridge.Stage
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.places
 import gatepost.field.book.title
@@ -21,7 +22,7 @@ class PlaceRow(context: Context) : LinearLayout(context) {
     private val marks = PlaceMarks(context)
     private val where = column(Gravity.START, name, marks)
     private val what = context.line(R.style.Text_Label)
-    private val undo = column(Gravity.END, context.line(R.style.Text_Strong, context.getString(R.string.undo)), what)
+    private val undo = column(Gravity.END, context.line(R.style.Text_Strong, label("label-undo")), what)
 
     init {
         minimumHeight = context.px(R.dimen.target)
@@ -30,21 +31,21 @@ class PlaceRow(context: Context) : LinearLayout(context) {
         addView(undo, if (context.hasLargeText()) LayoutParams(0, LayoutParams.MATCH_PARENT, UNDO) else LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.MATCH_PARENT))
     }
 
-    /** Shows the place; with [open] the whole left part is a target that opens the list of places. */
-    fun showPlace(place: Stage, open: (() -> Unit)?) {
-        val title = context.getString(place.title)
-        val number = places.indexOf(place)
+    /** Shows the place that the trip is in, under the name of the one [looked] at; the whole left part opens the list of places. */
+    fun showPlace(place: Stage, looked: Stage?, open: () -> Unit) {
+        val title = label((looked ?: place).title)
+        val number = places.indexOf(looked ?: place)
         name.text = title
-        marks.show(number)
-        val described = context.getString(R.string.place_described, title, "${number + 1}", "${places.size}")
-        if (open != null) where.becomePart(context.getString(R.string.place_opens, described), open) else where.contentDescription = described
+        marks.show(places.indexOf(place))
+        val described = "$title, ${label("label-place-number", "${number + 1}")}"
+        where.becomePart("$described. ${label("label-opens-places")}", open)
     }
 
     /** Shows what [act] would strike; without it there is nothing to undo and nothing stands there. */
     fun showUndo(struck: String?, act: () -> Unit) {
         undo.visibility = if (struck == null) View.GONE else View.VISIBLE
         what.text = struck.orEmpty()
-        undo.becomePart(context.getString(R.string.undo_described, struck.orEmpty()), act)
+        undo.becomePart(label("label-undo-what", struck.orEmpty()), act)
     }
 
     private companion object {

@@ -5,6 +5,7 @@ import android.graphics.Canvas
 import android.graphics.Paint
 import android.view.View
 import android.view.ViewGroup
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.look.becomePart
 import gatepost.field.look.hasLargeText
@@ -33,13 +34,13 @@ class StripView(context: Context) : ViewGroup(context) {
     fun show(shown: List<Cell>) {
         require(shown.size == CELLS) { "the strip has three cells" }
         cells.zip(shown).forEach { (view, cell) -> view.show(cell) }
-        val spoken = shown.map { context.getString(R.string.cell_described, it.fullLabel, it.value, it.under) }
+        val spoken = shown.map { "${it.fullLabel}: ${it.value}, ${it.under}" }
         if (inRows) becomeOne(spoken) else cells.forEachIndexed { number, cell -> cell.becomePart(spoken[number]) { onOpen(number) } }
     }
 
     private fun becomeOne(spoken: List<String>) {
         cells.forEach { it.importantForAccessibility = View.IMPORTANT_FOR_ACCESSIBILITY_NO }
-        becomePart(spoken.joinToString(context.getString(R.string.cell_between))) { onOpen(null) }
+        becomePart(spoken.joinToString("; ")) { onOpen(null) }
     }
 
     override fun onMeasure(widthSpec: Int, heightSpec: Int) {

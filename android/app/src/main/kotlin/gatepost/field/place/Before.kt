@@ -1,6 +1,8 @@
 package gatepost.field.place
 
+import android.view.View
 import gatepost.bridge.Record
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
@@ -10,6 +12,7 @@ import gatepost.field.hand.Step
 import gatepost.field.look.Row
 import gatepost.field.look.field
 import gatepost.field.look.line
+import gatepost.field.look.said
 
 /** The sheet that comes with the app. Its valley is invented. */
 private const val DEMO = "velm-valley.toml"
@@ -20,21 +23,44 @@ fun Hand.before(): Shown {
     return Shown(
         listOf(
             draft.said.firstOrNull()?.let { context.line(R.style.Text_Heading, it) },
-            context.line(R.style.Text_Heading, context.getString(R.string.which_sheet)),
-            Row(context, null, context.getString(R.string.demo_sheet), context.getString(R.string.demo_sheet_note)) { carry("toml", demo) },
+            context.line(R.style.Text_Heading, label("label-which-sheet")),
+            Row(context, null, label("label-demo-sheet"), label("label-demo-note")) { carry(demo) },
+            Row(context, null, label("label-type-sheet"), label("label-sheet-field")) { go(draft.opened(Open.SHEET)) },
         ),
-        listOf(Step(context.getString(R.string.type_sheet)) { go(draft.opened(Open.SHEET)) }),
+        listOf(Step(label("label-open-sheet"), ::openSheet)),
     )
 }
 
 /** A sheet pasted or typed as text. */
 fun Hand.sheetTyped(): Shown {
-    val typed = context.field(context.getString(R.string.sheet_field), draft.words, 8) { keep(draft.copy(words = it)) }
-    val take = Step(context.getString(R.string.carry_it)) { carry(if (draft.words.trimStart().startsWith("{")) "geojson" else "toml", draft.words) }
-    return Shown(listOf(context.line(R.style.Text_Heading, context.getString(R.string.type_sheet)), typed), listOf(take))
+    val typed = context.field(label("label-sheet-field"), draft.words, 8) { keep(draft.copy(words = it)) }
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-type-sheet")), typed), listOf(Step(label("label-carry")) { carry(draft.words) }))
 }
 
 /** Another sheet begins another trip: nothing half done goes along. */
-private fun Hand.carry(format: String, text: String) {
-    tell(Draft()) { Record.Carry(it, format, text) }
+fun Hand.carry(text: String) {
+    tell(Draft(compass = draft.compass, inMils = draft.inMils)) { Record.Carry(it, if (text.trimStart().startsWith("{")) "geojson" else "toml", text) }
+}
+
+/** The sheet that is carried: its grid, its norths, and the pace that the trip counts with. */
+fun Hand.sheetCarried(): List<View?> {
+    val sheet = snapshot.sheet ?: return emptyList()
+    val pace = snapshot.pace.doublePacesPer100M.toBigDecimal().stripTrailingZeros().toPlainString()
+    return listOf(
+        context.line(R.style.Text_Heading, sheet.name),
+        context.line(R.style.Text_Label, sheet.grid),
+        Row(context, null, label("label-pace"), label("label-paces-to-100-m", pace)) { go(draft.opened(Open.PACE)) },
+    ) + norths()
+}
+
+/** Where north lies on this sheet today. */
+fun Hand.norths(): List<View> {
+    val said = snapshot.sheet?.norths.orEmpty().map { context.said(it, R.style.Text_Label) }
+    return if (said.isEmpty()) said else listOf(context.line(R.style.Text_Strong, label("label-norths"))) + said
+}
+
+/** How many double paces the walker takes to 100 m. */
+fun Hand.pacePad(): Shown {
+    val pad = Pad(this, label("label-how-many-paces"), Asks.COUNT)
+    return Shown(listOf(pad), listOf(Step(label("label-set-pace")) { tell(draft.shut()) { Record.Pace(it, draft.typed.toDoubleOrNull(), null, null) } }))
 }

@@ -1,11 +1,11 @@
 package gatepost.field.place
 
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Open
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
-import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
@@ -28,21 +28,21 @@ fun Hand.lineStoodOn(): String? {
 /** Which line. */
 fun Hand.lines(): Shown {
     val rows = snapshot.sheet?.lines.orEmpty().map { line -> Row(context, null, line.name, line.kind) { go(draft.shut().copy(line = line.name)) } }
-    return Shown(listOf(context.line(R.style.Text_Heading, context.getString(R.string.which_line))) + rows, emptyList())
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-which-line"))) + rows, emptyList())
 }
 
 private fun Hand.nothingRead(): Shown {
     val several = (snapshot.sheet?.lines?.size ?: 0) > 1
-    val change = if (several) context.button(R.style.Outlined, context.getString(R.string.change_line)) { go(draft.opened(Open.LINE)) } else null
+    val change = if (several) context.button(R.style.Outlined, label("label-change-line")) { go(draft.opened(Open.LINE)) } else null
     val head = listOf(
-        context.line(R.style.Text_Heading, context.getString(R.string.on_line, lineStoodOn())),
-        Caution(context, context.getString(R.string.caution_before_bearing)),
-        context.button(R.style.Outlined, context.getString(R.string.compass_is, context.getString(draft.compass.title))) { go(draft.copy(compass = draft.compass.next())) },
-        context.line(R.style.Text_Strong, context.getString(R.string.what_do_you_see)),
+        context.line(R.style.Text_Heading, label("label-on-line", lineStoodOn().orEmpty())),
+        caution(),
+        context.button(R.style.Outlined, label("label-read-with", label(draft.compass.title))) { go(draft.copy(compass = draft.compass.next())) },
+        context.line(R.style.Text_Strong, label("label-what-do-you-see")),
     )
     val first = snapshot.sights.firstOrNull()?.landmark
-    val steps = listOfNotNull(first?.let { Step(context.getString(R.string.sight, it)) { sight(it) } })
-    return Shown(head + sights() + change, steps)
+    val steps = listOfNotNull(first?.let { Step(label("label-sight", it)) { sight(it) } })
+    return Shown(head + sights() + PhoneFieldRow(this) + change + norths(), steps)
 }
 
 /** What can be sighted; a touch opens the pad. */

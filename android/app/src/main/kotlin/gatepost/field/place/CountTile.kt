@@ -4,6 +4,7 @@ import android.content.Context
 import android.view.Gravity
 import android.view.View
 import android.widget.LinearLayout
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.look.grow
 import gatepost.field.look.hasLargeText
@@ -22,12 +23,12 @@ class CountTile(context: Context, private val more: () -> Int) : LinearLayout(co
         isFocusable = true
         isClickable = true
         setOnClickListener { show(more()) }
-        val kind = context.line(R.style.Text_Label, context.getString(if (context.hasLargeText()) R.string.double_paces else R.string.tap_counts)).apply { gravity = Gravity.CENTER }
+        val kind = context.line(R.style.Text_Label, label(if (context.hasLargeText()) "label-double-paces" else "label-tap-counts")).apply { gravity = Gravity.CENTER }
         for (view in listOf<View>(figure, kind)) addView(view, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT))
     }
 
     fun show(count: Int) {
         figure.text = "$count"
-        contentDescription = context.getString(R.string.count_described, "$count")
+        contentDescription = label("label-counts-one-more", "$count")
     }
 }

@@ -3,6 +3,7 @@ package gatepost.field.place
 import gatepost.bridge.DetourRecord
 import gatepost.bridge.LegRecord
 import gatepost.bridge.Record
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
 import gatepost.field.hand.Hand
@@ -23,9 +24,9 @@ fun Hand.leg(at: String): LegRecord {
 
 /** The pad for the bearing that is walked next. Without a pace on this leg only its bearing is set anew. */
 fun Hand.turnPad(): Shown {
-    val pad = Pad(this, context.getString(R.string.which_bearing), isBearing = true, isWalking = true)
-    val walk = Step(context.getString(R.string.walk_it)) {
-        val next = draft.shut().copy(bearing = padded(typedBearing()))
+    val pad = Pad(this, label("label-which-bearing"), Asks.TURN)
+    val walk = Step(label("label-walk-it")) {
+        val next = draft.shut().copy(bearing = paddedBearing())
         if (draft.count == 0) setBearing(next) else closeLeg(next)
     }
     return Shown(listOf(pad), listOf(walk))
@@ -33,22 +34,19 @@ fun Hand.turnPad(): Shown {
 
 /** The core is asked whether it can read the bearing, before a leg is walked on it. */
 private fun Hand.setBearing(next: Draft) {
-    tell(next) { Record.Turn(next.bearing, MAG, 0.0, 0.0) }
+    tell(next) { Record.Turn(next.bearing, MAG, null, 0.0, 0.0) }
 }
-
-/** Three figures: "52 mag" is walked as 052. */
-private fun padded(bearing: String) = bearing.substringBefore(' ').let { if (it.isEmpty()) bearing else bearing.padStart(bearing.length - it.length + 3, '0') }
 
 /** *Met*: a word for what stands where this leg ends. */
 fun Hand.metTyped(): Shown {
-    val words = context.field(context.getString(R.string.met_field), draft.words, 1) { keep(draft.copy(words = it)) }
-    val note = Step(context.getString(R.string.note_it)) { go(draft.shut().copy(met = draft.words.trim())) }
-    return Shown(listOf(context.line(R.style.Text_Heading, context.getString(R.string.what_was_met)), words), listOf(note))
+    val words = context.field(label("label-met-field"), draft.words, 1) { keep(draft.copy(words = it)) }
+    val note = Step(label("label-note-it")) { go(draft.shut().copy(met = draft.words.trim())) }
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-what-was-met")), words), listOf(note))
 }
 
 /** *Detour*: to which side, and how far out. */
 fun Hand.detourPad(): Shown {
-    val pad = Pad(this, context.getString(R.string.how_far_out), isBearing = false, isWalking = true)
-    val sides = listOf(LEFT to R.string.left, RIGHT to R.string.right)
-    return Shown(listOf(pad), sides.map { (side, label) -> Step(context.getString(label)) { go(draft.shut().copy(side = side, out = draft.typed)) } })
+    val pad = Pad(this, label("label-how-far-out"), Asks.DETOUR)
+    val sides = listOf(LEFT to "label-left", RIGHT to "label-right")
+    return Shown(listOf(pad), sides.map { (side, name) -> Step(label(name)) { go(draft.shut().copy(side = side, out = draft.typed)) } })
 }

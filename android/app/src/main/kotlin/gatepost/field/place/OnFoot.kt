@@ -4,9 +4,10 @@ import android.view.Gravity
 import android.view.View
 import android.widget.LinearLayout
 import gatepost.bridge.Record
+import gatepost.bridge.label
 import gatepost.field.R
-import gatepost.field.book.Open
 import gatepost.field.book.Draft
+import gatepost.field.book.Open
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
@@ -22,36 +23,33 @@ fun Hand.onFoot(): Shown {
     val views = listOf(
         head(),
         tile,
-        context.abreast(listOf(walking(R.string.met) { go(draft.opened(Open.MET)) }, walking(R.string.detour) { go(draft.opened(Open.DETOUR)) })),
-        context.abreast(listOf(walking(R.string.where_am_i) { go(draft.opened(Open.WHERE)) }, walking(R.string.way_back) { showWayBack() })),
+        context.abreast(listOf(walking("label-met") { go(draft.opened(Open.MET)) }, walking("label-detour") { go(draft.opened(Open.DETOUR)) })),
+        context.abreast(listOf(walking("label-where-am-i") { go(draft.opened(Open.WHERE)) }, walking("label-way-back") { showWayBack() })),
     )
-    return Shown(views, listOf(Step(context.getString(R.string.turn)) { go(draft.opened(Open.TURN)) }), grows = tile)
+    return Shown(views, listOf(Step(label("label-turn")) { go(draft.opened(Open.TURN)) }), grows = tile)
 }
 
-fun Hand.walking(label: Int, act: () -> Unit) = context.button(R.style.Outlined_Walking, context.getString(label), act)
+fun Hand.walking(label: String, act: () -> Unit) = context.button(R.style.Outlined_Walking, label(label), act)
 
 private fun Hand.head(): View {
     val leg = LinearLayout(context).apply {
         orientation = LinearLayout.VERTICAL
-        addView(context.line(R.style.Text_Label, (listOf(context.getString(R.string.leg_walk, "${snapshot.legs.size + 1}")) + extras()).joinToString(", ")))
-        addView(context.glance(draft.bearing.ifEmpty { context.getString(R.string.not_set) }.let(::degrees)))
+        addView(context.line(R.style.Text_Label, (listOf(label("label-leg-walk", "${snapshot.legs.size + 1}")) + extras()).joinToString(", ")))
+        addView(context.glance(if (draft.bearing.isEmpty()) label("label-not-set") else degrees(draft.bearing)))
     }
     if (!context.hasLargeText() || snapshot.undo == null) return leg
     return LinearLayout(context).apply {
         gravity = Gravity.CENTER_VERTICAL
         addView(leg, LinearLayout.LayoutParams(0, LinearLayout.LayoutParams.WRAP_CONTENT, 1f))
-        addView(walking(R.string.undo) { undo() }.apply { contentDescription = context.getString(R.string.undo_described, snapshot.undo) })
+        addView(walking("label-undo") { undo() }.apply { contentDescription = label("label-undo-what", snapshot.undo.orEmpty()) })
     }
 }
 
 /** What the leg holds beside its count. */
 private fun Hand.extras() = listOfNotNull(
-    draft.met.takeIf { it.isNotEmpty() }?.let { context.getString(R.string.met_is, it) },
-    draft.out.takeIf { it.isNotEmpty() }?.let { context.getString(if (draft.side == LEFT) R.string.round_left else R.string.round_right, it) },
+    draft.met.takeIf { it.isNotEmpty() }?.let { label("label-met-what", it) },
+    draft.out.takeIf { it.isNotEmpty() }?.let { label(if (draft.side == LEFT) "label-round-left" else "label-round-right", it) },
 )
-
-/** "052 mag" as it is read: 052° mag. */
-fun degrees(bearing: String) = bearing.replace(" ", "°\u00a0")
 
 /** The leg that is being walked ends where one turns back. */
 private fun Hand.showWayBack() {

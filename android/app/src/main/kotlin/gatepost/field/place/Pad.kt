@@ -6,76 +6,73 @@ import android.text.style.AbsoluteSizeSpan
 import android.util.TypedValue
 import android.view.View
 import android.widget.LinearLayout
-import android.widget.Space
+import gatepost.bridge.label
 import gatepost.field.R
+import gatepost.field.book.Compass
+import gatepost.field.book.Draft
 import gatepost.field.hand.Hand
 import gatepost.field.look.abreast
 import gatepost.field.look.button
 import gatepost.field.look.grow
-import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
 import gatepost.field.look.px
 
-const val MAG = "mag"
-const val GRID = "grid"
-
-/** What is typed, with its north. */
-fun Hand.typedBearing() = "${draft.typed} ${if (draft.onGrid) GRID else MAG}"
+/** What a pad asks for. While walking its keys are larger. */
+enum class Asks(val isBearing: Boolean, val isWalking: Boolean) { SIGHT(true, false), TURN(true, true), DETOUR(false, true), COUNT(false, false) }
 
 /** Big keys for a bearing or a count. Every key is kept by the core at once, so that it is there again after a kill. */
-class Pad(private val hand: Hand, title: CharSequence, private val isBearing: Boolean, private val isWalking: Boolean) : LinearLayout(hand.context) {
+class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) : LinearLayout(hand.context) {
     private val figures = context.line(R.style.Text_Heading).apply { grow(R.dimen.typed, R.dimen.typed_at_200); includeFontPadding = false }
-    private val isSpare = context.hasLargeText() || resources.configuration.screenWidthDp < NARROW
-    private val off = word(R.string.last_off) { type(hand.draft.typed.dropLast(1)) }
-    private val clear = word(R.string.clear) { type("") }
-    private val north = word(R.string.grid_north) { turnNorth() }
+    private val heading = if (asks == Asks.SIGHT) PhoneHeading(hand, ::taken) else null
+    private val north = key("label-grid-north") { turn(hand.draft.copy(onGrid = !hand.draft.onGrid)) }
+    private val unit = key("label-in-mils") { turn(hand.draft.copy(inMils = !hand.draft.inMils, typed = "")) }
+    private val keys = PadKeys(
+        figures = (0..9).map { figure -> key("$figure") { figure("$figure") } },
+        off = key("label-last-off") { type(hand.draft.typed.dropLast(1)) },
+        clear = key("label-clear") { type("") },
+        words = if (asks.isBearing) listOfNotNull(unit, key("label-phone-flat", hand.phone.field::ask).takeIf { asks == Asks.SIGHT }, north) else emptyList(),
+    )
 
     init {
         orientation = VERTICAL
-        addView(context.line(if (isWalking) R.style.Text_Strong else R.style.Text_Heading, title))
+        addView(context.line(if (asks.isWalking) R.style.Text_Strong else R.style.Text_Heading, title))
+        heading?.let(::addView)
         addView(figures)
-        for (row in rows()) addView(context.abreast(row), LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT).apply { topMargin = gap() })
+        for (row in keys.rows(context, asks)) addView(context.abreast(row), LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT).apply { topMargin = gap() })
         show()
     }
 
-    private fun gap() = context.px(if (isWalking) R.dimen.between_targets else R.dimen.close)
+    private fun gap() = context.px(if (asks.isWalking) R.dimen.between_targets else R.dimen.close)
 
-    private fun rows(): List<List<View>> {
-        val words = if (isBearing) listOf(off, clear, north) else listOf(off, clear)
-        val rows = (1..9).map(::key).chunked(3)
-        return when {
-            isSpare -> rows + listOf(listOf(off, key(0), clear).takeIf { !context.hasLargeText() } ?: listOf(room(), key(0), room())) +
-                (if (context.hasLargeText()) words else words.drop(2)).map { listOf(it) }
-            isWalking || !isBearing -> rows + listOf(listOf(off, key(0), words.last()))
-            else -> rows.zip(words) { row, word -> row + word } + listOf(listOf(room(), key(0), room(), room()))
-        }
+    private fun key(name: String, act: () -> Unit) = context.button(if (asks.isWalking) R.style.Key_Walking else R.style.Key, if (name.length > 1) label(name) else name, act)
+        .apply { if (name.length == 1) setTextSize(TypedValue.COMPLEX_UNIT_PX, resources.getDimension(R.dimen.text_heading)) }
+
+    private fun figure(figure: String) {
+        if (hand.draft.typed.length < most()) type(hand.draft.typed + figure)
     }
 
-    private fun room() = Space(context)
+    private fun type(typed: String) = turn(hand.draft.copy(typed = typed))
 
-    private fun key(figure: Int) = button("$figure") { if (hand.draft.typed.length < MOST) type("${hand.draft.typed}$figure") }
-        .apply { setTextSize(TypedValue.COMPLEX_UNIT_PX, resources.getDimension(R.dimen.text_heading)) }
+    /** What the phone's compass says is typed as if it had been read. */
+    private fun taken(figures: String) = turn(hand.draft.copy(typed = figures, inMils = false, onGrid = false, compass = Compass.PHONE))
 
-    private fun word(label: Int, act: () -> Unit) = button(context.getString(label), act)
-
-    private fun button(label: String, act: () -> Unit) = context.button(if (isWalking) R.style.Key_Walking else R.style.Key, label, act)
-
-    private fun type(typed: String) {
-        hand.keep(hand.draft.copy(typed = typed))
+    private fun turn(draft: Draft) {
+        hand.keep(draft)
         show()
     }
 
-    private fun turnNorth() {
-        hand.keep(hand.draft.copy(onGrid = !hand.draft.onGrid))
-        show()
-    }
+    private fun most() = if (asks.isBearing && hand.draft.inMils) MOST_MILS else MOST
 
     private fun show() {
-        val typed = hand.draft.typed
-        val onGrid = hand.draft.onGrid
-        figures.text = if (isBearing) measured(typed.padEnd(MOST, '_') + "°", if (onGrid) GRID else MAG)
-        else measured(typed.ifEmpty { "_" }, context.getString(R.string.double_paces))
-        north.text = context.getString(if (onGrid) R.string.magnetic_north else R.string.grid_north)
+        val draft = hand.draft
+        val typed = draft.typed
+        figures.text = when {
+            !asks.isBearing -> measured(typed.ifEmpty { "_" }, label("label-double-paces"))
+            draft.inMils -> measured(typed.padEnd(most(), '_'), "$MIL ${draft.north}")
+            else -> measured(typed.padEnd(most(), '_') + "°", draft.north)
+        }
+        north.text = label(if (draft.onGrid) "label-magnetic-north" else "label-grid-north")
+        unit.text = label(if (draft.inMils) "label-in-degrees" else "label-in-mils")
     }
 
     /** The figures large, what they are measured in or from beside them. */
@@ -85,6 +82,6 @@ class Pad(private val hand: Hand, title: CharSequence, private val isBearing: Bo
 
     private companion object {
         const val MOST = 3
-        const val NARROW = 340
+        const val MOST_MILS = 4
     }
 }

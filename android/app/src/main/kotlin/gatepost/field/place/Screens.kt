@@ -6,7 +6,7 @@ import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 
 /** The screen of the place that the trip is in, or what is open over it. */
-fun Hand.screen(): Shown = when (snapshot.stage) {
+fun Hand.screen(): Shown = everywhere() ?: when (snapshot.stage) {
     Stage.BEFORE -> if (draft.open == Open.SHEET) sheetTyped() else before()
     Stage.BESIDE_THE_LINE -> when (draft.open) {
         Open.PAD -> sightPad()
@@ -22,10 +22,18 @@ fun Hand.screen(): Shown = when (snapshot.stage) {
         Open.BACK -> wayBackShown()
         else -> if (snapshot.legs.isEmpty() && draft.bearing.isEmpty()) turnPad() else onFoot()
     }
-    Stage.WAY_BACK -> wayBack()
+    Stage.WAY_BACK -> if (draft.open == Open.WHERE) whereAmI() else wayBack()
     Stage.AFTERWARDS -> when (draft.open) {
         Open.SHEET -> sheetTyped()
-        Open.LINE -> before()
+        Open.SHEETS -> before()
         else -> afterwards()
     }
+}
+
+/** What may be open over any place. */
+private fun Hand.everywhere(): Shown? = when (draft.open) {
+    Open.PLACES -> placesListed()
+    Open.LOOK -> looked()
+    Open.PACE -> pacePad()
+    else -> null
 }

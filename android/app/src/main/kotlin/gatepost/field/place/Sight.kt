@@ -2,6 +2,7 @@ package gatepost.field.place
 
 import gatepost.bridge.Record
 import gatepost.bridge.SightingRecord
+import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Reading
 import gatepost.field.hand.Hand
@@ -13,8 +14,8 @@ import gatepost.field.look.line
 
 /** The pad for the bearing to a landmark. */
 fun Hand.sightPad(): Shown {
-    val pad = Pad(this, context.getString(R.string.bearing_to, draft.landmark), isBearing = true, isWalking = false)
-    return Shown(listOf(pad), listOf(Step(context.getString(R.string.weigh_it_in), ::weighIn)))
+    val pad = Pad(this, label("label-bearing-to", draft.landmark), Asks.SIGHT)
+    return Shown(listOf(pad), listOf(Step(label("label-weigh-in"), ::weighIn)))
 }
 
 /** The readings of this fix and the new one. A reading that does not fit gives way to the one that is read again. */
@@ -36,7 +37,7 @@ private fun Hand.readings(): List<Reading> {
 
 /** *Check it*: a grid reference read off the map, or told by a receiver. */
 fun Hand.checkTyped(): Shown {
-    val typed = context.field(context.getString(R.string.check_field), draft.words, 1) { keep(draft.copy(words = it)) }
-    val hold = Step(context.getString(R.string.hold_against)) { tell(draft.shut()) { Record.Check(it, draft.words, null) } }
-    return Shown(listOf(context.line(R.style.Text_Heading, context.getString(R.string.check_it)), typed), listOf(hold))
+    val typed = context.field(label("label-check-field"), draft.words, 1) { keep(draft.copy(words = it)) }
+    val hold = Step(label("label-hold-against")) { tell(draft.shut()) { Record.Check(it, draft.words, null) } }
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-check-it")), typed), listOf(hold))
 }

@@ -2,8 +2,8 @@ package gatepost.field.audit
 
 import android.widget.ScrollView
 import gatepost.bridge.Stage
+import gatepost.bridge.label
 import gatepost.field.FieldActivity
-import gatepost.field.R
 import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
 import gatepost.field.hand.Step
@@ -40,8 +40,8 @@ fun FieldActivity.fullFrame() {
         Cell("Light", "4\u00a0h 05\u00a0min", "dark 19:22", staysWhenLarge = false),
     )
     page.strip.show(values)
-    page.placeRow.showPlace(Stage.BESIDE_THE_LINE) {}
+    page.placeRow.showPlace(Stage.BESIDE_THE_LINE, null) {}
     page.placeRow.showUndo("place of the car") {}
-    page.foot.show(listOf(Step(getString(R.string.where_am_i)) {}))
+    page.foot.show(listOf(Step(label("label-where-am-i")) {}))
     idle()
 }

@@ -1,5 +1,6 @@
 package gatepost.field.audit
 
+import gatepost.bridge.Stage
 import gatepost.field.FieldActivity
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
@@ -7,32 +8,61 @@ import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
 import gatepost.field.launch
 import gatepost.field.look.Lighting
+import gatepost.field.phone.Senses
 import java.io.File
+import java.time.Clock
+import java.time.Instant
+import java.time.OffsetDateTime
+import java.time.ZoneOffset
 import org.json.JSONObject
 import org.robolectric.RuntimeEnvironment
 
 private val logbook get() = File(RuntimeEnvironment.getApplication().filesDir, "field.gatepost")
 
-/** Takes so many records of the demo's walk, and more, into the app's book. */
-fun putRecords(count: Int, vararg more: String) {
-    walkRecords().take(count).forEach { tellOnce(logbook, it) }
-    for (command in more) check(tellOnce(logbook, JSONObject().put("do", command).put("at", "2026-09-12T10:00:00Z")).getBoolean("ok")) { command }
+/** Takes so many records of the demo's walk, and more, into the app's book; says when the last was told. */
+fun putRecords(count: Int, vararg more: String): Instant {
+    val walked = walkRecords().take(count)
+    val last = walked.lastOrNull()?.getString("at") ?: START
+    walked.forEach { tellOnce(logbook, it) }
+    for (command in more) check(tellOnce(logbook, JSONObject().put("do", command).put("at", LATER)).getBoolean("ok")) { command }
+    return OffsetDateTime.parse(if (more.isEmpty()) last else LATER).toInstant()
 }
 
-/** A screen as it is found after a kill: so many records, what else was told, what was half done. */
-class Scene(val name: String, private val records: Int, private val draft: Draft, private vararg val more: String, val isWalking: Boolean = false) {
+private const val START = "2026-09-12T08:00:00Z"
+private const val LATER = "2026-09-12T10:00:00Z"
+
+/** The walk's own time of day, east of Greenwich; so many seconds after its last record. */
+private fun after(last: Instant) = Clock.fixed(last.plusSeconds(100), ZoneOffset.ofHours(6))
+
+/** A screen as it is found after a kill: so many records, what else was told, what was half done; and what the phone tells then. */
+class Scene(
+    val name: String, private val records: Int, private val draft: Draft, private vararg val more: String,
+    val isWalking: Boolean = false, private val phone: (Senses.(FieldActivity) -> Unit)? = null,
+) {
     fun open(light: Lighting): FieldActivity {
         logbook.parentFile!!.listFiles()!!.filter { it.name.startsWith(logbook.name) }.forEach { it.delete() }
-        putRecords(records, *more)
+        val last = putRecords(records, *more)
         tellOnce(logbook, JSONObject().put("do", "draft").put("text", draft.text()))
         light.keep(RuntimeEnvironment.getApplication())
-        return launch().get()
+        val senses = Senses(after(last)).lend()
+        return launch(after(last)).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }
     }
 }
 
 private val onRoad = Draft(line = "Velm Road")
+private val pad = onRoad.copy(open = Open.PAD, landmark = "Hallik mast", typed = "11")
 private val walking = Draft(bearing = "031 mag", count = 70)
 private val backLegs = Array(5) { "reached" }
+
+private val placeTold: Senses.(FieldActivity) -> Unit = {
+    it.phone.place.answered(true)
+    receiver.tells(it, north = 0.0002, secondsAgo = 12)
+}
+
+private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
+    it.phone.field.ask()
+    needle.feels(it, 88.0, times)
+}
 
 /** Every screen of the five places. */
 val scenes = listOf(
@@ -40,16 +70,25 @@ val scenes = listOf(
     Scene("before-sheet", 0, Draft(open = Open.SHEET, words = "name = \"Here\"")),
     Scene("beside-lines", 1, Draft()),
     Scene("beside0", 1, onRoad),
-    Scene("pad", 1, onRoad.copy(open = Open.PAD, landmark = "Hallik mast", typed = "11")),
+    Scene("beside0-metal", 1, onRoad, phone = felt(1.6)),
+    Scene("pad", 1, pad),
+    Scene("pad-mils", 1, pad.copy(inMils = true)),
+    Scene("pad-phone", 1, pad.copy(typed = ""), phone = felt(1.0)),
     Scene("beside1", 3, onRoad),
-    Scene("beside2", 4, onRoad),
+    Scene("beside2", 4, onRoad, phone = placeTold),
     Scene("check", 4, onRoad.copy(open = Open.CHECK, words = "43TEG 5691 4962")),
+    Scene("places", 4, onRoad.copy(open = Open.PLACES)),
+    Scene("look-before", 4, onRoad.lookingAt(Stage.BEFORE)),
+    Scene("look-ahead", 4, onRoad.lookingAt(Stage.WAY_BACK)),
+    Scene("pace", 4, onRoad.copy(open = Open.PACE, typed = "6")),
     Scene("foot-first", 5, Draft(), isWalking = true),
     Scene("foot", 7, walking, isWalking = true),
     Scene("turn", 7, walking.copy(open = Open.TURN, typed = "34"), isWalking = true),
     Scene("met", 7, walking.copy(open = Open.MET, words = "old fence"), isWalking = true),
     Scene("detour", 7, walking.copy(open = Open.DETOUR, typed = "40"), isWalking = true),
     Scene("where", 9, walking.copy(open = Open.WHERE), isWalking = true),
+    Scene("chart", 10, walking, isWalking = true, phone = { it.showChart("walk") }),
+    Scene("look-after", 10, walking.lookingAt(Stage.AFTERWARDS)),
     Scene("ways", 10, Draft(bearing = "024 mag", open = Open.BACK), isWalking = true),
     Scene("follow", 10, Draft(), "turn-round", "reached", isWalking = true),
     Scene("atline", 10, Draft(), "turn-round", *backLegs, isWalking = true),

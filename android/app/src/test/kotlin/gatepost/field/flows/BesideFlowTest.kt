@@ -19,9 +19,9 @@ class BesideFlowTest {
         kill()
         touches = 0
         touch("Velm Road")
-        touch("Compass: baseplate")
+        touch("Read with: baseplate compass")
         kill()
-        sees("Compass: sighting")
+        sees("Read with: sighting compass")
         touch("Sorn chapel")
         figures("01")
         kill()

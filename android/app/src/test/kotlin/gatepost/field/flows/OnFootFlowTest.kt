@@ -80,7 +80,7 @@ class OnFootFlowTest {
         touch("Where am\u00a0I")
         assertEquals(1, touches)
         sees("43T EG")
-        sees("3 double paces on 052°\u00a0mag")
+        sees("3 double paces, 052°\u00a0mag")
         kill()
         touch("Walk on")
         touches = 0

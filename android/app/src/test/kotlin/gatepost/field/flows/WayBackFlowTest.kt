@@ -25,7 +25,7 @@ class WayBackFlowTest {
         for (leg in snapshot.legs.reversed()) {
             kill()
             sees("Back along leg ${leg.number}, walk")
-            touch("Reached")
+            touch(if (leg.number > 1u) "Turn here" else "At the line")
         }
         sees("look for the car")
         kill()
@@ -47,7 +47,7 @@ class WayBackFlowTest {
     @Test fun aLegBackIsTakenBack() = walker.run {
         touch("Way back")
         touch("Follow the log")
-        touch("Reached")
+        touch("Turn here")
         sees("Back along leg 4, walk")
         undo()
         sees("Back along leg 5, walk")

@@ -1,0 +1,77 @@
+package gatepost.field.place
+
+import android.view.View
+import gatepost.bridge.Answer
+import gatepost.bridge.Record
+import gatepost.bridge.label
+import gatepost.field.R
+import gatepost.field.book.Told
+import gatepost.field.hand.Hand
+import gatepost.field.look.Caution
+import gatepost.field.look.Mark
+import gatepost.field.look.Row
+import gatepost.field.look.Standing
+import gatepost.field.look.button
+import gatepost.field.look.line
+import gatepost.field.phone.PhoneField
+import gatepost.field.phone.Reach
+
+/** Whether metal or a current is near, by the phone's own magnetic field. A caution where it is. */
+class PhoneFieldRow(hand: Hand) : Witnessing(hand, hand.phone.field) {
+    private val row = Row(context, Mark(context, Standing.OPEN), label("label-phone-field"), "") { hand.phone.field.ask() }
+    private val caution = Caution(context, "")
+
+    init {
+        add(caution, row)
+        show()
+    }
+
+    override fun show() {
+        val told = hand.felt()
+        val verdict = (told?.answer as? Answer.Attraction)?.verdict
+        row.show(told?.said?.joinToString(" ") ?: hand.phone.field.lacking(), if (verdict == null) Standing.OPEN else standing(verdict))
+        caution.warn(told)
+    }
+}
+
+/** On the pad: what the phone's compass says, with the caution where it is led astray. [take] is given figures that can be typed. */
+class PhoneHeading(hand: Hand, private val take: (String) -> Unit) : Witnessing(hand, hand.phone.field) {
+    private val said = context.line(R.style.Text_Body)
+    private val caution = Caution(context, "")
+    private val button = context.button(R.style.Outlined, label("label-take-it")) { heading()?.let { take(it.substringBefore('°')) } }
+
+    init {
+        add(caution, said, button)
+        show()
+    }
+
+    override fun show() {
+        val isWanted = hand.phone.field.reach != Reach.UNASKED
+        visibility = if (isWanted) VISIBLE else GONE
+        if (!isWanted) return
+        val told = hand.felt()
+        val heading = heading(told)
+        caution.warn(told)
+        said.text = heading?.let { label("label-phone-says", it) } ?: told?.said?.firstOrNull().takeIf { told?.refused == true } ?: hand.phone.field.lacking()
+        button.visibility = if (heading == null) GONE else VISIBLE
+    }
+
+    private fun heading(told: Told? = hand.felt()) = (told?.answer as? Answer.Attraction)?.headingTold
+}
+
+/** The core's word on what was felt last. */
+private fun Hand.felt(): Told? = phone.field.felt?.takeIf { phone.field.reach == Reach.TOLD }?.let { felt -> ask { Record.Attraction(it, null, felt.fieldUt, felt.up, null) } }
+
+private fun PhoneField.lacking() = when (reach) {
+    Reach.UNASKED, Reach.REFUSED -> ""
+    Reach.NONE -> label("label-phone-field-none")
+    Reach.WAITING, Reach.TOLD -> label("label-phone-field-waits")
+}
+
+private fun Caution.warn(told: Told?) {
+    val isAttracted = (told?.answer as? Answer.Attraction)?.verdict == ATTRACTED
+    visibility = if (isAttracted) View.VISIBLE else View.GONE
+    if (isAttracted) text = told?.said?.joinToString(" ")
+}
+
+private const val ATTRACTED = "attracted"
