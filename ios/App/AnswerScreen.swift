@@ -31,7 +31,8 @@ struct AnswerScreen: View {
         let leg = model.draft.leg
         if leg.count > 0 {
             let paces = Labels.pacesCounted.text("\(leg.count)")
-            Named(.sinceTurn, leg.bearing.map { "\(paces), \($0.told)" } ?? paces)
+            Named(.sinceTurn, size: .label)
+            Text(verbatim: leg.bearing.map { "\(paces), \($0.told)" } ?? paces).letters(.body)
         }
     }
 }

@@ -21,6 +21,7 @@ struct BeforeScreen: View {
             }
             if let pace = model.snapshot?.pace { Named(.pacesTo100M, pace.told) }
             Outlined(.setPace) { model.openPad(.pace) }
+            compass
         } foot: {
             if model.snapshot?.sheet == nil {
                 Primary(.openSheet) { choosing = true }
@@ -40,6 +41,18 @@ struct BeforeScreen: View {
             NorthsView()
         } else {
             Named(.whichSheet, size: .heading)
+        }
+    }
+
+    /// The check needs a place, which the sheet gives.
+    @ViewBuilder private var compass: some View {
+        if model.snapshot?.sheet != nil {
+            if let told = model.snapshot?.compass { Sentences([told]) }
+            ForEach(Array(model.draft.trials.enumerated()), id: \.offset) { trial in
+                Text(verbatim: "\(trial.element.read.told), \(trial.element.known?.told ?? "")").letters(.body)
+            }
+            Outlined(.checkCompass) { model.openPad(.compassRead) }
+            if !model.draft.trials.isEmpty { Outlined(.keepCompass) { model.keepCompass() } }
         }
     }
 

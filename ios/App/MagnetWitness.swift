@@ -1,7 +1,7 @@
 import CoreMotion
 import FieldModel
 
-/// The phone's magnetometer with gravity, calibrated by the system. It needs no leave.
+/// The phone's magnetometer with gravity, calibrated by the system. It asks for no leave.
 struct MagnetWitness: FieldWitness {
     func fields() -> AsyncThrowingStream<PhoneField, any Error> {
         let (stream, ear) = AsyncThrowingStream<PhoneField, any Error>.makeStream()

@@ -22,6 +22,7 @@ struct PadScreen: View {
             case .sight: Primary(.weighIn) { model.finishPad() }
             case .walk: Primary(.walkIt) { model.finishPad() }
             case .detour: sides
+            case .compassRead, .compassKnown: Primary(.noteIt) { model.finishPad() }
             case .met: Primary(.noteIt) { model.finishPad() }
             case .pace, nil: Primary(.setPace) { model.finishPad() }
             }
@@ -53,6 +54,8 @@ struct PadScreen: View {
         case .walk: Labels.whichBearing.text
         case .detour: Labels.howFarOut.text
         case .met: Labels.whatWasMet.text
+        case .compassRead: Labels.compassReads.text
+        case .compassKnown: Labels.compassKnown.text
         case .pace, nil: Labels.howManyPaces.text
         }
     }

@@ -139,3 +139,7 @@ label-chart-opens = Opens the chart full screen
 
 ## iOS
 label-go-back = Back
+label-check-compass = Check my compass
+label-compass-reads = What does your compass say to a point you know?
+label-compass-known = Which bearing does the map have for it?
+label-keep-compass = Keep it: take the error off

@@ -16,6 +16,8 @@ public struct Draft: Codable, Equatable, Sendable {
     public var anew = false
     /// A grid reference held against the fix.
     public var place = ""
+    /// Readings of a compass that is being checked.
+    public var trials: [Trial] = []
     /// A sheet as it is typed.
     public var sheet = ""
     /// The leg that is being walked.

@@ -6,6 +6,8 @@ extension Draft {
         case detour
         case met
         case pace
+        /// What the compass says to a point, then the bearing known for it.
+        case compassRead, compassKnown
     }
 
     /// An answer that stands open over its place.
@@ -29,6 +31,12 @@ extension Draft {
         let landmark: String
         let typed: String
         let told: String
+    }
+
+    /// A reading of which the answer is known.
+    public struct Trial: Codable, Equatable, Sendable {
+        public var read: Bearing
+        public var known: Bearing?
     }
 
     /// By what a draft knows its state again.

@@ -13,6 +13,20 @@ extension Record {
         entry { .pace(at: $0, doublePacesPer100M: doublePaces, singlePacesPer100M: nil, spreadPercent: nil) }
     }
 
+    /// Checks a compass; what it reads too much is taken off from now on when it is kept.
+    public static func compass(_ trials: [Trial], of instrument: Instrument?, isKept: Bool) -> Record {
+        let record = { @Sendable (at: String) -> GatepostBridge.Record in
+            let readings = trials.map {
+                CompassReadingRecord(
+                    station: nil, read: $0.read, known: $0.known, from: nil, to: nil, sunAt: nil, spreadDeg: nil)
+            }
+            return .compass(
+                CompassRecord(
+                    at: at, place: nil, instrument: instrument?.rawValue, readings: readings, pairs: [], keep: isKept))
+        }
+        return isKept ? entry(record) : question(record)
+    }
+
     /// Takes a fix on a line.
     public static func fix(_ sightings: [Sighting], on line: String?, with instrument: Instrument?) -> Record {
         entry { at in

@@ -10,8 +10,13 @@ extension FieldModel {
         edit { ($0.pad, $0.typed.digits, $0.open) = (pad, "", nil) }
     }
 
+    /// A reading of the compass without its known bearing is worth nothing.
     public func shutPad() {
-        edit { ($0.pad, $0.typed.digits) = (nil, "") }
+        edit { draft in
+            if draft.pad == .compassKnown { draft.typed.north = .mag }
+            draft.trials.removeAll { $0.known == nil }
+            (draft.pad, draft.typed.digits) = (nil, "")
+        }
     }
 
     public func press(_ key: Key) {
@@ -32,7 +37,7 @@ extension FieldModel {
     /// Whether the pad is open for a bearing, not for a count.
     public var asksBearing: Bool {
         switch draft.pad {
-        case .sight, .walk: true
+        case .sight, .walk, .compassRead, .compassKnown: true
         case .detour, .met, .pace, nil: false
         }
     }
@@ -49,6 +54,8 @@ extension FieldModel {
         case .sight(let landmark): weighIn(landmark)
         case .walk: walk()
         case .pace: act(.pace(Double(draft.typed.digits) ?? 0)) { ($0.pad, $0.typed.digits) = (nil, "") }
+        case .compassRead: noteRead()
+        case .compassKnown: noteKnown()
         case .detour, .met: shut()
         case nil: false
         }

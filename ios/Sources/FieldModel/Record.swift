@@ -46,6 +46,16 @@ extension Record {
         }
     }
 
+    /// What a compass said, and the bearing known for it.
+    public struct Trial: Equatable, Sendable {
+        let read: String
+        let known: String
+
+        public init(_ read: String, _ known: String) {
+            (self.read, self.known) = (read, known)
+        }
+    }
+
     /// The box walked round something, so far out.
     public struct Detour: Equatable, Sendable {
         let side: Side

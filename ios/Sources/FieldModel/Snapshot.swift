@@ -17,6 +17,8 @@ public struct Snapshot: Equatable, Sendable {
     public let stage: Stage
     public let sheet: Sheet?
     public let pace: Pace
+    /// What was found when the compass was checked.
+    public let compass: String?
     public let fix: Fix?
     public let car: Car?
     public let legs: [Leg]

@@ -5,7 +5,8 @@ extension Snapshot {
     init(told: GatepostBridge.Snapshot) {
         self.init(
             stage: .init(told.stage), sheet: told.sheet.map(Sheet.init(told:)),
-            pace: .init(doublePacesPer100M: told.pace.doublePacesPer100M), fix: told.fix.map(Fix.init(told:)),
+            pace: .init(doublePacesPer100M: told.pace.doublePacesPer100M), compass: told.compass,
+            fix: told.fix.map(Fix.init(told:)),
             car: told.car.map { Car(name: $0.name) }, legs: told.legs.map(Leg.init(told:)),
             check: told.check.map { Check(verdict: .init(told: $0.verdict)) },
             wayBack: told.wayBack.map(WayBack.init(told:)), sights: told.sights.map(Sight.init(told:)),

@@ -27,6 +27,10 @@ import Testing
         model.press(.unit)
         for touch in Touch.digits("32001") { touch.act(model) }
         #expect(model.draft.typed.text == "3200 mil grid" && model.draft.typed.told == "3200\u{a0}mil\u{a0}grid")
+        #expect(model.finishPad() && model.draft.leg.bearing?.text == "3200 mil grid")
+        model.openPad(.walk)
+        for touch in Touch.digits("6401") + [.finish] { touch.act(model) }
+        #expect(model.refusal != nil && model.draft.typed.digits == "6401")
         model.press(.unit)
         #expect(model.draft.typed.digits.isEmpty && model.draft.typed.unit == .degrees)
     }
@@ -74,6 +78,26 @@ import Testing
         #expect(model.draft.leg.count == 0 && model.draft.leg.bearing?.text == "052 mag")
         #expect(model.turnRound())
         #expect(model.snapshot?.legs.count == 1 && model.backLeg?.ofLeg == 1)
+    }
+
+    /// Read three times too high against the map; the error is kept with the next reading of that compass.
+    @Test func aCompassIsChecked() {
+        let before = model.snapshot
+        for (read, known) in [("020", "014"), ("110", "104"), ("200", "194")] {
+            model.openPad(.compassRead)
+            for touch in Touch.digits(read) + [.finish] + Touch.digits(known) + [.finish] { touch.act(model) }
+            #expect(model.refusal == nil && model.draft.pad == nil && model.said.first?.isEmpty == false)
+        }
+        #expect(model.draft.trials.map { $0.known?.text } == ["014 grid", "104 grid", "194 grid"])
+        #expect(model.draft.typed.north == .mag && model.snapshot?.compass == nil)
+        #expect(model.snapshot?.undo == before?.undo)
+        model.openPad(.compassRead)
+        for touch in Touch.digits("090") + [.finish] { touch.act(model) }
+        model.shutPad()
+        #expect(model.draft.trials.count == 3)
+        #expect(model.keepCompass() && model.draft.trials.isEmpty && model.hasFreshEntry)
+        #expect(model.snapshot?.compass != nil)
+        #expect(model.strike() && model.snapshot?.compass == nil)
     }
 
     @Test func aToneIsASoundFile() {
