@@ -641,6 +641,8 @@ pub struct CompassRecord {
     pub place: Option<String>,
     /// sighting, baseplate, quick or phone.
     pub instrument: Option<String>,
+    /// One sigma of a reading, degrees; the instrument's own when absent.
+    pub reading_spread_deg: Option<f64>,
     /// Readings whose true answer is known.
     pub readings: Vec<CompassReadingRecord>,
     /// Lines read from both their ends.

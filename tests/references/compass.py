@@ -162,8 +162,7 @@ def traverse_case(tally, pairs, pull, lines, note, **how):
 def published_case():
     """The published traverse by a hand compass, which does not show pulls of a degree: no station is accused.
 
-    A record cannot say that it was read to two minutes of arc. With that said the pull and the corrected lines are the
-    published ones; the core's own test holds that.
+    With the fineness of its readings said, the next case, pull and corrected lines are the published ones.
     """
     told = [
         {"from": start, "to": end, "fore": f"{fore[0]} {fore[1]:02d} mag", "back": f"{back[0]} {back[1]:02d} mag"}
@@ -195,6 +194,9 @@ def traverse_cases(tally):
     traverse_expected(tally, PAIRS, PULL, CORRECTED, "published traverse")
     return [
         published_case(),
+        traverse_case(
+            tally, PAIRS, PULL, CORRECTED, "the published traverse, the fineness of its readings said", reading_spread_deg=0.1
+        ),
         traverse_case(tally, *made(CLOSED, {"A": 0, "B": 0, "C": 15, "D": 0}), "constructed: a closed traverse, iron at C"),
         traverse_case(
             tally,

@@ -239,6 +239,8 @@ DAYS = (
     ((60.2, 24.9), "2026-06-21T12:00:00+03:00", "the sun sets, and it gets no darker than civil twilight's end"),
     ((62.0, 25.0), "2026-06-21T12:00:00+03:00", "the sun sets and civil twilight does not end"),
     ((55.0, 10.0), "2026-06-21T12:00:00+02:00", "nautical twilight does not end"),
+    ((1.87, -157.4), "2026-05-05T09:00:00+14:00", "a zone 14 hours ahead at 157 W: the date's noon lies on 4 May UTC"),
+    ((-43.9, -176.5), "2026-05-05T09:00:00+12:45", "a zone 12 3/4 hours ahead, east of 180"),
     ((70.0, 25.0), "2026-06-21T12:00:00+02:00", "polar day"),
     ((78.2, 15.6), "2026-06-21T12:00:00Z", "polar day"),
     ((70.0, 25.0), "2026-12-21T12:00:00+01:00", "polar night with civil twilight at noon"),

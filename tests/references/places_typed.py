@@ -58,6 +58,8 @@ DEGREES = (
     ("33.8568 S 151.2153 E", -33.8568, 151.2153, "the half of the world behind"),
     ("N 52.5 E 13.4", 52.5, 13.4, "the half of the world in front"),
     ("52.5N, 13.4E", 52.5, 13.4, None),
+    ("52 5.25 N, 13 6.75 E", 52.0875, 13.1125, "minutes of one figure with a point"),
+    ("52°5'15\"N 13°6'45\"E", 52.0875, 13.1125, "minutes of one figure with their mark"),
     ("52.5\u00b0 N, 13.4\u00b0 E", 52.5, 13.4, None),
     ("52.5 n 13.4 e", 52.5, 13.4, "lower case"),
     ("13.4 E 52.5 N", 52.5, 13.4, "longitude first, and said so"),
@@ -156,6 +158,7 @@ def short_case(typed, beginning, whole, note):
 
 UNREADABLE = (
     # typed, note
+    ("5.25e1, 13.4", "an exponent is no way to write a place"),
     ("52 60.000 N, 13 24 E", "60 minutes are the next degree"),
     ("52 30 60 N 13 24 10 E", "60 seconds are the next minute"),
     ("52.5 30 N 13 24 E", "a fraction of a degree, and minutes beside it"),

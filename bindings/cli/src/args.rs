@@ -184,6 +184,8 @@ pub(crate) struct CompassArgs {
     pub(crate) place: Option<String>,
     #[arg(long)]
     pub(crate) instrument: Option<String>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) reading_spread_deg: Option<f64>,
     #[arg(long, num_args = 2, value_names = ["READ", "KNOWN"], allow_hyphen_values = true)]
     pub(crate) known: Vec<String>,
     #[arg(long, num_args = 2, value_names = ["READ", "PLACE"], allow_hyphen_values = true)]

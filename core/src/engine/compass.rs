@@ -51,7 +51,10 @@ impl Engine {
         Ok(CompassReadings {
             known: known?,
             pairs: pairs?,
-            reading_spread_deg: instrument.trust().reading_spread_deg,
+            reading_spread_deg: match record.reading_spread_deg {
+                Some(spread_deg) => understand::bounded("reading_spread_deg", spread_deg, (0.01, 45.0))?,
+                None => instrument.trust().reading_spread_deg,
+            },
             shared_known_spread_deg: field.declination_spread_deg,
         })
     }

@@ -35,8 +35,8 @@ pub struct Written {
 
 /// Reads degrees, degrees and minutes, or degrees, minutes and seconds: `36.5`, `36 30.25`, `36°30'15.5"`.
 ///
-/// Parts stand apart by blanks or by their marks, in this order; minutes and seconds have two digits before the point
-/// and are below 60; only the last part may have decimals. No sign.
+/// Parts stand apart by blanks or by their marks, in this order; minutes and seconds are below 60 and have two digits before
+/// the point, or one where a mark or a point shows that no digit is lost; only the last part may have decimals. No sign.
 #[must_use]
 pub fn read_degrees(text: &str) -> Option<Written> {
     let parts = marked_parts(text)?;
@@ -45,25 +45,34 @@ pub fn read_degrees(text: &str) -> Option<Written> {
     let mut step_deg = 1.0;
     for (index, part) in parts.iter().enumerate() {
         let unit_deg = [1.0, 60.0, 3600.0].get(index).map(|parts| 1.0 / parts)?;
-        degrees += part_value(part, index, index == last)? * unit_deg;
-        step_deg = unit_deg * 10f64.powi(-decimals(part));
+        degrees += part.value(index, index == last)? * unit_deg;
+        step_deg = unit_deg * 10f64.powi(-part.decimals());
     }
     Some(Written { degrees, step_deg })
 }
 
+/// Degrees, minutes or seconds as they were written.
+struct Part {
+    figures: String,
+    has_mark: bool,
+}
+
 /// The parts of an angle; a mark must be the one of its part.
-fn marked_parts(text: &str) -> Option<Vec<String>> {
-    let mut parts: Vec<String> = Vec::new();
+fn marked_parts(text: &str) -> Option<Vec<Part>> {
+    let mut parts: Vec<Part> = Vec::new();
     let mut open = false;
     for c in text.trim().chars() {
         match c {
-            '0'..='9' | '.' if open => parts.last_mut()?.push(c),
+            '0'..='9' | '.' if open => parts.last_mut()?.figures.push(c),
             '0'..='9' | '.' => {
-                parts.push(c.into());
+                parts.push(Part { figures: c.into(), has_mark: false });
                 open = true;
             }
             ' ' | '\u{a0}' | '\t' => open = false,
-            mark if is_mark(mark, parts.len()) => open = false,
+            mark if is_mark(mark, parts.len()) => {
+                parts.last_mut()?.has_mark = true;
+                open = false;
+            }
             _ => return None,
         }
     }
@@ -79,16 +88,19 @@ fn is_mark(mark: char, part: usize) -> bool {
     }
 }
 
-fn part_value(part: &str, index: usize, is_last: bool) -> Option<f64> {
-    let (whole, _) = part.split_once('.').unwrap_or((part, ""));
-    let well_formed = !whole.is_empty() && part.matches('.').count() <= usize::from(is_last);
-    let value: f64 = if well_formed { part.parse().ok()? } else { return None };
-    let fits = index == 0 || (whole.len() == 2 && value < 60.0);
-    fits.then_some(value)
-}
+impl Part {
+    fn value(&self, index: usize, is_last: bool) -> Option<f64> {
+        let (whole, _) = self.figures.split_once('.').unwrap_or((&self.figures, ""));
+        let points = self.figures.matches('.').count();
+        let well_formed = !whole.is_empty() && points <= usize::from(is_last);
+        let value: f64 = if well_formed { self.figures.parse().ok()? } else { return None };
+        let is_whole = whole.len() == 2 || (whole.len() == 1 && (self.has_mark || points == 1));
+        (index == 0 || (is_whole && value < 60.0)).then_some(value)
+    }
 
-fn decimals(part: &str) -> i32 {
-    part.split_once('.').map_or(0, |(_, decimals)| i32::try_from(decimals.len()).unwrap_or(0))
+    fn decimals(&self) -> i32 {
+        self.figures.split_once('.').map_or(0, |(_, decimals)| i32::try_from(decimals.len()).unwrap_or(0))
+    }
 }
 
 /// Reads the figures of a bearing with or without a unit: `214`, `214.5°`, `36 30`, `3200 mil`, `200 gon`, `S36E`.
@@ -155,6 +167,15 @@ mod tests {
         for wrong in ["S91E", "21 4", "36.5 30", "36'30", "36 60", "1 02 03 04", "", "mil", "N E", "nan", "1e2"] {
             assert_eq!(read(wrong), None, "{wrong}");
         }
+    }
+
+    #[test]
+    fn one_figure_is_enough_where_nothing_can_be_lost() {
+        let read = |text| read_degrees(text).map(|written| (written.degrees * 1e6).round() / 1e6);
+        assert_eq!(read("52 5.258"), Some(52.087_633));
+        assert_eq!(read("52°5'7\""), Some(52.085_278));
+        assert_eq!(read("52 5"), None);
+        assert_eq!(read("52 005.2"), None);
     }
 
     #[test]

@@ -456,6 +456,7 @@ help-reached = The end of this leg of the way back is reached: tells the next
 help-compass = Check your compass: what it reads too much, and where iron turns the needle
 help-compass-place = Where it is checked; where the trip is when left out
 help-compass-instrument = sighting, baseplate, quick or phone; baseplate when left out
+help-compass-reading-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
 help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
 help-compass-point = What was read to a point and its place, such as "214 mag" "33T VM 5696 4953"; may be given again
 help-compass-sun = What was read to the sun and when; may be given again

@@ -22,7 +22,8 @@ extension Record {
             }
             return .compass(
                 CompassRecord(
-                    at: at, place: nil, instrument: instrument?.rawValue, readings: readings, pairs: [], keep: isKept))
+                    at: at, place: nil, instrument: instrument?.rawValue, readingSpreadDeg: nil, readings: readings,
+                    pairs: [], keep: isKept))
         }
         return isKept ? entry(record) : question(record)
     }

@@ -76,10 +76,11 @@ fn place(first: &str, second: &str) -> Read {
 
 fn angle(text: &str) -> Option<Angle> {
     let text = text.trim();
-    if let Ok(degrees) = text.parse::<f64>() {
+    let is_plain = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
+    if let Some(degrees) = text.parse::<f64>().ok().filter(|_| is_plain) {
         let decimals = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
         let step_deg = 10f64.powi(-i32::try_from(decimals).unwrap_or(0));
-        return degrees.is_finite().then_some(Angle { degrees, step_deg, half: None });
+        return Some(Angle { degrees, step_deg, half: None });
     }
     let upper = text.to_uppercase();
     let letter = |c: &char| is_half(c.encode_utf8(&mut [0; 4]));

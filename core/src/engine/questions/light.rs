@@ -50,13 +50,20 @@ pub(super) fn answer_light(asked: &LightQuestion) -> Answered {
 }
 
 /// The day that is meant: the one of the clock that the time was given by, or, in UTC, of the place's own mean sun.
+///
+/// A clock may be about a day ahead of its longitude; the day of the longitude is then the one whose mean noon lies nearest
+/// to the clock's.
 fn day_at(text: &str, at: LatLon, instant: Instant) -> Result<NaiveDate, Refusal> {
     const MS_PER_DEGREE: f64 = 240_000.0;
+    const S_PER_DEGREE: f64 = 240.0;
+    const S_PER_DAY: f64 = 86_400.0;
     let Ok(clock) = DateTime::parse_from_rfc3339(text.trim()) else {
         return Ok(crate::earth::date_of(text)?);
     };
-    if clock.offset().local_minus_utc() != 0 {
-        return Ok(clock.date_naive());
+    let ahead_s = clock.offset().local_minus_utc();
+    if ahead_s != 0 {
+        let days = ((at.lon_deg() * S_PER_DEGREE - f64::from(ahead_s)) / S_PER_DAY).round();
+        return Ok(clock.date_naive() + chrono::Duration::days(days as i64));
     }
     Ok(Instant::from_unix_ms(instant.unix_ms() + (at.lon_deg() * MS_PER_DEGREE) as i64).date())
 }
