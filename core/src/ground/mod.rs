@@ -1,4 +1,8 @@
-//! Floor 3. What the ground does to a sight. Heights, slopes, sightlines and landforms have their place here.
+//! Floor 3. Heights of the ground as a grid, and what they show.
+
+mod heights;
+
+pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
 
 /// Mean radius of the earth, metres (IUGG mean radius R1 of GRS 80; Moritz 2000, J. Geodesy 74, 128-133).
 const EARTH_RADIUS_M: f64 = 6_371_008.8;

@@ -498,3 +498,7 @@ sight-read = read { $reading }
 sight-expected = about { $bearing }, { $distance }
 next-settles = would leave one place, ± { $spread }
 next-narrows = would leave ± { $spread }
+
+heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
+heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
+heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.

@@ -1,0 +1,257 @@
+//! Heights of the ground: a grid of posts, and where it lies on the earth.
+
+use crate::earth::{Grid, GridError, LatLon, geodesic_between};
+use crate::measure::{Arg, Message, Point, Telling};
+
+/// A place among the posts of a grid: columns to the east and rows to the south of its first post. Whole numbers are posts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Post {
+    /// Columns east of the north-western post.
+    pub column: f64,
+    /// Rows south of the north-western post.
+    pub row: f64,
+}
+
+/// In which coordinates the posts stand in equal steps.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Lattice {
+    /// Longitude and latitude in degrees, WGS 84.
+    Geographic,
+    /// Eastings and northings of a grid.
+    Projected(Grid),
+}
+
+/// Where the posts of a grid stand: the north-western one, and the steps from post to post.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Layout {
+    /// The coordinates in which they stand.
+    pub lattice: Lattice,
+    /// Columns of posts, west to east.
+    pub columns: usize,
+    /// Rows of posts, north to south.
+    pub rows: usize,
+    /// Longitude or easting of the first column.
+    pub west: f64,
+    /// Latitude or northing of the first row.
+    pub north: f64,
+    /// From column to column, degrees or grid units, positive.
+    pub step_east: f64,
+    /// From row to row, degrees or grid units, positive.
+    pub step_south: f64,
+}
+
+/// How far heights may be wrong.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeightSpread {
+    /// One sigma of a single height, metres.
+    pub sigma_m: f64,
+    /// Distance over which the errors of two heights have lost all but 1/e of what they share, metres.
+    pub correlation_m: f64,
+}
+
+/// Heights of the ground above the sea, metres.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Heights {
+    layout: Layout,
+    spread: HeightSpread,
+    values_m: Vec<f32>,
+}
+
+/// Most posts of one grid: four degree tiles of one second.
+const MOST_POSTS: usize = 60_000_000;
+
+/// Why heights cannot be used.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum HeightsError {
+    /// Fewer than two columns or rows, or steps that are no lengths.
+    #[error("heights-layout")]
+    Layout,
+    /// More posts than are held.
+    #[error("heights-too-many")]
+    TooMany(usize),
+    /// Another number of values than the layout has posts.
+    #[error("heights-count")]
+    Count {
+        /// Posts of the layout.
+        posts: usize,
+        /// Values given.
+        values: usize,
+    },
+}
+
+impl Telling for HeightsError {
+    fn message(&self) -> Message {
+        match self {
+            Self::Layout => Message::new("heights-layout"),
+            Self::TooMany(posts) => {
+                Message::new("heights-too-many").with("posts", Arg::Count(*posts as i64)).with("most", Arg::Count(MOST_POSTS as i64))
+            }
+            Self::Count { posts, values } => {
+                Message::new("heights-count").with("posts", Arg::Count(*posts as i64)).with("values", Arg::Count(*values as i64))
+            }
+        }
+    }
+}
+
+impl Layout {
+    /// The number of posts; `None` when the layout cannot be.
+    ///
+    /// # Errors
+    /// [`HeightsError::Layout`], [`HeightsError::TooMany`].
+    pub fn posts(&self) -> Result<usize, HeightsError> {
+        let sound = self.columns >= 2 && self.rows >= 2;
+        let steps = [self.step_east, self.step_south].iter().all(|step| step.is_finite() && *step > 0.0);
+        if !(sound && steps && self.west.is_finite() && self.north.is_finite()) {
+            return Err(HeightsError::Layout);
+        }
+        let posts = self.columns.saturating_mul(self.rows);
+        if posts > MOST_POSTS { Err(HeightsError::TooMany(posts)) } else { Ok(posts) }
+    }
+
+    /// Where a place lies among the posts; it may lie outside them.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid has no coordinates for the place.
+    pub fn post_of(&self, at: LatLon) -> Result<Post, GridError> {
+        let (x, y) = match &self.lattice {
+            Lattice::Geographic => {
+                let middle = self.west + self.step_east * self.columns as f64 / 2.0;
+                (middle + (at.lon_deg() - middle + 180.0).rem_euclid(360.0) - 180.0, at.lat_deg())
+            }
+            Lattice::Projected(grid) => grid.project(at).map(|point| (point.east_m, point.north_m))?,
+        };
+        Ok(Post { column: (x - self.west) / self.step_east, row: (self.north - y) / self.step_south })
+    }
+
+    /// The place of a post on the earth.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid has no place for it.
+    pub fn place_of(&self, post: Post) -> Result<LatLon, GridError> {
+        let (x, y) = (self.west + post.column * self.step_east, self.north - post.row * self.step_south);
+        match &self.lattice {
+            Lattice::Geographic => Ok(LatLon::computed(y, x)),
+            Lattice::Projected(grid) => grid.unproject(Point::new(x, y)),
+        }
+    }
+
+    /// Metres on the ground from column to column and from row to row, at a post.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid has no place for it.
+    pub fn spacing_m(&self, post: Post) -> Result<(f64, f64), GridError> {
+        let at = |column: f64, row: f64| self.place_of(Post { column: post.column + column, row: post.row + row });
+        let east_m = geodesic_between(at(-0.5, 0.0)?, at(0.5, 0.0)?).0;
+        let south_m = geodesic_between(at(0.0, -0.5)?, at(0.0, 0.5)?).0;
+        Ok((east_m, south_m))
+    }
+}
+
+impl Heights {
+    /// Heights row by row from the north-west; NaN is a void.
+    ///
+    /// # Errors
+    /// [`HeightsError`] when layout and values do not fit each other.
+    pub fn new(layout: Layout, spread: HeightSpread, values_m: Vec<f32>) -> Result<Self, HeightsError> {
+        let posts = layout.posts()?;
+        if values_m.len() == posts {
+            Ok(Self { layout, spread, values_m })
+        } else {
+            Err(HeightsError::Count { posts, values: values_m.len() })
+        }
+    }
+
+    /// Where the posts stand.
+    #[must_use]
+    pub fn layout(&self) -> &Layout {
+        &self.layout
+    }
+
+    /// How far the heights may be wrong.
+    #[must_use]
+    pub fn spread(&self) -> HeightSpread {
+        self.spread
+    }
+
+    /// All heights row by row from the north-west, NaN where there is none.
+    #[must_use]
+    pub fn values_m(&self) -> &[f32] {
+        &self.values_m
+    }
+
+    /// The height of the post in a column and row; `None` outside and at a void.
+    #[must_use]
+    pub fn post_m(&self, column: usize, row: usize) -> Option<f64> {
+        let inside = column < self.layout.columns && row < self.layout.rows;
+        let value = inside.then(|| self.values_m.get(row * self.layout.columns + column)).flatten()?;
+        (!value.is_nan()).then(|| f64::from(*value))
+    }
+
+    /// The height at a place among the posts: bilinear between the four around it.
+    ///
+    /// `None` outside the grid and where a post that counts is a void.
+    #[must_use]
+    pub fn at_post_m(&self, post: Post) -> Option<f64> {
+        let (columns, rows) = ((self.layout.columns - 1) as f64, (self.layout.rows - 1) as f64);
+        if !((0.0..=columns).contains(&post.column) && (0.0..=rows).contains(&post.row)) {
+            return None;
+        }
+        let (left, top) = (post.column.floor().min(columns - 1.0), post.row.floor().min(rows - 1.0));
+        let (east, south) = (post.column - left, post.row - top);
+        let corners =
+            [(0, 0, (1.0 - east) * (1.0 - south)), (1, 0, east * (1.0 - south)), (0, 1, (1.0 - east) * south), (1, 1, east * south)];
+        let mut sum_m = 0.0;
+        for (right, down, weight) in corners {
+            if weight > 0.0 {
+                sum_m += weight * self.post_m(left as usize + right, top as usize + down)?;
+            }
+        }
+        Some(sum_m)
+    }
+
+    /// The height at a place; `None` outside the grid and at a void.
+    #[must_use]
+    pub fn at_m(&self, at: LatLon) -> Option<f64> {
+        self.at_post_m(self.layout.post_of(at).ok()?)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
+    use crate::earth::LatLon;
+
+    fn tilted() -> Heights {
+        let layout =
+            Layout { lattice: Lattice::Geographic, columns: 4, rows: 3, west: 179.9, north: 46.0, step_east: 0.1, step_south: 0.1 };
+        let spread = HeightSpread { sigma_m: 5.0, correlation_m: 300.0 };
+        let mut values: Vec<f32> = (0..12_u8).map(f32::from).collect();
+        values[11] = f32::NAN;
+        Heights::new(layout, spread, values).unwrap()
+    }
+
+    #[test]
+    fn between_posts_heights_are_bilinear_and_voids_are_unknown() {
+        let heights = tilted();
+        assert!((heights.at_post_m(Post { column: 1.5, row: 0.5 }).unwrap() - 3.5).abs() < 1e-12);
+        assert!((heights.at_post_m(Post { column: 3.0, row: 1.0 }).unwrap() - 7.0).abs() < 1e-12, "a void that does not count");
+        assert_eq!(heights.at_post_m(Post { column: 2.5, row: 1.5 }), None, "a void that counts");
+        assert_eq!(heights.at_post_m(Post { column: 3.01, row: 0.0 }), None, "outside");
+    }
+
+    #[test]
+    fn a_grid_over_the_date_line_is_one_grid() {
+        let heights = tilted();
+        let west = heights.layout().post_of(LatLon::new(45.95, 179.95).unwrap()).unwrap();
+        let east = heights.layout().post_of(LatLon::new(45.95, -179.85).unwrap()).unwrap();
+        assert!((west.column - 0.5).abs() < 1e-9 && (east.column - 2.5).abs() < 1e-9 && (east.row - 0.5).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_layout_that_cannot_be_is_refused() {
+        let layout = Layout { columns: 1, ..tilted().layout().clone() };
+        assert_eq!(layout.posts(), Err(HeightsError::Layout));
+        let wrong = Heights::new(tilted().layout().clone(), tilted().spread(), vec![0.0; 3]);
+        assert_eq!(wrong, Err(HeightsError::Count { posts: 12, values: 3 }));
+    }
+}
