@@ -1,7 +1,7 @@
 //! Fixes on a line against published figures, and their limits against simulated walkers.
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
-use gatepost_core::fix::{BearingSighting, Fix, Instrument, take};
+use gatepost_core::fix::{BearingSighting, Fix, FixError, Instrument, Scene, Sighting, take};
 use gatepost_core::measure::{NamedBearing, North, Point};
 use gatepost_core::sheet::{Landmark, Line};
 
@@ -19,7 +19,12 @@ fn road(direction_deg: f64) -> Line {
 fn sighting(mark: Point, plane_deg: f64, spread_deg: f64, norths: &Norths) -> BearingSighting {
     let landmark = Landmark { name: "Mast".into(), kind: "mast".into(), at: mark, spread_m: 0.0 };
     let reading = NamedBearing::new(plane_deg - norths.plane_minus_magnetic_deg(Point::default()), North::Magnetic);
-    BearingSighting { landmark, reading, spread_deg: Some(spread_deg) }
+    BearingSighting::to(landmark, reading, Some(spread_deg))
+}
+
+fn fix_on(line: &Line, bearings: Vec<BearingSighting>, norths: &Norths) -> Result<Fix, FixError> {
+    let sightings = bearings.into_iter().map(Sighting::Bearing).collect();
+    take(&Scene::on(line, sightings, norths, Instrument::Sighting.trust()))
 }
 
 /// Spread along the road of a modified resection: `d·sigma / sin(cut)` for sigma 2°.
@@ -39,7 +44,7 @@ fn one_bearing_spreads_along_a_straight_road_as_the_table_says() {
     for (distance_m, row) in table {
         for (cut_deg, expected_m) in [90.0, 60.0, 45.0, 30.0, 20.0, 10.0].into_iter().zip(row) {
             let (line, mark) = (road(90.0 + cut_deg), Point::polar(distance_m, 90.0));
-            let fix = take(&line, &[sighting(mark, 90.0, 2.0, &norths)], &norths, &Instrument::Sighting.trust()).unwrap();
+            let fix = fix_on(&line, vec![sighting(mark, 90.0, 2.0, &norths)], &norths).unwrap();
             let crossing = fix.sighted[0].crossings[0];
             // The tool adds the shared compass error, the model's spread and the rounding to the 2 degrees.
             let spread_m = crossing.spread_along_m * 2.0 / fix.sighted[0].spread_deg;
@@ -55,7 +60,7 @@ fn a_bearing_that_cuts_a_bent_road_twice_names_both_places() {
     let bend = vec![Point::new(-600.0, 500.0), Point::new(-100.0, 0.0), Point::new(-600.0, -500.0)];
     let line = Line::new("Bend", "road", bend, 0.0).unwrap();
     let mark = Point::new(-300.0, 2_000.0);
-    let fix = take(&line, &[sighting(mark, 0.0, 1.0, &norths)], &norths, &Instrument::Sighting.trust()).unwrap();
+    let fix = fix_on(&line, vec![sighting(mark, 0.0, 1.0, &norths)], &norths).unwrap();
     assert_eq!(fix.sighted[0].crossings.len(), 2);
     assert_eq!(fix.stretches.len(), 2, "{:?}", fix.stretches);
     let held: f64 = fix.stretches.iter().map(|stretch| stretch.share).sum::<f64>() + fix.elsewhere;
@@ -104,7 +109,7 @@ fn coverage(marks: &[Point], count: u32) -> (f64, f64) {
                 one
             })
             .collect();
-        match take(&line, &sightings, &norths, &instrument.trust()) {
+        match fix_on(&line, sightings, &norths) {
             Ok(fix) => {
                 half += u32::from(inside(&fix, along_m, |stretch| stretch.limits_50_m));
                 nearly += u32::from(inside(&fix, along_m, |stretch| stretch.limits_95_m));

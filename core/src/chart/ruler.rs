@@ -5,7 +5,7 @@ use super::hill::Hill;
 use super::label::{Board, EDGE, Label};
 use super::view::{View, runs};
 use super::{Anchor, Area, Cap, Ink, Item, Lettering, Size, Spot, Stroke};
-use crate::fix::Fix;
+use crate::fix::{Fix, Stretch};
 use crate::sheet::Line;
 
 /// The ruler's ends stand so far from the edge of the drawing, dp.
@@ -120,9 +120,11 @@ impl Ruler<'_> {
     /// All hills are measured by the same height: odds per metre.
     fn hills(&mut self) {
         let per_dp_m = 1.0 / self.dp_per_m();
-        let hills: Vec<Hill> = self.fix.stretches.iter().map(|stretch| Hill::new(&self.fix.odds, stretch, per_dp_m)).collect();
+        let Some((best, odds)) = self.fix.best().and_then(|best| Some((best, &self.fix.lines.get(best.line)?.odds))) else { return };
+        let on_line: Vec<&Stretch> = self.fix.stretches.iter().filter(|stretch| stretch.line == best.line).collect();
+        let hills: Vec<Hill> = on_line.iter().map(|stretch| Hill::new(odds, stretch, per_dp_m)).collect();
         let peak = hills.iter().map(Hill::peak).fold(f64::MIN_POSITIVE, f64::max);
-        for (hill, stretch) in hills.iter().zip(&self.fix.stretches) {
+        for (hill, stretch) in hills.iter().zip(on_line) {
             let items = hill.items(&|along_m| self.x(along_m.clamp(self.range_m.0, self.range_m.1)), self.base - 1.5, HILL / peak);
             self.items.extend(items);
             if is_told(stretch) {

@@ -218,7 +218,7 @@ impl Engine {
             return Err(Refusal::plain("leg-needed"));
         }
         let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
-        let along = (show::miss_along_95_m(car, &way), car.taken.fix.line.as_str());
+        let along = (show::miss_along_95_m(car, &way), car.line.as_str());
         let said = self.words.way_back(&way, &trip.pace, &car.name, along);
         Ok(Done { said, way_back: true, answer: None })
     }
@@ -263,7 +263,7 @@ impl Engine {
     fn next_back_leg(&self) -> Result<Done, Refusal> {
         let trip = self.walked_trip()?;
         let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
-        let along = (show::miss_along_95_m(car, &way), car.taken.fix.line.as_str());
+        let along = (show::miss_along_95_m(car, &way), car.line.as_str());
         Ok(Done::said(self.words.next_back_leg(&way, trip.back.unwrap_or(0), &trip.pace, &car.name, along)))
     }
 

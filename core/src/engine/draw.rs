@@ -36,7 +36,7 @@ pub(super) fn theme(name: Option<&str>) -> Result<Theme, Refusal> {
 
 fn fix(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
     let taken = trip.fix.as_ref()?;
-    let line = trip.sheet.lines.get(taken.line)?;
+    let line = trip.sheet.lines.get(*taken.lines.get(taken.fix.best()?.line)?)?;
     let best = taken.fix.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
     let letters = Letters { words, sheet: &trip.sheet, car: "" };
     let north_deg = grid_north_deg(&trip.sheet, &taken.norths, best);

@@ -135,7 +135,7 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     let diagram = &taken.report.diagram;
     FixView {
         at_unix_ms: taken.at.unix_ms(),
-        line: taken.fix.line.clone(),
+        line: taken.fix.line().into(),
         places: taken.report.places.iter().map(place_view).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
@@ -202,7 +202,7 @@ fn crossing_view(crossing: &CrossingReport) -> CrossingView {
 
 fn car_view(car: &Car) -> Option<CarView> {
     let place = car.taken.report.places.get(car.stretch).map(place_view)?;
-    Some(CarView { name: car.name.clone(), place, line: car.taken.fix.line.clone(), at_unix_ms: car.taken.at.unix_ms() })
+    Some(CarView { name: car.name.clone(), place, line: car.line.clone(), at_unix_ms: car.taken.at.unix_ms() })
 }
 
 fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning, words: &Words) -> Vec<LegView> {

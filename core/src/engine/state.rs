@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::Refusal;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{BearingSighting, Check, Fix, FixReport, Trust, take};
+use crate::fix::{BearingSighting, Check, Fix, FixReport, Scene, Sighting, Trust, take};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, KeptEntry, TripRows, Witness};
 use crate::measure::{Covariance, Point};
@@ -15,7 +15,8 @@ use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 #[derive(Debug, Clone)]
 pub(super) struct TakenFix {
     pub(super) at: Instant,
-    pub(super) line: usize,
+    /// The lines that may be stood on, as the sheet numbers them.
+    pub(super) lines: Vec<usize>,
     pub(super) trust: Trust,
     /// What this compass was found to read too much, when it was checked.
     pub(super) compass: Option<CheckedCompass>,
@@ -35,6 +36,8 @@ pub(super) struct CheckedCompass {
 #[derive(Debug, Clone)]
 pub(super) struct Car {
     pub(super) name: String,
+    /// The line it stands on.
+    pub(super) line: String,
     pub(super) point: Point,
     pub(super) covariance: Covariance,
     pub(super) stretch: usize,
@@ -171,15 +174,12 @@ impl Trip {
 
     /// Reckons a fix from what was observed.
     pub(super) fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
-        let sightings: Result<Vec<BearingSighting>, Refusal> = row
+        let sightings: Result<Vec<Sighting>, Refusal> = row
             .sightings
             .iter()
             .map(|one| {
-                Ok(BearingSighting {
-                    landmark: self.sheet.landmark(&one.landmark)?.clone(),
-                    reading: one.reading,
-                    spread_deg: one.spread_deg,
-                })
+                let landmark = self.sheet.landmark(&one.landmark)?.clone();
+                Ok(Sighting::Bearing(BearingSighting::to(landmark, one.reading, one.spread_deg)))
             })
             .collect();
         let line = self.sheet.line(Some(&row.line))?;
@@ -191,18 +191,25 @@ impl Trip {
             None => (row.instrument.trust(), 0.0),
         };
         let norths = self.sheet.norths(at.date())?.with_compass_error(error_deg);
-        let fix = take(line, &sightings?, &norths, &trust)?;
-        let report = fix.report(&self.sheet, line, &norths);
+        let fix = take(&Scene::on(line, sightings?, &norths, trust))?;
+        let report = fix.report(&self.sheet, &[line], &norths);
         let line = self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, line, trust, compass, norths, fix, report })
+        Ok(TakenFix { at, lines: vec![line], trust, compass, norths, fix, report })
     }
 
     /// Keeps a stretch of the last fix as the place of the car.
     pub(super) fn keep(&mut self, kept: &KeptEntry) -> Result<(), Refusal> {
         let taken = self.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
         let place = taken.fix.stretches.get(kept.stretch.wrapping_sub(1)).ok_or_else(|| stretch_unknown(kept.stretch, &taken.fix))?;
-        self.car =
-            Some(Car { name: kept.name.clone(), point: place.best.at, covariance: place.covariance, stretch: kept.stretch - 1, taken });
+        let line = taken.fix.line_of(place).to_owned();
+        self.car = Some(Car {
+            name: kept.name.clone(),
+            line,
+            point: place.best.at,
+            covariance: place.covariance,
+            stretch: kept.stretch - 1,
+            taken,
+        });
         Ok(())
     }
 

@@ -1,7 +1,8 @@
 //! What a walker must be told about a fix.
 
+use super::scene::Scene;
 use super::{Sighted, Stretch, Verdict};
-use crate::earth::{Caution, Norths};
+use crate::earth::Caution;
 use crate::ground::curvature_drop_m;
 use crate::measure::{Arg, LINE_95, Message, Telling};
 use crate::sheet::{Line, LinePlace};
@@ -65,9 +66,9 @@ impl Telling for FixCaution {
     }
 }
 
-pub(super) fn cautions(line: &Line, stretches: &[Stretch], sighted: &[Sighted], norths: &Norths) -> Vec<FixCaution> {
+pub(super) fn cautions(lines: &[&Line], stretches: &[Stretch], sighted: &[Sighted], scene: &Scene<'_>) -> Vec<FixCaution> {
     let mut told = Vec::new();
-    match norths.caution() {
+    match scene.norths.caution() {
         Some(Caution::Blackout) => told.push(FixCaution::Blackout),
         Some(Caution::Weak) => told.push(FixCaution::WeakField),
         None => {}
@@ -75,12 +76,15 @@ pub(super) fn cautions(line: &Line, stretches: &[Stretch], sighted: &[Sighted], 
     if stretches.len() > 1 {
         told.push(FixCaution::SeveralPlaces(stretches.len()));
     }
-    told.extend(sighted.iter().flat_map(|one| of_sighting(one, sighted.len() == 1)));
-    let ends = |best: LinePlace, spread_m: f64| best.along_m < LINE_95 * spread_m || line.length_m() - best.along_m < LINE_95 * spread_m;
-    if stretches.first().is_some_and(|first| ends(first.best, first.spread_m)) {
+    told.extend(sighted.iter().flat_map(|one| of_sighting(one, scene.sightings.len() == 1)));
+    if stretches.first().is_some_and(|first| lines.get(first.line).is_some_and(|line| is_at_end(line, first.best, first.spread_m))) {
         told.push(FixCaution::AtEnd);
     }
     told
+}
+
+fn is_at_end(line: &Line, best: LinePlace, spread_m: f64) -> bool {
+    best.along_m < LINE_95 * spread_m || line.length_m() - best.along_m < LINE_95 * spread_m
 }
 
 fn of_sighting(one: &Sighted, alone: bool) -> Vec<FixCaution> {

@@ -1,6 +1,6 @@
 //! Every place where a bearing to a landmark crosses the line: modified resection.
 
-use super::sighted::SightedFrom;
+use super::directed::Ray;
 use crate::measure::{LINE_95, Point, signed_difference_deg};
 use crate::sheet::{Line, LinePlace};
 
@@ -36,7 +36,7 @@ pub(super) fn cut_deg(ray: Point, direction: Point) -> f64 {
 /// All crossings, in the line's order.
 ///
 /// A crossing exactly on a vertex of the line is counted once; where the landmark itself stands there is none.
-pub(super) fn crossings(line: &Line, from: &SightedFrom) -> Vec<Crossing> {
+pub(super) fn crossings(line: &Line, from: &Ray<'_>) -> Vec<Crossing> {
     let mut found: Vec<Crossing> = Vec::new();
     for (index, (start, end)) in line.pieces().enumerate() {
         let Some(place) = crossing_of_piece(index, start, end, from) else { continue };
@@ -50,7 +50,7 @@ pub(super) fn crossings(line: &Line, from: &SightedFrom) -> Vec<Crossing> {
 }
 
 /// The residual turns less than 180° along a straight piece, so it has at most one zero there.
-fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &SightedFrom) -> Option<LinePlace> {
+fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &Ray<'_>) -> Option<LinePlace> {
     let length_m = end.along_m - start.along_m;
     let residual = |share: f64| {
         let at = start.at.plus(start.direction.times(share * length_m));
@@ -77,7 +77,7 @@ fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &Sigh
 }
 
 /// The spread ends with the line: beyond it there is nowhere to stand.
-fn describe(place: LinePlace, from: &SightedFrom, line_m: f64) -> Crossing {
+fn describe(place: LinePlace, from: &Ray<'_>, line_m: f64) -> Crossing {
     let ray = from.mark().minus(place.at);
     let distance_m = ray.length_m();
     let cut_deg = cut_deg(ray, place.direction);

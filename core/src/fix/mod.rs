@@ -1,20 +1,26 @@
 //! Floor 5. Sightings, and what they say about where on a line one stands.
 //!
-//! The posterior over the distance along the line, with the compass error that all bearings
-//! share summed out, is the fix. It is reported as stretches with their share of the probability.
+//! The posterior over the distance along the lines that may be stood on, with the compass error that all
+//! bearings share and the identity of what was sighted summed out, is the fix. It is reported as stretches with their share of the probability.
 
+mod account;
 mod cautions;
 mod check;
 mod crossing;
+mod directed;
 mod instrument;
 mod next;
 mod odds;
+mod plain;
 mod report;
+mod scene;
 mod sighted;
+mod sighting;
 mod stretch;
 mod take;
 mod weigh;
 
+pub use account::Account;
 pub use cautions::FixCaution;
 pub use check::{Check, Verdict};
 pub use crossing::Crossing;
@@ -22,6 +28,8 @@ pub use instrument::{Instrument, InstrumentError, Trust};
 pub use next::NextSight;
 pub use odds::Odds;
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};
-pub use sighted::{BearingSighting, Sighted};
+pub use scene::{Choice, Scene};
+pub use sighted::Sighted;
+pub use sighting::{BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way};
 pub use stretch::Stretch;
-pub use take::{Fix, FixError, take};
+pub use take::{Fix, FixError, FixLine, take};

@@ -1,6 +1,6 @@
 //! The probability along the line, as a table of equal steps.
 
-/// Probability per metre along a line, at the middle of equal steps; it sums to 1.
+/// Probability per metre along a line, at the middle of equal steps.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Odds {
     /// Metres between two entries.
@@ -10,19 +10,6 @@ pub struct Odds {
 }
 
 impl Odds {
-    /// The odds that belong to unnormalised weights. `None` when nothing has any weight.
-    #[must_use]
-    pub fn from_weights(step_m: f64, mut weights: Vec<f64>) -> Option<Self> {
-        let total: f64 = weights.iter().sum::<f64>() * step_m;
-        if !(total.is_finite() && total > 0.0) {
-            return None;
-        }
-        for weight in &mut weights {
-            *weight /= total;
-        }
-        Some(Self { step_m, per_m: weights })
-    }
-
     /// The middle of entry `index`, metres along the line.
     #[must_use]
     pub fn along_m(&self, index: usize) -> f64 {
@@ -43,19 +30,28 @@ impl Odds {
     pub fn peak(&self) -> f64 {
         self.per_m.iter().copied().fold(0.0, f64::max)
     }
+}
 
-    /// The density above which a set of places holds `share` of the probability: the highest-density set.
-    #[must_use]
-    pub fn level_of_share(&self, share: f64) -> f64 {
-        let mut sorted = self.per_m.clone();
-        sorted.sort_by(|a, b| b.total_cmp(a));
-        let mut held = 0.0;
-        for density in sorted {
-            held += density * self.step_m;
-            if held >= share {
-                return density;
-            }
+/// The odds along one of a fix's lines.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct LineOdds {
+    /// Probability of standing on this line at all.
+    pub(super) share: f64,
+    /// Probability per metre along it; it sums to the share.
+    pub(super) odds: Odds,
+}
+
+/// The density above which the places of all lines together hold `share` of the probability: the highest-density set.
+pub(super) fn level_of_share(lines: &[LineOdds], share: f64) -> f64 {
+    let entries = lines.iter().flat_map(|line| line.odds.per_m.iter().map(|density| (*density, density * line.odds.step_m)));
+    let mut sorted: Vec<(f64, f64)> = entries.collect();
+    sorted.sort_by(|a, b| b.0.total_cmp(&a.0));
+    let mut held = 0.0;
+    for (density, holds) in sorted {
+        held += holds;
+        if held >= share {
+            return density;
         }
-        0.0
     }
+    0.0
 }

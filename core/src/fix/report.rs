@@ -24,6 +24,8 @@ pub struct FixReport {
 pub struct PlaceReport {
     /// The stretch it is the likeliest place of.
     pub stretch: Stretch,
+    /// The name of the line.
+    pub line: String,
     /// On the earth.
     pub at: LatLon,
     /// The sheet's grid reference with the digits that the spread deserves.
@@ -71,12 +73,19 @@ pub struct CrossingReport {
 impl Fix {
     /// The fix in the terms of the sheet it was taken on.
     #[must_use]
-    pub fn report(&self, sheet: &Sheet, line: &Line, norths: &Norths) -> FixReport {
+    pub fn report(&self, sheet: &Sheet, lines: &[&Line], norths: &Norths) -> FixReport {
+        let line_of = |stretch: &Stretch| lines.get(stretch.line).copied();
+        let best_line = self.best().and_then(line_of);
+        let place = |stretch: &Stretch| line_of(stretch).map(|line| self.place(sheet, line, norths, stretch));
         let best = self.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
         FixReport {
-            places: self.stretches.iter().map(|stretch| self.place(sheet, line, norths, stretch)).collect(),
+            places: self.stretches.iter().filter_map(place).collect(),
             diagram: norths.diagram(best),
-            sighted: self.sighted.iter().map(|sighted| sighted_report(sheet, line, norths, sighted, best)).collect(),
+            sighted: self
+                .sighted
+                .iter()
+                .filter_map(|sighted| best_line.map(|line| sighted_report(sheet, line, norths, sighted, best)))
+                .collect(),
         }
     }
 
@@ -91,7 +100,8 @@ impl Fix {
             reference: sheet.reference(at, digits_for_spread(stretch.half_width_95_m())),
             along_grid: norths.to_grid(along.plane_deg, stretch.best.at),
             along,
-            across_95_m: LINE_95 * self.across_spread_m,
+            across_95_m: LINE_95 * line.spread_m,
+            line: line.name.clone(),
             ends_95_references: (sheet.reference(ends_95.0, DIGITS), sheet.reference(ends_95.1, DIGITS)),
             ends_95,
         }

@@ -1,6 +1,7 @@
 //! Stretches of the line where one may stand, each with its share and its limits.
 
 use super::Odds;
+use super::odds::{LineOdds, level_of_share};
 use crate::measure::{Covariance, Point};
 use crate::sheet::{Line, LinePlace};
 
@@ -19,6 +20,8 @@ const LEAST_SHARE: f64 = 0.001;
 /// A part of the line where one may stand.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stretch {
+    /// Which of the scene's lines it is a part of, from 0.
+    pub line: usize,
     /// Share of the probability, 0 to 1.
     pub share: f64,
     /// Where it begins and ends, metres along the line.
@@ -47,22 +50,27 @@ impl Stretch {
 ///
 /// The limits are widened by the share elsewhere, so that all limits together hold 50 % and 95 % of
 /// the whole as long as that share stays below 5 %.
-pub(super) fn stretches(line: &Line, odds: &Odds) -> (Vec<Stretch>, f64) {
-    let level = odds.level_of_share(KEPT_SHARE).max(odds.peak() * FLOOR_OF_PEAK);
-    let cores = runs_above(odds, odds.level_of_share(PARTED_SHARE));
-    let runs = runs_above(odds, level).into_iter().flat_map(|run| parted(odds, run, &cores));
-    let kept: Vec<Run> = runs
-        .map(|run| Run { share: share(odds, run.0, run.1), first: run.0, last: run.1 })
-        .filter(|run| run.share >= LEAST_SHARE)
-        .collect();
+pub(super) fn stretches(lines: &[&Line], all: &[LineOdds]) -> (Vec<Stretch>, f64) {
+    let peak = all.iter().map(|line| line.odds.peak()).fold(0.0, f64::max);
+    let level = level_of_share(all, KEPT_SHARE).max(peak * FLOOR_OF_PEAK);
+    let core = level_of_share(all, PARTED_SHARE);
+    let runs = |line: usize, odds: &Odds| {
+        let cores = runs_above(odds, core);
+        let parted = runs_above(odds, level).into_iter().flat_map(|run| parted(odds, run, &cores)).collect::<Vec<_>>();
+        parted.into_iter().map(|(first, last)| Run { line, share: share(odds, first, last), first, last }).collect::<Vec<_>>()
+    };
+    let found = all.iter().enumerate().flat_map(|(line, one)| runs(line, &one.odds));
+    let kept: Vec<Run> = found.filter(|run| run.share >= LEAST_SHARE).collect();
     let elsewhere = (1.0 - kept.iter().map(|run| run.share).sum::<f64>()).max(0.0);
-    let mut all: Vec<Stretch> = kept.iter().map(|run| stretch(line, odds, run, 1.0 - elsewhere)).collect();
-    all.sort_by(|a, b| b.share.total_cmp(&a.share));
-    (all, elsewhere)
+    let told = |run: &Run| Some(stretch(lines.get(run.line)?, &all.get(run.line)?.odds, run, 1.0 - elsewhere));
+    let mut stretches: Vec<Stretch> = kept.iter().filter_map(told).collect();
+    stretches.sort_by(|a, b| b.share.total_cmp(&a.share));
+    (stretches, elsewhere)
 }
 
 /// Entries `first` to `last` of the odds, both included.
 struct Run {
+    line: usize,
     share: f64,
     first: usize,
     last: usize,
@@ -115,6 +123,7 @@ fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
         (edge(first), edge(last + 1).min(line.length_m()))
     };
     Stretch {
+        line: run.line,
         share: run.share,
         reach_m: (run.first as f64 * odds.step_m, ((run.last + 1) as f64 * odds.step_m).min(line.length_m())),
         best: best_place,

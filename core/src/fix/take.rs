@@ -1,12 +1,14 @@
-//! Taking a fix: bearings to landmarks, weighed along a line.
+//! Taking a fix: everything observed, weighed along the lines that may be stood on.
 
+use super::account::{Account, accounts};
 use super::cautions::cautions;
 use super::crossing::crossings;
-use super::sighted::{self, SightedFrom};
+use super::directed::{Group, Ray, groups};
+use super::scene::Scene;
+use super::sighted;
 use super::stretch::stretches;
-use super::weigh::{step_m, weigh};
-use super::{BearingSighting, Crossing, FixCaution, Odds, Sighted, Stretch, Trust};
-use crate::earth::Norths;
+use super::weigh::{Steps, weigh};
+use super::{BearingSighting, Crossing, FixCaution, Odds, Sighted, Sighting, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::Line;
 
@@ -16,23 +18,36 @@ const MISS_SIGMAS: f64 = 3.0;
 /// Most sightings of one fix: their joint density then stays within the range of numbers.
 const MOST_SIGHTINGS: usize = 60;
 
-/// A fix on a line.
+/// A fix on one of several lines.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fix {
-    /// The line's name.
-    pub line: String,
+    /// The lines that may be stood on, as the scene has them; never empty.
+    pub lines: Vec<FixLine>,
     /// Where one may stand, likeliest first; never empty.
     pub stretches: Vec<Stretch>,
     /// Share of the probability that lies in none of the stretches: the reading is plainly wrong.
     pub elsewhere: f64,
-    /// One sigma across the line, metres: the map's own error.
-    pub across_spread_m: f64,
-    /// What each sighting said.
+    /// What each bearing said.
     pub sighted: Vec<Sighted>,
-    /// The probability along the line.
-    pub odds: Odds,
+    /// What each sighting of any kind gave to the fix.
+    pub accounts: Vec<Account>,
     /// What the walker must be told.
     pub cautions: Vec<FixCaution>,
+    /// Natural logarithm of the chance of all readings; only differences between fixes on the same lines have a meaning.
+    pub ln_evidence: f64,
+}
+
+/// One of the lines of a fix.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FixLine {
+    /// Its name.
+    pub name: String,
+    /// Probability of standing on it.
+    pub share: f64,
+    /// The probability along it.
+    pub odds: Odds,
+    /// One sigma across it, metres: the map's own error.
+    pub across_spread_m: f64,
 }
 
 /// Why there is no fix.
@@ -72,59 +87,157 @@ impl Telling for FixError {
     }
 }
 
-/// Takes a fix on a line from bearings to landmarks.
+impl Fix {
+    /// The likeliest place.
+    #[must_use]
+    pub fn best(&self) -> Option<&Stretch> {
+        self.stretches.first()
+    }
+
+    /// The name of the line that a stretch lies on.
+    #[must_use]
+    pub fn line_of(&self, stretch: &Stretch) -> &str {
+        self.lines.get(stretch.line).map_or("", |line| &line.name)
+    }
+
+    /// The name of the likeliest place's line.
+    #[must_use]
+    pub fn line(&self) -> &str {
+        self.best().map_or("", |best| self.line_of(best))
+    }
+
+    /// The names of all lines on which there is a stretch, likeliest first.
+    #[must_use]
+    pub fn lines_told(&self) -> Vec<&str> {
+        let mut told: Vec<&str> = Vec::new();
+        for name in self.stretches.iter().map(|stretch| self.line_of(stretch)) {
+            if !told.contains(&name) {
+                told.push(name);
+            }
+        }
+        told
+    }
+}
+
+/// Takes a fix on the lines of a scene from everything that was observed.
 ///
 /// Each bearing is 98 % normal with its spread (reading, half a graduation of rounding, landmark,
-/// line) and 2 % uniform on the circle; the error that the readings share is one normal, summed out.
-/// Beforehand every metre of the line is equally likely.
+/// line) and 2 % uniform on the circle; the error that the readings share is one normal, summed out, and so are
+/// the identity of a landmark that may be one of several, and the map error that readings of one landmark share.
+/// Beforehand every metre of all lines is equally likely, unless the walker gives odds.
 ///
 /// # Errors
-/// [`FixError`] without a sighting, or when every bearing misses the whole line.
+/// [`FixError`] without a sighting, or when every bearing misses every line and nothing else was observed.
 ///
 /// # References
 /// Modified resection: US Army TC 3-25.26 (2013); along the line `d·sigma / sin(cut)`.
-pub fn take(line: &Line, sightings: &[BearingSighting], norths: &Norths, trust: &Trust) -> Result<Fix, FixError> {
-    if sightings.len() > MOST_SIGHTINGS {
-        return Err(FixError::TooMany(sightings.len()));
+pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
+    if scene.sightings.len() > MOST_SIGHTINGS {
+        return Err(FixError::TooMany(scene.sightings.len()));
     }
-    let readings = |name: &str| sightings.iter().filter(|one| one.landmark.name == name).count();
-    let prepared: Vec<SightedFrom> =
-        sightings.iter().map(|sighting| SightedFrom::new(line, sighting, norths, trust, readings(&sighting.landmark.name))).collect();
-    let crossed: Vec<Vec<Crossing>> = prepared.iter().map(|from| crossings(line, from)).collect();
-    refuse_if_all_miss(line, sightings, &prepared, &crossed)?;
-    let odds = weigh(line, &prepared, step_m(line, &crossed)).ok_or(FixError::NoSighting)?;
-    let (stretches, elsewhere) = stretches(line, &odds);
-    let best = stretches.first().ok_or(FixError::NoSighting)?.best;
-    let sighted: Vec<Sighted> = sightings
-        .iter()
-        .zip(&prepared)
-        .zip(crossed)
-        .map(|((sighting, from), crossings)| sighted::describe(line, sighting, from, crossings, best))
-        .collect();
-    let cautions = cautions(line, &stretches, &sighted, norths);
-    Ok(Fix { line: line.name.clone(), stretches, elsewhere, across_spread_m: line.spread_m, sighted, odds, cautions })
+    if scene.sightings.is_empty() || scene.lines.is_empty() {
+        return Err(FixError::NoSighting);
+    }
+    let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
+    let met: Vec<Met<'_>> = lines.iter().enumerate().map(|(index, line)| Met::new(scene, index, line)).collect();
+    refuse_if_all_miss(scene, &met)?;
+    let steps: Vec<Steps> = met.iter().map(|met| Steps::of(met.line, met.sharpest_m(), scene.sightings.len())).collect();
+    let weighed = weigh(scene, &steps).ok_or(FixError::NoSighting)?;
+    let (stretches, elsewhere) = stretches(&lines, &weighed.lines);
+    let best = *stretches.first().ok_or(FixError::NoSighting)?;
+    let accounts = accounts(scene, &weighed, &steps, &best);
+    let sighted = met.get(best.line).map(|met| met.sighted(scene, &accounts, &best)).unwrap_or_default();
+    let cautions = cautions(&lines, &stretches, &sighted, scene);
+    let told = |(line, weighed): (&&Line, super::odds::LineOdds)| FixLine {
+        name: line.name.clone(),
+        share: weighed.share,
+        odds: weighed.odds,
+        across_spread_m: line.spread_m,
+    };
+    let lines = lines.iter().zip(weighed.lines).map(told).collect();
+    Ok(Fix { lines, stretches, elsewhere, sighted, accounts, cautions, ln_evidence: weighed.ln_evidence })
 }
 
-fn refuse_if_all_miss(
-    line: &Line,
-    sightings: &[BearingSighting],
-    prepared: &[SightedFrom],
-    crossed: &[Vec<Crossing>],
-) -> Result<(), FixError> {
-    let mut refusal = Err(FixError::NoSighting);
-    for ((sighting, from), crossings) in sightings.iter().zip(prepared).zip(crossed) {
-        let (miss_deg, spread_deg) = nearest_miss(line, from);
-        if !crossings.is_empty() || miss_deg <= MISS_SIGMAS * spread_deg {
-            return Ok(());
-        }
-        let (landmark, reading) = (sighting.landmark.name.clone(), sighting.reading);
-        refusal = Err(FixError::NoCrossing { landmark, line: line.name.clone(), reading, miss_deg });
+/// Where the bearings of a scene meet one of its lines.
+struct Met<'a> {
+    line: &'a Line,
+    groups: Vec<Group<'a>>,
+    shared_deg: f64,
+}
+
+impl<'a> Met<'a> {
+    fn new(scene: &'a Scene<'a>, index: usize, line: &'a Line) -> Self {
+        let shared_deg = scene.trust.shared_spread_deg.hypot(scene.norths.declination_spread_deg());
+        Self { line, groups: groups(scene, index, line), shared_deg }
     }
-    refusal
+
+    fn rays(&self) -> impl Iterator<Item = Ray<'_>> {
+        self.groups.iter().flat_map(|group| group.rays(self.shared_deg))
+    }
+
+    /// The smallest spread along the line that a single bearing gives, metres.
+    fn sharpest_m(&self) -> f64 {
+        let sure = self.groups.iter().filter(|group| group.candidates.len() == 1).flat_map(|group| group.rays(self.shared_deg));
+        let sure = sure.flat_map(|ray| crossings(self.line, &ray)).map(|crossing| crossing.spread_along_m);
+        let unsure = self.groups.iter().filter(|group| group.candidates.len() > 1).map(|group| group.sharpest_m());
+        sure.chain(unsure).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Each bearing of the scene as it looks from the best place, to the likeliest of its candidates.
+    fn sighted(&self, scene: &Scene<'_>, accounts: &[Account], best: &Stretch) -> Vec<Sighted> {
+        let bearing = |(index, sighting): (usize, &Sighting)| match sighting {
+            Sighting::Bearing(bearing) => self.one(index, bearing, accounts, best),
+            Sighting::Running(running) => {
+                let bearing = BearingSighting::to(running.landmark.clone(), running.second, running.spread_deg);
+                self.one(index, &bearing, accounts, best)
+            }
+            Sighting::LineRun { .. }
+            | Sighting::Angle { .. }
+            | Sighting::Side { .. }
+            | Sighting::Here { .. }
+            | Sighting::Measured(_)
+            | Sighting::Ground(_) => None,
+        };
+        scene.sightings.iter().enumerate().filter_map(bearing).collect()
+    }
+
+    fn one(&self, index: usize, bearing: &BearingSighting, accounts: &[Account], best: &Stretch) -> Option<Sighted> {
+        let group = self.groups.iter().find(|group| group.sightings.contains(&index))?;
+        let nth = group.sightings.iter().position(|sighting| *sighting == index)?;
+        // A running fix has two readings, the last of which was made here.
+        let reading = if group.sightings.len() == group.readings.len() { group.readings.get(nth) } else { group.readings.last() }?;
+        let likeliest = accounts.iter().find(|account| account.sighting == index).and_then(Account::likeliest);
+        let candidate = group.candidates.iter().find(|one| Some(one.name) == likeliest).or_else(|| group.candidates.first())?;
+        let ray = Ray { group, reading, candidate, shared_deg: self.shared_deg };
+        let crossings: Vec<Crossing> = crossings(self.line, &ray);
+        Some(sighted::describe(self.line, candidate.name, bearing.reading, &ray, crossings, best.best))
+    }
+}
+
+/// A fix from bearings alone needs one that meets a line, or nearly.
+fn refuse_if_all_miss(scene: &Scene<'_>, met: &[Met<'_>]) -> Result<(), FixError> {
+    let mut refusal = None;
+    for sighting in &scene.sightings {
+        let Sighting::Bearing(bearing) = sighting else { return Ok(()) };
+        let Some(landmark) = bearing.sure() else { return Ok(()) };
+        refusal = Some((landmark.name.clone(), bearing.reading));
+    }
+    let Some((landmark, reading)) = refusal else { return Ok(()) };
+    let nearest = met.iter().flat_map(|met| met.rays().map(move |ray| (met.line, nearest_miss(met.line, &ray), crosses(met.line, &ray))));
+    let all: Vec<(&Line, (f64, f64), bool)> = nearest.collect();
+    if all.iter().any(|(_, (miss_deg, spread_deg), crosses)| *crosses || *miss_deg <= MISS_SIGMAS * spread_deg) {
+        return Ok(());
+    }
+    let last = all.last().map_or((String::new(), 180.0), |(line, (miss_deg, _), _)| (line.name.clone(), *miss_deg));
+    Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1 })
+}
+
+fn crosses(line: &Line, ray: &Ray<'_>) -> bool {
+    !crossings(line, ray).is_empty()
 }
 
 /// The least residual over the line's vertices and its sigma, degrees.
-fn nearest_miss(line: &Line, from: &SightedFrom) -> (f64, f64) {
+fn nearest_miss(line: &Line, from: &Ray<'_>) -> (f64, f64) {
     let ends = line.pieces().enumerate().flat_map(|(index, (start, end))| [(index, 0.0, start), (index, 1.0, end)]);
     let misses = ends.map(|(index, share, place)| (from.residual_deg(index, share, place).abs(), from.angle_spread_deg(place)));
     misses.min_by(|a, b| (a.0 / a.1).total_cmp(&(b.0 / b.1))).unwrap_or((180.0, 1.0))

@@ -1,7 +1,10 @@
-//! The likelihood of all readings along a line, the compass error that they share summed out.
+//! The likelihood of everything observed along the lines, the compass error that the readings share summed out.
 
-use super::sighted::SightedFrom;
-use super::{Crossing, Odds};
+use super::Table;
+use super::directed::{Group, Lobe, OnPiece, Residuals, groups};
+use super::odds::{LineOdds, Odds};
+use super::plain::{Plain, plains};
+use super::scene::Scene;
 use crate::measure::{normal_density, normal_nodes, signed_difference_deg};
 use crate::sheet::{Line, LinePlace};
 
@@ -9,33 +12,142 @@ use crate::sheet::{Line, LinePlace};
 const WRONG_READING: f64 = 0.02;
 /// Most entries of an odds table.
 const MOST_STEPS: f64 = 40_000.0;
+/// Widest step at which compass readings are weighed, metres: bends of the line are not passed over.
+const WIDEST_M: f64 = 8.0;
 /// Nodes over the shared compass error: at least, and at most.
-const SHARED_NODES: (f64, f64) = (31.0, 301.0);
-/// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading:
-/// the normal part is then below 1e-8 of its peak.
-const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
+const SHARED_NODES: (f64, f64) = (19.0, 301.0);
+/// Nodes over the map error that several readings of one landmark share.
+const MAP_NODES: (f64, f64) = (9.0, 201.0);
+/// Most places that the identity of a landmark is summed over, on each line.
+const IDENTITY_PLACES: usize = 500;
 
-/// A step of 1 m, finer where a crossing is sharper, coarser only on lines beyond 40 km.
-pub(super) fn step_m(line: &Line, crossed: &[Vec<Crossing>]) -> f64 {
-    let sharpest = crossed.iter().flatten().map(|crossing| crossing.spread_along_m).fold(f64::INFINITY, f64::min);
-    (sharpest / 8.0).min(1.0).max(line.length_m() / MOST_STEPS)
+/// What the weighing gives: the odds along each line, and how well all of it was foretold.
+pub(super) struct Weighed {
+    pub(super) lines: Vec<LineOdds>,
+    /// Natural logarithm of the chance of all readings, the places summed out; only differences have a meaning.
+    pub(super) ln_evidence: f64,
 }
 
-/// The odds along the line, in equal steps of about `wanted_step_m`.
-pub(super) fn weigh(line: &Line, prepared: &[SightedFrom], wanted_step_m: f64) -> Option<Odds> {
-    let count = (line.length_m() / wanted_step_m).ceil().max(1.0);
-    let step_m = line.length_m() / count;
-    let shared = Shared::over(prepared);
-    let mut weights = Vec::with_capacity(count as usize);
-    for (piece, (start, end)) in line.pieces().enumerate() {
-        let length_m = end.along_m - start.along_m;
-        while let Some(along_m) = Some((weights.len() as f64 + 0.5) * step_m).filter(|along_m| *along_m <= end.along_m) {
-            let inside_m = along_m - start.along_m;
-            let place = LinePlace { along_m, at: start.at.plus(start.direction.times(inside_m)), direction: start.direction };
-            weights.push(shared.likelihood(prepared, piece, inside_m / length_m, place));
-        }
+/// How finely a line is looked at.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Steps {
+    /// Between the places that are told, metres.
+    told_m: f64,
+    /// Between the places where compass readings are weighed, metres; their logarithms are taken to run straight between.
+    weighed_m: f64,
+}
+
+impl Steps {
+    /// Places every metre, nearer where a crossing is sharper, farther only on lines beyond 40 km. Compass readings are weighed at an
+    /// eighth of the sharpest spread that all together can leave: the density between is then within 0.4 % of the peak.
+    pub(super) fn of(line: &Line, sharpest_m: f64, readings: usize) -> Self {
+        let told_m = (sharpest_m / 8.0).min(1.0).max(line.length_m() / MOST_STEPS);
+        let weighed_m = (sharpest_m / 8.0 / (readings.max(1) as f64).sqrt()).clamp(told_m, WIDEST_M.max(told_m));
+        Self { told_m, weighed_m }
     }
-    Odds::from_weights(step_m, weights)
+
+    /// The same, so coarse that a line has at most so many places.
+    pub(super) fn coarser(self, line: &Line, most: f64) -> Self {
+        let least_m = line.length_m() / most;
+        Self { told_m: self.told_m.max(least_m), weighed_m: self.weighed_m.max(least_m) }
+    }
+}
+
+/// The odds along every line of a scene, one pair of steps for each line.
+pub(super) fn weigh(scene: &Scene<'_>, steps: &[Steps]) -> Option<Weighed> {
+    let prior = scene.prior_per_m();
+    let lines = scene.lines.iter().zip(steps).enumerate();
+    let logs: Vec<(f64, Vec<f64>)> = lines
+        .zip(&prior)
+        .map(|((index, (choice, steps)), prior)| {
+            let (step_m, mut logs) = OnLine::new(scene, index, choice.line).logs(*steps);
+            logs.iter_mut().for_each(|log| *log += prior.ln());
+            (step_m, logs)
+        })
+        .collect();
+    normalised(logs)
+}
+
+fn normalised(logs: Vec<(f64, Vec<f64>)>) -> Option<Weighed> {
+    let most = logs.iter().flat_map(|(_, logs)| logs).copied().fold(f64::NEG_INFINITY, f64::max);
+    let weights: Vec<(f64, Vec<f64>)> =
+        logs.into_iter().map(|(step_m, logs)| (step_m, logs.into_iter().map(|log| (log - most).exp()).collect())).collect();
+    let total: f64 = weights.iter().map(|(step_m, weights)| step_m * weights.iter().sum::<f64>()).sum();
+    if !(most.is_finite() && total.is_finite() && total > 0.0) {
+        return None;
+    }
+    let lines = weights.into_iter().map(|(step_m, weights)| {
+        let per_m: Vec<f64> = weights.into_iter().map(|weight| weight / total).collect();
+        LineOdds { share: per_m.iter().sum::<f64>() * step_m, odds: Odds { step_m, per_m } }
+    });
+    Some(Weighed { lines: lines.collect(), ln_evidence: most + total.ln() })
+}
+
+/// A scene's sightings prepared for one of its lines.
+pub(super) struct OnLine<'a> {
+    line: &'a Line,
+    groups: Vec<Group<'a>>,
+    plains: Vec<(usize, Plain<'a>)>,
+    shared: Shared,
+}
+
+impl<'a> OnLine<'a> {
+    pub(super) fn new(scene: &'a Scene<'a>, index: usize, line: &'a Line) -> Self {
+        let groups = groups(scene, index, line);
+        let shared_deg = scene.trust.shared_spread_deg.hypot(scene.norths.declination_spread_deg());
+        Self { line, plains: plains(scene, index, line), shared: Shared::over(&groups, shared_deg), groups }
+    }
+
+    /// The length of a step, and the log-likelihood in the middle of each.
+    fn logs(&self, steps: Steps) -> (f64, Vec<f64>) {
+        let (weighed_m, weighed) = self.along(steps.weighed_m, |spot| self.shared.ln_likelihood(&self.groups, spot));
+        let directed = Table { step_m: weighed_m, values: weighed };
+        // The table's first value stands half a step in.
+        let (step_m, logs) = self.along(steps.told_m, |spot| {
+            let plain: f64 = self.plains.iter().map(|(_, plain)| plain.ln_at(spot.place)).sum();
+            plain + directed.at(spot.place.along_m - weighed_m / 2.0)
+        });
+        (step_m, logs)
+    }
+
+    /// A value in the middle of each of the equal steps along the line.
+    fn along(&self, wanted_step_m: f64, value: impl Fn(&OnPiece) -> f64) -> (f64, Vec<f64>) {
+        let count = (self.line.length_m() / wanted_step_m).ceil().max(1.0);
+        let step_m = self.line.length_m() / count;
+        let mut values = Vec::with_capacity(count as usize);
+        for (piece, (start, end)) in self.line.pieces().enumerate() {
+            let length_m = end.along_m - start.along_m;
+            while let Some(along_m) = Some((values.len() as f64 + 0.5) * step_m).filter(|along_m| *along_m <= end.along_m) {
+                let inside_m = along_m - start.along_m;
+                let place = LinePlace { along_m, at: start.at.plus(start.direction.times(inside_m)), direction: start.direction };
+                values.push(value(&OnPiece { piece, share: inside_m / length_m, place }));
+            }
+        }
+        (step_m, values)
+    }
+
+    /// The names of what a sighting may have seen, each with its share of the probability on this line; nothing for one that is sure.
+    pub(super) fn identity(&self, sighting: usize, odds: &Odds) -> Vec<(String, f64)> {
+        let wanted = self.groups.iter().position(|group| group.sightings.contains(&sighting) && group.candidates.len() > 1);
+        let Some((wanted, group)) = wanted.and_then(|index| Some((index, self.groups.get(index)?))) else { return Vec::new() };
+        let mut shares = vec![0.0; group.candidates.len()];
+        let stride = (odds.per_m.len() / IDENTITY_PLACES).max(1);
+        for (index, density) in odds.per_m.iter().enumerate().step_by(stride) {
+            if let Some(spot) = self.spot(odds.along_m(index)) {
+                let given = self.shared.identities(&self.groups, wanted, &spot);
+                shares.iter_mut().zip(given).for_each(|(share, given)| *share += density * given);
+            }
+        }
+        group.candidates.iter().map(|one| one.name.to_owned()).zip(shares).collect()
+    }
+
+    fn spot(&self, along_m: f64) -> Option<OnPiece> {
+        let on = |(piece, (start, end)): (usize, (LinePlace, LinePlace))| {
+            let share = (along_m - start.along_m) / (end.along_m - start.along_m);
+            (along_m <= end.along_m).then(|| OnPiece { piece, share, place: self.line.at(along_m) })
+        };
+        self.line.pieces().enumerate().find_map(on)
+    }
 }
 
 /// The shared compass error: its sigma in degrees, and nodes close enough together for the sharpest reading.
@@ -44,35 +156,98 @@ struct Shared {
     nodes: Vec<(f64, f64)>,
 }
 
+/// A group with the lobes that are in reach at a place.
+struct Near<'a> {
+    group: &'a Group<'a>,
+    whole: f64,
+    lobes: Vec<Lobe>,
+}
+
 impl Shared {
-    fn over(prepared: &[SightedFrom]) -> Self {
-        let spread_deg = prepared.first().map_or(0.0, |from| from.shared_deg);
-        let sharpest_deg = prepared.iter().map(|from| from.own_deg).fold(f64::INFINITY, f64::min);
+    fn over(groups: &[Group<'_>], spread_deg: f64) -> Self {
+        let own = groups.iter().flat_map(|group| &group.readings).map(|reading| reading.own_deg);
+        let sharpest_deg = own.fold(f64::INFINITY, f64::min);
         let count = (18.0 * spread_deg / sharpest_deg).clamp(SHARED_NODES.0, SHARED_NODES.1);
         Self { spread_deg, nodes: normal_nodes(spread_deg, count as usize) }
     }
 
-    /// Likelihood of all readings at a place. Readings out of reach there can only be wrong ones;
-    /// a single reading within reach takes the shared error into its spread.
-    fn likelihood(&self, prepared: &[SightedFrom], piece: usize, share: f64, place: LinePlace) -> f64 {
-        let mut near: Vec<(f64, f64)> = Vec::new();
-        for from in prepared {
-            let (residual_deg, spread_deg) = (from.residual_deg(piece, share, place), from.own_spread_deg(place));
-            if residual_deg.abs() <= REACH_SIGMAS.0 * spread_deg + REACH_SIGMAS.1 * self.spread_deg {
-                near.push((residual_deg, spread_deg));
-            }
+    /// Logarithm of the likelihood of all readings at a place, as a multiple of "all of them wrong".
+    fn ln_likelihood(&self, groups: &[Group<'_>], spot: &OnPiece) -> f64 {
+        let mut log = 0.0;
+        let mut near: Vec<Near<'_>> = Vec::new();
+        for group in groups {
+            let one = self.near(group, spot);
+            if one.lobes.is_empty() { log += one.whole.ln() } else { near.push(one) }
         }
-        self.of_near(&near)
+        log + self.of_near(&near).ln()
     }
 
-    fn of_near(&self, near: &[(f64, f64)]) -> f64 {
+    /// The odds of each candidate of one group at a place, the shared error summed out.
+    fn identities(&self, groups: &[Group<'_>], wanted: usize, spot: &OnPiece) -> Vec<f64> {
+        let near: Vec<Near<'_>> = groups.iter().map(|group| self.near(group, spot)).collect();
+        let Some(own) = near.get(wanted) else { return Vec::new() };
+        let mut odds = vec![0.0; own.group.candidates.len()];
+        for (shared, weight) in &self.nodes {
+            let others = near.iter().enumerate().filter(|(index, _)| *index != wanted);
+            let others: f64 = others.map(|(_, one)| one.given(*shared, 0.0) / one.whole).product();
+            for (candidate, share) in odds.iter_mut().enumerate() {
+                *share += weight * others * own.of_candidate(candidate, *shared, spot);
+            }
+        }
+        let total: f64 = odds.iter().sum();
+        odds.iter_mut().for_each(|share| *share /= total);
+        odds
+    }
+
+    fn near<'a>(&self, group: &'a Group<'a>, spot: &OnPiece) -> Near<'a> {
+        let mut lobes = Vec::new();
+        group.lobes(spot, self.spread_deg, &mut lobes);
+        Near { group, whole: group.whole_weight(spot.place), lobes }
+    }
+
+    fn of_near(&self, near: &[Near<'_>]) -> f64 {
         match near {
             [] => 1.0,
-            [(residual_deg, spread_deg)] => bearing_density(*residual_deg, spread_deg.hypot(self.spread_deg)),
+            [one] if one.lobes.iter().all(|lobe| matches!(lobe.residuals, Residuals::One(..))) => one.given(0.0, self.spread_deg),
             several => {
-                let given =
-                    |shared: f64| several.iter().map(|(residual, spread)| bearing_density(residual - shared, *spread)).product::<f64>();
+                let given = |shared: f64| several.iter().map(|one| one.given(shared, 0.0)).product::<f64>();
                 self.nodes.iter().map(|(shared, weight)| weight * given(*shared)).sum()
+            }
+        }
+    }
+}
+
+impl Near<'_> {
+    /// Likelihood of the group's readings if one candidate is what was seen.
+    fn of_candidate(&self, candidate: usize, shared_deg: f64, spot: &OnPiece) -> f64 {
+        let lobe = self.lobes.iter().find(|lobe| lobe.candidate == candidate);
+        lobe.map_or_else(
+            || self.group.weight(candidate, spot.place),
+            |lobe| lobe.weight * lobe.given(shared_deg, 0.0, self.group.round_deg()),
+        )
+    }
+
+    /// Likelihood of the group's readings for a shared error, or with its spread taken into a single reading's own.
+    fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
+        let round_deg = self.group.round_deg();
+        let in_reach: f64 = self.lobes.iter().map(|lobe| lobe.weight * (lobe.given(shared_deg, spread_deg, round_deg) - 1.0)).sum();
+        self.whole + in_reach
+    }
+}
+
+impl Lobe {
+    fn given(&self, shared_deg: f64, spread_deg: f64, round_deg: f64) -> f64 {
+        match &self.residuals {
+            Residuals::One(residual_deg, own_deg) => {
+                bearing_density(residual_deg - shared_deg, own_deg.hypot(self.map_deg).hypot(spread_deg), round_deg)
+            }
+            Residuals::Several(several) => {
+                let given = |map_deg: f64| {
+                    several.iter().map(|(residual, own)| bearing_density(residual - shared_deg - map_deg, *own, round_deg)).product::<f64>()
+                };
+                let sharpest_deg = several.iter().map(|(_, own)| *own).fold(f64::INFINITY, f64::min);
+                let count = (18.0 * self.map_deg / sharpest_deg).clamp(MAP_NODES.0, MAP_NODES.1);
+                normal_nodes(self.map_deg, count as usize).iter().map(|(map_deg, weight)| weight * given(*map_deg)).sum()
             }
         }
     }
@@ -81,7 +256,7 @@ impl Shared {
 /// Density of a bearing's residual, normal with a uniform tail, as a multiple of the tail.
 ///
 /// Never below 1, so that the product over many readings cannot vanish.
-fn bearing_density(residual_deg: f64, spread_deg: f64) -> f64 {
+fn bearing_density(residual_deg: f64, spread_deg: f64, round_deg: f64) -> f64 {
     let normal = normal_density(signed_difference_deg(residual_deg, 0.0), spread_deg);
-    1.0 + (1.0 - WRONG_READING) * normal * 360.0 / WRONG_READING
+    1.0 + (1.0 - WRONG_READING) * normal * round_deg / WRONG_READING
 }

@@ -39,3 +39,11 @@ pub fn normal_nodes(sigma: f64, count: usize) -> Vec<(f64, f64)> {
     let total: f64 = raw.iter().map(|(_, w)| w).sum();
     raw.into_iter().map(|(x, w)| (x, w / total)).collect()
 }
+
+/// Share of a standard normal distribution below `z`.
+///
+/// Accuracy: that of `libm`'s complementary error function, better than 1e-14 of the value.
+#[must_use]
+pub fn normal_share(z: f64) -> f64 {
+    libm::erfc(-z / std::f64::consts::SQRT_2) / 2.0
+}

@@ -25,12 +25,13 @@ impl Words {
     fn places(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
         let doubtful = fix.elsewhere > MUCH_ELSEWHERE;
         let several = report.places.len() > 1 || doubtful;
+        let lines = fix.lines_told().join(" / ");
         let mut said = Vec::new();
         if doubtful {
-            said.push(self.say(&Message::new("fix-doubtful").with("share", Arg::Share(fix.elsewhere)).text("line", fix.line.clone())));
+            said.push(self.say(&Message::new("fix-doubtful").with("share", Arg::Share(fix.elsewhere)).text("line", lines.clone())));
         } else if several {
             said.push(
-                self.say(&Message::new("fix-several").with("count", Arg::Count(report.places.len() as i64)).text("line", fix.line.clone())),
+                self.say(&Message::new("fix-several").with("count", Arg::Count(report.places.len() as i64)).text("line", lines.clone())),
             );
         }
         for place in &report.places {
@@ -40,12 +41,12 @@ impl Words {
                 .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
                 .with("across", Arg::Metres(place.across_95_m))
                 .with("share", Arg::Share(place.stretch.share))
-                .text("line", fix.line.clone());
+                .text("line", place.line.clone());
             said.push(self.say(&message));
             said.push(self.along(place));
         }
         if fix.elsewhere >= TOLD_ELSEWHERE && !doubtful {
-            said.push(self.say(&Message::new("fix-elsewhere").with("share", Arg::Share(fix.elsewhere)).text("line", fix.line.clone())));
+            said.push(self.say(&Message::new("fix-elsewhere").with("share", Arg::Share(fix.elsewhere)).text("line", lines.clone())));
         }
         said
     }

@@ -3,7 +3,7 @@
 use crate::chart::lettering::{ASCENT, DESCENT, text_width};
 use crate::chart::{Anchor, Area, DisplayList, Item, Lettering, Size, Spot, Walk, walk_chart};
 use crate::earth::{Grid, LatLon, LocalFrame, Norths};
-use crate::fix::{BearingSighting, Fix, Instrument, Stretch, take};
+use crate::fix::{BearingSighting, Fix, Instrument, Scene, Sighting, Stretch, take};
 use crate::homeward::reversed_log;
 use crate::measure::{Covariance, GridBearing, NamedBearing, Point};
 use crate::sheet::{KnownPoint, Landmark, Line, Sheet};
@@ -161,10 +161,10 @@ pub(super) fn fix_of(ground: &Ground, sightings: &[(&str, f64, f64)]) -> Fix {
     let read = |(name, along_m, spread_deg): &(&str, f64, f64)| {
         let landmark = ground.sheet.landmark(name).unwrap().clone();
         let degrees = landmark.at.minus(road(ground).at(*along_m).at).bearing_deg();
-        BearingSighting { landmark, reading: NamedBearing::Grid(GridBearing::new(degrees)), spread_deg: Some(*spread_deg) }
+        Sighting::Bearing(BearingSighting::to(landmark, NamedBearing::Grid(GridBearing::new(degrees)), Some(*spread_deg)))
     };
-    let all: Vec<BearingSighting> = sightings.iter().map(read).collect();
-    take(road(ground), &all, &norths(&ground.sheet), &Instrument::Sighting.trust()).unwrap()
+    let all: Vec<Sighting> = sightings.iter().map(read).collect();
+    take(&Scene::on(road(ground), all, &norths(&ground.sheet), Instrument::Sighting.trust())).unwrap()
 }
 
 /// A walk of so many legs; the second has a detour to its right.

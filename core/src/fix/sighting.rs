@@ -1,0 +1,176 @@
+//! One thing observed beside the line, as data with its spread.
+
+use crate::measure::NamedBearing;
+use crate::sheet::Landmark;
+
+/// Which way along a line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// In the line's direction, from its first point to its last.
+    Onward,
+    /// Against it.
+    Backward,
+    /// The walker does not say.
+    Either,
+}
+
+/// Where a thing stands, seen by one who faces along the line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Quarter {
+    /// In the half circle before the walker.
+    Ahead,
+    /// In the half circle behind.
+    Behind,
+    /// On the left hand.
+    Left,
+    /// On the right hand.
+    Right,
+}
+
+/// A place on one of the lines that may be stood on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// Which of the scene's lines, from 0.
+    pub line: usize,
+    /// Metres along it.
+    pub along_m: f64,
+}
+
+/// A bearing read to a landmark, or to one of several that it may be.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BearingSighting {
+    /// What was sighted: one landmark, or all that it may be, equally likely beforehand. A feature that is only roughly placed is a landmark with a wide spread.
+    pub candidates: Vec<Landmark>,
+    /// What was read.
+    pub reading: NamedBearing,
+    /// One sigma of the reading, degrees; the instrument's own when none is given.
+    pub spread_deg: Option<f64>,
+}
+
+impl BearingSighting {
+    /// A bearing to a landmark that is surely the one.
+    #[must_use]
+    pub fn to(landmark: Landmark, reading: NamedBearing, spread_deg: Option<f64>) -> Self {
+        Self { candidates: vec![landmark], reading, spread_deg }
+    }
+
+    /// The landmark, when it is surely the one.
+    #[must_use]
+    pub fn sure(&self) -> Option<&Landmark> {
+        match self.candidates.as_slice() {
+            [only] => Some(only),
+            _ => None,
+        }
+    }
+}
+
+/// Two bearings to one landmark with a measured run between them: a running fix.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunningSighting {
+    /// What was sighted twice.
+    pub landmark: Landmark,
+    /// The first reading, before the run.
+    pub first: NamedBearing,
+    /// The second reading, here.
+    pub second: NamedBearing,
+    /// One sigma of each reading, degrees; the instrument's own when none is given.
+    pub spread_deg: Option<f64>,
+    /// Length of the run, metres.
+    pub run_m: f64,
+    /// One sigma of that, as a share of it.
+    pub run_spread_share: f64,
+    /// How it was run.
+    pub run: Run,
+}
+
+/// How a run between two bearings went.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Run {
+    /// Along the line that is stood on.
+    Along(Way),
+    /// Straight, on a bearing.
+    Straight(NamedBearing),
+}
+
+/// A distance along the line from a known point of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MeasuredSighting {
+    /// The known point, on each of the scene's lines that has it.
+    pub from: Vec<Spot>,
+    /// Which way it was travelled.
+    pub way: Way,
+    /// What was measured, metres.
+    pub distance_m: f64,
+    /// Width of the step in which it is shown, metres; nothing for a distance that has none.
+    pub step_m: f64,
+    /// One sigma of the scale, as a share of the distance.
+    pub scale_share: f64,
+}
+
+/// A likelihood along each line, reckoned from the ground by those who know it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Metres between two entries; the first stands at the line's beginning.
+    pub step_m: f64,
+    /// The values.
+    pub values: Vec<f64>,
+}
+
+impl Table {
+    /// The value at a distance along the line, straight between entries; beyond the last, the last.
+    #[must_use]
+    pub fn at(&self, along_m: f64) -> f64 {
+        let position = (along_m / self.step_m).max(0.0);
+        let index = (position as usize).min(self.values.len().saturating_sub(1));
+        let here = self.values.get(index).copied().unwrap_or(1.0);
+        let next = self.values.get(index + 1).copied().unwrap_or(here);
+        here + (next - here) * (position - index as f64).clamp(0.0, 1.0)
+    }
+}
+
+/// One thing observed.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Sighting {
+    /// A bearing to a landmark.
+    Bearing(BearingSighting),
+    /// Two bearings to one landmark with a run between.
+    Running(RunningSighting),
+    /// The bearing along the line itself, either way.
+    LineRun {
+        /// What was read.
+        reading: NamedBearing,
+        /// One sigma, degrees; the instrument's own when none is given.
+        spread_deg: Option<f64>,
+    },
+    /// The angle from one landmark clockwise to another; no north enters.
+    Angle {
+        /// The left one.
+        left: Landmark,
+        /// The right one.
+        right: Landmark,
+        /// Degrees from left to right.
+        angle_deg: f64,
+        /// One sigma, degrees; that of two readings when none is given.
+        spread_deg: Option<f64>,
+    },
+    /// On which side a landmark stands for one who faces along the line.
+    Side {
+        /// The landmark.
+        landmark: Landmark,
+        /// Where it stands.
+        quarter: Quarter,
+        /// Which way along the line the walker faces.
+        facing: Way,
+    },
+    /// A bend, junction, bridge or crossing is here.
+    Here {
+        /// All places of that kind on the lines.
+        places: Vec<Spot>,
+        /// One sigma of standing at it, metres.
+        spread_m: f64,
+    },
+    /// The trip meter, or paces, from a known point.
+    Measured(MeasuredSighting),
+    /// What the ground says, as a likelihood along each of the scene's lines.
+    Ground(Vec<Table>),
+}
