@@ -405,7 +405,7 @@ class Model:
         total = sum(mass.sum() for mass in masses)
         return [mass / total for mass in masses]
 
-    def evidence_with_one_error(self, order=7):
+    def evidence_with_one_error(self, order=5):
         """As `evidence`, one error of the line moving every bearing from the place together."""
         roots, weights = numpy.polynomial.hermite_e.hermegauss(order)
         weights = weights / weights.sum()
