@@ -4,10 +4,10 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
-    CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, LegRecord, LegView, LightView, LineView,
-    NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, Snapshot, Stage,
-    StripView, WayBackView,
+    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerStation, BackLegView, CarView, CheckView,
+    CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord,
+    LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView,
+    SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
 };
 
 /// Where in the job the trip is.
@@ -112,8 +112,16 @@ pub struct FixView {
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
     pub elsewhere_share: f64,
-    /// What was sighted.
+    /// The bearings that were read.
     pub sightings: Vec<SightingView>,
+    /// What each sighting of any kind gave to the fix, in the order in which they were told.
+    pub accounts: Vec<AccountView>,
+    /// The lines that it could have been, with their odds.
+    pub lines: Vec<LineShareView>,
+    /// Probability that no known slip explains the readings better than chance.
+    pub no_slip_share: f64,
+    /// Known slips that may explain them, likeliest first.
+    pub slips: Vec<SlipView>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -124,9 +132,58 @@ pub struct FixView {
     pub grid_magnetic_deg: f64,
 }
 
+/// A slip that may explain a misfit.
+#[uniffi::remote(Record)]
+pub struct SlipView {
+    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, other-landmark, other-north, wrong-way,
+    /// deflected, pace-kind, lost-hundred, miles-kilometres or other-side.
+    pub kind: String,
+    /// In which of the fix's sightings, from 1; none when all readings share it.
+    pub sighting: Option<u32>,
+    /// Its probability.
+    pub chance: f64,
+    /// Whether the other sightings show it; else it is a caution, no finding.
+    pub exposed: bool,
+    /// What a tutor would say, and what to read again.
+    pub told: String,
+}
+
+/// A line that may be stood on.
+#[uniffi::remote(Record)]
+pub struct LineShareView {
+    /// Its name.
+    pub name: String,
+    /// Its probability.
+    pub share: f64,
+}
+
+/// What one sighting gave to a fix.
+#[uniffi::remote(Record)]
+pub struct AccountView {
+    /// bearing, running, line-run, angle, side, seen, here, measured or ground.
+    pub what: String,
+    /// By how many metres the likeliest place would move without it; none when it is the only one.
+    pub moves_m: Option<f64>,
+    /// What was seen, with the odds of each, when it may be one of several; likeliest first.
+    pub identity: Vec<IdentityView>,
+    /// The same as a sentence.
+    pub told: String,
+}
+
+/// What a bearing may have been read to.
+#[uniffi::remote(Record)]
+pub struct IdentityView {
+    /// The landmark.
+    pub landmark: String,
+    /// Its probability.
+    pub share: f64,
+}
+
 /// A stretch of the line where one may stand.
 #[uniffi::remote(Record)]
 pub struct PlaceView {
+    /// The line.
+    pub line: String,
     /// Share of the probability.
     pub share: f64,
     /// Grid reference with the digits that the spread deserves, spaced.
@@ -446,15 +503,19 @@ pub enum Record {
     },
     /// Checks a compass; keeps what it reads too much when that is asked.
     Compass(CompassRecord),
-    /// Takes a fix on a line.
+    /// Takes a fix on a line, or on one of several.
     Fix {
         /// When.
         at: Option<String>,
         /// Which line; needed when the sheet has several.
         line: Option<String>,
+        /// Instead of `line`: all lines that it may be.
+        lines: Option<Vec<String>>,
+        /// The walker's own odds for each of `lines`, any positive numbers; by their length when absent.
+        line_odds: Option<Vec<f64>>,
         /// sighting, baseplate, quick or phone.
         instrument: Option<String>,
-        /// What was sighted.
+        /// What was observed.
         sightings: Vec<SightingRecord>,
     },
     /// Holds an independent place against the last fix: typed from the map, or told by a receiver.
@@ -696,15 +757,111 @@ pub struct PrintedRecord {
     pub annual_change_min: Option<f64>,
 }
 
-/// A sighting in a [`Record::Fix`].
-#[uniffi::remote(Record)]
-pub struct SightingRecord {
-    /// The landmark's name on the sheet.
-    pub landmark: String,
-    /// The bearing with its north: "214 mag".
-    pub bearing: String,
-    /// One sigma of the reading, degrees.
-    pub spread_deg: Option<f64>,
+/// A sighting in a [`Record::Fix`], told apart by `what`; a bearing when that is absent.
+#[uniffi::remote(Enum)]
+pub enum SightingRecord {
+    /// A bearing to a landmark, to one of several, or to a feature that is only roughly placed. One of the three is given.
+    Bearing {
+        /// The landmark's name on the sheet.
+        landmark: Option<String>,
+        /// Names of all landmarks that it may be.
+        one_of: Option<Vec<String>>,
+        /// Roughly where the feature lies.
+        place: Option<String>,
+        /// One sigma per axis of that place, metres.
+        spread_m: Option<f64>,
+        /// The bearing with its north: "214 mag".
+        bearing: String,
+        /// One sigma of the reading, degrees.
+        spread_deg: Option<f64>,
+    },
+    /// A running fix: two bearings to one landmark with a run between.
+    Running {
+        /// The landmark's name.
+        landmark: String,
+        /// The first bearing.
+        first: String,
+        /// The second one, read here.
+        second: String,
+        /// Length of the run, metres.
+        run_m: f64,
+        /// One sigma of that in per cent; 3 when absent.
+        run_spread_percent: Option<f64>,
+        /// The bearing of a straight run; along the line when absent,
+        run: Option<String>,
+        /// towards this known point of the line.
+        towards: Option<String>,
+        /// One sigma of each reading, degrees.
+        spread_deg: Option<f64>,
+    },
+    /// The bearing of the line itself here, either way.
+    LineRun {
+        /// The bearing with its north.
+        bearing: String,
+        /// One sigma, degrees.
+        spread_deg: Option<f64>,
+    },
+    /// The angle between two landmarks, for which no north is needed.
+    Angle {
+        /// The left landmark.
+        left: String,
+        /// The right one.
+        right: String,
+        /// Degrees clockwise from left to right.
+        angle_deg: f64,
+        /// One sigma, degrees; that of two readings when absent.
+        spread_deg: Option<f64>,
+    },
+    /// On which side a landmark stands for one who faces along the line.
+    Side {
+        /// The landmark.
+        landmark: String,
+        /// left, right, ahead or behind.
+        side: String,
+        /// The known point of the line that is faced; either way when absent.
+        towards: Option<String>,
+    },
+    /// A landmark is seen.
+    Seen {
+        /// The landmark.
+        landmark: String,
+    },
+    /// A landmark was looked for and is not seen.
+    NotSeen {
+        /// The landmark.
+        landmark: String,
+    },
+    /// A bend, junction, bridge or crossing that the sheet names is here.
+    Here {
+        /// The known point.
+        known: String,
+        /// One sigma of standing at it, metres; 15 when absent.
+        spread_m: Option<f64>,
+    },
+    /// The trip meter from a known point.
+    Trip {
+        /// The known point.
+        from: String,
+        /// What it shows since then, metres.
+        distance_m: f64,
+        /// Step of its display, metres; 100 when absent.
+        step_m: Option<f64>,
+        /// One sigma of its scale in per cent; 2 when absent.
+        scale_percent: Option<f64>,
+        /// The known point that was driven towards; either way when absent.
+        towards: Option<String>,
+    },
+    /// Paces along the line from a known point.
+    Paces {
+        /// The known point.
+        from: String,
+        /// How many.
+        paces: f64,
+        /// single or double.
+        pace_kind: Option<String>,
+        /// The known point that was walked towards; either way when absent.
+        towards: Option<String>,
+    },
 }
 
 /// A leg in a [`Record::Leg`] or [`Record::Reckon`].

@@ -355,7 +355,7 @@ class Model:
         tail = self.choices["point_tail"]
         if tail:
             return [(1 - tail) * (0 if told is None else told) + tail / total + 0 * line.mid for told, line in zip(found, self.lines)]
-        return self.fill(found)
+        return [0 * line.mid if told is None else told for told, line in zip(found, self.lines)]
 
     # -- the posterior
 

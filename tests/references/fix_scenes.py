@@ -123,10 +123,11 @@ class Draw:
                 aside = number * self.random.uniform(200, 500)
                 across = numpy.radians(heading + 90)
                 away, course = start + aside * numpy.array([math.sin(across), math.cos(across)]), heading
+            spread = self.pick(3, 6, 12, 20)
             line = {
                 "points": self.polyline(away, course, length, self.random.random() < 0.3),
-                "spread_across_m": self.pick(3, 6, 12, 20),
-                "spread_along_m": self.pick(3, 6, 12),
+                "spread_across_m": spread,
+                "spread_along_m": spread,
             }
             if odds:
                 line["odds"] = max(float(shares[number]), 0.05)
@@ -405,7 +406,7 @@ class Draw:
 
     def read_feature_here(self, plan, number, along, line, place):
         if not self.points(plan, number):
-            number, along = self.elsewhere(plan)
+            return None
         gap = along - self.points(plan, number)[0]
         return plan if self.random.random() < math.exp(-0.5 * (gap / plan["spread_m"]) ** 2) else None
 

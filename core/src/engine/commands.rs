@@ -9,7 +9,7 @@ use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{Instant, read_place};
 use crate::exchange::{SheetFormat, read_sheet};
 use crate::fix::Instrument;
-use crate::logbook::{Entry, FixRow, KeptEntry, Witness};
+use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
 use crate::measure::{Arg, LINE_95, Message};
 use crate::sheet::Sheet;
 use crate::travel::Pace;
@@ -40,7 +40,10 @@ impl Engine {
                 let pace = understand::pace(*double_paces_per_100_m, *single_paces_per_100_m, *spread_percent)?;
                 self.pace(at.as_ref(), pace)
             }
-            Record::Fix { at, line, instrument, sightings } => self.fix(at.as_ref(), line.as_deref(), instrument.as_deref(), sightings),
+            Record::Fix { at, line, lines, line_odds, instrument, sightings } => {
+                let on = On { line: line.as_deref(), lines: lines.as_deref(), odds: line_odds.as_deref() };
+                self.fix(at.as_ref(), &on, instrument.as_deref(), sightings)
+            }
             Record::Check { at, place, spread_m } => self.check(at.as_ref(), place, *spread_m),
             Record::Keep { at, stretch, name } => self.keep(at.as_ref(), *stretch, name.as_deref()),
             Record::Leg(leg) => self.leg(leg),
@@ -140,18 +143,12 @@ impl Engine {
         Ok(Done::said(vec![self.words.say(&told)]))
     }
 
-    fn fix(
-        &mut self,
-        at: Option<&String>,
-        line: Option<&str>,
-        instrument: Option<&str>,
-        sightings: &[SightingRecord],
-    ) -> Result<Done, Refusal> {
+    fn fix(&mut self, at: Option<&String>, on: &On<'_>, instrument: Option<&str>, sightings: &[SightingRecord]) -> Result<Done, Refusal> {
         let at = self.time(at)?;
         let trip = self.open_trip()?;
-        let (row, taken) = observe(trip, at, line, instrument, sightings)?;
+        let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
-        let mut said = self.words.fix(&taken.fix, &taken.report);
+        let mut said = self.words.fix(&taken.fix, &taken.report, &taken.slips);
         said.extend(
             taken.compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)),
         );
@@ -312,20 +309,52 @@ impl Engine {
     }
 }
 
+/// The line that a fix is taken on, or all that it may be.
+struct On<'a> {
+    line: Option<&'a str>,
+    lines: Option<&'a [String]>,
+    odds: Option<&'a [f64]>,
+}
+
+impl On<'_> {
+    /// Names as the sheet writes them, each with the walker's odds.
+    fn named(&self, sheet: &Sheet) -> Result<Vec<(String, Option<f64>)>, Refusal> {
+        let Some(names) = self.lines.filter(|names| !names.is_empty()) else {
+            return Ok(vec![(sheet.line(self.line)?.name.clone(), None)]);
+        };
+        if self.line.is_some() {
+            return Err(Refusal::plain("lines-twice"));
+        }
+        if self.odds.is_some_and(|odds| odds.len() != names.len() || !odds.iter().all(|odds| odds.is_finite() && *odds > 0.0)) {
+            return Err(Refusal::plain("line-odds"));
+        }
+        let mut named: Vec<(String, Option<f64>)> = Vec::new();
+        for (index, name) in names.iter().enumerate() {
+            let name = sheet.line(Some(name))?.name.clone();
+            if named.iter().all(|(other, _)| *other != name) {
+                named.push((name, self.odds.and_then(|odds| odds.get(index)).copied()));
+            }
+        }
+        Ok(named)
+    }
+}
+
 /// Takes the fix that sightings give, and the row that the logbook keeps of it.
 fn observe(
     trip: &Trip,
     at: Instant,
-    line: Option<&str>,
+    on: &On<'_>,
     instrument: Option<&str>,
     sightings: &[SightingRecord],
 ) -> Result<(FixRow, TakenFix), Refusal> {
-    let line = trip.sheet.line(line)?;
+    let lines = on.named(&trip.sheet)?;
     let instrument = instrument.map_or(Ok(Instrument::Baseplate), Instrument::named)?;
-    let sightings: Result<Vec<_>, Refusal> = sightings.iter().map(understand::sighting).collect();
+    let observed = sightings.iter().map(serde_json::to_string).collect::<Result<_, _>>();
+    let observed = observed.map_err(|error| LogbookError::Unwritable(error.to_string()))?;
     let at_origin = trip.sheet.frame.origin();
-    let mut row = FixRow { line: line.name.clone(), instrument, sightings: sightings?, at: at_origin, along_m: 0.0, spread_along_m: 0.0 };
+    let mut row = FixRow { line: String::new(), lines, instrument, observed, at: at_origin, along_m: 0.0, spread_along_m: 0.0 };
     let taken = trip.take_fix(at, &row)?;
+    taken.fix.line().clone_into(&mut row.line);
     if let Some(best) = taken.report.places.first() {
         (row.at, row.along_m, row.spread_along_m) = (best.at, best.stretch.best.along_m, best.stretch.spread_m);
     }

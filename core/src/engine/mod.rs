@@ -5,6 +5,7 @@ mod answer;
 mod commands;
 mod compass;
 mod draw;
+mod observe;
 mod phone;
 mod questions;
 mod record;
@@ -24,8 +25,8 @@ pub use answer::{Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, Answer
 pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
-    BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, NextSightView, PaceView, PlaceView,
-    SheetView, SightView, SightingView, Snapshot, Stage, StripView, WayBackView,
+    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
+    LineView, NextSightView, PaceView, PlaceView, SheetView, SightView, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
 };
 
 use crate::earth::Instant;

@@ -28,16 +28,20 @@ pub enum Record {
     },
     /// Checks a compass; keeps what it reads too much when that is asked.
     Compass(CompassRecord),
-    /// Takes a fix on a line.
+    /// Takes a fix on a line, or on one of several.
     Fix {
         /// When.
         at: Option<String>,
         /// Which line; needed when the sheet has several.
         line: Option<String>,
+        /// Instead of `line`: all lines that it may be.
+        lines: Option<Vec<String>>,
+        /// The walker's own odds for each of `lines`, any positive numbers; by their length when absent.
+        line_odds: Option<Vec<f64>>,
         /// sighting, baseplate, quick or phone.
         instrument: Option<String>,
-        /// What was sighted.
-        #[serde(default)]
+        /// What was observed.
+        #[serde(default, deserialize_with = "sightings")]
         sightings: Vec<SightingRecord>,
     },
     /// Holds an independent place against the last fix: typed from the map, or told by a receiver.
@@ -320,16 +324,123 @@ pub struct PrintedRecord {
     pub annual_change_min: Option<f64>,
 }
 
-/// A sighting in a [`Record::Fix`].
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SightingRecord {
-    /// The landmark's name on the sheet.
-    pub landmark: String,
-    /// The bearing with its north: "214 mag".
-    pub bearing: String,
-    /// One sigma of the reading, degrees.
-    pub spread_deg: Option<f64>,
+/// A sighting in a [`Record::Fix`], told apart by `what`; a bearing when that is absent.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "kebab-case", deny_unknown_fields)]
+pub enum SightingRecord {
+    /// A bearing to a landmark, to one of several, or to a feature that is only roughly placed. One of the three is given.
+    Bearing {
+        /// The landmark's name on the sheet.
+        landmark: Option<String>,
+        /// Names of all landmarks that it may be.
+        one_of: Option<Vec<String>>,
+        /// Roughly where the feature lies.
+        place: Option<String>,
+        /// One sigma per axis of that place, metres.
+        spread_m: Option<f64>,
+        /// The bearing with its north: "214 mag".
+        bearing: String,
+        /// One sigma of the reading, degrees.
+        spread_deg: Option<f64>,
+    },
+    /// A running fix: two bearings to one landmark with a run between.
+    Running {
+        /// The landmark's name.
+        landmark: String,
+        /// The first bearing.
+        first: String,
+        /// The second one, read here.
+        second: String,
+        /// Length of the run, metres.
+        run_m: f64,
+        /// One sigma of that in per cent; 3 when absent.
+        run_spread_percent: Option<f64>,
+        /// The bearing of a straight run; along the line when absent,
+        run: Option<String>,
+        /// towards this known point of the line.
+        towards: Option<String>,
+        /// One sigma of each reading, degrees.
+        spread_deg: Option<f64>,
+    },
+    /// The bearing of the line itself here, either way.
+    LineRun {
+        /// The bearing with its north.
+        bearing: String,
+        /// One sigma, degrees.
+        spread_deg: Option<f64>,
+    },
+    /// The angle between two landmarks, for which no north is needed.
+    Angle {
+        /// The left landmark.
+        left: String,
+        /// The right one.
+        right: String,
+        /// Degrees clockwise from left to right.
+        angle_deg: f64,
+        /// One sigma, degrees; that of two readings when absent.
+        spread_deg: Option<f64>,
+    },
+    /// On which side a landmark stands for one who faces along the line.
+    Side {
+        /// The landmark.
+        landmark: String,
+        /// left, right, ahead or behind.
+        side: String,
+        /// The known point of the line that is faced; either way when absent.
+        towards: Option<String>,
+    },
+    /// A landmark is seen.
+    Seen {
+        /// The landmark.
+        landmark: String,
+    },
+    /// A landmark was looked for and is not seen.
+    NotSeen {
+        /// The landmark.
+        landmark: String,
+    },
+    /// A bend, junction, bridge or crossing that the sheet names is here.
+    Here {
+        /// The known point.
+        known: String,
+        /// One sigma of standing at it, metres; 15 when absent.
+        spread_m: Option<f64>,
+    },
+    /// The trip meter from a known point.
+    Trip {
+        /// The known point.
+        from: String,
+        /// What it shows since then, metres.
+        distance_m: f64,
+        /// Step of its display, metres; 100 when absent.
+        step_m: Option<f64>,
+        /// One sigma of its scale in per cent; 2 when absent.
+        scale_percent: Option<f64>,
+        /// The known point that was driven towards; either way when absent.
+        towards: Option<String>,
+    },
+    /// Paces along the line from a known point.
+    Paces {
+        /// The known point.
+        from: String,
+        /// How many.
+        paces: f64,
+        /// single or double.
+        pace_kind: Option<String>,
+        /// The known point that was walked towards; either way when absent.
+        towards: Option<String>,
+    },
+}
+
+/// Sightings as they come in: one that does not say what it is, is a bearing.
+fn sightings<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Vec<SightingRecord>, D::Error> {
+    use serde::de::Error;
+    let told = Vec::<serde_json::Map<String, serde_json::Value>>::deserialize(from)?;
+    let one = |mut record: serde_json::Map<String, serde_json::Value>| {
+        record.entry("what").or_insert_with(|| "bearing".into());
+        serde_json::from_value(record.into()).map_err(D::Error::custom)
+    };
+    told.into_iter().map(one).collect()
 }
 
 /// A leg in a [`Record::Leg`] or [`Record::Reckon`].

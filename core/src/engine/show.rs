@@ -2,14 +2,14 @@
 
 use super::state::{Car, CheckedCompass, TakenFix, Trip};
 use super::view::{
-    BackLegView, CarView, CheckView, CrossingView, FixView, HereView, LegView, LightView, LineView, PaceView, PlaceView, SheetView,
-    SightingView, Snapshot, Stage, WayBackView,
+    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
+    LineView, PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
 };
 use super::{sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of};
-use crate::fix::{CrossingReport, PlaceReport, SightedReport};
+use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
 use crate::homeward::{BackLeg, Here, WayBack};
-use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point};
+use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point, Telling};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
@@ -139,6 +139,10 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
         places: taken.report.places.iter().map(place_view).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
+        accounts: taken.fix.accounts.iter().map(|one| account_view(one, words)).collect(),
+        lines: taken.fix.lines.iter().map(|line| LineShareView { name: line.name.clone(), share: line.share }).collect(),
+        no_slip_share: taken.slips.none,
+        slips: taken.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,
@@ -146,8 +150,24 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     }
 }
 
+fn account_view(account: &Account, words: &Words) -> AccountView {
+    let identity = account.identity.iter().map(|(landmark, share)| IdentityView { landmark: landmark.clone(), share: *share });
+    AccountView { what: account.what.into(), moves_m: account.moves_m, identity: identity.collect(), told: words.account(account) }
+}
+
+fn slip_view(slip: &Slip, words: &Words) -> SlipView {
+    SlipView {
+        kind: slip.kind.word().into(),
+        sighting: slip.sighting.map(|index| index as u32 + 1),
+        chance: slip.chance,
+        exposed: slip.exposed,
+        told: words.say(&slip.message()),
+    }
+}
+
 fn place_view(place: &PlaceReport) -> PlaceView {
     PlaceView {
+        line: place.line.clone(),
         share: place.stretch.share,
         reference: place.reference.clone(),
         mgrs: full(place.at),

@@ -1,14 +1,17 @@
 //! The open trip as the engine holds it, built from the logbook's rows.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::Refusal;
+use super::observe::Observer;
+use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{BearingSighting, Check, Fix, FixReport, Scene, Sighting, Trust, take};
+use crate::fix::{Check, Choice, Fix, FixReport, Scene, Sighting, Slips, Trust, WRONG_READING, slips, take};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{CompassRow, Entry, FixRow, KeptEntry, TripRows, Witness};
+use crate::logbook::{CompassRow, Entry, FixRow, KeptEntry, LogbookError, TripRows, Witness};
 use crate::measure::{Covariance, Point};
-use crate::sheet::Sheet;
+use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 
 /// A fix with everything that was reckoned from its sightings.
@@ -23,6 +26,7 @@ pub(super) struct TakenFix {
     pub(super) norths: Norths,
     pub(super) fix: Fix,
     pub(super) report: FixReport,
+    pub(super) slips: Slips,
 }
 
 /// A compass that was checked.
@@ -174,15 +178,9 @@ impl Trip {
 
     /// Reckons a fix from what was observed.
     pub(super) fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
-        let sightings: Result<Vec<Sighting>, Refusal> = row
-            .sightings
-            .iter()
-            .map(|one| {
-                let landmark = self.sheet.landmark(&one.landmark)?.clone();
-                Ok(Sighting::Bearing(BearingSighting::to(landmark, one.reading, one.spread_deg)))
-            })
-            .collect();
-        let line = self.sheet.line(Some(&row.line))?;
+        let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
+        let observer = Observer { sheet: &self.sheet, lines: &lines, pace: &self.pace };
+        let sightings: Vec<Sighting> = row.observed.iter().map(|one| observer.sighting(&observed(one)?)).collect::<Result<_, _>>()?;
         let compass = self.compass.clone().filter(|compass| compass.row.instrument == row.instrument);
         let (trust, error_deg) = match &compass {
             Some(CheckedCompass { row: checked, .. }) => {
@@ -191,10 +189,13 @@ impl Trip {
             None => (row.instrument.trust(), 0.0),
         };
         let norths = self.sheet.norths(at.date())?.with_compass_error(error_deg);
-        let fix = take(&Scene::on(line, sightings?, &norths, trust))?;
-        let report = fix.report(&self.sheet, &[line], &norths);
-        let line = self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, lines: vec![line], trust, compass, norths, fix, report })
+        let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
+        let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight: BTreeMap::new(), wrong_share: WRONG_READING };
+        let fix = take(&scene)?;
+        let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
+        let report = fix.report(&self.sheet, &lines, &norths);
+        let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
+        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips })
     }
 
     /// Keeps a stretch of the last fix as the place of the car.
@@ -255,6 +256,11 @@ impl Trip {
         let way = reversed_log(&legs, &walk, &self.pace, &car.taken.norths, &self.spreads(car));
         Some((car, walk, way))
     }
+}
+
+/// A sighting as the logbook keeps it.
+fn observed(json: &str) -> Result<SightingRecord, Refusal> {
+    serde_json::from_str(json).map_err(|error| Refusal::from(LogbookError::Damaged(error.to_string())))
 }
 
 pub(super) fn stretch_unknown(number: usize, fix: &Fix) -> Refusal {

@@ -1,9 +1,8 @@
 //! From records to values: every word and number checked, every refusal named.
 
 use super::Refusal;
-use super::record::{DetourRecord, LegRecord, SightingRecord};
+use super::record::{DetourRecord, LegRecord};
 use crate::earth::Instant;
-use crate::logbook::SightingRow;
 use crate::measure::{AngleUnit, Message, NamedBearing, North};
 use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
 
@@ -42,14 +41,6 @@ pub(super) fn bounded(name: &str, value: f64, bounds: (f64, f64)) -> Result<f64,
     Err(Refusal::new(message.text("low", low.to_string()).text("high", high.to_string())))
 }
 
-pub(super) fn sighting(record: &SightingRecord) -> Result<SightingRow, Refusal> {
-    let reading = NamedBearing::parse(&record.bearing)?;
-    if let Some(spread_deg) = record.spread_deg.filter(|spread| !(0.1..=45.0).contains(spread)) {
-        return Err(Refusal::number("spread-unreadable", spread_deg));
-    }
-    Ok(SightingRow { landmark: record.landmark.clone(), reading, spread_deg: record.spread_deg })
-}
-
 pub(super) fn leg(record: &LegRecord) -> Result<Leg, Refusal> {
     let bearing = NamedBearing::parse(&record.bearing)?;
     let kind = pace_kind(record.pace_kind.as_deref())?;
@@ -59,7 +50,7 @@ pub(super) fn leg(record: &LegRecord) -> Result<Leg, Refusal> {
     Ok(Leg { bearing, distance, detour, met })
 }
 
-fn pace_kind(word: Option<&str>) -> Result<PaceKind, Refusal> {
+pub(super) fn pace_kind(word: Option<&str>) -> Result<PaceKind, Refusal> {
     match word.map(|word| word.trim().to_lowercase()).as_deref() {
         None | Some("double") => Ok(PaceKind::Double),
         Some("single") => Ok(PaceKind::Single),

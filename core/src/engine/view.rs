@@ -108,8 +108,16 @@ pub struct FixView {
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
     pub elsewhere_share: f64,
-    /// What was sighted.
+    /// The bearings that were read.
     pub sightings: Vec<SightingView>,
+    /// What each sighting of any kind gave to the fix, in the order in which they were told.
+    pub accounts: Vec<AccountView>,
+    /// The lines that it could have been, with their odds.
+    pub lines: Vec<LineShareView>,
+    /// Probability that no known slip explains the readings better than chance.
+    pub no_slip_share: f64,
+    /// Known slips that may explain them, likeliest first.
+    pub slips: Vec<SlipView>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -120,9 +128,58 @@ pub struct FixView {
     pub grid_magnetic_deg: f64,
 }
 
+/// What one sighting gave to a fix.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AccountView {
+    /// bearing, running, line-run, angle, side, seen, here, measured or ground.
+    pub what: String,
+    /// By how many metres the likeliest place would move without it; none when it is the only one.
+    pub moves_m: Option<f64>,
+    /// What was seen, with the odds of each, when it may be one of several; likeliest first.
+    pub identity: Vec<IdentityView>,
+    /// The same as a sentence.
+    pub told: String,
+}
+
+/// What a bearing may have been read to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct IdentityView {
+    /// The landmark.
+    pub landmark: String,
+    /// Its probability.
+    pub share: f64,
+}
+
+/// A line that may be stood on.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct LineShareView {
+    /// Its name.
+    pub name: String,
+    /// Its probability.
+    pub share: f64,
+}
+
+/// A slip that may explain a misfit.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SlipView {
+    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, other-landmark, other-north, wrong-way,
+    /// deflected, pace-kind, lost-hundred, miles-kilometres or other-side.
+    pub kind: String,
+    /// In which of the fix's sightings, from 1; none when all readings share it.
+    pub sighting: Option<u32>,
+    /// Its probability.
+    pub chance: f64,
+    /// Whether the other sightings show it; else it is a caution, no finding.
+    pub exposed: bool,
+    /// What a tutor would say, and what to read again.
+    pub told: String,
+}
+
 /// A stretch of the line where one may stand.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PlaceView {
+    /// The line.
+    pub line: String,
     /// Share of the probability.
     pub share: f64,
     /// Grid reference with the digits that the spread deserves, spaced.

@@ -1,8 +1,8 @@
 //! What each sighting gave to a fix: how far the fix would move without it, and what it most likely saw.
 
-use super::Stretch;
 use super::scene::{Choice, Scene};
 use super::weigh::{OnLine, Steps, Weighed, weigh};
+use super::{Sighting, Stretch};
 
 /// Entries of the coarser table that a fix without one sighting is looked up in, at the most, on each line.
 const COARSE_STEPS: f64 = 2_000.0;
@@ -12,6 +12,10 @@ const COARSE_STEPS: f64 = 2_000.0;
 pub struct Account {
     /// Which of the scene's sightings, from 0.
     pub sighting: usize,
+    /// Its kind: bearing, running, line-run, angle, side, seen, here, measured or ground.
+    pub what: &'static str,
+    /// What it is of, as the walker named it; empty for what has no name.
+    pub of: String,
     /// By how many metres the likeliest place would move without it; nothing when it is the only one.
     pub moves_m: Option<f64>,
     /// Probability that is left at the likeliest place without it, against now, as a ratio of densities; below 1 it speaks for the place.
@@ -35,6 +39,8 @@ pub(super) fn accounts(scene: &Scene<'_>, weighed: &Weighed, steps: &[Steps], be
             let without = (scene.sightings.len() > 1).then(|| without(scene, sighting, weighed, steps, best)).flatten();
             Account {
                 sighting,
+                what: scene.sightings.get(sighting).map_or("", Sighting::word),
+                of: scene.sightings.get(sighting).map_or_else(String::new, Sighting::named),
                 moves_m: without.map(|(moves_m, _)| moves_m),
                 without: without.map(|(_, ratio)| ratio),
                 identity: identity(&prepared, weighed, sighting),

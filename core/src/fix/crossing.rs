@@ -82,6 +82,6 @@ fn describe(place: LinePlace, from: &Ray<'_>, line_m: f64) -> Crossing {
     let distance_m = ray.length_m();
     let cut_deg = cut_deg(ray, place.direction);
     let sin_cut = cut_deg.to_radians().sin().max(1e-6);
-    let across_ray_m = (from.reading_spread_deg().to_radians() * distance_m).hypot(from.map_spread_m(place));
+    let across_ray_m = (from.reading_spread_deg().to_radians() * distance_m).hypot(from.map_spread_m());
     Crossing { place, distance_m, cut_deg, spread_along_m: (across_ray_m / sin_cut).min(line_m) }
 }

@@ -1,6 +1,5 @@
 //! Readings of a compass, prepared for one line: everything in which the error that they share enters.
 
-use super::crossing::cut_deg;
 use super::scene::Scene;
 use super::{BearingSighting, Run, RunningSighting, Sighting, Table, Way};
 use crate::earth::Compass;
@@ -12,7 +11,7 @@ const MOST_SPREAD_DEG: f64 = 90.0;
 /// A run of the line is held against the chord of this length about the place, metres.
 const CHORD_M: f64 = 100.0;
 /// Least chance that what was sighted is in sight: it was sighted, after all.
-const LEAST_CHANCE: f64 = 0.005;
+pub(super) const LEAST_CHANCE: f64 = 0.005;
 /// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading:
 /// the normal part is then below 1e-8 of its peak.
 const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
@@ -31,16 +30,30 @@ pub(super) struct Reading {
 #[derive(Debug, Clone, Copy)]
 struct Before {
     run: BackRun,
-    /// One sigma of that place, metres, any way.
-    spread_m: f64,
+    /// One sigma of that place along the run, metres.
+    lengthwise_m: f64,
+    /// The same across it.
+    crosswise_m: f64,
 }
 
 #[derive(Debug, Clone, Copy)]
 enum BackRun {
     /// So many metres along the line; negative when it lies behind.
     Along(f64),
-    /// A step of the plane.
+    /// A step of the plane, walked by the compass.
     Step(Point),
+}
+
+impl Before {
+    /// One sigma across a ray from there, metres, and how much a reading along it grows with the shared compass error.
+    fn across(self, ray: Point) -> (f64, f64) {
+        let BackRun::Step(back) = self.run else { return (self.lengthwise_m, 1.0) };
+        let (aside, distance_m, run_m) = (ray.right().times(1.0 / ray.length_m()), ray.length_m(), back.length_m());
+        let course = back.times(-1.0 / run_m);
+        let across_m = (course.dot(aside) * self.lengthwise_m).hypot(course.right().dot(aside) * self.crosswise_m);
+        // What turns the compass turns the run as well: the place lies aside of where the reading puts it.
+        (across_m, 1.0 - course.right().dot(aside) * run_m / distance_m)
+    }
 }
 
 /// What may have been sighted.
@@ -73,11 +86,24 @@ pub(super) struct Lobe {
     pub(super) map_deg: f64,
 }
 
-/// Residuals of a group's readings with their own sigmas, degrees. Most groups have one; no list is made for it.
+/// A reading against what the sheet says.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Residual {
+    /// Reading minus the sheet's bearing, degrees.
+    pub(super) deg: f64,
+    /// One sigma of the reading itself, degrees.
+    pub(super) own_deg: f64,
+    /// By how much it grows with the shared compass error: 1, unless a run was walked by the same compass.
+    pub(super) gain: f64,
+    /// The same for the map error that the readings of a group share, as it looks from here.
+    pub(super) map_gain: f64,
+}
+
+/// Residuals of a group's readings. Most groups have one; no list is made for it.
 #[derive(Debug, Clone)]
 pub(super) enum Residuals {
-    One(f64, f64),
-    Several(Vec<(f64, f64)>),
+    One(Residual),
+    Several(Vec<Residual>),
 }
 
 impl Reading {
@@ -151,7 +177,12 @@ fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usi
         }
         Sighting::Running(running) => (vec![mark(&running.landmark)], running_readings(scene, line, running), false),
         Sighting::LineRun { reading, spread_deg } => (Vec::new(), vec![Reading::new(scene, line, *reading, *spread_deg)], true),
-        Sighting::Angle { .. } | Sighting::Side { .. } | Sighting::Here { .. } | Sighting::Measured(_) | Sighting::Ground(_) => {
+        Sighting::Angle { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => {
             return None;
         }
     };
@@ -160,18 +191,17 @@ fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usi
 
 fn running_readings(scene: &Scene<'_>, line: &Line, running: &RunningSighting) -> Vec<Reading> {
     let mut first = Reading::new(scene, line, running.first, running.spread_deg);
-    let own_deg = scene.trust.reading_spread_deg.hypot(scene.trust.shared_spread_deg);
-    let length_m = running.run_m * running.run_spread_share;
-    let (run, aside_m) = match running.run {
+    let lengthwise_m = running.run_m * running.run_spread_share;
+    let (run, crosswise_m) = match running.run {
         Run::Along(Way::Backward) => (BackRun::Along(running.run_m), 0.0),
         Run::Along(Way::Onward | Way::Either) => (BackRun::Along(-running.run_m), 0.0),
         Run::Straight(bearing) => {
             let middle = line.at(line.length_m() / 2.0).at;
             let step = Point::polar(-running.run_m, scene.norths.to_plane_deg(bearing, middle));
-            (BackRun::Step(step), running.run_m * own_deg.to_radians())
+            (BackRun::Step(step), running.run_m * first.own_deg.to_radians())
         }
     };
-    first.before = Some(Before { run, spread_m: length_m.max(aside_m) });
+    first.before = Some(Before { run, lengthwise_m, crosswise_m });
     vec![first, Reading::new(scene, line, running.second, running.spread_deg)]
 }
 
@@ -198,6 +228,11 @@ impl Group<'_> {
         self.candidates.iter().map(nearest).fold(f64::INFINITY, f64::min)
     }
 
+    /// Whether it is the run of the line, which a bend changes within metres.
+    pub(super) fn is_of_line(&self) -> bool {
+        self.of_line
+    }
+
     /// How many degrees the directions go round in: a line runs both ways.
     pub(super) fn round_deg(&self) -> f64 {
         if self.of_line { 180.0 } else { 360.0 }
@@ -209,6 +244,10 @@ impl Group<'_> {
     }
 
     pub(super) fn weight(&self, candidate: usize, place: LinePlace) -> f64 {
+        if self.candidates.len() == 1 {
+            // That a sure landmark is in sight is weighed once for all that was seen of it.
+            return 1.0;
+        }
         let chance = self.candidates.get(candidate).and_then(|one| one.chance);
         chance.map_or(1.0, |table| table.at(place.along_m).max(LEAST_CHANCE)) / self.candidates.len() as f64
     }
@@ -221,7 +260,7 @@ impl Group<'_> {
         }
         for (candidate, one) in self.candidates.iter().enumerate() {
             let ray = one.mark.minus(spot.place.at);
-            let map_m = self.map_m(one, ray, spot.place);
+            let map_m = self.map_m(one);
             let far = self.readings.iter().all(|reading| reading.before.is_none() && is_far(reading, spot, ray, map_m, shared_deg));
             if !far {
                 found.push(self.lobe(candidate, one, spot, map_m));
@@ -232,19 +271,22 @@ impl Group<'_> {
     fn lobe(&self, candidate: usize, one: &Candidate<'_>, spot: &OnPiece, map_m: f64) -> Lobe {
         let residual = |reading: &Reading| {
             let ray = one.mark.minus(reading.origin(self.line, spot.place));
-            let before_m = reading.before.map_or(0.0, |before| before.spread_m);
-            let own_deg = reading.own_deg.hypot(in_degrees(before_m, ray.length_m()));
-            (signed_difference_deg(reading.at(spot), ray.bearing_deg()), own_deg)
+            let deg = signed_difference_deg(reading.at(spot), ray.bearing_deg());
+            let Some(before) = reading.before else { return Residual { deg, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 } };
+            let (run_m, gain) = before.across(ray);
+            // Seen from another side, only a part of the map error is the same.
+            let here = one.mark.minus(spot.place.at);
+            let turned_rad = (ray.bearing_deg() - here.bearing_deg()).to_radians();
+            let other_deg = in_degrees(map_m * turned_rad.sin().abs(), ray.length_m());
+            let own_deg = reading.own_deg.hypot(in_degrees(run_m, ray.length_m())).hypot(other_deg);
+            Residual { deg, own_deg, gain, map_gain: turned_rad.cos() * here.length_m() / ray.length_m().max(1.0) }
         };
         let distance_m = one.mark.minus(spot.place.at).length_m();
         Lobe {
             candidate,
             weight: self.weight(candidate, spot.place),
             residuals: match self.readings.as_slice() {
-                [only] => {
-                    let (residual_deg, own_deg) = residual(only);
-                    Residuals::One(residual_deg, own_deg)
-                }
+                [only] => Residuals::One(residual(only)),
                 several => Residuals::Several(several.iter().map(residual).collect()),
             },
             map_deg: in_degrees(map_m, distance_m),
@@ -254,17 +296,21 @@ impl Group<'_> {
     fn line_lobe(&self, spot: &OnPiece) -> Option<Lobe> {
         let reading = self.readings.first()?;
         let folded = signed_difference_deg(2.0 * reading.at(spot), 2.0 * self.chord_deg(spot.place)) / 2.0;
-        Some(Lobe { candidate: 0, weight: 1.0, residuals: Residuals::One(folded, reading.own_deg), map_deg: 0.0 })
+        Some(Lobe {
+            candidate: 0,
+            weight: 1.0,
+            residuals: Residuals::One(Residual { deg: folded, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 }),
+            map_deg: 0.0,
+        })
     }
 
     fn chord_deg(&self, place: LinePlace) -> f64 {
-        let (start, end) = (self.line.at(place.along_m - CHORD_M / 2.0), self.line.at(place.along_m + CHORD_M / 2.0));
-        end.at.minus(start.at).bearing_deg()
+        chord(self.line, place).bearing_deg()
     }
 
-    /// One sigma of the map's part across the ray, metres: landmark and line.
-    fn map_m(&self, one: &Candidate<'_>, ray: Point, place: LinePlace) -> f64 {
-        one.spread_m.hypot(self.line.spread_m * cut_deg(ray, place.direction).to_radians().cos())
+    /// One sigma of the map's part across any ray, metres: landmark and line, each so far off in either axis.
+    fn map_m(&self, one: &Candidate<'_>) -> f64 {
+        one.spread_m.hypot(self.line.spread_m)
     }
 }
 
@@ -294,20 +340,25 @@ impl Ray<'_> {
     }
 
     /// One sigma of the map's part across the ray, metres: landmark and line.
-    pub(super) fn map_spread_m(&self, place: LinePlace) -> f64 {
-        self.group.map_m(self.candidate, self.mark().minus(place.at), place)
+    pub(super) fn map_spread_m(&self) -> f64 {
+        self.group.map_m(self.candidate)
     }
 
     /// One sigma of the whole bearing at a place, degrees.
     pub(super) fn angle_spread_deg(&self, place: LinePlace) -> f64 {
         let distance_m = self.mark().minus(place.at).length_m();
-        self.reading_spread_deg().hypot(in_degrees(self.map_spread_m(place), distance_m))
+        self.reading_spread_deg().hypot(in_degrees(self.map_spread_m(), distance_m))
     }
 
     /// The reading minus the sheet's bearing, degrees, at a share of the way along a piece.
     pub(super) fn residual_deg(&self, piece: usize, share: f64, place: LinePlace) -> f64 {
         signed_difference_deg(self.piece_plane_deg(piece, share), self.mark().minus(place.at).bearing_deg())
     }
+}
+
+/// The chord of the line about a place, cut off at its ends.
+pub(super) fn chord(line: &Line, place: LinePlace) -> Point {
+    line.at(place.along_m + CHORD_M / 2.0).at.minus(line.at(place.along_m - CHORD_M / 2.0).at)
 }
 
 fn in_degrees(across_m: f64, distance_m: f64) -> f64 {

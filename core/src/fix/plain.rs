@@ -1,14 +1,19 @@
 //! Sightings in which no compass enters, prepared for one line: each gives a likelihood at a place.
 
+use super::directed::{LEAST_CHANCE, chord};
 use super::scene::Scene;
 use super::{MeasuredSighting, Quarter, Sighting, Table, Trust, Way};
 use crate::measure::{Point, normal_density, normal_share, signed_difference_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
 
-/// Share of plainly wrong answers among sightings without a compass, as among bearings (common practice, no source).
+/// Share of plainly wrong answers, as among bearings.
 const WRONG: f64 = 0.02;
-/// How well a person tells left from right or ahead from behind near the edge, one sigma, degrees (common practice, no source).
-const SIDE_SPREAD_DEG: f64 = 10.0;
+/// Chance of overlooking a landmark that is in sight and looked for.
+const OVERLOOKED: f64 = 0.05;
+/// What is left, against a metre taken at random, where a place or a distance does not fit at all: nothing but room to count in.
+const LEFT: f64 = 1e-9;
+/// Between two places at which a likelihood is summed over another line, metres.
+const SUM_STEP_M: f64 = 2.0;
 
 /// One sighting without a compass on one line.
 #[derive(Debug, Clone)]
@@ -19,7 +24,7 @@ pub(super) enum Plain<'a> {
         even: f64,
     },
     Measured {
-        from_m: Vec<f64>,
+        from_m: Vec<(f64, Way)>,
         measured: &'a MeasuredSighting,
         even: f64,
     },
@@ -29,6 +34,8 @@ pub(super) enum Plain<'a> {
         landmark: &'a Landmark,
         quarter: Quarter,
         facing: Way,
+        spread_deg: f64,
+        line: &'a Line,
     },
     Angle {
         left: &'a Landmark,
@@ -37,16 +44,43 @@ pub(super) enum Plain<'a> {
         spread_deg: f64,
         line_spread_m: f64,
     },
+    Seen(&'a Table),
+    NotSeen(&'a Table),
     Ground(&'a Table),
 }
 
-/// The sightings of a scene without a compass, for one of its lines, with their numbers.
-pub(super) fn plains<'a>(scene: &'a Scene<'a>, line_index: usize, line: &Line) -> Vec<(usize, Plain<'a>)> {
-    let one = |(index, sighting)| plain(scene, line_index, line, sighting).map(|plain| (index, plain));
-    scene.sightings.iter().enumerate().filter_map(one).collect()
+/// The sightings of a scene without a compass, and that what was sighted is in sight, for one of its lines.
+pub(super) fn plains<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line) -> Vec<Plain<'a>> {
+    let told = scene.sightings.iter().filter_map(|sighting| plain(scene, line_index, line, sighting));
+    let in_sight = seen(scene).into_iter().filter_map(|name| scene.chance(name, line_index)).map(Plain::Seen);
+    told.chain(in_sight).collect()
 }
 
-fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &Line, sighting: &'a Sighting) -> Option<Plain<'a>> {
+/// The landmarks that are surely among what was seen, each once.
+fn seen<'a>(scene: &'a Scene<'_>) -> Vec<&'a str> {
+    let mut names: Vec<&str> = Vec::new();
+    for sighting in &scene.sightings {
+        let found: Vec<&Landmark> = match sighting {
+            Sighting::Bearing(bearing) => bearing.sure().into_iter().collect(),
+            Sighting::Running(running) => vec![&running.landmark],
+            Sighting::Angle { left, right, .. } => vec![left, right],
+            Sighting::Side { landmark, .. } | Sighting::Seen { landmark, seen: true } => vec![landmark],
+            Sighting::Seen { seen: false, .. }
+            | Sighting::LineRun { .. }
+            | Sighting::Here { .. }
+            | Sighting::Measured(_)
+            | Sighting::Ground(_) => Vec::new(),
+        };
+        for landmark in found {
+            if !names.contains(&landmark.name.as_str()) {
+                names.push(&landmark.name);
+            }
+        }
+    }
+    names
+}
+
+fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, sighting: &'a Sighting) -> Option<Plain<'a>> {
     let even = 1.0 / scene.length_m();
     match sighting {
         Sighting::Here { places, spread_m } => {
@@ -54,13 +88,16 @@ fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &Line, sighting: &'a
             Some(Plain::Here { alongs_m, spread_m: *spread_m, even })
         }
         Sighting::Measured(measured) => Some(measured_on(scene, line_index, measured, even)),
-        Sighting::Side { landmark, quarter, facing } => Some(Plain::Side { landmark, quarter: *quarter, facing: *facing }),
+        Sighting::Side { landmark, quarter, facing, spread_deg } => {
+            Some(Plain::Side { landmark, quarter: *quarter, facing: *facing, spread_deg: *spread_deg, line })
+        }
         Sighting::Angle { left, right, angle_deg, spread_deg } => {
             let spread_deg = spread_deg.unwrap_or_else(|| angle_spread_deg(&scene.trust));
             Some(Plain::Angle { left, right, angle_deg: *angle_deg, spread_deg, line_spread_m: line.spread_m })
         }
+        Sighting::Seen { landmark, seen: false } => scene.chance(&landmark.name, line_index).map(Plain::NotSeen),
         Sighting::Ground(tables) => tables.get(line_index).map(Plain::Ground),
-        Sighting::Bearing(_) | Sighting::Running(_) | Sighting::LineRun { .. } => None,
+        Sighting::Seen { seen: true, .. } | Sighting::Bearing(_) | Sighting::Running(_) | Sighting::LineRun { .. } => None,
     }
 }
 
@@ -69,18 +106,29 @@ fn angle_spread_deg(trust: &Trust) -> f64 {
     trust.reading_spread_deg.hypot(trust.graduation_deg / 12f64.sqrt()) * 2f64.sqrt()
 }
 
+fn from_on(measured: &MeasuredSighting, line_index: usize) -> Vec<(f64, Way)> {
+    measured.from.iter().filter(|(spot, _)| spot.line == line_index).map(|(spot, way)| (spot.along_m, *way)).collect()
+}
+
 fn measured_on<'a>(scene: &Scene<'_>, line_index: usize, measured: &'a MeasuredSighting, even: f64) -> Plain<'a> {
-    let from_m: Vec<f64> = measured.from.iter().filter(|spot| spot.line == line_index).map(|spot| spot.along_m).collect();
+    let from_m = from_on(measured, line_index);
     if from_m.is_empty() { Plain::Silent(mean_elsewhere(scene, measured, even)) } else { Plain::Measured { from_m, measured, even } }
 }
 
 /// The mean likelihood over the lines that do have the known point: with it, silence neither favours a line nor speaks against it.
 fn mean_elsewhere(scene: &Scene<'_>, measured: &MeasuredSighting, even: f64) -> f64 {
-    let mut lines: Vec<usize> = measured.from.iter().map(|spot| spot.line).collect();
-    lines.dedup();
-    let lengths: f64 = lines.iter().filter_map(|line| scene.lines.get(*line)).map(|choice| choice.line.length_m()).sum();
-    // Over a line the part that fits sums to about one for each way that is open.
-    if lengths > 0.0 { (1.0 - WRONG) / lengths + WRONG * even } else { even }
+    let (mut sum, mut mass) = (0.0, 0.0);
+    for ((index, choice), prior) in scene.lines.iter().enumerate().zip(scene.prior_per_m()) {
+        let from_m = from_on(measured, index);
+        let places = (choice.line.length_m() / SUM_STEP_M).ceil();
+        if !from_m.is_empty() {
+            let step_m = choice.line.length_m() / places;
+            let along = (0..places as usize).map(|place| (place as f64 + 0.5) * step_m);
+            sum += along.map(|along_m| prior * step_m * measured_likelihood(&from_m, measured, even, along_m)).sum::<f64>();
+            mass += prior * choice.line.length_m();
+        }
+    }
+    if mass > 0.0 { sum / mass } else { even }
 }
 
 impl Plain<'_> {
@@ -89,72 +137,75 @@ impl Plain<'_> {
         match self {
             Self::Here { alongs_m, spread_m, even } => {
                 let fits: f64 = alongs_m.iter().map(|along_m| normal_density(place.along_m - along_m, *spread_m)).sum();
-                ((1.0 - WRONG) * fits / alongs_m.len().max(1) as f64 + WRONG * even).ln()
+                (fits / alongs_m.len().max(1) as f64 + LEFT * even).ln()
             }
-            Self::Measured { from_m, measured, even } => {
-                let fits: f64 = from_m.iter().map(|from_m| measured_fits(measured, place.along_m - from_m)).sum();
-                ((1.0 - WRONG) * fits / from_m.len() as f64 + WRONG * even).ln()
-            }
+            Self::Measured { from_m, measured, even } => measured_likelihood(from_m, measured, *even, place.along_m).ln(),
             Self::Silent(likelihood) => likelihood.ln(),
-            Self::Side { landmark, quarter, facing } => side_likelihood(landmark, *quarter, *facing, place).ln(),
+            Self::Side { landmark, quarter, facing, spread_deg, line } => {
+                side_likelihood(landmark, *quarter, *facing, *spread_deg, line, place).ln()
+            }
             Self::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
                 angle_likelihood((left, right), *angle_deg, *spread_deg, *line_spread_m, place).ln()
             }
+            Self::Seen(chance) => chance.at(place.along_m).max(LEAST_CHANCE).ln(),
+            Self::NotSeen(chance) => (1.0 - (1.0 - OVERLOOKED) * chance.at(place.along_m).clamp(0.0, 1.0)).ln(),
             Self::Ground(table) => table.at(place.along_m).max(f64::MIN_POSITIVE).ln(),
         }
     }
 }
 
+fn measured_likelihood(from_m: &[(f64, Way)], measured: &MeasuredSighting, even: f64, along_m: f64) -> f64 {
+    let fits: f64 = from_m.iter().map(|(from_m, way)| measured_fits(measured, *way, along_m - from_m)).sum();
+    fits / from_m.len() as f64 + LEFT * even
+}
+
 /// Density of the reading for one who is `onward_m` from the known point, negative when behind it.
-fn measured_fits(measured: &MeasuredSighting, onward_m: f64) -> f64 {
-    let share = match measured.way {
+fn measured_fits(measured: &MeasuredSighting, way: Way, onward_m: f64) -> f64 {
+    let share = match way {
         Way::Onward => f64::from(u8::from(onward_m >= 0.0)),
         Way::Backward => f64::from(u8::from(onward_m <= 0.0)),
         Way::Either => 0.5,
     };
     let truth_m = onward_m.abs();
-    let spread_m = (truth_m * measured.scale_share).max(1e-3);
+    let spread_m = (truth_m * measured.scale_share).max(1e-6);
     let off_m = measured.distance_m - truth_m;
     if measured.step_m <= 0.0 {
-        return share * normal_density(off_m, spread_m.max(0.5));
+        return share * normal_density(off_m, spread_m);
     }
     let half_m = measured.step_m / 2.0;
     share * (normal_share((off_m + half_m) / spread_m) - normal_share((off_m - half_m) / spread_m)) / measured.step_m
 }
 
-fn side_likelihood(landmark: &Landmark, quarter: Quarter, facing: Way, place: LinePlace) -> f64 {
+/// By how many of its sigmas the landmark lies on the side that was named; the walker's eye and both places on the map are in the sigma.
+fn side_likelihood(landmark: &Landmark, quarter: Quarter, facing: Way, spread_deg: f64, line: &Line, place: LinePlace) -> f64 {
     let ray = landmark.at.minus(place.at);
-    let of = |direction: Point| {
-        let relative_deg = signed_difference_deg(ray.bearing_deg(), direction.bearing_deg());
-        // Degrees inside the half circle that was named, negative outside.
-        let inside_deg = match quarter {
-            Quarter::Ahead => 90.0 - relative_deg.abs(),
-            Quarter::Behind => relative_deg.abs() - 90.0,
-            Quarter::Right => 90.0 - (relative_deg - 90.0).abs().min(360.0 - (relative_deg - 90.0).abs()),
-            Quarter::Left => 90.0 - (relative_deg + 90.0).abs().min(360.0 - (relative_deg + 90.0).abs()),
+    let chord = chord(line, place);
+    let along = chord.times(1.0 / chord.length_m().max(1e-9));
+    let spread_m = landmark.spread_m.hypot(line.spread_m).hypot(ray.length_m() * spread_deg.to_radians());
+    let of = |facing: Point| {
+        let margin_m = match quarter {
+            Quarter::Ahead => facing.dot(ray),
+            Quarter::Behind => -facing.dot(ray),
+            Quarter::Right => facing.cross(ray),
+            Quarter::Left => -facing.cross(ray),
         };
-        let map_deg = (landmark.spread_m / ray.length_m().max(1.0)).to_degrees();
-        normal_share(inside_deg / SIDE_SPREAD_DEG.hypot(map_deg))
+        normal_share(margin_m / spread_m.max(1e-6))
     };
     let fits = match facing {
-        Way::Onward => of(place.direction),
-        Way::Backward => of(place.direction.times(-1.0)),
-        Way::Either => f64::midpoint(of(place.direction), of(place.direction.times(-1.0))),
+        Way::Onward => of(along),
+        Way::Backward => of(along.times(-1.0)),
+        Way::Either => f64::midpoint(of(along), of(along.times(-1.0))),
     };
     (1.0 - WRONG) * fits + WRONG / 2.0
 }
 
 fn angle_likelihood(marks: (&Landmark, &Landmark), angle_deg: f64, spread_deg: f64, line_spread_m: f64, place: LinePlace) -> f64 {
     let (left, right) = (marks.0.at.minus(place.at), marks.1.at.minus(place.at));
-    let map_deg = |landmark: &Landmark, ray: Point| (landmark.spread_m / ray.length_m().max(1.0)).to_degrees().min(90.0);
-    let moved_deg = turned_by_step_deg(left, right, place.direction.right()) * line_spread_m;
-    let whole_deg = spread_deg.hypot(map_deg(marks.0, left)).hypot(map_deg(marks.1, right)).hypot(moved_deg);
+    // Radians by which a ray turns for a step of one metre, as a vector across it.
+    let turn = |ray: Point| ray.right().times(1.0 / ray.dot(ray).max(1.0));
+    let map_rad = (marks.0.spread_m * turn(left).length_m())
+        .hypot(marks.1.spread_m * turn(right).length_m())
+        .hypot(line_spread_m * turn(right).minus(turn(left)).length_m());
     let residual_deg = signed_difference_deg(angle_deg, right.bearing_deg() - left.bearing_deg());
-    (1.0 - WRONG) * normal_density(residual_deg, whole_deg) + WRONG / 360.0
-}
-
-/// By how many degrees the angle between two rays changes for a step of one metre.
-fn turned_by_step_deg(left: Point, right: Point, step: Point) -> f64 {
-    let turn = |ray: Point| (ray.cross(step) / ray.dot(ray).max(1.0)).to_degrees();
-    turn(right) - turn(left)
+    (1.0 - WRONG) * normal_density(residual_deg, spread_deg.hypot(map_rad.to_degrees())) + WRONG / 360.0
 }

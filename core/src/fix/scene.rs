@@ -28,13 +28,18 @@ pub struct Scene<'a> {
     pub trust: Trust,
     /// The chance that a landmark is in sight, along each line, by its name; always in sight where nothing is told.
     pub in_sight: BTreeMap<String, Vec<Table>>,
+    /// Share of readings that are plainly wrong: uniform on the circle.
+    pub wrong_share: f64,
 }
+
+/// Share of readings that are plainly wrong, in a fix.
+pub const WRONG_READING: f64 = 0.02;
 
 impl<'a> Scene<'a> {
     /// A scene on one line.
     #[must_use]
     pub fn on(line: &'a Line, sightings: Vec<Sighting>, norths: &'a Norths, trust: Trust) -> Self {
-        Self { lines: vec![Choice { line, odds: None }], sightings, norths, trust, in_sight: BTreeMap::new() }
+        Self { lines: vec![Choice { line, odds: None }], sightings, norths, trust, in_sight: BTreeMap::new(), wrong_share: WRONG_READING }
     }
 
     /// Probability beforehand of a metre of each line: the walker's odds, spread evenly over each line; else the same for every metre of all.

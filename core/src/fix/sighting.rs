@@ -95,10 +95,8 @@ pub enum Run {
 /// A distance along the line from a known point of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MeasuredSighting {
-    /// The known point, on each of the scene's lines that has it.
-    pub from: Vec<Spot>,
-    /// Which way it was travelled.
-    pub way: Way,
+    /// The known point, on each of the scene's lines that has it, and which way the line was travelled from there.
+    pub from: Vec<(Spot, Way)>,
     /// What was measured, metres.
     pub distance_m: f64,
     /// Width of the step in which it is shown, metres; nothing for a distance that has none.
@@ -161,6 +159,15 @@ pub enum Sighting {
         quarter: Quarter,
         /// Which way along the line the walker faces.
         facing: Way,
+        /// How surely a walker tells one side from the other, one sigma, degrees.
+        spread_deg: f64,
+    },
+    /// A landmark seen, or looked for and not seen.
+    Seen {
+        /// The landmark.
+        landmark: Landmark,
+        /// Whether it was seen.
+        seen: bool,
     },
     /// A bend, junction, bridge or crossing is here.
     Here {
@@ -173,4 +180,34 @@ pub enum Sighting {
     Measured(MeasuredSighting),
     /// What the ground says, as a likelihood along each of the scene's lines.
     Ground(Vec<Table>),
+}
+
+impl Sighting {
+    /// The word for its kind.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Bearing(_) => "bearing",
+            Self::Running(_) => "running",
+            Self::LineRun { .. } => "line-run",
+            Self::Angle { .. } => "angle",
+            Self::Side { .. } => "side",
+            Self::Seen { .. } => "seen",
+            Self::Here { .. } => "here",
+            Self::Measured(_) => "measured",
+            Self::Ground(_) => "ground",
+        }
+    }
+
+    /// The landmark that it is of, as the walker named it: all of them when it may be one of several; empty for what has no name.
+    #[must_use]
+    pub fn named(&self) -> String {
+        match self {
+            Self::Bearing(bearing) => bearing.candidates.iter().map(|mark| mark.name.as_str()).collect::<Vec<_>>().join(" / "),
+            Self::Side { landmark, .. } | Self::Seen { landmark, .. } => landmark.name.clone(),
+            Self::Running(running) => running.landmark.name.clone(),
+            Self::Angle { left, right, .. } => format!("{} – {}", left.name, right.name),
+            Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) | Self::Ground(_) => String::new(),
+        }
+    }
 }

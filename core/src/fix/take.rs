@@ -15,6 +15,9 @@ use crate::sheet::Line;
 /// A bearing that misses the whole line by more than this many of its sigmas meets no line.
 const MISS_SIGMAS: f64 = 3.0;
 
+/// The run of a line is weighed as finely as a bearing that spreads by so many metres.
+const LINE_RUN_M: f64 = 16.0;
+
 /// Most sightings of one fix: their joint density then stays within the range of numbers.
 const MOST_SIGHTINGS: usize = 60;
 
@@ -180,7 +183,9 @@ impl<'a> Met<'a> {
         let sure = self.groups.iter().filter(|group| group.candidates.len() == 1).flat_map(|group| group.rays(self.shared_deg));
         let sure = sure.flat_map(|ray| crossings(self.line, &ray)).map(|crossing| crossing.spread_along_m);
         let unsure = self.groups.iter().filter(|group| group.candidates.len() > 1).map(|group| group.sharpest_m());
-        sure.chain(unsure).fold(f64::INFINITY, f64::min)
+        // A bend turns the line's own run within metres.
+        let of_line = self.groups.iter().filter(|group| group.is_of_line()).map(|_| LINE_RUN_M);
+        sure.chain(unsure).chain(of_line).fold(f64::INFINITY, f64::min)
     }
 
     /// Each bearing of the scene as it looks from the best place, to the likeliest of its candidates.
@@ -194,6 +199,7 @@ impl<'a> Met<'a> {
             Sighting::LineRun { .. }
             | Sighting::Angle { .. }
             | Sighting::Side { .. }
+            | Sighting::Seen { .. }
             | Sighting::Here { .. }
             | Sighting::Measured(_)
             | Sighting::Ground(_) => None,

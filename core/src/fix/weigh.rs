@@ -1,19 +1,17 @@
 //! The likelihood of everything observed along the lines, the compass error that the readings share summed out.
 
 use super::Table;
-use super::directed::{Group, Lobe, OnPiece, Residuals, groups};
+use super::directed::{Group, Lobe, OnPiece, Residual, Residuals, groups};
 use super::odds::{LineOdds, Odds};
 use super::plain::{Plain, plains};
 use super::scene::Scene;
 use crate::measure::{normal_density, normal_nodes, signed_difference_deg};
 use crate::sheet::{Line, LinePlace};
 
-/// Share of readings that are plainly wrong: uniform on the circle.
-const WRONG_READING: f64 = 0.02;
 /// Most entries of an odds table.
 const MOST_STEPS: f64 = 40_000.0;
 /// Widest step at which compass readings are weighed, metres: bends of the line are not passed over.
-const WIDEST_M: f64 = 8.0;
+const WIDEST_M: f64 = 4.0;
 /// Nodes over the shared compass error: at least, and at most.
 const SHARED_NODES: (f64, f64) = (19.0, 301.0);
 /// Nodes over the map error that several readings of one landmark share.
@@ -44,6 +42,12 @@ impl Steps {
         let told_m = (sharpest_m / 8.0).min(1.0).max(line.length_m() / MOST_STEPS);
         let weighed_m = (sharpest_m / 8.0 / (readings.max(1) as f64).sqrt()).clamp(told_m, WIDEST_M.max(told_m));
         Self { told_m, weighed_m }
+    }
+
+    /// So coarse that a line has about so many places.
+    pub(super) fn coarse(line: &Line, most: f64) -> Self {
+        let told_m = (line.length_m() / most).max(1.0);
+        Self { told_m, weighed_m: told_m }
     }
 
     /// The same, so coarse that a line has at most so many places.
@@ -87,7 +91,7 @@ fn normalised(logs: Vec<(f64, Vec<f64>)>) -> Option<Weighed> {
 pub(super) struct OnLine<'a> {
     line: &'a Line,
     groups: Vec<Group<'a>>,
-    plains: Vec<(usize, Plain<'a>)>,
+    plains: Vec<Plain<'a>>,
     shared: Shared,
 }
 
@@ -95,7 +99,7 @@ impl<'a> OnLine<'a> {
     pub(super) fn new(scene: &'a Scene<'a>, index: usize, line: &'a Line) -> Self {
         let groups = groups(scene, index, line);
         let shared_deg = scene.trust.shared_spread_deg.hypot(scene.norths.declination_spread_deg());
-        Self { line, plains: plains(scene, index, line), shared: Shared::over(&groups, shared_deg), groups }
+        Self { line, plains: plains(scene, index, line), shared: Shared::over(&groups, shared_deg, scene.wrong_share), groups }
     }
 
     /// The length of a step, and the log-likelihood in the middle of each.
@@ -104,7 +108,7 @@ impl<'a> OnLine<'a> {
         let directed = Table { step_m: weighed_m, values: weighed };
         // The table's first value stands half a step in.
         let (step_m, logs) = self.along(steps.told_m, |spot| {
-            let plain: f64 = self.plains.iter().map(|(_, plain)| plain.ln_at(spot.place)).sum();
+            let plain: f64 = self.plains.iter().map(|plain| plain.ln_at(spot.place)).sum();
             plain + directed.at(spot.place.along_m - weighed_m / 2.0)
         });
         (step_m, logs)
@@ -154,21 +158,24 @@ impl<'a> OnLine<'a> {
 struct Shared {
     spread_deg: f64,
     nodes: Vec<(f64, f64)>,
+    /// Share of readings that are plainly wrong.
+    wrong: f64,
 }
 
 /// A group with the lobes that are in reach at a place.
 struct Near<'a> {
     group: &'a Group<'a>,
     whole: f64,
+    wrong: f64,
     lobes: Vec<Lobe>,
 }
 
 impl Shared {
-    fn over(groups: &[Group<'_>], spread_deg: f64) -> Self {
+    fn over(groups: &[Group<'_>], spread_deg: f64, wrong: f64) -> Self {
         let own = groups.iter().flat_map(|group| &group.readings).map(|reading| reading.own_deg);
         let sharpest_deg = own.fold(f64::INFINITY, f64::min);
         let count = (18.0 * spread_deg / sharpest_deg).clamp(SHARED_NODES.0, SHARED_NODES.1);
-        Self { spread_deg, nodes: normal_nodes(spread_deg, count as usize) }
+        Self { spread_deg, nodes: normal_nodes(spread_deg, count as usize), wrong }
     }
 
     /// Logarithm of the likelihood of all readings at a place, as a multiple of "all of them wrong".
@@ -202,7 +209,7 @@ impl Shared {
     fn near<'a>(&self, group: &'a Group<'a>, spot: &OnPiece) -> Near<'a> {
         let mut lobes = Vec::new();
         group.lobes(spot, self.spread_deg, &mut lobes);
-        Near { group, whole: group.whole_weight(spot.place), lobes }
+        Near { group, whole: group.whole_weight(spot.place), wrong: self.wrong, lobes }
     }
 
     fn of_near(&self, near: &[Near<'_>]) -> f64 {
@@ -223,29 +230,34 @@ impl Near<'_> {
         let lobe = self.lobes.iter().find(|lobe| lobe.candidate == candidate);
         lobe.map_or_else(
             || self.group.weight(candidate, spot.place),
-            |lobe| lobe.weight * lobe.given(shared_deg, 0.0, self.group.round_deg()),
+            |lobe| lobe.weight * lobe.given(shared_deg, 0.0, self.group.round_deg(), self.wrong),
         )
     }
 
     /// Likelihood of the group's readings for a shared error, or with its spread taken into a single reading's own.
     fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
         let round_deg = self.group.round_deg();
-        let in_reach: f64 = self.lobes.iter().map(|lobe| lobe.weight * (lobe.given(shared_deg, spread_deg, round_deg) - 1.0)).sum();
+        let in_reach: f64 =
+            self.lobes.iter().map(|lobe| lobe.weight * (lobe.given(shared_deg, spread_deg, round_deg, self.wrong) - 1.0)).sum();
         self.whole + in_reach
     }
 }
 
 impl Lobe {
-    fn given(&self, shared_deg: f64, spread_deg: f64, round_deg: f64) -> f64 {
+    fn given(&self, shared_deg: f64, spread_deg: f64, round_deg: f64, wrong: f64) -> f64 {
         match &self.residuals {
-            Residuals::One(residual_deg, own_deg) => {
-                bearing_density(residual_deg - shared_deg, own_deg.hypot(self.map_deg).hypot(spread_deg), round_deg)
+            Residuals::One(one) => {
+                let whole_deg = one.own_deg.hypot(self.map_deg).hypot(spread_deg);
+                bearing_density(one.deg - one.gain * shared_deg, whole_deg, round_deg, wrong)
             }
             Residuals::Several(several) => {
                 let given = |map_deg: f64| {
-                    several.iter().map(|(residual, own)| bearing_density(residual - shared_deg - map_deg, *own, round_deg)).product::<f64>()
+                    let density = |one: &Residual| {
+                        bearing_density(one.deg - one.gain * shared_deg - one.map_gain * map_deg, one.own_deg, round_deg, wrong)
+                    };
+                    several.iter().map(density).product::<f64>()
                 };
-                let sharpest_deg = several.iter().map(|(_, own)| *own).fold(f64::INFINITY, f64::min);
+                let sharpest_deg = several.iter().map(|one| one.own_deg).fold(f64::INFINITY, f64::min);
                 let count = (18.0 * self.map_deg / sharpest_deg).clamp(MAP_NODES.0, MAP_NODES.1);
                 normal_nodes(self.map_deg, count as usize).iter().map(|(map_deg, weight)| weight * given(*map_deg)).sum()
             }
@@ -256,7 +268,7 @@ impl Lobe {
 /// Density of a bearing's residual, normal with a uniform tail, as a multiple of the tail.
 ///
 /// Never below 1, so that the product over many readings cannot vanish.
-fn bearing_density(residual_deg: f64, spread_deg: f64, round_deg: f64) -> f64 {
+fn bearing_density(residual_deg: f64, spread_deg: f64, round_deg: f64, wrong: f64) -> f64 {
     let normal = normal_density(signed_difference_deg(residual_deg, 0.0), spread_deg);
-    1.0 + (1.0 - WRONG_READING) * normal * round_deg / WRONG_READING
+    1.0 + (1.0 - wrong) * normal * round_deg / wrong
 }

@@ -2,7 +2,6 @@
 
 use crate::earth::{Instant, LatLon};
 use crate::fix::Instrument;
-use crate::measure::NamedBearing;
 use crate::sheet::SheetDraft;
 use crate::travel::{Leg, Pace};
 
@@ -47,29 +46,20 @@ pub struct CompassRow {
 /// A fix as observed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FixRow {
-    /// The line stood on.
+    /// The line of the likeliest place.
     pub line: String,
+    /// All lines that it could have been, with the walker's own odds.
+    pub lines: Vec<(String, Option<f64>)>,
     /// With what was read.
     pub instrument: Instrument,
-    /// What was sighted.
-    pub sightings: Vec<SightingRow>,
+    /// What was observed, each as it came in, JSON.
+    pub observed: Vec<String>,
     /// The likeliest place.
     pub at: LatLon,
     /// The same along the line from its first point, metres.
     pub along_m: f64,
     /// One sigma along the line, metres.
     pub spread_along_m: f64,
-}
-
-/// A bearing as observed.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SightingRow {
-    /// The landmark's name on the sheet.
-    pub landmark: String,
-    /// What was read.
-    pub reading: NamedBearing,
-    /// Its spread when the walker gave one, degrees.
-    pub spread_deg: Option<f64>,
 }
 
 /// An independent place: typed from the map, or told by a receiver.

@@ -14,7 +14,7 @@ use rusqlite::{Connection, OpenFlags};
 
 use crate::measure::{Message, Telling};
 
-pub use entry::{CompassRow, Entry, FixRow, KeptEntry, SightingRow, TripRows, Witness};
+pub use entry::{CompassRow, Entry, FixRow, KeptEntry, TripRows, Witness};
 
 /// The open logbook. One writer; every entry is one transaction.
 #[derive(Debug)]

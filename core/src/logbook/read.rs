@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, OptionalExtension, Row};
 
-use super::{CompassRow, Entry, FixRow, KeptEntry, Logbook, LogbookError, SightingRow, TripRows, Witness};
+use super::{CompassRow, Entry, FixRow, KeptEntry, Logbook, LogbookError, TripRows, Witness};
 use crate::earth::{Instant, LatLon};
 use crate::fix::Instrument;
 use crate::measure::{NamedBearing, North};
@@ -88,20 +88,18 @@ fn read_compass(connection: &Connection, id: i64) -> Result<Entry, LogbookError>
 }
 
 fn read_fix(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {
-    let query = "SELECT line, instrument, lat_deg, lon_deg, along_m, spread_along_m FROM fix WHERE entry_id = ?1";
-    let (line, instrument, place, along_m, spread_along_m): (String, String, (f64, f64), f64, f64) =
-        one(connection, query, id, |row| Ok((row.get(0)?, row.get(1)?, (row.get(2)?, row.get(3)?), row.get(4)?, row.get(5)?)))?;
+    let query = "SELECT line, instrument, lat_deg, lon_deg, along_m, spread_along_m, lines FROM fix WHERE entry_id = ?1";
+    let (line, instrument, place, along_m, spread_along_m, lines): (String, String, (f64, f64), f64, f64, String) =
+        one(connection, query, id, |row| {
+            Ok((row.get(0)?, row.get(1)?, (row.get(2)?, row.get(3)?), row.get(4)?, row.get(5)?, row.get(6)?))
+        })?;
     let damaged = |what: String| LogbookError::Damaged(what);
     let instrument = Instrument::named(&instrument).map_err(|error| damaged(error.0))?;
     let at = LatLon::new(place.0, place.1).map_err(|error| damaged(error.to_string()))?;
-    let mut sightings =
-        connection.prepare_cached("SELECT landmark, bearing_deg, north, spread_deg FROM sighting WHERE entry_id = ?1 ORDER BY id")?;
-    let sightings: Vec<SightingRow> = sightings.query_map([id], read_sighting)?.collect::<Result<_, _>>()?;
-    Ok(Entry::Fix(FixRow { line, instrument, sightings, at, along_m, spread_along_m }))
-}
-
-fn read_sighting(row: &Row) -> rusqlite::Result<SightingRow> {
-    Ok(SightingRow { landmark: row.get(0)?, reading: bearing(row, 1, 2)?, spread_deg: row.get(3)? })
+    let lines = serde_json::from_str(&lines).map_err(|error| damaged(error.to_string()))?;
+    let mut observed = connection.prepare_cached("SELECT observed FROM sighting WHERE entry_id = ?1 ORDER BY id")?;
+    let observed: Vec<String> = observed.query_map([id], |row| row.get(0))?.collect::<Result<_, _>>()?;
+    Ok(Entry::Fix(FixRow { line, lines, instrument, observed, at, along_m, spread_along_m }))
 }
 
 fn bearing(row: &Row, degrees: usize, north: usize) -> rusqlite::Result<NamedBearing> {

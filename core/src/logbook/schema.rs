@@ -11,11 +11,11 @@ use super::LogbookError;
 const APPLICATION_ID: i64 = 0x4750_4C42;
 
 pub(super) fn migrations() -> Migrations<'static> {
-    Migrations::new(vec![M::up(include_str!("schema.sql")), M::up(include_str!("schema_2.sql"))])
+    Migrations::new(vec![M::up(include_str!("schema.sql")), M::up(include_str!("schema_2.sql")), M::up(include_str!("schema_4.sql"))])
 }
 
 /// Number of the newest schema.
-pub(super) const NEWEST: i64 = 2;
+pub(super) const NEWEST: i64 = 3;
 
 pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Result<(), LogbookError> {
     let version: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;

@@ -101,19 +101,20 @@ fn write_entry(connection: &Connection, id: i64, entry: &Entry) -> Result<(), Lo
 
 fn write_fix(connection: &Connection, id: i64, fix: &FixRow) -> Result<(), LogbookError> {
     let (lat_deg, lon_deg) = (fix.at.lat_deg(), fix.at.lon_deg());
-    connection.prepare_cached("INSERT INTO fix VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)")?.execute(params![
+    let lines = serde_json::to_string(&fix.lines).map_err(|error| LogbookError::Unwritable(error.to_string()))?;
+    connection.prepare_cached("INSERT INTO fix VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)")?.execute(params![
         id,
         fix.line,
         fix.instrument.word(),
         lat_deg,
         lon_deg,
         fix.along_m,
-        fix.spread_along_m
+        fix.spread_along_m,
+        lines
     ])?;
-    let mut insert = connection
-        .prepare_cached("INSERT INTO sighting (entry_id, landmark, bearing_deg, north, spread_deg) VALUES (?1, ?2, ?3, ?4, ?5)")?;
-    for one in &fix.sightings {
-        insert.execute(params![id, one.landmark, one.reading.degrees(), north_word(one.reading.north()), one.spread_deg])?;
+    let mut insert = connection.prepare_cached("INSERT INTO sighting (entry_id, observed) VALUES (?1, ?2)")?;
+    for observed in &fix.observed {
+        insert.execute(params![id, observed])?;
     }
     Ok(())
 }

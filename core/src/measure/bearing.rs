@@ -28,6 +28,18 @@ pub enum North {
     Magnetic,
 }
 
+impl North {
+    /// The word for it in records: true, grid or mag.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::True => "true",
+            Self::Grid => "grid",
+            Self::Magnetic => "mag",
+        }
+    }
+}
+
 macro_rules! bearing_type {
     ($name:ident, $doc:literal) => {
         #[doc = $doc]

@@ -116,6 +116,12 @@ impl Line {
         }
     }
 
+    /// The known point of this name. Case is ignored.
+    #[must_use]
+    pub fn known(&self, name: &str) -> Option<&KnownPoint> {
+        self.known_points.iter().find(|known| super::same_name(&known.name, name))
+    }
+
     /// The place on the line nearest to a point.
     #[must_use]
     pub fn nearest(&self, point: Point) -> LinePlace {

@@ -502,3 +502,61 @@ next-narrows = would leave ± { $spread }
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
 heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.
+
+# Sightings of every kind
+sighted-what = Say what was sighted: one landmark, a list of those it may be, or a rough place. Give one of the three.
+run-twice = Say how the run went: on a bearing, or along the line towards a known point. Give one of the two.
+known-point-unknown = No known point "{ $name }" on this line. It has: { $known }.
+quarter-unknown = "{ $name }" is no side. Say left, right, ahead or behind.
+lines-twice = Name one line, or all that it may be, not both.
+line-odds = Give the odds of the lines as positive numbers, one for each line named.
+
+# Slips: what a tutor would say, and what to read again
+slip-reversed = { $of }: { $told } fits if it was read the wrong way round, { $meant } ({ $chance }). Which end of the needle did you follow? Read it again.
+slip-misread = { $of }: { $told } fits if { $meant } was meant ({ $chance }). Read the figures of the dial again.
+slip-exchanged = { $of }: { $told } fits if two figures are exchanged, { $meant } ({ $chance }). Read it again.
+slip-dial-reversed = { $of }: { $told } fits if the dial runs the other way, { $meant } ({ $chance }). Look which way its figures grow.
+slip-quadrant = { $of }: { $told } fits if it was counted in its quarter, { $meant } ({ $chance }). Say north or south, east or west with it.
+slip-gradians = { $of }: { $told } fits if the dial shows gradians, { $meant } ({ $chance }). Look whether it goes to 400.
+slip-other-landmark = { $told } fits { $other } better than { $of } ({ $chance }). Look at both again: are you sure which one it was?
+slip-other-north = All bearings fit if they were counted from { $meant-north ->
+    [mag] magnetic
+    [grid] grid
+   *[true] true
+  } north, not { $told-north ->
+    [mag] magnetic
+    [grid] grid
+   *[true] true
+  } north ({ $chance }). Which north is your dial set to?
+slip-wrong-way = All bearings fit if the grid-magnetic angle was taken off instead of added ({ $chance }). Turn them again.
+slip-deflected = All bearings are turned alike ({ $chance }): metal or current near? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
+slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
+slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
+slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face along the line and look again.
+
+# What each sighting gave
+account-identity = The bearing to { $of } is most likely to { $likeliest } ({ $share }).
+account-moves = Without { $what ->
+    [bearing] the bearing to { $of }
+    [running] the running fix on { $of }
+    [line-run] the run of the line
+    [angle] the angle { $of }
+    [side] the side of { $of }
+    [seen] { $of } in sight or not
+    [here] the known point here
+    [measured] the distance from a known point
+   *[other] what the ground shows
+  } the likeliest place would move { $moves }.
+account-only = { $what ->
+    [bearing] the bearing to { $of }
+    [running] the running fix on { $of }
+    [line-run] the run of the line
+    [angle] the angle { $of }
+    [side] the side of { $of }
+    [seen] { $of } in sight or not
+    [here] the known point here
+    [measured] the distance from a known point
+   *[other] what the ground shows
+  } is all there is.
+slip-possible = Something may have been misread; the other sightings cannot tell for sure.

@@ -2,7 +2,7 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
-use crate::fix::{Check, Fix, FixReport, PlaceReport, SightedReport};
+use crate::fix::{Account, Check, Fix, FixReport, PlaceReport, SightedReport, Slips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
@@ -13,10 +13,12 @@ const MUCH_ELSEWHERE: f64 = 0.05;
 impl Words {
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
-    pub fn fix(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
+    pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
         let mut said = self.places(fix, report);
         said.push(self.diagram(&report.diagram));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
+        said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
+        said.extend(self.slips(slips));
         said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
         said.push(self.say(&Message::new("caution-estimate")));
         said
@@ -49,6 +51,34 @@ impl Words {
             said.push(self.say(&Message::new("fix-elsewhere").with("share", Arg::Share(fix.elsewhere)).text("line", lines.clone())));
         }
         said
+    }
+
+    /// The slip that explains the readings, or the one that might.
+    fn slips(&self, slips: &Slips) -> Vec<String> {
+        let likeliest = slips.found.first().filter(|slip| slip.chance > slips.none);
+        match (slips.finding(), likeliest) {
+            (Some(slip), _) => vec![self.say(&slip.message())],
+            (None, Some(slip)) => vec![self.say(&Message::new("slip-possible")), self.say(&slip.message())],
+            (None, None) => Vec::new(),
+        }
+    }
+
+    /// What one sighting gave to the fix.
+    #[must_use]
+    pub fn account(&self, account: &Account) -> String {
+        let id = match (account.identity.first(), account.moves_m) {
+            (Some(_), _) => "account-identity",
+            (None, Some(_)) => "account-moves",
+            (None, None) => "account-only",
+        };
+        let (likeliest, share) = account.identity.first().cloned().unwrap_or_default();
+        let message = Message::new(id)
+            .text("what", account.what)
+            .text("of", account.of.clone())
+            .text("likeliest", likeliest)
+            .with("share", Arg::Share(share))
+            .with("moves", Arg::Metres(account.moves_m.unwrap_or(0.0)));
+        self.say(&message)
     }
 
     fn along(&self, place: &PlaceReport) -> String {

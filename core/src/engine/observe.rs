@@ -1,0 +1,178 @@
+//! From sighting records to what the fix room weighs: every name looked up on the sheet, every number checked.
+
+use super::record::SightingRecord;
+use super::{Refusal, understand};
+use crate::earth::read_place;
+use crate::fix::{BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way};
+use crate::measure::{Message, NamedBearing};
+use crate::sheet::{Landmark, Line, Sheet};
+use crate::travel::{Distance, Pace};
+
+/// One sigma of a run, a trip meter's scale and standing at a known point when none is told (common practice, no source):
+/// per cent, per cent, metres.
+const RUN_PERCENT: f64 = 3.0;
+/// See [`RUN_PERCENT`]; car makers allow 2.5 to 4 % (SAE J2976 and J1226, from memory).
+const SCALE_PERCENT: f64 = 2.0;
+/// See [`RUN_PERCENT`].
+const HERE_SPREAD_M: f64 = 15.0;
+/// The step of a trip meter's display, metres: a tenth of a kilometre.
+const STEP_M: f64 = 100.0;
+/// How surely a walker tells left from right, ahead from behind, degrees (common practice, no source).
+const SIDE_SPREAD_DEG: f64 = 10.0;
+/// A roughly placed feature is at least so roughly placed, metres.
+const ROUGH_SPREAD_M: f64 = 50.0;
+
+/// Looks sightings up on a sheet, for the lines that may be stood on.
+pub(super) struct Observer<'a> {
+    pub(super) sheet: &'a Sheet,
+    pub(super) lines: &'a [&'a Line],
+    pub(super) pace: &'a Pace,
+}
+
+impl Observer<'_> {
+    pub(super) fn sighting(&self, record: &SightingRecord) -> Result<Sighting, Refusal> {
+        match record {
+            SightingRecord::Bearing { landmark, one_of, place, spread_m, bearing, spread_deg } => {
+                let candidates = self.candidates(landmark.as_deref(), one_of.as_deref(), place.as_deref(), *spread_m)?;
+                let reading = NamedBearing::parse(bearing)?;
+                Ok(Sighting::Bearing(BearingSighting { candidates, reading, spread_deg: spread(*spread_deg)? }))
+            }
+            SightingRecord::Running { .. } => self.running(record),
+            SightingRecord::LineRun { bearing, spread_deg } => {
+                Ok(Sighting::LineRun { reading: NamedBearing::parse(bearing)?, spread_deg: spread(*spread_deg)? })
+            }
+            SightingRecord::Angle { left, right, angle_deg, spread_deg } => Ok(Sighting::Angle {
+                left: self.landmark(left)?,
+                right: self.landmark(right)?,
+                angle_deg: understand::bounded("angle_deg", *angle_deg, (0.0, 360.0))?,
+                spread_deg: spread(*spread_deg)?,
+            }),
+            SightingRecord::Side { landmark, side, towards } => Ok(Sighting::Side {
+                landmark: self.landmark(landmark)?,
+                quarter: quarter(side)?,
+                facing: self.facing(towards.as_deref())?,
+                spread_deg: SIDE_SPREAD_DEG,
+            }),
+            SightingRecord::Seen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: true }),
+            SightingRecord::NotSeen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: false }),
+            SightingRecord::Here { known, spread_m } => Ok(Sighting::Here {
+                places: self.spots(known)?,
+                spread_m: understand::bounded("spread_m", spread_m.unwrap_or(HERE_SPREAD_M), (1.0, 1_000.0))?,
+            }),
+            SightingRecord::Trip { from, distance_m, step_m, scale_percent, towards } => Ok(Sighting::Measured(MeasuredSighting {
+                from: self.starts(from, towards.as_deref())?,
+                distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
+                step_m: understand::bounded("step_m", step_m.unwrap_or(STEP_M), (1.0, 2_000.0))?,
+                scale_share: understand::bounded("scale_percent", scale_percent.unwrap_or(SCALE_PERCENT), (0.1, 20.0))? / 100.0,
+            })),
+            SightingRecord::Paces { from, paces, pace_kind, towards } => {
+                let distance = Distance::Paces { count: *paces, kind: understand::pace_kind(pace_kind.as_deref())? }.checked()?;
+                Ok(Sighting::Measured(MeasuredSighting {
+                    from: self.starts(from, towards.as_deref())?,
+                    distance_m: distance.metres(self.pace),
+                    step_m: 0.0,
+                    scale_share: self.pace.spread_share,
+                }))
+            }
+        }
+    }
+
+    fn landmark(&self, name: &str) -> Result<Landmark, Refusal> {
+        Ok(self.sheet.landmark(name)?.clone())
+    }
+
+    /// What was sighted: exactly one of a name, several names and a rough place must be told.
+    fn candidates(
+        &self,
+        landmark: Option<&str>,
+        one_of: Option<&[String]>,
+        place: Option<&str>,
+        spread_m: Option<f64>,
+    ) -> Result<Vec<Landmark>, Refusal> {
+        match (landmark, one_of, place) {
+            (Some(name), None, None) => Ok(vec![self.landmark(name)?]),
+            (None, Some([]), None) => Err(Refusal::plain("sighted-what")),
+            (None, Some(names), None) => names.iter().map(|name| self.landmark(name)).collect(),
+            (None, None, Some(place)) => {
+                let reading = read_place(place, &self.sheet.terms())?;
+                let wide_m = understand::bounded("spread_m", spread_m.unwrap_or(ROUGH_SPREAD_M), (1.0, 5_000.0))?;
+                let spread_m = wide_m.hypot(reading.spread_m()).hypot(self.sheet.spread_m);
+                let at = self.sheet.frame.to_plane(reading.at);
+                Ok(vec![Landmark { name: place.trim().into(), kind: String::new(), at, spread_m }])
+            }
+            _ => Err(Refusal::plain("sighted-what")),
+        }
+    }
+
+    fn running(&self, record: &SightingRecord) -> Result<Sighting, Refusal> {
+        let SightingRecord::Running { landmark, first, second, run_m, run_spread_percent, run, towards, spread_deg } = record else {
+            return Err(Refusal::plain("sighted-what"));
+        };
+        let run = match (run, towards) {
+            (Some(bearing), None) => Run::Straight(NamedBearing::parse(bearing)?),
+            (None, towards) => Run::Along(self.facing(towards.as_deref())?),
+            (Some(_), Some(_)) => return Err(Refusal::plain("run-twice")),
+        };
+        let percent = understand::bounded("run_spread_percent", run_spread_percent.unwrap_or(RUN_PERCENT), (0.1, 30.0))?;
+        Ok(Sighting::Running(RunningSighting {
+            landmark: self.landmark(landmark)?,
+            first: NamedBearing::parse(first)?,
+            second: NamedBearing::parse(second)?,
+            spread_deg: spread(*spread_deg)?,
+            run_m: understand::bounded("run_m", *run_m, (1.0, 100_000.0))?,
+            run_spread_share: percent / 100.0,
+            run,
+        }))
+    }
+
+    /// A known point on every line that has it.
+    fn spots(&self, name: &str) -> Result<Vec<Spot>, Refusal> {
+        let on = |(line, one): (usize, &&Line)| one.known(name).map(|known| Spot { line, along_m: known.along_m });
+        let found: Vec<Spot> = self.lines.iter().enumerate().filter_map(on).collect();
+        if found.is_empty() { Err(self.known_unknown(name)) } else { Ok(found) }
+    }
+
+    /// The same, with the way that another known point lies in.
+    fn starts(&self, from: &str, towards: Option<&str>) -> Result<Vec<(Spot, Way)>, Refusal> {
+        let spots = self.spots(from)?;
+        let Some(towards) = towards else { return Ok(spots.into_iter().map(|spot| (spot, Way::Either)).collect()) };
+        let ways = spots.into_iter().filter_map(|spot| {
+            let to = self.lines.get(spot.line)?.known(towards)?;
+            let way = if to.along_m >= spot.along_m { Way::Onward } else { Way::Backward };
+            Some((spot, way))
+        });
+        let found: Vec<(Spot, Way)> = ways.collect();
+        if found.is_empty() { Err(self.known_unknown(towards)) } else { Ok(found) }
+    }
+
+    /// Which way along the line one faces who looks towards a known point: from the line's middle.
+    fn facing(&self, towards: Option<&str>) -> Result<Way, Refusal> {
+        let Some(towards) = towards else { return Ok(Way::Either) };
+        let spot = self.spots(towards)?.first().copied().ok_or_else(|| self.known_unknown(towards))?;
+        let middle_m = self.lines.get(spot.line).map_or(0.0, |line| line.length_m() / 2.0);
+        Ok(if spot.along_m >= middle_m { Way::Onward } else { Way::Backward })
+    }
+
+    fn known_unknown(&self, name: &str) -> Refusal {
+        let known: Vec<&str> = self.lines.iter().flat_map(|line| &line.known_points).map(|known| known.name.as_str()).collect();
+        let told = if known.is_empty() { "-".into() } else { known.join(", ") };
+        Refusal::new(Message::new("known-point-unknown").text("name", name).text("known", told))
+    }
+}
+
+fn spread(spread_deg: Option<f64>) -> Result<Option<f64>, Refusal> {
+    match spread_deg {
+        Some(wrong) if !(0.1..=45.0).contains(&wrong) => Err(Refusal::number("spread-unreadable", wrong)),
+        sound => Ok(sound),
+    }
+}
+
+fn quarter(word: &str) -> Result<Quarter, Refusal> {
+    match word.trim().to_lowercase().as_str() {
+        "ahead" => Ok(Quarter::Ahead),
+        "behind" => Ok(Quarter::Behind),
+        "left" => Ok(Quarter::Left),
+        "right" => Ok(Quarter::Right),
+        _ => Err(Refusal::named("quarter-unknown", word)),
+    }
+}

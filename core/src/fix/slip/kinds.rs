@@ -1,0 +1,172 @@
+//! The known slips and how often they happen.
+
+use crate::measure::{Arg, Message, NamedBearing, North, Telling};
+
+/// A known mistake.
+#[derive(Debug, Clone, PartialEq)]
+pub enum SlipKind {
+    /// The wrong end of the needle, or a back bearing that was not turned.
+    Reversed,
+    /// A figure read off by ten.
+    Tens,
+    /// A figure read off by a hundred.
+    Hundreds,
+    /// Two figures exchanged.
+    Exchanged,
+    /// A dial that runs the other way.
+    DialReversed,
+    /// A bearing counted in its quarter, told as one of the whole circle.
+    Quadrant,
+    /// Gradians told as degrees.
+    Gradians,
+    /// Another landmark than the one that was named.
+    OtherLandmark(String),
+    /// All readings of one north were really counted from another.
+    OtherNorth {
+        /// As it was told.
+        told: North,
+        /// As it was meant.
+        meant: North,
+    },
+    /// The grid-magnetic angle was taken off where it should be added.
+    WrongWay,
+    /// Metal or current near turned the needle for all readings here.
+    Deflected,
+    /// Single paces told as double ones, or the other way round.
+    PaceKind,
+    /// A hundred lost or counted twice.
+    LostHundred,
+    /// Miles told as kilometres, or the other way round.
+    MilesKilometres,
+    /// Left told for right, ahead for behind.
+    OtherSide,
+}
+
+impl SlipKind {
+    /// Chance of this slip in one sighting, or in one fix where it is common to all readings.
+    ///
+    /// # References
+    /// Which slips there are: US Army TC 3-25.26 (2013) names reversed plotting, declination left out or applied the wrong way, and
+    /// figures misread; the chances are common practice, no source.
+    #[must_use]
+    pub fn chance(&self) -> f64 {
+        match self {
+            Self::OtherLandmark(_) => 0.02,
+            Self::Reversed
+            | Self::OtherNorth { .. }
+            | Self::WrongWay
+            | Self::Tens
+            | Self::Deflected
+            | Self::PaceKind
+            | Self::LostHundred => 0.01,
+            Self::Hundreds | Self::Exchanged | Self::MilesKilometres | Self::OtherSide => 0.004,
+            Self::DialReversed | Self::Quadrant | Self::Gradians => 0.002,
+        }
+    }
+
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Reversed => "reversed",
+            Self::Tens => "tens",
+            Self::Hundreds => "hundreds",
+            Self::Exchanged => "exchanged",
+            Self::DialReversed => "dial-reversed",
+            Self::Quadrant => "quadrant",
+            Self::Gradians => "gradians",
+            Self::OtherLandmark(_) => "other-landmark",
+            Self::OtherNorth { .. } => "other-north",
+            Self::WrongWay => "wrong-way",
+            Self::Deflected => "deflected",
+            Self::PaceKind => "pace-kind",
+            Self::LostHundred => "lost-hundred",
+            Self::MilesKilometres => "miles-kilometres",
+            Self::OtherSide => "other-side",
+        }
+    }
+}
+
+/// A slip with its odds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slip {
+    /// Which one.
+    pub kind: SlipKind,
+    /// In which of the scene's sightings, from 0; nothing when all readings share it.
+    pub sighting: Option<usize>,
+    /// What the sighting is of, as the walker named it.
+    pub of: String,
+    /// The bearing as it was told.
+    pub told: Option<NamedBearing>,
+    /// The bearing that it would have been.
+    pub meant: Option<NamedBearing>,
+    /// Probability of it, against no slip and all others.
+    pub chance: f64,
+    /// Whether the other sightings foretell the reading so well that it shows: what is not exposed is a caution, no finding.
+    pub exposed: bool,
+}
+
+/// All slips that were weighed.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Slips {
+    /// Probability that there is none.
+    pub none: f64,
+    /// The likelier ones, likeliest first.
+    pub found: Vec<Slip>,
+}
+
+/// A slip is a finding from this probability on.
+const TOLD_CHANCE: f64 = 0.5;
+
+impl Slips {
+    /// The slip to be told as a finding: it shows, and is likelier than everything else together.
+    #[must_use]
+    pub fn finding(&self) -> Option<&Slip> {
+        self.found.first().filter(|slip| slip.exposed && slip.chance > TOLD_CHANCE)
+    }
+}
+
+impl Telling for Slip {
+    fn message(&self) -> Message {
+        let id = match &self.kind {
+            SlipKind::Reversed => "slip-reversed",
+            SlipKind::Tens | SlipKind::Hundreds => "slip-misread",
+            SlipKind::Exchanged => "slip-exchanged",
+            SlipKind::DialReversed => "slip-dial-reversed",
+            SlipKind::Quadrant => "slip-quadrant",
+            SlipKind::Gradians => "slip-gradians",
+            SlipKind::OtherLandmark(_) => "slip-other-landmark",
+            SlipKind::OtherNorth { .. } => "slip-other-north",
+            SlipKind::WrongWay => "slip-wrong-way",
+            SlipKind::Deflected => "slip-deflected",
+            SlipKind::PaceKind => "slip-pace-kind",
+            SlipKind::LostHundred => "slip-lost-hundred",
+            SlipKind::MilesKilometres => "slip-miles-kilometres",
+            SlipKind::OtherSide => "slip-other-side",
+        };
+        let mut message = Message::new(id).text("of", self.of.clone()).with("chance", Arg::Share(self.chance));
+        if let Some(told) = self.told {
+            message = message.with("told", Arg::Bearing(told));
+        }
+        if let Some(meant) = self.meant {
+            message = message.with("meant", Arg::Bearing(meant));
+        }
+        match &self.kind {
+            SlipKind::OtherLandmark(other) => message.text("other", other.clone()),
+            SlipKind::OtherNorth { told, meant } => message.text("told-north", told.word()).text("meant-north", meant.word()),
+            SlipKind::Reversed
+            | SlipKind::Tens
+            | SlipKind::Hundreds
+            | SlipKind::Exchanged
+            | SlipKind::DialReversed
+            | SlipKind::Quadrant
+            | SlipKind::Gradians
+            | SlipKind::WrongWay
+            | SlipKind::Deflected
+            | SlipKind::PaceKind
+            | SlipKind::LostHundred
+            | SlipKind::MilesKilometres
+            | SlipKind::OtherSide => message,
+        }
+    }
+}

@@ -1,0 +1,154 @@
+//! What a sighting would have been without a slip.
+
+use super::SlipKind;
+use crate::earth::Norths;
+use crate::fix::{BearingSighting, MeasuredSighting, Quarter, Sighting};
+use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
+use crate::sheet::Landmark;
+
+/// Metres to a mile, and to a kilometre: the ratio of the two.
+const MILE_KM: f64 = 1.609_344;
+/// Another landmark is only asked about within this much of the reading from somewhere near, degrees.
+const OTHER_WITHIN_DEG: f64 = 40.0;
+/// Most other landmarks asked about for one reading.
+const MOST_OTHERS: usize = 8;
+
+/// One way in which a single sighting may have gone wrong, and what it would have been.
+pub(super) struct Meant {
+    pub(super) kind: SlipKind,
+    pub(super) sighting: Sighting,
+    /// By how much the bearing differs from what was told, degrees; or the distance, metres.
+    pub(super) shift: f64,
+}
+
+/// Every way in which one sighting may have gone wrong.
+pub(super) fn of_sighting(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
+    match sighting {
+        Sighting::Bearing(bearing) => {
+            let mut all = figures(bearing);
+            all.extend(others(bearing, landmarks, from, norths));
+            all
+        }
+        Sighting::Measured(measured) => distances(measured),
+        Sighting::Side { landmark, quarter, facing, spread_deg } => {
+            let turned = match quarter {
+                Quarter::Left => Quarter::Right,
+                Quarter::Right => Quarter::Left,
+                Quarter::Ahead => Quarter::Behind,
+                Quarter::Behind => Quarter::Ahead,
+            };
+            let sighting = Sighting::Side { landmark: landmark.clone(), quarter: turned, facing: *facing, spread_deg: *spread_deg };
+            vec![Meant { kind: SlipKind::OtherSide, sighting, shift: 180.0 }]
+        }
+        Sighting::Running(_)
+        | Sighting::LineRun { .. }
+        | Sighting::Angle { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Ground(_) => Vec::new(),
+    }
+}
+
+/// Readings that differ from the one told by their figures.
+fn figures(bearing: &BearingSighting) -> Vec<Meant> {
+    let degrees = bearing.reading.degrees();
+    let mut meant = vec![(SlipKind::Reversed, degrees + 180.0)];
+    meant.extend([-10.0, 10.0].map(|by| (SlipKind::Tens, degrees + by)));
+    meant.extend([-200.0, -100.0, 100.0, 200.0].map(|by| (SlipKind::Hundreds, degrees + by)).into_iter().filter(|one| is_dial(one.1)));
+    meant.extend(exchanged(degrees).into_iter().map(|other| (SlipKind::Exchanged, other)));
+    meant.push((SlipKind::DialReversed, 360.0 - degrees));
+    if degrees <= 90.0 {
+        meant.extend([180.0 - degrees, 180.0 + degrees, 360.0 - degrees].map(|other| (SlipKind::Quadrant, other)));
+    }
+    meant.push((SlipKind::Gradians, degrees * 0.9));
+    meant.into_iter().map(|(kind, other)| read(bearing, kind, NamedBearing::new(other, bearing.reading.north()))).collect()
+}
+
+fn is_dial(degrees: f64) -> bool {
+    (0.0..=360.0).contains(&degrees)
+}
+
+/// The whole degrees with two neighbouring figures exchanged.
+fn exchanged(degrees: f64) -> Vec<f64> {
+    let whole = degrees.floor();
+    let (hundreds, tens, ones) = ((whole / 100.0).floor(), (whole / 10.0).floor() % 10.0, whole % 10.0);
+    let number = |a: f64, b: f64, c: f64| a * 100.0 + b * 10.0 + c + degrees - whole;
+    let mut all = vec![number(hundreds, ones, tens), number(tens, hundreds, ones)];
+    all.retain(|other| is_dial(*other) && (other - degrees).abs() > 0.5);
+    all
+}
+
+fn read(bearing: &BearingSighting, kind: SlipKind, reading: NamedBearing) -> Meant {
+    let shift = signed_difference_deg(reading.degrees(), bearing.reading.degrees()).abs();
+    Meant { kind, sighting: Sighting::Bearing(BearingSighting { reading, ..bearing.clone() }), shift }
+}
+
+/// The other landmarks of the sheet that lie roughly where the reading points.
+fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
+    use crate::earth::Compass;
+    let Some(sure) = bearing.sure() else { return Vec::new() };
+    let read_deg = norths.to_plane_deg(bearing.reading, from);
+    let off = |mark: &Landmark| signed_difference_deg(mark.at.minus(from).bearing_deg(), read_deg).abs();
+    let mut near: Vec<(f64, &Landmark)> = landmarks.iter().filter(|mark| mark.name != sure.name).map(|mark| (off(mark), mark)).collect();
+    near.retain(|(off_deg, _)| *off_deg <= OTHER_WITHIN_DEG);
+    near.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let shift = |mark: &Landmark| signed_difference_deg(mark.at.minus(from).bearing_deg(), sure.at.minus(from).bearing_deg()).abs();
+    let meant = |(_, mark): (f64, &Landmark)| Meant {
+        kind: SlipKind::OtherLandmark(mark.name.clone()),
+        sighting: Sighting::Bearing(BearingSighting { candidates: vec![mark.clone()], ..bearing.clone() }),
+        shift: shift(mark),
+    };
+    near.into_iter().take(MOST_OTHERS).map(meant).collect()
+}
+
+fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
+    let meant = |kind: SlipKind, distance_m: f64| {
+        let shift = (distance_m - measured.distance_m).abs();
+        Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift }
+    };
+    if measured.step_m > 0.0 {
+        return vec![
+            meant(SlipKind::MilesKilometres, measured.distance_m * MILE_KM),
+            meant(SlipKind::MilesKilometres, measured.distance_m / MILE_KM),
+        ];
+    }
+    vec![
+        meant(SlipKind::PaceKind, measured.distance_m * 2.0),
+        meant(SlipKind::PaceKind, measured.distance_m / 2.0),
+        meant(SlipKind::LostHundred, measured.distance_m + 100.0),
+        meant(SlipKind::LostHundred, (measured.distance_m - 100.0).max(0.0)),
+    ]
+}
+
+/// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.
+pub(super) fn other_north(sightings: &[Sighting], told: North, meant: North, norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
+    let turned = |reading: NamedBearing| if reading.north() == told { NamedBearing::new(reading.degrees(), meant) } else { reading };
+    let diagram = norths.diagram(at);
+    let shift = signed_difference_deg(
+        diagram.to_true(NamedBearing::new(0.0, meant)).degrees(),
+        diagram.to_true(NamedBearing::new(0.0, told)).degrees(),
+    );
+    all_readings(sightings, told, turned).map(|all| (all, shift.abs()))
+}
+
+/// All grid readings as if the grid-magnetic angle had been taken off where it should be added.
+pub(super) fn wrong_way(sightings: &[Sighting], norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
+    let twice_deg = 2.0 * norths.diagram(at).grid_magnetic_deg();
+    let turned = |reading: NamedBearing| {
+        if reading.north() == North::Grid { NamedBearing::new(reading.degrees() + twice_deg, North::Grid) } else { reading }
+    };
+    all_readings(sightings, North::Grid, turned).map(|all| (all, twice_deg.abs()))
+}
+
+fn all_readings(sightings: &[Sighting], told: North, turned: impl Fn(NamedBearing) -> NamedBearing) -> Option<Vec<Sighting>> {
+    let mut any = false;
+    let all = sightings.iter().map(|sighting| match sighting {
+        Sighting::Bearing(bearing) => {
+            any |= bearing.reading.north() == told;
+            Sighting::Bearing(BearingSighting { reading: turned(bearing.reading), ..bearing.clone() })
+        }
+        other => other.clone(),
+    });
+    let all: Vec<Sighting> = all.collect();
+    any.then_some(all)
+}

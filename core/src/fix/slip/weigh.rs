@@ -1,0 +1,215 @@
+//! The odds of each slip: how much better the readings are foretold with it, times how often it happens.
+
+use super::kinds::{Slip, SlipKind, Slips};
+use super::meant::{self, Meant};
+use crate::fix::scene::{Choice, Scene};
+use crate::fix::weigh::{Steps, Weighed, weigh};
+use crate::fix::{Sighting, Stretch};
+use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
+use crate::sheet::Landmark;
+
+/// Under "no slip" fewer readings are plainly wrong than in a fix: the named slips are the rest.
+const WRONG_READING: f64 = 0.004;
+/// A slip shows when it shifts a reading by this many of the sigmas with which the others foretell it.
+const EXPOSED_SIGMAS: f64 = 4.0;
+/// Places on each line at which slips are weighed.
+const PLACES: f64 = 1_500.0;
+/// Metal near may turn the needle by about so much, one sigma, degrees (common practice, no source).
+const DEFLECTED_DEG: f64 = 15.0;
+/// Slips less likely than this are not reported.
+const LEAST_CHANCE: f64 = 0.001;
+
+/// Weighs every known slip against what was observed. With a single sighting nothing can show.
+#[must_use]
+pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch) -> Slips {
+    let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, found: Vec::new() } };
+    let mut found: Vec<(Slip, f64)> = Vec::new();
+    for (index, sighting) in scene.sightings.iter().enumerate() {
+        let from = weigher.without(index);
+        let middle = from.as_ref().map_or(best.best.at, |(_, middle)| *middle);
+        for meant in meant::of_sighting(sighting, landmarks, middle, scene.norths) {
+            found.extend(weigher.single(index, sighting, meant, from.as_ref().map(|(weighed, _)| weighed)));
+        }
+    }
+    found.extend(weigher.shared(best.best.at));
+    told(found)
+}
+
+/// Odds from weights against no slip.
+fn told(mut found: Vec<(Slip, f64)>) -> Slips {
+    let prior: f64 = found.iter().map(|(slip, _)| slip.kind.chance()).sum::<f64>().min(0.5);
+    let none = 1.0 - prior;
+    let total: f64 = none + found.iter().map(|(_, weight)| *weight).sum::<f64>();
+    found.sort_by(|a, b| b.1.total_cmp(&a.1));
+    let odds = found.into_iter().map(|(slip, weight)| Slip { chance: weight / total, ..slip });
+    Slips { none: none / total, found: odds.filter(|slip| slip.chance >= LEAST_CHANCE).collect() }
+}
+
+struct Weigher<'a> {
+    scene: Scene<'a>,
+    steps: Vec<Steps>,
+    ln_evidence: f64,
+}
+
+impl<'a> Weigher<'a> {
+    fn new(scene: &Scene<'a>) -> Option<Self> {
+        if scene.sightings.len() < 2 {
+            return None;
+        }
+        let mut scene = scene.clone();
+        scene.wrong_share = WRONG_READING;
+        let steps = scene.lines.iter().map(|choice: &Choice<'_>| Steps::coarse(choice.line, PLACES)).collect::<Vec<_>>();
+        let ln_evidence = weigh(&scene, &steps)?.ln_evidence;
+        Some(Self { scene, steps, ln_evidence })
+    }
+
+    /// How many times better everything is foretold with other sightings.
+    fn gain(&self, sightings: Vec<Sighting>) -> Option<f64> {
+        let scene = Scene { sightings, ..self.scene.clone() };
+        weigh(&scene, &self.steps).map(|weighed| (weighed.ln_evidence - self.ln_evidence).min(600.0).exp())
+    }
+
+    /// The odds without one sighting, and the middle of them.
+    fn without(&self, sighting: usize) -> Option<(Weighed, Point)> {
+        let mut fewer = self.scene.clone();
+        fewer.sightings.remove(sighting);
+        let weighed = weigh(&fewer, &self.steps)?;
+        let middle = self.places(&weighed).max_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, ..)| at)?;
+        Some((weighed, middle))
+    }
+
+    /// Places of all lines with their probability and their distance along.
+    fn places<'b>(&'b self, weighed: &'b Weighed) -> impl Iterator<Item = (Point, f64, f64)> + 'b {
+        self.scene.lines.iter().zip(&weighed.lines).flat_map(|(choice, one)| {
+            let place = move |(index, density): (usize, &f64)| {
+                let along_m = one.odds.along_m(index);
+                (choice.line.at(along_m).at, density * one.odds.step_m, along_m)
+            };
+            one.odds.per_m.iter().enumerate().filter(|(_, density)| **density > 0.0).map(place)
+        })
+    }
+
+    fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<(Slip, f64)> {
+        let mut sightings = self.scene.sightings.clone();
+        *sightings.get_mut(index)? = meant.sighting.clone();
+        let shared_by = match meant.kind {
+            // Of several landmarks that it may have been instead, each has its part.
+            SlipKind::OtherLandmark(_) => 4.0,
+            SlipKind::Hundreds | SlipKind::Exchanged | SlipKind::Tens | SlipKind::PaceKind | SlipKind::LostHundred => 2.0,
+            SlipKind::Quadrant => 3.0,
+            SlipKind::MilesKilometres => 2.0,
+            SlipKind::Reversed
+            | SlipKind::DialReversed
+            | SlipKind::Gradians
+            | SlipKind::OtherNorth { .. }
+            | SlipKind::WrongWay
+            | SlipKind::Deflected
+            | SlipKind::OtherSide => 1.0,
+        };
+        let weight = meant.kind.chance() / shared_by * self.gain(sightings)?;
+        let exposed = from.is_some_and(|from| meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, from));
+        let slip = Slip {
+            sighting: Some(index),
+            of: sighting.named(),
+            told: reading(sighting),
+            meant: reading(&meant.sighting),
+            chance: 0.0,
+            exposed,
+            kind: meant.kind,
+        };
+        Some((slip, weight))
+    }
+
+    /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
+    fn foretold_spread(&self, sighting: &Sighting, from: &Weighed) -> f64 {
+        match sighting {
+            Sighting::Bearing(bearing) => {
+                let Some(mark) = bearing.candidates.first() else { return f64::INFINITY };
+                let spread_deg = self.turned_spread_deg(mark.at, from);
+                let own_deg = bearing.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
+                spread_deg.hypot(own_deg).hypot(self.scene.trust.shared_spread_deg)
+            }
+            Sighting::Measured(measured) => {
+                let all: Vec<(f64, f64)> = self.places(from).map(|(_, share, along_m)| (along_m, share)).collect();
+                spread(&all).hypot(measured.step_m / 12f64.sqrt()).hypot(measured.scale_share * measured.distance_m)
+            }
+            // A side has two answers: it shows when the others leave no doubt which is right.
+            Sighting::Side { .. } => 45.0,
+            Sighting::Running(_)
+            | Sighting::LineRun { .. }
+            | Sighting::Angle { .. }
+            | Sighting::Seen { .. }
+            | Sighting::Here { .. }
+            | Sighting::Ground(_) => f64::INFINITY,
+        }
+    }
+
+    fn turned_spread_deg(&self, mark: Point, from: &Weighed) -> f64 {
+        let about_deg = self.places(from).max_by(|a, b| a.1.total_cmp(&b.1)).map_or(0.0, |(at, ..)| mark.minus(at).bearing_deg());
+        let turn = |(at, share, _): (Point, f64, f64)| (signed_difference_deg(mark.minus(at).bearing_deg(), about_deg), share);
+        spread(&self.places(from).map(turn).collect::<Vec<_>>())
+    }
+
+    /// Slips that all readings share: another north, the wrong way, a needle that was turned.
+    fn shared(&self, at: Point) -> Vec<(Slip, f64)> {
+        let norths = self.scene.norths;
+        let mixed = [
+            (North::Magnetic, North::Grid),
+            (North::Magnetic, North::True),
+            (North::Grid, North::Magnetic),
+            (North::Grid, North::True),
+            (North::True, North::Magnetic),
+            (North::True, North::Grid),
+        ];
+        let other = mixed.into_iter().filter_map(|(told, meant)| {
+            let (sightings, shift) = meant::other_north(&self.scene.sightings, told, meant, norths, at)?;
+            Some((SlipKind::OtherNorth { told, meant }, sightings, shift))
+        });
+        let wrong = meant::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
+        let mut all: Vec<(Slip, f64)> =
+            other.chain(wrong).filter_map(|(kind, sightings, shift)| self.common(kind, sightings, shift)).collect();
+        all.extend(self.deflected());
+        all
+    }
+
+    fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<(Slip, f64)> {
+        let weight = kind.chance() / 2.0 * self.gain(sightings)?;
+        let exposed = shift_deg >= EXPOSED_SIGMAS * self.shared_deg();
+        Some((Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed }, weight))
+    }
+
+    fn shared_deg(&self) -> f64 {
+        self.scene.trust.shared_spread_deg.hypot(self.scene.norths.declination_spread_deg())
+    }
+
+    fn deflected(&self) -> Option<(Slip, f64)> {
+        let mut wide = self.scene.clone();
+        wide.trust.shared_spread_deg = DEFLECTED_DEG;
+        let gain = (weigh(&wide, &self.steps)?.ln_evidence - self.ln_evidence).min(600.0).exp();
+        let kind = SlipKind::Deflected;
+        let weight = kind.chance() * gain;
+        let exposed = DEFLECTED_DEG >= EXPOSED_SIGMAS * self.shared_deg();
+        Some((Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed }, weight))
+    }
+}
+
+/// One sigma about the mean of values with their shares.
+fn spread(values: &[(f64, f64)]) -> f64 {
+    let total: f64 = values.iter().map(|(_, share)| share).sum();
+    let mean = values.iter().map(|(value, share)| value * share).sum::<f64>() / total;
+    (values.iter().map(|(value, share)| (value - mean).powi(2) * share).sum::<f64>() / total).sqrt()
+}
+
+fn reading(sighting: &Sighting) -> Option<NamedBearing> {
+    match sighting {
+        Sighting::Bearing(bearing) => Some(bearing.reading),
+        Sighting::Running(_)
+        | Sighting::LineRun { .. }
+        | Sighting::Angle { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => None,
+    }
+}
