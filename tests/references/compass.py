@@ -36,17 +36,17 @@ def record(**parts):
     return {"do": "compass", "at": AT, "place": grid.degrees_text(*LINE), **parts}
 
 
-def errors_expected(tally, reads, known, instrument="sighting"):
-    """The shared error and its spreads from readings against what they should be.
+def errors_expected(tally, reads, known, turned, instrument="sighting"):
+    """The shared error and its spreads from readings against what they should be; turned: how many were not magnetic.
 
-    The spread of the error holds that of the declination, which all known bearings share.
+    The spread of the error holds that of the declination by the share of the readings that rest on it, and once.
     """
     near, off = circular_mean([read - value for read, value in zip(reads, known)])
     mean = float((near + off.mean() + 180) % 360 - 180)
     spread = float(off.std(ddof=1))
     least = LEAST_SHARE * USUAL_DEG[instrument]
     tally.check("readings scatter more than the least", spread > least, f"{spread} of {least}")
-    shared = field(*LINE, 0, decimal_year(DAY)).calculate_uncertainty().d
+    shared = field(*LINE, 0, decimal_year(DAY)).calculate_uncertainty().d * turned / len(reads)
     return {
         "error_deg": round(mean, 6),
         "reading_spread_deg": round(spread, 6),
@@ -55,25 +55,34 @@ def errors_expected(tally, reads, known, instrument="sighting"):
     }
 
 
-def known_case(tally, reads, known, north, shift, note):
-    """Readings of known lines; shift brings a known bearing to magnetic north."""
-    readings = [{"read": f"{read:g} mag", "known": f"{value:g} {north}"} for read, value in zip(reads, known)]
-    expect = errors_expected(tally, reads, [value - shift for value in known])
+def known_case(tally, reads, known, shift, note):
+    """Readings of known lines, each known with its north; shift brings bearings of a north to magnetic north."""
+    readings = [{"read": f"{read:g} mag", "known": f"{value:g} {north}"} for read, (value, north) in zip(reads, known)]
+    turned = sum(north != "mag" for _, north in known)
+    expect = errors_expected(tally, reads, [value - shift[north] for value, north in known], turned)
     asked = record(readings=readings, instrument="sighting")
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, note)
+
+
+def by(north, *bearings):
+    """Bearings that all count from one north."""
+    return [(bearing, north) for bearing in bearings]
 
 
 def known_cases(tally):
     """Readings of lines whose bearing is known by each north."""
     declination, convergence = norths(tally)
+    shift = {"mag": 0, "grid": declination - convergence, "true": declination}
+    mixed = by("mag", 214, 89) + by("true", 293.9) + by("grid", 3.2)
     rows = (
-        ((216, 90.5, 302.2, 11), (214, 89, 300, 10), "mag", 0, "constructed: about 1.7 degrees too much"),
-        ((358.5, 1, 359.2), (0, 2.2, 1.5), "mag", 0, "constructed: too little, over north"),
-        ((216, 90.5, 301.8), (206.5, 81, 293), "grid", declination - convergence, "constructed: grid bearings"),
-        ((216, 90.5, 301.8), (208.2, 81.5, 293.9), "true", declination, "constructed: true bearings"),
-        ((91, 269, 2, 181), (270, 90, 180, 359.5), "mag", 0, "constructed: read at the wrong end of the needle"),
+        ((216, 90.5, 302.2, 11), by("mag", 214, 89, 300, 10), "constructed: about 1.7 degrees too much"),
+        ((358.5, 1, 359.2), by("mag", 0, 2.2, 1.5), "constructed: too little, over north"),
+        ((216, 90.5, 301.8), by("grid", 206.5, 81, 293), "constructed: grid bearings"),
+        ((216, 90.5, 301.8), by("true", 208.2, 81.5, 293.9), "constructed: true bearings"),
+        ((91, 269, 2, 181), by("mag", 270, 90, 180, 359.5), "constructed: read at the wrong end of the needle"),
+        ((216, 90.5, 301.0, 13.4), mixed, "constructed: each north; half of the declination's spread"),
     )
-    return [known_case(tally, *row) for row in rows]
+    return [known_case(tally, reads, known, shift, note) for reads, known, note in rows]
 
 
 ENDS = ((36.601234, -84.201234), (36.551234, -84.271234), (36.621234, -84.311234))
@@ -88,7 +97,7 @@ def between_case(tally):
         {"read": f"{read:g} mag", "from": f"{LINE[0]:.6f}, {LINE[1]:.6f}", "to": grid.degrees_text(*end)}
         for read, end in zip(reads, ENDS)
     ]
-    expect = errors_expected(tally, reads, [true - declination for true in lines])
+    expect = errors_expected(tally, reads, [true - declination for true in lines], len(lines))
     asked = record(readings=readings, instrument="sighting")
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, "between mapped points")
 
@@ -102,7 +111,7 @@ def sun_case(tally):
     trues = [position(LINE, datetime.datetime.fromisoformat(moment), SUN_AIR)[0] for moment in SUN_TIMES]
     reads = [round(true - declination + error, 1) for true, error in zip(trues, (-1.6, -0.3, -0.9))]
     readings = [{"read": f"{read:g} mag", "sun_at": moment} for read, moment in zip(reads, SUN_TIMES)]
-    expect = errors_expected(tally, reads, [true - declination for true in trues])
+    expect = errors_expected(tally, reads, [true - declination for true in trues], len(trues))
     asked = record(readings=readings, instrument="sighting")
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, "the sun thrice")
 
@@ -185,8 +194,22 @@ def made(lines, pull):
     return pairs, {station: float(value) for station, value in pull.items()}, [float(value) for value in lines.values()]
 
 
+# The published traverse with one constructed line before it: a second pair of stations that are clean by their own line.
+LONGER = (("Z", "A", (120, 0), (300, 0)), *PAIRS)
 CLOSED = {("A", "B"): 72, ("B", "C"): 158, ("C", "D"): 247, ("D", "A"): 338}
 OPEN = {("A", "B"): 355, ("B", "C"): 3, ("C", "D"): 90, ("D", "E"): 181, ("E", "F"): 270, ("F", "G"): 12}
+# Two pairs of clean stations, as large as each other, that only attracted stations join.
+PARTED = {("A", "B"): 355, ("B", "C"): 3, ("C", "D"): 90, ("D", "E"): 181, ("E", "F"): 270}
+
+
+def contradicting_case():
+    """Two pairs that are each free by their own line and of which one must be pulled: nobody can say which."""
+    pull = {"A": 0, "B": 0, "C": 30, "D": 30}
+    pairs, _, _ = made({("A", "B"): 72, ("B", "C"): 158, ("C", "D"): 247}, pull)
+    told = [{"from": a, "to": b, "fore": f"{fore[0]} mag", "back": f"{back[0]} mag"} for a, b, fore, back in pairs]
+    expect = {f"answer.stations.{index}.verdict": "not-to-be-told" for index in range(len(pull))}
+    expect.update({f"answer.lines.{index}.bearing_deg_mag": None for index in range(len(pairs))})
+    return case(record(pairs=told), expect, "constructed: two clean pairs that contradict each other are left open")
 
 
 def traverse_cases(tally):
@@ -203,6 +226,20 @@ def traverse_cases(tally):
             *made(OPEN, {"A": 0, "B": 0, "C": -20, "D": 12, "E": 0, "F": 0, "G": 0}),
             "constructed: an open traverse over north, iron at C and D",
         ),
+        traverse_case(
+            tally,
+            *made(PARTED, {"A": 0, "B": 0, "C": -20, "D": 12, "E": 0, "F": 0}),
+            "constructed: a clean pair at either end, iron at C and D between them",
+        ),
+        traverse_case(
+            tally,
+            LONGER,
+            {"Z": 0.0, **PULL},
+            (120.0, *CORRECTED),
+            "the published traverse with a constructed line before it: two clean pairs, the pulls between them as published",
+            reading_spread_deg=0.1,
+        ),
+        contradicting_case(),
     ]
 
 
@@ -248,7 +285,7 @@ def build(tally):
             "units": {
                 "error_deg": "degrees: what the compass reads minus what it should, positive when it reads too much",
                 "reading_spread_deg": "degrees, one sigma of one reading (n - 1)",
-                "error_spread_deg": "degrees, one sigma of the error: of the mean, and of the declination",
+                "error_spread_deg": "degrees, one sigma of the error: of the mean, and of the declination where a bearing was not magnetic",
                 "attraction_deg": "degrees: what is read at the station minus what should be",
                 "bearing_deg_mag": "degrees, corrected, in the direction of the fore bearing",
             },

@@ -2,20 +2,26 @@
 
 import datetime
 import math
+from pathlib import Path
 
+import numpy
 import pygeomag
+from numpy.polynomial import legendre
 
 import grid
 from casefile import case, numbered, published, refused, tolerances
 
+CORE = Path(__file__).resolve().parents[2] / "core" / "src" / "earth" / "wmm"
 SOURCE_2025 = (
     "NOAA NCEI and British Geological Survey, not subject to copyright; every row recomputed with pygeomag 1.1.0"
     " (MIT licence)"
 )
-# pygeomag comes this near to the test values, which are printed to 1e-6 nT.
-COMPUTED_NT = 0.001
+# The test values are printed to 1e-6 nT. pygeomag comes this near to their north, horizontal and total strength.
+COMPUTED_NT = {"H": 0.0005, "X": 0.0005, "Y": 1e-6, "Z": 2e-6, "F": 0.0005}
+# Its lesser semi-axis is rounded to 0.1 mm, which moves the field by 1e-6 nT; the report's example is printed to 1e-10.
+EXAMPLE_NT = 2e-6
 PRINTED_DEG = 0.005
-PRINTED_TABLE_NT = 0.05
+PRINTED_TABLE_NT = dict.fromkeys("HXYZF", 0.05)
 COMPONENTS = {"D": "d", "I": "i", "H": "h", "X": "x", "Y": "y", "Z": "z", "F": "f"}
 ANSWERS = {
     "D": "declination_deg",
@@ -104,7 +110,7 @@ def computed(tally, name, row, printed_nt):
     lon = (row["lon"] + 180) % 360 - 180
     then = field(row["lat"], lon, row["height_km"], row["year"])
     for key, attribute in COMPONENTS.items():
-        step = PRINTED_DEG if key in "DI" else printed_nt
+        step = PRINTED_DEG if key in "DI" else printed_nt[key]
         tally.near(f"{name} {key}", getattr(then, attribute), row[key], step)
     return then
 
@@ -120,6 +126,89 @@ def published_case(row, then, note):
     }
     expect = {f"answer.{answer}": row[key] for key, answer in ANSWERS.items()}
     return case(record, {**expect, **spreads(then), "answer.model": "WMM2025"}, note)
+
+
+EQUATOR_KM, FLATTENING, REFERENCE_KM = 6378.137, 1 / 298.257223563, 6371.2
+PRINT = 5e-7
+
+
+def geocentric(lat, height_km):
+    """Geocentric latitude and distance of a geodetic latitude and height, radians and kilometres."""
+    sine, cosine = math.sin(math.radians(lat)), math.cos(math.radians(lat))
+    squared = FLATTENING * (2 - FLATTENING)
+    normal = EQUATOR_KM / math.sqrt(1 - squared * sine * sine)
+    out, up = (normal + height_km) * cosine, (normal * (1 - squared) + height_km) * sine
+    return math.atan2(up, out), math.hypot(out, up)
+
+
+def schmidt(degree, order, sine):
+    """The Schmidt semi-normalised function, by numpy's Legendre series."""
+    series = legendre.legder([0] * degree + [1], order)
+    norm = math.sqrt((2 if order else 1) * math.factorial(degree - order) / math.factorial(degree + order))
+    return norm * (1 - sine * sine) ** (order / 2) * float(legendre.legval(sine, series))
+
+
+def coefficients(year):
+    """Degree, order, g and h of the model at a decimal year."""
+    text = (CORE / "WMM2025.COF").read_text(encoding="ascii").splitlines()[1:]
+    rows = [[float(word) for word in line.split()] for line in text if not line.startswith("9999")]
+    since = year - 2025
+    return [(int(n), int(m), g + since * more_g, h + since * more_h) for n, m, g, h, more_g, more_h in rows]
+
+
+def harmonics(lat_rad, distance_km, lon, terms):
+    """The sums of the potential, of its change eastwards and of its change downwards, nanotesla, at a geocentric place."""
+    total = numpy.zeros(3)
+    for n, m, g, h in terms:
+        cosine, sine = math.cos(m * math.radians(lon)), math.sin(m * math.radians(lon))
+        scale = (REFERENCE_KM / distance_km) ** (n + 2) * schmidt(n, m, math.sin(lat_rad))
+        along, across = g * cosine + h * sine, m * (g * sine - h * cosine)
+        total += scale * numpy.array([along, across / math.cos(lat_rad), -(n + 1) * along])
+    return total
+
+
+def northward(lat_rad, distance_km, lon, terms, step=1e-3):
+    """The geocentric north component: the slope of the potential, by differences over seven points."""
+    at = {k: harmonics(lat_rad + k * step, distance_km, lon, terms)[0] for k in (-3, -2, -1, 1, 2, 3)}
+    odd = {k: at[k] - at[-k] for k in (1, 2, 3)}
+    return -(45 * odd[1] - 9 * odd[2] + odd[3]) / (60 * step)
+
+
+def own_field(row):
+    """North, east and down by the sums above, and the tilt of the geocentric horizon."""
+    lat_rad, distance_km = geocentric(row["lat"], row["height_km"])
+    terms = coefficients(row["year"])
+    tilt = lat_rad - math.radians(row["lat"])
+    _, east, down = harmonics(lat_rad, distance_km, row["lon"], terms)
+    north = northward(lat_rad, distance_km, row["lon"], terms)
+    turned = north * math.cos(tilt) - down * math.sin(tilt), north * math.sin(tilt) + down * math.cos(tilt)
+    return turned[0], float(east), turned[1], tilt
+
+
+def check_example(tally):
+    """The report's own example, to 1e-10 nT, by the sums and by pygeomag."""
+    (text,) = published("wmm2025_report_example.csv")
+    row, _ = completed(text)
+    north, east, down, _ = own_field(row)
+    for key, got, within in (("X", north, 2e-8), ("Y", east, 2e-10), ("Z", down, 2e-10)):
+        tally.near(f"report example {key}, by sums", got, row[key], within)
+    computed(tally, "report example", row, dict.fromkeys("HXYZF", EXAMPLE_NT))
+
+
+def check_residue(tally):
+    """Why the test values' north is not met to its print: what it is off lies in the slope of the potential alone.
+
+    East is met to half the last digit; down is too, once what north is off is turned into it by the tilt of the horizon.
+    """
+    worst = 0
+    for number, text in enumerate(published("wmm2025_test_values.csv"), 1):
+        row, _ = completed(text)
+        north, east, down, tilt = own_field(row)
+        off = (row["X"] - north) / math.cos(tilt)
+        tally.near(f"test values, row {number} Y, by sums", east, row["Y"], PRINT)
+        tally.near(f"test values, row {number} Z, by sums", down + off * math.sin(tilt), row["Z"], PRINT)
+        worst = max(worst, abs(off))
+    tally.check("the print's north is off, else hold it to its print", 4e-4 < worst < 4.5e-4, worst)
 
 
 def published_cases(tally, name, printed_nt):
@@ -161,7 +250,7 @@ def field_tolerances(within_nt, why_nt):
     return tolerances(
         declination_deg=(PRINTED_DEG, "half the last printed digit"),
         inclination_deg=(PRINTED_DEG, "half the last printed digit"),
-        **{ANSWERS[key]: (within_nt, why_nt) for key in "HXYZF"},
+        **{ANSWERS[key]: (within_nt[key], why_nt) for key in "HXYZF"},
         **SPREAD_TOLERANCES,
     )
 
@@ -170,9 +259,12 @@ def build_published(tally):
     """The case file of the published test values."""
     tolerance, why = field_tolerances(
         COMPUTED_NT,
-        "the values are printed to 1e-6 nT, finer than two programs in double precision agree: pygeomag comes within"
-        " 0.00045 nT of each; doubled",
+        "the print's north component is off by up to 0.00044 nT, and horizontal and total strength with it: it is not the"
+        " slope of the model's own potential, see the script; east is met to its print, down takes in what the tilt of"
+        " the horizon turns into it",
     )
+    check_example(tally)
+    check_residue(tally)
     return {
         "topic": "earth/declination",
         "about": "The field at the published test values of the World Magnetic Model, all seven components, with spreads.",

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pyproj
 from convertbng import cutil as ostn15
+from geographiclib.geodesic import Geodesic
 import numpy
 
 import grid
@@ -315,6 +316,36 @@ def back_case(tally, code, lat, lon, decimals, note):
     return case({"do": "place", "place": " ".join(typed), "grid": code}, expect, f"{note}, read")
 
 
+# Places beside the border of two registered shifts, where PROJ's way back takes another than its way there.
+BORDER = (
+    ("EPSG:26719", 43.397, -66.973, "NAD27: the mean shift of the United States beside that of eastern Canada"),
+    ("EPSG:26720", 48.994, -65.999, "NAD27: two shifts of eastern Canada"),
+    ("EPSG:26710", 38.706, -125.028, "NAD27 off the coast, where no shift is registered"),
+    ("EPSG:23030", 43.834, -5.589, "ED50: two shifts of Spain"),
+)
+
+
+def border_case(tally, code, lat, lon, note):
+    """Two numbers in the sheet's own grid: the place whose numbers they are on the way there."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        there = pyproj.Transformer.from_crs("EPSG:4326", code, always_xy=True)
+        back = pyproj.Transformer.from_crs(code, "EPSG:4326", always_xy=True)
+        typed = [f"{value:.3f}" for value in there.transform(lon, lat)]
+        lon2, lat2 = back.transform(*(float(text) for text in typed))
+    apart = Geodesic.WGS84.Inverse(lat, lon, lat2, lon2)["s12"]
+    tally.check(f"{code} at {lat}, {lon}: PROJ there and back differ", apart > 1, f"{apart} m")
+    expect = {"answer.lat_deg": lat, "answer.lon_deg": lon, "answer.square_m": 0}
+    return case({"do": "place", "place": " ".join(typed), "grid": code}, expect, f"{note}; PROJ alone comes back {apart:.1f} m off")
+
+
+def guessed_case():
+    """A place where no shift is registered: PROJ takes the latitude and longitude over and states no accuracy."""
+    code, lat, lon, _ = BORDER[2]
+    record = {"do": "place", "place": grid.degrees_text(lat, lon), "grid": code}
+    return case(record, {"answer.accuracy_m": None}, "no shift registered: the answer says so")
+
+
 LETTERED = (
     # typed, easting and northing of the centre, side, note
     ("NN 166 712", 216650, 771250, 100, "the summit square of the highest mountain: letters and figures"),
@@ -366,6 +397,7 @@ def build_own(tally):
     """The case file of sheets' own grids."""
     cases = [there_case(tally, *row[:3], row[4]) for row in OWN] + [back_case(tally, *row) for row in OWN]
     cases += [lettered_case(tally, *row) for row in LETTERED]
+    cases += [border_case(tally, *row) for row in BORDER] + [guessed_case()]
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre (or hundredth of a foot)"),
         northing_m=(0.01, "as the easting"),

@@ -59,6 +59,34 @@ fn turning_into_the_plane_and_back_gives_the_same_bearing() {
     }
 }
 
+/// On NAD27 and ED50 PROJ has several shifts; numbers lead to a place that has them, by the shift of the way there.
+/// Where two shifts overlap two places share their numbers, and the other one may be told.
+#[test]
+fn numbers_of_a_grid_lead_back_across_the_borders_of_datum_shifts() {
+    let boxes =
+        [("EPSG:26719", (42.9, -70.0)), ("EPSG:26720", (48.5, -66.2)), ("EPSG:26710", (38.0, -125.3)), ("EPSG:23030", (43.0, -6.0))];
+    for (name, (lat, lon)) in boxes {
+        let grid = Grid::named(name).expect("grid");
+        for step in 0..400 {
+            let at = place(lat + 0.002_5 * f64::from(step), lon + 0.061 * f64::from(step % 20));
+            let numbers = grid.project(at).expect("numbers");
+            let back = grid.unproject(numbers).expect("place");
+            let again = grid.project(back).expect("numbers").minus(numbers).length_m();
+            assert!(again < 1e-3, "{name} {at:?}: {again}");
+            assert!(geodesic_between(at, back).0 < 30.0, "{name} {at:?}");
+        }
+    }
+}
+
+/// Off California no shift to NAD27 is registered; inland one is. UTM on WGS 84 needs none.
+#[test]
+fn a_shift_that_is_not_known_states_no_accuracy() {
+    let stated = |name, lat, lon| Grid::named(name).expect("grid").datum_accuracy_m(place(lat, lon)).expect("place");
+    assert_eq!(stated("EPSG:26710", 38.706, -125.028), None);
+    assert_eq!(stated("EPSG:26710", 38.7, -122.0), Some(7.0));
+    assert_eq!(stated("EPSG:32610", 38.706, -125.028), Some(0.0));
+}
+
 /// Flinders Peak to Buninyong: 54972.271 m, 306° 52′ 05.37″, reverse 127° 10′ 25.07″.
 ///
 /// # References

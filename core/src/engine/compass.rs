@@ -10,7 +10,7 @@ use crate::earth::{
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
-use crate::measure::{MagneticBearing, Message, NamedBearing, NorthDiagram, TrueBearing};
+use crate::measure::{MagneticBearing, Message, NamedBearing, North, NorthDiagram};
 
 /// Where a compass is checked.
 struct Ground<'a> {
@@ -28,7 +28,7 @@ impl Engine {
         let check = check_compass(&readings)?;
         let mut said = self.words.compass(&check);
         if record.keep == Some(true) {
-            self.keep_compass(at, record, instrument, &readings, &check)?;
+            self.keep_compass(at, record, instrument, &check)?;
             said.push(self.words.say(&Message::new("compass-kept").text("instrument", instrument.word())));
         }
         Ok(Done::answered(said, answer(&check)))
@@ -55,30 +55,22 @@ impl Engine {
                 Some(spread_deg) => understand::bounded("reading_spread_deg", spread_deg, (0.01, 45.0))?,
                 None => instrument.trust().reading_spread_deg,
             },
-            shared_known_spread_deg: field.declination_spread_deg,
+            declination_spread_deg: field.declination_spread_deg,
         })
     }
 
     /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.
-    fn keep_compass(
-        &mut self,
-        at: Instant,
-        record: &CompassRecord,
-        instrument: Instrument,
-        readings: &CompassReadings,
-        check: &CompassCheck,
-    ) -> Result<(), Refusal> {
+    fn keep_compass(&mut self, at: Instant, record: &CompassRecord, instrument: Instrument, check: &CompassCheck) -> Result<(), Refusal> {
         self.now = Some(at);
         self.open_trip()?;
         let shared = check.shared.ok_or_else(|| Refusal::plain("compass-nothing-to-keep"))?;
-        let own_deg2 = shared.spread_deg.powi(2) - readings.shared_known_spread_deg.powi(2);
         let observed = serde_json::to_string(record).map_err(|_| Refusal::plain("internal"))?;
         self.enter(
             at,
             Entry::Compass(CompassRow {
                 instrument,
                 error_deg: shared.error_deg,
-                error_spread_deg: own_deg2.max(0.0).sqrt().max(LEAST_SPREAD_DEG),
+                error_spread_deg: shared.own_spread_deg.max(LEAST_SPREAD_DEG),
                 reading_spread_deg: (check.reading.freedom > 0).then_some(check.reading.spread_deg),
                 observed,
             }),
@@ -93,30 +85,32 @@ impl Ground<'_> {
     fn known(&self, record: &CompassReadingRecord) -> Result<KnownReading, Refusal> {
         let read = magnetic(&record.read)?;
         let (known, spread_deg) = self.answer_to(record)?;
+        let is_turned = known.north() != North::Magnetic;
         let spread_deg = understand::bounded("spread_deg", record.spread_deg.unwrap_or(spread_deg), (0.0, 45.0))?;
         Ok(KnownReading {
             station: record.station.clone().unwrap_or_default(),
             read_deg_mag: read.degrees(),
-            known_deg_mag: self.diagram.true_to_magnetic(known).degrees(),
+            known_deg_mag: self.diagram.turn(known, North::Magnetic).degrees(),
             known_spread_deg: spread_deg,
+            by_declination: is_turned,
         })
     }
 
-    /// The bearing that should have been read, and its own spread.
-    fn answer_to(&self, record: &CompassReadingRecord) -> Result<(TrueBearing, f64), Refusal> {
+    /// The bearing that should have been read, as it is known, and its own spread.
+    fn answer_to(&self, record: &CompassReadingRecord) -> Result<(NamedBearing, f64), Refusal> {
         match (&record.known, &record.from, &record.to, &record.sun_at) {
-            (Some(known), None, None, None) => Ok((self.diagram.to_true(NamedBearing::parse(known)?), 0.0)),
+            (Some(known), None, None, None) => Ok((NamedBearing::parse(known)?, 0.0)),
             (None, from, Some(to), None) => self.between(from.as_deref(), to),
             (None, None, None, Some(time)) => {
                 let time = Instant::parse(time)?;
-                Ok((sun_position(self.at, 0.0, time, Air::standard(0.0))?.azimuth, 0.0))
+                Ok((NamedBearing::True(sun_position(self.at, 0.0, time, Air::standard(0.0))?.azimuth), 0.0))
             }
             _ => Err(Refusal::plain("compass-known-needed")),
         }
     }
 
     /// From a place, the check's own when none is named, to another.
-    fn between(&self, from: Option<&str>, to: &str) -> Result<(TrueBearing, f64), Refusal> {
+    fn between(&self, from: Option<&str>, to: &str) -> Result<(NamedBearing, f64), Refusal> {
         let own = PlaceReading { at: self.at, square_m: 0.0, step_m: 0.0 };
         let from = from.map_or(Ok(own), |from| read_place(from, &self.terms))?;
         let to = read_place(to, &self.terms)?;
@@ -125,7 +119,7 @@ impl Ground<'_> {
         if distance_m < 2.0 * across_m || distance_m < 1.0 {
             return Err(Refusal::plain("compass-points-too-near"));
         }
-        Ok((leaves, across_m.atan2(distance_m).to_degrees()))
+        Ok((NamedBearing::True(leaves), across_m.atan2(distance_m).to_degrees()))
     }
 }
 

@@ -244,6 +244,7 @@ unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadra
 printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
 north-unknown = "{ $name }" is no north. Write mag, grid or true.
 reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
+    [part-no-comma] a comma must stand between latitude and longitude
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
     [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
@@ -252,8 +253,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-band-northing] the northing does not lie in that latitude band
     [part-grid] the sheet's grid is not known
     [part-off-earth] latitude goes from -90 to 90, longitude from -180 to 180
-    [part-latitude] the part before the comma is no latitude in degrees
-    [part-longitude] the part after the comma is no longitude in degrees
+    [part-latitude] its latitude is no angle; minutes and seconds have two figures and are below 60
+    [part-longitude] its longitude is no angle; minutes and seconds have two figures and are below 60
     [part-empty] there is nothing in it
     [part-no-digits] the digits are missing
     [part-too-many-digits] it has more than ten digits
@@ -328,6 +329,7 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ $part ->
+    [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
     [part-half-or-band] S may be the southern half or a band
@@ -560,3 +562,5 @@ account-only = { $what ->
    *[other] what the ground shows
   } is all there is.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
+# The earth
+datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.

@@ -1,7 +1,9 @@
-//! The attraction of each station by least squares over the lines that join it to stations that agree.
+//! The attraction of each station by least squares over the lines that join it to stations held free.
 
-use nalgebra::{DMatrix, DVector};
+use nalgebra::DMatrix;
 
+use super::adjustment::{Adjusted, adjust};
+use super::reference::{Reference, reference_of};
 use super::stations::{Line, groups, members, numbered};
 use super::{AGREES_WITHIN_SIGMAS, CompassCheckError, CompassReadings, CorrectedLine, MOST_STATIONS, Pair, Station, Untold, Verdict};
 use crate::measure::{MagneticBearing, signed_difference_deg};
@@ -19,7 +21,7 @@ pub(super) struct Surveyed {
     limit_deg: f64,
 }
 
-/// Lays the attraction of every station out from the largest group of stations that agree.
+/// Lays the attraction of every station out from those that are free.
 pub(super) fn survey(readings: &CompassReadings) -> Result<Surveyed, CompassCheckError> {
     let (names, lines) = numbered(&readings.pairs);
     if names.len() > MOST_STATIONS {
@@ -44,23 +46,19 @@ impl Surveyed {
 
     /// Judges stations that lines join, directly or through others.
     fn judge_chain(&mut self, chain: &[usize], closure_spread_deg: f64) {
-        match self.reference_of(chain) {
-            Ok(reference) => self.lay_out(chain, &reference, closure_spread_deg),
+        let lines: Vec<Line> = self.lines.iter().copied().filter(|line| chain.contains(&line.from)).collect();
+        match self.reference_of(chain, &lines, closure_spread_deg) {
+            Ok(free) => self.lay_out(chain, &free, &lines, closure_spread_deg),
             Err(untold) => self.untold.push(untold),
         }
     }
 
-    /// The largest group of stations in the chain that lines which agree join.
-    fn reference_of(&self, chain: &[usize]) -> Result<Vec<usize>, Untold> {
-        let agreeing: Vec<Line> = self.lines.iter().copied().filter(|line| self.agrees(*line)).collect();
-        let groups = members(&groups(self.stations.len(), &agreeing));
-        let inside = |group: &&Vec<usize>| group.len() > 1 && group.first().is_some_and(|first| chain.contains(first));
-        let largest = groups.iter().filter(inside).map(Vec::len).max();
-        let mut best = groups.iter().filter(inside).filter(|group| Some(group.len()) == largest);
-        match (best.next(), best.next()) {
-            (None, _) => Err(Untold::NoAgreement(self.name(chain))),
-            (Some(reference), None) => Ok(reference.clone()),
-            (Some(tied), Some(_)) => Err(Untold::GroupsTie(self.name(tied))),
+    /// The stations of a chain that are held free.
+    fn reference_of(&self, chain: &[usize], lines: &[Line], closure_spread_deg: f64) -> Result<Vec<usize>, Untold> {
+        match reference_of(chain, lines, |line| self.agrees(line), closure_spread_deg) {
+            Reference::Free(stations) => Ok(stations),
+            Reference::Nothing => Err(Untold::NoAgreement(self.name(chain))),
+            Reference::Tied(stations) => Err(Untold::GroupsTie(self.name(&stations))),
         }
     }
 
@@ -74,20 +72,17 @@ impl Surveyed {
     }
 
     /// Least squares with the reference held free: its stations have no unknown.
-    fn lay_out(&mut self, chain: &[usize], reference: &[usize], closure_spread_deg: f64) {
-        let unknowns: Vec<usize> = chain.iter().copied().filter(|station| !reference.contains(station)).collect();
-        let lines: Vec<Line> = self.lines.iter().copied().filter(|line| chain.contains(&line.from)).collect();
-        let (normal, right) = normal_equations(&lines, &unknowns);
-        let Some(inverse) = normal.cholesky().map(|root| root.inverse()) else { return };
-        let attractions = &inverse * right;
-        self.keep_covariances(&unknowns, &inverse);
-        for station in reference {
+    fn lay_out(&mut self, chain: &[usize], free: &[usize], lines: &[Line], closure_spread_deg: f64) {
+        let unknowns: Vec<usize> = chain.iter().copied().filter(|station| !free.contains(station)).collect();
+        let Some(adjusted) = adjust(lines, free, &unknowns) else { return };
+        self.keep_covariances(&unknowns, &adjusted);
+        for station in free {
             self.settle(*station, 0.0, 0.0);
         }
-        for (station, (attraction_deg, cofactor)) in unknowns.iter().zip(attractions.iter().zip(inverse.diagonal().iter())) {
-            self.settle(*station, *attraction_deg, cofactor.sqrt() * closure_spread_deg);
+        for (station, attraction_deg, cofactor) in adjusted.stations() {
+            self.settle(station, attraction_deg, cofactor.sqrt() * closure_spread_deg);
         }
-        self.count_scatter(&lines, unknowns.len());
+        self.count_scatter(lines, unknowns.len());
     }
 
     /// A closure holds two readings. Lines that contradict the rest are mistakes and say nothing about the scatter.
@@ -106,12 +101,10 @@ impl Surveyed {
     }
 
     /// A closure has twice the variance of a reading.
-    fn keep_covariances(&mut self, unknowns: &[usize], inverse: &DMatrix<f64>) {
-        for (row, i) in unknowns.iter().enumerate() {
-            for (column, j) in unknowns.iter().enumerate() {
-                if let (Some(to), Some(value)) = (self.unit.get_mut((*i, *j)), inverse.get((row, column))) {
-                    *to = 2.0 * value;
-                }
+    fn keep_covariances(&mut self, unknowns: &[usize], adjusted: &Adjusted) {
+        for (i, j) in unknowns.iter().flat_map(|i| unknowns.iter().map(move |j| (*i, *j))) {
+            if let Some(to) = self.unit.get_mut((i, j)) {
+                *to = 2.0 * adjusted.cofactor(i, j);
             }
         }
     }
@@ -166,28 +159,5 @@ impl Surveyed {
     fn mean_variance(&self, line: Line) -> f64 {
         let unit = |i: usize, j: usize| self.unit.get((i, j)).copied().unwrap_or(0.0);
         0.5 + 0.25 * (unit(line.from, line.from) + unit(line.to, line.to) + 2.0 * unit(line.from, line.to))
-    }
-}
-
-/// The normal equations of `attraction(from) - attraction(to) = closure` over the unknown stations.
-fn normal_equations(lines: &[Line], unknowns: &[usize]) -> (DMatrix<f64>, DVector<f64>) {
-    let place = |station: usize| unknowns.iter().position(|unknown| *unknown == station);
-    let mut normal = DMatrix::zeros(unknowns.len(), unknowns.len());
-    let mut right = DVector::zeros(unknowns.len());
-    for line in lines {
-        let ends = [(place(line.from), 1.0), (place(line.to), -1.0)];
-        for (row, sign) in ends.iter().filter_map(|(place, sign)| Some(((*place)?, sign))) {
-            add(right.get_mut(row), sign * line.closure_deg);
-            for (column, other) in ends.iter().filter_map(|(place, sign)| Some(((*place)?, sign))) {
-                add(normal.get_mut((row, column)), sign * other);
-            }
-        }
-    }
-    (normal, right)
-}
-
-fn add(to: Option<&mut f64>, value: f64) {
-    if let Some(to) = to {
-        *to += value;
     }
 }

@@ -4,13 +4,16 @@
 //! A reading at a station is the magnetic bearing, plus the shared error of the compass, plus the attraction of the station,
 //! plus what this one reading is off. A line read from both its ends tells the difference of the two attractions: the shared
 //! error falls out. The rules are the trade's: stations joined by a line whose fore and back bearings agree are free of
-//! attraction, and from them the attraction of the others is carried on.
+//! attraction, and from them the attraction of the others is carried on; stations that agree elsewhere, behind attracted
+//! ones, are free too when the attraction carried on to them comes out as nothing.
 //!
 //! # References
 //! Compass surveying as taught: correction of local attraction by fore and back bearings; the worked example of the tests.
 //! Least squares: any text on adjustment; the choice of limits is ours.
 
+mod adjustment;
 mod attraction;
+mod reference;
 mod shared;
 mod stations;
 #[cfg(test)]
@@ -30,8 +33,10 @@ pub struct KnownReading {
     pub read_deg_mag: f64,
     /// What it should have said: the bearing between known points, or the sun's azimuth, turned to magnetic north by the caller.
     pub known_deg_mag: f64,
-    /// One sigma of the known bearing's own part, degrees; what all known bearings share (the declination) is not in it.
+    /// One sigma of the known bearing's own part, degrees; the declination's is not in it.
     pub known_spread_deg: f64,
+    /// Whether the declination stands between the known bearing and magnetic north; not where it was known as magnetic.
+    pub by_declination: bool,
 }
 
 /// A line read from both its ends.
@@ -56,8 +61,8 @@ pub struct CompassReadings {
     pub pairs: Vec<Pair>,
     /// One sigma of a single reading as believed beforehand, degrees, above 0.
     pub reading_spread_deg: f64,
-    /// One sigma of what all known bearings share, degrees: the declination's spread; counted once.
-    pub shared_known_spread_deg: f64,
+    /// One sigma of the declination, degrees: the known bearings that rest on it share its error, so it is counted once.
+    pub declination_spread_deg: f64,
 }
 
 /// What the readings say of a compass and of the stations.
@@ -131,7 +136,7 @@ pub enum Untold {
     Scattered,
     /// No line agrees among stations that hang together, this one among them.
     NoAgreement(String),
-    /// Groups of equal size agree within themselves and not with each other; one of them holds this station.
+    /// Sets of stations of equal size are free by their own lines and contradict each other; one of them holds this station.
     GroupsTie(String),
     /// A line disagrees although other lines say that both its ends are free: read it anew.
     Contradicts {
@@ -216,7 +221,7 @@ pub fn check_compass(readings: &CompassReadings) -> Result<CompassCheck, Compass
 fn check_numbers(readings: &CompassReadings) -> Result<(), CompassCheckError> {
     let known = readings.known.iter().flat_map(|k| [k.read_deg_mag, k.known_deg_mag]);
     let mut bearings = known.chain(readings.pairs.iter().flat_map(|pair| [pair.fore_deg_mag, pair.back_deg_mag]));
-    let mut spreads = readings.known.iter().map(|k| k.known_spread_deg).chain([readings.shared_known_spread_deg]);
+    let mut spreads = readings.known.iter().map(|k| k.known_spread_deg).chain([readings.declination_spread_deg]);
     let prior = readings.reading_spread_deg;
     let sound = bearings.all(f64::is_finite) && spreads.all(|s| (0.0..=90.0).contains(&s)) && prior > 0.0 && prior <= 90.0;
     if sound { Ok(()) } else { Err(CompassCheckError::Number) }

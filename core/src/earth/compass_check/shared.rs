@@ -9,8 +9,10 @@ use crate::measure::{LINE_95, circular_mean_deg, signed_difference_deg};
 pub struct SharedError {
     /// Take this off every reading, degrees.
     pub error_deg: f64,
-    /// One sigma of it, degrees: the readings' part over the root of their number, and what the known bearings share.
+    /// One sigma of it, degrees: the readings' part and the declination's.
     pub spread_deg: f64,
+    /// One sigma of the readings' part alone, degrees: what one reading is off, over the root of their number.
+    pub own_spread_deg: f64,
     /// Half-width at 95 %, degrees; wider than 1.96 sigma where few readings had to tell their own scatter (Student).
     pub half_width_95_deg: f64,
     /// How many known bearings it rests on.
@@ -32,6 +34,8 @@ pub(super) struct Compared<'a> {
     /// The mean of read less known; none without readings or when they do not point one way.
     mean_deg: Option<f64>,
     count: usize,
+    /// How many of them rest on the declination.
+    by_declination: usize,
     /// Sum of the squared deviations from the mean.
     squares: f64,
     /// Mean of the squared spreads of the known bearings.
@@ -56,6 +60,7 @@ impl<'a> Compared<'a> {
             readings,
             mean_deg,
             count: usable.len(),
+            by_declination: usable.iter().filter(|known| known.by_declination).count(),
             squares,
             known_variance: known_squares / usable.len().max(1) as f64,
             pairs_squares: surveyed.squares,
@@ -77,11 +82,13 @@ impl<'a> Compared<'a> {
 
     pub(super) fn shared(&self) -> Option<SharedError> {
         let reading = self.reading();
-        let common_deg = self.readings.shared_known_spread_deg;
         let own_deg = ((reading.spread_deg.powi(2) + self.known_variance) / self.count as f64).sqrt();
+        // The mean takes the declination's error in by the share of its readings that rest on it.
+        let common_deg = self.readings.declination_spread_deg * self.by_declination as f64 / self.count as f64;
         self.mean_deg.map(|error_deg| SharedError {
             error_deg,
             spread_deg: own_deg.hypot(common_deg),
+            own_spread_deg: own_deg,
             half_width_95_deg: (student_95(reading.freedom) * own_deg).hypot(LINE_95 * common_deg),
             readings: self.count,
         })

@@ -101,8 +101,8 @@ const HEIGHTS_M: std::ops::RangeInclusive<f64> = -1_000.0..=850_000.0;
 /// Degrees, metres, nanotesla, decimal years.
 ///
 /// # Accuracy
-/// The published test values are met to their last printed digit in degrees and in 0.1 nT; those printed to six decimals
-/// within 1.4e-6 nT east and down and 4.5e-4 nT north (tests). What the model itself may be off is told by the spreads;
+/// The report's worked example is met to 2e-10 nT, the published test values to half their last printed digit in degrees, to
+/// 5e-7 nT east and, for a reason that lies in the print (tests), to 2e-6 nT down and 4.5e-4 nT north. What the model itself may be off is told by the spreads;
 /// they do not hold local iron, rock or magnetic storms.
 ///
 /// # Errors

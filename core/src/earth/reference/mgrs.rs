@@ -13,6 +13,9 @@ use super::{PlaceReading, Read, Terms};
 use crate::earth::{LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
 
+/// The letters with which a reference near a pole begins: it has no zone.
+const UPS: [char; 4] = ['A', 'B', 'Y', 'Z'];
+
 /// Writes the MGRS reference of a place with 2, 4, 6, 8 or 10 digits, without spaces, truncated.
 ///
 /// Other counts are brought to the nearest of these. Accuracy: 5 nm against GeographicLib 2.1.2.
@@ -57,6 +60,9 @@ fn square(whole: &str) -> Read {
         // Around Svalbard these zones do not exist: their neighbours are widened.
         return Err("part-zone");
     }
+    if whole.starts_with(|c: char| c.is_ascii_alphabetic()) && !whole.starts_with(UPS) {
+        return Err("part-zone");
+    }
     let mgrs = Mgrs::from_str(whole).map_err(|error| part_of(&error))?;
     let pairs = i32::from(mgrs.precision().get());
     if pairs == 0 {
@@ -77,9 +83,9 @@ fn split_digits(reference: &str) -> (&str, &str) {
 /// The reference in upper case without blanks.
 fn compact(text: &str) -> Result<String, &'static str> {
     let groups: Vec<&str> = text.split_whitespace().collect();
+    check_characters(text, &groups)?;
     check_groups(&groups)?;
-    let typed = groups.concat().to_ascii_uppercase();
-    if typed.is_ascii() { Ok(typed) } else { Err("part-characters") }
+    Ok(groups.concat().to_ascii_uppercase())
 }
 
 /// What may stand before the typed text: nothing, the sheet's own beginning, or those of the squares around it.
@@ -108,6 +114,15 @@ fn squares_around(near: LatLon) -> Vec<String> {
     let directions = (0..8).map(|eighth| TrueBearing::new(f64::from(eighth) * 45.0));
     let places = std::iter::once(near).chain(directions.map(|bearing| geodesic_from(near, bearing, AWAY_M).0));
     places.map(|place| split_digits(&mgrs_of(place, 2)).0.to_owned()).collect()
+}
+
+/// Letters and figures only; two numbers with a point or a sign are a latitude and a longitude that lack their comma.
+fn check_characters(text: &str, groups: &[&str]) -> Result<(), &'static str> {
+    if text.chars().all(|c| c.is_ascii_alphanumeric() || c.is_whitespace()) {
+        return Ok(());
+    }
+    let is_number = |group: &&str| group.parse::<f64>().is_ok_and(f64::is_finite);
+    Err(if groups.len() == 2 && groups.iter().all(is_number) { "part-no-comma" } else { "part-characters" })
 }
 
 /// Two groups of digits must be equally long: `856 11315` is not `8561 1315`.

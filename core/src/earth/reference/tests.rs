@@ -51,6 +51,12 @@ fn what_is_wrong_is_named() {
         ("33S 456789 4000000", "part-half-or-band"),
         ("5696 4953", "part-no-zone"),
         ("VM 5696 4953", "part-no-zone"),
+        ("TVM 5696 4953", "part-zone"),
+        ("33IVM 5696 4953", "part-band"),
+        ("-33.9 151.2", "part-no-comma"),
+        ("33.9 -151.2", "part-no-comma"),
+        ("54.5; -3.1", "part-characters"),
+        ("33TVM 5696 4953\u{e9}", "part-characters"),
     ] {
         assert_eq!(part(text, &none), wanted, "{text}");
     }

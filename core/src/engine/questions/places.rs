@@ -59,10 +59,15 @@ fn place_told(at: LatLon, digits: u8, grid: &Grid) -> Message {
         .text("grid", grid.name())
 }
 
-/// What a shift to another datum is worth, where it is worth telling.
+/// What a shift to another datum is worth, where it is worth telling; a shift that is not known always is.
 fn shift_told(grid: &Grid, accuracy_m: Option<f64>) -> Option<Message> {
-    let accuracy_m = accuracy_m.filter(|metres| *metres > 0.0)?;
-    Some(Message::new("datum-shift-told").text("grid", grid.name()).with("accuracy", Arg::Metres(accuracy_m)))
+    match accuracy_m {
+        None => Some(Message::new("datum-shift-unknown").text("grid", grid.name())),
+        Some(metres) if metres > 0.0 => {
+            Some(Message::new("datum-shift-told").text("grid", grid.name()).with("accuracy", Arg::Metres(metres)))
+        }
+        Some(_) => None,
+    }
 }
 
 /// Distance and bearings from one place to another.

@@ -1,0 +1,94 @@
+//! Grids as PROJ has them, made once a thread.
+
+use std::cell::RefCell;
+use std::collections::HashMap;
+use std::rc::Rc;
+
+use proj::{Area, Proj};
+
+use super::GridError;
+use crate::earth::LatLon;
+use crate::measure::Point;
+
+thread_local! {
+    static KNOWN: RefCell<HashMap<String, Rc<Known>>> = RefCell::new(HashMap::new());
+}
+
+/// A grid as PROJ has it: the way from latitude and longitude, and where it is meant to be used.
+pub(super) struct Known {
+    transform: Proj,
+    back: Proj,
+    area: Option<Area>,
+}
+
+/// Latitude and longitude as the core has them.
+const WGS_84: &str = "EPSG:4326";
+/// Places farther than this outside a grid's area of use have no sensible coordinates, degrees.
+pub(super) const MARGIN_DEG: f64 = 10.0;
+
+/// A transform is made once a thread: PROJ objects may not travel between threads.
+pub(super) fn known(definition: &str) -> Result<Rc<Known>, GridError> {
+    KNOWN.with_borrow_mut(|all| {
+        if let Some(found) = all.get(definition) {
+            return Ok(Rc::clone(found));
+        }
+        let made = Rc::new(make(definition)?);
+        all.insert(definition.into(), Rc::clone(&made));
+        Ok(made)
+    })
+}
+
+fn make(definition: &str) -> Result<Known, GridError> {
+    let unknown = || GridError::Unknown(definition.into());
+    // What is no definition at all is not shown to PROJ, which would complain on standard error.
+    let sensible = definition.contains(':') || definition.starts_with("+proj=");
+    if !sensible || definition.contains("+init") {
+        return Err(unknown());
+    }
+    let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
+    let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
+    let crs = Proj::new(&format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" }))
+        .map_err(|_| unknown())?;
+    if !is_projected(&crs) {
+        return Err(unknown());
+    }
+    let area = crs.area_of_use().ok().and_then(|(area, _)| area);
+    Ok(Known { transform, back, area })
+}
+
+/// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
+fn is_projected(crs: &Proj) -> bool {
+    let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+    let turned = described.contains("\"direction\":\"west\"") || described.contains("\"direction\": \"west\"");
+    described.contains("ProjectedCRS") && !turned
+}
+
+impl Known {
+    /// Easting and northing of a place, if there are any.
+    pub(super) fn point_of(&self, at: LatLon) -> Option<Point> {
+        let (east, north) = self.transform.convert((at.lon_deg(), at.lat_deg())).ok()?;
+        (f64::is_finite(east) && f64::is_finite(north)).then(|| Point::new(east, north))
+    }
+
+    /// The place of an easting and northing, if there is one; by a datum shift that need not be the one of the way there.
+    pub(super) fn place_of(&self, point: Point) -> Option<LatLon> {
+        let (lon, lat) = self.back.convert((point.east_m, point.north_m)).ok()?;
+        LatLon::new(lat, lon).ok()
+    }
+
+    /// Of the operation that PROJ chose for the last [`Known::point_of`]; none when it is a guess.
+    pub(super) fn last_accuracy_m(&self) -> Option<f64> {
+        let accuracy_m = self.transform.proj_info().accuracy;
+        (accuracy_m >= 0.0).then_some(accuracy_m)
+    }
+
+    /// Whether a place lies in the area of use, or beside it.
+    pub(super) fn reaches(&self, at: LatLon, margin_deg: f64) -> bool {
+        let Some(area) = &self.area else { return true };
+        let east_of_west = (at.lon_deg() - area.west + margin_deg).rem_euclid(360.0);
+        let width = (area.east - area.west).rem_euclid(360.0) + 2.0 * margin_deg;
+        let whole_circle = area.east - area.west >= 340.0;
+        let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
+        high_enough && (whole_circle || east_of_west <= width)
+    }
+}
