@@ -6,4 +6,5 @@ mod architecture;
 mod command;
 mod fix;
 mod logbook;
+mod strip;
 mod vectors;

@@ -502,3 +502,22 @@ next-narrows = would leave ± { $spread }
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
 heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.
+
+## Ready texts of the phones
+heading-told = { $bearing } ±{"\u00A0"}{ $spread } (95{"\u00A0"}%)
+heading-unsure = { $bearing }, spread not known
+pace-told = { $count }{"\u00A0"}double paces to 100{"\u00A0"}m, ±{"\u00A0"}{ $spread } (95{"\u00A0"}%)
+age-unknown = age not known
+strip-light-dark = dark
+strip-light-from = light { $clock }
+strip-light-all-day = all day
+strip-light-no-dark = no dark
+paces-to-go = { $count ->
+    [one] one double pace to go
+   *[other] { $count }{"\u00A0"}double paces to go
+ }
+paces-full = counted to the end
+paces-past = { $count ->
+    [one] one double pace past the end
+   *[other] { $count }{"\u00A0"}double paces past the end
+ }

@@ -37,3 +37,14 @@ fn a_bearing_never_goes_without_its_north() {
 fn an_unknown_message_shows_its_identifier() {
     assert_eq!(Words::english().say(&Message::new("no-such").with("x", Arg::Count(1))), "no-such");
 }
+
+#[test]
+fn paces_to_go_are_told_down_to_the_end_and_past_it() {
+    let told = |of_leg, counted| Words::english().paces_to_go(of_leg, counted).replace('\u{a0}', " ");
+    assert_eq!(told(90.4, 62), "28 double paces to go");
+    assert_eq!(told(90.4, 89), "one double pace to go");
+    assert_eq!(told(90.4, 90), "counted to the end");
+    assert_eq!(told(90.4, 91), "one double pace past the end");
+    assert_eq!(told(90.4, 100), "10 double paces past the end");
+    assert_eq!(told(f64::NAN, 0), "counted to the end");
+}
