@@ -14,6 +14,8 @@ fn the_resource_has_no_errors() {
 fn figures() {
     let figures = |degrees, unit| numbers::bearing_figures(degrees, unit, 1);
     assert_eq!(figures(359.96, AngleUnit::Degrees), "000°");
+    assert_eq!(figures(-0.0, AngleUnit::Degrees), "000°");
+    assert_eq!(figures(-1e-9, AngleUnit::Mils), "0000\u{a0}mil");
     assert_eq!(figures(7.54, AngleUnit::Degrees), "007.5°");
     assert_eq!(figures(359.99, AngleUnit::Mils), "0000\u{a0}mil");
     assert_eq!(figures(19.0, AngleUnit::Mils), "0338\u{a0}mil");
