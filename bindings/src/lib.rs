@@ -6,7 +6,7 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Mutex, MutexGuard, OnceLock, PoisonError};
 
 use gatepost_core::chart::{Size, bytes};
 use gatepost_core::engine::{Config, Engine, Record, Refusal, Reply, Snapshot};
@@ -63,11 +63,19 @@ pub enum GatepostError {
     },
 }
 
+static WORDS: OnceLock<Words> = OnceLock::new();
+
+/// What is left of a leg of so many double paces after so many of them, in words: "28 double paces to go".
+#[uniffi::export]
+#[must_use]
+pub fn paces_to_go(of_leg: f64, counted: u32) -> String {
+    WORDS.get_or_init(Words::english).paces_to_go(of_leg, counted)
+}
+
 /// The label of a control, by an identifier that begins with `label-`; `name` is what it speaks of.
 #[uniffi::export(default(name = ""))]
 #[must_use]
 pub fn label(id: &str, name: &str) -> String {
-    static WORDS: std::sync::OnceLock<Words> = std::sync::OnceLock::new();
     WORDS.get_or_init(Words::english).label(id, name)
 }
 

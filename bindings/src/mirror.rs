@@ -99,6 +99,8 @@ pub struct PaceView {
     pub double_paces_per_100_m: f64,
     /// One sigma in per cent.
     pub spread_percent: f64,
+    /// The pace with its spread as text: "62.5 double paces to 100 m, ± 3.7 (95 %)".
+    pub told: String,
 }
 
 /// A fix on a line.
@@ -369,20 +371,25 @@ pub struct NextSightView {
     pub told: String,
 }
 
-/// The strip that every place of a shell shows: three cells, each a value and a note.
+/// The strip that every place of a shell shows: three cells, each a value and a note. The light is told for the time asked, so
+/// it is never out of date.
 #[uniffi::remote(Record)]
 pub struct StripView {
-    /// "± 72 m", "2 places", "no fix yet".
+    /// "± 72 m", "2 places", "no fix".
     pub sure: String,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
+    /// Whether it is out of date: to be struck through.
+    pub sure_is_old: bool,
     /// "782 m", "not set".
     pub home: String,
     /// "± 56 m", "mark the car".
     pub home_note: String,
+    /// Whether the distance is out of date: to be struck through.
+    pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone.
     pub light_note: String,
 }
 
@@ -422,7 +429,7 @@ pub struct HereView {
     pub home_bearing_deg_grid: Option<f64>,
     /// The bearing home by the compass as text: "232° mag".
     pub home_bearing_told: Option<String>,
-    /// When the last leg was closed, or the fix taken.
+    /// When the last leg was closed, out or back, or the fix taken.
     pub at_unix_ms: i64,
 }
 
@@ -974,11 +981,14 @@ pub enum Answer {
         bearing_deg_mag: Option<f64>,
         grid_name: String,
     },
-    /// To `attraction`: what was felt, what the model has, one sigma of their differences.
+    /// To `attraction`: what was felt, what the model has, one sigma of their differences; the heading also as a ready text, and as
+    /// whole degrees to be typed.
     Attraction {
         strength_nt: f64,
         dip_deg: f64,
         heading_deg_mag: Option<f64>,
+        heading_told: Option<String>,
+        heading_figures: Option<String>,
         model_strength_nt: f64,
         model_dip_deg: f64,
         strength_spread_nt: f64,

@@ -21,7 +21,7 @@ struct BackScreen: View {
         Page {
             Named(.backAlong, "\(leg.ofLeg)", size: .label)
             Text(verbatim: leg.bearingTold).letters(.glance)
-            Text(verbatim: leg.pacesTold).letters(.figure)
+            Text(verbatim: model.toGo ?? leg.pacesTold).letters(.figure)
             Caution()
             CountTile()
             CountKeys()

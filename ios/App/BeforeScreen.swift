@@ -19,7 +19,7 @@ struct BeforeScreen: View {
             if !model.draft.sheet.isEmpty {
                 Outlined(.carry) { model.carry(model.draft.sheet, as: .toml) }
             }
-            if let pace = model.snapshot?.pace { Named(.pacesTo100M, pace.told) }
+            if let pace = model.snapshot?.pace { Text(verbatim: pace.told).letters(.body) }
             Outlined(.setPace) { model.openPad(.pace) }
             compass
         } foot: {

@@ -47,6 +47,8 @@ enum Sizes {
     static let target: CGFloat = 64
     static let walking: CGFloat = 76
     static let between: CGFloat = 12
+    /// The width of a button that stands beside something that takes the rest: a short word at large text.
+    static let aside: CGFloat = 112
     static let side: CGFloat = 16
 }
 

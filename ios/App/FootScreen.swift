@@ -20,7 +20,7 @@ struct FootScreen: View {
     private var walking: some View {
         Page(rolls: false) {
             head
-            CountTile(grows: true)
+            count
             HStack(spacing: Sizes.between) {
                 Outlined(.met, least: Sizes.walking) { model.openPad(.met) }
                 Outlined(.detour, least: Sizes.walking) { model.openPad(.detour) }
@@ -37,6 +37,16 @@ struct FootScreen: View {
             answers
         } foot: {
             Primary(.whichBearing) { model.openPad(.walk) }
+        }
+    }
+
+    /// At large text *one less* stands beside the count, for the undo has its place.
+    private var count: some View {
+        HStack(spacing: Sizes.between) {
+            CountTile(grows: true)
+            if typeSize.isAccessibilitySize {
+                Outlined(.oneLess, least: Sizes.walking) { model.count(-1) }.frame(width: Sizes.aside)
+            }
         }
     }
 

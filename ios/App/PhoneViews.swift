@@ -73,7 +73,7 @@ struct PhoneHeading: View {
             case .word(let field):
                 if field.isAttracted { CautionBar(field.said) }
                 if let heading = field.heading {
-                    Outlined("\(Labels.phoneSays.text(heading.bearing.told))\n\(Labels.takeIt.text)") {
+                    Outlined("\(Labels.phoneSays.text(heading.told))\n\(Labels.takeIt.text)") {
                         model.take(heading)
                     }
                 }

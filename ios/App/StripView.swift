@@ -16,12 +16,12 @@ struct StripView: View {
                 typeSize.isAccessibilitySize
                 ? AnyLayout(VStackLayout(alignment: .leading, spacing: 2)) : AnyLayout(HStackLayout(spacing: 8))
             layout {
-                Cell(isSpread ? .sure95 : .sure, value: strip?.sure, note: strip?.sureNote)
-                Cell(.home, value: strip?.home, note: strip?.homeNote)
+                Cell(isSpread ? .sure95 : .sure, strip?.sure, isOld: strip?.sureIsOld, note: strip?.sureNote)
+                Cell(.home, strip?.home, isOld: strip?.homeIsOld, note: strip?.homeNote)
                 Button {
                     choosing.toggle()
                 } label: {
-                    Cell(.light, value: strip?.light, note: strip?.lightNote)
+                    Cell(.light, strip?.light, isOld: false, note: strip?.lightNote)
                 }
                 .buttonStyle(BareStyle())
             }
@@ -46,16 +46,17 @@ struct StripView: View {
 private struct Cell: View {
     let name: Labels
     let value: String?
+    let isOld: Bool
     let note: String?
 
-    init(_ name: Labels, value: String?, note: String?) {
-        (self.name, self.value, self.note) = (name, value, note)
+    init(_ name: Labels, _ value: String?, isOld: Bool?, note: String?) {
+        (self.name, self.value, self.isOld, self.note) = (name, value, isOld ?? false, note)
     }
 
     var body: some View {
         VStack(alignment: .leading, spacing: 2) {
             Named(name, size: .label)
-            Text(verbatim: value ?? Labels.notKnown.text).letters(.figure)
+            Text(verbatim: value ?? Labels.notKnown.text).strikethrough(isOld).letters(.figure)
             Text(verbatim: note ?? Labels.noBook.text).letters(.label)
         }
         .frame(maxWidth: .infinity, minHeight: 72, alignment: .topLeading)

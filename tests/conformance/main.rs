@@ -7,4 +7,5 @@ mod command;
 mod fix;
 mod logbook;
 mod scenes;
+mod strip;
 mod vectors;

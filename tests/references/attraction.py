@@ -2,6 +2,7 @@
 
 import datetime
 import math
+import statistics
 
 import numpy
 
@@ -18,6 +19,9 @@ SEATTLE, SYDNEY, EQUATOR = (47.6, -122.3), (-33.9, 151.2), (0.5, 21.0)
 SENSOR_NT, SENSOR_DEG = 1500.0, 2.0
 IRON_NT, IRON_DEG = 10_000.0, 10.0
 IRON_BEFORE = 0.2
+# And what a heading of the phone is worth: one sigma of a reading, and of the error that all its readings share.
+HEADING_DEG, SHARED_DEG = 5.0, 4.0
+LINE_95 = statistics.NormalDist().inv_cdf(0.975)
 # The model's error model (WMM2025), one sigma of total strength and dip.
 MODEL_NT, MODEL_DEG = 138.0, 0.20
 
@@ -54,6 +58,12 @@ def odds(off, clean, iron):
     return near / (near + far) if near + far else 1.0
 
 
+def heading_told(figures, verdict):
+    """The heading in words: no spread where metal may be near."""
+    spread = f"\u00b1\u00a0{LINE_95 * math.hypot(HEADING_DEG, SHARED_DEG):.0f}\u00b0 (95\u00a0%)"
+    return f"{figures}\u00b0\u00a0mag {spread}" if verdict == "clean" else f"{figures}\u00b0\u00a0mag, spread not known"
+
+
 def expected(model, reading, up):
     """What a reading says, by numpy."""
     reading, up = numpy.array(reading), numpy.array(up)
@@ -69,17 +79,21 @@ def expected(model, reading, up):
     off = strength - model.f, dip - model.i
     share = odds(off, spreads, iron)
     tells = math.hypot(east[1], north[1]) >= 0.5
+    verdict = "clean" if share < 0.2 else "doubtful" if share <= 0.8 else "attracted"
+    figures = f"{round(heading) % 360:03d}"
     values = {
         "strength_nt": round(strength, 1),
         "dip_deg": round(dip, 4),
         "heading_deg_mag": round(heading, 3) % 360 if tells else None,
+        "heading_told": heading_told(figures, verdict) if tells else None,
+        "heading_figures": figures if tells else None,
         "model_strength_nt": round(model.f, 2),
         "model_dip_deg": round(model.i, 4),
         "strength_spread_nt": round(spreads[0], 3),
         "dip_spread_deg": round(spreads[1], 5),
         "chi_square": round((off[0] / spreads[0]) ** 2 + (off[1] / spreads[1]) ** 2, 3),
         "attracted_share": round(share, 4),
-        "verdict": "clean" if share < 0.2 else "doubtful" if share <= 0.8 else "attracted",
+        "verdict": verdict,
     }
     return values
 
@@ -177,6 +191,8 @@ def build(tally):
                 "strength_nt": "nanotesla",
                 "dip_deg": "degrees below the horizon",
                 "heading_deg_mag": "degrees from magnetic north to the top edge; null when it points up or down",
+                "heading_told": "text: whole degrees and the half-width at 95 %, left out where metal may be near",
+                "heading_figures": "text: whole degrees in three figures",
                 "model_strength_nt": "nanotesla",
                 "model_dip_deg": "degrees below the horizon",
                 "strength_spread_nt": "nanotesla, one sigma of the difference",

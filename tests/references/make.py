@@ -18,6 +18,7 @@ import declination
 import geodesics
 import light
 import named_grids
+import pace
 import places_typed
 import printed
 import reckon
@@ -35,6 +36,7 @@ GENERATED = (
     angles,
     attraction,
     compass,
+    pace,
     reckon,
 )
 BY_HAND = (bearings,)

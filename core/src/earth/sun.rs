@@ -13,13 +13,17 @@ use solar_positioning::{Horizon, Location, RefractionCorrection, SolarEvents, So
 use super::{Instant, LatLon};
 use crate::measure::{Message, Telling, TrueBearing};
 
-/// The next sunset and the next end of civil twilight after an instant.
+/// The light at an instant: the next sunset, the next end and beginning of civil twilight after it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Light {
     /// The next time the sun's upper edge goes below a level horizon; none within a day where it does not set.
     pub sunset: Option<Instant>,
     /// The next time the sun is 6° below it: dark for walking; none within a day where it does not get so low.
     pub dark: Option<Instant>,
+    /// The next time it comes up to there; none within a day where it does not.
+    pub dawn: Option<Instant>,
+    /// Whether it is dark for walking already.
+    pub is_dark: bool,
 }
 
 /// The air that bends the sun's light.
@@ -172,7 +176,26 @@ pub fn daylight(at: LatLon, day: NaiveDate) -> Result<Daylight, SunError> {
 /// Accuracy: a minute; hills make it dark earlier.
 #[must_use]
 pub fn light_from(at: LatLon, from: Instant) -> Light {
-    Light { sunset: next_set(at, from, UPPER_EDGE), dark: next_set(at, from, Horizon::CivilTwilight) }
+    let (dark, dawn) = (next_set(at, from, Horizon::CivilTwilight), next_dawn(at, from));
+    // Of the two that which comes first ends what is now.
+    let is_dark = match (dark, dawn) {
+        (Some(dark), Some(dawn)) => dawn.unix_ms() < dark.unix_ms(),
+        (None, None) => sun_position(at, 0.0, from, Air::standard(0.0)).is_ok_and(|sun| sun.elevation_geometric_deg < CIVIL_DEG),
+        (None, Some(_)) => true,
+        (Some(_), None) => false,
+    };
+    Light { sunset: next_set(at, from, UPPER_EDGE), dark, dawn, is_dark }
+}
+
+/// Height of the sun's middle at the ends of civil twilight.
+const CIVIL_DEG: f64 = -6.0;
+
+fn next_dawn(at: LatLon, from: Instant) -> Option<Instant> {
+    let start = time_of(from).ok()?;
+    let delta_t = delta_t_of(&start).ok()?;
+    let end = start + Duration::days(1);
+    let rise = SolarEvents::new().next_rise(&start, &end, location(at), delta_t, Horizon::CivilTwilight).ok()??;
+    Some(instant_of(rise))
 }
 
 fn next_set(at: LatLon, from: Instant, horizon: Horizon) -> Option<Instant> {

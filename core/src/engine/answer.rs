@@ -82,11 +82,14 @@ pub enum Answer {
         bearing_deg_mag: Option<f64>,
         grid_name: String,
     },
-    /// To `attraction`: what was felt, what the model has, one sigma of their differences.
+    /// To `attraction`: what was felt, what the model has, one sigma of their differences; the heading also as a ready text, and as
+    /// whole degrees to be typed.
     Attraction {
         strength_nt: f64,
         dip_deg: f64,
         heading_deg_mag: Option<f64>,
+        heading_told: Option<String>,
+        heading_figures: Option<String>,
         model_strength_nt: f64,
         model_dip_deg: f64,
         strength_spread_nt: f64,

@@ -10,7 +10,7 @@ use crate::earth::{Instant, read_place};
 use crate::exchange::{SheetFormat, read_sheet};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
-use crate::measure::{Arg, LINE_95, Message};
+use crate::measure::{Arg, Message};
 use crate::sheet::Sheet;
 use crate::travel::Pace;
 
@@ -135,11 +135,10 @@ impl Engine {
         let at = self.time(at)?;
         let has_legs = !self.open_trip()?.legs.is_empty();
         self.enter(at, Entry::Pace(pace))?;
-        let spread = LINE_95 * pace.spread_share * pace.double_per_100_m;
         let told = Message::new("pace-set")
             .text("has-legs", if has_legs { "yes" } else { "no" })
             .with("count", Arg::Number(pace.double_per_100_m, 1))
-            .with("spread", Arg::Number(spread, 1));
+            .with("spread", Arg::Number(pace.double_95_per_100_m(), 1));
         Ok(Done::said(vec![self.words.say(&told)]))
     }
 

@@ -4,9 +4,9 @@ use super::answer::Answer;
 use super::commands::Done;
 use super::{Engine, Refusal, understand};
 use crate::earth::{Attracted, FieldReading, Grid, Instant, LatLon, Terms, attraction, magnetic_field, mgrs_of, read_place};
-use crate::fix::Check;
+use crate::fix::{Check, Instrument};
 use crate::logbook::Witness;
-use crate::measure::{Message, PLANE_68};
+use crate::measure::{LINE_95, Message, PLANE_68};
 
 /// A place told by a receiver is out of date after so long.
 const STALE_S: f64 = 30.0;
@@ -42,10 +42,14 @@ impl Engine {
             Attracted::Near => "attracted",
         };
         let said = self.words.attraction(&told, &model, verdict);
+        let spread_deg = Instrument::Phone.trust().spread_deg();
+        let sure = (told.verdict() == Attracted::Clean).then_some(LINE_95 * spread_deg);
         let answer = Answer::Attraction {
             strength_nt: told.strength_nt,
             dip_deg: told.dip_deg,
             heading_deg_mag: told.heading.map(|heading| heading.degrees()),
+            heading_told: told.heading.map(|heading| self.words.heading(heading, sure)),
+            heading_figures: told.heading.map(|heading| self.words.heading_figures(heading)),
             model_strength_nt: model.total_nt,
             model_dip_deg: model.inclination_deg,
             strength_spread_nt: told.strength_spread_nt,

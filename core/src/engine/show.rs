@@ -6,7 +6,7 @@ use super::view::{
     LineView, PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
 };
 use super::{sights, strip};
-use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, light_from, mgrs_of};
+use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point, Telling};
@@ -52,12 +52,14 @@ fn stage(trip: Option<&Trip>) -> Stage {
 /// The snapshot of a trip, or of none; with the way back when it is asked for or begun.
 pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
+    // Over the sheet the times differ by less than they are worth.
+    let light = trip.zip(beside.now).map(|(trip, now)| light_from(trip.sheet.frame.origin(), now));
     let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(|trip| way_back_view(trip, words));
     Snapshot {
         revision: beside.revision,
         stage: stage(trip),
         sheet: trip.map(|trip| sheet_view(&trip.sheet, beside.now, words)),
-        pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace)),
+        pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace), words),
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
         check: trip.and_then(check_view),
@@ -67,9 +69,9 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
         next_sight: trip.and_then(|trip| sights::next(trip, words)),
-        strip: strip::view(trip, beside.now, words),
+        strip: strip::view(trip, beside.now, light, words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
-        light: trip.zip(beside.now).map(|(trip, now)| light_view(trip, now)),
+        light: light.map(light_view),
         undo: beside.undo,
         draft: beside.draft,
     }
@@ -102,9 +104,7 @@ fn check_view(trip: &Trip) -> Option<CheckView> {
     })
 }
 
-/// The light over the sheet: within it the times differ by less than they are worth.
-fn light_view(trip: &Trip, now: Instant) -> LightView {
-    let light = light_from(trip.sheet.frame.origin(), now);
+fn light_view(light: Light) -> LightView {
     LightView { sunset_unix_ms: light.sunset.map(Instant::unix_ms), dark_unix_ms: light.dark.map(Instant::unix_ms) }
 }
 
@@ -127,8 +127,8 @@ pub(super) fn norths_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<Str
     std::iter::once(words.diagram(&norths.diagram(Point::default()))).chain(printed).collect()
 }
 
-fn pace_view(pace: &Pace) -> PaceView {
-    PaceView { double_paces_per_100_m: pace.double_per_100_m, spread_percent: pace.spread_share * 100.0 }
+fn pace_view(pace: &Pace, words: &Words) -> PaceView {
+    PaceView { double_paces_per_100_m: pace.double_per_100_m, spread_percent: pace.spread_share * 100.0, told: words.pace(pace) }
 }
 
 fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
@@ -256,7 +256,6 @@ fn leg_view((trip, car, words): (&Trip, &Car, &Words), number: u32, at: Instant,
 }
 
 fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Words) -> HereView {
-    let at = trip.legs.last().map_or(car.taken.at, |(at, _)| *at);
     HereView {
         reference: here.reference.clone(),
         mgrs: full(here.at),
@@ -270,7 +269,7 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Word
         home_bearing_deg_mag: here.home.map(|home| home.magnetic.degrees()),
         home_bearing_deg_grid: here.home.map(|home| home.grid.degrees()),
         home_bearing_told: here.home.map(|home| words.whole_bearing(NamedBearing::Magnetic(home.magnetic))),
-        at_unix_ms: at.unix_ms(),
+        at_unix_ms: trip.known_at(car).unix_ms(),
     }
 }
 

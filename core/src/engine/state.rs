@@ -60,6 +60,8 @@ pub(super) struct Trip {
     pub(super) check: Option<Check>,
     pub(super) car: Option<Car>,
     pub(super) legs: Vec<(Instant, Leg)>,
+    /// When the last leg was closed, on the way out or back.
+    pub(super) walked_at: Option<Instant>,
     /// Legs of the way back that are walked; nothing before it is begun.
     pub(super) back: Option<usize>,
     pub(super) closed: bool,
@@ -79,6 +81,7 @@ impl Trip {
             check: None,
             car: None,
             legs: Vec::new(),
+            walked_at: None,
             back: None,
             closed: false,
             last: None,
@@ -137,12 +140,14 @@ impl Trip {
             }
             Entry::Reached => {
                 self.back = self.back.map(|walked| walked + 1);
+                self.walked_at = Some(at);
                 "reached"
             }
             Entry::Leg(leg) => {
                 // A row that someone changed by hand must not turn the walk into nonsense.
                 leg.distance.checked()?;
                 self.legs.push((at, leg));
+                self.walked_at = Some(at);
                 "leg"
             }
             Entry::Close => {
@@ -240,6 +245,11 @@ impl Trip {
         let back = self.legs.iter().rev().take(self.back.unwrap_or(0)).map(|(_, leg)| turned_round(leg));
         let legs: Vec<Leg> = out.chain(back).collect();
         Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+    }
+
+    /// Since when the reckoned place holds: the end of the last leg, out or back, else the fix of the car.
+    pub(super) fn known_at(&self, car: &Car) -> Instant {
+        self.walked_at.unwrap_or(car.taken.at)
     }
 
     /// The reckoned place, on the way out or back.

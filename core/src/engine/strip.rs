@@ -2,30 +2,57 @@
 
 use super::state::Trip;
 use super::view::StripView;
-use crate::earth::{Instant, light_from};
+use crate::earth::{Instant, Light};
+use crate::homeward::Home;
 use crate::words::Words;
 
-/// The strip of a trip at a time.
-pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, words: &Words) -> StripView {
-    let (sure, sure_note) = sure(trip, now, words);
-    let here = trip.and_then(Trip::here);
-    let home = here.as_ref().map(|(_, _, here)| here.home);
-    let (home, home_note) = words.strip_home(home);
-    let dark = trip.zip(now).and_then(|(trip, now)| light_from(trip.sheet.frame.origin(), now).dark);
-    let (light, light_note) = words.strip_light(now, dark);
-    StripView { sure, sure_note, home, home_note, light, light_note }
+/// Beside the line a fix is out of date after so long: one is taken to have gone on. Common practice, no source.
+const FIX_LASTS_S: f64 = 3_600.0;
+/// On foot a place is out of date after so long without another turn: at 3 km/h it lies a kilometre behind. Common practice,
+/// no source.
+const TURN_LASTS_S: f64 = 1_200.0;
+
+/// A place as it was last known.
+struct Known {
+    /// How many places the fix leaves.
+    count: usize,
+    /// Half-width at 95 %, metres.
+    half_m: f64,
+    at: Instant,
+    lasts_s: f64,
 }
 
-/// On foot the greater half-axis of the reckoned place, beside the line the fix.
-fn sure(trip: Option<&Trip>, now: Option<Instant>, words: &Words) -> (String, String) {
-    let Some(trip) = trip else { return words.strip_sure(None, now) };
-    if let Some((car, _, here)) = trip.here().filter(|_| !trip.legs.is_empty()) {
-        let at = trip.legs.last().map_or(car.taken.at, |(at, _)| *at);
-        return words.strip_sure(Some((1, here.half_axes_95_m.0, at)), now);
+impl Known {
+    /// Past its limit; so is what is of no known age.
+    fn is_old(&self, now: Option<Instant>) -> bool {
+        now.is_none_or(|now| now.seconds_since(self.at) > self.lasts_s)
     }
-    let fix = trip.fix.as_deref().and_then(|taken| {
-        let best = taken.fix.stretches.first()?;
-        Some((taken.fix.stretches.len(), best.half_width_95_m(), taken.at))
-    });
-    words.strip_sure(fix, now)
+}
+
+/// The strip of a trip at a time.
+pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<Light>, words: &Words) -> StripView {
+    let reckoned = trip.and_then(reckoned);
+    let home_is_old = reckoned.as_ref().is_some_and(|(known, _)| known.is_old(now));
+    let (home, home_note) = words.strip_home(reckoned.as_ref().map(|(_, home)| *home));
+    let on_foot = reckoned.map(|(known, _)| known).filter(|_| trip.is_some_and(|trip| !trip.legs.is_empty()));
+    let place = on_foot.or_else(|| trip.and_then(fixed));
+    let (sure, sure_note) = words.strip_sure(place.as_ref().map(|known| (known.count, known.half_m, known.at)), now);
+    let (light, light_note) = words.strip_light(now.zip(light));
+    let sure_is_old = place.is_some_and(|known| known.is_old(now));
+    StripView { sure, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
+}
+
+/// On foot: the greater half-axis of the reckoned place, and the way home from it.
+fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>)> {
+    let (car, _, here) = trip.here()?;
+    let known = Known { count: 1, half_m: here.half_axes_95_m.0, at: trip.known_at(car), lasts_s: TURN_LASTS_S };
+    Some((known, here.home))
+}
+
+/// Beside the line: the fix. Once the car's place is kept one walks away from it.
+fn fixed(trip: &Trip) -> Option<Known> {
+    let taken = trip.fix.as_deref()?;
+    let best = taken.fix.stretches.first()?;
+    let lasts_s = if trip.car.is_some() { TURN_LASTS_S } else { FIX_LASTS_S };
+    Some(Known { count: taken.fix.stretches.len(), half_m: best.half_width_95_m(), at: taken.at, lasts_s })
 }

@@ -95,6 +95,8 @@ pub struct PaceView {
     pub double_paces_per_100_m: f64,
     /// One sigma in per cent.
     pub spread_percent: f64,
+    /// The pace with its spread as text: "62.5 double paces to 100 m, ± 3.7 (95 %)".
+    pub told: String,
 }
 
 /// A fix on a line.
@@ -365,20 +367,25 @@ pub struct NextSightView {
     pub told: String,
 }
 
-/// The strip that every place of a shell shows: three cells, each a value and a note.
+/// The strip that every place of a shell shows: three cells, each a value and a note. The light is told for the time asked, so
+/// it is never out of date.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StripView {
-    /// "± 72 m", "2 places", "no fix yet".
+    /// "± 72 m", "2 places", "no fix".
     pub sure: String,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
+    /// Whether it is out of date: to be struck through.
+    pub sure_is_old: bool,
     /// "782 m", "not set".
     pub home: String,
     /// "± 56 m", "mark the car".
     pub home_note: String,
+    /// Whether the distance is out of date: to be struck through.
+    pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone.
     pub light_note: String,
 }
 
@@ -418,7 +425,7 @@ pub struct HereView {
     pub home_bearing_deg_grid: Option<f64>,
     /// The bearing home by the compass as text: "232° mag".
     pub home_bearing_told: Option<String>,
-    /// When the last leg was closed, or the fix taken.
+    /// When the last leg was closed, out or back, or the fix taken.
     pub at_unix_ms: i64,
 }
 

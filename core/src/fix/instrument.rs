@@ -43,6 +43,12 @@ pub struct Trust {
 }
 
 impl Trust {
+    /// One sigma of a reading taken by itself, degrees: its own error and the shared one together.
+    #[must_use]
+    pub fn spread_deg(&self) -> f64 {
+        self.reading_spread_deg.hypot(self.shared_spread_deg)
+    }
+
     /// The same with what a check gave: the spread of the shared error that is left, and that of a reading where it is known.
     ///
     /// A check is made with the dial's own rounding in it and under good conditions: a reading is not taken to be better

@@ -1,6 +1,6 @@
 //! One leg of a walk as it stands in the log.
 
-use crate::measure::{Message, NamedBearing, Telling};
+use crate::measure::{LINE_95, Message, NamedBearing, Telling};
 
 /// Double paces to 100 m when nothing was measured: a double pace of 1.6 m.
 ///
@@ -52,6 +52,12 @@ impl Pace {
         let spread_share = spread_share.unwrap_or(MEASURED_SHARE);
         let sound = (20.0..=500.0).contains(&per_100_m) && (0.0..0.5).contains(&spread_share);
         if sound { Ok(Self { double_per_100_m, spread_share }) } else { Err(LegError::Pace(per_100_m)) }
+    }
+
+    /// Half-width of the 95 % limits of the double paces to 100 m.
+    #[must_use]
+    pub fn double_95_per_100_m(&self) -> f64 {
+        LINE_95 * self.spread_share * self.double_per_100_m
     }
 
     /// Metres of a number of paces.

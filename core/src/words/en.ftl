@@ -564,3 +564,22 @@ account-only = { $what ->
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
 # The earth
 datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.
+
+## Ready texts of the phones
+heading-told = { $bearing } ±{"\u00A0"}{ $spread } (95{"\u00A0"}%)
+heading-unsure = { $bearing }, spread not known
+pace-told = { $count }{"\u00A0"}double paces to 100{"\u00A0"}m, ±{"\u00A0"}{ $spread } (95{"\u00A0"}%)
+age-unknown = age not known
+strip-light-dark = dark
+strip-light-from = light { $clock }
+strip-light-all-day = all day
+strip-light-no-dark = no dark
+paces-to-go = { $count ->
+    [one] one double pace to go
+   *[other] { $count }{"\u00A0"}double paces to go
+ }
+paces-full = counted to the end
+paces-past = { $count ->
+    [one] one double pace past the end
+   *[other] { $count }{"\u00A0"}double paces past the end
+ }

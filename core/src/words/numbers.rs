@@ -56,7 +56,8 @@ pub(super) fn bearing_figures(degrees: f64, unit: AngleUnit, decimals: u8) -> St
 /// A value on a circle of `circle` units, whole digits filled up with zeros; decimals that are zero are left out.
 fn figures(value: f64, circle: f64, digits: usize, decimals: u8) -> String {
     let unit = 10f64.powi(i32::from(decimals));
-    let rounded = (value * unit).round().rem_euclid(circle * unit) / unit;
+    // A remainder of nothing may bear a minus; with 0 added it does not.
+    let rounded = (value * unit).round().rem_euclid(circle * unit) / unit + 0.0;
     let text = format!("{rounded:.*}", usize::from(decimals));
     let (whole, part) = text.split_once('.').unwrap_or((&text, ""));
     let part = part.trim_end_matches('0');

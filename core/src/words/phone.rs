@@ -1,9 +1,9 @@
 //! What the phone believes, in sentences.
 
-use super::Words;
+use super::{Words, numbers};
 use crate::earth::{Attraction, MagneticField};
 use crate::fix::Check;
-use crate::measure::{Arg, GridBearing, Message, NamedBearing};
+use crate::measure::{AngleUnit, Arg, GridBearing, MagneticBearing, Message, NamedBearing};
 
 /// Nanotesla in a microtesla.
 const NT_PER_UT: f64 = 1_000.0;
@@ -21,6 +21,23 @@ impl Words {
             .text("verdict", verdict);
         let next = if verdict == "clean" { "attraction-clean" } else { "attraction-step" };
         vec![self.say(&message), self.say(&Message::new(next))]
+    }
+
+    /// Where the phone points: "062° mag ± 13° (95 %)"; without its half-width at 95 % where metal makes it anything.
+    #[must_use]
+    pub fn heading(&self, heading: MagneticBearing, half_95_deg: Option<f64>) -> String {
+        let bearing = self.whole_bearing(NamedBearing::Magnetic(heading));
+        let message = match half_95_deg {
+            Some(half_deg) => Message::new("heading-told").with("spread", Arg::Degrees(half_deg, 0)),
+            None => Message::new("heading-unsure"),
+        };
+        self.say(&message.text("bearing", bearing))
+    }
+
+    /// The figures of a heading as one types them, whole degrees by the magnet: "062".
+    #[must_use]
+    pub fn heading_figures(&self, heading: MagneticBearing) -> String {
+        numbers::bearing_figures(heading.degrees(), AngleUnit::Degrees, 0).replace('°', "")
     }
 
     /// A receiver's place with its spread and age, and how it lies to the fix.

@@ -1,7 +1,7 @@
 //! Short texts for the strip and the lists of a shell.
 
 use super::{Words, numbers};
-use crate::earth::Instant;
+use crate::earth::{Instant, Light};
 use crate::fix::NextSight;
 use crate::homeward::Home;
 use crate::measure::{Arg, Message, NamedBearing};
@@ -19,9 +19,10 @@ impl Words {
         (value, self.age(at, now))
     }
 
-    /// How old: "now", "4 min old", "2 h old".
+    /// How old: "now", "4 min old", "2 h old", "age not known".
     fn age(&self, at: Instant, now: Option<Instant>) -> String {
-        let minutes = now.map_or(0, |now| (now.unix_ms() - at.unix_ms()).max(0) / 60_000);
+        let Some(now) = now else { return self.short("age-unknown") };
+        let minutes = (now.unix_ms() - at.unix_ms()).max(0) / 60_000;
         let message = match minutes {
             0 => Message::new("age-now"),
             1..=119 => Message::new("age-minutes").with("count", Arg::Count(minutes)),
@@ -53,14 +54,22 @@ impl Words {
         }
     }
 
-    /// How much light: from now to dark, and when that is.
+    /// How much light: from now to dark, and when that is; in the dark, when it grows light.
     #[must_use]
-    pub fn strip_light(&self, now: Option<Instant>, dark: Option<Instant>) -> (String, String) {
-        let Some((now, dark)) = now.zip(dark) else { return (self.short("strip-light-none"), self.short("strip-light-none-note")) };
+    pub fn strip_light(&self, light: Option<(Instant, Light)>) -> (String, String) {
+        let Some((now, light)) = light else { return (self.short("strip-light-none"), self.short("strip-light-none-note")) };
+        if light.is_dark {
+            let note = light.dawn.map_or_else(|| self.short("strip-light-all-day"), |dawn| self.clock("strip-light-from", dawn));
+            return (self.short("strip-light-dark"), note);
+        }
+        let Some(dark) = light.dark else { return (self.short("strip-light-all-day"), self.short("strip-light-no-dark")) };
         let minutes = (dark.unix_ms() - now.unix_ms()).max(0) / 60_000;
         let left = Message::new("strip-light").with("hours", Arg::Count(minutes / 60)).with("minutes", Arg::Count(minutes % 60));
-        let clock = Message::new("strip-dark").text("clock", numbers::clock(dark.unix_ms(), self.utc_offset_min));
-        (self.say(&left), self.say(&clock))
+        (self.say(&left), self.clock("strip-dark", dark))
+    }
+
+    fn clock(&self, id: &'static str, at: Instant) -> String {
+        self.say(&Message::new(id).text("clock", numbers::clock(at.unix_ms(), self.utc_offset_min)))
     }
 
     /// A landmark that was read.

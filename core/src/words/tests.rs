@@ -14,6 +14,8 @@ fn the_resource_has_no_errors() {
 fn figures() {
     let figures = |degrees, unit| numbers::bearing_figures(degrees, unit, 1);
     assert_eq!(figures(359.96, AngleUnit::Degrees), "000°");
+    assert_eq!(figures(-0.0, AngleUnit::Degrees), "000°");
+    assert_eq!(figures(-1e-9, AngleUnit::Mils), "0000\u{a0}mil");
     assert_eq!(figures(7.54, AngleUnit::Degrees), "007.5°");
     assert_eq!(figures(359.99, AngleUnit::Mils), "0000\u{a0}mil");
     assert_eq!(figures(19.0, AngleUnit::Mils), "0338\u{a0}mil");
@@ -36,4 +38,15 @@ fn a_bearing_never_goes_without_its_north() {
 #[test]
 fn an_unknown_message_shows_its_identifier() {
     assert_eq!(Words::english().say(&Message::new("no-such").with("x", Arg::Count(1))), "no-such");
+}
+
+#[test]
+fn paces_to_go_are_told_down_to_the_end_and_past_it() {
+    let told = |of_leg, counted| Words::english().paces_to_go(of_leg, counted).replace('\u{a0}', " ");
+    assert_eq!(told(90.4, 62), "28 double paces to go");
+    assert_eq!(told(90.4, 89), "one double pace to go");
+    assert_eq!(told(90.4, 90), "counted to the end");
+    assert_eq!(told(90.4, 91), "one double pace past the end");
+    assert_eq!(told(90.4, 100), "10 double paces past the end");
+    assert_eq!(told(f64::NAN, 0), "counted to the end");
 }

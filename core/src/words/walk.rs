@@ -13,6 +13,28 @@ fn side_word(side: Side) -> &'static str {
 }
 
 impl Words {
+    /// The pace with its spread: "62.5 double paces to 100 m, ± 3.7 (95 %)".
+    #[must_use]
+    pub fn pace(&self, pace: &Pace) -> String {
+        let is_whole = (pace.double_per_100_m - pace.double_per_100_m.round()).abs() < 0.05;
+        let message = Message::new("pace-told")
+            .with("count", Arg::Number(pace.double_per_100_m, if is_whole { 0 } else { 1 }))
+            .with("spread", Arg::Number(pace.double_95_per_100_m(), 1));
+        self.say(&message)
+    }
+
+    /// What is left of a leg of so many double paces after so many of them: "28 double paces to go".
+    #[must_use]
+    pub fn paces_to_go(&self, of_leg: f64, counted: u32) -> String {
+        let left = of_leg.round() as i64 - i64::from(counted);
+        let message = match left {
+            1.. => Message::new("paces-to-go"),
+            0 => Message::new("paces-full"),
+            ..0 => Message::new("paces-past"),
+        };
+        self.say(&message.with("count", Arg::Count(left.abs())))
+    }
+
     /// A distance as it was counted, and in metres: "140 double paces (224 m)".
     fn counted(&self, distance: Distance, pace: &Pace) -> String {
         match distance {

@@ -1,4 +1,3 @@
-import Foundation
 internal import GatepostBridge
 
 /// The phone's place beside the fix.
@@ -24,13 +23,17 @@ public struct FieldTold: Equatable, Sendable {
     public let heading: Heading?
 }
 
-/// The phone's heading, whole degrees by the magnet.
+/// The phone's heading, by the magnet.
 public struct Heading: Equatable, Sendable {
-    public let bearing: Bearing
+    /// With its north and spread.
+    public let told: String
+    /// As it is typed.
+    let bearing: Bearing
 
-    init(_ degrees: Double) {
+    init(told: String, figures: String) {
+        self.told = told
         var bearing = Bearing()
-        bearing.digits = String(format: "%03.0f", degrees)
+        bearing.digits = figures
         self.bearing = bearing
     }
 }
@@ -49,7 +52,9 @@ extension FieldModel {
     /// Holds the phone's magnetic field against the model's; nothing is written.
     func told(_ felt: PhoneField) -> FieldTold? {
         let (said, answer) = consult(.attraction(felt))
-        guard case .attraction(_, _, let heading, _, _, _, _, _, _, let verdict) = answer else { return nil }
-        return FieldTold(said: said, isAttracted: verdict == "attracted", heading: heading.map(Heading.init))
+        guard case .attraction(_, _, _, let told, let figures, _, _, _, _, _, _, let verdict) = answer
+        else { return nil }
+        let heading = told.flatMap { told in figures.map { Heading(told: told, figures: $0) } }
+        return FieldTold(said: said, isAttracted: verdict == "attracted", heading: heading)
     }
 }

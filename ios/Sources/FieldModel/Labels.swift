@@ -33,7 +33,6 @@ public enum Labels: String, Sendable, CaseIterable {
     case norths = "label-norths"
     case howManyPaces = "label-how-many-paces"
     case setPace = "label-set-pace"
-    case pacesTo100M = "label-paces-to-100-m"
     case checkCompass = "label-check-compass"
     case compassReads = "label-compass-reads"
     case compassKnown = "label-compass-known"

@@ -1,5 +1,3 @@
-import Foundation
-
 /// Where in the job the trip is.
 public enum Stage: String, Codable, Sendable, CaseIterable {
     case before
@@ -53,18 +51,19 @@ public struct Line: Equatable, Sendable {
 
 /// The walker's pace.
 public struct Pace: Equatable, Sendable {
-    public let doublePacesPer100M: Double
-
-    /// Four figures at most: "62.5".
-    public var told: String { String(format: "%.4g", doublePacesPer100M) }
+    /// Double paces to 100 m with their spread.
+    public let told: String
 }
 
 /// What every place shows: three cells of ready texts, each a value and a note.
 public struct Strip: Equatable, Sendable {
     public let sure: String
     public let sureNote: String
+    /// Whether the value is out of date: it is struck through then.
+    public let sureIsOld: Bool
     public let home: String
     public let homeNote: String
+    public let homeIsOld: Bool
     public let light: String
     public let lightNote: String
 }

@@ -5,7 +5,7 @@ extension Snapshot {
     init(told: GatepostBridge.Snapshot) {
         self.init(
             stage: .init(told.stage), sheet: told.sheet.map(Sheet.init(told:)),
-            pace: .init(doublePacesPer100M: told.pace.doublePacesPer100M), compass: told.compass,
+            pace: .init(told: told.pace.told), compass: told.compass,
             fix: told.fix.map(Fix.init(told:)),
             car: told.car.map { Car(name: $0.name) }, legs: told.legs.map(Leg.init(told:)),
             check: told.check.map { Check(verdict: .init(told: $0.verdict)) },
@@ -25,8 +25,8 @@ extension Sheet {
 extension Strip {
     init(told: StripView) {
         self.init(
-            sure: told.sure, sureNote: told.sureNote, home: told.home, homeNote: told.homeNote, light: told.light,
-            lightNote: told.lightNote)
+            sure: told.sure, sureNote: told.sureNote, sureIsOld: told.sureIsOld, home: told.home,
+            homeNote: told.homeNote, homeIsOld: told.homeIsOld, light: told.light, lightNote: told.lightNote)
     }
 }
 

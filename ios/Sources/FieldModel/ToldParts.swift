@@ -43,6 +43,8 @@ extension WayBack {
 
 extension BackLeg {
     init(told: BackLegView) {
-        self.init(ofLeg: told.ofLeg, bearingTold: told.bearingTold, pacesTold: told.pacesTold, meets: told.meets)
+        self.init(
+            ofLeg: told.ofLeg, bearingTold: told.bearingTold, doublePaces: told.doublePaces, pacesTold: told.pacesTold,
+            meets: told.meets)
     }
 }

@@ -23,6 +23,7 @@ public struct BackLeg: Equatable, Sendable {
     /// Number of the leg of the log that is walked back.
     public let ofLeg: UInt32
     public let bearingTold: String
+    public let doublePaces: Double
     public let pacesTold: String
     public let meets: String?
 }

@@ -1,3 +1,5 @@
+internal import GatepostBridge
+
 /// On foot, on the way back and at its end.
 extension FieldModel {
     /// Counts double paces; never below nothing.
@@ -64,6 +66,11 @@ extension FieldModel {
     /// The leg of the way back that is walked now; none at the line.
     public var backLeg: BackLeg? {
         snapshot?.wayBack.flatMap { $0.legs.dropFirst(Int($0.walked)).first }
+    }
+
+    /// What is left of it after what was counted; in the core's words.
+    public var toGo: String? {
+        backLeg.map { pacesToGo(ofLeg: $0.doublePaces, counted: UInt32(clamping: draft.leg.count)) }
     }
 
     /// What was met on the way out and comes again, in the order in which it comes.

@@ -45,6 +45,10 @@ import Testing
         model.refresh()
         #expect(model.snapshot?.strip.sureNote != note)
         #expect(model.said == said && model.refusal == nil)
+        #expect(model.snapshot?.strip.sureIsOld == false && model.snapshot?.strip.homeIsOld == false)
+        clock.now += 60
+        model.refresh()
+        #expect(model.snapshot?.strip.sureIsOld == true && model.snapshot?.strip.homeIsOld == true)
     }
 
     /// Beside the line too, where no question bears a time; and what is told is that of a book that opens.

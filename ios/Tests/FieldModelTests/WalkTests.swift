@@ -42,6 +42,19 @@ import Testing
         #expect(model.snapshot?.stage == .afterwards)
     }
 
+    @Test func pacesToGoAreCountedDownOnTheWayBack() throws {
+        let model = try walked()
+        #expect(model.turnRound())
+        #expect(model.toGo == "110\u{a0}double paces to go")
+        model.count(10)
+        #expect(model.toGo == "100\u{a0}double paces to go")
+        model.count(100)
+        #expect(model.toGo == "counted to the end")
+        model.count(1)
+        #expect(model.toGo == "one double pace past the end")
+        #expect(model.reached() && model.toGo == "95\u{a0}double paces to go")
+    }
+
     @Test func undoStrikesTheLastEntry() throws {
         let steps = try DemoWalk().steps
         let model = FieldModel(logbook: nil, now: { steps[0].at })

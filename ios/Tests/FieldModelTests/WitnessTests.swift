@@ -82,7 +82,7 @@ extension Fake: FieldWitness where Word == PhoneField {
         witnesses.askField()
         await witnesses.listenForField()
         let heading = try #require(witnesses.field.word?.heading)
-        #expect(heading.bearing.told == "090°\u{a0}mag")
+        #expect(heading.told == "090°\u{a0}mag ±\u{a0}13° (95\u{a0}%)")
         model.openPad(.sight("Sorn chapel"))
         model.take(heading)
         #expect(model.draft.typed.text == "090 mag" && model.draft.instrument == .phone)

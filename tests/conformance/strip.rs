@@ -1,0 +1,104 @@
+//! The strip of a walk: what it tells at a time, and when a value is out of date.
+
+use gatepost_conformance::root;
+use gatepost_core::engine::{Config, Engine, StripView};
+use serde_json::{Value, json};
+
+fn told(engine: &mut Engine, mut record: Value, at: &str) {
+    record["at"] = json!(format!("2026-09-12T{at}:00Z"));
+    let reply: Value = serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap();
+    assert_eq!(reply["ok"], json!(true), "{reply}");
+}
+
+fn strip(engine: &mut Engine, at: &str) -> StripView {
+    engine.snapshot(Some(&format!("2026-09-12T{at}Z"))).unwrap().strip
+}
+
+/// A text with plain blanks where it may not be parted.
+fn plain(text: &str) -> String {
+    text.replace('\u{a0}', " ")
+}
+
+/// The demo's sheet carried and a fix taken at 08:10 UTC.
+fn beside_the_line() -> Engine {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    let sheet = std::fs::read_to_string(root().join("tests/demo/velm-valley.toml")).unwrap();
+    told(&mut engine, json!({"do": "carry", "format": "toml", "text": sheet}), "08:00");
+    let sighting = json!({"landmark": "Sorn chapel", "bearing": "016 mag"});
+    told(&mut engine, json!({"do": "fix", "line": "Velm Road", "instrument": "sighting", "sightings": [sighting]}), "08:10");
+    engine
+}
+
+#[test]
+fn without_a_fix_nothing_is_out_of_date() {
+    let strip = strip(&mut Engine::open(&Config::default()).unwrap(), "08:00:00");
+    assert!(!strip.sure_is_old && !strip.home_is_old);
+    assert_eq!(strip.home, "not set");
+}
+
+#[test]
+fn beside_the_line_a_fix_lasts_an_hour() {
+    let mut engine = beside_the_line();
+    assert!(!strip(&mut engine, "09:10:00").sure_is_old);
+    let late = strip(&mut engine, "09:10:01");
+    assert!(late.sure_is_old && !late.home_is_old);
+    assert_eq!(plain(&late.sure_note), "60 min old");
+}
+
+#[test]
+fn on_foot_a_place_lasts_twenty_minutes_from_each_turn() {
+    let mut engine = beside_the_line();
+    told(&mut engine, json!({"do": "keep"}), "08:15");
+    assert!(strip(&mut engine, "08:30:01").sure_is_old && strip(&mut engine, "08:30:01").home_is_old);
+    told(&mut engine, json!({"do": "leg", "bearing": "052 mag", "paces": 90, "pace_kind": "double"}), "08:31");
+    assert!(!strip(&mut engine, "08:51:00").sure_is_old);
+    let late = strip(&mut engine, "08:51:01");
+    assert!(late.sure_is_old && late.home_is_old);
+    // A leg that is reached on the way back is a place anew; struck, it is none.
+    told(&mut engine, json!({"do": "turn-round"}), "08:55");
+    told(&mut engine, json!({"do": "reached"}), "08:59");
+    let reached = strip(&mut engine, "09:00:00");
+    assert!(!reached.sure_is_old && !reached.home_is_old);
+    assert_eq!((plain(&reached.sure_note).as_str(), reached.home_note.as_str()), ("1 min old", "at the car"));
+    told(&mut engine, json!({"do": "undo"}), "09:00");
+    assert!(strip(&mut engine, "09:00:00").sure_is_old);
+}
+
+#[test]
+fn what_is_of_no_known_age_is_out_of_date() {
+    let folder = tempfile::tempdir().unwrap();
+    let config = Config { logbook: Some(folder.path().join("walk.gatepost")), ..Config::default() };
+    let mut engine = Engine::open(&config).unwrap();
+    let sheet = std::fs::read_to_string(root().join("tests/demo/velm-valley.toml")).unwrap();
+    told(&mut engine, json!({"do": "carry", "format": "toml", "text": sheet}), "08:00");
+    let sighting = json!({"landmark": "Sorn chapel", "bearing": "016 mag"});
+    told(&mut engine, json!({"do": "fix", "line": "Velm Road", "sightings": [sighting]}), "08:10");
+    drop(engine);
+    let strip = Engine::open(&config).unwrap().snapshot(None).unwrap().strip;
+    assert!(strip.sure_is_old);
+    assert_eq!(strip.sure_note, "age not known");
+}
+
+/// The light's cell on a sheet that begins at a place.
+fn light(place: &str, at: &str) -> (String, String) {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    let (lat, lon) = place.split_once(", ").unwrap();
+    let sheet = format!("name = \"Light\"\n[[line]]\nname = \"Road\"\npoints = [\"{lat}, {lon}\", \"{lat}, {lon}1\"]\n");
+    told(&mut engine, json!({"do": "carry", "format": "toml", "text": sheet}), "08:00");
+    let strip = engine.snapshot(Some(at)).unwrap().strip;
+    (plain(&strip.light), plain(&strip.light_note))
+}
+
+/// Twilights by Skyfield 1.55 with DE421 (`almanac.dark_twilight_day`): at 46.0° N 13.505° E civil twilight of 1 July 2026 ends
+/// 19:38:40 UTC and begins again 02:41:24; on 21 June it never ends at 69.6° N; on 21 December it never begins at 78.2° N.
+#[test]
+fn the_light_is_told_by_day_by_night_and_where_there_is_one_of_them_only() {
+    let pair = |value: &str, note: &str| (value.to_owned(), note.to_owned());
+    assert_eq!(light("46.0, 13.50", "2026-07-01T18:00:00Z"), pair("1 h 38 min", "dark 19:38"));
+    assert_eq!(light("46.0, 13.50", "2026-07-01T19:38:10Z"), pair("0 h 0 min", "dark 19:38"));
+    assert_eq!(light("46.0, 13.50", "2026-07-01T19:39:10Z"), pair("dark", "light 02:41"));
+    assert_eq!(light("46.0, 13.50", "2026-07-01T22:00:00Z"), pair("dark", "light 02:41"));
+    assert_eq!(light("46.0, 13.50", "2026-07-02T02:42:00Z").1, "dark 19:38");
+    assert_eq!(light("69.6, 18.90", "2026-06-21T22:00:00Z"), pair("all day", "no dark"));
+    assert_eq!(light("78.2, 15.60", "2026-12-21T11:00:00Z"), pair("dark", "all day"));
+}
