@@ -47,6 +47,7 @@ impl Words {
     pub fn english() -> Self {
         let mut bundle = FluentBundle::new_concurrent(vec!["en".parse::<LanguageIdentifier>().unwrap_or_default()]);
         bundle.set_use_isolating(false);
+        bundle.set_transform(Some(numbers::bound));
         // A resource with an error still holds every sound message; a test reads them all.
         for text in [ENGLISH, ENGLISH_LABELS] {
             bundle.add_resource_overriding(FluentResource::try_new(text.into()).unwrap_or_else(|(resource, _)| resource));

@@ -1,5 +1,7 @@
 //! Figures as a person reads them. A number and its unit are bound by a no-break space.
 
+use std::borrow::Cow;
+
 use chrono::{DateTime, SecondsFormat};
 
 use crate::measure::{AngleUnit, GRADIANS, MILS, quadrant_of};
@@ -11,6 +13,29 @@ const MOST_CHARACTERS: usize = 160;
 pub(super) fn plain(text: &str) -> String {
     let one_line: String = text.chars().take(MOST_CHARACTERS).map(|c| if c.is_control() { ' ' } else { c }).collect();
     if text.chars().nth(MOST_CHARACTERS).is_some() { one_line + " …" } else { one_line }
+}
+
+/// What follows a number and never begins a line without it.
+const UNITS: [&str; 14] = ["%", "°C", "µT", "gon", "h", "hPa", "km", "m", "mil", "min", "mm", "nT", "s", "double paces"];
+
+/// A part of a sentence with its numbers bound to their units, and ± to its number. A part that begins with a unit follows a number.
+pub(super) fn bound(part: &str) -> Cow<'_, str> {
+    let mut whole = String::new();
+    let mut from = 0;
+    for (at, _) in part.match_indices(' ').filter(|(at, _)| binds(part, *at)) {
+        whole.extend([part.get(from..at).unwrap_or_default(), "\u{a0}"]);
+        from = at + 1;
+    }
+    if from == 0 { Cow::Borrowed(part) } else { Cow::Owned(whole + part.get(from..).unwrap_or_default()) }
+}
+
+/// Whether the blank there stands between a number and its unit, or after ±.
+fn binds(part: &str, at: usize) -> bool {
+    let (before, after) = part.split_at(at);
+    let unit = after.trim_start_matches(' ');
+    let ends = |rest: &str| !rest.starts_with(char::is_alphanumeric);
+    let is_unit = UNITS.iter().any(|name| unit.strip_prefix(name).is_some_and(ends));
+    before.ends_with('±') || is_unit && before.chars().next_back().is_none_or(|c| c.is_ascii_digit())
 }
 
 /// A number with a fixed count of decimals; "-0" is "0".

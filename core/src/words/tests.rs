@@ -28,6 +28,20 @@ fn figures() {
 }
 
 #[test]
+fn a_number_and_its_unit_never_part() {
+    for (part, told) in [
+        ("Stand 18 m from wire.", "Stand 18\u{a0}m from wire."),
+        (" (95 %), ± ", " (95\u{a0}%), ±\u{a0}"),
+        (" double paces", "\u{a0}double paces"),
+        ("in 7 minutes, 2 more", "in 7 minutes, 2 more"),
+        ("no m here", "no m here"),
+    ] {
+        assert_eq!(numbers::bound(part), told);
+    }
+    assert_eq!(Words::english().label("label-how-many-paces", ""), "How many double paces to 100\u{a0}m?");
+}
+
+#[test]
 fn a_bearing_never_goes_without_its_north() {
     let words = Words::english();
     for (north, word) in [(North::Magnetic, "mag"), (North::Grid, "grid"), (North::True, "true")] {

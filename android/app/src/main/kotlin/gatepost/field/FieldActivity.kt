@@ -186,7 +186,7 @@ class FieldActivity : Activity(), Hand, Leave {
     @Deprecated("The call that Android 8 knows")
     override fun onBackPressed() = when {
         aside != null -> show()
-        draft.open != Open.NOTHING -> go(draft.shut())
+        draft.open != Open.NOTHING -> go(draft.left())
         else -> super.onBackPressed()
     }
 
@@ -219,7 +219,7 @@ class FieldActivity : Activity(), Hand, Leave {
 
     private fun fill(shown: Shown, caution: String?) {
         tile = shown.grows as? CountTile
-        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.shut()) }.takeIf { aside != null || draft.open.isLeft }
+        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { aside != null || draft.open.isLeft }
         val below = leave?.takeIf { hasLargeText() || shown.steps.size > 1 }?.let { button(R.style.Outlined_Walking, it.label, it.act) }
         page.fill(listOfNotNull(caution?.let { Caution(this, it) }) + shown.views.filterNotNull() + listOfNotNull(below), shown.grows)
         val inFoot = if (hasLargeText() || shown.steps.size > 1) null else leave

@@ -1,6 +1,8 @@
 package gatepost.field
 
 import android.graphics.Insets
+import android.text.Spanned
+import android.text.style.StrikethroughSpan
 import android.view.WindowInsets
 import android.widget.ScrollView
 import android.widget.TextView
@@ -46,11 +48,22 @@ class PageTest {
         assertEquals(listOf(80, 120), listOf(page.paddingTop, page.paddingBottom))
     }
 
-    private fun rolls() = scenes.single { it.name == "foot" }.open(Lighting.DAY).rollOn()
+    private fun rolls(name: String) = scenes.single { it.name == name }.open(Lighting.DAY).rollOn()
 
-    @Test fun onFootNothingRolls() = assertFalse(rolls())
+    @Test fun onFootNothingRolls() = assertFalse(rolls("foot"))
 
-    @Test @Config(fontScale = 2f) fun onFootNothingRollsAtHugeText() = assertFalse(rolls())
+    @Test @Config(fontScale = 2f) fun onFootNothingRollsAtHugeText() = assertFalse(rolls("foot"))
+
+    @Test fun allKeysOfAPadAreOnTheScreen() = assertEquals(emptyList<String>(), listOf("pad", "pad-mils", "pad-phone", "foot-first", "turn", "turn-mils", "detour", "pace", "compass-read", "compass-known").filter(::rolls))
+
+    @Test fun theWholeChartKeepsItsButtonsOnTheScreen() = assertFalse(rolls("chart"))
+
+    @Test @Config(fontScale = 2f) fun theWholeChartKeepsItsButtonsOnTheScreenAtHugeText() = assertFalse(rolls("chart"))
+
+    private fun struck(name: String) = scenes.single { it.name == name }.open(Lighting.DAY).page.strip.run { List(childCount) { (getChildAt(it) as TextView).text as Spanned } }
+        .map { it.getSpans(0, it.length, StrikethroughSpan::class.java).size }
+
+    @Test fun whatIsOldIsStruckThrough() = assertEquals(listOf(listOf(0, 0, 0), listOf(1, 1, 0)), listOf("foot", "foot-old").map(::struck))
 
     private fun glance(): Float = full().run { TextView(this).apply { grow(R.dimen.glance, R.dimen.glance_at_200) }.textSize / resources.displayMetrics.density }
 

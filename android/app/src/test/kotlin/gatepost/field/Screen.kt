@@ -50,6 +50,12 @@ fun contrast(one: Int, other: Int): Double {
     return (light + 0.05) / (dark + 0.05)
 }
 
+/** Whether one view ends above another. */
+fun View.standsAbove(other: View): Boolean {
+    val (mine, its) = listOf(this, other).map { view -> IntArray(2).also(view::getLocationOnScreen)[1] }
+    return mine + height <= its
+}
+
 /** A finger on the middle of a view, through the window's own hit testing. */
 fun tap(view: View) {
     idle()

@@ -7,10 +7,10 @@ import org.json.JSONObject
 
 /** The screens that open over a place. */
 enum class Open {
-    NOTHING, SHEETS, SHEET, LINE, PAD, CHECK, TURN, MET, DETOUR, PACE, WHERE, BACK, PLACES, LOOK;
+    NOTHING, SHEETS, SHEET, LINE, PAD, CHECK, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
 
     /** Whether it is left without doing it; the others name their own way on. */
-    val isLeft get() = this in SHEETS..PACE || this == PLACES
+    val isLeft get() = this in SHEETS..KNOWN || this == PLACES
 }
 
 /** What bearings are read with, by the core's word for it. */
@@ -25,6 +25,9 @@ enum class Compass(val word: String, val title: String) {
 
 /** A bearing as it was typed, and what it was read to. */
 data class Reading(val landmark: String, val bearing: String)
+
+/** What a compass that is being checked said to a point, and the bearing that the map has for it. */
+data class Trial(val read: String, val known: String)
 
 /** What is half done. The core keeps it as a text through a kill; what the text looks like is this class's own affair. */
 data class Draft(
@@ -42,6 +45,7 @@ data class Draft(
     val compass: Compass = Compass.BASEPLATE,
     /** The bearings of the fix as they were typed. */
     val readings: List<Reading> = emptyList(),
+    val trials: List<Trial> = emptyList(),
     /** The leg that is being walked. */
     val bearing: String = "",
     val count: Int = 0,
@@ -55,6 +59,9 @@ data class Draft(
 ) {
     /** With nothing opened over the place and nothing half typed. */
     fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "")
+
+    /** With what was opened left again: what is set *Before* is left for that place. */
+    fun left() = if (open in Open.PACE..Open.KNOWN) lookingAt(Stage.BEFORE) else shut()
 
     fun opened(screen: Open) = shut().copy(open = screen)
 
@@ -72,6 +79,7 @@ data class Draft(
         .put("onGrid", onGrid).put("inMils", inMils).put("compass", compass.name)
         .put("bearing", bearing).put("count", count).put("met", met).put("side", side).put("out", out)
         .put("readings", JSONArray(readings.flatMap { listOf(it.landmark, it.bearing) }))
+        .put("trials", JSONArray(trials.flatMap { listOf(it.read, it.known) }))
         .put("said", JSONArray(said)).put("past", JSONArray(past)).toString()
 
     companion object {
@@ -89,6 +97,7 @@ data class Draft(
             from.optString("line"), from.optString("landmark"), from.optString("typed"), from.optString("words"),
             from.optBoolean("onGrid"), from.optBoolean("inMils"), from.one("compass", Compass.values()) ?: Compass.BASEPLATE,
             from.texts("readings").chunked(2) { Reading(it.first(), it.last()) },
+            from.texts("trials").chunked(2) { Trial(it.first(), it.last()) },
             from.optString("bearing"), from.optInt("count"), from.optString("met"), from.optString("side"), from.optString("out"),
             from.texts("said"), from.texts("past"),
         )

@@ -4,6 +4,7 @@ import android.content.Context
 import android.graphics.Canvas
 import android.view.MotionEvent
 import android.view.View
+import gatepost.field.R
 import gatepost.field.look.px
 
 /** Shows a drawing of the core, asked for anew when the size changes. Each of its targets is a part of its own for a screen reader. */
@@ -15,8 +16,9 @@ class ChartView(context: Context, private val high: Int?, private val ask: (widt
     var chart: Chart? = null
         private set
 
+    /** Without a height of its own it takes what room is left, and no more than it can be read in where it may choose. */
     override fun onMeasure(widthSpec: Int, heightSpec: Int) =
-        setMeasuredDimension(MeasureSpec.getSize(widthSpec), high?.let(context::px) ?: MeasureSpec.getSize(heightSpec))
+        setMeasuredDimension(MeasureSpec.getSize(widthSpec), high?.let(context::px) ?: resolveSize(context.px(R.dimen.chart_least), heightSpec))
 
     override fun onSizeChanged(width: Int, height: Int, oldWidth: Int, oldHeight: Int) = show(cut.zoom)
 

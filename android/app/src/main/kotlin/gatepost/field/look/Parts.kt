@@ -20,8 +20,8 @@ fun Context.glance(value: CharSequence): TextView = line(R.style.Text_Heading, v
     includeFontPadding = false
 }
 
-/** A sentence of the core. A spread and its sign never part at a line's end. */
-fun Context.said(sentence: String, style: Int = R.style.Text_Body): TextView = line(style, sentence.replace("± ", "±\u00a0"))
+/** A sentence of the core. */
+fun Context.said(sentence: String, style: Int = R.style.Text_Body): TextView = line(style, sentence)
 
 /** A grid reference at a glance; its zone stands above it. */
 fun Context.reference(spaced: String): List<View> =

@@ -9,13 +9,11 @@ fun cells(snapshot: Snapshot?): List<Cell> {
     val strip = snapshot?.strip ?: return listOf("label-sure", "label-home", "label-light").map(::unknown)
     val sure = label(if (SPREAD in strip.sure) "label-sure-95" else "label-sure")
     return listOf(
-        Cell(label("label-sure"), strip.sure.unparted(), strip.sureNote, fullLabel = sure),
-        Cell(label("label-home"), strip.home, strip.homeNote.unparted()),
+        Cell(label("label-sure"), strip.sure, strip.sureNote, fullLabel = sure, isOld = strip.sureIsOld),
+        Cell(label("label-home"), strip.home, strip.homeNote, isOld = strip.homeIsOld),
         Cell(label("label-light"), strip.light, strip.lightNote, staysWhenLarge = snapshot.light == null),
     )
 }
-
-private fun String.unparted() = replace("$SPREAD ", "$SPREAD\u00a0")
 
 private fun unknown(name: String) = Cell(label(name), label("label-not-known"), label("label-no-book"))
 

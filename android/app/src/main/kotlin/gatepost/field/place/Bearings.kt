@@ -1,9 +1,7 @@
 package gatepost.field.place
 
-import gatepost.bridge.Answer
 import gatepost.field.book.Draft
 import gatepost.field.hand.Hand
-import java.util.Locale
 
 /** The core's words for norths and units. */
 const val MAG = "mag"
@@ -24,6 +22,3 @@ fun Hand.paddedBearing(): String {
 
 /** As it is read: "052 mag" is 052° mag; mils keep their word. */
 fun degrees(bearing: String) = if (" $MIL " in bearing) bearing.replace(' ', '\u00a0') else bearing.replace(" ", "°\u00a0")
-
-/** The phone's heading as text. */
-val Answer.Attraction.headingTold: String? get() = headingDegMag?.let { String.format(Locale.ROOT, "%03.0f°\u00a0$MAG", it) }

@@ -42,15 +42,14 @@ fun Hand.carry(text: String) {
     tell(Draft(compass = draft.compass, inMils = draft.inMils)) { Record.Carry(it, if (text.trimStart().startsWith("{")) "geojson" else "toml", text) }
 }
 
-/** The sheet that is carried: its grid, its norths, and the pace that the trip counts with. */
+/** The sheet that is carried: its grid, its norths, the pace that the trip counts with, and the compass. */
 fun Hand.sheetCarried(): List<View?> {
     val sheet = snapshot.sheet ?: return emptyList()
-    val pace = snapshot.pace.doublePacesPer100M.toBigDecimal().stripTrailingZeros().toPlainString()
     return listOf(
         context.line(R.style.Text_Heading, sheet.name),
         context.line(R.style.Text_Label, sheet.grid),
-        Row(context, null, label("label-pace"), label("label-paces-to-100-m", pace)) { go(draft.opened(Open.PACE)) },
-    ) + norths()
+        Row(context, null, label("label-pace"), snapshot.pace.told) { go(draft.opened(Open.PACE)) },
+    ) + compassChecked() + norths()
 }
 
 /** Where north lies on this sheet today. */
@@ -62,5 +61,5 @@ fun Hand.norths(): List<View> {
 /** How many double paces the walker takes to 100 m. */
 fun Hand.pacePad(): Shown {
     val pad = Pad(this, label("label-how-many-paces"), Asks.COUNT)
-    return Shown(listOf(pad), listOf(Step(label("label-set-pace")) { tell(draft.shut()) { Record.Pace(it, draft.typed.toDoubleOrNull(), null, null) } }))
+    return Shown(listOf(pad), listOf(Step(label("label-set-pace")) { tell(draft.left()) { Record.Pace(it, draft.typed.toDoubleOrNull(), null, null) } }))
 }

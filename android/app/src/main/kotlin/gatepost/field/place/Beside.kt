@@ -37,13 +37,17 @@ private fun Hand.nothingRead(): Shown {
     val head = listOf(
         context.line(R.style.Text_Heading, label("label-on-line", lineStoodOn().orEmpty())),
         caution(),
-        context.button(R.style.Outlined, label("label-read-with", label(draft.compass.title))) { go(draft.copy(compass = draft.compass.next())) },
+        MetalCaution(this),
+        readWith(),
         context.line(R.style.Text_Strong, label("label-what-do-you-see")),
     )
     val first = snapshot.sights.firstOrNull()?.landmark
     val steps = listOfNotNull(first?.let { Step(label("label-sight", it)) { sight(it) } })
     return Shown(head + sights() + PhoneFieldRow(this) + change + norths(), steps)
 }
+
+/** What bearings are read with; a touch takes the next. */
+fun Hand.readWith() = context.button(R.style.Outlined, label("label-read-with", label(draft.compass.title))) { go(draft.copy(compass = draft.compass.next())) }
 
 /** What can be sighted; a touch opens the pad. */
 fun Hand.sights(): List<Row> = snapshot.sights.filter { !it.sighted }.map { seen ->

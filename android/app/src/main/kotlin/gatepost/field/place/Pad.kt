@@ -4,6 +4,7 @@ import android.text.SpannableString
 import android.text.Spanned
 import android.text.style.AbsoluteSizeSpan
 import android.util.TypedValue
+import android.view.Gravity
 import android.view.View
 import android.widget.LinearLayout
 import gatepost.bridge.label
@@ -18,28 +19,43 @@ import gatepost.field.look.line
 import gatepost.field.look.px
 
 /** What a pad asks for. While walking its keys are larger. */
-enum class Asks(val isBearing: Boolean, val isWalking: Boolean) { SIGHT(true, false), TURN(true, true), DETOUR(false, true), COUNT(false, false) }
+enum class Asks(val isBearing: Boolean, val isWalking: Boolean) {
+    SIGHT(true, false), TURN(true, true), READ(true, false), KNOWN(true, false), DETOUR(false, true), COUNT(false, false)
+}
 
 /** Big keys for a bearing or a count. Every key is kept by the core at once, so that it is there again after a kill. */
 class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) : LinearLayout(hand.context) {
     private val figures = context.line(R.style.Text_Heading).apply { grow(R.dimen.typed, R.dimen.typed_at_200); includeFontPadding = false }
-    private val heading = if (asks == Asks.SIGHT) PhoneHeading(hand, ::taken) else null
     private val north = key("label-grid-north") { turn(hand.draft.copy(onGrid = !hand.draft.onGrid)) }
     private val unit = key("label-in-mils") { turn(hand.draft.copy(inMils = !hand.draft.inMils, typed = "")) }
+    private var pointed: String? = null
+    private val flat = key("label-phone-flat") { pointed?.let(::taken) ?: hand.phone.field.ask() }
+    private val heading = if (asks == Asks.SIGHT) PhoneHeading(hand, ::points) else null
     private val keys = PadKeys(
         figures = (0..9).map { figure -> key("$figure") { figure("$figure") } },
         off = key("label-last-off") { type(hand.draft.typed.dropLast(1)) },
         clear = key("label-clear") { type("") },
-        words = if (asks.isBearing) listOfNotNull(unit, key("label-phone-flat", hand.phone.field::ask).takeIf { asks == Asks.SIGHT }, north) else emptyList(),
+        unit = unit.takeIf { asks.isBearing },
+        phone = flat.takeIf { asks == Asks.SIGHT },
+        // A compass counts from magnetic north alone.
+        north = north.takeIf { asks.isBearing && asks != Asks.READ },
     )
 
     init {
         orientation = VERTICAL
         addView(context.line(if (asks.isWalking) R.style.Text_Strong else R.style.Text_Heading, title))
         heading?.let(::addView)
-        addView(figures)
+        val aside = keys.besideFigures(context, asks)
+        addView(if (aside == null) figures else figuresBy(aside))
         for (row in keys.rows(context, asks)) addView(context.abreast(row), LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT).apply { topMargin = gap() })
         show()
+    }
+
+    /** The figures with a key beside them. */
+    private fun figuresBy(aside: View) = LinearLayout(context).apply {
+        gravity = Gravity.CENTER_VERTICAL
+        addView(figures, LayoutParams(0, LayoutParams.WRAP_CONTENT, 1f))
+        addView(aside)
     }
 
     private fun gap() = context.px(if (asks.isWalking) R.dimen.between_targets else R.dimen.close)
@@ -52,6 +68,12 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
     }
 
     private fun type(typed: String) = turn(hand.draft.copy(typed = typed))
+
+    /** The key that asks where the phone points takes it once that is told. */
+    private fun points(figures: String?) {
+        pointed = figures
+        flat.text = label(if (figures == null) "label-phone-flat" else "label-take-it")
+    }
 
     /** What the phone's compass says is typed as if it had been read. */
     private fun taken(figures: String) = turn(hand.draft.copy(typed = figures, inMils = false, onGrid = false, compass = Compass.PHONE))
@@ -68,7 +90,7 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
         val typed = draft.typed
         figures.text = when {
             !asks.isBearing -> measured(typed.ifEmpty { "_" }, label("label-double-paces"))
-            draft.inMils -> measured(typed.padEnd(most(), '_'), "$MIL ${draft.north}")
+            draft.inMils -> measured(typed.padEnd(most(), '_'), "$MIL\u00a0${draft.north}")
             else -> measured(typed.padEnd(most(), '_') + "°", draft.north)
         }
         north.text = label(if (draft.onGrid) "label-magnetic-north" else "label-grid-north")
@@ -76,7 +98,7 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
     }
 
     /** The figures large, what they are measured in or from beside them. */
-    private fun measured(value: String, unit: String) = SpannableString("$value $unit").apply {
+    private fun measured(value: String, unit: String) = SpannableString("$value\u00a0$unit").apply {
         setSpan(AbsoluteSizeSpan(context.px(R.dimen.text_heading)), value.length, length, Spanned.SPAN_EXCLUSIVE_EXCLUSIVE)
     }
 

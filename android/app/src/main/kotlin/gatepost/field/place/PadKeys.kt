@@ -5,27 +5,38 @@ import android.view.View
 import android.widget.Space
 import gatepost.field.look.hasLargeText
 
-/** The keys of a pad: figures from 0, what takes figures away, and words. */
-class PadKeys(private val figures: List<View>, private val off: View, private val clear: View, private val words: List<View>) {
+/** The keys of a pad: figures from 0, what takes figures away, and words for what a bearing is counted in and from. */
+class PadKeys(
+    private val figures: List<View>, private val off: View, private val clear: View,
+    private val unit: View?, private val phone: View?, private val north: View?,
+) {
+    /** While walking a key more in the rows would leave the screen. */
+    fun besideFigures(context: Context, asks: Asks): View? = unit.takeIf { asks == Asks.TURN && context.isRoomy() }
+
     /** In rows, by the room there is: words at the side, or below where they would be too narrow or too low. */
     fun rows(context: Context, asks: Asks): List<List<View>> = when {
-        context.hasLargeText() -> digits() + listOf(listOf(room(context), figures[0], room(context))) + (listOf(off, clear) + words).map { listOf(it) }
+        context.hasLargeText() -> digits() + listOf(listOf(room(context), figures[0], room(context))) + listOfNotNull(off, clear, unit, phone, north).map { listOf(it) }
         !asks.isBearing -> digits() + listOf(listOf(off, figures[0], clear))
-        asks.isWalking -> digits() + listOf(listOf(off, figures[0], words.last()), listOf(clear) + words.dropLast(1))
-        context.resources.configuration.screenWidthDp < NARROW -> digits() + listOf(listOf(off, figures[0], clear), words)
+        asks.isWalking -> digits() + listOf(listOfNotNull(off, figures[0], north)) + listOfNotNull(unit).filter { besideFigures(context, asks) == null }.map { listOf(it) }
+        context.isNarrow() -> digits() + listOf(listOf(off, figures[0], clear), listOfNotNull(unit, phone, north))
         else -> atTheSide(context)
     }
 
     private fun digits() = figures.drop(1).chunked(3)
 
     private fun atTheSide(context: Context): List<List<View>> {
-        val side = listOf(off, clear) + words.first()
-        return digits().zip(side) { row, word -> row + word } + listOf(listOf(words[1], figures[0], room(context), words.last()))
+        val side = listOf(off, clear, unit ?: room(context))
+        return digits().zip(side) { row, word -> row + word } + listOf(listOf(phone ?: room(context), figures[0], room(context), north ?: room(context)))
     }
 
     private fun room(context: Context) = Space(context)
 
+    private fun Context.isNarrow() = resources.configuration.screenWidthDp < NARROW
+
+    private fun Context.isRoomy() = !isNarrow() && resources.configuration.fontScale < LARGER
+
     private companion object {
         const val NARROW = 340
+        const val LARGER = 1.15f
     }
 }

@@ -11,18 +11,16 @@ import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
-import gatepost.field.look.button
 import gatepost.field.look.line
 import gatepost.field.phone.PhoneField
 import gatepost.field.phone.Reach
 
-/** Whether metal or a current is near, by the phone's own magnetic field. A caution where it is. */
+/** Whether metal or a current is near, by the phone's own magnetic field. */
 class PhoneFieldRow(hand: Hand) : Witnessing(hand, hand.phone.field) {
     private val row = Row(context, Mark(context, Standing.OPEN), label("label-phone-field"), "") { hand.phone.field.ask() }
-    private val caution = Caution(context, "")
 
     init {
-        add(caution, row)
+        add(row)
         show()
     }
 
@@ -30,18 +28,31 @@ class PhoneFieldRow(hand: Hand) : Witnessing(hand, hand.phone.field) {
         val told = hand.felt()
         val verdict = (told?.answer as? Answer.Attraction)?.verdict
         row.show(told?.said?.joinToString(" ") ?: hand.phone.field.lacking(), if (verdict == null) Standing.OPEN else standing(verdict))
-        caution.warn(told)
     }
 }
 
-/** On the pad: what the phone's compass says, with the caution where it is led astray. [take] is given figures that can be typed. */
-class PhoneHeading(hand: Hand, private val take: (String) -> Unit) : Witnessing(hand, hand.phone.field) {
-    private val said = context.line(R.style.Text_Body)
+/** The caution above all else where the phone feels metal or a current; nothing where it does not. */
+class MetalCaution(hand: Hand) : Witnessing(hand, hand.phone.field) {
     private val caution = Caution(context, "")
-    private val button = context.button(R.style.Outlined, label("label-take-it")) { heading()?.let { take(it.substringBefore('°')) } }
 
     init {
-        add(caution, said, button)
+        add(caution)
+        show()
+    }
+
+    override fun show() {
+        caution.warn(hand.felt())
+        visibility = caution.visibility
+    }
+}
+
+/** On the pad: what the phone's compass says, with the caution where it is led astray. [pointed] is given the figures to be typed, if any. */
+class PhoneHeading(hand: Hand, private val pointed: (String?) -> Unit) : Witnessing(hand, hand.phone.field) {
+    private val said = context.line(R.style.Text_Body)
+    private val caution = Caution(context, "")
+
+    init {
+        add(caution, said)
         show()
     }
 
@@ -50,13 +61,11 @@ class PhoneHeading(hand: Hand, private val take: (String) -> Unit) : Witnessing(
         visibility = if (isWanted) VISIBLE else GONE
         if (!isWanted) return
         val told = hand.felt()
-        val heading = heading(told)
+        val answer = told?.answer as? Answer.Attraction
         caution.warn(told)
-        said.text = heading?.let { label("label-phone-says", it) } ?: told?.said?.firstOrNull().takeIf { told?.refused == true } ?: hand.phone.field.lacking()
-        button.visibility = if (heading == null) GONE else VISIBLE
+        said.text = answer?.headingTold?.let { label("label-phone-says", it) } ?: told?.said?.firstOrNull().takeIf { told?.refused == true } ?: hand.phone.field.lacking()
+        pointed(answer?.headingFigures)
     }
-
-    private fun heading(told: Told? = hand.felt()) = (told?.answer as? Answer.Attraction)?.headingTold
 }
 
 /** The core's word on what was felt last. */
@@ -71,7 +80,7 @@ private fun PhoneField.lacking() = when (reach) {
 private fun Caution.warn(told: Told?) {
     val isAttracted = (told?.answer as? Answer.Attraction)?.verdict == ATTRACTED
     visibility = if (isAttracted) View.VISIBLE else View.GONE
-    if (isAttracted) text = told?.said?.joinToString(" ")
+    if (isAttracted) text = told?.said?.last()
 }
 
 private const val ATTRACTED = "attracted"

@@ -35,5 +35,7 @@ private fun Hand.everywhere(): Shown? = when (draft.open) {
     Open.PLACES -> placesListed()
     Open.LOOK -> looked()
     Open.PACE -> pacePad()
+    Open.READ -> compassRead()
+    Open.KNOWN -> compassKnown()
     else -> null
 }

@@ -41,6 +41,7 @@ class Audit(private val root: View, private val leastContrast: Double, private v
             "${name(view)}: contrast ${"%.1f".format(least)}".takeIf { least < leastContrast },
             "${name(view)}: letters of ${view.textSize / density} dp".takeIf { view.textSize < LETTERS_DP * density },
             "${name(view)}: broken word".takeIf { breaksWord(view) },
+            "${name(view)}: number and unit parted".takeIf { partsUnit(view) },
             "${name(view)}: cut".takeIf { isCut(view) },
         )
     }
@@ -72,6 +73,10 @@ class Audit(private val root: View, private val leastContrast: Double, private v
         (1 until lineCount).map(::getLineStart).any { text[it - 1].isLetterOrDigit() && text[it].isLetterOrDigit() }
     }
 
+    private fun partsUnit(view: TextView): Boolean = view.layout.run {
+        (1 until lineCount).map(::getLineStart).any { NUMBER.containsMatchIn(text.take(it)) && UNIT.containsMatchIn(text.drop(it)) || SPREAD.containsMatchIn(text.take(it)) }
+    }
+
     /** Dots of omission, lines that the view has no height for, or a line wider than the view. */
     private fun isCut(view: TextView): Boolean = view.layout.run {
         val room = view.height - view.paddingTop - view.paddingBottom
@@ -85,5 +90,8 @@ class Audit(private val root: View, private val leastContrast: Double, private v
         const val TARGET_DP = 64
         const val WALKING_DP = 76
         const val LETTERS_DP = 15
+        val NUMBER = Regex("[0-9°_] $")
+        val UNIT = Regex("^(%|m|km|s|min|h|mil|mag|grid|true|µT|double paces)(?![a-zA-Z])")
+        val SPREAD = Regex("± $")
     }
 }

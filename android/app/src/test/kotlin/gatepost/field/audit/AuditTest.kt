@@ -61,11 +61,11 @@ class AuditTest {
 
     @Test fun theAuditBites() {
         val activity = afterRecords(0, Lighting.DAY)
-        val bad = TextView(activity).apply { text = "unforgivable"; textSize = 9f; setTextColor(Color.LTGRAY); isClickable = true; contentDescription = "" }
+        val bad = TextView(activity).apply { text = "unforgivable 95 %"; textSize = 9f; setTextColor(Color.LTGRAY); isClickable = true; contentDescription = "" }
         activity.page.content.addView(bad, LinearLayout.LayoutParams(40, 20))
         idle()
         val found = activity.findings(Lighting.DAY).joinToString()
-        for (fault in listOf(" dp", "contrast", "letters", "broken word", "cut")) assertTrue("$fault in $found", fault in found)
+        for (fault in listOf(" dp", "contrast", "letters", "broken word", "parted", "cut")) assertTrue("$fault in $found", fault in found)
     }
 
     private companion object {

@@ -4,6 +4,7 @@ import gatepost.bridge.Stage
 import gatepost.field.FieldActivity
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
+import gatepost.field.book.Trial
 import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
 import gatepost.field.launch
@@ -31,26 +32,27 @@ fun putRecords(count: Int, vararg more: String): Instant {
 private const val START = "2026-09-12T08:00:00Z"
 private const val LATER = "2026-09-12T10:00:00Z"
 
-/** The walk's own time of day, east of Greenwich; so many seconds after its last record. */
-private fun after(last: Instant) = Clock.fixed(last.plusSeconds(100), ZoneOffset.ofHours(6))
+/** The walk's own time of day, east of Greenwich. */
+private fun clock(at: Instant) = Clock.fixed(at, ZoneOffset.ofHours(6))
 
-/** A screen as it is found after a kill: so many records, what else was told, what was half done; and what the phone tells then. */
+/** A screen as it is found after a kill, so many seconds later: so many records, what else was told, what was half done; and what the phone tells then. */
 class Scene(
     val name: String, private val records: Int, private val draft: Draft, private vararg val more: String,
-    val isWalking: Boolean = false, private val phone: (Senses.(FieldActivity) -> Unit)? = null,
+    val isWalking: Boolean = false, private val later: Long = 100, private val phone: (Senses.(FieldActivity) -> Unit)? = null,
 ) {
     fun open(light: Lighting): FieldActivity {
         logbook.parentFile!!.listFiles()!!.filter { it.name.startsWith(logbook.name) }.forEach { it.delete() }
-        val last = putRecords(records, *more)
+        val clock = clock(putRecords(records, *more).plusSeconds(later))
         tellOnce(logbook, JSONObject().put("do", "draft").put("text", draft.text()))
         light.keep(RuntimeEnvironment.getApplication())
-        val senses = Senses(after(last)).lend()
-        return launch(after(last)).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }
+        val senses = Senses(clock).lend()
+        return launch(clock).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }
     }
 }
 
 private val onRoad = Draft(line = "Velm Road")
 private val pad = onRoad.copy(open = Open.PAD, landmark = "Hallik mast", typed = "11")
+private val trials = listOf(Trial("020 mag", "014 grid"), Trial("110 mag", "104 grid"), Trial("200 mag", "195 grid"))
 private val walking = Draft(bearing = "031 mag", count = 70)
 private val backLegs = Array(5) { "reached" }
 
@@ -74,16 +76,22 @@ val scenes = listOf(
     Scene("pad", 1, pad),
     Scene("pad-mils", 1, pad.copy(inMils = true)),
     Scene("pad-phone", 1, pad.copy(typed = ""), phone = felt(1.0)),
+    Scene("pad-metal", 1, pad.copy(typed = ""), phone = felt(1.6)),
     Scene("beside1", 3, onRoad),
     Scene("beside2", 4, onRoad, phone = placeTold),
     Scene("check", 4, onRoad.copy(open = Open.CHECK, words = "43TEG 5691 4962")),
     Scene("places", 4, onRoad.copy(open = Open.PLACES)),
     Scene("look-before", 4, onRoad.lookingAt(Stage.BEFORE)),
     Scene("look-ahead", 4, onRoad.lookingAt(Stage.WAY_BACK)),
+    Scene("compass", 4, onRoad.lookingAt(Stage.BEFORE).copy(trials = trials)),
+    Scene("compass-read", 4, onRoad.copy(open = Open.READ, typed = "2")),
+    Scene("compass-known", 4, onRoad.copy(open = Open.KNOWN, typed = "01", words = "020 mag", onGrid = true, trials = trials.take(1))),
     Scene("pace", 4, onRoad.copy(open = Open.PACE, typed = "6")),
     Scene("foot-first", 5, Draft(), isWalking = true),
     Scene("foot", 7, walking, isWalking = true),
+    Scene("foot-old", 7, walking, isWalking = true, later = 1500),
     Scene("turn", 7, walking.copy(open = Open.TURN, typed = "34"), isWalking = true),
+    Scene("turn-mils", 7, walking.copy(open = Open.TURN, typed = "3200", inMils = true), isWalking = true),
     Scene("met", 7, walking.copy(open = Open.MET, words = "old fence"), isWalking = true),
     Scene("detour", 7, walking.copy(open = Open.DETOUR, typed = "40"), isWalking = true),
     Scene("where", 9, walking.copy(open = Open.WHERE), isWalking = true),

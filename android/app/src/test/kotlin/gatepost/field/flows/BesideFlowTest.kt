@@ -25,7 +25,7 @@ class BesideFlowTest {
         touch("Sorn chapel")
         figures("01")
         kill()
-        sees("01_° mag")
+        sees("01_°\u00a0mag")
         figures("6")
         touch("Weigh it in")
     }
@@ -62,13 +62,13 @@ class BesideFlowTest {
         figures("777")
         touch("Weigh it in")
         sees("is not between 0 and 360")
-        sees("777° mag")
+        sees("777°\u00a0mag")
         touch("Clear")
         figures("04")
         touch("Last off")
-        sees("0__° mag")
+        sees("0__°\u00a0mag")
         touch("Grid north")
-        sees("0__° grid")
+        sees("0__°\u00a0grid")
     }
 
     @Test fun aMisfitIsReadAgainAndGivesWay() = walker.run {

@@ -30,7 +30,7 @@ class OnFootFlowTest {
         for (action in listOf(KeyEvent.ACTION_DOWN, KeyEvent.ACTION_UP)) activity.dispatchKeyEvent(KeyEvent(action, KeyEvent.KEYCODE_VOLUME_UP))
     }
 
-    private fun Walker.counts(paces: Int) = repeat(paces) { if (it % 2 == 0) touch("${activity.draft.count} double paces") else volumeKey() }
+    private fun Walker.counts(paces: Int) = repeat(paces) { if (it % 2 == 0) touch("${activity.draft.count}\u00a0double paces") else volumeKey() }
 
     @Test fun legsAreCountedTurnedAndTakenBack() = walker.run {
         begins()
@@ -80,7 +80,7 @@ class OnFootFlowTest {
         touch("Where am\u00a0I")
         assertEquals(1, touches)
         sees("43T EG")
-        sees("3 double paces, 052°\u00a0mag")
+        sees("3\u00a0double paces, 052°\u00a0mag")
         kill()
         touch("Walk on")
         touches = 0
@@ -97,7 +97,7 @@ class OnFootFlowTest {
         figures("400")
         touch("Walk it")
         sees("is not between 0 and 360")
-        sees("400° mag")
+        sees("400°\u00a0mag")
     }
 
     private companion object {

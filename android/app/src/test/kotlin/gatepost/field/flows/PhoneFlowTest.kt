@@ -3,7 +3,10 @@ package gatepost.field.flows
 import android.Manifest
 import android.content.pm.PackageManager
 import gatepost.field.audit.putRecords
+import gatepost.field.look.Caution
 import gatepost.field.phone.Senses
+import gatepost.field.standsAbove
+import gatepost.field.tree
 import org.junit.After
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
@@ -103,8 +106,10 @@ class PhoneFlowTest {
         sees("they agree")
         senses.needle.feels(activity, 214.0, times = 2.0)
         sees("metal or a current is near")
+        val caution = tree(activity.page.content).filterIsInstance<Caution>().filter { it.isShown }.last()
+        assertTrue("the caution stands before what is read", caution.text.startsWith("Metal may turn your needle") && caution.standsAbove(find("Sorn chapel")))
         touch("Sorn chapel")
-        sees("metal or a current is near")
+        sees("Metal may turn your needle")
     }
 
     @Test fun thePhonesHeadingIsTakenAsABearing() = walkerAfter(1).run {
@@ -114,7 +119,7 @@ class PhoneFlowTest {
         senses.needle.feels(activity, 16.0)
         sees("The phone says 016°\u00a0mag")
         touch("Take it")
-        sees("016° mag")
+        sees("016°\u00a0mag")
         touch("Weigh it in")
         assertEquals("016°\u00a0mag", activity.snapshot.fix!!.sightings.single().bearingTold)
         assertEquals(gatepost.field.book.Compass.PHONE, activity.draft.compass)

@@ -36,7 +36,7 @@ class PlacesFlowTest {
         sees("Way back, the log reversed")
         touch("On foot")
         looksAt("Afterwards")
-        sees("Leg 5: 024°\u00a0mag, 110 double paces")
+        sees("Leg 5: 024°\u00a0mag, 110\u00a0double paces")
         touch("On foot")
         assertEquals(Stage.ON_FOOT, activity.snapshot.stage)
         assertEquals("nothing was logged by looking", 5, activity.snapshot.legs.size)

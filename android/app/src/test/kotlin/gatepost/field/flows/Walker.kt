@@ -19,7 +19,7 @@ class Walker {
     var touches = 0
 
     /** What can be touched and is called so. */
-    private fun find(label: String): View {
+    fun find(label: String): View {
         val shown = tree(activity.window!!.decorView).filter { it.isClickable && it.isShown }
         return checkNotNull(shown.firstOrNull { name(it) == label } ?: shown.firstOrNull { name(it).startsWith(label) }) { "$label in ${shown.map(::name)}" }
     }

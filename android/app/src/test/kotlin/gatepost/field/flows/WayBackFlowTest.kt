@@ -32,7 +32,7 @@ class WayBackFlowTest {
         touch("Found the car")
         assertEquals(Stage.AFTERWARDS, snapshot.stage)
         sees("The trip is closed")
-        sees("Leg 5: 024°\u00a0mag, 110 double paces")
+        sees("Leg 5: 024°\u00a0mag, 110\u00a0double paces")
         kill()
         undo()
         touch("Strike it")
