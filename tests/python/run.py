@@ -154,8 +154,12 @@ def run_typed(tally):
     text = (ROOT / "tests/demo/velm-valley.toml").read_text(encoding="utf-8")
     book = gatepost.FieldBook.open(gatepost.OpenConfig())
     book.take(gatepost.Record.CARRY(at=at, format="toml", text=text))
-    sighting = gatepost.SightingRecord(landmark="Sorn chapel", bearing="016 mag", spread_deg=None)
-    reply = book.take(gatepost.Record.FIX(at=at, line="Velm Road", instrument="sighting", sightings=[sighting]))
+    sighting = gatepost.SightingRecord.BEARING(
+        landmark="Sorn chapel", one_of=None, place=None, spread_m=None, bearing="016 mag", spread_deg=None
+    )
+    reply = book.take(gatepost.Record.FIX(
+        at=at, line="Velm Road", lines=None, line_odds=None, instrument="sighting", sightings=[sighting]
+    ))
     tally.check("typed fix", len(reply.snapshot.fix.places) == 2 and reply.snapshot.stage == gatepost.Stage.BESIDE_THE_LINE)
     tally.check("chart bytes", book.chart("fix", 360.0, 280.0, 14.0)[:4] == b"GPC1")
     book.take(gatepost.Record.DRAFT(text="21"))

@@ -6,10 +6,10 @@ let warmUp = 200
 let measured = 200
 let smallCalls = 2000
 let fix = Record.fix(
-    at: "2026-07-01T09:30:00Z", line: "Long Road", instrument: "sighting",
+    at: "2026-07-01T09:30:00Z", line: "Long Road", lines: nil, lineOdds: nil, instrument: "sighting",
     sightings: [
-        SightingRecord(landmark: "North tower", bearing: "356 mag", spreadDeg: nil),
-        SightingRecord(landmark: "East tower", bearing: "041 mag", spreadDeg: nil),
+        SightingRecord.bearing(landmark: "North tower", oneOf: nil, place: nil, spreadM: nil, bearing: "356 mag", spreadDeg: nil),
+        SightingRecord.bearing(landmark: "East tower", oneOf: nil, place: nil, spreadM: nil, bearing: "041 mag", spreadDeg: nil),
     ])
 
 func onSheet(_ file: String) throws -> FieldBook {
