@@ -7,5 +7,6 @@ mod command;
 mod fix;
 mod logbook;
 mod scenes;
+mod slips;
 mod strip;
 mod vectors;

@@ -62,8 +62,40 @@ pub(crate) struct PaceArgs {
 pub(crate) struct FixArgs {
     #[arg(long)]
     pub(crate) on: Option<String>,
+    #[arg(long, requires = "on", value_name = "LINE")]
+    pub(crate) or: Vec<String>,
     #[arg(long, num_args = 2, value_names = ["LANDMARK", "BEARING"], allow_hyphen_values = true)]
     pub(crate) sight: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["LANDMARKS", "BEARING"], allow_hyphen_values = true)]
+    pub(crate) one_of: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["PLACE", "BEARING"], allow_hyphen_values = true)]
+    pub(crate) rough: Vec<String>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) rough_spread_m: Option<f64>,
+    #[arg(long, num_args = 4, value_names = ["LANDMARK", "FIRST", "SECOND", "METRES"], allow_hyphen_values = true)]
+    pub(crate) running: Vec<String>,
+    #[arg(long, value_name = "BEARING", allow_hyphen_values = true)]
+    pub(crate) line_run: Vec<String>,
+    #[arg(long, num_args = 3, value_names = ["LEFT", "RIGHT", "DEGREES"], allow_hyphen_values = true)]
+    pub(crate) angle: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["LANDMARK", "SIDE"])]
+    pub(crate) side: Vec<String>,
+    #[arg(long, value_name = "LANDMARK")]
+    pub(crate) seen: Vec<String>,
+    #[arg(long, value_name = "LANDMARK")]
+    pub(crate) not_seen: Vec<String>,
+    #[arg(long, value_name = "KNOWN_POINT")]
+    pub(crate) here: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["KNOWN_POINT", "METRES"], allow_hyphen_values = true)]
+    pub(crate) trip: Vec<String>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) trip_step_m: Option<f64>,
+    #[arg(long, num_args = 2, value_names = ["KNOWN_POINT", "PACES"], allow_hyphen_values = true)]
+    pub(crate) paced: Vec<String>,
+    #[arg(long)]
+    pub(crate) pace_kind: Option<String>,
+    #[arg(long, value_name = "KNOWN_POINT")]
+    pub(crate) towards: Option<String>,
     #[arg(value_parser = finite, long, allow_hyphen_values = true)]
     pub(crate) spread_deg: Option<f64>,
     #[arg(long)]

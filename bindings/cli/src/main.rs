@@ -4,6 +4,7 @@
 //! It leaves with 0, with 1 when a record was refused, with 2 when the arguments make no sense.
 
 mod args;
+mod sightings;
 mod told;
 
 use std::io::{BufRead, Write};

@@ -8,7 +8,8 @@ use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
-use crate::args::{Cli, CompassArgs, FixArgs, LegArgs, NorthsArgs, Task};
+use crate::args::{Cli, CompassArgs, LegArgs, NorthsArgs, Task};
+use crate::sightings::fix_record;
 
 /// Questions need no logbook, and make none.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
@@ -96,12 +97,6 @@ fn norths_record(ask: &NorthsArgs) -> Value {
     json!({
         "do": "norths", "place": ask.place, "date": ask.date, "height_m": ask.height_m, "grid": ask.grid, "printed": printed
     })
-}
-
-fn fix_record(fix: &FixArgs) -> Value {
-    let sightings: Vec<Value> =
-        fix.sight.chunks(2).map(|pair| json!({ "landmark": pair.first(), "bearing": pair.get(1), "spread_deg": fix.spread_deg })).collect();
-    json!({ "do": "fix", "line": fix.on, "instrument": fix.instrument, "sightings": sightings })
 }
 
 fn leg_record(leg: &LegArgs) -> Result<Value, Refusal> {

@@ -6,7 +6,7 @@ use super::crossing::crossings;
 use super::directed::{Group, Ray, groups};
 use super::scene::Scene;
 use super::sighted;
-use super::stretch::stretches;
+use super::stretch::stretches as told_stretches;
 use super::weigh::{Steps, weigh};
 use super::{BearingSighting, Crossing, FixCaution, Odds, Sighted, Sighting, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
@@ -17,6 +17,9 @@ const MISS_SIGMAS: f64 = 3.0;
 
 /// The run of a line is weighed as finely as a bearing that spreads by so many metres.
 const LINE_RUN_M: f64 = 16.0;
+
+/// Stretches with a smaller share do not call for finer steps.
+const TOLD_SHARE: f64 = 0.01;
 
 /// Most sightings of one fix: their joint density then stays within the range of numbers.
 const MOST_SIGHTINGS: usize = 60;
@@ -145,8 +148,15 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
     let met: Vec<Met<'_>> = lines.iter().enumerate().map(|(index, line)| Met::new(scene, index, line)).collect();
     refuse_if_all_miss(scene, &met)?;
     let steps: Vec<Steps> = met.iter().map(|met| Steps::of(met.line, met.sharpest_m(), scene.sightings.len())).collect();
-    let weighed = weigh(scene, &steps).ok_or(FixError::NoSighting)?;
-    let (stretches, elsewhere) = stretches(&lines, &weighed.lines);
+    let mut weighed = weigh(scene, &steps).ok_or(FixError::NoSighting)?;
+    let (mut stretches, mut elsewhere) = told_stretches(&lines, &weighed.lines);
+    let sharpest_m = stretches.iter().filter(|one| one.share > TOLD_SHARE).map(|one| one.spread_m).fold(f64::INFINITY, f64::min);
+    let finer: Vec<Steps> = steps.iter().zip(&lines).map(|(steps, line)| steps.finer(line, sharpest_m)).collect();
+    if finer != steps {
+        // Together the sightings leave less than a few steps.
+        weighed = weigh(scene, &finer).ok_or(FixError::NoSighting)?;
+        (stretches, elsewhere) = told_stretches(&lines, &weighed.lines);
+    }
     let best = *stretches.first().ok_or(FixError::NoSighting)?;
     let accounts = accounts(scene, &weighed, &steps, &best);
     let sighted = met.get(best.line).map(|met| met.sighted(scene, &accounts, &best)).unwrap_or_default();

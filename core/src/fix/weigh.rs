@@ -27,7 +27,7 @@ pub(super) struct Weighed {
 }
 
 /// How finely a line is looked at.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Steps {
     /// Between the places that are told, metres.
     told_m: f64,
@@ -42,6 +42,12 @@ impl Steps {
         let told_m = (sharpest_m / 8.0).min(1.0).max(line.length_m() / MOST_STEPS);
         let weighed_m = (sharpest_m / 8.0 / (readings.max(1) as f64).sqrt()).clamp(told_m, WIDEST_M.max(told_m));
         Self { told_m, weighed_m }
+    }
+
+    /// Steps for what is left when everything is weighed together: an eighth of its spread, as far as a line has room for.
+    pub(super) fn finer(self, line: &Line, spread_m: f64) -> Self {
+        let told_m = self.told_m.min((spread_m / 8.0).max(line.length_m() / MOST_STEPS));
+        Self { told_m, weighed_m: self.weighed_m.min((spread_m / 4.0).max(told_m)) }
     }
 
     /// So coarse that a line has about so many places.

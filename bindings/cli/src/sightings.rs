@@ -1,0 +1,64 @@
+//! The sightings of a fix, from the arguments that name them.
+
+use serde_json::{Value, json};
+
+use crate::args::FixArgs;
+
+/// The record of a fix.
+pub(crate) fn fix_record(fix: &FixArgs) -> Value {
+    let lines: Vec<&String> = fix.on.iter().chain(&fix.or).collect();
+    let on = if fix.or.is_empty() { json!({ "line": fix.on }) } else { json!({ "lines": lines }) };
+    let mut record = json!({ "do": "fix", "instrument": fix.instrument, "sightings": sightings(fix) });
+    if let (Some(record), Value::Object(on)) = (record.as_object_mut(), on) {
+        record.extend(on);
+    }
+    record
+}
+
+fn sightings(fix: &FixArgs) -> Vec<Value> {
+    let spread_deg = fix.spread_deg;
+    let named = |typed: &str| typed.split(',').map(|name| name.trim().to_owned()).collect::<Vec<String>>();
+    let mut all: Vec<Value> = Vec::new();
+    all.extend(pairs(&fix.sight, |mark, bearing| json!({ "landmark": mark, "bearing": bearing, "spread_deg": spread_deg })));
+    all.extend(pairs(&fix.one_of, |marks, bearing| json!({ "one_of": named(marks), "bearing": bearing, "spread_deg": spread_deg })));
+    all.extend(pairs(
+        &fix.rough,
+        |place, bearing| json!({ "place": place, "spread_m": fix.rough_spread_m, "bearing": bearing, "spread_deg": spread_deg }),
+    ));
+    all.extend(fix.running.chunks(4).map(|one| match one {
+        [mark, first, second, run_m] => json!({
+            "what": "running", "landmark": mark, "first": first, "second": second, "run_m": number(run_m), "towards": fix.towards
+        }),
+        _ => Value::Null,
+    }));
+    all.extend(fix.line_run.iter().map(|bearing| json!({ "what": "line-run", "bearing": bearing })));
+    all.extend(fix.angle.chunks(3).map(|one| match one {
+        [left, right, angle] => json!({ "what": "angle", "left": left, "right": right, "angle_deg": number(angle) }),
+        _ => Value::Null,
+    }));
+    all.extend(pairs(&fix.side, |mark, side| json!({ "what": "side", "landmark": mark, "side": side, "towards": fix.towards })));
+    all.extend(fix.seen.iter().map(|mark| json!({ "what": "seen", "landmark": mark })));
+    all.extend(fix.not_seen.iter().map(|mark| json!({ "what": "not-seen", "landmark": mark })));
+    all.extend(fix.here.iter().map(|known| json!({ "what": "here", "known": known })));
+    all.extend(pairs(&fix.trip, |from, metres| {
+        json!({ "what": "trip", "from": from, "distance_m": number(metres), "step_m": fix.trip_step_m, "towards": fix.towards })
+    }));
+    all.extend(pairs(
+        &fix.paced,
+        |from, paces| json!({ "what": "paces", "from": from, "paces": number(paces), "pace_kind": fix.pace_kind, "towards": fix.towards }),
+    ));
+    all
+}
+
+fn pairs(typed: &[String], one: impl Fn(&str, &str) -> Value) -> Vec<Value> {
+    let pair = |pair: &[String]| match pair {
+        [first, second] => one(first, second),
+        _ => Value::Null,
+    };
+    typed.chunks(2).map(pair).collect()
+}
+
+/// A number as a number; anything else goes on as it was typed, and the engine says what is wrong with it.
+fn number(typed: &str) -> Value {
+    typed.trim().parse::<f64>().map_or_else(|_| json!(typed), |value| json!(value))
+}
