@@ -1,6 +1,6 @@
 //! Landforms laid out so that many places can be held against one that was seen.
 
-use std::ops::RangeInclusive;
+use std::ops::Range;
 
 use super::{Landform, LandformKind};
 use crate::earth::LocalFrame;
@@ -40,19 +40,22 @@ pub struct SeenLandform {
 #[derive(Debug, Clone, Copy)]
 struct Entry {
     at: Point,
-    strength: f64,
-    /// One sigma of where on it a walker looks, metres.
-    spread_m: f64,
+    /// What its strength alone takes off the fit: twice the negative logarithm, as if it were the square of spreads.
+    weakness: f64,
+    /// Square of one sigma of where on it a walker looks, square metres.
+    spread_m2: f64,
 }
 
-/// Those of one kind, by squares.
+/// Those of one kind, square by square, row by row of squares.
 #[derive(Debug, Clone)]
 struct Kind {
     kind: LandformKind,
     south_west: Point,
     columns: usize,
     rows: usize,
-    squares: Vec<Vec<Entry>>,
+    entries: Vec<Entry>,
+    /// Where the entries of each square begin; one more at the end.
+    starts: Vec<usize>,
     widest_m: f64,
 }
 
@@ -68,9 +71,9 @@ impl LandformTable {
     pub fn new(landforms: &[Landform], frame: &LocalFrame) -> Self {
         let entry = |landform: &Landform| Entry {
             at: frame.to_plane(landform.at),
-            strength: landform.strength,
+            weakness: -2.0 * landform.strength.ln(),
             // Even along its reach.
-            spread_m: landform.reach_m / 3.0_f64.sqrt(),
+            spread_m2: landform.reach_m * landform.reach_m / 3.0,
         };
         let of_kind =
             |kind: LandformKind| Kind::new(kind, &landforms.iter().filter(|landform| landform.kind == kind).map(entry).collect::<Vec<_>>());
@@ -89,8 +92,8 @@ impl LandformTable {
     #[must_use]
     pub fn fit(&self, eye: Point, seen: &SeenLandform) -> f64 {
         let Some(kind) = self.kinds.iter().find(|kind| kind.kind == seen.kind) else { return 0.0 };
-        let rim = kind.rim(eye, seen);
-        kind.within(rim).map(|entry| entry.fit(eye, seen)).fold(0.0, f64::max)
+        let least = kind.within(kind.rim(eye, seen)).fold(f64::INFINITY, |least, entry| entry.misfit(eye, seen, least).min(least));
+        (-least / 2.0).exp()
     }
 
     /// The natural logarithm of how likely it was to see this from a place, against a place where it fits fully; 2 % are plainly wrong.
@@ -101,17 +104,27 @@ impl LandformTable {
 }
 
 impl Entry {
-    fn fit(&self, eye: Point, seen: &SeenLandform) -> f64 {
+    /// The square of spreads between this landform and what was seen, its weakness added; no more than needed to tell that it is not
+    /// the least.
+    fn misfit(&self, eye: Point, seen: &SeenLandform, least: f64) -> f64 {
         let step = self.at.minus(eye);
-        let distance_m = step.length_m().max(NEAREST_M);
-        let own = self.spread_m / distance_m;
-        let off_deg = signed_difference_deg(step.bearing_deg(), seen.bearing_deg);
-        let bearing = off_deg / seen.bearing_spread_deg.hypot(own.atan().to_degrees());
-        let distance = (distance_m / seen.distance_m.max(NEAREST_M)).ln() / seen.distance_factor.ln().hypot(own);
-        let square = bearing * bearing + distance * distance;
-        // Spreads of nothing leave nothing to divide by: only an exact place fits then.
-        if square.is_nan() { self.strength } else { self.strength * (-square / 2.0).exp() }
+        let distance2 = step.dot(step).max(NEAREST_M * NEAREST_M);
+        let own2 = self.spread_m2 / distance2;
+        let (told_m, factor_ln) = (seen.distance_m.max(NEAREST_M), seen.distance_factor.ln());
+        let off_ln = (distance2 / (told_m * told_m)).ln() / 2.0;
+        let misfit = self.weakness + share(off_ln * off_ln, factor_ln * factor_ln + own2);
+        if misfit >= least {
+            return misfit;
+        }
+        let off_rad = signed_difference_deg(step.bearing_deg(), seen.bearing_deg).to_radians();
+        let spread_rad = seen.bearing_spread_deg.to_radians();
+        misfit + share(off_rad * off_rad, spread_rad * spread_rad + own2)
     }
+}
+
+/// A square in units of its variance; nothing off is nothing, even where there is no spread.
+fn share(square: f64, variance: f64) -> f64 {
+    if square > 0.0 { square / variance } else { 0.0 }
 }
 
 impl Kind {
@@ -124,16 +137,15 @@ impl Kind {
         let count = |length_m: f64| (length_m / SQUARE_M) as usize + 1;
         let size = north_east.minus(south_west);
         let (columns, rows) = (count(size.east_m), count(size.north_m));
-        let mut squares = vec![Vec::new(); columns * rows];
-        for entry in entries {
+        let square = |entry: &Entry| {
             let from = entry.at.minus(south_west);
-            let square = (from.north_m / SQUARE_M) as usize * columns + (from.east_m / SQUARE_M) as usize;
-            if let Some(list) = squares.get_mut(square) {
-                list.push(*entry);
-            }
-        }
-        let widest_m = entries.iter().map(|entry| entry.spread_m).fold(0.0, f64::max);
-        Some(Self { kind, south_west, columns, rows, squares, widest_m })
+            (from.north_m / SQUARE_M) as usize * columns + (from.east_m / SQUARE_M) as usize
+        };
+        let mut entries = entries.to_vec();
+        entries.sort_by_key(square);
+        let starts = (0..=columns * rows).map(|number| entries.partition_point(|entry| square(entry) < number)).collect();
+        let widest_m = entries.iter().map(|entry| entry.spread_m2.sqrt()).fold(0.0, f64::max);
+        Some(Self { kind, south_west, columns, rows, entries, starts, widest_m })
     }
 
     /// The corners, south-west and north-east, of the ground on which a landform can fit what was seen.
@@ -157,15 +169,17 @@ impl Kind {
 
     fn within(&self, (low, high): (Point, Point)) -> impl Iterator<Item = &Entry> {
         let (low, high) = (low.minus(self.south_west), high.minus(self.south_west));
-        let (columns, rows) = (places(low.east_m, high.east_m, self.columns), places(low.north_m, high.north_m, self.rows));
-        let lists = rows.flat_map(move |row| columns.clone().map(move |column| row * self.columns + column));
-        lists.filter_map(move |square| self.squares.get(square)).flatten()
+        let columns = places(low.east_m, high.east_m, self.columns);
+        let (first, after) = (columns.start, columns.end.max(columns.start));
+        let start = |square: usize| self.starts.get(square).copied().unwrap_or(self.entries.len());
+        let of_row = move |row: usize| self.entries.get(start(row * self.columns + first)..start(row * self.columns + after));
+        places(low.north_m, high.north_m, self.rows).filter_map(of_row).flatten()
     }
 }
 
 /// The squares from one distance to another, of so many.
-#[allow(clippy::reversed_empty_ranges, reason = "nothing lies beyond the last square or before the first")]
-fn places(low_m: f64, high_m: f64, count: usize) -> RangeInclusive<usize> {
-    let (low, high) = ((low_m / SQUARE_M).floor(), (high_m / SQUARE_M).floor());
-    if high < 0.0 || low >= count as f64 { 1..=0 } else { low.max(0.0) as usize..=(high as usize).min(count - 1) }
+fn places(low_m: f64, high_m: f64, count: usize) -> Range<usize> {
+    // A cast of a negative number gives 0.
+    let bound = |squares: f64| (squares as usize).min(count);
+    bound((low_m / SQUARE_M).floor())..bound((high_m / SQUARE_M).floor() + 1.0)
 }

@@ -43,7 +43,7 @@ fn the_table_agrees_with_a_search_through_all() {
                 let to = frame.to_plane(one.at).minus(eye);
                 let own = one.reach_m / 3.0_f64.sqrt() / to.length_m().max(20.0);
                 let turn = (to.bearing_deg() - bearing_deg + 540.0).rem_euclid(360.0) - 180.0;
-                let off = turn / 12.0_f64.hypot(own.atan().to_degrees());
+                let off = turn / 12.0_f64.hypot(own.to_degrees());
                 let far = (to.length_m().max(20.0) / 350.0).ln() / 1.4_f64.ln().hypot(own);
                 one.strength * (-0.5 * (off * off + far * far)).exp()
             };
