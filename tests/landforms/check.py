@@ -39,6 +39,9 @@ STREAM_POSTS = 12       # what drains over a thalweg at the least: 8 hectares
 # Shares that must hold; beside each the share of all posts is told, which is what chance would give. A draw's head drains little.
 LEAST_DRY = {"ridge": 0.90, "spur": 0.90}
 LEAST_WET = {"valley": 0.90, "draw": 0.80}
+CLASSES = [(0.2, 0.4), (0.4, 0.6), (0.6, 0.8), (0.8, 1.0)]
+AGAIN_M = 150.0         # two posts: the point of a landform may move to the next post
+LEAST_AGAIN = 0.90
 WALKERS = 2000
 BEARING_SPREAD_DEG, FACTOR = 10.0, 1.5
 LEVELS = {0.5: (0.45, 0.65), 0.95: (0.93, 1.0)}
@@ -173,6 +176,48 @@ def check_lows(of, east, south):
         passed(f"valley at {name}", min(apart) <= 500, f"row {row} column {column}, the nearest {min(apart):.0f} m off (bar 500 m)")
 
 
+def errors(shape, east_m, south_m, random):
+    """A draw of normal errors, covariance sigma squared times exp(-distance / correlation), by a circle of twice the size."""
+    rows, columns = (2 * n for n in shape)
+    down = np.minimum(np.arange(rows), rows - np.arange(rows)) * south_m
+    right = np.minimum(np.arange(columns), columns - np.arange(columns)) * east_m
+    covariance = SPREAD["sigma_m"]**2 * np.exp(-np.hypot(down[:, None], right) / SPREAD["correlation_m"])
+    power = np.maximum(np.fft.fft2(covariance).real, 0)
+    white = random.standard_normal((rows, columns)) + 1j * random.standard_normal((rows, columns))
+    return np.fft.fft2(np.sqrt(power / (rows * columns)) * white).real[:shape[0], :shape[1]]
+
+
+def again_m(told, again, kind, metres):
+    """Strength of every landform of a kind, and how far the nearest of the other run is, metres."""
+    there = metres * [(one["row"], one["column"]) for one in again["landforms"] if one["kind"] == kind]
+    mine = [one for one in told["landforms"] if one["kind"] == kind]
+    apart = [np.hypot(*(there - metres * (one["row"], one["column"])).T).min() for one in mine]
+    return np.array([(one["strength"], far) for one, far in zip(mine, apart)])
+
+
+def check_strength(program, told, z, east, south):
+    """What is there again when the heights are wrong by another draw of such errors.
+
+    Hills and saddles, points that are rare enough not to be met by chance: in each class at least as many as their strength says.
+    Lines, whose point may slide along them: most of the strong ones within half the sight.
+    """
+    half = len(east) // 2
+    wrong = z + errors(z.shape, east[half], south[half], np.random.default_rng(11))
+    again = ask(program, write(wrong, STEP, "wrong.json"))
+    metres = np.array([south[half], east[half]])
+    points = np.vstack([again_m(told, again, kind, metres) for kind in ["hill", "saddle"]])
+    for low, high in CLASSES:
+        strengths, apart = points[(points[:, 0] >= low) & (points[:, 0] < high)].T
+        share = (apart <= AGAIN_M).mean()
+        doubt = 2 * np.sqrt(share * (1 - share) / len(apart))
+        figures = f"{share:.1%} of {len(apart)} are there again, mean strength {strengths.mean():.2f}"
+        passed(f"hills and saddles of strength {low} to {high}", strengths.mean() <= share + doubt, figures)
+    for kind in ["ridge", "spur", "valley", "draw"]:
+        strengths, apart = again_m(told, again, kind, metres).T
+        share = (apart[strengths >= CLASSES[-1][0]] <= told["sight_m"] / 2).mean()
+        passed(f"strong {kind}s in other heights", share >= LEAST_AGAIN, f"{share:.1%} are there again (bar {LEAST_AGAIN:.0%})")
+
+
 def walkers(told, plane, random):
     """Walkers on lines of 2 km from west to east who name a landform within 1 km, the nearest of its kind, as well as they can."""
     points = {}
@@ -248,6 +293,7 @@ def main():
     print(*told["said"], sep="\n")
     passed("sentences", len(told["said"]) >= 10 and not any("{" in line or "landform-" in line for line in told["said"]), len(told["said"]))
     check_lows(check_water(told, z), east, south)
+    check_strength(program, told, z, east, south)
     check_walkers(program, path, told, z)
     print("all passed" if not failed else f"{failed} failed")
     sys.exit(failed > 0)
