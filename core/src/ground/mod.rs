@@ -1,8 +1,14 @@
 //! Floor 3. Heights of the ground as a grid, and what they show.
 
 mod heights;
+mod landform;
 
 pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
+pub use landform::{
+    Around, Aspect, CutFill, CutFillError, CutOrFill, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise,
+    SeenLandform, Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_near,
+    rise_log_likelihood,
+};
 
 /// Mean radius of the earth, metres (IUGG mean radius R1 of GRS 80; Moritz 2000, J. Geodesy 74, 128-133).
 const EARTH_RADIUS_M: f64 = 6_371_008.8;

@@ -599,3 +599,45 @@ paces-past = { $count ->
     [one] one double pace past the end
    *[other] { $count }{"\u00A0"}double paces past the end
  }
+
+## Landforms
+landform-told = { $kind ->
+    [hill] A hill
+    [saddle] A saddle
+    [ridge] A ridge
+    [spur] A spur
+    [valley] A valley
+    [draw] A draw
+    [depression] A depression
+   *[cliff] A cliff
+ } { $distance } away, bearing { $bearing }, { $relief } { $kind ->
+    [hill] above the low beside it
+    [saddle] below the hill beside it
+    [ridge] above its sides
+    [spur] above its sides
+    [valley] below its sides
+    [draw] below its sides
+    [depression] deep
+   *[cliff] high
+ }{ $doubtful ->
+    [yes] {""}; it may be no more than an error of the heights
+   *[no] {""}
+ }.
+ground-rise-told = Towards { $bearing } the ground { $trend ->
+    [rises] rises by { $height } over { $distance }, a slope of { $slope }
+    [falls] falls by { $height } over { $distance }, a slope of { $slope }
+   *[level] is level over { $distance }
+ } (chance { $chance } with the heights as good as they are).
+ground-aspect-told = The slope here is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
+ground-aspect-unsure = The ground here is too flat for these heights to tell which way it falls.
+cut-or-fill-told = { $kind ->
+    [cut] A cut
+   *[fill] A fill
+ } from { $from } to { $to } along the line, { $relief } { $kind ->
+    [cut] deep
+   *[fill] high
+ }{ $doubtful ->
+    [yes] {""}; it may be no more than an error of the heights
+   *[no] {""}
+ }.
+landform-posts-too-far = These heights stand too far apart to show cuts and fills: they need a height every 10 m or closer. Look at the sheet instead, or carry finer heights.

@@ -1,0 +1,205 @@
+//! Cuts and fills: where a road was dug through the ground or carried over it.
+
+use super::footing::Steps;
+use crate::earth::{GridError, LatLon, geodesic_between, geodesic_from};
+use crate::ground::{Heights, Post};
+use crate::measure::{Message, Telling, TrueBearing};
+
+/// Farther apart than this posts do not show a road's cut, metres (our own choice: a cut is 20 m to 40 m wide).
+const MOST_SPACING_M: f64 = 10.5;
+
+/// Step along the line, metres.
+const STEP_M: f64 = 5.0;
+
+/// How far to each side the ground beside the road is looked at, metres; at least two posts.
+const ASIDE_M: f64 = 20.0;
+
+/// Least depth of a cut or height of a fill, metres (common practice, no source).
+const LEAST_M: f64 = 2.0;
+
+/// Longer runs are the lie of the land: a road up a valley, a road on a ridge, metres (our own choice).
+const LONGEST_M: f64 = 500.0;
+
+/// A made road strays at most by this share of what the ground beside it strays, each from its straight run (our own choice).
+const SMOOTHER: f64 = 0.5;
+
+/// What was made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CutFill {
+    /// The ground stands higher on both sides.
+    Cut,
+    /// The ground lies lower on both sides.
+    Fill,
+}
+
+/// A cut or fill on a line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CutOrFill {
+    /// Which.
+    pub kind: CutFill,
+    /// Where it begins, metres along the line.
+    pub from_m: f64,
+    /// Where it ends, metres along the line.
+    pub to_m: f64,
+    /// Where it is deepest or highest, metres along the line.
+    pub most_at_m: f64,
+    /// That place on the earth.
+    pub at: LatLon,
+    /// Its depth or height there against the nearer level of the two sides, metres.
+    pub most_m: f64,
+    /// How far to trust it, 0 to 1: a half when its depth is twice the spread.
+    pub strength: f64,
+}
+
+/// Why cuts and fills cannot be looked for.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum CutFillError {
+    /// The posts stand too far apart.
+    #[error("landform-posts-too-far")]
+    TooCoarse,
+    /// The heights' grid has no coordinates for a place of the line.
+    #[error(transparent)]
+    Grid(#[from] GridError),
+}
+
+impl Telling for CutFillError {
+    fn message(&self) -> Message {
+        match self {
+            Self::TooCoarse => Message::new("landform-posts-too-far"),
+            Self::Grid(error) => error.message(),
+        }
+    }
+}
+
+/// Heights along a line and beside it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Trace {
+    /// Metres along the line.
+    pub along_m: f64,
+    /// The place.
+    pub at: LatLon,
+    /// Height of the line itself, metres.
+    pub line_m: f64,
+    /// Height of the ground to its left, metres.
+    pub left_m: f64,
+    /// Height of the ground to its right, metres.
+    pub right_m: f64,
+}
+
+impl Trace {
+    /// How far both sides stand above the line, or lie below it (negative), metres; 0 when one is above and one below.
+    fn both_sides_m(&self) -> f64 {
+        let (left_m, right_m) = (self.left_m - self.line_m, self.right_m - self.line_m);
+        if left_m * right_m <= 0.0 { 0.0 } else { left_m.signum() * left_m.abs().min(right_m.abs()) }
+    }
+
+    fn sides_m(&self) -> f64 {
+        f64::midpoint(self.left_m, self.right_m)
+    }
+}
+
+/// The cuts and fills along a line.
+///
+/// A run of the line with the ground at least 2 m higher (lower) on both sides, where the line itself keeps closer to a straight
+/// run than the ground beside it. A line through a valley or along a ridge is none: the ground beside it keeps the same run, or the
+/// run is longer than 500 m.
+///
+/// # Units
+/// Metres along the line, on the ellipsoid.
+///
+/// # Accuracy
+/// Posts 10 m apart or closer are needed, and heights of the ground, not of trees. A line drawn more than half a road's width off
+/// hides a cut or shows none.
+///
+/// # Errors
+/// [`CutFillError`] when the posts stand too far apart or the grid has no coordinates for the line.
+pub fn cuts_and_fills(heights: &Heights, line: &[LatLon]) -> Result<Vec<CutOrFill>, CutFillError> {
+    let Some(first) = line.first() else { return Ok(Vec::new()) };
+    let (east_m, south_m) = heights.layout().spacing_m(heights.layout().post_of(*first)?)?;
+    if east_m.max(south_m) > MOST_SPACING_M {
+        return Err(CutFillError::TooCoarse);
+    }
+    let trace = trace(heights, line, ASIDE_M.max(2.0 * east_m.max(south_m)))?;
+    Ok(runs(&trace).into_iter().filter_map(|run| cut_or_fill(heights, &trace, run)).collect())
+}
+
+/// Heights along and beside a line; places where one is not known are left out.
+fn trace(heights: &Heights, line: &[LatLon], aside_m: f64) -> Result<Vec<Trace>, GridError> {
+    let mut found = Vec::new();
+    let mut before_m = 0.0;
+    for ends in line.windows(2) {
+        let [from, to] = ends else { continue };
+        let (length_m, bearing, _) = geodesic_between(*from, *to);
+        let steps = Steps::at(heights.layout(), *from)?;
+        let start = heights.layout().post_of(*from)?;
+        let count = (length_m / STEP_M).ceil().max(1.0) as usize;
+        for step in 0..count {
+            let along_m = length_m * step as f64 / count as f64;
+            let post = steps.from(start, bearing, along_m);
+            found.extend(beside(heights, &steps, post, bearing, aside_m).map(|(line_m, left_m, right_m)| Trace {
+                along_m: before_m + along_m,
+                at: geodesic_from(*from, bearing, along_m).0,
+                line_m,
+                left_m,
+                right_m,
+            }));
+        }
+        before_m += length_m;
+    }
+    Ok(found)
+}
+
+fn beside(heights: &Heights, steps: &Steps, post: Post, bearing: TrueBearing, aside_m: f64) -> Option<(f64, f64, f64)> {
+    let side = |turn_deg: f64| heights.at_post_m(steps.from(post, TrueBearing::new(bearing.degrees() + turn_deg), aside_m));
+    Some((heights.at_post_m(post)?, side(-90.0)?, side(90.0)?))
+}
+
+/// Runs of places with both sides higher, or both lower, by the least depth.
+fn runs(trace: &[Trace]) -> Vec<std::ops::Range<usize>> {
+    let sign = |one: &Trace| {
+        let both_m = one.both_sides_m();
+        i8::from(both_m >= LEAST_M) - i8::from(both_m <= -LEAST_M)
+    };
+    let mut found = Vec::new();
+    let mut from = 0;
+    for same in trace.chunk_by(|a, b| sign(a) == sign(b) && b.along_m - a.along_m < 2.0 * STEP_M) {
+        if same.first().is_some_and(|one| sign(one) != 0) {
+            found.push(from..from + same.len());
+        }
+        from += same.len();
+    }
+    found
+}
+
+/// The cut or fill of a run, when the line keeps straighter than the ground beside it.
+fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>) -> Option<CutOrFill> {
+    let part = trace.get(run.clone())?;
+    let (first, last) = (part.first()?, part.last()?);
+    let wider = trace.get(run.start.saturating_sub(1)..(run.end + 1).min(trace.len()))?;
+    let made = stray_m(wider, |one| one.line_m) <= SMOOTHER * stray_m(wider, Trace::sides_m);
+    if !made || last.along_m - first.along_m > LONGEST_M {
+        return None;
+    }
+    let most = part.iter().max_by(|a, b| a.both_sides_m().abs().total_cmp(&b.both_sides_m().abs()))?;
+    let most_m = most.both_sides_m().abs();
+    Some(CutOrFill {
+        kind: if most.both_sides_m() > 0.0 { CutFill::Cut } else { CutFill::Fill },
+        from_m: first.along_m,
+        to_m: last.along_m,
+        most_at_m: most.along_m,
+        at: most.at,
+        most_m,
+        strength: heights.spread().strength(most_m, ASIDE_M),
+    })
+}
+
+/// How far heights stray at most from the straight run between the first and the last, metres.
+fn stray_m(part: &[Trace], height: impl Fn(&Trace) -> f64) -> f64 {
+    let (Some(first), Some(last)) = (part.first(), part.last()) else { return 0.0 };
+    let length_m = (last.along_m - first.along_m).max(STEP_M);
+    let straight_m = |one: &Trace| {
+        let share = (one.along_m - first.along_m) / length_m;
+        height(first) + share * (height(last) - height(first))
+    };
+    part.iter().map(|one| (height(one) - straight_m(one)).abs()).fold(0.0, f64::max)
+}

@@ -1,0 +1,170 @@
+//! All landforms of an area, and those around a place.
+
+use super::islands::{Side, Top, tops};
+use super::mesh::Mesh;
+use super::pieces::{Piece, pieces};
+use super::saddle::saddle;
+use super::window::Surroundings;
+use super::{Landform, LandformKind, LandformScale, cliff, lines};
+use crate::earth::{GridError, LatLon, geodesic_between};
+use crate::ground::{Heights, Layout, Post};
+use crate::measure::TrueBearing;
+
+/// Shorter lines are no ridge, spur, valley or draw, metres from their point to their farthest post (our own choice, no source).
+const LEAST_REACH_M: f64 = 50.0;
+
+/// A landform by its post, before its place on the earth is worked out.
+pub(super) struct Found {
+    pub(super) kind: LandformKind,
+    pub(super) post: usize,
+    pub(super) relief_m: f64,
+    /// The relief that decides whether it is there at all, metres.
+    pub(super) doubted_m: f64,
+    /// Distance between the heights that make the relief, metres.
+    pub(super) apart_m: f64,
+    pub(super) reach_m: f64,
+}
+
+/// A landform seen from a place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Around {
+    /// The landform.
+    pub landform: Landform,
+    /// Distance to its point, metres.
+    pub distance_m: f64,
+    /// True bearing to its point.
+    pub bearing: TrueBearing,
+}
+
+/// Every landform of an area, strongest first.
+///
+/// # Units
+/// Metres; places on WGS 84.
+///
+/// # Accuracy
+/// Points stand on posts. Within the sight of the border and of voids no ridge, spur, valley, draw or saddle is found, and a hill's
+/// relief is that above the known ground. Saddles are those that part hills: a second one around a closed basin is left out.
+/// The flanks of an even cone count as spurs. A narrow valley whose posts stand too far apart to show its bed holds depressions
+/// that are not there. While it works it takes about 35 bytes a post: [`landforms_near`] is for a small part of much ground.
+///
+/// # Errors
+/// [`GridError`] when the grid has no place for a post.
+///
+/// # References
+/// Lines of sight: [`super::forms`]. Prominence by a sinking sea: common practice, no source.
+pub fn landforms(heights: &Heights, scale: &LandformScale) -> Result<Vec<Landform>, GridError> {
+    let mesh = Mesh::new(heights)?;
+    let around = Surroundings::new(&mesh, scale.around_m);
+    let mut found = hills_and_depressions(&mesh, &around, scale);
+    let mut marked = lines::lines(&mesh, &around, scale);
+    let long = pieces(&mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
+    found.extend(long.iter().filter(|piece| piece.reach_m >= LEAST_REACH_M).map(|piece| of_piece(piece, scale.sight_m)));
+    let mut marked = cliff::cliffs(&mesh);
+    let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
+    let steep = pieces(&mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
+    found.extend(steep.iter().map(|piece| of_piece(piece, east_m.hypot(south_m))));
+    finish(&mesh, &found, scale)
+}
+
+fn of_piece(piece: &Piece, apart_m: f64) -> Found {
+    let Piece { kind, post, relief_m, reach_m } = *piece;
+    Found { kind, post, relief_m, doubted_m: relief_m, apart_m, reach_m }
+}
+
+/// Hills, the saddles between them, and depressions.
+fn hills_and_depressions(mesh: &Mesh<'_>, around: &Surroundings, scale: &LandformScale) -> Vec<Found> {
+    let mut found = Vec::new();
+    for top in tops(mesh, Side::Up, scale.least_relief_m) {
+        let relief_m = top.relief_m.min(mesh.height_m(top.top) - around.lowest_m(top.top));
+        found.extend(saddle(mesh, &top, relief_m, scale));
+        if !mesh.at_the_edge(top.top) {
+            found.push(of_top(mesh, LandformKind::Hill, &top, relief_m, scale));
+        }
+    }
+    for low in tops(mesh, Side::Down, scale.least_relief_m) {
+        let relief_m = low.relief_m.min(around.highest_m(low.top) - mesh.height_m(low.top));
+        found.push(of_top(mesh, LandformKind::Depression, &low, relief_m, scale));
+    }
+    found
+}
+
+fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, relief_m: f64, scale: &LandformScale) -> Found {
+    let apart_m = top.saddle.map_or(scale.around_m, |saddle| mesh.apart_m(top.top, saddle)).min(scale.around_m);
+    Found { kind, post: top.top, relief_m, doubted_m: relief_m, apart_m, reach_m: 0.0 }
+}
+
+fn finish(mesh: &Mesh<'_>, found: &[Found], scale: &LandformScale) -> Result<Vec<Landform>, GridError> {
+    let spread = mesh.heights.spread();
+    let strength = |one: &Found| spread.strength(one.doubted_m, one.apart_m);
+    let kept = |one: &&Found| one.doubted_m >= scale.least_relief_m && strength(one) >= scale.least_strength;
+    let finished = |one: &Found| -> Result<Landform, GridError> {
+        let post = mesh.post(one.post);
+        Ok(Landform {
+            kind: one.kind,
+            at: mesh.heights.layout().place_of(post)?,
+            post,
+            height_m: mesh.height_m(one.post),
+            relief_m: one.relief_m,
+            strength: strength(one),
+            reach_m: one.reach_m,
+        })
+    };
+    let mut all = found.iter().filter(kept).map(finished).collect::<Result<Vec<_>, GridError>>()?;
+    all.sort_by(|a, b| b.strength.total_cmp(&a.strength));
+    Ok(all)
+}
+
+/// Those landforms that lie within a distance of a place, nearest first.
+#[must_use]
+pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Vec<Around> {
+    let seen = |landform: &Landform| {
+        let (distance_m, bearing, _) = geodesic_between(at, landform.at);
+        Around { landform: *landform, distance_m, bearing }
+    };
+    let mut around: Vec<Around> = landforms.iter().map(seen).filter(|one| one.distance_m <= within_m).collect();
+    around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
+    around
+}
+
+/// The landforms within a distance of a place, nearest first, worked out from the heights around it alone.
+///
+/// # Accuracy
+/// That of [`landforms`]; relief is measured on the ground within `within_m` and the surroundings of the scale, twice.
+///
+/// # Errors
+/// [`GridError`] when the grid has no coordinates for the place.
+pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &LandformScale) -> Result<Vec<Around>, GridError> {
+    let Some((cut, first)) = cut_out(heights, at, within_m + 2.0 * scale.around_m.max(scale.sight_m))? else {
+        return Ok(Vec::new());
+    };
+    let mut around = landforms_around(&landforms(&cut, scale)?, at, within_m);
+    for one in &mut around {
+        one.landform.post = Post { column: one.landform.post.column + first.column, row: one.landform.post.row + first.row };
+    }
+    Ok(around)
+}
+
+/// The heights within a distance of a place, and the post where they begin; `None` where there are none.
+fn cut_out(heights: &Heights, at: LatLon, within_m: f64) -> Result<Option<(Heights, Post)>, GridError> {
+    let layout = heights.layout();
+    let middle = layout.post_of(at)?;
+    let (east_m, south_m) = layout.spacing_m(middle)?;
+    let (columns, rows) = (within(middle.column, within_m / east_m, layout.columns), within(middle.row, within_m / south_m, layout.rows));
+    let lines = heights.values_m().chunks(layout.columns).skip(rows.start).take(rows.len());
+    let values = lines.flat_map(|line| line.get(columns.clone()).unwrap_or_default().iter().copied()).collect();
+    let part = Layout {
+        columns: columns.len(),
+        rows: rows.len(),
+        west: layout.west + layout.step_east * columns.start as f64,
+        north: layout.north - layout.step_south * rows.start as f64,
+        ..layout.clone()
+    };
+    let first = Post { column: columns.start as f64, row: rows.start as f64 };
+    Ok(Heights::new(part, heights.spread(), values).ok().map(|cut| (cut, first)))
+}
+
+/// Whole places within `half` of one, of so many.
+fn within(middle: f64, half: f64, count: usize) -> std::ops::Range<usize> {
+    let bound = |place: f64| place.clamp(0.0, count as f64) as usize;
+    bound((middle - half).floor())..bound((middle + half).ceil() + 1.0)
+}

@@ -1,0 +1,43 @@
+//! Cuts and fills.
+
+#![allow(clippy::expect_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+
+use super::{bell, ground, place};
+use crate::earth::LatLon;
+use crate::ground::landform::{CutFill, CutFillError, cuts_and_fills};
+use crate::ground::{HeightSpread, Heights};
+
+/// A road to the east over a ridge and a furrow, dug and filled to a level run 14 m wide.
+fn road(dug: bool, east_m: f64, north_m: f64) -> f64 {
+    let wild = 100.0 + 8.0 * bell(east_m + 150.0, 50.0) - 7.0 * bell(east_m - 150.0, 50.0);
+    if dug && north_m.abs() < 7.5 { 100.0 } else { wild }
+}
+
+fn along_the_middle(heights: &Heights) -> Vec<LatLon> {
+    vec![place(heights, -300.0, 0.0), place(heights, 10.0, 0.0), place(heights, 300.0, 0.0)]
+}
+
+#[test]
+fn a_road_through_a_ridge_and_over_a_furrow_has_a_cut_and_a_fill() {
+    let fine = HeightSpread { sigma_m: 0.5, correlation_m: 100.0 };
+    let heights = ground(161, 5.0, fine, |east_m, north_m| road(true, east_m, north_m));
+    let found = cuts_and_fills(&heights, &along_the_middle(&heights)).expect("cuts");
+    assert_eq!(found.iter().map(|one| one.kind).collect::<Vec<_>>(), [CutFill::Cut, CutFill::Fill]);
+    // 8 m · exp(-(x/50)²) is 2 m at 59 m to each side; 7 m at 56 m. Steps of 5 m.
+    assert!((found[0].from_m - 91.0).abs() < 6.0 && (found[0].to_m - 209.0).abs() < 6.0, "{found:?}");
+    assert!((found[0].most_m - 8.0).abs() < 0.1 && (found[1].most_m - 7.0).abs() < 0.1, "{found:?}");
+    assert!(found.iter().all(|one| one.strength > 0.9));
+    let wild = ground(161, 5.0, fine, |east_m, north_m| road(false, east_m, north_m));
+    assert!(cuts_and_fills(&wild, &along_the_middle(&wild)).expect("none").is_empty());
+}
+
+#[test]
+fn a_road_up_a_valley_or_along_a_ridge_has_neither() {
+    let fine = HeightSpread { sigma_m: 0.5, correlation_m: 100.0 };
+    for side in [0.3, -0.3] {
+        let heights = ground(161, 5.0, fine, |east_m, north_m| 100.0 + 4.0 * (east_m / 60.0).sin() + side * north_m.abs());
+        assert!(cuts_and_fills(&heights, &along_the_middle(&heights)).expect("none").is_empty());
+    }
+    let coarse = ground(31, 30.0, fine, |east_m, north_m| road(true, east_m, north_m));
+    assert_eq!(cuts_and_fills(&coarse, &along_the_middle(&coarse)), Err(CutFillError::TooCoarse));
+}

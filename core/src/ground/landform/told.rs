@@ -1,0 +1,68 @@
+//! Landforms as messages.
+
+use super::{Around, Aspect, CutFill, CutOrFill, Rise, Trend};
+use crate::measure::{Arg, Message, NamedBearing, Telling};
+
+/// Weaker landforms are told with a doubt.
+const DOUBTFUL: f64 = 0.5;
+
+/// Below so many spreads of its steepness a slope has no aspect to be told.
+const TOO_FLAT: f64 = 2.0;
+
+fn doubt(strength: f64) -> &'static str {
+    if strength < DOUBTFUL { "yes" } else { "no" }
+}
+
+impl Telling for Around {
+    fn message(&self) -> Message {
+        Message::new("landform-told")
+            .text("kind", self.landform.kind.word())
+            .with("distance", Arg::Metres(self.distance_m))
+            .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
+            .with("relief", Arg::Metres(self.landform.relief_m))
+            .text("doubtful", doubt(self.landform.strength))
+    }
+}
+
+impl Telling for Rise {
+    fn message(&self) -> Message {
+        let trend = self.likeliest();
+        let word = match trend {
+            Trend::Rises => "rises",
+            Trend::Level => "level",
+            Trend::Falls => "falls",
+        };
+        Message::new("ground-rise-told")
+            .text("trend", word)
+            .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
+            .with("distance", Arg::Metres(self.distance_m))
+            .with("height", Arg::Metres(self.rise_m.abs()))
+            .with("slope", Arg::Degrees(self.slope_deg().abs(), 0))
+            .with("chance", Arg::Share(self.chance_of(trend)))
+    }
+}
+
+impl Telling for Aspect {
+    fn message(&self) -> Message {
+        let unsure = self.steepness_in_spreads < TOO_FLAT;
+        let told = if unsure { Message::new("ground-aspect-unsure") } else { Message::new("ground-aspect-told") };
+        told.with("bearing", Arg::Bearing(NamedBearing::True(self.falls_towards)))
+            .with("slope", Arg::Degrees(self.slope_deg, 0))
+            .with("spread", Arg::Degrees(self.spread_deg(), 0))
+    }
+}
+
+impl Telling for CutOrFill {
+    fn message(&self) -> Message {
+        let kind = match self.kind {
+            CutFill::Cut => "cut",
+            CutFill::Fill => "fill",
+        };
+        Message::new("cut-or-fill-told")
+            .text("kind", kind)
+            .with("from", Arg::Metres(self.from_m))
+            .with("to", Arg::Metres(self.to_m))
+            .with("relief", Arg::Metres(self.most_m))
+            .text("doubtful", doubt(self.strength))
+    }
+}
