@@ -1,8 +1,10 @@
 //! Floor 3. Heights of the ground as a grid, and what they show.
 
 mod heights;
+mod window;
 
 pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
+pub use window::{Bounds, Window};
 
 /// Mean radius of the earth, metres (IUGG mean radius R1 of GRS 80; Moritz 2000, J. Geodesy 74, 128-133).
 const EARTH_RADIUS_M: f64 = 6_371_008.8;
