@@ -6,4 +6,5 @@ mod architecture;
 mod command;
 mod fix;
 mod logbook;
+mod photo;
 mod vectors;
