@@ -5,6 +5,7 @@ use std::path::Path;
 
 use gatepost_conformance::{files_below, root};
 use gatepost_core::engine::{Config, Engine, Record};
+use gatepost_core::logbook::{Logbook, LogbookError};
 use rusqlite::Connection;
 use serde_json::{Value, json};
 
@@ -38,6 +39,48 @@ fn every_shipped_schema_opens_and_tells_the_same_walk() {
         drop(engine);
         assert_eq!(schema(&path), schema(&fresh), "{}", dump.display());
     }
+}
+
+#[test]
+fn heights_written_by_another_program_from_the_words_of_the_schema_are_read() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("v3.gatepost");
+    let dump = std::fs::read_to_string(root().join("tests/databases/v3.sql")).unwrap();
+    Connection::open(&path).unwrap().execute_batch(&dump).unwrap();
+    let book = Logbook::open(&path).unwrap();
+    let rows = book.heights_of_trip(1).unwrap();
+    assert_eq!(rows.iter().map(|row| row.origin.source.as_str()).collect::<Vec<_>>(), ["velm.tif", "velm.hgt"]);
+    let whole = book.load_heights(rows[1].id, None).unwrap();
+    for (column, row) in (0..3).flat_map(|row| (0..257).map(move |column| (column, row))) {
+        let expected = ((column, row) != (3, 1)).then(|| 900.0 + 7.0 * column as f64 - 11.0 * row as f64);
+        assert_eq!(whole.post_m(column, row), expected, "{column} {row}");
+    }
+    let float = book.load_heights(rows[0].id, None).unwrap();
+    assert_eq!(float.values_m(), [1200.5, -0.25, 0.001, 1199.875]);
+    assert_eq!((float.layout().west, float.layout().step_south, float.spread().correlation_m), (75.5, 0.5, 50.0));
+}
+
+#[test]
+fn a_damaged_table_is_told_when_there_are_heights_too() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("v3.gatepost");
+    let dump = std::fs::read_to_string(root().join("tests/databases/v3.sql")).unwrap();
+    let raw = Connection::open(&path).unwrap();
+    raw.execute_batch(&dump).unwrap();
+    let number = |query: &str| raw.query_row(query, [], |row| row.get::<_, usize>(0)).unwrap();
+    let size = number("PRAGMA page_size");
+    let page = |name: &str| number(&format!("SELECT rootpage FROM sqlite_schema WHERE name = '{name}'"));
+    let (leg, tiles) = (page("leg"), page("height_tile"));
+    drop(raw);
+    let sound = std::fs::read(&path).unwrap();
+    let opened_with_page_of_ff = |page: usize| {
+        let mut broken = sound.clone();
+        broken[(page - 1) * size..page * size].fill(0xff);
+        std::fs::write(&path, broken).unwrap();
+        Logbook::open(&path)
+    };
+    assert!(matches!(opened_with_page_of_ff(leg), Err(LogbookError::Damaged(_))));
+    assert!(opened_with_page_of_ff(tiles).is_err_and(|error| matches!(error, LogbookError::Damaged(_))), "its first page is looked at");
 }
 
 #[test]

@@ -6,6 +6,7 @@ mod architecture;
 mod command;
 mod fix;
 mod logbook;
+mod photo;
 mod scenes;
 mod slips;
 mod strip;

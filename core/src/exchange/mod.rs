@@ -1,11 +1,17 @@
-//! Floor 7. Open formats in: bytes to sheets. Pure: no file is opened, no table touched.
+//! Floor 7. Open formats in: bytes to sheets and heights. Pure: no file is opened, no table touched.
 
 mod geojson_sheet;
+mod heights;
 mod toml_sheet;
 
 use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
+
+pub use heights::{
+    Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
+    join_heights, read_heights,
+};
 
 /// Formats from which a sheet can be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -2,6 +2,7 @@
 
 mod heights;
 mod landform;
+mod window;
 
 pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
 pub use landform::{
@@ -9,6 +10,7 @@ pub use landform::{
     SeenLandform, Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_near,
     rise_log_likelihood,
 };
+pub use window::{Bounds, Window};
 
 /// Mean radius of the earth, metres (IUGG mean radius R1 of GRS 80; Moritz 2000, J. Geodesy 74, 128-133).
 const EARTH_RADIUS_M: f64 = 6_371_008.8;

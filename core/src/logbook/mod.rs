@@ -3,8 +3,10 @@
 //! Rows are never rewritten: a correction strikes the old entry and adds a new one.
 
 mod entry;
+mod heights;
 mod read;
 mod schema;
+mod tile;
 mod write;
 
 use std::path::Path;
@@ -15,6 +17,7 @@ use rusqlite::{Connection, OpenFlags};
 use crate::measure::{Message, Telling};
 
 pub use entry::{CompassRow, Entry, FixRow, KeptEntry, TripRows, Witness};
+pub use heights::{HeightsOrigin, HeightsRow};
 
 /// The open logbook. One writer; every entry is one transaction.
 #[derive(Debug)]
@@ -152,3 +155,5 @@ fn check_header(path: &Path) -> Result<(), LogbookError> {
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_heights;

@@ -11,11 +11,16 @@ use super::LogbookError;
 const APPLICATION_ID: i64 = 0x4750_4C42;
 
 pub(super) fn migrations() -> Migrations<'static> {
-    Migrations::new(vec![M::up(include_str!("schema.sql")), M::up(include_str!("schema_2.sql")), M::up(include_str!("schema_4.sql"))])
+    Migrations::new(vec![
+        M::up(include_str!("schema.sql")),
+        M::up(include_str!("schema_2.sql")),
+        M::up(include_str!("schema_3.sql")),
+        M::up(include_str!("schema_4.sql")),
+    ])
 }
 
 /// Number of the newest schema.
-pub(super) const NEWEST: i64 = 3;
+pub(super) const NEWEST: i64 = 4;
 
 pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Result<(), LogbookError> {
     let version: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;
@@ -44,10 +49,22 @@ pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Resul
     Ok(())
 }
 
+/// The whole file, or every table but the tiles of heights once there are any: they are large, are read when they are asked for,
+/// and each carries its own checksum.
 fn check_whole(connection: &Connection) -> Result<(), LogbookError> {
-    let verdict: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
-    if verdict == "ok" { Ok(()) } else { Err(LogbookError::Damaged(verdict)) }
+    let has_tiles = "SELECT count(*) FROM sqlite_schema WHERE name = 'height_tile'";
+    let has_tiles: i64 = connection.query_row(has_tiles, [], |row| row.get(0))?;
+    let large = has_tiles > 0 && connection.query_row("SELECT 1 FROM height_tile LIMIT 1", [], |_| Ok(())).optional()?.is_some();
+    let check = if large { CHECK_WITHOUT_TILES } else { "SELECT quick_check FROM pragma_quick_check(1) WHERE quick_check <> 'ok'" };
+    match connection.query_row(check, [], |row| row.get(0)).optional()? {
+        None => Ok(()),
+        Some(verdict) => Err(LogbookError::Damaged(verdict)),
+    }
 }
+
+const CHECK_WITHOUT_TILES: &str =
+    "SELECT quick_check FROM (SELECT name AS kept FROM sqlite_schema WHERE type = 'table' AND name <> 'height_tile'
+    UNION ALL SELECT 'sqlite_schema'), pragma_quick_check(kept) WHERE quick_check <> 'ok' LIMIT 1";
 
 /// A whole copy beside the file before its schema changes; an existing copy of that version is kept.
 fn back_up(connection: &Connection, path: &Path, version: i64) -> Result<(), LogbookError> {

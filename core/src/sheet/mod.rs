@@ -2,12 +2,14 @@
 
 mod draft;
 mod line;
+mod photo;
 
 use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 pub use line::{Along, KnownPoint, Line, LinePlace};
+pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};
 
 /// Position error of a map, one sigma per axis in metres, when the sheet states none.
 ///

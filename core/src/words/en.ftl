@@ -641,3 +641,64 @@ cut-or-fill-told = { $kind ->
    *[no] {""}
  }.
 landform-posts-too-far = These heights stand too far apart to show cuts and fills: they need a height every 10 m or closer. Look at the sheet instead, or carry finer heights.
+
+# Heights from files
+heights-file-unknown = { $name } holds no heights that can be read. Take a .hgt tile, an ASCII grid (.asc) or a GeoTIFF (.tif).
+heights-file-packed = { $name } is packed. Unpack it first and take the file inside.
+heights-file-too-large = This file has { $megabytes } MB; at most { $most } MB are read. Cut it to the area of the sheet.
+heights-file-name = The name { $name } does not tell where the tile lies. Name it by its south-western corner, such as N46E013.hgt.
+heights-file-length = { $name } has { $bytes } bytes, which is no whole tile: 2884802 or 25934402 are. Fetch it again.
+heights-file-line = The heights cannot be read, line { $line }: { $fault ->
+    [fault-asc-comma] write decimals with a point, not a comma
+    [fault-asc-no-number] there is no number where one must be
+    [fault-asc-word] the word is none of an ASCII grid's header
+    [fault-asc-twice] the header says this twice
+    [fault-asc-size] the header must give ncols and nrows, whole numbers
+    [fault-asc-corner] the header must give xllcorner and yllcorner, or xllcenter and yllcenter
+    [fault-asc-step] the header must give cellsize, a length greater than nothing
+    [fault-asc-few] the file ends before all its heights are there
+    [fault-asc-many] there are more heights than columns times rows
+   *[fault-asc-height] no ground is so high or so low; say which number stands for no height
+}. Nothing was taken.
+heights-file-packing = The heights are packed by { $kind }, which is not read. Save the file packed by deflate or LZW, or not packed.
+heights-file-numbers = The picture does not hold one height to a pixel. Take a file of one band of whole numbers or of 32 or 64 bit decimals.
+heights-file-no-place = The picture does not say where on the earth it lies. Take a GeoTIFF with its corner and pixel size.
+heights-file-turned = The rows of the picture do not run from west to east with north at the top. Save it upright.
+heights-file-unit = The heights are in the unit { $unit }, which is not known. Save them in metres.
+heights-file-scaled = The heights are stored by a scale or an offset. Save them as plain metres.
+heights-file-masked = Part of the picture is masked out. Save it with a number for no height instead.
+heights-file-image-damaged = The picture cannot be read { $row ->
+    [0] at its beginning
+   *[other] from row { $row } on
+}: { $detail }. Fetch it again.
+heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
+heights-file-grid-needed = The file does not say in which grid its heights lie. Name the grid, such as EPSG:2154, or say that it is in degrees.
+heights-file-datum = The heights lie by { $code }, whose degrees are not those of WGS 84. Save them by WGS 84 or in a grid.
+heights-file-not-degrees = The corners of these heights are no degrees. Name the grid in which they lie.
+heights-file-outside = No heights of this file lie in the area. Take the file of that area.
+heights-tiles-differ = The heights of file { $tile } do not go with those of the first: they stand in another grid, in other steps or between its posts. Take each by itself.
+heights-tiles-none = No heights were given. Take at least one file.
+heights-file-cancelled = The reading was broken off. Nothing was taken.
+
+# The photographed map
+photo-too-few = Only { $marks } grid crossings are marked; mark at least { $needed }, spread over the photo.
+photo-too-many = { $marks } grid crossings are marked; at most { $most } are taken.
+photo-in-line = The marks stand in a line. Mark crossings that lie apart both ways, near the corners.
+photo-twice = Marks { $first } and { $second } stand on one spot or have one grid reference. Take one of them away.
+photo-no-number = A mark, spread or square is not a usable number. Type it again.
+photo-no-view = No view of a flat sheet fits these marks. Check their grid references, beginning with the last one typed.
+photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
+photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
+photo-one-wrong = The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
+    [0] {""}
+    [one] 1 square too far east
+   *[other] { $east } squares too far east
+} { $north ->
+    [0] {""}
+    [one] 1 square too far north
+   *[other] { $north } squares too far north
+} (negative: west or south). Check its grid reference on the paper.
+photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
+photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
+photo-outside = This spot lies outside the marks, where the photo is not held. Mark a crossing beyond it.

@@ -1,0 +1,60 @@
+//! Which mark is wrong: each is left out in turn, and the others say where it should be.
+
+use super::view::View;
+use super::{PhotoCaution, PhotoMark, PhotoTerms, hull};
+use crate::measure::Point;
+
+/// Marks may miss this many of their spreads before anything is said: bent paper and lenses do that.
+const TOLERATED: f64 = 4.0;
+/// Leaving out a wrong mark must shrink the spread to this part, or below what is tolerated.
+const SHRINKS_TO: f64 = 0.25;
+/// A reference is off by whole squares when it is within this part of a square of it.
+const NEAR_SQUARE: f64 = 0.25;
+/// Squares by which a reference can be mistyped and still be told as a slip.
+const MOST_SQUARES: f64 = 99.0;
+
+/// The fit without one mark.
+struct Without {
+    mark: usize,
+    spread_px: f64,
+    /// From where the others put the crossing to what was typed, units of the grid.
+    step: Point,
+}
+
+pub(super) fn cautions(marks: &[PhotoMark], view: &View, terms: &PhotoTerms, unit_m: f64) -> Vec<PhotoCaution> {
+    let Some(spread_px) = view.spread_px(marks) else { return vec![PhotoCaution::Unchecked] };
+    if spread_px <= TOLERATED * terms.mark_spread_px {
+        return Vec::new();
+    }
+    // With one mark over, leaving out any one leaves a perfect fit.
+    if marks.len() <= view.kind.marks_needed() + 1 {
+        return vec![PhotoCaution::OneWrong { spread_px }];
+    }
+    let best = (0..marks.len()).filter_map(|mark| without(marks, view, mark)).min_by(|a, b| a.spread_px.total_cmp(&b.spread_px));
+    let explains =
+        |without: &Without| without.spread_px <= (SHRINKS_TO * spread_px).max(terms.mark_spread_px) && without.step.length_m() > 0.0;
+    match best.filter(explains) {
+        Some(without) => vec![named(&without, terms, unit_m)],
+        None => vec![PhotoCaution::Loose { spread_px }],
+    }
+}
+
+fn without(marks: &[PhotoMark], view: &View, mark: usize) -> Option<Without> {
+    let others: Vec<PhotoMark> = marks.iter().enumerate().filter(|(at, _)| *at != mark).map(|(_, other)| *other).collect();
+    let left_out = marks.get(mark)?;
+    let view = View::fitted(&others, view.kind).ok()?;
+    let step = left_out.at.minus(view.grid_at(hull::pixel(left_out))?);
+    Some(Without { mark: mark + 1, spread_px: view.spread_px(&others)?, step })
+}
+
+fn named(without: &Without, terms: &PhotoTerms, unit_m: f64) -> PhotoCaution {
+    let squares = without.step.times(1.0 / terms.square);
+    let (east, north) = (squares.east_m.round(), squares.north_m.round());
+    let near = squares.minus(Point::new(east, north)).length_m() < NEAR_SQUARE;
+    let whole = east.abs() + north.abs() > 0.0 && east.abs().max(north.abs()) <= MOST_SQUARES;
+    if near && whole {
+        PhotoCaution::Slip { mark: without.mark, east: east as i32, north: north as i32 }
+    } else {
+        PhotoCaution::Misfit { mark: without.mark, off_m: without.step.length_m() * unit_m }
+    }
+}

@@ -1,0 +1,80 @@
+//! What is refused, what is told of taps; the numbers are held in `tests/conformance/photo.rs`.
+
+use super::hull::{convex, encloses};
+use super::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoTerms};
+use crate::earth::Grid;
+use crate::measure::Point;
+
+fn mark(x_px: f64, y_px: f64, east_km: f64, north_km: f64) -> PhotoMark {
+    PhotoMark { x_px, y_px, at: Point::new(420_000.0 + 1000.0 * east_km, 5_090_000.0 + 1000.0 * north_km) }
+}
+
+fn square() -> Vec<PhotoMark> {
+    vec![mark(100.0, 100.0, 0.0, 4.0), mark(900.0, 100.0, 4.0, 4.0), mark(900.0, 900.0, 4.0, 0.0), mark(100.0, 900.0, 0.0, 0.0)]
+}
+
+fn fit(marks: &[PhotoMark], kind: Option<PhotoKind>) -> Result<PhotoFit, PhotoError> {
+    PhotoFit::of(marks, &Grid::named("33N").unwrap(), &PhotoTerms { kind, ..PhotoTerms::default() })
+}
+
+#[test]
+fn an_upright_scan_is_read_by_rule_of_three() {
+    let fit = fit(&square(), None).unwrap();
+    assert_eq!((fit.kind(), fit.cautions()), (PhotoKind::Affine, [].as_slice()));
+    let place = fit.place(300.0, 700.0).unwrap();
+    assert!((place.grid_at.east_m - 421_000.0).abs() < 1e-6 && (place.grid_at.north_m - 5_091_000.0).abs() < 1e-6);
+    // 3 px of 5 m, half of it again from the fit of four marks at the middle of the square.
+    let middle = fit.place(500.0, 500.0).unwrap().spread.ellipse();
+    assert!((middle.major_m - 15.0 * 1.25_f64.sqrt()).abs() < 0.02, "{middle:?}");
+    assert!(!place.outside && fit.place(950.0, 500.0).unwrap().outside);
+}
+
+#[test]
+fn marks_that_give_no_fit_are_refused() {
+    let few = fit(&square()[..2], None).err();
+    assert_eq!(few, Some(PhotoError::TooFew { marks: 2, needed: 3 }));
+    assert_eq!(fit(&square()[..3], Some(PhotoKind::Projective)).err(), Some(PhotoError::TooFew { marks: 3, needed: 4 }));
+    let line: Vec<PhotoMark> = (0..5_u8).map(f64::from).map(|t| mark(100.0 + 200.0 * t, 100.0 + 100.0 * t, t, -t)).collect();
+    assert_eq!(fit(&line, None).err(), Some(PhotoError::InLine));
+    let mut three_in_line = square();
+    three_in_line[3] = mark(500.0, 100.0, 2.0, 4.0);
+    assert_eq!(fit(&three_in_line, Some(PhotoKind::Projective)).err(), Some(PhotoError::InLine));
+    let mut twice = square();
+    twice[3].at = twice[1].at;
+    assert_eq!(fit(&twice, None).err(), Some(PhotoError::Twice { first: 2, second: 4 }));
+    let mut none = square();
+    none[0].x_px = f64::NAN;
+    assert_eq!(fit(&none, None).err(), Some(PhotoError::NoNumber));
+    none[0].x_px = f64::INFINITY;
+    assert_eq!(fit(&none, None).err(), Some(PhotoError::NoNumber));
+    assert_eq!(fit(&vec![square()[0]; 201], None).err(), Some(PhotoError::TooMany(201)));
+    let off_grid: Vec<PhotoMark> = square().iter().map(|m| PhotoMark { at: m.at.times(1000.0 / 7.0), ..*m }).collect();
+    assert!(matches!(fit(&off_grid, None).err(), Some(PhotoError::Grid(_))));
+}
+
+#[test]
+fn marks_of_a_twisted_sheet_are_no_view() {
+    let mut crossed = square();
+    (crossed[0].at, crossed[1].at) = (crossed[1].at, crossed[0].at);
+    assert_eq!(fit(&crossed, Some(PhotoKind::Projective)).err(), Some(PhotoError::NoView));
+}
+
+#[test]
+fn a_tap_above_the_horizon_is_beyond() {
+    let trapeze = [mark(0.0, 1000.0, 0.0, 0.0), mark(1000.0, 1000.0, 4.0, 0.0), mark(650.0, 500.0, 4.0, 4.0), mark(350.0, 500.0, 0.0, 4.0)];
+    let fit = fit(&trapeze, Some(PhotoKind::Projective)).unwrap();
+    assert_eq!(fit.cautions(), [PhotoCaution::Unchecked]);
+    // Both sides meet at 500, 286: nothing of the sheet lies above.
+    assert!(fit.place(500.0, 300.0).unwrap().outside);
+    assert_eq!(fit.place(500.0, 200.0).err(), Some(PhotoError::Beyond));
+    assert_eq!(fit.place(f64::NAN, 200.0).err(), Some(PhotoError::Beyond));
+}
+
+#[test]
+fn a_hull_is_told_from_what_lies_in_it() {
+    let points = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0), (2.0, 1.0), (2.0, 0.0)].map(|(x, y)| Point::new(x, y));
+    let corners = convex(&points);
+    assert_eq!(corners.len(), 4);
+    assert!(encloses(&corners, Point::new(3.9, 2.9)) && encloses(&corners, Point::new(4.0, 1.0)));
+    assert!(!encloses(&corners, Point::new(4.1, 1.0)) && !encloses(&corners, Point::new(2.0, -0.1)));
+}
