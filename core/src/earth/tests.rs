@@ -60,7 +60,8 @@ fn turning_into_the_plane_and_back_gives_the_same_bearing() {
 }
 
 /// On NAD27 and ED50 PROJ has several shifts; numbers lead to a place that has them, by the shift of the way there.
-/// Where two shifts overlap two places share their numbers, and the other one may be told.
+/// Where two shifts overlap two places share their numbers, and the other one may be told. The places stand off the borders
+/// themselves, which lie on round hundredths of a degree.
 #[test]
 fn numbers_of_a_grid_lead_back_across_the_borders_of_datum_shifts() {
     let boxes =
@@ -68,7 +69,7 @@ fn numbers_of_a_grid_lead_back_across_the_borders_of_datum_shifts() {
     for (name, (lat, lon)) in boxes {
         let grid = Grid::named(name).expect("grid");
         for step in 0..400 {
-            let at = place(lat + 0.002_5 * f64::from(step), lon + 0.061 * f64::from(step % 20));
+            let at = place(lat + 0.001_234 + 0.002_5 * f64::from(step), lon + 0.061 * f64::from(step % 20));
             let numbers = grid.project(at).expect("numbers");
             let back = grid.unproject(numbers).expect("place");
             let again = grid.project(back).expect("numbers").minus(numbers).length_m();
