@@ -39,7 +39,6 @@ label-norths = North on this sheet
 label-pace = Pace
 label-how-many-paces = How many double paces to 100 m?
 label-set-pace = Set the pace
-label-paces-to-100-m = { $name } double paces to 100 m
 label-to-the-line = Go to the line
 
 ## Beside the line
