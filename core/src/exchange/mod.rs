@@ -106,6 +106,12 @@ fn checked_spread(spread_m: Option<f64>, name: &str) -> Result<f64, ExchangeErro
     if (0.0..=10_000.0).contains(&spread_m) { Ok(spread_m) } else { Err(record(name, "fault-spread")) }
 }
 
+/// A height above the ground in a file must be a number of metres from 0 to 1000.
+fn checked_height(height_m: Option<f64>, name: &str) -> Result<Option<f64>, ExchangeError> {
+    let sound = height_m.is_none_or(|height_m| (0.0..=1000.0).contains(&height_m));
+    if sound { Ok(height_m) } else { Err(record(name, "fault-height")) }
+}
+
 /// A name must hold something to be read.
 fn checked_name(name: &str, number: usize) -> Result<String, ExchangeError> {
     let name = name.trim();

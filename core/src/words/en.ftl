@@ -322,6 +322,7 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-off-earth] a position is not longitude, latitude in degrees
     [fault-two-points] a line needs two points or more
     [fault-spread] its spread must be from 0 to 10000 m
+    [fault-height] its height above the ground must be from 0 to 1000 m
     [fault-type] a property has the wrong type: names are texts, spreads are numbers
     [fault-member] it has a member other than name, grid, position_spread_m and norths
     [fault-norths] its norths are declination_deg or grid_magnetic_deg, year, annual_change_min, all numbers
