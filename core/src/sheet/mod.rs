@@ -1,12 +1,14 @@
 //! Floor 4. What the walker carries of the area: lines, landmarks and the paper's grid.
 
 mod draft;
+mod junctions;
 mod line;
 
 use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
+pub use junctions::{Junction, JunctionKind, junctions};
 pub use line::{Along, KnownPoint, Line, LinePlace};
 
 /// Position error of a map, one sigma per axis in metres, when the sheet states none.
