@@ -1,11 +1,17 @@
 //! Floor 7. Open formats in: bytes to sheets. Pure: no file is opened, no table touched.
 
+mod features;
 mod geojson_sheet;
 mod toml_sheet;
 
 use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
+
+pub use features::{
+    Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, OpenRows, Part, Progress, Record, Row, Wanted,
+    read_features,
+};
 
 /// Formats from which a sheet can be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

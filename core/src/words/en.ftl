@@ -503,3 +503,37 @@ next-narrows = would leave ± { $spread }
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
 heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.
+
+## Lines and landmarks from files
+import-unknown-format = This file is none that can be read. Give GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF, not packed in an archive.
+import-unreadable = The file cannot be read{ $line ->
+    [0] {""}
+   *[other] {" "}at its line { $line }
+ }: { $detail }. Nothing was taken. Get the file again, or write it out anew.
+import-record = The file cannot be taken: { $part ->
+    [at-track] track
+    [at-route] route
+    [at-waypoint] waypoint
+    [at-placemark] placemark
+    [at-row] row
+    [at-node] node
+    [at-way] way
+    [at-block] block
+   *[at-feature] feature
+ } { $record } { $fault ->
+    [fault-place-off-earth] has a position that is no latitude and longitude in degrees
+    [fault-no-position] has a position without two numbers
+    [fault-unknown-geometry] has a geometry that cannot be read
+    [fault-cut] ends before its time or contradicts itself
+    [fault-nested] is nested too deep
+    [fault-unknown-grid] is in a grid that is not known by its number
+    [fault-packed] is packed in a way that is not read
+    [fault-swollen] is larger than is taken
+    [fault-wrong-spread] has a spread that is not from 0 to 10000 m
+    [fault-no-such-line] stands on a line that the file does not have
+   *[fault-needs-more] is no feature with its properties
+ }. Nothing was taken. Put it right or take it out.
+import-area = The area encloses nothing. Give its south, west, north and east borders in degrees.
+import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
+import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
+import-stopped = The reading was stopped. Nothing was taken.
