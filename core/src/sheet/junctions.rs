@@ -41,7 +41,7 @@ pub struct Junction {
     pub name: String,
     /// Where, in the sheet's plane: the middle of the places on the lines.
     pub at: Point,
-    /// The lines by their number on the sheet, with the metres along each.
+    /// The lines by their number on the sheet, with the metres along each; a line that comes by twice is there twice.
     pub lines: Vec<(usize, f64)>,
     /// What it is.
     pub kind: JunctionKind,
@@ -50,7 +50,7 @@ pub struct Junction {
 /// All junctions of lines, in the order of the first line and the distance along it.
 ///
 /// Lines meet where they cross, and where the end of one lies within one spread of both from the other (2 to 30 m).
-/// Meetings nearer to each other than that are one junction.
+/// Meetings of one line nearer to the first of them than that are one junction.
 ///
 /// # Units
 /// Metres in the plane of the lines.
@@ -106,7 +106,8 @@ fn is_water(line: &Line) -> bool {
 
 fn junction(lines: &[Line], landmarks: &[Landmark], place: Meeting) -> Junction {
     let of = |index: &usize| lines.get(*index);
-    let indices: Vec<usize> = place.lines.iter().map(|(index, _)| *index).collect();
+    let mut indices: Vec<usize> = place.lines.iter().map(|(index, _)| *index).collect();
+    indices.dedup();
     let water = indices.iter().filter_map(of).filter(|line| is_water(line)).count();
     let kind = if water > 0 && water < indices.len() { by_way_of(landmarks, place.at) } else { by_ways(lines, &place) };
     Junction { name: name(indices.iter().filter_map(of)), at: place.at, lines: place.lines, kind }

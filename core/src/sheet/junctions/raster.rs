@@ -19,6 +19,11 @@ const LEAST_CELL_M: f64 = 100.0;
 /// Most pairs of pieces that are held against each other, so that a net made to take time cannot. A sheet of 5,000 lines
 /// needs less than a hundredth of it.
 const MOST_PAIRS: usize = 300_000_000;
+/// Most meetings that are told of.
+const MOST_MEETINGS: usize = 500_000;
+
+/// Most pieces about the end of a line that are looked at.
+const MOST_NEAR: usize = 10_000;
 
 /// One straight piece of a line.
 #[derive(Clone, Copy)]
@@ -35,7 +40,7 @@ struct Raster {
     cells: HashMap<(i64, i64), Vec<usize>>,
 }
 
-/// Where any two different lines meet. Beyond [`MOST_PAIRS`] no more crossings are looked for.
+/// Where any two different lines meet. Beyond [`MOST_PAIRS`] and [`MOST_MEETINGS`] no more are looked for.
 pub(super) fn meetings(lines: &[Line]) -> Vec<Pair> {
     let of_line = |(line, pieces): (usize, &Line)| pieces.pieces().map(move |(from, to)| Piece { line, from, to }).collect::<Vec<_>>();
     let pieces: Vec<Piece> = lines.iter().enumerate().flat_map(of_line).collect();
@@ -84,7 +89,7 @@ impl Raster {
         let range = |value: f64| self.cell(value - MOST_REACH_M)..=self.cell(value + MOST_REACH_M);
         let rows = range(point.north_m);
         let cells = range(point.east_m).flat_map(move |column| rows.clone().map(move |row| (column, row)));
-        cells.filter_map(|cell| self.cells.get(&cell)).flatten().filter_map(|index| pieces.get(*index))
+        cells.filter_map(|cell| self.cells.get(&cell)).flatten().take(MOST_NEAR).filter_map(|index| pieces.get(*index))
     }
 }
 
@@ -101,7 +106,7 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
                     pairs.extend(crossing(a, b));
                 }
             }
-            left = left.saturating_sub(members.len() - index);
+            left = if pairs.len() < MOST_MEETINGS { left.saturating_sub(members.len() - index) } else { 0 };
         }
     }
     pairs
@@ -130,6 +135,9 @@ fn touches(lines: &[Line], pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
     let mut pairs = Vec::new();
     for (index, line) in lines.iter().enumerate() {
         for along_m in [0.0, line.length_m()] {
+            if pairs.len() >= MOST_MEETINGS {
+                return pairs;
+            }
             let end = line.at(along_m).at;
             let mut nearest: HashMap<usize, (f64, f64)> = HashMap::new();
             for piece in raster.around(end, pieces).filter(|piece| piece.line != index) {
