@@ -9,6 +9,8 @@ use super::shape::{METRES_PER_DEG, Pos, metres_from};
 /// Ends nearer than this are the same place, metres. Files that are cut at junctions repeat the point itself; this
 /// leaves room for coordinates written with five decimals (0.55 m).
 pub(super) const JOIN_M: f64 = 1.0;
+/// Ends nearer than this are the very same point, metres.
+const SAME_M: f64 = 1e-4;
 /// Where more than two ends of one name meet, those that run on within this turn are joined, degrees.
 const MOST_TURN_DEG: f64 = 60.0;
 
@@ -40,7 +42,7 @@ pub(super) fn join(pieces: Vec<Piece>) -> Vec<Piece> {
     chains.iter().filter_map(|chain| merge(chain, &mut pieces)).collect()
 }
 
-fn at(pieces: &[Piece], end: End) -> Option<Pos> {
+fn at_end(pieces: &[Piece], end: End) -> Option<Pos> {
     let points = &pieces.get(end.piece)?.points;
     if end.last { points.last().copied() } else { points.first().copied() }
 }
@@ -55,38 +57,44 @@ fn link_group(pieces: &[Piece], group: &[usize], named: bool, links: &mut HashMa
     let ends: Vec<(End, Pos)> = group
         .iter()
         .flat_map(|&piece| [End { piece, last: false }, End { piece, last: true }])
-        .filter_map(|end| at(pieces, end).map(|at| (end, at)))
+        .filter_map(|end| at_end(pieces, end).map(|at| (end, at)))
         .collect();
     let mut raster: HashMap<(i64, i64), Vec<(End, Pos)>> = HashMap::new();
     for (end, at) in &ends {
         raster.entry(cell(*at)).or_default().push((*end, *at));
     }
-    for (end, at) in &ends {
+    for (end, _) in &ends {
         if links.contains_key(end) {
             continue;
         }
-        match meeting(&raster, *end, *at).as_slice() {
-            [only] if only.piece != end.piece => link(*end, *only, links),
-            [] | [_] => {}
-            several if named => link_straightest(pieces, *end, several, links),
+        let meeting = |end: End| at_end(pieces, end).map(|at| meeting(&raster, end, at)).unwrap_or_default();
+        match meeting(*end).as_slice() {
+            [only] if only.piece != end.piece && meeting(*only) == [*end] => link(*end, *only, links),
+            [] => {}
+            several if named => link_straightest(pieces, *end, several, &meeting, links),
             _ => {}
         }
     }
 }
 
-/// Most ends at one place that are looked at: a star of more is no road that runs on.
+/// Most ends about one place that are looked at, and most that are told of: a star of more is no road that runs on.
+const MOST_NEAR: usize = 200;
 const MOST_MEETING: usize = 12;
 
-/// Other ends at the place of this one.
+/// Other ends at the place of this one: those in the very same point, or where there are none, those within the tolerance.
 fn meeting(raster: &HashMap<(i64, i64), Vec<(End, Pos)>>, end: End, at: Pos) -> Vec<End> {
     let (row, column) = cell(at);
     let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
-    let near = |(_, other): &&(End, Pos)| {
-        let (east, north) = metres_from(at, *other);
-        east.hypot(north) <= JOIN_M
+    let distance_m = |other: Pos| {
+        let (east, north) = metres_from(at, other);
+        east.hypot(north)
     };
-    let there = cells.filter_map(|cell| raster.get(&cell)).flatten().filter(near).map(|(other, _)| *other);
-    there.filter(|other| *other != end).take(MOST_MEETING).collect()
+    let others = cells.filter_map(|cell| raster.get(&cell)).flatten().filter(|(other, _)| *other != end).take(MOST_NEAR);
+    let mut near: Vec<(End, f64)> = others.map(|(other, at)| (*other, distance_m(*at))).filter(|(_, far)| *far <= JOIN_M).collect();
+    if near.iter().any(|(_, far)| *far <= SAME_M) {
+        near.retain(|(_, far)| *far <= SAME_M);
+    }
+    near.into_iter().take(MOST_MEETING).map(|(other, _)| other).collect()
 }
 
 fn link(a: End, b: End, links: &mut HashMap<End, End>) {
@@ -97,18 +105,19 @@ fn link(a: End, b: End, links: &mut HashMap<End, End>) {
 }
 
 /// Where several of one name meet, the end runs on into the straightest other, if that in turn has none straighter.
-fn link_straightest(pieces: &[Piece], end: End, others: &[End], links: &mut HashMap<End, End>) {
-    let best = |from: End, among: &mut dyn Iterator<Item = End>| {
+fn link_straightest(pieces: &[Piece], end: End, others: &[End], meeting: &dyn Fn(End) -> Vec<End>, links: &mut HashMap<End, End>) {
+    let best = |from: End, among: &[End]| {
         among
+            .iter()
+            .copied()
             .filter(|to| to.piece != from.piece)
             .filter_map(|to| turn_deg(pieces, from, to).map(|turn| (to, turn)))
             .min_by(|a, b| a.1.total_cmp(&b.1))
             .filter(|(_, turn)| *turn <= MOST_TURN_DEG)
             .map(|(to, _)| to)
     };
-    let Some(to) = best(end, &mut others.iter().copied()) else { return };
-    let back = best(to, &mut others.iter().copied().filter(|other| *other != to).chain([end]));
-    if back == Some(end) {
+    let Some(to) = best(end, others) else { return };
+    if best(to, &meeting(to)) == Some(end) {
         link(end, to, links);
     }
 }
@@ -181,7 +190,8 @@ fn merge(chain: &[Step], pieces: &mut [Option<Piece>]) -> Option<Piece> {
         match &mut merged {
             None => merged = Some(piece),
             Some(line) => {
-                line.points.extend(piece.points.into_iter().skip(1));
+                let again = usize::from(line.points.last() == piece.points.first());
+                line.points.extend(piece.points.into_iter().skip(again));
                 line.spread_m = line.spread_m.max(piece.spread_m);
             }
         }

@@ -6,7 +6,7 @@
 use roxmltree::Node;
 
 use super::error::{Fault, ImportError, Part, Record};
-use super::gather::{Found, Gather};
+use super::gather::{Found, Gather, MOST_POINTS};
 use super::shape::{Pos, Shape, checked};
 use super::tags::Tags;
 use super::xml::{below, children, is, parse, text_of, tick};
@@ -82,7 +82,8 @@ fn rings(area: Node<'_, '_>) -> Result<Vec<Vec<Pos>>, Fault> {
 /// "lon,lat[,height]" apart by blanks.
 fn coordinates(node: Node<'_, '_>) -> Result<Vec<Pos>, Fault> {
     let text = text_of(node, "coordinates").unwrap_or_default();
-    text.split_whitespace().map(|tuple| pair(&mut tuple.split(','))).collect()
+    // One more than is taken, so that the count of all tells of it.
+    text.split_whitespace().take(MOST_POINTS + 1).map(|tuple| pair(&mut tuple.split(','))).collect()
 }
 
 /// A recorded track: "lon lat height" in each `coord`.
@@ -90,7 +91,7 @@ fn track(node: Node<'_, '_>) -> Result<Vec<Pos>, Fault> {
     children(node, "coord").map(|coord| pair(&mut coord.text().unwrap_or_default().split_whitespace())).collect()
 }
 
-fn pair<'a>(numbers: &mut dyn Iterator<Item = &'a str>) -> Result<Pos, Fault> {
+fn pair(numbers: &mut dyn Iterator<Item = &str>) -> Result<Pos, Fault> {
     let mut next = || numbers.next().and_then(|text| text.trim().parse::<f64>().ok()).ok_or(Fault::NoPosition);
     let (lon, lat) = (next()?, next()?);
     checked(lat, lon)

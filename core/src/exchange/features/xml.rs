@@ -11,6 +11,8 @@ use super::gather::Gather;
 const MOST_NODES: usize = 2_500_000;
 /// Most attributes of a file.
 const MOST_ATTRIBUTES: usize = 1_500_000;
+/// Most attributes of one element: each is held against all others of it.
+const MOST_OF_ONE: usize = 200;
 /// Most different prefixes: an element that declares one copies all that are in force around it.
 const MOST_PREFIXES: usize = 64;
 /// Most declarations of prefixes.
@@ -22,6 +24,9 @@ pub(super) fn parse(text: &str) -> Result<Document<'_>, ImportError> {
     if count(b'<') > MOST_NODES || count(b'=') > MOST_ATTRIBUTES {
         return Err(ImportError::TooMany { most: MOST_NODES });
     }
+    if most_of_one(text) > MOST_OF_ONE {
+        return Err(ImportError::TooMany { most: MOST_OF_ONE });
+    }
     if text.matches("xmlns").take(MOST_DECLARATIONS + 1).count() > MOST_DECLARATIONS || prefixes(text) > MOST_PREFIXES {
         return Err(ImportError::TooMany { most: MOST_DECLARATIONS });
     }
@@ -31,6 +36,34 @@ pub(super) fn parse(text: &str) -> Result<Document<'_>, ImportError> {
         let detail = detail.rsplit_once(" at ").map_or(detail.clone(), |(before, _)| before.to_owned());
         ImportError::Unreadable { line: error.pos().row as usize, detail }
     })
+}
+
+/// The most equals signs outside quotes in one tag; comments and plain character data are no tags.
+fn most_of_one(text: &str) -> usize {
+    let (mut most, mut rest) = (0, text);
+    while let Some((_, tag)) = rest.split_once('<') {
+        let skipped = [("!--", "-->"), ("![CDATA[", "]]>"), ("?", "?>")].iter().find(|(start, _)| tag.starts_with(start));
+        if let Some((_, end)) = skipped {
+            rest = tag.split_once(end).map_or("", |(_, after)| after);
+            continue;
+        }
+        let (mut quote, mut equals, mut length) = (None, 0, tag.len());
+        for (index, byte) in tag.bytes().enumerate() {
+            match (quote, byte) {
+                (None, b'"' | b'\'') => quote = Some(byte),
+                (Some(open), _) if open == byte => quote = None,
+                (None, b'=') => equals += 1,
+                (None, b'>') => {
+                    length = index;
+                    break;
+                }
+                _ => {}
+            }
+        }
+        most = most.max(equals);
+        rest = tag.get(length..).unwrap_or_default();
+    }
+    most
 }
 
 fn prefixes(text: &str) -> usize {

@@ -22,6 +22,9 @@ use way::{Ways, wanted};
 /// One sigma per axis of a place in OpenStreetMap, metres (common practice, no source).
 const SPREAD_M: f64 = 5.0;
 
+/// Most bytes that a file may grow to when it is unpacked; an honest one of the largest size grows to a third of it.
+const MOST_UNPACKED: usize = 2_000_000_000;
+
 /// What a file must be able to do to be read; others are told as packed in a way that is not read.
 const KNOWN: [&str; 2] = ["OsmSchema-V0.6", "DenseNodes"];
 
@@ -41,6 +44,7 @@ type OfBlock<'a> = &'a mut dyn FnMut(&Block<'_>, &mut Gather<'_>) -> Result<(), 
 fn each_block(bytes: &[u8], again: bool, gather: &mut Gather<'_>, of_block: OfBlock<'_>) -> Result<(), ImportError> {
     let whole = bytes.len() as u64;
     let before = if again { whole } else { 0 };
+    let mut unpacked_bytes = 0_usize;
     for (index, blob) in blob::Blobs::new(bytes).enumerate() {
         let fault = |fault: Fault| Record::new(Part::Block, index as i64 + 1).fault(fault);
         let blob = blob.map_err(fault)?;
@@ -49,6 +53,10 @@ fn each_block(bytes: &[u8], again: bool, gather: &mut Gather<'_>, of_block: OfBl
             "OSMHeader" => check_header(&blob.unpacked().map_err(fault)?).map_err(fault)?,
             "OSMData" => {
                 let unpacked = blob.unpacked().map_err(fault)?;
+                unpacked_bytes += unpacked.len();
+                if unpacked_bytes > MOST_UNPACKED {
+                    return Err(fault(Fault::Swollen));
+                }
                 of_block(&Block::new(&unpacked, index as i64 + 1).map_err(fault)?, gather)?;
             }
             // Blobs of other kinds are to be passed over.
