@@ -5,7 +5,7 @@
 
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
-use super::{ExchangeError, checked_name, checked_spread, record};
+use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use crate::earth::{LatLon, PrintedNorths};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
@@ -143,6 +143,7 @@ fn take_point(draft: &mut SheetDraft, position: &Position, named: &Named) -> Res
         return Ok(());
     }
     let spread_m = checked_spread(named.number("spread_m")?, &named.label())?;
-    draft.landmarks.push(DraftLandmark { name, kind: named.text("kind")?.unwrap_or_default(), at, spread_m });
+    let height_m = checked_height(named.number("height_m")?, &named.label())?;
+    draft.landmarks.push(DraftLandmark { name, kind: named.text("kind")?.unwrap_or_default(), at, spread_m, height_m });
     Ok(())
 }

@@ -1,5 +1,6 @@
 //! Floor 7. Open formats in: bytes to sheets and heights. Pure: no file is opened, no table touched.
 
+mod features;
 mod geojson_sheet;
 mod heights;
 mod toml_sheet;
@@ -8,6 +9,10 @@ use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
 
+pub use features::{
+    Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, OpenRows, Part, Progress, Record, Row, Wanted,
+    read_features,
+};
 pub use heights::{
     Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
     join_heights, read_heights,
@@ -110,6 +115,12 @@ fn record(record: impl Into<String>, fault: &'static str) -> ExchangeError {
 fn checked_spread(spread_m: Option<f64>, name: &str) -> Result<f64, ExchangeError> {
     let spread_m = spread_m.unwrap_or(0.0);
     if (0.0..=10_000.0).contains(&spread_m) { Ok(spread_m) } else { Err(record(name, "fault-spread")) }
+}
+
+/// A height above the ground in a file must be a number of metres from 0 to 1000.
+fn checked_height(height_m: Option<f64>, name: &str) -> Result<Option<f64>, ExchangeError> {
+    let sound = height_m.is_none_or(|height_m| (0.0..=1000.0).contains(&height_m));
+    if sound { Ok(height_m) } else { Err(record(name, "fault-height")) }
 }
 
 /// A name must hold something to be read.

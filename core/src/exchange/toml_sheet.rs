@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::{ExchangeError, checked_name, checked_spread, record};
+use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use crate::earth::{Grid, PlaceReading, PrintedNorths, Terms, read_place};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
@@ -49,6 +49,7 @@ struct TypedLandmark {
     kind: Option<String>,
     at: String,
     spread_m: Option<f64>,
+    height_m: Option<f64>,
 }
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
@@ -117,5 +118,12 @@ fn draft_known(known: &TypedKnownPoint, terms: &Terms, number: usize) -> Result<
 fn draft_landmark(mark: &TypedLandmark, terms: &Terms, number: usize) -> Result<DraftLandmark, ExchangeError> {
     let reading = place(&mark.at, terms, &mark.name)?;
     let spread_m = checked_spread(mark.spread_m, &mark.name)?.hypot(reading.spread_m());
-    Ok(DraftLandmark { name: checked_name(&mark.name, number)?, kind: mark.kind.clone().unwrap_or_default(), at: pair(&reading), spread_m })
+    let height_m = checked_height(mark.height_m, &mark.name)?;
+    Ok(DraftLandmark {
+        name: checked_name(&mark.name, number)?,
+        kind: mark.kind.clone().unwrap_or_default(),
+        at: pair(&reading),
+        spread_m,
+        height_m,
+    })
 }

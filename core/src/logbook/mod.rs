@@ -2,6 +2,7 @@
 //!
 //! Rows are never rewritten: a correction strikes the old entry and adds a new one.
 
+mod attached;
 mod entry;
 mod heights;
 mod read;
@@ -16,6 +17,7 @@ use rusqlite::{Connection, OpenFlags};
 
 use crate::measure::{Message, Telling};
 
+pub use attached::{AttachedError, AttachedRow, attached_features};
 pub use entry::{CompassRow, Entry, FixRow, KeptEntry, TripRows, Witness};
 pub use heights::{HeightsOrigin, HeightsRow};
 

@@ -55,7 +55,7 @@ fn check_whole(connection: &Connection) -> Result<(), LogbookError> {
     let has_tiles = "SELECT count(*) FROM sqlite_schema WHERE name = 'height_tile'";
     let has_tiles: i64 = connection.query_row(has_tiles, [], |row| row.get(0))?;
     let large = has_tiles > 0 && connection.query_row("SELECT 1 FROM height_tile LIMIT 1", [], |_| Ok(())).optional()?.is_some();
-    let check = if large { CHECK_WITHOUT_TILES } else { "SELECT quick_check FROM pragma_quick_check(1) WHERE quick_check <> 'ok'" };
+    let check = if large { CHECK_WITHOUT_TILES } else { "SELECT quick_check FROM pragma_quick_check WHERE quick_check <> 'ok'" };
     match connection.query_row(check, [], |row| row.get(0)).optional()? {
         None => Ok(()),
         Some(verdict) => Err(LogbookError::Damaged(verdict)),

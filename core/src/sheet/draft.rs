@@ -65,6 +65,9 @@ pub struct DraftLandmark {
     pub at: (f64, f64),
     /// One sigma per axis of its place, metres, without the map's own error.
     pub spread_m: f64,
+    /// Height of its top above the ground, metres, when it is known.
+    #[serde(default)]
+    pub height_m: Option<f64>,
 }
 
 /// Nearer to a pole than this the declination turns too fast for a plane, degrees.

@@ -1,6 +1,7 @@
 //! Floor 4. What the walker carries of the area: lines, landmarks and the paper's grid.
 
 mod draft;
+mod junctions;
 mod line;
 mod photo;
 
@@ -8,6 +9,7 @@ use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticErr
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
+pub use junctions::{Junction, JunctionKind, junctions};
 pub use line::{Along, KnownPoint, Line, LinePlace};
 pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};
 

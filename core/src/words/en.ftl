@@ -323,6 +323,7 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-off-earth] a position is not longitude, latitude in degrees
     [fault-two-points] a line needs two points or more
     [fault-spread] its spread must be from 0 to 10000 m
+    [fault-height] its height above the ground must be from 0 to 1000 m
     [fault-type] a property has the wrong type: names are texts, spreads are numbers
     [fault-member] it has a member other than name, grid, position_spread_m and norths
     [fault-norths] its norths are declination_deg or grid_magnetic_deg, year, annual_change_min, all numbers
@@ -702,3 +703,37 @@ photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
 photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
 photo-outside = This spot lies outside the marks, where the photo is not held. Mark a crossing beyond it.
+
+## Lines and landmarks from files
+import-unknown-format = This file is none that can be read. Give GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF, not packed in an archive.
+import-unreadable = The file cannot be read{ $line ->
+    [0] {""}
+   *[other] {" "}at its line { $line }
+ }: { $detail }. Nothing was taken. Get the file again, or write it out anew.
+import-record = The file cannot be taken: { $part ->
+    [at-track] track
+    [at-route] route
+    [at-waypoint] waypoint
+    [at-placemark] placemark
+    [at-row] row
+    [at-node] node
+    [at-way] way
+    [at-block] block
+   *[at-feature] feature
+ } { $record } { $fault ->
+    [fault-place-off-earth] has a position that is no latitude and longitude in degrees
+    [fault-no-position] has a position without two numbers
+    [fault-unknown-geometry] has a geometry that cannot be read
+    [fault-cut] ends before its time or contradicts itself
+    [fault-nested] is nested too deep
+    [fault-unknown-grid] is in a grid that is not known by its number
+    [fault-packed] is packed in a way that is not read
+    [fault-swollen] is larger than is taken
+    [fault-wrong-spread] has a spread that is not from 0 to 10000 m
+    [fault-no-such-line] stands on a line that the file does not have
+   *[fault-needs-more] is no feature with its properties
+ }. Nothing was taken. Put it right or take it out.
+import-area = The area encloses nothing. Give its south, west, north and east borders in degrees.
+import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
+import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
+import-stopped = The reading was stopped. Nothing was taken.

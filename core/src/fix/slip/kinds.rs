@@ -59,7 +59,8 @@ impl SlipKind {
             | Self::Deflected
             | Self::PaceKind
             | Self::LostHundred => 0.01,
-            Self::Hundreds | Self::Exchanged | Self::MilesKilometres | Self::OtherSide => 0.004,
+            Self::Hundreds => 0.006,
+            Self::Exchanged | Self::MilesKilometres | Self::OtherSide => 0.004,
             Self::DialReversed | Self::Quadrant | Self::Gradians => 0.002,
         }
     }

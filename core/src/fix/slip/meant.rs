@@ -19,6 +19,8 @@ pub(super) struct Meant {
     pub(super) sighting: Sighting,
     /// By how much the bearing differs from what was told, degrees; or the distance, metres.
     pub(super) shift: f64,
+    /// Among how many of its kind: each has its part of the chance.
+    pub(super) among: f64,
 }
 
 /// Every way in which one sighting may have gone wrong.
@@ -38,7 +40,7 @@ pub(super) fn of_sighting(sighting: &Sighting, landmarks: &[Landmark], from: Poi
                 Quarter::Behind => Quarter::Ahead,
             };
             let sighting = Sighting::Side { landmark: landmark.clone(), quarter: turned, facing: *facing, spread_deg: *spread_deg };
-            vec![Meant { kind: SlipKind::OtherSide, sighting, shift: 180.0 }]
+            vec![Meant { kind: SlipKind::OtherSide, sighting, shift: 180.0, among: 1.0 }]
         }
         Sighting::Running(_)
         | Sighting::LineRun { .. }
@@ -61,7 +63,8 @@ fn figures(bearing: &BearingSighting) -> Vec<Meant> {
         meant.extend([180.0 - degrees, 180.0 + degrees, 360.0 - degrees].map(|other| (SlipKind::Quadrant, other)));
     }
     meant.push((SlipKind::Gradians, degrees * 0.9));
-    meant.into_iter().map(|(kind, other)| read(bearing, kind, NamedBearing::new(other, bearing.reading.north()))).collect()
+    let among = |kind: &SlipKind| meant.iter().filter(|(other, _)| other == kind).count() as f64;
+    meant.iter().map(|(kind, other)| read(bearing, kind.clone(), NamedBearing::new(*other, bearing.reading.north()), among(kind))).collect()
 }
 
 fn is_dial(degrees: f64) -> bool {
@@ -78,9 +81,9 @@ fn exchanged(degrees: f64) -> Vec<f64> {
     all
 }
 
-fn read(bearing: &BearingSighting, kind: SlipKind, reading: NamedBearing) -> Meant {
+fn read(bearing: &BearingSighting, kind: SlipKind, reading: NamedBearing, among: f64) -> Meant {
     let shift = signed_difference_deg(reading.degrees(), bearing.reading.degrees()).abs();
-    Meant { kind, sighting: Sighting::Bearing(BearingSighting { reading, ..bearing.clone() }), shift }
+    Meant { kind, sighting: Sighting::Bearing(BearingSighting { reading, ..bearing.clone() }), shift, among }
 }
 
 /// The other landmarks of the sheet that lie roughly where the reading points.
@@ -92,19 +95,22 @@ fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths
     let mut near: Vec<(f64, &Landmark)> = landmarks.iter().filter(|mark| mark.name != sure.name).map(|mark| (off(mark), mark)).collect();
     near.retain(|(off_deg, _)| *off_deg <= OTHER_WITHIN_DEG);
     near.sort_by(|a, b| a.0.total_cmp(&b.0));
+    near.truncate(MOST_OTHERS);
+    let among = near.len() as f64;
     let shift = |mark: &Landmark| signed_difference_deg(mark.at.minus(from).bearing_deg(), sure.at.minus(from).bearing_deg()).abs();
     let meant = |(_, mark): (f64, &Landmark)| Meant {
         kind: SlipKind::OtherLandmark(mark.name.clone()),
         sighting: Sighting::Bearing(BearingSighting { candidates: vec![mark.clone()], ..bearing.clone() }),
         shift: shift(mark),
+        among,
     };
-    near.into_iter().take(MOST_OTHERS).map(meant).collect()
+    near.into_iter().map(meant).collect()
 }
 
 fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
     let meant = |kind: SlipKind, distance_m: f64| {
         let shift = (distance_m - measured.distance_m).abs();
-        Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift }
+        Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift, among: 2.0 }
     };
     if measured.step_m > 0.0 {
         return vec![

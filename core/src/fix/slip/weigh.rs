@@ -92,21 +92,7 @@ impl<'a> Weigher<'a> {
     fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<(Slip, f64)> {
         let mut sightings = self.scene.sightings.clone();
         *sightings.get_mut(index)? = meant.sighting.clone();
-        let shared_by = match meant.kind {
-            // Of several landmarks that it may have been instead, each has its part.
-            SlipKind::OtherLandmark(_) => 4.0,
-            SlipKind::Hundreds | SlipKind::Exchanged | SlipKind::Tens | SlipKind::PaceKind | SlipKind::LostHundred => 2.0,
-            SlipKind::Quadrant => 3.0,
-            SlipKind::MilesKilometres => 2.0,
-            SlipKind::Reversed
-            | SlipKind::DialReversed
-            | SlipKind::Gradians
-            | SlipKind::OtherNorth { .. }
-            | SlipKind::WrongWay
-            | SlipKind::Deflected
-            | SlipKind::OtherSide => 1.0,
-        };
-        let weight = meant.kind.chance() / shared_by * self.gain(sightings)?;
+        let weight = meant.kind.chance() / meant.among.max(1.0) * self.gain(sightings)?;
         let exposed = from.is_some_and(|from| meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, from));
         let slip = Slip {
             sighting: Some(index),

@@ -1,0 +1,191 @@
+//! Why a file cannot be taken, with the record that is wrong.
+
+use crate::earth::GridError;
+use crate::measure::{Arg, Message, Telling};
+
+/// What kind of record of a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Part {
+    /// A feature of GeoJSON.
+    Feature,
+    /// A recorded track of GPX.
+    Track,
+    /// A planned route of GPX.
+    Route,
+    /// A waypoint of GPX.
+    Waypoint,
+    /// A placemark of KML.
+    Placemark,
+    /// A row of a GeoPackage.
+    Row,
+    /// A node of OpenStreetMap, by its number there.
+    Node,
+    /// A way of OpenStreetMap, by its number there.
+    Way,
+    /// A block of a PBF file.
+    Block,
+}
+
+impl Part {
+    fn id(self) -> &'static str {
+        match self {
+            Self::Feature => "at-feature",
+            Self::Track => "at-track",
+            Self::Route => "at-route",
+            Self::Waypoint => "at-waypoint",
+            Self::Placemark => "at-placemark",
+            Self::Row => "at-row",
+            Self::Node => "at-node",
+            Self::Way => "at-way",
+            Self::Block => "at-block",
+        }
+    }
+}
+
+/// One record of a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Record {
+    /// What it is.
+    pub part: Part,
+    /// Its number: counted from 1, or its own where it has one.
+    pub number: i64,
+    /// Its name, or the name of its layer; may be empty.
+    pub name: String,
+}
+
+impl Record {
+    /// A record without a name.
+    #[must_use]
+    pub fn new(part: Part, number: i64) -> Self {
+        Self { part, number, name: String::new() }
+    }
+
+    /// The record with its name.
+    #[must_use]
+    pub fn named(mut self, name: Option<&str>) -> Self {
+        self.name = name.and_then(super::names::clean).unwrap_or_default();
+        self
+    }
+
+    /// The error that names this record.
+    #[must_use]
+    pub fn fault(self, fault: Fault) -> ImportError {
+        ImportError::Record { record: self, fault }
+    }
+
+    fn text(&self) -> String {
+        if self.name.is_empty() { self.number.to_string() } else { format!("{} ({})", self.number, self.name) }
+    }
+}
+
+/// What is wrong with one record.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fault {
+    /// A position is no latitude and longitude.
+    OffEarth,
+    /// A position lacks a number, or holds something else.
+    NoPosition,
+    /// A geometry that its format does not have.
+    Geometry,
+    /// The record ends before its time, or its numbers contradict each other.
+    Cut,
+    /// Nested too deep.
+    Nested,
+    /// A grid that is not known.
+    Grid,
+    /// Packed in a way that is not read.
+    Packed,
+    /// Larger unpacked than is taken.
+    Swollen,
+    /// A spread that cannot be.
+    Spread,
+    /// It stands on a line that the file does not have.
+    OnNoLine,
+    /// What follows it cannot be understood without it.
+    Needs,
+}
+
+impl Fault {
+    fn id(self) -> &'static str {
+        match self {
+            Self::OffEarth => "fault-place-off-earth",
+            Self::NoPosition => "fault-no-position",
+            Self::Geometry => "fault-unknown-geometry",
+            Self::Cut => "fault-cut",
+            Self::Nested => "fault-nested",
+            Self::Grid => "fault-unknown-grid",
+            Self::Packed => "fault-packed",
+            Self::Swollen => "fault-swollen",
+            Self::Spread => "fault-wrong-spread",
+            Self::OnNoLine => "fault-no-such-line",
+            Self::Needs => "fault-needs-more",
+        }
+    }
+}
+
+/// Why a file of lines and landmarks is not taken.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ImportError {
+    /// None of the formats that are read.
+    #[error("import-unknown-format")]
+    UnknownFormat,
+    /// Not what its format says.
+    #[error("import-unreadable")]
+    Unreadable {
+        /// The line at which the reader stopped, from 1; 0 when it does not know.
+        line: usize,
+        /// What the reader says.
+        detail: String,
+    },
+    /// One record is wrong.
+    #[error("import-record")]
+    Record {
+        /// Which.
+        record: Record,
+        /// What is wrong with it.
+        fault: Fault,
+    },
+    /// The grid that the file names for the sheet is not known.
+    #[error("grid-unknown")]
+    Grid(GridError),
+    /// The area asked for is none.
+    #[error("import-area")]
+    NoArea,
+    /// Larger than is taken.
+    #[error("import-too-large")]
+    TooLarge {
+        /// The file's size, bytes.
+        bytes: usize,
+        /// The most that is taken, bytes.
+        most: usize,
+    },
+    /// More in it than is taken.
+    #[error("import-too-many")]
+    TooMany {
+        /// The most that is taken: points, pieces of lines, or lines and landmarks.
+        most: usize,
+    },
+    /// Broken off by the person.
+    #[error("import-stopped")]
+    Stopped,
+}
+
+impl Telling for ImportError {
+    fn message(&self) -> Message {
+        let count = |number: &usize| Arg::Count(i64::try_from(*number).unwrap_or(i64::MAX));
+        match self {
+            Self::UnknownFormat => Message::new("import-unknown-format"),
+            Self::NoArea => Message::new("import-area"),
+            Self::Stopped => Message::new("import-stopped"),
+            Self::Grid(error) => error.message(),
+            Self::Unreadable { line, detail } => Message::new("import-unreadable").with("line", count(line)).text("detail", detail.clone()),
+            Self::Record { record, fault } => {
+                Message::new("import-record").text("part", record.part.id()).text("record", record.text()).text("fault", fault.id())
+            }
+            Self::TooLarge { bytes, most } => Message::new("import-too-large")
+                .with("megabytes", count(&bytes.div_ceil(1_000_000)))
+                .with("most", count(&(most / 1_000_000))),
+            Self::TooMany { most } => Message::new("import-too-many").with("most", count(most)),
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! Where every reader puts what it finds: wanted or not, cut to the area, within the limits.
+
+use super::closed::middle;
+use super::error::{Fault, ImportError, Record};
+use super::kinds::{LandmarkKind, LineKind};
+use super::names::clean;
+use super::shape::{Pos, Shape, halfway};
+use super::tags::Tags;
+use super::{Continue, Features, Header, Progress, Wanted, finish};
+
+/// Most points of lines that are held, so that a hostile file cannot take the memory.
+pub(super) const MOST_POINTS: usize = 4_000_000;
+/// Most pieces of lines, and most landmarks, before they are joined and counted.
+const MOST_PIECES: usize = 200_000;
+
+/// A piece of a line before it is joined and named.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Piece {
+    pub(super) name: Option<String>,
+    /// What it is, in the word that the sheet will show.
+    pub(super) word: String,
+    pub(super) points: Vec<Pos>,
+    pub(super) spread_m: f64,
+}
+
+/// A landmark or known point before it is named.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Mark {
+    pub(super) name: Option<String>,
+    pub(super) word: String,
+    pub(super) at: Pos,
+    pub(super) spread_m: f64,
+    pub(super) height_m: Option<f64>,
+    pub(super) above_sea_m: Option<f64>,
+    pub(super) on: On,
+    pub(super) record: Record,
+}
+
+/// Whether a point stands on a line.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum On {
+    /// A landmark.
+    Nothing,
+    /// A known point of the line of this name.
+    Line(String),
+    /// A known point when a line passes close by.
+    IfNear,
+}
+
+/// A record and what its reader knows of it beyond its shape.
+#[derive(Debug, Clone)]
+pub(super) struct Found<'a> {
+    pub(super) record: Record,
+    pub(super) tags: &'a Tags<'a>,
+    pub(super) layer: Option<&'a str>,
+    /// One sigma per axis of a place in such a file, metres.
+    pub(super) spread_m: f64,
+    /// Whether an unexplained point may be a known point of a line close by.
+    pub(super) may_be_on_line: bool,
+}
+
+/// What was found so far.
+pub(super) struct Gather<'a> {
+    pub(super) wanted: &'a Wanted,
+    progress: &'a mut dyn FnMut(Progress) -> Continue,
+    pub(super) header: Header,
+    pub(super) pieces: Vec<Piece>,
+    pub(super) marks: Vec<Mark>,
+    pub(super) points: usize,
+    pub(super) left_out: usize,
+}
+
+impl<'a> Gather<'a> {
+    pub(super) fn new(wanted: &'a Wanted, progress: &'a mut dyn FnMut(Progress) -> Continue) -> Self {
+        Self { wanted, progress, header: Header::default(), pieces: Vec::new(), marks: Vec::new(), points: 0, left_out: 0 }
+    }
+
+    /// Tells how far the reading has come, and asks whether to go on.
+    pub(super) fn tick(&mut self, done: u64, of: u64) -> Result<(), ImportError> {
+        match (self.progress)(Progress { done, of }) {
+            Continue::On => Ok(()),
+            Continue::Stop => Err(ImportError::Stopped),
+        }
+    }
+
+    /// Counts points that are held.
+    pub(super) fn count(&mut self, points: usize) -> Result<(), ImportError> {
+        self.points = self.points.saturating_add(points);
+        if self.points <= MOST_POINTS { Ok(()) } else { Err(ImportError::TooMany { most: MOST_POINTS }) }
+    }
+
+    /// Takes one record with its shape.
+    pub(super) fn take(&mut self, shape: Shape, found: &Found<'_>) -> Result<(), ImportError> {
+        let before = self.pieces.len() + self.marks.len();
+        for line in shape.lines {
+            self.take_line(&line, found)?;
+        }
+        for area in shape.areas {
+            self.take_area(&area, found)?;
+        }
+        for at in shape.points {
+            self.take_point(at, found)?;
+        }
+        self.left_out += usize::from(self.pieces.len() + self.marks.len() == before);
+        if self.pieces.len().max(self.marks.len()) <= MOST_PIECES { Ok(()) } else { Err(ImportError::TooMany { most: MOST_PIECES }) }
+    }
+
+    fn take_line(&mut self, points: &[Pos], found: &Found<'_>) -> Result<(), ImportError> {
+        if found.tags.is_bridge()
+            && let Some(at) = halfway(points)
+        {
+            self.mark(at, LandmarkKind::Bridge, LandmarkKind::Bridge.word().into(), found.spread_m, None, found)?;
+        }
+        let unsaid = self.wanted.unsaid;
+        let (kind, word) = found.tags.line(found.layer).unwrap_or((None, unsaid.word().into()));
+        let kind = kind.unwrap_or(unsaid);
+        if !self.wanted.lines.contains(&kind) {
+            return Ok(());
+        }
+        let reference = || if matches!(kind, LineKind::Road | LineKind::Track) { found.tags.get("ref") } else { None };
+        let name = found.tags.name().or_else(reference).and_then(clean);
+        let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
+        let parts = self.wanted.area.map_or_else(|| vec![points.to_vec()], |area| area.cut(points));
+        for part in parts {
+            self.piece(Piece { name: name.clone(), word: word.clone(), points: part, spread_m })?;
+        }
+        Ok(())
+    }
+
+    /// Keeps a piece that has some length; a point given twice in a row counts once.
+    fn piece(&mut self, mut piece: Piece) -> Result<(), ImportError> {
+        piece.points.dedup();
+        if piece.points.len() >= 2 {
+            self.count(piece.points.len())?;
+            piece.points.shrink_to_fit();
+            self.pieces.push(piece);
+        }
+        Ok(())
+    }
+
+    fn take_area(&mut self, rings: &[Vec<Pos>], found: &Found<'_>) -> Result<(), ImportError> {
+        let (Some(middle), Some((kind, word))) = (middle(rings), found.tags.landmark(found.layer)) else { return Ok(()) };
+        let name = found.tags.name();
+        self.mark(middle.at, kind, word, found.spread_m.hypot(middle.spread_m), name, found)
+    }
+
+    fn take_point(&mut self, at: Pos, found: &Found<'_>) -> Result<(), ImportError> {
+        let plain = || (LandmarkKind::Landmark, LandmarkKind::Landmark.word().to_owned());
+        let (kind, word) = found.tags.landmark(found.layer).unwrap_or_else(plain);
+        self.mark(at, kind, word, found.spread_m, found.tags.name(), found)
+    }
+
+    fn mark(
+        &mut self,
+        at: Pos,
+        kind: LandmarkKind,
+        word: String,
+        spread_m: f64,
+        name: Option<&str>,
+        found: &Found<'_>,
+    ) -> Result<(), ImportError> {
+        let on = on_line(kind, found);
+        let outside = self.wanted.area.is_some_and(|area| !area.holds(at));
+        if outside || (matches!(on, On::Nothing) && !self.wanted.landmarks.contains(&kind)) {
+            return Ok(());
+        }
+        let (tags, record) = (found.tags, found.record.clone());
+        let spread_m = stated_spread(found)?.unwrap_or(spread_m);
+        let (height_m, above_sea_m) = (tags.height_m(), tags.above_sea_m());
+        self.marks.push(Mark { name: name.and_then(clean), word, at, spread_m, height_m, above_sea_m, on, record });
+        Ok(())
+    }
+
+    /// Joins, names and counts what was found.
+    pub(super) fn finish(self) -> Result<Features, ImportError> {
+        finish::finish(self)
+    }
+}
+
+fn on_line(kind: LandmarkKind, found: &Found<'_>) -> On {
+    match found.tags.get("on") {
+        Some(line) => On::Line(line.trim().to_owned()),
+        None if found.may_be_on_line && kind == LandmarkKind::Landmark => On::IfNear,
+        None => On::Nothing,
+    }
+}
+
+fn stated_spread(found: &Found<'_>) -> Result<Option<f64>, ImportError> {
+    found.tags.spread_m().transpose().map_err(|()| found.record.clone().fault(Fault::Spread))
+}

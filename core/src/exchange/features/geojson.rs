@@ -1,0 +1,186 @@
+//! GeoJSON: every geometry, names and kinds from the usual properties, the member `sheet`.
+//!
+//! # References
+//! RFC 7946 (2016): WGS 84, longitude before latitude; foreign members are allowed (6.1), a geometry may be null (3.2).
+
+use std::fmt;
+
+use serde::Deserialize;
+use serde::de::{DeserializeSeed, Deserializer as _, IgnoredAny, MapAccess, SeqAccess, Visitor};
+use serde_json::value::RawValue;
+
+use super::error::{Fault, ImportError, Part, Record};
+use super::gather::{Found, Gather};
+use super::geojson_shape::read_shape;
+use super::shape::Shape;
+use super::tags::{Tags, is_kept};
+use crate::earth::GridError;
+
+/// One sigma per axis of a place where nothing is stated, metres (common practice, no source).
+const SPREAD_M: f64 = 5.0;
+
+#[derive(Deserialize)]
+struct Top<'a> {
+    #[serde(rename = "type")]
+    kind: String,
+    #[serde(borrow, default)]
+    features: Option<&'a RawValue>,
+    #[serde(borrow, default)]
+    sheet: Option<&'a RawValue>,
+    #[serde(borrow, default)]
+    crs: Option<&'a RawValue>,
+}
+
+#[derive(Deserialize)]
+struct Feature<'a> {
+    #[serde(rename = "type")]
+    kind: String,
+    #[serde(borrow, default)]
+    geometry: Option<&'a RawValue>,
+    #[serde(borrow, default)]
+    properties: Option<&'a RawValue>,
+}
+
+pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    let text = super::encoding::text(bytes)?;
+    let top: Top<'_> = serde_json::from_str(&text).map_err(|error| unreadable(&error))?;
+    check_grid(top.crs)?;
+    if let Some(sheet) = top.sheet {
+        gather.header = serde_json::from_str(sheet.get()).map_err(|error| unreadable(&error))?;
+    }
+    let whole = text.len() as u64;
+    match (top.kind.as_str(), top.features) {
+        ("FeatureCollection", Some(features)) => read_collection(features, whole, gather),
+        ("Feature", _) => take_feature(&text, 1, gather),
+        _ => take_geometry(&text, &Tags::default(), Record::new(Part::Feature, 1), gather),
+    }
+}
+
+/// The older GeoJSON of 2008 could name a grid; only longitude and latitude on WGS 84 are read.
+fn check_grid(crs: Option<&RawValue>) -> Result<(), ImportError> {
+    let Some(crs) = crs.map(RawValue::get).filter(|crs| *crs != "null") else { return Ok(()) };
+    let usual = ["CRS84", "4326"].iter().any(|name| crs.contains(name));
+    let shown = crs.chars().take(80).collect();
+    if usual { Ok(()) } else { Err(ImportError::Grid(GridError::Unknown(shown))) }
+}
+
+fn unreadable(error: &serde_json::Error) -> ImportError {
+    let detail = error.to_string();
+    let detail = detail.split(" at line ").next().unwrap_or_default().chars().take(200).collect();
+    ImportError::Unreadable { line: error.line(), detail }
+}
+
+fn read_collection(features: &RawValue, whole: u64, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    let text = features.get();
+    let mut broken = None;
+    let seed = EachFeature { text, whole, gather, broken: &mut broken };
+    let read = seed.deserialize(&mut serde_json::Deserializer::from_str(text));
+    match (broken, read) {
+        (Some(error), _) => Err(error),
+        (None, read) => read.map_err(|error| unreadable(&error)),
+    }
+}
+
+/// Takes the features of a list one after the other, so that only one is held at a time.
+struct EachFeature<'a, 'g, 'w> {
+    text: &'a str,
+    whole: u64,
+    gather: &'g mut Gather<'w>,
+    broken: &'g mut Option<ImportError>,
+}
+
+impl<'de> DeserializeSeed<'de> for EachFeature<'_, '_, '_> {
+    type Value = ();
+
+    fn deserialize<D: serde::Deserializer<'de>>(self, reader: D) -> Result<(), D::Error> {
+        reader.deserialize_seq(self)
+    }
+}
+
+impl<'de> Visitor<'de> for EachFeature<'_, '_, '_> {
+    type Value = ();
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a list of features")
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
+        let mut number = 0;
+        while let Some(feature) = list.next_element::<&'de RawValue>()? {
+            number += 1;
+            let done = (feature.get().as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize) as u64;
+            let told = if number % 256 == 1 { self.gather.tick(done, self.whole) } else { Ok(()) };
+            if let Err(error) = told.and_then(|()| take_feature(feature.get(), number, self.gather)) {
+                *self.broken = Some(error);
+                return Err(serde::de::Error::custom("broken off"));
+            }
+        }
+        Ok(())
+    }
+}
+
+fn take_feature(text: &str, number: i64, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    let record = || Record::new(Part::Feature, number);
+    let feature: Feature<'_> = serde_json::from_str(text).map_err(|_| record().fault(Fault::Needs))?;
+    if feature.kind != "Feature" {
+        return Err(record().fault(Fault::Needs));
+    }
+    let properties = feature.properties.map_or("null", RawValue::get);
+    let pairs = serde_json::Deserializer::from_str(properties).deserialize_any(Properties);
+    let pairs = pairs.map_err(|_| record().fault(Fault::Needs))?;
+    let tags = Tags::new(pairs.iter().map(|(key, value)| (key.as_str(), value.as_str())));
+    let record = record().named(tags.name());
+    match feature.geometry {
+        Some(geometry) if geometry.get() != "null" => take_geometry(geometry.get(), &tags, record, gather),
+        _ => {
+            gather.left_out += 1;
+            Ok(())
+        }
+    }
+}
+
+fn take_geometry(text: &str, tags: &Tags<'_>, record: Record, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    let mut shape = Shape::default();
+    read_shape(text, &mut shape).map_err(|fault| record.clone().fault(fault))?;
+    gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, may_be_on_line: false })
+}
+
+/// The properties that are looked at, as text; lists and objects are passed over.
+struct Properties;
+
+impl<'de> Visitor<'de> for Properties {
+    type Value = Vec<(String, String)>;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an object of properties")
+    }
+
+    fn visit_unit<E>(self) -> Result<Self::Value, E> {
+        Ok(Vec::new())
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Self::Value, A::Error> {
+        const MOST: usize = 64;
+        let mut pairs = Vec::new();
+        while let Some(key) = map.next_key::<String>()? {
+            if !is_kept(&key) || pairs.len() >= MOST {
+                map.next_value::<IgnoredAny>()?;
+                continue;
+            }
+            let value = map.next_value::<&'de RawValue>()?.get();
+            if let Some(text) = scalar(value) {
+                pairs.push((key, text));
+            }
+        }
+        Ok(pairs)
+    }
+}
+
+/// A text, a number or a yes, as text.
+fn scalar(raw: &str) -> Option<String> {
+    match raw.as_bytes().first()? {
+        b'"' => serde_json::from_str(raw).ok(),
+        b'{' | b'[' | b'n' => None,
+        _ => Some(raw.to_owned()),
+    }
+}

@@ -1,0 +1,101 @@
+//! GeoPackage: the rows of its layers of features, handed in by the room that knows its container.
+
+use super::Continue;
+use super::error::{Fault, ImportError, Part, Record};
+use super::gather::{Found, Gather};
+use super::shape::{Pos, checked};
+use super::tags::Tags;
+use super::wkb::from_geopackage;
+use crate::earth::Grid;
+use crate::measure::Point;
+
+/// One sigma per axis of a place where nothing is stated, metres (common practice, no source).
+const SPREAD_M: f64 = 5.0;
+
+/// One row of a layer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Row<'a> {
+    /// The layer's name.
+    pub layer: &'a str,
+    /// The row's number.
+    pub number: i64,
+    /// The layer's grid as the file names it: "EPSG:4326".
+    pub grid: &'a str,
+    /// The geometry as it is stored.
+    pub geometry: &'a [u8],
+    /// Columns that hold a text or a number, as text.
+    pub properties: &'a [(String, String)],
+}
+
+/// Opens a GeoPackage and hands out its rows until the taker stops; a text says why it cannot be read.
+pub type OpenRows<'a> = &'a dyn Fn(&[u8], &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String>;
+
+/// Datums whose latitudes and longitudes are those of WGS 84 within two metres, which is less than any line's spread:
+/// WGS 84 itself, with heights, ETRS89 and NAD83 (from memory).
+const DEGREES: [&str; 6] = ["EPSG:4326", "EPSG:4979", "OGC:CRS84", "EPSG:4258", "EPSG:4269", "EPSG:4937"];
+
+pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    let mut broken = None;
+    let mut grid = Known::default();
+    let mut rows = 0_u64;
+    let mut take_next = |row: Row<'_>| {
+        rows += 1;
+        let told = if rows % 256 == 1 { gather.tick(rows - 1, 0) } else { Ok(()) };
+        match told.and_then(|()| take(row, &mut grid, gather)) {
+            Ok(()) => Continue::On,
+            Err(error) => {
+                broken = Some(error);
+                Continue::Stop
+            }
+        }
+    };
+    let read = open_rows(bytes, &mut take_next);
+    match (broken, read) {
+        (Some(error), _) => Err(error),
+        (None, read) => read.map_err(|detail| ImportError::Unreadable { line: 0, detail: detail.chars().take(200).collect() }),
+    }
+}
+
+/// The grid of the layer that is being read.
+#[derive(Default)]
+struct Known {
+    name: String,
+    grid: Option<Grid>,
+}
+
+impl Known {
+    /// Looks the grid up when it is another than the last row's.
+    fn learn(&mut self, name: &str) -> Result<(), Fault> {
+        if self.name != name {
+            let degrees = DEGREES.contains(&name);
+            self.grid = if degrees { None } else { Some(by_number(name)?) };
+            self.name = name.into();
+        }
+        Ok(())
+    }
+
+    fn to_earth(&self, x: f64, y: f64) -> Result<Pos, Fault> {
+        match &self.grid {
+            None => checked(y, x),
+            Some(grid) => {
+                let at = grid.unproject(Point::new(x, y)).map_err(|_| Fault::OffEarth)?;
+                Ok((at.lat_deg(), at.lon_deg()))
+            }
+        }
+    }
+}
+
+/// Only a grid by its number is taken: a definition written into the file is a stranger's word.
+fn by_number(name: &str) -> Result<Grid, Fault> {
+    let number = name.strip_prefix("EPSG:").filter(|number| number.len() <= 6 && number.bytes().all(|byte| byte.is_ascii_digit()));
+    number.and_then(|_| Grid::named(name).ok()).ok_or(Fault::Grid)
+}
+
+fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    let tags = Tags::new(row.properties.iter().map(|(key, value)| (key.as_str(), value.as_str())));
+    let record = Record::new(Part::Row, row.number).named(Some(tags.name().unwrap_or(row.layer)));
+    let fault = |fault: Fault| record.clone().fault(fault);
+    grid.learn(row.grid).map_err(fault)?;
+    let shape = from_geopackage(row.geometry, &|x, y| grid.to_earth(x, y)).map_err(fault)?;
+    gather.take(shape, &Found { record, tags: &tags, layer: Some(row.layer), spread_m: SPREAD_M, may_be_on_line: false })
+}

@@ -1,0 +1,75 @@
+//! Which tags of OpenStreetMap mean which kind, as the map features page of its wiki describes them (from memory).
+
+use super::kinds::{LandmarkKind, LineKind};
+use super::tags::Tags;
+
+/// A key, the values that count ("*" for any but a no), and the kind they mean. The first that fits is taken.
+pub(super) type Rule<K> = (&'static str, &'static str, K);
+
+/// Tags of lines.
+pub(super) const LINES: [Rule<LineKind>; 14] = [
+    ("highway", "track", LineKind::Track),
+    ("highway", "path|footway|bridleway|steps|cycleway|via_ferrata|pedestrian", LineKind::Path),
+    ("highway", "motorway|trunk|primary|secondary|tertiary|unclassified|residential|living_street|service|road|busway", LineKind::Road),
+    ("highway", "motorway_link|trunk_link|primary_link|secondary_link|tertiary_link", LineKind::Road),
+    ("waterway", "stream|ditch|drain|tidal_channel", LineKind::Creek),
+    ("waterway", "river", LineKind::River),
+    ("waterway", "canal", LineKind::Canal),
+    ("railway", "rail|light_rail|narrow_gauge|tram|funicular|preserved|disused|abandoned|monorail", LineKind::Railway),
+    ("natural", "ridge|arete", LineKind::Ridge),
+    ("natural", "cliff", LineKind::Cliff),
+    ("power", "line|minor_line", LineKind::PowerLine),
+    ("barrier", "fence", LineKind::Fence),
+    ("barrier", "wall|city_wall|retaining_wall", LineKind::Wall),
+    ("man_made", "embankment", LineKind::Ridge),
+];
+
+/// Tags of landmarks.
+pub(super) const LANDMARKS: [Rule<LandmarkKind>; 32] = [
+    ("natural", "peak|volcano|hill", LandmarkKind::Summit),
+    ("natural", "saddle", LandmarkKind::Saddle),
+    ("mountain_pass", "*", LandmarkKind::Saddle),
+    ("man_made", "mast|communications_tower|antenna", LandmarkKind::Mast),
+    ("man_made", "chimney", LandmarkKind::Chimney),
+    ("man_made", "water_tower", LandmarkKind::WaterTower),
+    ("man_made", "windmill", LandmarkKind::Windmill),
+    ("man_made", "lighthouse", LandmarkKind::Lighthouse),
+    ("man_made", "silo", LandmarkKind::Silo),
+    ("man_made", "storage_tank|gasometer", LandmarkKind::Tank),
+    ("man_made", "survey_point", LandmarkKind::SurveyMark),
+    ("man_made", "cross", LandmarkKind::Cross),
+    ("man_made", "tower", LandmarkKind::Tower),
+    ("man_made", "bridge", LandmarkKind::Bridge),
+    ("generator:source", "wind", LandmarkKind::WindTurbine),
+    ("power", "tower", LandmarkKind::PowerPylon),
+    ("aerialway", "pylon", LandmarkKind::CablePylon),
+    ("building", "church|chapel|cathedral|monastery", LandmarkKind::Church),
+    ("religion", "christian", LandmarkKind::Church),
+    ("amenity", "place_of_worship", LandmarkKind::Worship),
+    ("building", "mosque|temple|synagogue|shrine", LandmarkKind::Worship),
+    ("historic", "wayside_cross", LandmarkKind::Cross),
+    ("summit:cross", "*", LandmarkKind::Cross),
+    ("historic", "castle|fort|tower", LandmarkKind::Castle),
+    ("historic", "ruins", LandmarkKind::Ruin),
+    ("historic", "monument|memorial", LandmarkKind::Monument),
+    ("tourism", "alpine_hut|wilderness_hut", LandmarkKind::Hut),
+    ("amenity", "shelter", LandmarkKind::Hut),
+    ("building", "ruins", LandmarkKind::Ruin),
+    ("building", "*", LandmarkKind::Building),
+    ("ford", "*", LandmarkKind::Ford),
+    ("bridge", "*", LandmarkKind::Bridge),
+];
+
+/// Values by which a file says that something is not so.
+const NO: [&str; 7] = ["", "no", "none", "false", "0", "f", "n"];
+
+/// The kind that the first fitting rule gives.
+pub(super) fn first<K: Copy>(rules: &[Rule<K>], tags: &Tags<'_>) -> Option<K> {
+    let fits = |(key, values, _): &&Rule<K>| {
+        tags.get(key).is_some_and(|found| match *values {
+            "*" => !NO.iter().any(|no| found.eq_ignore_ascii_case(no)),
+            some => some.split('|').any(|value| value == found),
+        })
+    };
+    rules.iter().find(fits).map(|(_, _, kind)| *kind)
+}

@@ -1,0 +1,81 @@
+//! Constructed nets; shapely's word on a real one stands in `tests/readers`.
+
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test stops at what it did not expect")]
+
+use super::*;
+
+fn line(name: &str, kind: &str, points: &[(f64, f64)]) -> Line {
+    Line::new(name, kind, points.iter().map(|(east, north)| Point::new(*east, *north)).collect(), 5.0).unwrap()
+}
+
+fn mark(kind: &str, east: f64, north: f64) -> Landmark {
+    Landmark { name: kind.into(), kind: kind.into(), at: Point::new(east, north), spread_m: 5.0 }
+}
+
+#[test]
+fn lines_that_cross_meet_where_they_cross() {
+    let lines = [line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]), line("B", "track", &[(100.0, -300.0), (100.0, 700.0)])];
+    let found = junctions(&lines, &[]);
+    assert_eq!(found.len(), 1);
+    assert_eq!((found[0].name.as_str(), found[0].kind), ("A x B", JunctionKind::X));
+    assert_eq!(found[0].lines.iter().map(|(index, _)| *index).collect::<Vec<_>>(), [0, 1]);
+    assert!((found[0].lines[0].1 - 600.0).abs() < 1e-9 && (found[0].lines[1].1 - 300.0).abs() < 1e-9);
+}
+
+#[test]
+fn an_end_near_a_line_is_a_t_and_one_farther_off_is_none() {
+    let road = line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]);
+    let near = [road.clone(), line("B", "track", &[(100.0, 6.0), (100.0, 700.0)])];
+    assert_eq!(junctions(&near, &[])[0].kind, JunctionKind::T);
+    // One spread of both is 7.07 m.
+    let far = [road, line("B", "track", &[(100.0, 8.0), (100.0, 700.0)])];
+    assert_eq!(junctions(&far, &[]), []);
+}
+
+#[test]
+fn ends_that_meet_run_on_and_three_are_one_junction() {
+    let (a, b) = (line("A", "road", &[(-500.0, 0.0), (0.0, 0.0)]), line("B", "road", &[(0.0, 0.0), (500.0, 9.0)]));
+    let found = junctions(&[a.clone(), b.clone()], &[]);
+    assert_eq!((found.len(), found[0].kind), (1, JunctionKind::EndOn));
+    let found = junctions(&[a, b, line("C", "path", &[(1.0, 3.0), (0.0, 400.0)])], &[]);
+    assert_eq!((found.len(), found[0].kind, found[0].name.as_str()), (1, JunctionKind::T, "A x B x C"));
+}
+
+#[test]
+fn water_is_crossed_by_what_the_sheet_shows() {
+    let lines = [line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]), line("B", "creek", &[(0.0, -300.0), (0.0, 700.0)])];
+    assert_eq!(junctions(&lines, &[])[0].kind, JunctionKind::Water);
+    assert_eq!(junctions(&lines, &[mark("ford", 5.0, 0.0), mark("bridge", 25.0, 0.0)])[0].kind, JunctionKind::Ford);
+    assert_eq!(junctions(&lines, &[mark("bridge", 31.0, 0.0)])[0].kind, JunctionKind::Water);
+}
+
+#[test]
+fn lines_that_meet_again_are_numbered_and_become_known_points() {
+    let lines = [line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]), line("B", "track", &[(-200.0, -50.0), (0.0, 50.0), (200.0, -50.0)])];
+    let names: Vec<String> = junctions(&lines, &[]).into_iter().map(|junction| junction.name).collect();
+    assert_eq!(names, ["A x B", "A x B 2"]);
+}
+
+#[test]
+fn a_line_does_not_meet_itself_and_parallels_do_not_meet() {
+    let lines = [
+        line("A", "road", &[(0.0, 0.0), (500.0, 0.0), (500.0, 500.0), (250.0, -500.0)]),
+        line("B", "road", &[(0.0, 1000.0), (500.0, 1000.0)]),
+        line("C", "road", &[(0.0, 1020.0), (500.0, 1020.0)]),
+    ];
+    assert_eq!(junctions(&lines, &[]), []);
+}
+
+#[test]
+fn known_points_are_added_once_in_the_order_of_the_line() {
+    let mut road = line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]);
+    road.known_points.push(KnownPoint { name: "Ossel bridge".into(), along_m: 602.0 });
+    mark_one(&mut road, "A x B", 600.0);
+    mark_one(&mut road, "A x C", 300.0);
+    let names: Vec<&str> = road.known_points.iter().map(|known| known.name.as_str()).collect();
+    assert_eq!(names, ["A x C", "Ossel bridge"]);
+}
+
+fn mark_one(line: &mut Line, name: &str, along_m: f64) {
+    super::mark(line, name, along_m);
+}

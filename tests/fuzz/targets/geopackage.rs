@@ -1,0 +1,5 @@
+#![no_main]
+
+use gatepost_core::exchange::Format;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| gatepost_fuzz::read(bytes, Format::GeoPackage, &gatepost_fuzz::rows));
