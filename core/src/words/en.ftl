@@ -502,3 +502,13 @@ next-narrows = would leave ± { $spread }
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
 heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.
+
+## Sightlines, profiles and contours
+sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
+sight-void = It cannot be told whether this is in sight: the ground between has a gap in its heights. Look for yourself.
+sight-spread = It cannot be told whether this is in sight: the heights are not good enough to decide it. Look for yourself.
+profile-step = This step is no length: give a step greater than nothing, in metres.
+profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
+profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
+contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
+contour-too-many = This interval would give { $levels } contours; at most { $most } are drawn. Take a larger interval.
