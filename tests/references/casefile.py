@@ -62,7 +62,7 @@ def text_of(document):
     """The file's text: one line per case, so that a change shows as one line."""
     parts = []
     for key, value in document.items():
-        if key in ("cases", "invalid") and value:
+        if key in ("cases", "invalid", "rows") and value:
             lines = ",\n".join("    " + json.dumps(item) for item in value)
             parts.append(f'  "{key}": [\n{lines}\n  ]')
         else:

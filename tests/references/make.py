@@ -16,6 +16,7 @@ import bearings
 import compass
 import declination
 import geodesics
+import ground
 import light
 import named_grids
 import pace
@@ -32,6 +33,7 @@ GENERATED = (
     named_grids,
     places_typed,
     geodesics,
+    ground,
     light,
     angles,
     attraction,

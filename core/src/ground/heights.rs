@@ -209,6 +209,18 @@ impl Heights {
         Some(sum_m)
     }
 
+    /// The height at a place inside the grid, as [`Heights::at_post_m`] has it; NaN where any of the four posts is a void.
+    pub(super) fn quick_m(&self, post: Post) -> f64 {
+        let column = (post.column as usize).min(self.layout.columns - 2);
+        let row = (post.row as usize).min(self.layout.rows - 2);
+        let first = row * self.layout.columns + column;
+        let at = |offset: usize| self.values_m.get(first + offset).map_or(f64::NAN, |value| f64::from(*value));
+        let (east, south) = (post.column - column as f64, post.row - row as f64);
+        let upper = at(0) + (at(1) - at(0)) * east;
+        let lower = at(self.layout.columns) + (at(self.layout.columns + 1) - at(self.layout.columns)) * east;
+        upper + (lower - upper) * south
+    }
+
     /// The height at a place; `None` outside the grid and at a void.
     #[must_use]
     pub fn at_m(&self, at: LatLon) -> Option<f64> {
@@ -218,6 +230,8 @@ impl Heights {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+
     use super::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
     use crate::earth::LatLon;
 

@@ -1,15 +1,34 @@
 //! Floor 3. Heights of the ground as a grid, and what they show.
 
+mod along;
+mod blocks;
+mod chance;
+mod clearance;
+mod contours;
+mod dead;
 mod heights;
 mod landform;
+mod normal;
+mod profile;
+mod ray;
+mod scatter;
+mod sightline;
+mod slope;
+mod spacing;
+mod steep;
 mod window;
 
+pub use contours::{Contour, ContourError, INDEX_EVERY, Interval, LabelPlace};
+pub use dead::{DeadGround, DeadStretch};
 pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
+pub use landform::Aspect as AspectUnderfoot;
 pub use landform::{
-    Around, Aspect, CutFill, CutFillError, CutOrFill, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise,
-    SeenLandform, Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_near,
-    rise_log_likelihood,
+    Around, CutFill, CutFillError, CutOrFill, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise, SeenLandform,
+    Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_near, rise_log_likelihood,
 };
+pub use profile::{Profile, ProfileError, Sample, SteepestStep};
+pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, Sightlines, Stand, Untold};
+pub use slope::{Aspect, Slope};
 pub use window::{Bounds, Window};
 
 /// Mean radius of the earth, metres (IUGG mean radius R1 of GRS 80; Moritz 2000, J. Geodesy 74, 128-133).
@@ -30,7 +49,10 @@ pub fn curvature_drop_m(distance_m: f64) -> f64 {
 }
 
 #[cfg(test)]
-mod tests {
+mod tests;
+
+#[cfg(test)]
+mod drop_tests {
     use super::curvature_drop_m;
 
     /// Rows computed with 0.0675 m per km² (`NumPy`); this coefficient gives 0.0683, so 2 % are allowed.

@@ -737,3 +737,13 @@ import-area = The area encloses nothing. Give its south, west, north and east bo
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
 import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
 import-stopped = The reading was stopped. Nothing was taken.
+
+## Sightlines, profiles and contours
+sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
+sight-void = It cannot be told whether this is in sight: the ground between has a gap in its heights. Look for yourself.
+sight-spread = It cannot be told whether this is in sight: the heights are not good enough to decide it. Look for yourself.
+profile-step = This step is no length: give a step greater than nothing, in metres.
+profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
+profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
+contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
+contour-too-many = This interval would give { $levels } contours; at most { $most } are drawn. Take a larger interval.

@@ -2,9 +2,8 @@
 
 use std::f64::consts::{PI, TAU};
 
-use super::chance::chance_below;
 use crate::ground::HeightSpread;
-use crate::measure::{TrueBearing, normal_density, signed_difference_deg};
+use crate::measure::{TrueBearing, normal_density, normal_share, signed_difference_deg};
 
 /// Share of plainly wrong readings, spread evenly on the circle.
 const WRONG: f64 = 0.02;
@@ -72,7 +71,7 @@ impl Aspect {
         let (along, across) = (kappa * off_rad.cos(), kappa * off_rad.sin());
         // exp(-k²/2)/2π · (1 + a·Φ(a)/φ(a)) without an overflow where a is great.
         let level = (-kappa * kappa / 2.0).exp() / TAU;
-        level + along * chance_below(along) * normal_density(across, 1.0)
+        level + along * normal_share(along) * normal_density(across, 1.0)
     }
 
     /// The steepness in spreads with a walker's own spread of the aspect counted in.

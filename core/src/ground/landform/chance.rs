@@ -26,18 +26,3 @@ impl HeightSpread {
         if relief_m > 0.0 { square / (square + doubt_m * doubt_m) } else { 0.0 }
     }
 }
-
-/// The chance that a standard normal error stays below `z`.
-///
-/// # Accuracy
-/// Within 1.5e-7.
-///
-/// # References
-/// Abramowitz and Stegun (1964), Handbook of Mathematical Functions, 7.1.26 (coefficients from memory; a test holds them to a table).
-pub(super) fn chance_below(z: f64) -> f64 {
-    let x = z.abs() / std::f64::consts::SQRT_2;
-    let t = 1.0 / (1.0 + 0.327_591_1 * x);
-    let series = t * (0.254_829_592 + t * (-0.284_496_736 + t * (1.421_413_741 + t * (-1.453_152_027 + t * 1.061_405_429))));
-    let outside = series * (-x * x).exp() / 2.0;
-    if z < 0.0 { outside } else { 1.0 - outside }
-}

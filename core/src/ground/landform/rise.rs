@@ -1,7 +1,6 @@
 //! Whether the ground rises or falls towards a bearing.
 
-use super::chance::chance_below;
-use crate::measure::TrueBearing;
+use crate::measure::{TrueBearing, normal_share};
 
 /// What a walker says of the ground towards a bearing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,7 +57,7 @@ impl Rise {
     pub fn chance_of(&self, trend: Trend) -> f64 {
         let band_m = self.distance_m * LEVEL_DEG.to_radians().tan();
         let spread_m = self.spread_m.hypot(self.distance_m * EYE_DEG.to_radians().tan());
-        let (falls, rises) = (chance_below((-band_m - self.rise_m) / spread_m), chance_below((self.rise_m - band_m) / spread_m));
+        let (falls, rises) = (normal_share((-band_m - self.rise_m) / spread_m), normal_share((self.rise_m - band_m) / spread_m));
         match trend {
             Trend::Rises => rises,
             Trend::Falls => falls,

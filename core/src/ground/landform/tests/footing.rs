@@ -4,10 +4,9 @@
 
 use super::{SPREAD, ground, place, post};
 use crate::earth::{Grid, LatLon, geodesic_between, geodesic_from};
-use crate::ground::landform::chance::chance_below;
 use crate::ground::landform::{Footing, Steps, Trend, aspect_log_likelihood, rise_log_likelihood};
 use crate::ground::{HeightSpread, Heights, Lattice, Layout};
-use crate::measure::TrueBearing;
+use crate::measure::{TrueBearing, normal_share};
 
 /// A plane that rises by 10 m over 100 m to true north-east (the grid's north is true north in the middle).
 fn tilted(sigma_m: f64) -> Heights {
@@ -109,6 +108,6 @@ fn a_wrong_word_costs_much_but_not_everything() {
 #[test]
 fn the_normal_distribution() {
     for (z, below) in [(0.0, 0.5), (1.0, 0.841_344_7), (-1.0, 0.158_655_3), (1.959_964, 0.975), (-3.0, 0.001_349_9), (0.5, 0.691_462_5)] {
-        assert!((chance_below(z) - below).abs() < 2e-7, "{z}");
+        assert!((normal_share(z) - below).abs() < 2e-7, "{z}");
     }
 }

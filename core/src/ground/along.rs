@@ -1,0 +1,199 @@
+//! Many eyes and many objects: what one eye has taught is held for the next ones as far as it is proved.
+//!
+//! The answers are those of [`Sightlines::sight`] for heights as they stand. An object once hidden by a piece of ground is
+//! first sought behind the same ground. An object once in sight is known to stay so over a proved distance: a sight's
+//! clearance, divided by its share of the way left, cannot shrink faster than the ground is steep at the eye and below the sight.
+
+use super::chance::{Errors, doubt_m, surely_hidden_m};
+use super::clearance::{GRAZE_M, Gap, Line, walk};
+use super::ray::{Ray, Walk};
+use super::sightline::{HIDDEN_CHANCE, Sightlines, Stand};
+use super::steep::{SIDE, Steep};
+use super::{EARTH_RADIUS_M, Post};
+
+/// Posts from the eye within which the ground is looked at for every eye.
+const NEAR_POSTS: f64 = 3.0;
+/// Posts that a proof should reach at least, or blocks are not passed over.
+const WANTED_POSTS: f64 = 0.5;
+
+/// What earlier eyes have taught about one object.
+#[derive(Debug, Default)]
+struct Known {
+    /// Share of the way at which ground stood above the sight.
+    hidden_at: Option<f64>,
+    /// Where the object was in sight.
+    proof: Option<Proof>,
+}
+
+/// From an eye the object was in sight; it is from all places closer to it than a distance, but for the ground near the eye.
+#[derive(Debug, Clone, Copy)]
+struct Proof {
+    eye: Post,
+    holds_m: f64,
+    near_share: f64,
+}
+
+/// What stands on the sight.
+enum Found {
+    Clear,
+    Ground(f64),
+    Unknown,
+}
+
+/// What the eyes of a line need again and again.
+struct Eyes<'a> {
+    lines: &'a Sightlines<'a>,
+    places: Vec<(Post, f64)>,
+    within_m: f64,
+}
+
+impl Sightlines<'_> {
+    /// For each object and each eye: whether the ground, as the heights have it, leaves the object in sight.
+    ///
+    /// `None` outside the heights, where the ground lacks a height that would decide, and for what is farther than `within_m`.
+    #[must_use]
+    pub fn in_sight(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<bool>>> {
+        let steep = self.steep.get_or_init(|| Steep::over(self.heights, &self.spacing));
+        let eyes = Eyes::new(self, eyes, above_m, within_m);
+        objects.iter().map(|object| eyes.each(*object, |known, line, eye| known.in_sight(self, steep, &line, eye))).collect()
+    }
+
+    /// For each object and each eye: the chance that the object is in sight, as [`Sightlines::sight`] tells it.
+    ///
+    /// `None` as for [`Sightlines::in_sight`]. Where the same ground hides the object by more than 4.4 sigma of a height, the
+    /// chance is below 0.001 and told as 0 without a walk.
+    #[must_use]
+    pub fn chances(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<f64>>> {
+        let eyes = Eyes::new(self, eyes, above_m, within_m);
+        objects.iter().map(|object| eyes.each(*object, |known, line, _| known.chance(self, &line))).collect()
+    }
+}
+
+impl<'a> Eyes<'a> {
+    fn new(lines: &'a Sightlines<'a>, eyes: &[Post], above_m: f64, within_m: f64) -> Self {
+        let top = |post: &Post| (*post, lines.top_m(Stand { post: *post, above_m }).unwrap_or(f64::NAN));
+        Self { lines, places: eyes.iter().map(top).collect(), within_m }
+    }
+
+    fn each<T>(&self, object: Stand, mut ask: impl FnMut(&mut Known, Line, Post) -> Option<T>) -> Vec<Option<T>> {
+        let object_m = self.lines.top_m(object).unwrap_or(f64::NAN);
+        let mut known = Known::default();
+        let mut one = |(eye, eye_m): &(Post, f64)| {
+            let distance_m = self.lines.spacing.between_m(*eye, object.post);
+            if (eye_m + object_m).is_nan() || distance_m > self.within_m {
+                return None;
+            }
+            let line = Line::new(Ray::new(*eye, object.post, distance_m), *eye_m, object_m, self.lines.fall);
+            ask(&mut known, line, *eye)
+        };
+        self.places.iter().map(&mut one).collect()
+    }
+}
+
+impl Known {
+    /// Whether the ground that hid the object from an earlier eye still stands `by_m` above the sight.
+    fn still_hidden(&self, lines: &Sightlines<'_>, line: &Line, by_m: f64) -> bool {
+        self.hidden_at.is_some_and(|share| {
+            let at_m = share * line.ray.length_m;
+            line.height_m(at_m) - lines.heights.quick_m(line.ray.post(at_m)) < -by_m
+        })
+    }
+
+    fn in_sight(&mut self, lines: &Sightlines<'_>, steep: &Steep, line: &Line, eye: Post) -> Option<bool> {
+        if line.ray.length_m <= 0.0 {
+            return Some(true);
+        }
+        if self.still_hidden(lines, line, GRAZE_M) {
+            return Some(false);
+        }
+        let proof = self.proof.filter(|proof| lines.spacing.between_m(proof.eye, eye) < proof.holds_m);
+        let near_m = proof.map_or(NEAR_POSTS * line.ray.step_m(), |proof| proof.near_share * line.ray.length_m);
+        let mut walk = Walk::new(lines.heights, line.ray);
+        let mut found = near(&mut walk, line, near_m);
+        if matches!(found, Found::Clear) && proof.is_none() {
+            let near_share = walk.at_m / line.ray.length_m;
+            let holds_m;
+            (found, holds_m) = far(lines, steep, &mut walk, line, eye);
+            self.proof = Some(Proof { eye, holds_m, near_share });
+        }
+        self.learn(found, lines, line)
+    }
+
+    fn learn(&mut self, found: Found, lines: &Sightlines<'_>, line: &Line) -> Option<bool> {
+        match found {
+            Found::Clear => Some(true),
+            Found::Ground(at_m) => {
+                self.proof = None;
+                self.hidden_at = Some(at_m / line.ray.length_m);
+                Some(false)
+            }
+            Found::Unknown => {
+                self.proof = None;
+                let clearance = walk(lines.heights, &lines.blocks, line, 0.0, |_| ());
+                clearance.least.is_some_and(|least| least.1 < -GRAZE_M).then_some(false)
+            }
+        }
+    }
+
+    fn chance(&mut self, lines: &Sightlines<'_>, line: &Line) -> Option<f64> {
+        let spread = lines.heights.spread();
+        if self.still_hidden(lines, line, surely_hidden_m(spread)) {
+            return Some(0.0);
+        }
+        let mut errors = Errors::along(line.ray.length_m, line.ray.step_m(), spread);
+        let clearance = walk(lines.heights, &lines.blocks, line, doubt_m(spread), |gap| errors.take(gap));
+        let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
+        self.hidden_at = least.map(|least| least.0 / line.ray.length_m);
+        let chance = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(least.is_none())) };
+        (clearance.void_m.is_none() || chance <= HIDDEN_CHANCE).then_some(chance)
+    }
+}
+
+fn judge(gap: &Gap) -> Option<Found> {
+    let (at_m, lowest_m) = gap.lowest();
+    if lowest_m.is_nan() { Some(Found::Unknown) } else { (lowest_m < -GRAZE_M).then_some(Found::Ground(at_m)) }
+}
+
+/// The ground up to a distance from the eye.
+fn near(walk: &mut Walk<'_>, line: &Line, to_m: f64) -> Found {
+    while walk.at_m < to_m && !walk.done() {
+        if let Some(found) = judge(&line.over(walk.piece())) {
+            return found;
+        }
+    }
+    Found::Clear
+}
+
+/// The rest of the way, and over how many metres around the eye it stays as clear as it is.
+fn far(lines: &Sightlines<'_>, steep: &Steep, walk: &mut Walk<'_>, line: &Line, eye: Post) -> (Found, f64) {
+    let length_m = line.ray.length_m;
+    let (east_m, south_m) = lines.spacing.at(eye.row);
+    // The eye's own ground, and the curve of the earth over a way that gets longer or shorter.
+    let at_eye = steep.at(eye.column as usize, eye.row as usize) + 2.1 * lines.fall * length_m + length_m / EARTH_RADIUS_M;
+    let wanted_m = WANTED_POSTS * east_m.min(south_m);
+    let mut holds_m = (SIDE as f64 - 1.0) * east_m.min(south_m);
+    let held_m = |walk: &Walk<'_>, from_m: f64, gap_m: f64| {
+        let (column, row) = walk.cell();
+        gap_m / (1.0 - from_m / length_m).max(1e-9) / (at_eye + steep.at(column, row))
+    };
+    while !walk.done() {
+        let from_m = walk.at_m;
+        let passed = lines.blocks.first().and_then(|blocks| {
+            let gap_m = line.over_block(walk, blocks);
+            let held_m = held_m(walk, from_m, gap_m);
+            (held_m >= wanted_m.min(holds_m)).then_some((held_m, blocks.shift))
+        });
+        if let Some((held_m, shift)) = passed {
+            holds_m = holds_m.min(held_m);
+            walk.leave(shift);
+            continue;
+        }
+        let steepest = held_m(walk, from_m, 1.0);
+        let gap = line.over(walk.piece());
+        if let Some(found) = judge(&gap) {
+            return (found, 0.0);
+        }
+        holds_m = holds_m.min(gap.lowest().1.max(0.0) * steepest);
+    }
+    (Found::Clear, holds_m)
+}

@@ -1,0 +1,131 @@
+use super::{at, ground, hills, mixed};
+use crate::earth::geodesic_between;
+use crate::ground::{CLEAR_CHANCE, HIDDEN_CHANCE, Heights, Post, Seen, Sightlines, Stand, Untold, curvature_drop_m};
+
+fn stand(column: f64, row: f64, above_m: f64) -> Stand {
+    Stand { post: at(column, row), above_m }
+}
+
+fn metres(heights: &Heights, from: Post, to: Post) -> f64 {
+    let place = |post| heights.layout().place_of(post).unwrap();
+    geodesic_between(place(from), place(to)).0
+}
+
+/// A wall of 20 m on the level, in the middle between an eye and an object of 30 m each: they look 10 m over it, less the curve.
+#[test]
+fn a_wall_is_looked_over_or_not() {
+    let heights = ground(41, 41, 0.0, |column, _| if column == 20 { 20.0 } else { 0.0 });
+    let lines = Sightlines::over(&heights).unwrap();
+    let half_m = metres(&heights, at(5.0, 20.0), at(20.0, 20.0));
+    for (above_m, over_m) in [(30.0, 10.0), (15.0, -5.0)] {
+        let sight = lines.sight(stand(5.0, 20.0, above_m), stand(35.0, 20.0, above_m));
+        let wanted_m = over_m - curvature_drop_m(half_m);
+        assert!((sight.margin_m.unwrap() - wanted_m).abs() < 1e-4, "{sight:?}, wanted {wanted_m}");
+        assert!((sight.nearest.unwrap().distance_m / half_m - 1.0).abs() < 1e-5);
+        assert!((sight.drop_m / curvature_drop_m(2.0 * half_m) - 1.0).abs() < 1e-5);
+        assert_eq!(sight.seen, if over_m > 0.0 { Seen::Clear } else { Seen::Hidden });
+    }
+}
+
+/// Over the level the sight's own parabola has its lowest place where the calculus puts it.
+#[test]
+fn the_earth_itself_hides_what_is_far() {
+    let heights = ground(400, 3, 0.0, |_, _| 0.0);
+    let lines = Sightlines::over(&heights).unwrap();
+    let (eye_m, object_m) = (3.0, 12.0);
+    let sight = lines.sight(stand(10.0, 1.0, eye_m), stand(390.0, 1.0, object_m));
+    let drop_m = curvature_drop_m(sight.distance_m);
+    let share = 0.5 - (object_m - eye_m) / (2.0 * drop_m);
+    let wanted_m = eye_m + (object_m - eye_m) * share - drop_m * share * (1.0 - share);
+    assert!((sight.margin_m.unwrap() - wanted_m).abs() < 1e-6, "{sight:?}, wanted {wanted_m}");
+    assert!((sight.nearest.unwrap().distance_m - share * sight.distance_m).abs() < 1e-3);
+    let straight = Sightlines::refracted(&heights, 1.0).unwrap().sight(stand(10.0, 1.0, eye_m), stand(390.0, 1.0, object_m));
+    assert_eq!(straight.seen, Seen::Clear, "light that bends as the earth does sees all");
+}
+
+#[test]
+fn what_is_not_known_is_not_told_unless_known_ground_hides_it() {
+    let heights = ground(41, 41, 5.0, |column, row| match (column, row) {
+        (30, _) => f32::NAN,
+        (15, 0..=20) => 200.0,
+        _ => 0.0,
+    });
+    let lines = Sightlines::over(&heights).unwrap();
+    let over_void = lines.sight(stand(5.0, 30.0, 2.0), stand(38.0, 30.5, 90.0));
+    assert_eq!((over_void.seen, over_void.chance), (Seen::NotToBeTold(Untold::Void), None));
+    assert!((over_void.void.unwrap().post.column - 29.0).abs() < 1e-9);
+    assert_eq!(lines.sight(stand(5.0, 10.0, 2.0), stand(38.0, 10.5, 9.0)).seen, Seen::Hidden);
+    for (eye, object) in [((5.0, 10.0, 2.0), (41.5, 9.0, 2.0)), ((30.0, 3.0, 2.0), (4.0, 4.0, 2.0)), ((5.0, 5.0, -1.0), (4.0, 4.0, 2.0))] {
+        let sight = lines.sight(stand(eye.0, eye.1, eye.2), stand(object.0, object.1, object.2));
+        assert_eq!((sight.seen, sight.margin_m), (Seen::NotToBeTold(Untold::Outside), None));
+    }
+}
+
+#[test]
+fn a_margin_within_the_spread_decides_nothing() {
+    let heights = ground(81, 41, 5.0, |column, _| if column == 40 { 50.0 } else { 0.0 });
+    let lines = Sightlines::over(&heights).unwrap();
+    let seen = |above_m: f64| lines.sight(stand(5.0, 20.0, above_m), stand(75.0, 20.0, above_m));
+    assert_eq!(seen(52.0).seen, Seen::NotToBeTold(Untold::Spread));
+    assert!(seen(85.0).chance.unwrap() >= CLEAR_CHANCE && seen(85.0).seen == Seen::Clear);
+    assert!(seen(30.0).chance.unwrap() <= HIDDEN_CHANCE && seen(30.0).seen == Seen::Hidden);
+    let chances: Vec<f64> = (30..85).filter_map(|above| seen(f64::from(above)).chance).collect();
+    assert!(chances.windows(2).all(|pair| pair[0] <= pair[1] + 1e-9), "{chances:?}");
+}
+
+/// Ends on posts, on edges and on the border, and eyes that stand where they look.
+#[test]
+fn every_ray_comes_to_its_end() {
+    let heights = ground(18, 18, 3.0, hills);
+    let lines = Sightlines::over(&heights).unwrap();
+    for i in 0..18 * 18 {
+        for j in (0..18 * 18).step_by(7) {
+            let post = |i: usize| ((i % 18) as f64, (i / 18) as f64);
+            let ((a, b), (c, d)) = (post(i), post(j));
+            let sight = lines.sight(stand(a, b, 1.7), stand(c, d, 5.0));
+            assert!(sight.margin_m.is_some() || i == j, "{i} {j}: {sight:?}");
+        }
+    }
+}
+
+/// What was learnt from one eye never changes the answer for another.
+#[test]
+fn many_eyes_are_told_what_each_is_told_alone() {
+    let heights = ground(150, 120, 4.0, |column, row| if (row, column / 3) == (80, 40) { f32::NAN } else { hills(column, row) });
+    let lines = Sightlines::over(&heights).unwrap();
+    let eyes: Vec<Post> = (0..3000).map(|i| f64::from(i) / 3000.0).map(|t| at(5.0 + 140.0 * t, 60.0 + 30.0 * (t * 9.0).sin())).collect();
+    let objects: Vec<Stand> =
+        (0..12).map(|i| stand(5.0 + 140.0 * mixed(i), 5.0 + 110.0 * mixed(i + 50), [0.0, 2.0, 25.0][i % 3])).collect();
+    let seen = lines.in_sight(&eyes, 1.7, &objects, 6000.0);
+    let chances = lines.chances(&eyes, 1.7, &objects, 6000.0);
+    let mut counts = [0; 3];
+    for (i, object) in objects.iter().enumerate() {
+        for (j, eye) in eyes.iter().enumerate().step_by(if i < 6 { 1 } else { 5 }) {
+            let sight = lines.sight(Stand { post: *eye, above_m: 1.7 }, *object);
+            let clear = sight.margin_m.map(|margin_m| margin_m >= -1e-6);
+            let wanted = clear.filter(|clear| sight.distance_m <= 6000.0 && (sight.void.is_none() || !clear));
+            assert_eq!(seen[i][j], wanted, "object {i}, eye {j}: {sight:?}");
+            counts[wanted.map_or(2, usize::from)] += 1;
+            let near = match (chances[i][j], sight.chance.filter(|_| sight.distance_m <= 6000.0)) {
+                (Some(a), Some(b)) => (a - b).abs() < 0.002,
+                (a, b) => a == b || (a == Some(0.0) && sight.void.is_some()),
+            };
+            assert!(near, "object {i}, eye {j}: {:?} and {sight:?}", chances[i][j]);
+        }
+    }
+    assert!(counts.iter().all(|count| *count > 200), "{counts:?}");
+}
+
+#[test]
+fn behind_a_wall_the_ground_is_dead() {
+    let heights = ground(61, 5, 0.0, |column, _| if column == 20 { 10.0 } else { 0.0 });
+    let lines = Sightlines::refracted(&heights, 1.0).unwrap();
+    let dead = lines.dead_ground(stand(0.0, 2.0, 30.0), at(60.0, 2.0), 0.0).unwrap();
+    let step_m = metres(&heights, at(0.0, 2.0), at(60.0, 2.0)) / 60.0;
+    let [stretch] = dead.stretches.as_slice() else { panic!("{dead:?}") };
+    // From the wall's top 20 steps out and 10 m high, the sight comes down to the ground 30 steps out.
+    assert!((stretch.from_m - 20.0 * step_m).abs() < 0.01 && (stretch.to_m - 30.0 * step_m).abs() < 0.01, "{dead:?} {step_m}");
+    let mast = lines.dead_ground(stand(0.0, 2.0, 30.0), at(60.0, 2.0), 4.0).unwrap();
+    assert!((mast.stretches[0].to_m - 26.0 * step_m).abs() < 0.01, "{mast:?}");
+    assert_eq!(lines.dead_ground(stand(0.0, 2.0, 30.0), at(61.0, 2.0), 0.0), None);
+}

@@ -1,0 +1,235 @@
+"""Sightlines against a dense line of sight, the chance against a Monte Carlo sum, dead ground against both."""
+
+import numpy as np
+
+from common import FALL, GEOD, Ground, ask
+
+EYE_M = 1.7
+COARSE, FINE = 8, 64  # samples to a cell
+GRAZING_M = 0.5
+LEAST_EQUAL = 0.995
+DRAWS = 40_000
+
+
+def distances_m(ground, eye, columns, rows):
+    """Geodesics from the eye (pyproj)."""
+    lon, lat = ground.places(columns, rows)
+    lon0, lat0 = ground.places(np.full(lon.shape, eye[0]), np.full(lon.shape, eye[1]))
+    return GEOD.inv(lon0, lat0, lon, lat)[2]
+
+
+def clearances(ground, eye, target, above_m, length_m, per_cell):
+    """Clearance at dense samples between both ends, for many targets of one count of samples."""
+    column, row = (np.asarray(part, float)[:, None] for part in target)
+    cells = np.maximum(np.abs(column - eye[0]), np.abs(row - eye[1])).max()
+    count = max(int(np.ceil(cells * per_cell)), 2)
+    t = np.arange(1, count)[None, :] / count
+    ground_m = ground.at(eye[0] + (column - eye[0]) * t, eye[1] + (row - eye[1]) * t)
+    eye_m = ground.at(np.array([float(eye[0])]), np.array([float(eye[1])]))[0] + eye[2]
+    object_m = ground.at(column, row) + above_m
+    length_m = np.asarray(length_m)[:, None]
+    return eye_m * (1 - t) + object_m * t - FALL * length_m**2 * t * (1 - t) - ground_m
+
+
+def least_m(ground, eye, columns, rows, above_m, per_cell):
+    """Least clearance to every target, ends left out."""
+    length_m = distances_m(ground, eye, columns, rows)
+    cells = np.maximum(np.abs(columns - eye[0]), np.abs(rows - eye[1]))
+    least = np.full(len(columns), np.inf)
+    for some in np.array_split(np.argsort(cells), max(len(columns) // 500, 1)):
+        gaps = clearances(ground, eye, (columns[some], rows[some]), above_m, length_m[some], per_cell)
+        least[some] = gaps.min(axis=1)
+    return least
+
+
+def views(tally, binary, z):
+    """Every post as an object, from a peak, a slope and a hollow."""
+    ground = Ground("real", z)
+    rows, columns = (part.ravel() for part in np.indices(z.shape))
+    for name, eye in (("peak", (219, 297, EYE_M)), ("slope", (150, 150, EYE_M)), ("hollow", (347, 288, EYE_M))):
+        for above_m in (0.0, 10.0):
+            answer = ask(binary, ground, {"view": {"eye": list(map(float, eye)), "above_m": above_m}})
+            ours = np.array([np.nan if margin is None else margin for margin in answer["margins_m"]])
+            there = (columns != eye[0]) | (rows != eye[1])
+            least = least_m(ground, eye, columns[there], rows[there], above_m, COARSE)
+            seen = ours[there] >= -1e-6
+            differ = np.flatnonzero(seen != (least >= 0.0))
+            fine = least_m(ground, eye, columns[there][differ], rows[there][differ], above_m, FINE) if len(differ) else np.zeros(1)
+            equal = 1.0 - len(differ) / len(least)
+            worst_m = np.abs(fine).max()
+            told = (f"{100 * equal:.3f} % of {len(least)} equal, the others within {worst_m:.3f} m of grazing; "
+                    f"{100 * seen.mean():.1f} % in sight; {1e6 * answer['took_s'] / len(least):.1f} us a sight")
+            tally.check(f"view from the {name} to {above_m} m above every post", equal >= LEAST_EQUAL and worst_m < GRAZING_M, told)
+
+
+def margin_m(ground, pair):
+    """The margin by its definition, from samples at every edge of a cell and 200 to a cell; and whether all is above the ground."""
+    (column, row, eye_m), (to_column, to_row, above_m) = pair
+    t = [np.linspace(0, 1, int(200 * max(abs(to_column - column), abs(to_row - row))) + 50)]
+    for start, end in ((column, to_column), (row, to_row)):
+        if start != end:
+            low, high = sorted((start, end))
+            t.append((np.arange(np.ceil(low), np.floor(high) + 1) - start) / (end - start))
+    t = np.unique(np.concatenate(t))
+    z = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
+    gap = (z[0] + eye_m) * (1 - t) + (z[-1] + above_m) * t - FALL * reach_m(ground, pair) ** 2 * t * (1 - t) - z
+    low = np.flatnonzero((gap[1:-1] < gap[:-2]) & (gap[1:-1] <= gap[2:])) + 1
+    return gap[low].min() if len(low) else None, gap.min()
+
+
+def margins(tally, binary, z):
+    """Least clearances of sights in any direction, against the same by samples."""
+    rng = np.random.default_rng(5)
+    ground = Ground("real", z)
+    pairs = [
+        [[*rng.uniform(1, 342, 2), float(rng.choice([0.0, 1.7, 5.0]))], [*rng.uniform(1, 342, 2), float(rng.choice([0.0, 2.0, 30.0]))]]
+        for _ in range(400)
+    ]
+    # On posts, along edges and diagonals, as a grid of objects has them.
+    pairs += [[[*map(float, rng.integers(1, 342, 2)), 1.7], [*map(float, rng.integers(1, 342, 2)), 4.0]] for _ in range(200)]
+    pairs += [[[float(c), 50.0, 1.7], [float(c + d), 50.0 + e, 9.0]] for c in range(60, 160, 10) for d, e in ((60, 0), (0, 60), (60, 60), (-40, 40))]
+    sights = ask(binary, ground, {"sights": {"pairs": pairs}})
+    worst = wrong = none = 0
+    for pair, sight in zip(pairs, sights):
+        wanted, least = margin_m(ground, pair)
+        if wanted is None:
+            none += 1
+        else:
+            worst = max(worst, abs(sight["margin_m"] - wanted))
+        wrong += abs(least) > 1e-3 and (sight["seen"] == "clear") != (least >= 0)
+    told = f"{len(pairs)} sights, worst {worst:.5f} m, {none} without a lowest place, {wrong} judged otherwise"
+    tally.check("margins against samples at every edge and 200 to a cell", worst < 2e-3 and wrong == 0, told)
+
+
+def doubtful(binary, ground, rng, count):
+    """Sights in the open country that pass within a few metres of the ground."""
+    tries = 20_000
+    eyes = np.column_stack([rng.uniform(5, 397, tries), rng.uniform(5, 338, tries)])
+    step = rng.uniform(4, 60, tries)
+    turn = rng.uniform(0, 2 * np.pi, tries)
+    ends = eyes + np.column_stack([np.cos(turn), np.sin(turn)]) * step[:, None]
+    inside = (ends[:, 0] > 2) & (ends[:, 0] < 400) & (ends[:, 1] > 2) & (ends[:, 1] < 341)
+    heights = rng.choice([0.0, 2.0, 10.0, 30.0], tries)
+    pairs = [[[*eye, EYE_M], [*end, high]] for eye, end, high in zip(eyes[inside], ends[inside], heights[inside])]
+    sights = ask(binary, ground, {"sights": {"pairs": pairs}})
+    near = [i for i, sight in enumerate(sights) if sight["margin_m"] is not None and abs(sight["margin_m"]) < 15]
+    picked = rng.choice(near, count, replace=False)
+    return [pairs[i] for i in picked], [sights[i] for i in picked]
+
+
+def posts_under(ground, pair):
+    """Dense samples of a sight: shares of the way, and for each the four posts with their weights."""
+    eye, end = (np.array(part[:2]) for part in pair)
+    count = int(np.abs(end - eye).max() * 16) + 2
+    t = np.linspace(0, 1, count)
+    x, y = eye[0] + (end[0] - eye[0]) * t, eye[1] + (end[1] - eye[1]) * t
+    left, top = np.floor(x).astype(int), np.floor(y).astype(int)
+    x, y = x - left, y - top
+    corners = [(0, 0, (1 - x) * (1 - y)), (1, 0, x * (1 - y)), (0, 1, (1 - x) * y), (1, 1, x * y)]
+    number = np.stack([(top + down) * ground.z.shape[1] + left + right for right, down, _ in corners])
+    return t, number, np.stack([weight for _, _, weight in corners])
+
+
+def monte_carlo(ground, pair, sigma_m, correlation_m, rng):
+    """Share of draws in which an object is in sight; errors at the posts, correlated over the plane, bilinear between."""
+    t, number, weight = posts_under(ground, pair)
+    posts, place = np.unique(number, return_inverse=True)
+    place = place.reshape(number.shape)
+    east_m, south_m = spacing_m(ground, pair[0][1])
+    at = np.column_stack([posts % ground.z.shape[1] * east_m, posts // ground.z.shape[1] * south_m])
+    apart_m = np.hypot(*(at[:, None, :] - at[None, :, :]).transpose(2, 0, 1))
+    root = np.linalg.cholesky(np.exp(-apart_m / correlation_m) + 1e-9 * np.eye(len(posts)))
+    errors = sigma_m * rng.standard_normal((DRAWS, len(posts))) @ root.T
+    return clear_share(ground, pair, t, sum(weight[i] * errors[:, place[i]] for i in range(4)))
+
+
+def along_ray(ground, pair, sigma_m, correlation_m, rng):
+    """The same with errors at nodes along the ray, straight between them: the sums our own chance is to be."""
+    t, _, _ = posts_under(ground, pair)
+    length_m = reach_m(ground, pair)
+    eye, end = (np.array(part[:2]) for part in pair)
+    apart_m = max(length_m / np.hypot(*(end - eye)), correlation_m / 10)
+    nodes = min(max(round(length_m / apart_m), 1), 256)
+    shared = np.exp(-length_m / nodes / correlation_m)
+    errors = np.empty((DRAWS, nodes + 1))
+    errors[:, 0] = rng.standard_normal(DRAWS)
+    for i in range(1, nodes + 1):
+        errors[:, i] = shared * errors[:, i - 1] + np.sqrt(1 - shared**2) * rng.standard_normal(DRAWS)
+    before = np.minimum((t * nodes).astype(int), nodes - 1)
+    share = t * nodes - before
+    return clear_share(ground, pair, t, sigma_m * (errors[:, before] * (1 - share) + errors[:, before + 1] * share))
+
+
+def clear_share(ground, pair, t, errors):
+    """Share of the draws in which no sample stands above the sight."""
+    (column, row, eye_m), (to_column, to_row, above_m) = pair
+    z = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
+    length_m = reach_m(ground, pair)
+    fixed = (z[0] + eye_m) * (1 - t) + (z[-1] + above_m) * t - FALL * length_m**2 * t * (1 - t) - z
+    gaps = fixed + errors[:, :1] * (1 - t) + errors[:, -1:] * t - errors
+    return (gaps[:, 1:-1] >= -1e-6).all(axis=1).mean()
+
+
+def spacing_m(ground, row):
+    """Metres from post to post."""
+    lon, lat = ground.places([0, 1, 0], [row, row, row + 1])
+    return (GEOD.inv(lon[0], lat[0], lon[1], lat[1])[2], GEOD.inv(lon[0], lat[0], lon[2], lat[2])[2])
+
+
+def reach_m(ground, pair):
+    """Metres from the eye to the object."""
+    return float(distances_m(ground, pair[0][:2], np.array([pair[1][0]]), np.array([pair[1][1]]))[0])
+
+
+def chances(tally, binary, z):
+    """The chance of being in sight near grazing."""
+    rng = np.random.default_rng(20261125)
+    for sigma_m, correlation_m, count in ((5.0, 300.0, 120), (10.0, 300.0, 60), (2.0, 100.0, 60)):
+        ground = Ground("real", z, sigma_m=sigma_m, correlation_m=correlation_m)
+        pairs, sights = doubtful(binary, ground, rng, count)
+        ours = np.array([sight["chance"] for sight in sights])
+        on_ray = np.array([along_ray(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
+        on_plane = np.array([monte_carlo(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
+        name = f"chance with {sigma_m} m over {correlation_m} m"
+        off = np.abs(ours - on_ray)
+        told = f"{count} sights near grazing: worst {off.max():.4f}, mean {off.mean():.4f}"
+        tally.check(f"{name} against draws along the ray", off.max() < 0.02 and off.mean() < 0.004, told)
+        off = np.abs(ours - on_plane)
+        told = f"worst {off.max():.3f}, mean {off.mean():.3f}; mean chance {ours.mean():.3f} and {on_plane.mean():.3f}"
+        tally.check(f"{name} against draws over the plane", off.max() < 0.1 and off.mean() < 0.02, told)
+        normal = np.array([one_normal(sight["margin_m"], sigma_m) for sight in sights])
+        print(f"   one normal at the least margin would be off by {np.abs(normal - on_plane).mean():.3f} on the mean")
+
+
+def one_normal(margin_m, sigma_m):
+    """What one normal at the least margin would say."""
+    from statistics import NormalDist
+    return NormalDist(0, sigma_m).cdf(margin_m)
+
+
+def dead_ground(tally, binary, z):
+    """Stretches that cannot be seen, against samples of the rise from the eye."""
+    rng = np.random.default_rng(7)
+    ground = Ground("real", z)
+    pairs = [[[*rng.uniform(3, 340, 2), EYE_M], [*rng.uniform(3, 340, 2), float(high)]] for high in (0, 0, 0, 2, 2, 10, 30, 30)] * 5
+    pairs = [[[*rng.uniform(3, 340, 2), EYE_M], [*rng.uniform(3, 340, 2), pair[1][2]]] for pair in pairs]
+    answers = ask(binary, ground, {"dead": {"pairs": pairs}})
+    wrong = samples = 0
+    for pair, stretches in zip(pairs, answers):
+        length_m = reach_m(ground, pair)
+        (column, row, eye_m), (to_column, to_row, above_m) = pair
+        t = np.arange(1, 40_000) / 40_000
+        z_m = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
+        eye = ground.at(np.array([column]), np.array([row]))[0] + eye_m
+        d = t * length_m
+        rise = (z_m - FALL * d * d - eye) / d
+        highest = np.concatenate([[-np.inf], np.maximum.accumulate(rise)[:-1]])
+        gap_m = ((z_m + above_m - FALL * d * d - eye) / d - highest) * d
+        ours = np.zeros(len(t), bool)
+        for start, end in stretches:
+            ours |= (d >= start) & (d <= end)
+        clear_cut = np.abs(gap_m) > 0.02
+        wrong += int(((gap_m < 0) != ours)[clear_cut].sum())
+        samples += int(clear_cut.sum())
+    told = f"{len(pairs)} rays, {wrong} of {samples} samples off that are not within 2 cm of grazing"
+    tally.check("dead ground against dense samples", wrong <= samples * 1e-4, told)
