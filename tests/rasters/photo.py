@@ -108,8 +108,11 @@ def build():
     taps = [(1500, 1100), (900, 700), (2600, 1900)]
     slipped = marked(aslant, six + [(2, -1)], noise(7, 2))
     slipped[4][2] += 1000
-    slipped_scan = marked(scan, five, noise(5, 2))
+    slipped_scan = marked(scan, six + [(2, -1)], noise(7, 2))
     slipped_scan[2][3] -= 2000
+    # The others lie on one line with marks 1 and 3: leaving out either explains it alike.
+    either = marked(scan, five, noise(5, 2))
+    either[2][3] -= 2000
     misfit = marked(aslant, nine, noise(9, 2))
     misfit[3][0] += 160
     bent = marked(aslant, nine, noise(9, 60))
@@ -126,6 +129,7 @@ def build():
             case("steep, nine marks", marked(steep, nine, noise(9, 3)), "projective", taps, mark_spread_px=2.0),
             case("aslant, mark 5 typed one square east", slipped, "projective", taps, cautions=["photo-slip 5 1 0"]),
             case("a scan, mark 3 typed two squares south", slipped_scan, "affine", taps, cautions=["photo-slip 3 0 -2"]),
+            case("a scan, mark 1 or mark 3 typed wrongly", either, "affine", taps, cautions=["photo-one-wrong"]),
             case("aslant, mark 4 half a square off", misfit, "projective", taps, cautions=["photo-misfit 4"]),
             case("aslant, all marks bad", bent, "projective", taps, cautions=["photo-loose"]),
             case("a scan, one of four typed wrongly", one_of_four, "affine", taps, cautions=["photo-one-wrong"]),

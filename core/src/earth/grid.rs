@@ -7,11 +7,20 @@ use super::{LatLon, geodesic_from};
 use crate::measure::{Message, Point, Telling, TrueBearing};
 
 /// A projected grid by the definition that PROJ reads.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone)]
 pub struct Grid {
     definition: String,
     name: String,
 }
+
+/// Two grids of one definition are the same, whatever they are called.
+impl PartialEq for Grid {
+    fn eq(&self, other: &Self) -> bool {
+        self.definition == other.definition
+    }
+}
+
+impl Eq for Grid {}
 
 /// Convergence and scale of a grid at a place.
 #[derive(Debug, Clone, Copy, PartialEq)]

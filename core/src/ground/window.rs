@@ -119,11 +119,14 @@ impl Layout {
     }
 }
 
+/// A border that lies on a post by so little of a step lies on it.
+const SAME_POST: f64 = 1e-6;
+
 /// First and number of the whole steps that span an interval with its margin, cut to what there is.
 fn between(low: f64, high: f64, there: usize) -> Option<(usize, usize)> {
     let last = there.saturating_sub(1) as f64;
-    let first = (low.floor() - MARGIN_POSTS).clamp(0.0, last);
-    let end = (high.ceil() + MARGIN_POSTS).clamp(0.0, last);
+    let first = ((low + SAME_POST).floor() - MARGIN_POSTS).clamp(0.0, last);
+    let end = ((high - SAME_POST).ceil() + MARGIN_POSTS).clamp(0.0, last);
     let touches = low <= last && high >= 0.0;
     (touches && end - first >= 1.0).then_some((first as usize, (end - first) as usize + 1))
 }

@@ -96,7 +96,8 @@ fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths
     near.retain(|(off_deg, _)| *off_deg <= OTHER_WITHIN_DEG);
     near.sort_by(|a, b| a.0.total_cmp(&b.0));
     near.truncate(MOST_OTHERS);
-    let among = near.len() as f64;
+    // Beforehand it may have been any of the others, wherever the reading points.
+    let among = landmarks.len().saturating_sub(1).max(1) as f64;
     let shift = |mark: &Landmark| signed_difference_deg(mark.at.minus(from).bearing_deg(), sure.at.minus(from).bearing_deg()).abs();
     let meant = |(_, mark): (f64, &Landmark)| Meant {
         kind: SlipKind::OtherLandmark(mark.name.clone()),

@@ -30,7 +30,13 @@ pub(super) fn cautions(marks: &[PhotoMark], view: &View, terms: &PhotoTerms, uni
     if marks.len() <= view.kind.marks_needed() + 1 {
         return vec![PhotoCaution::OneWrong { spread_px }];
     }
-    let best = (0..marks.len()).filter_map(|mark| without(marks, view, mark)).min_by(|a, b| a.spread_px.total_cmp(&b.spread_px));
+    let mut all: Vec<Without> = (0..marks.len()).filter_map(|mark| without(marks, view, mark)).collect();
+    all.sort_by(|a, b| a.spread_px.total_cmp(&b.spread_px));
+    // Where two marks and the others' middle lie in one line, leaving out either may explain it alike.
+    if all.get(1).is_some_and(|second| second.spread_px <= terms.mark_spread_px.max(SHRINKS_TO * spread_px)) {
+        return vec![PhotoCaution::OneWrong { spread_px }];
+    }
+    let best = all.into_iter().next();
     let explains =
         |without: &Without| without.spread_px <= (SHRINKS_TO * spread_px).max(terms.mark_spread_px) && without.step.length_m() > 0.0;
     match best.filter(explains) {

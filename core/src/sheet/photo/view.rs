@@ -36,7 +36,8 @@ impl View {
             Self { kind, middle, size, middle_px, size_px, numbers: [0.0; 8], covariance: DMatrix::zeros(kind.count(), kind.count()) };
         view.start(marks)?;
         for _ in 0..MOST_ROUNDS {
-            let (change, covariance) = solve(view.slopes(marks), view.misses(marks))?;
+            // The marks were found to lie in no line: what fails here is that nothing shows them so.
+            let (change, covariance) = solve(view.slopes(marks), view.misses(marks)).map_err(|_| PhotoError::NoView)?;
             view.covariance = covariance;
             view.numbers.iter_mut().zip(change.iter()).for_each(|(number, change)| *number += change);
             if change.amax() < STILL {
