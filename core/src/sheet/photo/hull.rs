@@ -32,6 +32,16 @@ pub(super) fn check_apart(marks: &[PhotoMark]) -> Result<(), PhotoError> {
     if flat { Err(PhotoError::InLine) } else { Ok(()) }
 }
 
+/// Why nothing fits marks that were kept apart: all but one of them lie in a line, or no view shows them so.
+pub(super) fn why_none(marks: &[PhotoMark]) -> PhotoError {
+    let without = |skipped: usize| marks.iter().enumerate().filter(move |(at, _)| *at != skipped).map(|(_, mark)| *mark);
+    let lined = |skipped: usize| {
+        in_line(&without(skipped).map(|mark| pixel(&mark)).collect::<Vec<_>>())
+            || in_line(&without(skipped).map(|mark| mark.at).collect::<Vec<_>>())
+    };
+    if (0..marks.len()).any(lined) { PhotoError::InLine } else { PhotoError::NoView }
+}
+
 fn in_line(points: &[Point]) -> bool {
     let middle = middle(points.iter().copied());
     let cloud = points.iter().map(|point| Covariance::outer(point.minus(middle))).fold(Covariance::default(), Covariance::plus).ellipse();

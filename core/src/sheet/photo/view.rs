@@ -59,7 +59,7 @@ impl View {
         let count = self.kind.count();
         let matrix = DMatrix::from_row_iterator(2 * marks.len(), count, rows.flat_map(|row| row.into_iter().take(count)));
         let right = DVector::from_iterator(2 * marks.len(), wanted.iter().flat_map(|px| [px.east_m, px.north_m]));
-        let (numbers, _) = solve(matrix, right)?;
+        let (numbers, _) = solve(matrix, right).map_err(|_| hull::why_none(marks))?;
         self.numbers.iter_mut().zip(numbers.iter()).for_each(|(number, found)| *number = *found);
         Ok(())
     }
