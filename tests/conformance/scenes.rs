@@ -217,7 +217,7 @@ fn distance(scene: &Value, fix: &Fix, bin_m: f64) -> f64 {
 
 #[test]
 fn two_hundred_scenes_have_the_odds_of_an_independent_reckoning() {
-    let file: Value = serde_json::from_str(include_str!("../vectors/fix/scenes.json")).unwrap();
+    let file: Value = serde_json::from_str(include_str!("../tables/fix/scenes.json")).unwrap();
     let (norths, bin_m) = (norths(), number(&file["bin_m"]));
     let scenes = file["scenes"].as_array().unwrap();
     assert_eq!(scenes.len(), 200);

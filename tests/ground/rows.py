@@ -1,10 +1,10 @@
-"""The rows of the case files under tests/vectors/ground, asked of our binary."""
+"""The rows of the case files under tests/tables/ground, asked of our binary."""
 
 import json
 
 from common import HERE, ask
 
-FOLDER = HERE.parent / "vectors" / "ground"
+FOLDER = HERE.parent / "tables" / "ground"
 
 
 def inline(document, row):

@@ -72,8 +72,9 @@ def text_of(document):
 
 
 def path_of(topic):
-    """Where the case file of a topic lies."""
-    return VECTORS / f"{topic}.json"
+    """Where the case file of a topic lies; one without records, for a single room, lies with the tables."""
+    tables = VECTORS.parent / "tables"
+    return (tables if (tables / topic).parent.is_dir() else VECTORS) / f"{topic}.json"
 
 
 def read(topic):

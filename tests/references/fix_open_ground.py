@@ -1,5 +1,5 @@
 """Fixes in the open by least squares, three-point resections, cut angles, the triangle of error and the running fix,
-written to tests/vectors/fix/open_ground.json.
+written to tests/tables/fix/open_ground.json.
 
     python tests/references/fix_open_ground.py --check    reckons everything again and holds it against the file
     python tests/references/fix_open_ground.py --write    writes the file, then checks

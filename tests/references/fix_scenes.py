@@ -1,4 +1,4 @@
-"""Scenes of a fix on a line, with the posterior by fix_model.py, written to tests/vectors/fix/scenes.json.
+"""Scenes of a fix on a line, with the posterior by fix_model.py, written to tests/tables/fix/scenes.json.
 
     python tests/references/fix_scenes.py --check     a tenth of the scenes reckoned again and held against the file
     python tests/references/fix_scenes.py --all       every scene
