@@ -30,3 +30,6 @@ pub use seen::{Measured, OpenSeen};
 pub use squares::Squares;
 pub use take::{OpenFix, OpenShape, take_open};
 pub use turn::SharedTurn;
+
+#[cfg(test)]
+mod tests;
