@@ -11,6 +11,7 @@ mod directed;
 mod instrument;
 mod next;
 mod odds;
+mod open;
 mod plain;
 mod report;
 mod scene;
@@ -28,6 +29,10 @@ pub use crossing::Crossing;
 pub use instrument::{Instrument, InstrumentError, Trust};
 pub use next::NextSight;
 pub use odds::Odds;
+pub use open::{
+    Bounds, Cell, Measured, OpenCaution, OpenError, OpenFix, OpenGround, OpenOdds, OpenPlace, OpenReport, OpenScene, OpenSeen,
+    OpenSeenReport, OpenShape, OpenSighting, Region, ResectionError, SharedTurn, Squares, resect, take_open,
+};
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;

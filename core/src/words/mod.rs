@@ -5,6 +5,7 @@
 mod compass;
 mod fix;
 mod numbers;
+mod open;
 mod phone;
 mod strip;
 mod walk;

@@ -1,0 +1,187 @@
+//! The likelihood of everything observed at a place, with the tails of plainly wrong readings, the shared compass error summed out.
+
+use super::equation::{Equation, Mark, Reading, direction};
+use super::scene::{OpenGround, OpenScene, OpenSighting};
+use crate::measure::{Point, normal_density, normal_nodes, signed_difference_deg};
+
+/// Share of readings that are plainly wrong: bearings and angles uniform on the circle, distances uniform over the area.
+const WRONG: f64 = 0.02;
+/// Nodes over the shared compass error: at least, and at most.
+const SHARED_NODES: (f64, f64) = (19.0, 301.0);
+/// Nodes over the map error that several readings of one landmark share.
+const MAP_NODES: (f64, f64) = (9.0, 61.0);
+/// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading.
+const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
+const CIRCLE_DEG: f64 = 360.0;
+
+/// All sightings of a scene, as a likelihood of the place.
+pub(super) struct Likelihood<'a> {
+    equations: &'a [Equation],
+    grounds: Vec<OpenGround<'a>>,
+    shared_deg: f64,
+    nodes: Vec<(f64, f64)>,
+    /// Over how many metres a wrong distance may be spread.
+    far_m: f64,
+    /// Natural logarithm of what the readings nowhere exceed.
+    ln_peak: f64,
+}
+
+/// The bearings to one candidate that are in reach: residuals with the readings' sigmas, that of the map, and by how much every
+/// residual may be smaller.
+struct Lobe {
+    residuals: Vec<(f64, f64)>,
+    map_deg: f64,
+    slack_deg: f64,
+}
+
+/// A group of bearings at a place: the share of the candidates out of reach, the others, and the share of one.
+struct Near {
+    lobes: Vec<Lobe>,
+    far: f64,
+    share: f64,
+}
+
+impl<'a> Likelihood<'a> {
+    pub(super) fn new(scene: &OpenScene<'a>, equations: &'a [Equation]) -> Self {
+        let ground = |one: &OpenSighting<'a>| if let OpenSighting::Ground(ground) = one { Some(*ground) } else { None };
+        let grounds = scene.sightings.iter().filter_map(ground).collect();
+        Self::of(equations, grounds, scene.shared_spread_deg(), scene.bounds.across().length_m())
+    }
+
+    /// `far_m`: over how many metres a wrong distance may be spread.
+    pub(super) fn of(equations: &'a [Equation], grounds: Vec<OpenGround<'a>>, shared_deg: f64, far_m: f64) -> Self {
+        let sharpest_deg = equations.iter().flat_map(Equation::readings).map(|one| one.own_deg).fold(f64::INFINITY, f64::min);
+        let count = (18.0 * shared_deg / sharpest_deg).clamp(SHARED_NODES.0, SHARED_NODES.1);
+        Self {
+            equations,
+            grounds,
+            shared_deg,
+            nodes: normal_nodes(shared_deg, count as usize),
+            far_m,
+            ln_peak: equations.iter().map(|one| one.ln_peak(far_m)).sum(),
+        }
+    }
+
+    /// The likelihood at a place, as a share of what it nowhere exceeds.
+    pub(super) fn at(&self, place: Point) -> f64 {
+        let ground: f64 = self.grounds.iter().map(|one| (one.likelihood)(place) / one.most).product();
+        if ground > 0.0 { ground * self.of_readings(place, 0.0) } else { 0.0 }
+    }
+
+    /// What it does not exceed within `half_m` of a place; `corners` are the corners of the cell about it.
+    pub(super) fn bound(&self, place: Point, half_m: f64, corners: &[Point]) -> f64 {
+        let most = |one: &OpenGround<'_>| {
+            if half_m > one.detail_m {
+                return 1.0;
+            }
+            let ends = corners.iter().chain([&place]).map(|at| (one.likelihood)(*at));
+            (ends.fold(0.0, f64::max) / one.most).min(1.0)
+        };
+        let ground: f64 = self.grounds.iter().map(most).product();
+        if ground > 0.0 { ground * self.of_readings(place, half_m) } else { 0.0 }
+    }
+
+    /// Readings alone; every residual may be smaller by what `slack_m` metres can do.
+    fn of_readings(&self, place: Point, slack_m: f64) -> f64 {
+        let mut log = -self.ln_peak;
+        let mut near = Vec::new();
+        for equation in self.equations {
+            match equation {
+                Equation::Bearing { candidates, readings, .. } => near.push(self.near(candidates, readings, place, slack_m)),
+                Equation::Angle { .. } | Equation::Distance { .. } => log += self.plain(equation, place, slack_m).ln(),
+            }
+        }
+        near.retain(|one| !one.lobes.is_empty());
+        (log + self.of_bearings(&near).ln()).exp()
+    }
+
+    fn plain(&self, equation: &Equation, place: Point, slack_m: f64) -> f64 {
+        let Some(row) = equation.row(place, place) else { return 1.0 };
+        match equation {
+            Equation::Angle { left, right, .. } => {
+                let slack_deg = in_degrees(slack_m, left, place) + in_degrees(slack_m, right, place);
+                with_tail(less(row.residual, slack_deg), row.sigma, CIRCLE_DEG)
+            }
+            Equation::Distance { .. } => with_tail(less(row.residual, slack_m), row.sigma, self.far_m),
+            Equation::Bearing { .. } => 1.0,
+        }
+    }
+
+    fn near(&self, candidates: &[Mark], readings: &[Reading], place: Point, slack_m: f64) -> Near {
+        let share = 1.0 / candidates.len().max(1) as f64;
+        let lobes: Vec<Lobe> = candidates.iter().filter_map(|mark| self.lobe(mark, readings, place, slack_m)).collect();
+        Near { far: 1.0 - share * lobes.len() as f64, lobes, share }
+    }
+
+    fn lobe(&self, mark: &Mark, readings: &[Reading], place: Point, slack_m: f64) -> Option<Lobe> {
+        let (bearing_deg, _) = direction(mark, place);
+        let (map_deg, slack_deg) = (mark.spread_deg(place), in_degrees(slack_m, mark, place));
+        let residual = |one: &Reading| (signed_difference_deg(one.at(place), bearing_deg), one.own_deg);
+        let reach = |own_deg: f64| REACH_SIGMAS.0 * own_deg.hypot(map_deg) + REACH_SIGMAS.1 * self.shared_deg;
+        let residuals: Vec<(f64, f64)> = readings.iter().map(residual).collect();
+        let in_reach = residuals.iter().any(|(residual, own)| residual.abs() - slack_deg < reach(*own));
+        in_reach.then_some(Lobe { residuals, map_deg, slack_deg })
+    }
+
+    fn of_bearings(&self, near: &[Near]) -> f64 {
+        match near {
+            [] => 1.0,
+            [one] if one.lobes.iter().all(|lobe| lobe.residuals.len() == 1) => one.given(0.0, self.shared_deg),
+            several => {
+                let given = |shared: f64| several.iter().map(|one| one.given(shared, 0.0)).product::<f64>();
+                self.nodes.iter().map(|(shared, weight)| weight * given(*shared)).sum()
+            }
+        }
+    }
+}
+
+impl Equation {
+    fn ln_peak(&self, far_m: f64) -> f64 {
+        match self {
+            Self::Bearing { readings, .. } => readings.iter().map(|one| with_tail(0.0, one.own_deg, CIRCLE_DEG).ln()).sum(),
+            Self::Angle { own_deg, .. } => with_tail(0.0, *own_deg, CIRCLE_DEG).ln(),
+            Self::Distance { own_m, .. } => with_tail(0.0, *own_m, far_m).ln(),
+        }
+    }
+}
+
+impl Near {
+    /// Likelihood of the group for a shared error, or with its spread taken into a single reading's own.
+    fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
+        self.far + self.share * self.lobes.iter().map(|lobe| lobe.given(shared_deg, spread_deg)).sum::<f64>()
+    }
+}
+
+impl Lobe {
+    fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
+        if let [(residual, own)] = self.residuals.as_slice() {
+            return self.density(residual - shared_deg, own.hypot(self.map_deg).hypot(spread_deg));
+        }
+        let given = |map_deg: f64| {
+            self.residuals.iter().map(|(residual, own)| self.density(residual - shared_deg - map_deg, *own)).product::<f64>()
+        };
+        let sharpest_deg = self.residuals.iter().map(|(_, own)| *own).fold(f64::INFINITY, f64::min);
+        let count = (18.0 * self.map_deg / sharpest_deg).clamp(MAP_NODES.0, MAP_NODES.1);
+        normal_nodes(self.map_deg, count as usize).iter().map(|(map_deg, weight)| weight * given(*map_deg)).sum()
+    }
+
+    fn density(&self, residual_deg: f64, sigma_deg: f64) -> f64 {
+        with_tail(less(residual_deg, self.slack_deg), sigma_deg, CIRCLE_DEG)
+    }
+}
+
+/// The angle under which metres are seen from a place at a mark; the whole half circle at the mark itself.
+fn in_degrees(metres: f64, mark: &Mark, place: Point) -> f64 {
+    let far_m = mark.at.minus(place).length_m();
+    if metres < far_m { (metres / far_m).asin().to_degrees() } else { 180.0 }
+}
+
+/// A residual brought nearer to nothing.
+fn less(residual: f64, slack: f64) -> f64 {
+    residual.signum() * (residual.abs() - slack).max(0.0)
+}
+
+/// Density of a residual, normal with a uniform tail over a width, as a multiple of the tail.
+fn with_tail(residual: f64, sigma: f64, width: f64) -> f64 {
+    1.0 + (1.0 - WRONG) * normal_density(residual, sigma) * width / WRONG
+}

@@ -1,0 +1,120 @@
+//! Everything that a fix in the open is taken from.
+
+use std::fmt;
+
+use crate::earth::Norths;
+use crate::fix::{BearingSighting, Trust};
+use crate::measure::Point;
+use crate::sheet::Landmark;
+
+/// One thing observed away from any line.
+#[derive(Debug, Clone)]
+pub enum OpenSighting<'a> {
+    /// A bearing to a landmark, or to one of several that it may be.
+    Bearing(BearingSighting),
+    /// The angle from one landmark clockwise to another; no north enters.
+    Angle {
+        /// The left one.
+        left: Landmark,
+        /// The right one.
+        right: Landmark,
+        /// Degrees from left to right.
+        angle_deg: f64,
+        /// One sigma, degrees; that of two readings when none is given.
+        spread_deg: Option<f64>,
+    },
+    /// A distance to a landmark.
+    Distance {
+        /// The landmark.
+        landmark: Landmark,
+        /// Metres.
+        distance_m: f64,
+        /// One sigma, metres.
+        spread_m: f64,
+    },
+    /// What the ground says, seen or not seen: a likelihood of the place.
+    Ground(OpenGround<'a>),
+}
+
+/// A likelihood over the plane, reckoned from the ground by those who know it.
+#[derive(Clone, Copy)]
+pub struct OpenGround<'a> {
+    /// The likelihood at a place; never below nothing.
+    pub likelihood: &'a dyn Fn(Point) -> f64,
+    /// What it nowhere exceeds.
+    pub most: f64,
+    /// The finest detail of it, metres: nothing of this size is passed over.
+    pub detail_m: f64,
+}
+
+impl fmt::Debug for OpenGround<'_> {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(out, "OpenGround(at most {}, detail {} m)", self.most, self.detail_m)
+    }
+}
+
+/// The area in which one may stand: every square metre of it equally likely beforehand.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bounds {
+    /// Its corner in the south-west.
+    pub low: Point,
+    /// Its corner in the north-east.
+    pub high: Point,
+}
+
+impl Bounds {
+    /// A square about a place.
+    #[must_use]
+    pub fn about(middle: Point, half_m: f64) -> Self {
+        let half = Point::new(half_m, half_m);
+        Self { low: middle.minus(half), high: middle.plus(half) }
+    }
+
+    /// Its middle.
+    #[must_use]
+    pub fn middle(&self) -> Point {
+        self.low.plus(self.high).times(0.5)
+    }
+
+    /// From corner to corner.
+    #[must_use]
+    pub fn across(&self) -> Point {
+        self.high.minus(self.low)
+    }
+
+    /// Whether a place lies inside.
+    #[must_use]
+    pub fn holds(&self, at: Point) -> bool {
+        (self.low.east_m..=self.high.east_m).contains(&at.east_m) && (self.low.north_m..=self.high.north_m).contains(&at.north_m)
+    }
+
+    /// Whether there is any area inside, of finite size.
+    #[must_use]
+    pub fn is_sound(&self) -> bool {
+        let across = self.across();
+        across.east_m > 0.0 && across.north_m > 0.0 && across.length_m().is_finite()
+    }
+}
+
+/// Sightings, norths and the instrument of one fix in the open.
+#[derive(Debug, Clone)]
+pub struct OpenScene<'a> {
+    /// What was observed.
+    pub sightings: Vec<OpenSighting<'a>>,
+    /// The norths over the sheet.
+    pub norths: &'a Norths,
+    /// What a reading with this instrument is worth.
+    pub trust: Trust,
+    /// A first guess, where there is one.
+    pub near: Option<Point>,
+    /// Where one may stand.
+    pub bounds: Bounds,
+}
+
+impl OpenScene<'_> {
+    /// One sigma of the error that all bearings share, degrees, the magnetic model's own in it.
+    #[must_use]
+    pub fn shared_spread_deg(&self) -> f64 {
+        self.trust.shared_spread_deg.hypot(self.norths.declination_spread_deg())
+    }
+}

@@ -1,0 +1,55 @@
+//! A fix in the open in sentences.
+
+use super::Words;
+use crate::fix::{Measured, OpenFix, OpenPlace, OpenReport, OpenSeenReport};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
+
+impl Words {
+    /// A fix in the open in sentences: where, how surely, from what, and what to be told.
+    #[must_use]
+    pub fn open_fix(&self, fix: &OpenFix, report: &OpenReport) -> Vec<String> {
+        let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
+        said.push(self.diagram(&report.diagram));
+        said.extend(report.seen.iter().map(|one| self.say(&seen(one))));
+        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
+        said.push(self.say(&Message::new("caution-estimate")));
+        said
+    }
+
+    fn open_place(&self, place: &OpenPlace) -> String {
+        let message = match place.ellipse_95 {
+            Some(ellipse) => {
+                Message::new("open-place").with("major", Arg::Metres(ellipse.major_m)).with("minor", Arg::Metres(ellipse.minor_m))
+            }
+            None => Message::new("open-region"),
+        };
+        let message = message
+            .text("reference", place.reference.clone())
+            .with("along", Arg::Bearing(NamedBearing::Grid(place.along_grid)))
+            .with("share", Arg::Share(place.share))
+            .with("reach", Arg::Metres(place.reach_m))
+            .with("hectares", Arg::Number(place.area_95_m2 / 10_000.0, 1))
+            .with("lat", Arg::Number(place.at.lat_deg(), 5))
+            .with("lon", Arg::Number(place.at.lon_deg(), 5));
+        self.say(&message)
+    }
+}
+
+fn seen(one: &OpenSeenReport) -> Message {
+    let named = |message: Message| message.text("landmark", one.seen.landmark.clone()).with("distance", Arg::Metres(one.seen.distance_m));
+    let degrees = |value: f64| Arg::Degrees(value, 1);
+    match (one.seen.measured, one.grid) {
+        (Measured::Distance, _) => named(Message::new("open-seen-distance"))
+            .with("read", Arg::Metres(one.seen.read))
+            .with("off", Arg::Metres(one.seen.residual))
+            .with("spread", Arg::Metres(LINE_95 * one.seen.spread)),
+        (Measured::Bearing, Some(grid)) => named(Message::new("open-seen-bearing"))
+            .with("read", Arg::Bearing(grid))
+            .with("off", degrees(one.seen.residual))
+            .with("spread", degrees(LINE_95 * one.seen.spread)),
+        (Measured::Bearing | Measured::Angle, _) => named(Message::new("open-seen-angle"))
+            .with("read", degrees(one.seen.read))
+            .with("off", degrees(one.seen.residual))
+            .with("spread", degrees(LINE_95 * one.seen.spread)),
+    }
+}
