@@ -96,7 +96,7 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
     [doubtful] metal or a current may be near ({ $share })
    *[attracted] metal or a current is near ({ $share })
  }.
-attraction-step = Metal may turn your needle: step 18 m from vehicles, 55 m from power lines, 10 m from wire. Read again.
+attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
 attraction-unreadable = The field and the vertical need three numbers each, not all nothing. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.

@@ -1,6 +1,7 @@
 package gatepost.field
 
 import android.graphics.Insets
+import android.graphics.Rect
 import android.text.Spanned
 import android.text.style.StrikethroughSpan
 import android.view.WindowInsets
@@ -11,6 +12,7 @@ import gatepost.field.audit.rollOn
 import gatepost.field.audit.scenes
 import gatepost.field.look.Lighting
 import gatepost.field.look.grow
+import gatepost.field.place.Pad
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
@@ -42,6 +44,16 @@ class PageTest {
         assertEquals(0f, page.strip.translationY)
     }
 
+    /** Where the place row is left out there is nothing above the strip. */
+    @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun theStripStandsAtTheTopWithoutAPlaceRow() =
+        assertEquals(0f, scenes.single { it.name == "chart" }.open(Lighting.DAY).also { idle() }.page.strip.translationY)
+
+    @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun figuresRunFromTheLeft() {
+        val keys = buttons(scenes.single { it.name == "pad" }.open(Lighting.DAY).page.content)
+        val places = listOf("1", "2", "3").map { figure -> IntArray(2).also(keys.single { it.text == figure }::getLocationOnScreen)[0] }
+        assertEquals(places.sorted(), places)
+    }
+
     @Test fun thePageKeepsClearOfTheSystemsBars() {
         val page = full().page
         page.dispatchApplyWindowInsets(WindowInsets.Builder().setInsets(WindowInsets.Type.systemBars(), Insets.of(0, 80, 0, 120)).build())
@@ -54,7 +66,15 @@ class PageTest {
 
     @Test @Config(fontScale = 2f) fun onFootNothingRollsAtHugeText() = assertFalse(rolls("foot"))
 
-    @Test fun allKeysOfAPadAreOnTheScreen() = assertEquals(emptyList<String>(), listOf("pad", "pad-mils", "pad-phone", "foot-first", "turn", "turn-mils", "detour", "pace", "compass-read", "compass-known").filter(::rolls))
+    private fun keysOff(name: String): List<String> {
+        val pad = tree(scenes.single { it.name == name }.open(Lighting.DAY).page.content).filterIsInstance<Pad>().single()
+        return buttons(pad).filter { key -> Rect().let { !key.getLocalVisibleRect(it) || it.height() < key.height } }.map { "$name: ${it.text}" }
+    }
+
+    @Test fun allKeysOfAPadAreOnTheScreen() {
+        val pads = listOf("pad", "pad-mils", "pad-phone", "pad-metal", "foot-first", "turn", "turn-mils", "detour", "pace", "compass-read", "compass-known")
+        assertEquals(emptyList<String>(), pads.flatMap(::keysOff))
+    }
 
     @Test fun theWholeChartKeepsItsButtonsOnTheScreen() = assertFalse(rolls("chart"))
 

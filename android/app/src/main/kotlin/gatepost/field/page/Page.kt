@@ -61,7 +61,7 @@ class Page(context: Context) : LinearLayout(context) {
         for (view in listOf(scroll, strip)) over.addView(view)
         addView(over, LayoutParams(LayoutParams.MATCH_PARENT, 0, 1f))
         strip.addOnLayoutChangeListener { _, _, top, _, bottom, _, _, _, _ -> room.minimumHeight = bottom - top; rest() }
-        placeRow.addOnLayoutChangeListener { _, _, _, _, _, _, _, _, _ -> rest() }
+        all.addOnLayoutChangeListener { _, _, _, _, _, _, _, _, _ -> rest() }
         scroll.setOnScrollChangeListener { _, _, _, _, _ -> rest() }
     }
 

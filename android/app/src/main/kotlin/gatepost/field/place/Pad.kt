@@ -47,7 +47,8 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
         heading?.let(::addView)
         val aside = keys.besideFigures(context, asks)
         addView(if (aside == null) figures else figuresBy(aside))
-        for (row in keys.rows(context, asks)) addView(context.abreast(row), LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT).apply { topMargin = gap() })
+        // Figures run from the left in every language.
+        for (row in keys.rows(context, asks)) addView(context.abreast(row).apply { layoutDirection = LAYOUT_DIRECTION_LTR }, LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT).apply { topMargin = gap() })
         show()
     }
 
@@ -55,7 +56,7 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
     private fun figuresBy(aside: View) = LinearLayout(context).apply {
         gravity = Gravity.CENTER_VERTICAL
         addView(figures, LayoutParams(0, LayoutParams.WRAP_CONTENT, 1f))
-        addView(aside)
+        addView(aside, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT).apply { marginStart = gap() })
     }
 
     private fun gap() = context.px(if (asks.isWalking) R.dimen.between_targets else R.dimen.close)

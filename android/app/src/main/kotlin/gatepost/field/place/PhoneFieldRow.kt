@@ -46,7 +46,7 @@ class MetalCaution(hand: Hand) : Witnessing(hand, hand.phone.field) {
     }
 }
 
-/** On the pad: what the phone's compass says, with the caution where it is led astray. [pointed] is given the figures to be typed, if any. */
+/** On the pad: what the phone's compass says, or the caution in its place where it is led astray. [pointed] is given the figures to be typed, if any. */
 class PhoneHeading(hand: Hand, private val pointed: (String?) -> Unit) : Witnessing(hand, hand.phone.field) {
     private val said = context.line(R.style.Text_Body)
     private val caution = Caution(context, "")
@@ -63,8 +63,10 @@ class PhoneHeading(hand: Hand, private val pointed: (String?) -> Unit) : Witness
         val told = hand.felt()
         val answer = told?.answer as? Answer.Attraction
         caution.warn(told)
+        val isAstray = caution.visibility == VISIBLE
+        said.visibility = if (isAstray) GONE else VISIBLE
         said.text = answer?.headingTold?.let { label("label-phone-says", it) } ?: told?.said?.firstOrNull().takeIf { told?.refused == true } ?: hand.phone.field.lacking()
-        pointed(answer?.headingFigures)
+        pointed(answer?.headingFigures.takeUnless { isAstray })
     }
 }
 

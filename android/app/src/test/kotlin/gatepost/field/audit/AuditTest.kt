@@ -61,7 +61,7 @@ class AuditTest {
 
     @Test fun theAuditBites() {
         val activity = afterRecords(0, Lighting.DAY)
-        val bad = TextView(activity).apply { text = "unforgivable 95 %"; textSize = 9f; setTextColor(Color.LTGRAY); isClickable = true; contentDescription = "" }
+        val bad = TextView(activity).apply { text = "unforgivable 95 mag"; textSize = 9f; setTextColor(Color.LTGRAY); isClickable = true; contentDescription = "" }
         activity.page.content.addView(bad, LinearLayout.LayoutParams(40, 20))
         idle()
         val found = activity.findings(Lighting.DAY).joinToString()

@@ -35,6 +35,9 @@ class ShotsTest {
         activity.shoot("light-$name")
     }
 
+    /** Coarse enough for the README. */
+    @Test @Config(qualifiers = "w360dp-h740dp-port-hdpi") fun small() = listOf(Lighting.DAY to "small", Lighting.NIGHT to "small-night").forEach { (light, name) -> shoot(light, name) }
+
     @Test fun day() = shoot(Lighting.DAY, "day")
 
     @Test fun night() = shoot(Lighting.NIGHT, "night")
