@@ -31,6 +31,8 @@ pub(super) struct Likelihood<'a> {
 struct Lobe {
     residuals: Vec<(f64, f64)>,
     map_deg: f64,
+    /// Sigma of the first reading with the map's part in it.
+    sigma_deg: f64,
     slack_deg: f64,
 }
 
@@ -120,7 +122,8 @@ impl<'a> Likelihood<'a> {
         let reach = |own_deg: f64| REACH_SIGMAS.0 * own_deg.hypot(map_deg) + REACH_SIGMAS.1 * self.shared_deg;
         let residuals: Vec<(f64, f64)> = readings.iter().map(residual).collect();
         let in_reach = residuals.iter().any(|(residual, own)| residual.abs() - slack_deg < reach(*own));
-        in_reach.then_some(Lobe { residuals, map_deg, slack_deg })
+        let sigma_deg = readings.first().map_or(0.0, |one| one.own_deg.hypot(map_deg));
+        in_reach.then_some(Lobe { residuals, map_deg, sigma_deg, slack_deg })
     }
 
     fn of_bearings(&self, near: &[Near]) -> f64 {
@@ -154,8 +157,9 @@ impl Near {
 
 impl Lobe {
     fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
-        if let [(residual, own)] = self.residuals.as_slice() {
-            return self.density(residual - shared_deg, own.hypot(self.map_deg).hypot(spread_deg));
+        if let [(residual, _)] = self.residuals.as_slice() {
+            let sigma_deg = if spread_deg > 0.0 { self.sigma_deg.hypot(spread_deg) } else { self.sigma_deg };
+            return self.density(residual - shared_deg, sigma_deg);
         }
         let given = |map_deg: f64| {
             self.residuals.iter().map(|(residual, own)| self.density(residual - shared_deg - map_deg, *own)).product::<f64>()

@@ -10,7 +10,7 @@ use crate::measure::{Covariance, Point};
 /// Cells along the longer side of the area, before any is parted.
 const FIRST_CELLS: f64 = 32.0;
 /// A cell is parted as long as it may hide more than this share of the whole.
-const HIDDEN_SHARE: f64 = 3e-4;
+const HIDDEN_SHARE: f64 = 1e-4;
 /// Most cells.
 const MOST_CELLS: usize = 40_000;
 
