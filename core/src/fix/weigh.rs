@@ -78,6 +78,20 @@ pub(super) fn weigh(scene: &Scene<'_>, steps: &[Steps]) -> Option<Weighed> {
     normalised(logs)
 }
 
+/// As [`Weighed::ln_evidence`], summed over some of the steps of each line only; all readings are weighed at each of them.
+pub(super) fn ln_evidence_on(scene: &Scene<'_>, step_m: &[f64], kept: &[Vec<usize>]) -> Option<f64> {
+    let prior = scene.prior_per_m();
+    let mut logs: Vec<f64> = Vec::new();
+    for (index, (choice, prior)) in scene.lines.iter().zip(&prior).enumerate() {
+        let (step_m, kept) = (step_m.get(index)?, kept.get(index)?);
+        let line = OnLine::new(scene, index, choice.line);
+        let spots = kept.iter().filter_map(|step| line.spot((*step as f64 + 0.5) * step_m));
+        logs.extend(spots.map(|spot| line.ln_at(&spot) + (prior * step_m).ln()));
+    }
+    let most = logs.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    most.is_finite().then(|| most + logs.iter().map(|log| (log - most).exp()).sum::<f64>().ln())
+}
+
 fn normalised(logs: Vec<(f64, Vec<f64>)>) -> Option<Weighed> {
     let most = logs.iter().flat_map(|(_, logs)| logs).copied().fold(f64::NEG_INFINITY, f64::max);
     let weights: Vec<(f64, Vec<f64>)> =
@@ -118,6 +132,10 @@ impl<'a> OnLine<'a> {
             plain + directed.at(spot.place.along_m - weighed_m / 2.0)
         });
         (step_m, logs)
+    }
+
+    fn ln_at(&self, spot: &OnPiece) -> f64 {
+        self.plains.iter().map(|plain| plain.ln_at(spot.place)).sum::<f64>() + self.shared.ln_likelihood(&self.groups, spot)
     }
 
     /// A value in the middle of each of the equal steps along the line.

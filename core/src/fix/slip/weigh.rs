@@ -2,8 +2,9 @@
 
 use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
+use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
-use crate::fix::weigh::{Steps, Weighed, weigh};
+use crate::fix::weigh::{Steps, Weighed, ln_evidence_on, weigh};
 use crate::fix::{Sighting, Stretch};
 use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
 use crate::sheet::Landmark;
@@ -16,6 +17,8 @@ const EXPOSED_SIGMAS: f64 = 4.0;
 const PLACES: f64 = 1_500.0;
 /// Metal near may turn the needle by about so much, one sigma, degrees (common practice, no source).
 const DEFLECTED_DEG: f64 = 15.0;
+/// Places that the rest of the sightings leave with less than this share of their peak are passed over.
+const LEAST_OF_PEAK: f64 = 1e-6;
 /// Slips less likely than this are not reported.
 const LEAST_CHANCE: f64 = 0.001;
 
@@ -69,6 +72,19 @@ impl<'a> Weigher<'a> {
         weigh(&scene, &self.steps).map(|weighed| (weighed.ln_evidence - self.ln_evidence).min(600.0).exp())
     }
 
+    /// The same for other readings of one sighting: only where the rest of the sightings leave one can they change anything.
+    fn gain_where(&self, sightings: Vec<Sighting>, rest: &Weighed) -> Option<f64> {
+        let scene = Scene { sightings, ..self.scene.clone() };
+        let peak = rest.lines.iter().map(|line| line.odds.peak()).fold(0.0, f64::max);
+        let likely = |line: &LineOdds| {
+            let entries = line.odds.per_m.iter().enumerate();
+            entries.filter(|(_, density)| **density > peak * LEAST_OF_PEAK).map(|(index, _)| index).collect::<Vec<_>>()
+        };
+        let kept: Vec<Vec<usize>> = rest.lines.iter().map(likely).collect();
+        let steps_m: Vec<f64> = rest.lines.iter().map(|line| line.odds.step_m).collect();
+        ln_evidence_on(&scene, &steps_m, &kept).map(|ln_evidence| (ln_evidence - self.ln_evidence).min(600.0).exp())
+    }
+
     /// The odds without one sighting, and the middle of them.
     fn without(&self, sighting: usize) -> Option<(Weighed, Point)> {
         let mut fewer = self.scene.clone();
@@ -92,7 +108,7 @@ impl<'a> Weigher<'a> {
     fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<(Slip, f64)> {
         let mut sightings = self.scene.sightings.clone();
         *sightings.get_mut(index)? = meant.sighting.clone();
-        let weight = meant.kind.chance() / meant.among.max(1.0) * self.gain(sightings)?;
+        let weight = meant.kind.chance() / meant.among.max(1.0) * self.gain_where(sightings, from?)?;
         let exposed = from.is_some_and(|from| meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, from));
         let slip = Slip {
             sighting: Some(index),
