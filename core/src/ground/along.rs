@@ -151,11 +151,7 @@ impl Known {
 
 fn judge(gap: &Gap) -> Option<Found> {
     let (at_m, lowest_m) = gap.lowest();
-    if lowest_m.is_nan() {
-        Some(Found::Unknown)
-    } else {
-        (lowest_m < -GRAZE_M).then_some(Found::Ground(at_m))
-    }
+    if lowest_m.is_nan() { Some(Found::Unknown) } else { (lowest_m < -GRAZE_M).then_some(Found::Ground(at_m)) }
 }
 
 /// The ground up to a distance from the eye.

@@ -1,8 +1,8 @@
 //! How far a sight passes above the ground, all along.
 
+use super::Heights;
 use super::blocks::Blocks;
 use super::ray::{Piece, Ray, Walk};
-use super::Heights;
 
 /// Less than this above the sight counts as touching it: what rounding may do to an eye that lies on the ground.
 pub(super) const GRAZE_M: f64 = 1e-6;
@@ -86,7 +86,8 @@ impl Line {
 }
 
 impl Gap {
-    fn at(&self, step_m: f64) -> f64 {
+    /// The clearance so far inside it.
+    pub(super) fn at(&self, step_m: f64) -> f64 {
         self.height_m + step_m * (self.rise + step_m * self.bend)
     }
 

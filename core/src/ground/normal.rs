@@ -1,6 +1,7 @@
 //! The normal distribution and its inverse, fast enough for many thousand calls.
 
 use std::f64::consts::FRAC_1_SQRT_2;
+use std::sync::LazyLock;
 
 /// Share of a standard normal distribution below `z`.
 ///
@@ -8,6 +9,26 @@ use std::f64::consts::FRAC_1_SQRT_2;
 /// That of `erfc` in the crate `libm` 0.2.16, better than 1e-15.
 pub(super) fn below(z: f64) -> f64 {
     0.5 * libm::erfc(-z * FRAC_1_SQRT_2)
+}
+
+/// Steps of the table of [`quick`] to one sigma, and how many sigmas it reaches to each side.
+const STEPS: f64 = 256.0;
+const REACH: f64 = 8.0;
+
+static TABLE: LazyLock<Vec<f64>> =
+    LazyLock::new(|| (0..=(2.0 * REACH * STEPS) as usize).map(|i| below(i as f64 / STEPS - REACH)).collect());
+
+/// [`below`] from a table, linear between its rows.
+///
+/// # Accuracy
+/// 5e-7: an eighth of the square of a step times the greatest bend of the distribution.
+pub(super) fn quick(z: f64) -> f64 {
+    let place = (z.clamp(-REACH, REACH) + REACH) * STEPS;
+    let row = place as usize;
+    match TABLE.get(row..row + 2) {
+        Some([low, high]) => low + (high - low) * (place - row as f64),
+        _ => f64::from(u8::from(z > 0.0)),
+    }
 }
 
 /// A polynomial from its constant upwards.
@@ -47,7 +68,7 @@ fn far_tail(r: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::{at_share, below};
+    use super::{at_share, below, quick};
 
     /// `statistics.NormalDist().inv_cdf(p)` of Python 3.11.
     const QUANTILES: [(f64, f64); 6] = [
@@ -63,6 +84,7 @@ mod tests {
     fn shares_and_places_fit_each_other() {
         for (share, z) in QUANTILES {
             assert!((at_share(share) - z).abs() < 2e-6, "{share}: {}", at_share(share));
+            assert!((quick(z) - share).abs() < 5e-7, "{z}: {}", quick(z));
             assert!((below(z) / share - 1.0).abs() < 1e-9, "{z}: {}", below(z));
         }
     }

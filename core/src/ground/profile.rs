@@ -61,9 +61,9 @@ impl Telling for ProfileError {
     fn message(&self) -> Message {
         match self {
             Self::Step => Message::new("profile-step"),
-            Self::TooMany(samples) => Message::new("profile-too-many")
-                .with("samples", Arg::Count(*samples as i64))
-                .with("most", Arg::Count(MOST_SAMPLES as i64)),
+            Self::TooMany(samples) => {
+                Message::new("profile-too-many").with("samples", Arg::Count(*samples as i64)).with("most", Arg::Count(MOST_SAMPLES as i64))
+            }
             Self::Outside => Message::new("profile-outside"),
         }
     }

@@ -136,7 +136,11 @@ impl<'a> Walk<'a> {
     pub(super) fn leave(&mut self, shift: u32) {
         let (column_m, row_m) = (self.column.exit_m(shift), self.row.exit_m(shift));
         self.at_m = column_m.min(row_m).min(self.ray.length_m).max(self.at_m);
-        if column_m <= row_m { self.column.cross(shift) } else { self.column.slide(self.at_m, shift) }
+        if column_m <= row_m {
+            self.column.cross(shift)
+        } else {
+            self.column.slide(self.at_m, shift)
+        }
         if row_m <= column_m { self.row.cross(shift) } else { self.row.slide(self.at_m, shift) }
     }
 

@@ -89,8 +89,7 @@ fn variance(weights: &[[f64; 3]; 3], along_m: f64, spacing_m: (f64, f64), spread
 impl Slope {
     fn of(gradient: Gradient, spacing_m: (f64, f64), spread: HeightSpread, north_deg: f64) -> Self {
         let steepness = gradient.steepness();
-        let (east2, south2) =
-            (variance(&EASTWARD, spacing_m.0, spacing_m, spread), variance(&SOUTHWARD, spacing_m.1, spacing_m, spread));
+        let (east2, south2) = (variance(&EASTWARD, spacing_m.0, spacing_m, spread), variance(&SOUTHWARD, spacing_m.1, spacing_m, spread));
         let level = steepness < f64::EPSILON;
         let (x, y) = if level { (1.0, 0.0) } else { (gradient.east / steepness, gradient.south / steepness) };
         let along = (x * x * east2 + y * y * south2).sqrt();

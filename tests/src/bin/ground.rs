@@ -109,7 +109,9 @@ fn answer(heights: &Heights, task: Task) -> Result<Value, Box<dyn Error>> {
             json!({ "seen": seen, "built_s": built_s, "first_s": first_s, "again_s": started.elapsed().as_secs_f64(), "objects": again })
         }
         Task::Dead { pairs } => pairs.iter().map(pair).map(|(eye, object)| dead(&lines, eye, object)).collect(),
-        Task::Slopes { posts } => posts.into_iter().map(|[column, row]| json!(slope(heights.slope_at_post(Post { column, row })))).collect(),
+        Task::Slopes { posts } => {
+            posts.into_iter().map(|[column, row]| json!(slope(heights.slope_at_post(Post { column, row })))).collect()
+        }
         Task::Contours { interval_m, base_m, tolerance_m, lines } => {
             let started = Instant::now();
             let contours = heights.contours(Interval { interval_m, base_m })?;

@@ -72,7 +72,8 @@ fn an_interval_that_cannot_be_is_refused() {
 /// On a plane every way of reckoning gives its own rise.
 #[test]
 fn a_plane_has_its_slope_everywhere() {
-    let heights = ground(9, 9, 5.0, |column, row| if (column, row) == (8, 8) { f32::NAN } else { 20.0 * column as f32 - 10.0 * row as f32 });
+    let heights =
+        ground(9, 9, 5.0, |column, row| if (column, row) == (8, 8) { f32::NAN } else { 20.0 * column as f32 - 10.0 * row as f32 });
     for post in [at(3.0, 3.0), at(4.3, 5.9), at(1.0, 1.0)] {
         let (east_m, south_m) = heights.layout().spacing_m(post).unwrap();
         let slope = heights.slope_at_post(post).unwrap();
