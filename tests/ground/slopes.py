@@ -19,7 +19,11 @@ def of_gdal(z, step):
         out = OUT / f"three-{what}.bil"
         run("gdaldem", what, "-q", "-of", "EHdr", file, out)
         told.append(np.fromfile(out, "<f4").reshape(z.shape)[1, 1:-1].astype(float))
-    return told
+    slope, turned = told
+    # gdaldem takes the aspect from differences of height, as if posts stood equally far apart both ways.
+    turned = np.radians(turned)
+    aspect = np.degrees(np.arctan2(np.sin(turned) / step[0], np.cos(turned) / step[1])) % 360.0
+    return slope, np.where(told[1] < 0, -1.0, aspect)
 
 
 def round_off(a, b):

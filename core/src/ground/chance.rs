@@ -7,7 +7,7 @@
 
 use super::HeightSpread;
 use super::clearance::Gap;
-use super::normal::at_share;
+use super::normal::{at_share, quick};
 use super::scatter::{SCATTERED, scattered};
 use crate::measure::normal_share;
 
@@ -63,11 +63,23 @@ impl Errors {
         self.shared.get(apart).copied().unwrap_or(0.0)
     }
 
-    /// Takes the clearance of a gap into account, where it may be in doubt.
+    /// Takes the clearance of a gap into account, where it may be in doubt: at its beginning and its lowest place, at the
+    /// nodes in it, and at quarters of it, since errors that rise or fall move the lowest place.
     pub(super) fn take(&mut self, gap: &Gap) {
-        self.limit(gap.from_m, gap.height_m);
+        if gap.lowest().1 > SURE_SIGMAS * std::f64::consts::SQRT_2 * self.sigma_m {
+            return;
+        }
+        for quarter in [0.0, 0.25, 0.5, 0.75] {
+            self.limit(gap.from_m + gap.length_m * quarter, gap.at(gap.length_m * quarter));
+        }
         if let Some((at_m, room_m)) = gap.bottom() {
             self.limit(at_m, room_m);
+        }
+        let apart_m = self.length_m / self.nodes as f64;
+        let mut node_m = (gap.from_m / apart_m).ceil() * apart_m;
+        while node_m < gap.from_m + gap.length_m {
+            self.limit(node_m, gap.at(node_m - gap.from_m));
+            node_m += apart_m;
         }
     }
 
@@ -188,7 +200,7 @@ impl Chain {
             let mean = link.from_before * before + link.from_object * object;
             let room = |limit: &Limit| limit.room_m + limit.eye * eye + limit.object * object - limit.before * before;
             let most = link.limits.iter().map(room).fold(f64::INFINITY, f64::min);
-            let clear = normal_share((most - mean) / link.own);
+            let clear = quick((most - mean) / link.own);
             chance *= clear;
             if chance < 1e-6 {
                 return 0.0;

@@ -86,7 +86,8 @@ impl Line {
 }
 
 impl Gap {
-    fn at(&self, step_m: f64) -> f64 {
+    /// The clearance so far inside it.
+    pub(super) fn at(&self, step_m: f64) -> f64 {
         self.height_m + step_m * (self.rise + step_m * self.bend)
     }
 

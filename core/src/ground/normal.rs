@@ -1,4 +1,28 @@
-//! The inverse of the normal distribution, fast enough for many thousand calls.
+//! The normal distribution and its inverse, fast enough for many thousand calls.
+
+use std::sync::LazyLock;
+
+use crate::measure::normal_share;
+
+/// Steps of the table of [`quick`] to one sigma, and how many sigmas it reaches to each side.
+const STEPS: f64 = 256.0;
+const REACH: f64 = 8.0;
+
+static TABLE: LazyLock<Vec<f64>> =
+    LazyLock::new(|| (0..=(2.0 * REACH * STEPS) as usize).map(|i| normal_share(i as f64 / STEPS - REACH)).collect());
+
+/// [`normal_share`] from a table, linear between its rows.
+///
+/// # Accuracy
+/// 5e-7: an eighth of the square of a step times the greatest bend of the distribution.
+pub(super) fn quick(z: f64) -> f64 {
+    let place = (z.clamp(-REACH, REACH) + REACH) * STEPS;
+    let row = place as usize;
+    match TABLE.get(row..row + 2) {
+        Some([low, high]) => low + (high - low) * (place - row as f64),
+        _ => f64::from(u8::from(z > 0.0)),
+    }
+}
 
 /// A polynomial from its constant upwards.
 fn poly(x: f64, terms: &[f64]) -> f64 {
@@ -37,7 +61,7 @@ fn far_tail(r: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::at_share;
+    use super::{at_share, quick};
     use crate::measure::normal_share;
 
     /// `statistics.NormalDist().inv_cdf(p)` of Python 3.11.
@@ -54,6 +78,7 @@ mod tests {
     fn shares_and_places_fit_each_other() {
         for (share, z) in QUANTILES {
             assert!((at_share(share) - z).abs() < 2e-6, "{share}: {}", at_share(share));
+            assert!((quick(z) - share).abs() < 5e-7, "{z}: {}", quick(z));
             assert!((normal_share(z) / share - 1.0).abs() < 1e-9, "{z}: {}", normal_share(z));
         }
     }

@@ -50,6 +50,8 @@ impl Spacing {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::expect_used, reason = "a test may stop where it fails")]
+
     use super::Spacing;
     use crate::earth::geodesic_between;
     use crate::ground::{Lattice, Layout, Post};
@@ -60,10 +62,10 @@ mod tests {
         let step = 1.0 / 3600.0;
         let layout =
             Layout { lattice: Lattice::Geographic, columns: 3601, rows: 3601, west: 7.0, north: 47.0, step_east: step, step_south: step };
-        let spacing = Spacing::over(&layout).unwrap();
+        let spacing = Spacing::over(&layout).expect("on the earth");
         for (a, b) in [((100.0, 50.0), (400.0, 900.0)), ((1800.5, 1700.25), (2100.0, 1750.0)), ((3000.0, 3500.0), (2000.0, 3500.0))] {
             let [from, to] = [a, b].map(|(column, row)| Post { column, row });
-            let [start, end] = [from, to].map(|post| layout.place_of(post).unwrap());
+            let [start, end] = [from, to].map(|post| layout.place_of(post).expect("on the earth"));
             let ratio = spacing.between_m(from, to) / geodesic_between(start, end).0;
             assert!((ratio - 1.0).abs() < 2e-6, "{a:?} {b:?}: {ratio}");
         }

@@ -1,6 +1,13 @@
 //! Constructed grounds whose answers are known by hand; open heights and other programs are asked in `tests/ground`.
 
-#![allow(clippy::expect_used, clippy::panic, clippy::float_cmp, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    reason = "a test may stop where it fails"
+)]
 
 mod lines;
 mod sights;

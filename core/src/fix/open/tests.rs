@@ -14,9 +14,9 @@ use super::*;
 use crate::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use crate::measure::Point;
 
-/// A case file, by its name below `tests/vectors`.
+/// A case file, by its name below `tests/tables`.
 fn vectors(name: &str) -> Value {
-    let path = format!("{}/../tests/vectors/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    let path = format!("{}/../tests/tables/{name}.json", env!("CARGO_MANIFEST_DIR"));
     serde_json::from_str(&std::fs::read_to_string(path).expect("case file")).expect("JSON")
 }
 

@@ -66,7 +66,8 @@ impl Heights {
     /// The contours of all heights, from the lowest upwards.
     ///
     /// Lines run straight from edge to edge of the cells between posts, through the points where the height along the edge
-    /// is that of the contour. A post at the very height of a contour counts as above it. Where a cell is a saddle, the
+    /// is that of the contour. A post at the very height of a contour counts as above it; one
+    /// that stands alone in it has no line. Where a cell is a saddle, the
     /// contour goes round the side that the saddle point of the bilinear surface lies on. At a void and at the border a line
     /// ends; it never follows them.
     ///

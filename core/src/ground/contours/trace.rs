@@ -83,7 +83,7 @@ impl<'a> Tracer<'a> {
                     continue;
                 }
                 if self.neighbour(cell, edge).is_none() {
-                    contours.push(self.follow(cell, edge, level, height_m));
+                    contours.extend(self.follow(cell, edge, level, height_m));
                 } else {
                     inside.push((cell, edge));
                 }
@@ -91,12 +91,13 @@ impl<'a> Tracer<'a> {
         }
         for (cell, edge) in inside {
             if !self.was_entered(cell, edge) {
-                contours.push(self.follow(cell, edge, level, height_m));
+                contours.extend(self.follow(cell, edge, level, height_m));
             }
         }
     }
 
-    fn follow(&mut self, start: usize, enters: Edge, level: i32, height_m: f64) -> Contour {
+    /// The line that enters a cell by an edge; `None` where it only goes round a single post of its very height.
+    fn follow(&mut self, start: usize, enters: Edge, level: i32, height_m: f64) -> Option<Contour> {
         let mut posts = vec![self.crossing(start, enters, height_m)];
         let (mut cell, mut edge) = (start, enters);
         let mut closed = false;
@@ -113,7 +114,7 @@ impl<'a> Tracer<'a> {
                 break;
             }
         }
-        Contour { height_m, index: Levels::is_index(level), closed, posts }
+        (posts.len() > 1).then(|| Contour { height_m, index: Levels::is_index(level), closed, posts })
     }
 
     fn was_entered(&self, cell: usize, edge: Edge) -> bool {
