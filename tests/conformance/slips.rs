@@ -26,7 +26,7 @@ fn road(dice: &mut Dice) -> Line {
 fn landmarks(dice: &mut Dice) -> Vec<Landmark> {
     let one = |number: usize, dice: &mut Dice| {
         let at = Point::polar(800.0 + 3_000.0 * dice.even(), 360.0 * dice.even());
-        Landmark { name: format!("mark {number}"), kind: "mast".into(), at, spread_m: 5.7 }
+        Landmark { name: format!("mark {number}"), kind: "mast".into(), at, spread_m: 5.7, height_m: None }
     };
     (0..12).map(|number| one(number, dice)).collect()
 }

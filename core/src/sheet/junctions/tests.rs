@@ -9,7 +9,7 @@ fn line(name: &str, kind: &str, points: &[(f64, f64)]) -> Line {
 }
 
 fn mark(kind: &str, east: f64, north: f64) -> Landmark {
-    Landmark { name: kind.into(), kind: kind.into(), at: Point::new(east, north), spread_m: 5.0 }
+    Landmark { name: kind.into(), kind: kind.into(), at: Point::new(east, north), spread_m: 5.0, height_m: None }
 }
 
 #[test]
