@@ -6,10 +6,10 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use std::sync::{Mutex, MutexGuard, OnceLock, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use gatepost_core::chart::{Size, bytes};
-use gatepost_core::engine::{Config, Engine, Record, Refusal, Reply, Snapshot};
+use gatepost_core::engine::{Brought, Config, Engine, Record, Refusal, Reply, Snapshot};
 use gatepost_core::words::Words;
 
 mod mirror;
@@ -79,6 +79,13 @@ pub fn label(id: &str, name: &str) -> String {
     WORDS.get_or_init(Words::english).label(id, name)
 }
 
+/// Watches while a file is brought in, and may break it off.
+#[uniffi::export(with_foreign)]
+pub trait Watch: Send + Sync {
+    /// Told how much is done, 0 to 1; answers whether to go on.
+    fn goes_on(&self, share: f64) -> bool;
+}
+
 /// An open field book: one engine on one logbook.
 #[derive(Debug, uniffi::Object)]
 pub struct FieldBook {
@@ -115,6 +122,27 @@ impl FieldBook {
     /// [`GatepostError::Shut`] and [`GatepostError::Inside`] as [`FieldBook::take`].
     pub fn tell(&self, record: &str) -> Result<String, GatepostError> {
         self.with_engine(|engine| engine.tell_json(record))
+    }
+
+    /// Brings a file in: lines and landmarks onto the sheet, or heights under it; answers like `take`. The book waits until it
+    /// is done, so this is not called where a screen is drawn. `area_deg` is the south, west, north and east border of what
+    /// is wanted.
+    ///
+    /// # Errors
+    /// As [`FieldBook::take`]; an import that `watch` broke off is refused.
+    #[uniffi::method(default(grid = None, area_deg = None, watch = None))]
+    pub fn bring(
+        &self,
+        at: &str,
+        name: &str,
+        bytes: Vec<u8>,
+        grid: Option<String>,
+        area_deg: Option<Vec<f64>>,
+        watch: Option<Arc<dyn Watch>>,
+    ) -> Result<Reply, GatepostError> {
+        let file = Brought { at: Some(at), name, bytes: &bytes, grid: grid.as_deref(), area_deg: area_deg.as_deref(), kinds: None };
+        let mut goes_on = |share: f64| watch.as_ref().is_none_or(|watch| watch.goes_on(share));
+        self.with_engine(|engine| engine.bring(&file, &mut goes_on).map_err(|refusal| refused(engine, &refusal)))?
     }
 
     /// The snapshot as it stands; at a time (RFC 3339), ages and light are told for it.

@@ -4,10 +4,10 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerStation, BackLegView, CarView, CheckView,
-    CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord,
-    LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView,
-    SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
+    AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
+    FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView,
+    PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
 };
 
 /// Where in the job the trip is.
@@ -75,6 +75,8 @@ pub struct SheetView {
     pub grid: String,
     /// Declination, convergence and what its printed diagram is worth, in sentences; empty while no time is known.
     pub norths: Vec<String>,
+    /// Its heights and junctions, in sentences.
+    pub ground: Vec<String>,
     /// Its lines.
     pub lines: Vec<LineView>,
     /// Names of its landmarks.
@@ -354,7 +356,9 @@ pub struct SightView {
     pub distance_m: Option<f64>,
     /// Whether the last fix holds a reading of it.
     pub sighted: bool,
-    /// The same as one line of text: "033° mag, 1.2 km", or its reading.
+    /// The chance that it is in sight from there by the heights of the sheet; none without heights, or where they cannot tell.
+    pub in_sight: Option<f64>,
+    /// The same as one line of text: "033° mag, 1.2 km, in sight", or its reading.
     pub told: String,
 }
 
@@ -497,6 +501,22 @@ pub enum Record {
         /// The whole text of the file.
         text: String,
     },
+    /// Brings a file in: lines and landmarks onto the sheet, or heights under it.
+    Import {
+        /// When.
+        at: Option<String>,
+        /// The file's name, without its folders; it tells the corner of a `.hgt` tile.
+        name: String,
+        /// What is in it, in base 64 (RFC 4648).
+        base64: String,
+        /// The grid of heights whose file does not say it; `EPSG:4326` for degrees.
+        grid: Option<String>,
+        /// South, west, north and east border of what is wanted, degrees; everything when absent, of heights what lies within
+        /// 2 km of the sheet.
+        area_deg: Option<Vec<f64>>,
+        /// Kinds of lines and landmarks that are wanted; all when absent.
+        kinds: Option<Vec<String>>,
+    },
     /// Sets the walker's pace.
     Pace {
         /// When.
@@ -612,6 +632,36 @@ pub enum Record {
         accuracy_m: f64,
         /// When the receiver saw it.
         seen_at: String,
+    },
+    /// Asks what should be seen from a place, by the heights of the sheet.
+    Seen {
+        /// When; the date tells the declination.
+        at: Option<String>,
+        /// The place; the trip's likeliest when absent.
+        place: Option<String>,
+        /// Height of the eye above the ground, metres; 1.7 when absent.
+        eye_m: Option<f64>,
+        /// Landmarks farther than this are left out, metres; 10 km when absent.
+        within_m: Option<f64>,
+    },
+    /// Asks for the heights along the way from one place to another.
+    Profile {
+        /// From.
+        from: String,
+        /// To.
+        to: String,
+        /// From height to height, metres; as far as from post to post when absent.
+        step_m: Option<f64>,
+    },
+    /// Asks how the ground lies at a place.
+    Ground {
+        /// The place; the trip's likeliest when absent.
+        place: Option<String>,
+    },
+    /// Asks for the contours of the sheet's heights.
+    Contours {
+        /// From contour to contour, metres; 10 when absent.
+        interval_m: Option<f64>,
     },
     /// Asks for the three norths at a place.
     Norths {
@@ -1011,6 +1061,34 @@ pub enum Answer {
         spread_told: String,
         age_told: String,
     },
+    /// To `import` of lines and landmarks: how many of each came in, and how many records of the file were left out.
+    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32 },
+    /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
+    ImportedHeights { columns: u32, rows: u32, spacing_east_m: f64, spacing_south_m: f64, spread_m: f64, correlation_m: f64 },
+    /// To `seen`: the place, its landmarks and the landforms near.
+    Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
+    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive).
+    Profile {
+        length_m: f64,
+        climb_m: f64,
+        descent_m: f64,
+        steepest_deg: Option<f64>,
+        steepest_from_m: Option<f64>,
+        samples: Vec<AnswerSample>,
+    },
+    /// To `ground`: the height there, the slope and where it falls to, and the rise in eight directions.
+    Ground {
+        mgrs: String,
+        height_m: f64,
+        height_spread_m: f64,
+        slope_deg: Option<f64>,
+        slope_spread_deg: Option<f64>,
+        falls_to_deg_true: Option<f64>,
+        falls_to_spread_deg: Option<f64>,
+        rises: Vec<AnswerRise>,
+    },
+    /// To `contours`: lines with `height_m` and `index`, as GeoJSON.
+    Contours { geojson: String, count: u32 },
     /// To `turn`.
     Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
     /// To `reckon`.
@@ -1028,6 +1106,47 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// How the ground rises towards a bearing in [`Answer::Ground`]; negative where it falls.
+#[uniffi::remote(Record)]
+pub struct AnswerRise {
+    pub bearing_deg_true: f64,
+    pub distance_m: f64,
+    pub rise_m: f64,
+    pub rise_spread_m: f64,
+}
+
+/// A height in [`Answer::Profile`]; none where it is not known.
+#[uniffi::remote(Record)]
+pub struct AnswerSample {
+    pub distance_m: f64,
+    pub height_m: Option<f64>,
+}
+
+/// A landform in [`Answer::Seen`]; its strength from 0 to 1.
+#[uniffi::remote(Record)]
+pub struct AnswerSeenLandform {
+    pub kind: String,
+    pub bearing_deg_mag: f64,
+    pub distance_m: f64,
+    pub relief_m: f64,
+    pub strength: f64,
+}
+
+/// A landmark in [`Answer::Seen`]: `in-sight`, `hidden` or `uncertain`; the chance of being in sight, none when it cannot be told; the
+/// least clearance over the ground, and how far the ground is that hides it.
+#[uniffi::remote(Record)]
+pub struct AnswerSeenLandmark {
+    pub landmark: String,
+    pub kind: String,
+    pub seen: String,
+    pub chance: Option<f64>,
+    pub margin_m: Option<f64>,
+    pub hidden_at_m: Option<f64>,
+    pub distance_m: f64,
+    pub bearing_deg_mag: f64,
+    pub bearing_deg_grid: f64,
 }
 
 /// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.

@@ -39,6 +39,7 @@ struct BeforeScreen: View {
             Text(verbatim: sheet.name).letters(.heading)
             Text(verbatim: sheet.grid).letters(.body)
             NorthsView()
+            Sentences(model.snapshot?.sheet?.ground ?? [], .label)
         } else {
             Named(.whichSheet, size: .heading)
         }

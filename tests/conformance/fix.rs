@@ -17,7 +17,7 @@ fn road(direction_deg: f64) -> Line {
 }
 
 fn sighting(mark: Point, plane_deg: f64, spread_deg: f64, norths: &Norths) -> BearingSighting {
-    let landmark = Landmark { name: "Mast".into(), kind: "mast".into(), at: mark, spread_m: 0.0 };
+    let landmark = Landmark { name: "Mast".into(), kind: "mast".into(), at: mark, spread_m: 0.0, height_m: None };
     let reading = NamedBearing::new(plane_deg - norths.plane_minus_magnetic_deg(Point::default()), North::Magnetic);
     BearingSighting::to(landmark, reading, Some(spread_deg))
 }

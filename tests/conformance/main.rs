@@ -5,9 +5,11 @@
 mod architecture;
 mod command;
 mod fix;
+mod imports;
 mod logbook;
 mod photo;
 mod scenes;
+mod seen;
 mod slips;
 mod strip;
 mod vectors;

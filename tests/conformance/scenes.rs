@@ -156,7 +156,7 @@ impl Told<'_> {
 
 fn landmark(name: &str, told: &Value) -> Landmark {
     let at = Point::new(number(&told["east_m"]), number(&told["north_m"]));
-    Landmark { name: name.into(), kind: String::new(), at, spread_m: number(&told["spread_m"]) }
+    Landmark { name: name.into(), kind: String::new(), at, spread_m: number(&told["spread_m"]), height_m: None }
 }
 
 fn table(values: &Value, told: &Value) -> Table {

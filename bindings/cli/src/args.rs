@@ -23,8 +23,9 @@ pub(crate) struct Cli {
 #[derive(Debug, Subcommand)]
 pub(crate) enum Task {
     Sheet { file: PathBuf },
+    Import(ImportArgs),
     Pace(PaceArgs),
-    Fix(FixArgs),
+    Fix(Box<FixArgs>),
     Check(CheckArgs),
     Keep(KeepArgs),
     Leg(LegArgs),
@@ -35,6 +36,10 @@ pub(crate) enum Task {
     Undo,
     Close,
     Chart(ChartArgs),
+    Seen(SeenArgs),
+    Profile(ProfileArgs),
+    Ground(GroundArgs),
+    Contours(ContoursArgs),
     Norths(NorthsArgs),
     Light(LightArgs),
     Place(PlaceArgs),
@@ -45,6 +50,17 @@ pub(crate) enum Task {
     Attraction(AttractionArgs),
     Witness(WitnessArgs),
     Records,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ImportArgs {
+    pub(crate) file: PathBuf,
+    #[arg(long, value_name = "EPSG")]
+    pub(crate) grid: Option<String>,
+    #[arg(value_parser = finite, long, num_args = 4, value_names = ["SOUTH", "WEST", "NORTH", "EAST"], allow_hyphen_values = true)]
+    pub(crate) area: Option<Vec<f64>>,
+    #[arg(long, num_args = 1.., value_name = "KIND")]
+    pub(crate) kinds: Option<Vec<String>>,
 }
 
 #[derive(Debug, Args)]
@@ -153,6 +169,39 @@ pub(crate) struct ChartArgs {
     pub(crate) file: PathBuf,
     #[arg(long)]
     pub(crate) theme: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SeenArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) place: Option<String>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) eye_m: Option<f64>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) within_m: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ProfileArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) from: String,
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) to: String,
+    #[arg(value_parser = finite, long)]
+    pub(crate) step_m: Option<f64>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct GroundArgs {
+    #[arg(allow_hyphen_values = true)]
+    pub(crate) place: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ContoursArgs {
+    pub(crate) file: PathBuf,
+    #[arg(value_parser = finite, long)]
+    pub(crate) interval_m: Option<f64>,
 }
 
 #[derive(Debug, Args)]

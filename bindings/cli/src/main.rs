@@ -67,12 +67,18 @@ fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
     if matches!(cli.task, Task::Records) {
         return records(&mut engine, cli);
     }
-    let record = told::record(cli)?;
-    let line = engine.tell_json(&record.to_string());
+    let line = if let Task::Import(ask) = &cli.task {
+        told::bring(&mut engine, cli, ask)?
+    } else {
+        engine.tell_json(&told::record(cli)?.to_string())
+    };
     let reply: serde_json::Value = serde_json::from_str(&line).unwrap_or_default();
     let taken = reply.get("ok").and_then(serde_json::Value::as_bool).unwrap_or(false);
     if let Task::Chart(chart) = &cli.task {
-        told::write_chart(&reply, &chart.file)?;
+        told::write_out(&reply, "/answer/svg", &chart.file)?;
+    }
+    if let Task::Contours(ask) = &cli.task {
+        told::write_out(&reply, "/answer/geojson", &ask.file)?;
     }
     let read = show(cli, &line, &reply);
     Ok(if taken && read { ExitCode::SUCCESS } else { ExitCode::FAILURE })

@@ -3,12 +3,13 @@
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
-use gatepost_core::engine::Refusal;
+use gatepost_core::engine::{Brought, Engine, Refusal};
+use gatepost_core::exchange::MOST_HEIGHTS_BYTES;
 use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
-use crate::args::{Cli, CompassArgs, LegArgs, NorthsArgs, Task};
+use crate::args::{Cli, CompassArgs, ImportArgs, LegArgs, NorthsArgs, Task};
 use crate::sightings::fix_record;
 
 /// Questions need no logbook, and make none.
@@ -50,9 +51,13 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
             let seen_at = ask.seen_at.clone().or_else(|| cli.at.clone()).unwrap_or_else(now);
             json!({ "do": "witness", "lat_deg": ask.lat, "lon_deg": ask.lon, "accuracy_m": ask.accuracy_m, "seen_at": seen_at })
         }
+        Task::Seen(ask) => json!({ "do": "seen", "place": ask.place, "eye_m": ask.eye_m, "within_m": ask.within_m }),
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
+        Task::Profile(ask) => return Ok(json!({ "do": "profile", "from": ask.from, "to": ask.to, "step_m": ask.step_m })),
+        Task::Ground(ask) => return Ok(json!({ "do": "ground", "place": ask.place })),
+        Task::Contours(ask) => return Ok(json!({ "do": "contours", "interval_m": ask.interval_m })),
         Task::Norths(ask) => return Ok(norths_record(ask)),
         Task::Place(ask) => {
             return Ok(json!({
@@ -67,7 +72,8 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
                 "do": "turn", "bearing": ask.bearing, "to": ask.to, "unit": cli.unit, "declination_deg": ask.declination_deg, "convergence_deg": ask.convergence_deg
             }));
         }
-        Task::Records => Value::Null,
+        // A file's bytes go to the engine as they are.
+        Task::Import(_) | Task::Records => Value::Null,
     };
     if let Some(fields) = record.as_object_mut() {
         fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
@@ -128,16 +134,33 @@ fn sheet(file: &Path) -> Result<Value, Refusal> {
 const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
 fn read(file: &Path) -> Result<String, Refusal> {
-    let path = file.to_string_lossy();
-    let missing = |detail: String| Refusal::new(Message::new("file-missing").text("path", path.clone()).text("detail", detail));
-    let open = std::fs::File::open(file).map_err(|error| missing(error.to_string()))?;
-    let mut bytes = Vec::new();
-    open.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| missing(error.to_string()))?;
-    if bytes.len() as u64 > MOST_BYTES {
-        return Err(Refusal::new(Message::new("file-too-large").text("path", path)));
-    }
-    let text = String::from_utf8(bytes).map_err(|error| missing(error.to_string()))?;
+    let bytes = read_bytes(file, MOST_BYTES)?;
+    let text = String::from_utf8(bytes).map_err(|error| missing(file, &error.to_string()))?;
     Ok(text.trim_start_matches('\u{feff}').to_owned())
+}
+
+fn missing(file: &Path, detail: &str) -> Refusal {
+    Refusal::new(Message::new("file-missing").text("path", file.to_string_lossy()).text("detail", detail))
+}
+
+/// The bytes of a file, up to a size.
+fn read_bytes(file: &Path, most: u64) -> Result<Vec<u8>, Refusal> {
+    let open = std::fs::File::open(file).map_err(|error| missing(file, &error.to_string()))?;
+    let mut bytes = Vec::new();
+    open.take(most + 1).read_to_end(&mut bytes).map_err(|error| missing(file, &error.to_string()))?;
+    if bytes.len() as u64 > most {
+        return Err(Refusal::new(Message::new("file-too-large").text("path", file.to_string_lossy())));
+    }
+    Ok(bytes)
+}
+
+/// Brings a file in, and answers with the reply as a line of JSON.
+pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<String, Refusal> {
+    let bytes = read_bytes(&ask.file, MOST_HEIGHTS_BYTES as u64)?;
+    let at = cli.at.clone().unwrap_or_else(now);
+    let name = ask.file.file_name().unwrap_or_default().to_string_lossy();
+    let (grid, area_deg, kinds) = (ask.grid.as_deref(), ask.area.as_deref(), ask.kinds.as_deref());
+    Ok(engine.bring_json(&Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds }))
 }
 
 /// A line of JSON with the time filled in, and a sheet's `file` read. What is no object passes as it is, to be refused.
@@ -147,6 +170,7 @@ pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
     let task = fields.get("do").and_then(Value::as_str).unwrap_or_default();
     let timed = [
         "carry",
+        "import",
         "pace",
         "fix",
         "check",
@@ -159,6 +183,7 @@ pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
         "attraction",
         "witness",
         "light",
+        "seen",
         "undo",
         "close",
     ];
@@ -189,11 +214,11 @@ pub(crate) fn refused(words: &Words, refusal: &Refusal) -> String {
     format!(r#"{{"ok":false,"refusal":{}}}"#, json!({ "code": view.code, "sentence": view.sentence }))
 }
 
-/// Writes the drawing in a reply to a file.
-pub(crate) fn write_chart(reply: &Value, file: &Path) -> Result<(), Refusal> {
-    let Some(svg) = reply.pointer("/answer/svg").and_then(Value::as_str) else { return Ok(()) };
+/// Writes a drawing or other text in a reply to a file.
+pub(crate) fn write_out(reply: &Value, pointer: &str, file: &Path) -> Result<(), Refusal> {
+    let Some(text) = reply.pointer(pointer).and_then(Value::as_str) else { return Ok(()) };
     let unwritable = |error: std::io::Error| {
         Refusal::new(Message::new("file-unwritable").text("path", file.to_string_lossy()).text("detail", error.to_string()))
     };
-    std::fs::write(file, svg).map_err(unwritable)
+    std::fs::write(file, text).map_err(unwritable)
 }

@@ -1,6 +1,14 @@
 //! The claims that the docs of this room make.
 
-#![allow(clippy::expect_used, clippy::float_cmp, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::{Compass, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
 use crate::measure::{Point, TrueBearing, signed_difference_deg};

@@ -112,6 +112,34 @@ pub enum Answer {
         spread_told: String,
         age_told: String,
     },
+    /// To `import` of lines and landmarks: how many of each came in, and how many records of the file were left out.
+    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32 },
+    /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
+    ImportedHeights { columns: u32, rows: u32, spacing_east_m: f64, spacing_south_m: f64, spread_m: f64, correlation_m: f64 },
+    /// To `seen`: the place, its landmarks and the landforms near.
+    Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
+    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive).
+    Profile {
+        length_m: f64,
+        climb_m: f64,
+        descent_m: f64,
+        steepest_deg: Option<f64>,
+        steepest_from_m: Option<f64>,
+        samples: Vec<AnswerSample>,
+    },
+    /// To `ground`: the height there, the slope and where it falls to, and the rise in eight directions.
+    Ground {
+        mgrs: String,
+        height_m: f64,
+        height_spread_m: f64,
+        slope_deg: Option<f64>,
+        slope_spread_deg: Option<f64>,
+        falls_to_deg_true: Option<f64>,
+        falls_to_spread_deg: Option<f64>,
+        rises: Vec<AnswerRise>,
+    },
+    /// To `contours`: lines with `height_m` and `index`, as GeoJSON.
+    Contours { geojson: String, count: u32 },
     /// To `turn`.
     Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
     /// To `reckon`.
@@ -129,6 +157,51 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// A height in [`Answer::Profile`]; none where it is not known.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerSample {
+    pub distance_m: f64,
+    pub height_m: Option<f64>,
+}
+
+/// How the ground rises towards a bearing in [`Answer::Ground`]; negative where it falls.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerRise {
+    pub bearing_deg_true: f64,
+    pub distance_m: f64,
+    pub rise_m: f64,
+    pub rise_spread_m: f64,
+}
+
+/// A landmark in [`Answer::Seen`]: `in-sight`, `hidden` or `uncertain`; the chance of being in sight, none when it cannot be told; the
+/// least clearance over the ground, and how far the ground is that hides it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerSeenLandmark {
+    pub landmark: String,
+    pub kind: String,
+    pub seen: String,
+    pub chance: Option<f64>,
+    pub margin_m: Option<f64>,
+    pub hidden_at_m: Option<f64>,
+    pub distance_m: f64,
+    pub bearing_deg_mag: f64,
+    pub bearing_deg_grid: f64,
+}
+
+/// A landform in [`Answer::Seen`]; its strength from 0 to 1.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerSeenLandform {
+    pub kind: String,
+    pub bearing_deg_mag: f64,
+    pub distance_m: f64,
+    pub relief_m: f64,
+    pub strength: f64,
 }
 
 /// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.

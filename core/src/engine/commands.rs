@@ -1,17 +1,19 @@
 //! What each record does: check, write, take in, tell.
 
 use super::answer::Answer;
+use super::ground::SeenQuestion;
+use super::import::Brought;
 use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record, SightingRecord};
-use super::state::{self, TakenFix, Trip};
+use super::state::{self, Ground, TakenFix, Trip};
 use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{Instant, read_place};
-use crate::exchange::{SheetFormat, read_sheet};
+use crate::exchange::{SheetFormat, read_base64, read_sheet};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
 use crate::measure::{Arg, Message};
-use crate::sheet::Sheet;
+use crate::sheet::{Sheet, SheetDraft};
 use crate::travel::Pace;
 
 /// What a command did, before it is shown.
@@ -36,6 +38,12 @@ impl Engine {
     pub(super) fn carry_out(&mut self, record: &Record) -> Result<Done, Refusal> {
         match record {
             Record::Carry { at, format, text } => self.carry(at.as_ref(), format, text),
+            Record::Import { at, name, base64, grid, area_deg, kinds } => {
+                let bytes = read_base64(base64)?;
+                let (at, grid) = (at.as_deref(), grid.as_deref());
+                let file = Brought { at, name, bytes: &bytes, grid, area_deg: area_deg.as_deref(), kinds: kinds.as_deref() };
+                self.import(&file, &mut |_| true)
+            }
             Record::Pace { at, double_paces_per_100_m, single_paces_per_100_m, spread_percent } => {
                 let pace = understand::pace(*double_paces_per_100_m, *single_paces_per_100_m, *spread_percent)?;
                 self.pace(at.as_ref(), pace)
@@ -63,6 +71,12 @@ impl Engine {
             Record::Witness { at, lat_deg, lon_deg, accuracy_m, seen_at } => {
                 self.witness(at.as_ref(), &Received { lat_deg: *lat_deg, lon_deg: *lon_deg, accuracy_m: *accuracy_m, seen_at })
             }
+            Record::Seen { at, place, eye_m, within_m } => {
+                self.seen(&SeenQuestion { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m })
+            }
+            Record::Profile { from, to, step_m } => self.profile(from, to, *step_m),
+            Record::Ground { place } => self.ground_at(place.as_deref()),
+            Record::Contours { interval_m } => self.contours(*interval_m),
             Record::Norths { .. }
             | Record::Light { .. }
             | Record::Place { .. }
@@ -94,9 +108,20 @@ impl Engine {
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
         let draft = read_sheet(text, format)?;
-        let sheet = Sheet::build(&draft)?;
+        let told = self.begin_trip(at, &draft, None)?;
+        let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
+        Ok(Done::said(std::iter::once(self.words.say(&told)).chain(norths).collect()))
+    }
+
+    /// Opens a trip on a sheet, with heights that are there already when they go along.
+    pub(super) fn begin_trip(&mut self, at: Instant, draft: &SheetDraft, ground: Option<Ground>) -> Result<Message, Refusal> {
+        let sheet = Sheet::build(draft)?;
         let measured = self.trip.as_ref().map_or_else(Vec::new, Trip::measured);
-        let trip = Trip::new(self.logbook.open_trip(&draft, at)?, sheet);
+        let mut trip = Trip::new(self.logbook.open_trip(draft, at)?, sheet);
+        if let Some(ground) = ground {
+            self.logbook.take_heights_along(ground.row.id, trip.id)?;
+            trip.ground = self.logbook.heights_of_trip(trip.id)?.into_iter().next().map(|row| Ground { row, ..ground });
+        }
         let told = Message::new("carried")
             .text("name", trip.sheet.name.clone())
             .with("lines", Arg::Count(trip.sheet.lines.len() as i64))
@@ -108,12 +133,11 @@ impl Engine {
         for entry in measured {
             self.enter(at, entry)?;
         }
-        let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
-        Ok(Done::said(std::iter::once(self.words.say(&told)).chain(norths).collect()))
+        Ok(told)
     }
 
     /// Why there is no trip: its own trouble, or nothing was carried.
-    fn no_trip(&self) -> Refusal {
+    pub(super) fn no_trip(&self) -> Refusal {
         self.trouble.clone().unwrap_or_else(|| Refusal::plain("sheet-needed"))
     }
 

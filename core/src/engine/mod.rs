@@ -5,11 +5,14 @@ mod answer;
 mod commands;
 mod compass;
 mod draw;
+mod ground;
+mod import;
 mod observe;
 mod phone;
 mod questions;
 mod record;
 mod refusal;
+mod relief;
 mod show;
 mod sights;
 mod state;
@@ -18,10 +21,15 @@ mod understand;
 mod view;
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use serde::Serialize;
 
-pub use answer::{Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerStation};
+pub use answer::{
+    Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
+    AnswerStation,
+};
+pub use import::{Brought, GoesOn};
 pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
@@ -33,7 +41,7 @@ use crate::earth::Instant;
 use crate::logbook::Logbook;
 use crate::measure::Message;
 use crate::words::Words;
-use state::Trip;
+use state::{Ground, Trip};
 
 /// How the engine is opened.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -95,14 +103,21 @@ impl Engine {
     /// # Errors
     /// A [`Refusal`]; nothing was changed then.
     pub fn tell(&mut self, record: &Record) -> Result<Reply, Refusal> {
+        self.replied(|engine| {
+            if record.is_question() {
+                engine.carry_out(record)
+            } else if record.only_looks() {
+                engine.refresh().and_then(|()| engine.carry_out(record))
+            } else {
+                engine.change(|engine| engine.carry_out(record))
+            }
+        })
+    }
+
+    /// Does what is asked and shows what came of it; the present stays as it was when it is refused.
+    fn replied(&mut self, work: impl FnOnce(&mut Self) -> Result<commands::Done, Refusal>) -> Result<Reply, Refusal> {
         let before = self.now;
-        let outcome = if record.is_question() {
-            self.carry_out(record)
-        } else if record.only_looks() {
-            self.refresh().and_then(|()| self.carry_out(record))
-        } else {
-            self.change(record)
-        };
+        let outcome = work(self);
         if outcome.is_err() {
             self.now = before;
         }
@@ -132,22 +147,13 @@ impl Engine {
     /// Takes one record as a line of JSON and answers with a line of JSON; see `DEVELOPERS.md`, "Records and replies".
     #[must_use]
     pub fn tell_json(&mut self, line: &str) -> String {
-        #[derive(Serialize)]
-        struct Taken {
-            ok: bool,
-            #[serde(flatten)]
-            reply: Reply,
-        }
-        #[derive(Serialize)]
-        struct Refused {
-            ok: bool,
-            refusal: RefusalView,
-        }
-        let told = match self.tell_line(line) {
-            Ok(reply) => serde_json::to_string(&Taken { ok: true, reply }),
-            Err(refusal) => serde_json::to_string(&Refused { ok: false, refusal: refusal.view(&self.words) }),
-        };
-        told.unwrap_or_else(|_| String::from(r#"{"ok":false,"refusal":{"code":"internal","sentence":""}}"#))
+        written(self.tell_line(line), &self.words)
+    }
+
+    /// Brings a file in and answers with a line of JSON, as [`Engine::tell_json`] does.
+    #[must_use]
+    pub fn bring_json(&mut self, file: &Brought<'_>) -> String {
+        written(self.bring(file, &mut |_| true), &self.words)
     }
 
     fn tell_line(&mut self, line: &str) -> Result<Reply, Refusal> {
@@ -155,24 +161,20 @@ impl Engine {
         self.tell(&record)
     }
 
-    /// Carries a record out as one change of the logbook: all of it or nothing, and no other process in between.
-    fn change(&mut self, record: &Record) -> Result<commands::Done, Refusal> {
+    /// Does work as one change of the logbook: all of it or nothing, and no other process in between.
+    fn change(&mut self, work: impl FnOnce(&mut Self) -> Result<commands::Done, Refusal>) -> Result<commands::Done, Refusal> {
         self.logbook.begin()?;
-        let outcome = self.refresh().and_then(|()| self.carry_out(record));
-        match outcome {
-            Ok(done) => match self.logbook.keep() {
-                Ok(()) => Ok(done),
-                Err(error) => {
-                    self.logbook.drop_change();
-                    self.reload()?;
-                    Err(error.into())
-                }
-            },
-            Err(refusal) => {
-                self.logbook.drop_change();
-                Err(refusal)
+        let before = self.revision;
+        let outcome = self.refresh().and_then(|()| work(self));
+        let kept = outcome.and_then(|done| self.logbook.keep().map(|()| done).map_err(Refusal::from));
+        if kept.is_err() {
+            self.logbook.drop_change();
+            // What was taken into the trip already goes with the change.
+            if self.revision != before {
+                self.reload()?;
             }
         }
+        kept
     }
 
     fn refresh(&mut self) -> Result<(), Refusal> {
@@ -182,15 +184,47 @@ impl Engine {
     /// Reads the newest trip anew. One that cannot be reckoned leaves the logbook open, and is told when it is asked for.
     fn reload(&mut self) -> Result<(), Refusal> {
         self.revision += 1;
-        (self.trip, self.trouble) = match self.logbook.newest_trip()?.map(Trip::resume).transpose() {
+        let resumed = self.logbook.newest_trip()?.map(|rows| Trip::resume(self.ground_of(rows.id), rows));
+        (self.trip, self.trouble) = match resumed.transpose() {
             Ok(trip) => (trip, None),
             Err(refusal) => (None, Some(refusal)),
         };
         Ok(())
+    }
+
+    /// The newest heights of a trip's sheet; those that are held already are not read again.
+    fn ground_of(&self, trip: i64) -> Result<Option<Ground>, Refusal> {
+        let Some(row) = self.logbook.heights_of_trip(trip)?.into_iter().next() else { return Ok(None) };
+        let held = self.trip.as_ref().and_then(|trip| trip.ground.as_ref()).filter(|ground| ground.row == row);
+        if let Some(ground) = held {
+            return Ok(Some(ground.clone()));
+        }
+        let heights = Arc::new(self.logbook.load_heights(row.id, None)?);
+        Ok(Some(Ground { row, heights }))
     }
 }
 
 /// Reads a record; what the reader says of a fault is passed on.
 fn parse_record(line: &str) -> Result<Record, Refusal> {
     serde_json::from_str(line).map_err(|error| Refusal::new(Message::new("record-unreadable").text("detail", error.to_string())))
+}
+
+/// A reply or a refusal as a line of JSON.
+fn written(outcome: Result<Reply, Refusal>, words: &Words) -> String {
+    #[derive(Serialize)]
+    struct Taken {
+        ok: bool,
+        #[serde(flatten)]
+        reply: Reply,
+    }
+    #[derive(Serialize)]
+    struct Refused {
+        ok: bool,
+        refusal: RefusalView,
+    }
+    let told = match outcome {
+        Ok(reply) => serde_json::to_string(&Taken { ok: true, reply }),
+        Err(refusal) => serde_json::to_string(&Refused { ok: false, refusal: refusal.view(words) }),
+    };
+    told.unwrap_or_else(|_| String::from(r#"{"ok":false,"refusal":{"code":"internal","sentence":""}}"#))
 }

@@ -98,7 +98,7 @@ impl Observer<'_> {
                 let wide_m = understand::bounded("spread_m", spread_m.unwrap_or(ROUGH_SPREAD_M), (1.0, 5_000.0))?;
                 let spread_m = wide_m.hypot(reading.spread_m()).hypot(self.sheet.spread_m);
                 let at = self.sheet.frame.to_plane(reading.at);
-                Ok(vec![Landmark { name: place.trim().into(), kind: String::new(), at, spread_m }])
+                Ok(vec![Landmark { name: place.trim().into(), kind: String::new(), at, spread_m, height_m: None }])
             }
             _ => Err(Refusal::plain("sighted-what")),
         }

@@ -15,6 +15,22 @@ pub enum Record {
         /// The whole text of the file.
         text: String,
     },
+    /// Brings a file in: lines and landmarks onto the sheet, or heights under it.
+    Import {
+        /// When.
+        at: Option<String>,
+        /// The file's name, without its folders; it tells the corner of a `.hgt` tile.
+        name: String,
+        /// What is in it, in base 64 (RFC 4648).
+        base64: String,
+        /// The grid of heights whose file does not say it; `EPSG:4326` for degrees.
+        grid: Option<String>,
+        /// South, west, north and east border of what is wanted, degrees; everything when absent, of heights what lies within
+        /// 2 km of the sheet.
+        area_deg: Option<Vec<f64>>,
+        /// Kinds of lines and landmarks that are wanted; all when absent.
+        kinds: Option<Vec<String>>,
+    },
     /// Sets the walker's pace.
     Pace {
         /// When.
@@ -132,6 +148,36 @@ pub enum Record {
         /// When the receiver saw it.
         seen_at: String,
     },
+    /// Asks what should be seen from a place, by the heights of the sheet.
+    Seen {
+        /// When; the date tells the declination.
+        at: Option<String>,
+        /// The place; the trip's likeliest when absent.
+        place: Option<String>,
+        /// Height of the eye above the ground, metres; 1.7 when absent.
+        eye_m: Option<f64>,
+        /// Landmarks farther than this are left out, metres; 10 km when absent.
+        within_m: Option<f64>,
+    },
+    /// Asks for the heights along the way from one place to another.
+    Profile {
+        /// From.
+        from: String,
+        /// To.
+        to: String,
+        /// From height to height, metres; as far as from post to post when absent.
+        step_m: Option<f64>,
+    },
+    /// Asks how the ground lies at a place.
+    Ground {
+        /// The place; the trip's likeliest when absent.
+        place: Option<String>,
+    },
+    /// Asks for the contours of the sheet's heights.
+    Contours {
+        /// From contour to contour, metres; 10 when absent.
+        interval_m: Option<f64>,
+    },
     /// Asks for the three norths at a place.
     Norths {
         /// The place.
@@ -235,6 +281,10 @@ impl Record {
                 | Self::Compass(CompassRecord { keep: None | Some(false), .. })
                 | Self::Attraction { .. }
                 | Self::Witness { .. }
+                | Self::Seen { .. }
+                | Self::Profile { .. }
+                | Self::Ground { .. }
+                | Self::Contours { .. }
         )
     }
 

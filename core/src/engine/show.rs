@@ -9,7 +9,7 @@ use super::{sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
 use crate::homeward::{BackLeg, Here, WayBack};
-use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point, Telling};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
@@ -26,7 +26,7 @@ fn side_word(side: Side) -> String {
 }
 
 /// A count that a shell shows; none of them comes near the limit.
-fn small(count: usize) -> u32 {
+pub(super) fn small(count: usize) -> u32 {
     u32::try_from(count).unwrap_or(u32::MAX)
 }
 
@@ -58,7 +58,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
     Snapshot {
         revision: beside.revision,
         stage: stage(trip),
-        sheet: trip.map(|trip| sheet_view(&trip.sheet, beside.now, words)),
+        sheet: trip.map(|trip| sheet_view(trip, beside.now, words)),
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace), words),
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
@@ -108,15 +108,28 @@ fn light_view(light: Light) -> LightView {
     LightView { sunset_unix_ms: light.sunset.map(Instant::unix_ms), dark_unix_ms: light.dark.map(Instant::unix_ms) }
 }
 
-fn sheet_view(sheet: &Sheet, now: Option<Instant>, words: &Words) -> SheetView {
+fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
+    let sheet = &trip.sheet;
     let line = |line: &Line| LineView { name: line.name.clone(), kind: line.kind.clone(), length_m: line.length_m() };
     SheetView {
         name: sheet.name.clone(),
         grid: sheet.grid.name().into(),
         norths: now.map_or_else(Vec::new, |now| norths_told(sheet, now, words)),
+        ground: ground_told(trip, words),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
     }
+}
+
+/// What heights the sheet has, and how many junctions.
+fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
+    let heights = match (&trip.ground, &trip.ground_trouble) {
+        (Some(ground), _) => words.heights(&ground.heights, &ground.row.origin.source, &ground.row.origin.credit),
+        (None, Some(refusal)) => vec![refusal.view(words).sentence],
+        (None, None) => Vec::new(),
+    };
+    let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
+    heights.into_iter().chain(std::iter::once(words.say(&junctions))).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.

@@ -3,37 +3,52 @@
 use super::state::{TakenFix, Trip};
 use super::view::{NextSightView, SightView};
 use crate::earth::Compass;
-use crate::measure::NamedBearing;
+use crate::ground::{Seen, Sight};
+use crate::measure::{NamedBearing, Point};
 use crate::sheet::Landmark;
 use crate::words::Words;
 
-/// Every landmark of the sheet, nearest first once there is a fix.
+/// Every landmark of the sheet, nearest first once there is a fix; those that the ground hides come last.
 pub(super) fn views(trip: &Trip, words: &Words) -> Vec<SightView> {
-    let taken = trip.fix.as_deref();
-    let mut all: Vec<SightView> = trip.sheet.landmarks.iter().map(|landmark| view(landmark, taken, words)).collect();
-    all.sort_by(|a, b| a.distance_m.unwrap_or(0.0).total_cmp(&b.distance_m.unwrap_or(0.0)));
-    all
+    let from = trip.fix.as_deref().and_then(|taken| taken.fix.stretches.first().map(|stretch| (taken, stretch.best.at)));
+    let asked = Asked { from, words };
+    let sight = |index: usize| from.and_then(|(taken, _)| taken.sights.get(index).copied());
+    let landmarks = trip.sheet.landmarks.iter().enumerate().map(|(index, landmark)| (landmark, sight(index)));
+    let mut all: Vec<(bool, SightView)> =
+        landmarks.map(|(landmark, sight)| (sight.is_some_and(|sight| sight.seen == Seen::Hidden), asked.view(landmark, sight))).collect();
+    all.sort_by(|(a_hidden, a), (b_hidden, b)| {
+        a_hidden.cmp(b_hidden).then(a.distance_m.unwrap_or(0.0).total_cmp(&b.distance_m.unwrap_or(0.0)))
+    });
+    all.into_iter().map(|(_, view)| view).collect()
 }
 
-fn view(landmark: &Landmark, taken: Option<&TakenFix>, words: &Words) -> SightView {
-    let from = taken.and_then(|taken| taken.fix.stretches.first().map(|stretch| (taken, stretch.best.at)));
-    let seen = from.map(|(taken, at)| {
-        let ray = landmark.at.minus(at);
-        (taken.norths.to_magnetic(ray.bearing_deg(), at), ray.length_m())
-    });
-    let reading = taken.and_then(|taken| taken.fix.sighted.iter().find(|one| one.landmark == landmark.name));
-    let told = match (reading, seen) {
-        (Some(one), _) => words.sight_read(one.reading),
-        (None, Some((bearing, distance_m))) => words.sight_expected(NamedBearing::Magnetic(bearing), distance_m),
-        (None, None) => landmark.kind.clone(),
-    };
-    SightView {
-        landmark: landmark.name.clone(),
-        kind: landmark.kind.clone(),
-        bearing_deg_mag: seen.map(|(bearing, _)| bearing.degrees()),
-        distance_m: seen.map(|(_, distance_m)| distance_m),
-        sighted: reading.is_some(),
-        told,
+/// From where it is sighted, and in which words it is told.
+struct Asked<'a> {
+    from: Option<(&'a TakenFix, Point)>,
+    words: &'a Words,
+}
+
+impl Asked<'_> {
+    fn view(&self, landmark: &Landmark, sight: Option<Sight>) -> SightView {
+        let expected = self.from.map(|(taken, at)| {
+            let ray = landmark.at.minus(at);
+            (taken.norths.to_magnetic(ray.bearing_deg(), at), ray.length_m())
+        });
+        let reading = self.from.and_then(|(taken, _)| taken.fix.sighted.iter().find(|one| one.landmark == landmark.name));
+        let told = match (reading, expected) {
+            (Some(one), _) => self.words.sight_read(one.reading),
+            (None, Some((bearing, distance_m))) => self.words.sight_expected(NamedBearing::Magnetic(bearing), distance_m, sight.as_ref()),
+            (None, None) => landmark.kind.clone(),
+        };
+        SightView {
+            landmark: landmark.name.clone(),
+            kind: landmark.kind.clone(),
+            bearing_deg_mag: expected.map(|(bearing, _)| bearing.degrees()),
+            distance_m: expected.map(|(_, distance_m)| distance_m),
+            sighted: reading.is_some(),
+            in_sight: sight.and_then(|sight| sight.chance),
+            told,
+        }
     }
 }
 

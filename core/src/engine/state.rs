@@ -1,15 +1,16 @@
 //! The open trip as the engine holds it, built from the logbook's rows.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::Refusal;
+use super::ground::in_sight;
 use super::observe::Observer;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
 use crate::fix::{Check, Choice, Fix, FixReport, Scene, Sighting, Slips, Trust, WRONG_READING, slips, take};
+use crate::ground::{Heights, Sight};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{CompassRow, Entry, FixRow, KeptEntry, LogbookError, TripRows, Witness};
+use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, KeptEntry, LogbookError, TripRows, Witness};
 use crate::measure::{Covariance, Point};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
@@ -27,6 +28,8 @@ pub(super) struct TakenFix {
     pub(super) fix: Fix,
     pub(super) report: FixReport,
     pub(super) slips: Slips,
+    /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
+    pub(super) sights: Vec<Sight>,
 }
 
 /// A compass that was checked.
@@ -48,11 +51,23 @@ pub(super) struct Car {
     pub(super) taken: Arc<TakenFix>,
 }
 
+/// The heights of the sheet, as the logbook has them.
+#[derive(Debug, Clone)]
+pub(super) struct Ground {
+    pub(super) row: HeightsRow,
+    pub(super) heights: Arc<Heights>,
+}
+
 /// The trip: its sheet, and what its entries say.
 #[derive(Debug)]
 pub(super) struct Trip {
     pub(super) id: i64,
     pub(super) sheet: Sheet,
+    /// Where lines meet.
+    pub(super) junctions: usize,
+    pub(super) ground: Option<Ground>,
+    /// Why the heights there are cannot be read.
+    pub(super) ground_trouble: Option<Refusal>,
     pub(super) pace: Pace,
     pub(super) compass: Option<CheckedCompass>,
     pub(super) fix: Option<Arc<TakenFix>>,
@@ -73,7 +88,10 @@ impl Trip {
     pub(super) fn new(id: i64, sheet: Sheet) -> Self {
         Self {
             id,
+            junctions: sheet.junctions().len(),
             sheet,
+            ground: None,
+            ground_trouble: None,
             pace: Pace::default(),
             compass: None,
             fix: None,
@@ -89,8 +107,13 @@ impl Trip {
     }
 
     /// The trip that rows of the logbook tell; only the fixes that still matter are reckoned again.
-    pub(super) fn resume(rows: TripRows) -> Result<Self, Refusal> {
+    /// Heights that cannot be read leave the trip without them.
+    pub(super) fn resume(ground: Result<Option<Ground>, Refusal>, rows: TripRows) -> Result<Self, Refusal> {
         let mut trip = Self::new(rows.id, Sheet::build(&rows.sheet)?);
+        match ground {
+            Ok(ground) => trip.ground = ground,
+            Err(refusal) => trip.ground_trouble = Some(refusal),
+        }
         let needed = needed_fixes(&rows);
         let mut fix_skipped = false;
         for (id, at, entry) in rows.entries {
@@ -195,12 +218,15 @@ impl Trip {
         };
         let norths = self.sheet.norths(at.date())?.with_compass_error(error_deg);
         let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
-        let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight: BTreeMap::new(), wrong_share: WRONG_READING };
+        let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
+        let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
         let report = fix.report(&self.sheet, &lines, &norths);
+        let best = self.ground.as_ref().zip(fix.stretches.first());
+        let sights = best.map(|(ground, place)| self.sheet.all_sights(&ground.heights, place.best.at)).transpose()?.unwrap_or_default();
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips })
+        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, sights })
     }
 
     /// Keeps a stretch of the last fix as the place of the car.

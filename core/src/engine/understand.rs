@@ -31,6 +31,13 @@ pub(super) fn unit(word: Option<&str>) -> Result<AngleUnit, Refusal> {
     }
 }
 
+/// A grid as `Grid::named` takes it: a number alone is one of the EPSG register.
+pub(super) fn numbered_grid(name: &str) -> String {
+    let name = name.trim();
+    let number = !name.is_empty() && name.bytes().all(|byte| byte.is_ascii_digit());
+    if number { format!("EPSG:{name}") } else { name.to_owned() }
+}
+
 /// A number that must lie within bounds, low and high.
 pub(super) fn bounded(name: &str, value: f64, bounds: (f64, f64)) -> Result<f64, Refusal> {
     let (low, high) = bounds;

@@ -71,6 +71,8 @@ pub struct SheetView {
     pub grid: String,
     /// Declination, convergence and what its printed diagram is worth, in sentences; empty while no time is known.
     pub norths: Vec<String>,
+    /// Its heights and junctions, in sentences.
+    pub ground: Vec<String>,
     /// Its lines.
     pub lines: Vec<LineView>,
     /// Names of its landmarks.
@@ -350,7 +352,9 @@ pub struct SightView {
     pub distance_m: Option<f64>,
     /// Whether the last fix holds a reading of it.
     pub sighted: bool,
-    /// The same as one line of text: "033° mag, 1.2 km", or its reading.
+    /// The chance that it is in sight from there by the heights of the sheet; none without heights, or where they cannot tell.
+    pub in_sight: Option<f64>,
+    /// The same as one line of text: "033° mag, 1.2 km, in sight", or its reading.
     pub told: String,
 }
 

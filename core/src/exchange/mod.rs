@@ -1,5 +1,7 @@
 //! Floor 7. Open formats in: bytes to sheets and heights. Pure: no file is opened, no table touched.
 
+mod base64;
+mod contours;
 mod features;
 mod geojson_sheet;
 mod heights;
@@ -9,6 +11,8 @@ use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
 
+pub use base64::{Base64Error, read_base64};
+pub use contours::contours_geojson;
 pub use features::{
     Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, OpenRows, Part, Progress, Record, Row, Wanted,
     read_features,

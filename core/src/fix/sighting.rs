@@ -115,6 +115,19 @@ pub struct Table {
 }
 
 impl Table {
+    /// Chances along each line, with the mean of those known where one is not: unknown ground says nothing for or against a place.
+    /// Nothing when none is known.
+    #[must_use]
+    pub fn of_chances(step_m: f64, lines: Vec<Vec<Option<f64>>>) -> Option<Vec<Self>> {
+        let known: Vec<f64> = lines.iter().flatten().filter_map(|chance| *chance).collect();
+        if known.is_empty() {
+            return None;
+        }
+        let mean = known.iter().sum::<f64>() / known.len() as f64;
+        let table = |line: Vec<Option<f64>>| Self { step_m, values: line.into_iter().map(|chance| chance.unwrap_or(mean)).collect() };
+        Some(lines.into_iter().map(table).collect())
+    }
+
     /// The value at a distance along the line, straight between entries; beyond the last, the last.
     #[must_use]
     pub fn at(&self, along_m: f64) -> f64 {
@@ -183,6 +196,18 @@ pub enum Sighting {
 }
 
 impl Sighting {
+    /// Every landmark that was sighted or looked for, or may have been.
+    #[must_use]
+    pub fn landmarks(&self) -> Vec<&Landmark> {
+        match self {
+            Self::Bearing(bearing) => bearing.candidates.iter().collect(),
+            Self::Running(running) => vec![&running.landmark],
+            Self::Angle { left, right, .. } => vec![left, right],
+            Self::Side { landmark, .. } | Self::Seen { landmark, .. } => vec![landmark],
+            Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) | Self::Ground(_) => Vec::new(),
+        }
+    }
+
     /// The word for its kind.
     #[must_use]
     pub fn word(&self) -> &'static str {
@@ -209,5 +234,18 @@ impl Sighting {
             Self::Angle { left, right, .. } => format!("{} – {}", left.name, right.name),
             Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) | Self::Ground(_) => String::new(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Table;
+
+    #[test]
+    fn unknown_ground_speaks_neither_for_nor_against() {
+        let tables = Table::of_chances(20.0, vec![vec![Some(1.0), None], vec![Some(0.4), Some(0.1)]]).unwrap();
+        assert_eq!(tables[0].values, [1.0, 0.5], "the mean of 1, 0.4 and 0.1");
+        assert_eq!(tables[1].values, [0.4, 0.1]);
+        assert_eq!(Table::of_chances(20.0, vec![vec![None, None]]), None);
     }
 }

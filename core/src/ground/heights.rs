@@ -135,6 +135,14 @@ impl Layout {
         }
     }
 
+    /// Metres on the ground from column to column and from row to row, in the middle of the grid.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid has no place for it.
+    pub fn spacing_in_middle_m(&self) -> Result<(f64, f64), GridError> {
+        self.spacing_m(Post { column: self.columns as f64 / 2.0, row: self.rows as f64 / 2.0 })
+    }
+
     /// Metres on the ground from column to column and from row to row, at a post.
     ///
     /// # Errors

@@ -90,6 +90,18 @@ pub struct Sightlines<'a> {
     pub(super) steep: OnceLock<Steep>,
 }
 
+impl Seen {
+    /// The word by which sentences select it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Clear => "in-sight",
+            Self::Hidden => "hidden",
+            Self::NotToBeTold(_) => "uncertain",
+        }
+    }
+}
+
 impl Telling for Untold {
     fn message(&self) -> Message {
         Message::new(match self {

@@ -2,10 +2,11 @@
 
 #![allow(
     clippy::expect_used,
-    clippy::unwrap_used,
-    clippy::panic,
     clippy::float_cmp,
     clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
     reason = "a test may stop where it fails"
 )]
 

@@ -64,6 +64,9 @@ impl Window {
     }
 }
 
+/// Least and greatest of a number.
+type Reach = (f64, f64);
+
 impl Layout {
     /// The posts that an area needs: those in it and one beyond on each side; `None` when fewer than two by two are there.
     ///
@@ -107,7 +110,7 @@ impl Layout {
     }
 
     /// Least and greatest column and row along the edges of an area.
-    fn reach_of_edges(&self, bounds: &Bounds) -> Result<((f64, f64), (f64, f64)), GridError> {
+    fn reach_of_edges(&self, bounds: &Bounds) -> Result<(Reach, Reach), GridError> {
         let nothing = (f64::INFINITY, f64::NEG_INFINITY);
         let widened = |(low, high): (f64, f64), value: f64| (low.min(value), high.max(value));
         let mut reach = (nothing, nothing);

@@ -40,9 +40,8 @@ impl Logbook {
     /// # Errors
     /// [`LogbookError`]; nothing of them is written then.
     pub fn store_heights(&mut self, trip: i64, heights: &Heights, origin: &HeightsOrigin, at: Instant) -> Result<i64, LogbookError> {
-        let mut connection = &mut self.connection;
         // A savepoint is a transaction of its own, or a part of the change that was begun.
-        let whole = rusqlite::Savepoint::new(&mut connection)?;
+        let whole = self.connection.savepoint()?;
         let id = insert_row(&whole, trip, heights, origin, at)?;
         insert_tiles(&whole, id, heights)?;
         whole.commit()?;
@@ -61,6 +60,31 @@ impl Logbook {
         rows.into_iter().map(Told::row).collect()
     }
 
+    /// Stores heights that are there already for the sheet of another trip too, as they stand. Answers their number there.
+    ///
+    /// # Errors
+    /// [`LogbookError`]; nothing of them is written then.
+    pub fn take_heights_along(&mut self, id: i64, trip: i64) -> Result<i64, LogbookError> {
+        let whole = self.connection.savepoint()?;
+        let rows = whole.execute(
+            &format!(
+                "INSERT INTO heights (sheet_id, {KEPT}) SELECT (SELECT sheet_id FROM trip WHERE id = ?2), {KEPT} FROM heights WHERE id = ?1"
+            ),
+            params![id, trip],
+        )?;
+        if rows != 1 {
+            return Err(LogbookError::Damaged(format!("no heights {id}")));
+        }
+        let there = whole.last_insert_rowid();
+        whole.execute(
+            "INSERT INTO height_tile (heights_id, tile_row, tile_column, coding, posts) \
+             SELECT ?2, tile_row, tile_column, coding, posts FROM height_tile WHERE heights_id = ?1",
+            params![id, there],
+        )?;
+        whole.commit()?;
+        Ok(there)
+    }
+
     /// Reads stored heights: all of them, or the posts of a window.
     ///
     /// # Errors
@@ -76,6 +100,9 @@ impl Logbook {
     }
 }
 
+/// What stays the same when heights go along to another sheet.
+const KEPT: &str = "lattice, column_count, row_count, west, north, step_east, step_south, sigma_m, correlation_m, source, credit, \
+                    stored_unix_ms";
 const COLUMNS: &str = "id, lattice, column_count, row_count, west, north, step_east, step_south, sigma_m, correlation_m, source, credit, \
                        stored_unix_ms";
 

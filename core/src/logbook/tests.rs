@@ -1,6 +1,14 @@
 //! What the file must hold: nothing lost, nothing rewritten, foreign and newer files left alone.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::{Entry, Logbook, LogbookError, schema};
 use crate::earth::Instant;

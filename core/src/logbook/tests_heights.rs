@@ -1,6 +1,14 @@
 //! Heights in the logbook: every one comes back, in part too, and none is kept by half.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::{HeightsOrigin, Logbook, LogbookError};
 use crate::earth::{Grid, Instant};
@@ -105,4 +113,28 @@ fn a_change_that_is_dropped_keeps_none() {
     assert!(book.load_heights(id, None).is_err());
     let tiles: i64 = book.connection.query_row("SELECT count(*) FROM height_tile", [], |row| row.get(0)).expect("counts");
     assert_eq!(tiles, 0);
+}
+
+#[test]
+fn heights_go_along_to_another_sheet_as_they_are() {
+    let (mut book, trip) = book();
+    let float = heights(300, 260, utm(), |at| if at % 41 == 0 { f32::NAN } else { 741.0 + at as f32 / 7.0 });
+    let id = store(&mut book, trip, &float);
+    let draft = SheetDraft {
+        name: "next".into(),
+        grid: None,
+        position_spread_m: None,
+        norths: None,
+        lines: vec![],
+        known_points: vec![],
+        landmarks: vec![],
+    };
+    let next = book.open_trip(&draft, Instant::from_unix_ms(AT + 1)).expect("trip");
+    let there = book.take_heights_along(id, next).expect("goes along");
+    let rows = book.heights_of_trip(next).expect("lists");
+    assert_eq!(rows.iter().map(|row| (row.id, row.spread, &row.origin)).collect::<Vec<_>>(), [(there, float.spread(), &origin())]);
+    assert_eq!(bits(&book.load_heights(there, None).expect("loads")), bits(&float));
+    assert_eq!(book.heights_of_trip(trip).expect("lists").len(), 1, "those of the first sheet stay");
+    assert!(book.take_heights_along(99, next).is_err(), "heights that are not there");
+    assert_eq!(book.heights_of_trip(next).expect("lists").len(), 1);
 }

@@ -150,5 +150,6 @@ fn build_landmark(mark: &DraftLandmark, frame: &LocalFrame, map_spread_m: f64) -
         kind: mark.kind.clone(),
         at: in_plane(frame, mark.at, &mark.name)?,
         spread_m: mark.spread_m.hypot(map_spread_m),
+        height_m: mark.height_m,
     })
 }

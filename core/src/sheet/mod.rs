@@ -4,6 +4,8 @@ mod draft;
 mod junctions;
 mod line;
 mod photo;
+mod reach;
+mod seen;
 
 use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
 use crate::measure::{Message, Point, Telling};
@@ -12,6 +14,7 @@ pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 pub use junctions::{Junction, JunctionKind, junctions};
 pub use line::{Along, KnownPoint, Line, LinePlace};
 pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};
+pub use seen::{EYE_M, SeenFrom, SeenLandmark};
 
 /// Position error of a map, one sigma per axis in metres, when the sheet states none.
 ///
@@ -31,6 +34,8 @@ pub struct Landmark {
     pub at: Point,
     /// One sigma per axis of that place, metres, the map's own error included.
     pub spread_m: f64,
+    /// Height of its top above the ground, metres, when it is known.
+    pub height_m: Option<f64>,
 }
 
 /// The sheet: everything of the area that the walker carries, in one plane of metres.
@@ -180,6 +185,12 @@ impl Sheet {
     #[must_use]
     pub fn terms(&self) -> Terms<'_> {
         Terms { beginning: None, grid: Some(&self.grid), near: Some(self.frame.origin()) }
+    }
+
+    /// Whether a landmark is one of the sheet's own.
+    #[must_use]
+    pub fn holds(&self, landmark: &Landmark) -> bool {
+        self.landmarks.contains(landmark)
     }
 
     /// A point of the sheet on the earth.

@@ -467,6 +467,24 @@ chart-drawn = The chart is drawn.
 chart-unknown = "{ $name }" is no chart. Ask for fix or walk.
 
 ## Help of the command, continued
+help-import = Bring a file in: lines and landmarks onto the sheet, or heights under it
+help-import-file = GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF; heights as .hgt, .asc or GeoTIFF
+help-import-grid = The grid of heights whose file does not say it, by its EPSG number; 4326 for degrees
+help-import-area = Only what lies inside; degrees
+help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
+help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near
+help-seen-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-seen-eye-m = Height of the eye above the ground in metres; 1.7 when left out
+help-seen-within-m = Landmarks farther than this are left out, metres; 10000 when left out
+help-profile = Tell the heights along the way from one place to another
+help-profile-from = A grid reference, or "lat, lon" in degrees
+help-profile-to = A grid reference, or "lat, lon" in degrees
+help-profile-step-m = From height to height in metres; as far as from post to post when left out
+help-ground = Tell how the ground lies at a place: its height, its slope, and where it rises and falls
+help-ground-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-contours = Write the contours of the sheet's heights as GeoJSON
+help-contours-file = The file to write
+help-contours-interval-m = From contour to contour in metres; 10 when left out
 help-check = Hold another place against the last fix: read off the map, or told by a receiver
 help-check-place = A grid reference, or "lat, lon" in degrees
 help-check-spread-m = One standard deviation per axis in metres; that of the reference's square when left out
@@ -772,3 +790,66 @@ open-elsewhere = { $share } is left for standing elsewhere, if a reading is plai
 resection-on-circle = The two angles fit every place of the circle through the three marks. Choose another mark.
 resection-in-line = Marks and place lie in one line: the two angles fit every place on it. Choose another mark.
 resection-nowhere = No place shows these two angles between the marks in this order. Check the order and both angles.
+
+## Files brought in
+base64-unreadable = The file did not arrive whole: its text is no base 64. Bring it in again.
+import-car-kept = A place is kept on this sheet, and the sheet may not change under it. Close the trip first, then bring the file in.
+import-kind-unknown = "{ $name }" is no kind of line or landmark. Say road, track, path, creek, river, ridge, fence, summit, mast, tower, church or building, for instance.
+import-neither = { $name } is none of the files that can be read. Give GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF for lines and landmarks; .hgt, .asc or GeoTIFF for heights. Unpack it first when it is packed.
+import-nothing = { $name } has nothing for the sheet: { $left ->
+    [0] it holds no line, landmark or named point
+    [one] its one record is not wanted, lies outside the area or says nothing a walker can use
+   *[other] its { $left } records are not wanted, lie outside the area or say nothing a walker can use
+ }. Nothing was taken. Name another area or other kinds.
+import-features = From { $name }: { $lines ->
+    [one] one line
+   *[other] { $lines } lines
+ }, { $landmarks ->
+    [one] one landmark
+   *[other] { $landmarks } landmarks
+ }, { $known ->
+    [one] one named point
+   *[other] { $known } named points
+ }; { $left ->
+    [0] nothing
+    [one] one record
+   *[other] { $left } records
+ } left out.
+import-fix-anew = The sheet has changed: take the fix again.
+import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+import-heights-joined = They are joined with the heights from { $source }.
+import-heights-instead = They do not go together with the heights from { $source } and stand in their place.
+
+## What should be seen
+heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc or GeoTIFF.
+seen-from = From { $place }, by the heights of the sheet:
+seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }.
+sight-expected-seen = { $expected }, { $sight }
+sight-word = { $seen ->
+    [in-sight] in sight
+    [hidden] hidden by ground { $off } off
+   *[uncertain] { $known ->
+        [yes] perhaps hidden ({ $chance } in sight)
+       *[no] not to be told from the heights
+     }
+ }
+seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
+heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+heights-credit = Heights: { $credit }.
+sheet-junctions = { $count ->
+    [0] No lines meet on the sheet.
+    [one] Lines meet at one place.
+   *[other] Lines meet at { $count } places.
+ }
+ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
+ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, give or take { $spread }{"\u00A0"}m (one standard deviation).
+profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
+profile-steepest = Steepest { $way ->
+    [down] down
+   *[up] up
+ } by { $slope }, { $from } from the beginning.
+profile-gaps = Some heights on the way are not known: what lies there is not counted.
+contours-told = { $count ->
+    [one] One contour
+   *[other] { $count } contours
+ }, { $interval } apart.

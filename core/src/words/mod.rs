@@ -4,6 +4,7 @@
 
 mod compass;
 mod fix;
+mod ground;
 mod numbers;
 mod open;
 mod phone;

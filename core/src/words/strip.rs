@@ -3,6 +3,7 @@
 use super::{Words, numbers};
 use crate::earth::{Instant, Light};
 use crate::fix::NextSight;
+use crate::ground::Sight;
 use crate::homeward::Home;
 use crate::measure::{Arg, Message, NamedBearing};
 
@@ -80,9 +81,13 @@ impl Words {
 
     /// A landmark that may be sighted.
     #[must_use]
-    pub fn sight_expected(&self, bearing: NamedBearing, distance_m: f64) -> String {
+    pub fn sight_expected(&self, bearing: NamedBearing, distance_m: f64, sight: Option<&Sight>) -> String {
         let message = Message::new("sight-expected").text("bearing", self.whole_bearing(bearing));
-        self.say(&message.with("distance", Arg::Metres(distance_m)))
+        let expected = self.say(&message.with("distance", Arg::Metres(distance_m)));
+        match sight {
+            Some(sight) => self.say(&Message::new("sight-expected-seen").text("expected", expected).text("sight", self.sight(sight))),
+            None => expected,
+        }
     }
 
     /// What sighting a landmark next would give.

@@ -1,5 +1,15 @@
 //! Every sentence can be made, and figures look as a person expects.
 
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
+
 use super::{Words, numbers};
 use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North};
 

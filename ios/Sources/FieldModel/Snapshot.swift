@@ -40,6 +40,8 @@ public struct Sheet: Equatable, Sendable {
     public let grid: String
     /// Declination and convergence there, in sentences.
     public let norths: [String]
+    /// Its heights and junctions, in sentences.
+    public let ground: [String]
     public let lines: [Line]
 }
 

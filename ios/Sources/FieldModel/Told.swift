@@ -18,7 +18,7 @@ extension Snapshot {
 extension Sheet {
     init(told: SheetView) {
         let lines = told.lines.map { Line(name: $0.name, kind: $0.kind) }
-        self.init(name: told.name, grid: told.grid, norths: told.norths, lines: lines)
+        self.init(name: told.name, grid: told.grid, norths: told.norths, ground: told.ground, lines: lines)
     }
 }
 

@@ -1,6 +1,8 @@
 //! What it costs to keep a file of heights in a logbook: for the benchmark `tests/bench/heights`. Arguments: a new logbook file,
 //! a file of heights. Prints milliseconds and bytes; judges nothing but that every height comes back.
 
+#![allow(clippy::print_stdout, reason = "the figures are what it is for")]
+
 use std::ops::ControlFlow;
 use std::path::Path;
 use std::time::Instant as Stopwatch;

@@ -79,7 +79,7 @@ fn smooth(points: &[(f64, f64)]) -> Vec<(f64, f64)> {
 }
 
 fn landmark(name: &str, east_m: f64, north_m: f64) -> Landmark {
-    Landmark { name: name.into(), kind: "mast".into(), at: point(east_m, north_m), spread_m: 8.0 }
+    Landmark { name: name.into(), kind: "mast".into(), at: point(east_m, north_m), spread_m: 8.0, height_m: None }
 }
 
 impl Ground {

@@ -1,6 +1,14 @@
 //! The worked example of the trade, the circle, and what cannot be told.
 
-#![allow(clippy::expect_used, clippy::panic, clippy::float_cmp, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 mod simulated;
 

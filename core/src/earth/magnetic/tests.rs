@@ -1,6 +1,14 @@
 //! The model against its published values, and the claims of the docs of this room.
 
-#![allow(clippy::expect_used, clippy::panic, clippy::float_cmp, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::release::{self, Release};
 use super::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field};

@@ -1,6 +1,14 @@
 //! How places are read and written.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::{PlaceError, Terms, degrees_minutes, degrees_minutes_seconds, read_place, utm_of};
 use crate::earth::{Grid, LatLon, geodesic_between};

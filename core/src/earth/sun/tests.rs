@@ -1,6 +1,14 @@
 //! The sun against published positions and times, and the days that have no sunrise of their own.
 
-#![allow(clippy::expect_used, clippy::panic, clippy::float_cmp, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::{Air, Daylight, Polar, SunError, daylight, sun_position, sun_position_at};
 use crate::earth::{Instant, LatLon, date_of};

@@ -51,10 +51,9 @@ fn open(bytes: &[u8]) -> Result<Picture<'_>, HeightsFileError> {
     if !is_read(packing) {
         return Err(HeightsFileError::Image(ImageFault::Packing(packing_name(packing))));
     }
-    match picture.colortype().map_err(beginning)? {
-        ColorType::Gray(8 | 16 | 32 | 64) => Ok(picture),
-        _ => Err(HeightsFileError::Image(ImageFault::Numbers)),
-    }
+    let colours = picture.colortype().map_err(beginning)?;
+    let one_number = matches!(colours, ColorType::Gray(8 | 16 | 32 | 64));
+    if one_number { Ok(picture) } else { Err(HeightsFileError::Image(ImageFault::Numbers)) }
 }
 
 fn is_read(packing: u16) -> bool {
@@ -79,13 +78,17 @@ fn beginning(error: TiffError) -> HeightsFileError {
 }
 
 fn at_row(error: TiffError, row: usize) -> HeightsFileError {
-    match error {
+    match &error {
         TiffError::UnsupportedError(TiffUnsupportedError::UnsupportedCompressionMethod(method)) => {
             HeightsFileError::Image(ImageFault::Packing(packing_name(method.to_u16())))
         }
         TiffError::UnsupportedError(_) => HeightsFileError::Image(ImageFault::Numbers),
         TiffError::FormatError(TiffFormatError::InvalidDimensions(..)) => HeightsFileError::Image(ImageFault::Numbers),
-        other => HeightsFileError::Damaged { row, detail: other.to_string() },
+        TiffError::FormatError(_)
+        | TiffError::IoError(_)
+        | TiffError::LimitsExceeded
+        | TiffError::IntSizeError
+        | TiffError::UsageError(_) => HeightsFileError::Damaged { row, detail: error.to_string() },
     }
 }
 

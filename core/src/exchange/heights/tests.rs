@@ -1,6 +1,14 @@
 //! Small files made here; the formats as other programs write them are held in `tests/rasters`.
 
-#![allow(clippy::expect_used, clippy::panic, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use std::io::Cursor;
 use std::ops::ControlFlow;

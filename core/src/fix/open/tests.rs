@@ -1,5 +1,14 @@
 //! The fix in the open against published and reference values, and its areas against simulated walkers.
-#![allow(clippy::expect_used, clippy::indexing_slicing, clippy::panic, reason = "a test may stop where it fails")]
+
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 #![allow(clippy::print_stdout, reason = "figures that are measured, not held")]
 
 mod coverage;

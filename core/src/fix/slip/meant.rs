@@ -154,7 +154,14 @@ fn all_readings(sightings: &[Sighting], told: North, turned: impl Fn(NamedBearin
             any |= bearing.reading.north() == told;
             Sighting::Bearing(BearingSighting { reading: turned(bearing.reading), ..bearing.clone() })
         }
-        other => other.clone(),
+        Sighting::Running(_)
+        | Sighting::LineRun { .. }
+        | Sighting::Angle { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => sighting.clone(),
     });
     let all: Vec<Sighting> = all.collect();
     any.then_some(all)

@@ -1,6 +1,14 @@
 //! Landforms on constructed ground: heights made up with exact arithmetic, so that what must be found is known.
 
-#![allow(clippy::expect_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::{Form, Landform, LandformKind, LandformScale, forms, landforms, landforms_around, landforms_near};
 use crate::earth::{Grid, LatLon, geodesic_between};

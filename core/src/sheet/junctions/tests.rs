@@ -1,6 +1,14 @@
 //! Constructed nets; shapely's word on a real one stands in `tests/readers`.
 
-#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test stops at what it did not expect")]
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
 
 use super::*;
 
@@ -9,7 +17,7 @@ fn line(name: &str, kind: &str, points: &[(f64, f64)]) -> Line {
 }
 
 fn mark(kind: &str, east: f64, north: f64) -> Landmark {
-    Landmark { name: kind.into(), kind: kind.into(), at: Point::new(east, north), spread_m: 5.0 }
+    Landmark { name: kind.into(), kind: kind.into(), at: Point::new(east, north), spread_m: 5.0, height_m: None }
 }
 
 #[test]

@@ -1,5 +1,15 @@
 //! What is refused, what is told of taps; the numbers are held in `tests/conformance/photo.rs`.
 
+#![allow(
+    clippy::expect_used,
+    clippy::float_cmp,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    clippy::wildcard_enum_match_arm,
+    reason = "a test may stop where it fails"
+)]
+
 use super::hull::{convex, encloses};
 use super::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoTerms};
 use crate::earth::Grid;

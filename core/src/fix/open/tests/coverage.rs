@@ -51,7 +51,7 @@ impl Errs {
 
 fn landmark(index: usize) -> Landmark {
     let (east_m, north_m) = MARKS[index];
-    Landmark { name: format!("Mark {index}"), kind: "mast".into(), at: Point::new(east_m, north_m), spread_m: MAP_M }
+    Landmark { name: format!("Mark {index}"), kind: "mast".into(), at: Point::new(east_m, north_m), spread_m: MAP_M, height_m: None }
 }
 
 impl Walker<'_> {

@@ -10,7 +10,7 @@ use crate::sheet::Landmark;
 const HAT: [(f64, f64); 3] = [(0.0, 2000.0), (1800.0, -900.0), (-1500.0, -1200.0)];
 
 fn landmark(index: usize, (east_m, north_m): (f64, f64)) -> Landmark {
-    Landmark { name: format!("Mark {index}"), kind: "mast".into(), at: Point::new(east_m, north_m), spread_m: 0.0 }
+    Landmark { name: format!("Mark {index}"), kind: "mast".into(), at: Point::new(east_m, north_m), spread_m: 0.0, height_m: None }
 }
 
 /// What is read of marks at a place, every bearing turned.

@@ -49,7 +49,7 @@ fun Hand.sheetCarried(): List<View?> {
         context.line(R.style.Text_Heading, sheet.name),
         context.line(R.style.Text_Label, sheet.grid),
         Row(context, null, label("label-pace"), snapshot.pace.told) { go(draft.opened(Open.PACE)) },
-    ) + compassChecked() + norths()
+    ) + compassChecked() + norths() + sheet.ground.map { context.said(it, R.style.Text_Label) }
 }
 
 /** Where north lies on this sheet today. */

@@ -1,0 +1,231 @@
+//! Takes a file in: lines and landmarks onto the sheet, heights under it.
+
+use super::answer::Answer;
+use super::commands::Done;
+use super::{Engine, Refusal, Reply, show, understand};
+use crate::earth::{Grid, Instant, LatLon};
+use crate::exchange::{
+    Area, Continue, Features, Format, HeightsFileError, LandmarkKind, LineKind, Wanted, WantedHeights, join_heights, read_features,
+    read_heights,
+};
+use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
+use crate::logbook::{HeightsOrigin, attached_features};
+use crate::measure::{Arg, Message};
+use crate::sheet::SheetDraft;
+
+/// Heights are kept this far around everything on the sheet, metres: ground behind a landmark does not hide it.
+const HEIGHTS_BEYOND_M: f64 = 2000.0;
+/// Names of latitude and longitude on WGS 84.
+const DEGREES: [&str; 3] = ["EPSG:4326", "4326", "OGC:CRS84"];
+
+/// A file that is brought in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Brought<'a> {
+    /// When, RFC 3339.
+    pub at: Option<&'a str>,
+    /// The file's name, without its folders.
+    pub name: &'a str,
+    /// What is in it.
+    pub bytes: &'a [u8],
+    /// The grid of heights whose file does not say it; `EPSG:4326` for degrees.
+    pub grid: Option<&'a str>,
+    /// South, west, north and east border of what is wanted, degrees.
+    pub area_deg: Option<&'a [f64]>,
+    /// Kinds of lines and landmarks that are wanted; all when absent.
+    pub kinds: Option<&'a [String]>,
+}
+
+/// Told how much is done, 0 to 1; answers whether to go on.
+pub type GoesOn<'a> = dyn FnMut(f64) -> bool + 'a;
+
+impl Engine {
+    /// Takes a file in, like a record: lines and landmarks, or heights.
+    ///
+    /// # Errors
+    /// A [`Refusal`] names the record of the file that is wrong; nothing was changed then.
+    pub fn bring(&mut self, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Reply, Refusal> {
+        self.replied(|engine| engine.change(|engine| engine.import(file, goes_on)))
+    }
+
+    pub(super) fn import(&mut self, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
+        let at = self.time(file.at.map(str::to_owned).as_ref())?;
+        if let Some(trouble) = &self.trouble {
+            return Err(trouble.clone());
+        }
+        if self.trip.as_ref().is_some_and(|trip| trip.car.is_some() && !trip.closed) {
+            return Err(Refusal::plain("import-car-kept"));
+        }
+        if Format::sniffed(file.bytes).is_some() { self.import_features(at, file, goes_on) } else { self.import_heights(at, file, goes_on) }
+    }
+
+    fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
+        let features = features(file, goes_on)?;
+        let (answer, told) = came_in(file.name, &features)?;
+        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some());
+        let draft = match self.logbook.newest_trip()? {
+            Some(rows) => {
+                let mut draft = rows.sheet;
+                features.add_to(&mut draft);
+                draft
+            }
+            None => features.into_draft(stem(file.name)),
+        };
+        let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
+        let carried = self.begin_trip(at, &draft, ground)?;
+        let mut said = vec![self.words.say(&told), self.words.say(&carried)];
+        if had_fix {
+            said.push(self.words.say(&Message::new("import-fix-anew")));
+        }
+        said.extend(self.trip.iter().flat_map(|trip| show::norths_told(&trip.sheet, at, &self.words)));
+        Ok(Done::answered(said, answer))
+    }
+
+    fn import_heights(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
+        let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
+        let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
+        let wanted = WantedHeights { bounds: Some(bounds), lattice: file.grid.map(lattice).transpose()?, ..WantedHeights::default() };
+        let read = read_heights(file.name, file.bytes, &wanted, &mut |share| {
+            if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
+        });
+        let heights = read.map_err(|error| unknown(file.name, error))?;
+        if trip.closed {
+            let draft = self.sheet_of_trip()?;
+            let ground = trip.ground.clone();
+            self.begin_trip(at, &draft, ground)?;
+        }
+        let (answer, told) = self.keep_heights(at, file.name, heights)?;
+        // The trip is reckoned anew, so that it says the same as after it is resumed.
+        self.reload()?;
+        Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
+    }
+
+    fn sheet_of_trip(&self) -> Result<SheetDraft, Refusal> {
+        Ok(self.logbook.newest_trip()?.ok_or_else(|| Refusal::plain("sheet-needed"))?.sheet)
+    }
+
+    /// Stores heights together with those that are there, where they go together.
+    fn keep_heights(&mut self, at: Instant, name: &str, heights: Heights) -> Result<(Answer, Vec<Message>), Refusal> {
+        let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
+        let (mut origin, mut told) = (HeightsOrigin { source: name.to_owned(), credit: String::new() }, Vec::new());
+        let new = heights.layout().clone();
+        let whole = match &trip.ground {
+            None => heights,
+            Some(ground) => match join_heights(vec![heights.clone(), (*ground.heights).clone()]) {
+                Ok(joined) => {
+                    told.push(Message::new("import-heights-joined").text("source", ground.row.origin.source.clone()));
+                    origin = joined_origin(origin, &ground.row.origin);
+                    joined
+                }
+                Err(HeightsFileError::TilesDiffer(_)) => {
+                    told.push(Message::new("import-heights-instead").text("source", ground.row.origin.source.clone()));
+                    heights
+                }
+                Err(error) => return Err(error.into()),
+            },
+        };
+        self.logbook.store_heights(trip.id, &whole, &origin, at)?;
+        let (spacing_east_m, spacing_south_m) = new.spacing_in_middle_m()?;
+        let came = Message::new("import-heights")
+            .text("name", name)
+            .with("columns", Arg::Count(new.columns as i64))
+            .with("rows", Arg::Count(new.rows as i64))
+            .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
+            .with("spread", Arg::Number(whole.spread().sigma_m, 1));
+        told.insert(0, came);
+        let HeightSpread { sigma_m, correlation_m } = whole.spread();
+        let (columns, rows) = (show::small(new.columns), show::small(new.rows));
+        Ok((Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m: sigma_m, correlation_m }, told))
+    }
+}
+
+fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
+    let mut sources: Vec<&str> = old.source.split(", ").filter(|source| !source.is_empty()).collect();
+    if !sources.contains(&new.source.as_str()) {
+        sources.push(&new.source);
+    }
+    HeightsOrigin { source: sources.join(", "), credit: old.credit.clone() }
+}
+
+/// Lines and landmarks of the file.
+fn features(file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Features, Refusal> {
+    let mut wanted = Wanted { area: file.area_deg.map(area).transpose()?, ..Wanted::default() };
+    if let Some(kinds) = file.kinds {
+        wanted.lines = kinds.iter().filter_map(|word| LineKind::meant(word)).collect();
+        wanted.landmarks = kinds.iter().filter_map(|word| LandmarkKind::meant(word)).collect();
+        let unknown = kinds.iter().find(|word| LineKind::meant(word).is_none() && LandmarkKind::meant(word).is_none());
+        if let Some(word) = unknown {
+            return Err(Refusal::named("import-kind-unknown", word));
+        }
+    }
+    let mut progress = |progress: crate::exchange::Progress| {
+        let share = if progress.of == 0 { 0.0 } else { progress.done as f64 / progress.of as f64 };
+        if goes_on(share.min(1.0)) { Continue::On } else { Continue::Stop }
+    };
+    Ok(read_features(file.bytes, &wanted, &geopackage_rows, &mut progress)?)
+}
+
+/// The rows of a GeoPackage, handed from the room that knows its container to the one that knows its geometries.
+fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) -> Continue) -> Result<(), String> {
+    let read = attached_features(bytes, &mut |row| {
+        let row = crate::exchange::Row {
+            layer: row.layer,
+            number: row.number,
+            grid: row.grid,
+            geometry: row.geometry,
+            properties: row.properties,
+        };
+        take(row) == Continue::On
+    });
+    read.map_err(|error| error.to_string())
+}
+
+/// What came in from a file; a file of nothing is refused.
+fn came_in(name: &str, features: &Features) -> Result<(Answer, Message), Refusal> {
+    let (lines, landmarks, known) = (features.lines.len(), features.landmarks.len(), features.known_points.len());
+    let left_out = features.left_out;
+    if lines + landmarks + known == 0 {
+        return Err(Refusal::new(Message::new("import-nothing").text("name", name).with("left", Arg::Count(left_out as i64))));
+    }
+    let told = Message::new("import-features")
+        .text("name", name)
+        .with("lines", Arg::Count(lines as i64))
+        .with("landmarks", Arg::Count(landmarks as i64))
+        .with("known", Arg::Count(known as i64))
+        .with("left", Arg::Count(left_out as i64));
+    let [lines, landmarks, known_points, left_out] = [lines, landmarks, known, left_out].map(show::small);
+    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, left_out }, told))
+}
+
+/// The name of a sheet after its file.
+fn stem(name: &str) -> &str {
+    let last = name.rsplit(['/', '\\']).next().unwrap_or(name);
+    let stem = last.split('.').find(|part| !part.trim().is_empty()).unwrap_or(last).trim();
+    if stem.is_empty() { "sheet" } else { stem }
+}
+
+fn borders(degrees: &[f64]) -> Result<[f64; 4], Refusal> {
+    <[f64; 4]>::try_from(degrees).map_err(|_| Refusal::plain("import-area"))
+}
+
+fn area(degrees: &[f64]) -> Result<Area, Refusal> {
+    let [south, west, north, east] = borders(degrees)?;
+    Ok(Area::new(south, west, north, east)?)
+}
+
+fn bounds(degrees: &[f64]) -> Result<Bounds, Refusal> {
+    area(degrees)?;
+    let [south, west, north, east] = borders(degrees)?;
+    Ok(Bounds { south_west: LatLon::new(south, west)?, north_east: LatLon::new(north, east)? })
+}
+
+fn lattice(name: &str) -> Result<Lattice, Refusal> {
+    if DEGREES.contains(&name.trim().to_uppercase().as_str()) {
+        return Ok(Lattice::Geographic);
+    }
+    Ok(Lattice::Projected(Grid::named(&understand::numbered_grid(name))?))
+}
+
+/// A file of neither sort is told with all formats that are read.
+fn unknown(name: &str, error: HeightsFileError) -> Refusal {
+    if matches!(error, HeightsFileError::Unknown(_)) { Refusal::named("import-neither", name) } else { error.into() }
+}

@@ -1,0 +1,118 @@
+//! What should be seen from a place: the landmarks of the sheet over its heights, and the landforms near.
+
+use super::{Landmark, Line, Sheet};
+use crate::earth::GridError;
+use crate::ground::{Around, Heights, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_near};
+use crate::measure::Point;
+
+/// Height of the eye of one who stands, metres. Common practice, no source.
+pub const EYE_M: f64 = 1.7;
+/// Landforms are told within this distance, metres. Common practice, no source.
+const LANDFORMS_WITHIN_M: f64 = 1000.0;
+
+/// A landmark as it should show.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SeenLandmark<'a> {
+    /// The landmark.
+    pub landmark: &'a Landmark,
+    /// The bearing to it in the sheet's plane, degrees.
+    pub plane_deg: f64,
+    /// How far it is, metres.
+    pub distance_m: f64,
+    /// What the ground does to the sight.
+    pub sight: Sight,
+}
+
+/// What should be seen from a place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SeenFrom<'a> {
+    /// The landmarks, those in sight first, then those in doubt, then those hidden; nearest first among each.
+    pub landmarks: Vec<SeenLandmark<'a>>,
+    /// The landforms near, nearest first.
+    pub landforms: Vec<Around>,
+}
+
+impl Landmark {
+    /// Height of its top above the ground, metres: its own, or the usual one of its kind (common practice, no source).
+    #[must_use]
+    pub fn top_m(&self) -> f64 {
+        let usual = match self.kind.trim().to_lowercase().as_str() {
+            "mast" => 30.0,
+            "tower" | "church" | "chimney" | "water tower" | "lighthouse" | "silo" => 20.0,
+            "pylon" | "power pylon" | "cableway pylon" => 25.0,
+            "wind turbine" => 60.0,
+            "building" | "hut" | "castle" | "place of worship" | "windmill" | "tank" => 6.0,
+            _ => 0.0,
+        };
+        self.height_m.unwrap_or(usual)
+    }
+}
+
+impl Sheet {
+    /// What should be seen from a place by an eye so high above the ground.
+    ///
+    /// # Units
+    /// Metres.
+    ///
+    /// # Accuracy
+    /// That of [`Sightlines::sight`] and [`landforms_near`]. Trees and buildings that the heights do not hold can hide more; the
+    /// landmark's own spread on the map is not in the chance.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid of the heights has no coordinates for the place.
+    pub fn seen_from(&self, heights: &Heights, at: Point, eye_m: f64, within_m: f64) -> Result<SeenFrom<'_>, GridError> {
+        let lines = Sightlines::over(heights)?;
+        let landforms = landforms_near(heights, self.to_earth(at), LANDFORMS_WITHIN_M, &LandformScale::default())?;
+        let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(&lines, at, eye_m, within_m);
+        landmarks.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.distance_m.total_cmp(&b.distance_m)));
+        Ok(SeenFrom { landmarks, landforms })
+    }
+
+    /// The sight to every landmark from a place, by the eye of one who stands there, in the sheet's order.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid of the heights has no place for its own posts.
+    pub fn all_sights(&self, heights: &Heights, at: Point) -> Result<Vec<Sight>, GridError> {
+        let lines = Sightlines::over(heights)?;
+        Ok(self.sights_from(&lines, at, EYE_M, f64::INFINITY).iter().map(|one| one.sight).collect())
+    }
+
+    /// The sight to every landmark within a distance, in the sheet's order.
+    fn sights_from(&self, lines: &Sightlines<'_>, at: Point, eye_m: f64, within_m: f64) -> Vec<SeenLandmark<'_>> {
+        let eye = self.to_earth(at);
+        let near = self.landmarks.iter().filter(|landmark| landmark.at.minus(at).length_m() <= within_m);
+        let seen = near.map(|landmark| {
+            let ray = landmark.at.minus(at);
+            let sight = lines.between(eye, eye_m, self.to_earth(landmark.at), landmark.top_m());
+            SeenLandmark { landmark, plane_deg: ray.bearing_deg(), distance_m: ray.length_m(), sight }
+        });
+        seen.collect()
+    }
+
+    /// For each landmark, the chance that it is in sight from places along a line, `step_m` apart from its beginning to its end;
+    /// `None` where it cannot be told.
+    #[must_use]
+    pub fn chances_along(
+        &self,
+        lines: &Sightlines<'_>,
+        layout: &Layout,
+        line: &Line,
+        landmarks: &[&Landmark],
+        step_m: f64,
+    ) -> Vec<Vec<Option<f64>>> {
+        let outside = Post { column: f64::NAN, row: f64::NAN };
+        let post = |at: Point| layout.post_of(self.to_earth(at)).unwrap_or(outside);
+        let steps = (line.length_m() / step_m).ceil() as usize;
+        let eyes: Vec<Post> = (0..=steps).map(|step| post(line.at(step as f64 * step_m).at)).collect();
+        let objects: Vec<Stand> = landmarks.iter().map(|mark| Stand { post: post(mark.at), above_m: mark.top_m() }).collect();
+        lines.chances(&eyes, EYE_M, &objects, f64::INFINITY)
+    }
+}
+
+fn rank(one: &SeenLandmark<'_>) -> u8 {
+    match one.sight.seen {
+        Seen::Clear => 0,
+        Seen::NotToBeTold(_) => 1,
+        Seen::Hidden => 2,
+    }
+}

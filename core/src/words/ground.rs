@@ -1,0 +1,55 @@
+//! What should be seen, in words.
+
+use super::Words;
+use crate::ground::{Around, Heights, Sight};
+use crate::measure::{Arg, Message, NamedBearing, Telling};
+use crate::sheet::SeenLandmark;
+
+impl Words {
+    /// Whether a landmark should be seen, with its bearing.
+    #[must_use]
+    pub fn seen_landmark(&self, one: &SeenLandmark<'_>, bearing: NamedBearing) -> String {
+        let message = Message::new("seen-landmark")
+            .text("landmark", one.landmark.name.clone())
+            .with("bearing", Arg::Bearing(bearing))
+            .with("distance", Arg::Metres(one.distance_m));
+        self.say(&message.text("sight", self.sight(&one.sight)))
+    }
+
+    /// What the ground does to a sight: "in sight", "hidden by ground 1.2 km off", "perhaps hidden".
+    #[must_use]
+    pub fn sight(&self, sight: &Sight) -> String {
+        let at_m = sight.nearest.map_or(0.0, |on| on.distance_m);
+        let chance = sight.chance.map_or_else(String::new, |chance| self.share(chance));
+        let message =
+            Message::new("sight-word").text("seen", sight.seen.word()).text("known", if chance.is_empty() { "no" } else { "yes" });
+        self.say(&message.with("off", Arg::Metres(at_m)).text("chance", chance))
+    }
+
+    /// The heights of a sheet: where from, how many, how far apart, how far wrong; and whom to name.
+    #[must_use]
+    pub fn heights(&self, heights: &Heights, source: &str, credit: &str) -> Vec<String> {
+        let layout = heights.layout();
+        let (east_m, south_m) = layout.spacing_in_middle_m().unwrap_or_default();
+        let told = Message::new("heights-told")
+            .text("source", source)
+            .with("across", Arg::Metres(east_m * (layout.columns - 1) as f64))
+            .with("down", Arg::Metres(south_m * (layout.rows - 1) as f64))
+            .with("spacing", Arg::Metres(east_m.max(south_m)))
+            .with("spread", Arg::Number(heights.spread().sigma_m, 1));
+        let credit = (!credit.is_empty()).then(|| Message::new("heights-credit").text("credit", credit));
+        std::iter::once(told).chain(credit).map(|message| self.say(&message)).collect()
+    }
+
+    /// A landform near, with its bearing by the compass.
+    #[must_use]
+    pub fn landform(&self, around: &Around, bearing: NamedBearing) -> String {
+        let mut message = around.message();
+        for (name, arg) in &mut message.args {
+            if *name == "bearing" {
+                *arg = Arg::Bearing(bearing);
+            }
+        }
+        self.say(&message)
+    }
+}

@@ -1,0 +1,144 @@
+//! What should be seen, through the engine: the fix, the check list and the question use the same sights.
+//!
+//! The sights themselves are held against a reference on real heights in the ground room; here a wall stands so high that no
+//! reckoning is needed to know what it hides.
+
+use gatepost_core::engine::{Answer, Brought, Config, Engine, Record};
+use serde_json::{Value, json};
+
+const AT: &str = "2026-05-04T08:00:00Z";
+
+/// A road to the north along 14.5 E, and two masts 1.5 km to the west and to the east of it.
+const AREA: &str = r#"{"type":"FeatureCollection","features":[
+{"type":"Feature","properties":{"name":"Plain road","highway":"track"},"geometry":{"type":"LineString","coordinates":[[14.5,46.0],[14.5,46.02]]}},
+{"type":"Feature","properties":{"name":"West mast","man_made":"mast"},"geometry":{"type":"Point","coordinates":[14.48,46.01]}},
+{"type":"Feature","properties":{"name":"East mast","man_made":"mast"},"geometry":{"type":"Point","coordinates":[14.52,46.01]}}]}"#;
+
+/// Flat ground at 500 m, 0.001 degrees from post to post, with a wall of 300 m along 14.51 E from a latitude to the north.
+fn ground(wall_from: f64) -> String {
+    let (columns, rows) = (101_u32, 101_u32);
+    let head = format!("ncols {columns}\nnrows {rows}\nxllcenter 14.45\nyllcenter 45.96\ncellsize 0.001\nNODATA_value -9999\n");
+    let height = |row: u32, column: u32| {
+        let north = 46.06 - 0.001 * f64::from(row);
+        if (59..=61).contains(&column) && north > wall_from { "800" } else { "500" }
+    };
+    let row = |row: u32| (0..columns).map(|column| height(row, column)).collect::<Vec<_>>().join(" ");
+    head + &(0..rows).map(row).collect::<Vec<_>>().join("\n") + "\n"
+}
+
+fn engine(wall_from: f64) -> Engine {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    for (name, bytes) in [("area.geojson", AREA), ("ground.asc", ground(wall_from).as_str())] {
+        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), area_deg: None, kinds: None };
+        engine.bring(&file, &mut |_| true).unwrap();
+    }
+    engine
+}
+
+fn tell(engine: &mut Engine, record: &Value) -> Value {
+    let told: Value = serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap();
+    assert_eq!(told["ok"], true, "{told}");
+    told
+}
+
+#[test]
+fn a_wall_hides_the_mast_behind_it_and_not_the_other() {
+    let mut engine = engine(45.9);
+    let at = Some(AT.to_owned());
+    let reply = engine.tell(&Record::Seen { at, place: Some("46.01, 14.5".into()), eye_m: None, within_m: None }).unwrap();
+    let Some(Answer::Seen { landmarks, .. }) = reply.answer else { panic!("no answer") };
+    let told: Vec<(&str, &str)> = landmarks.iter().map(|one| (one.landmark.as_str(), one.seen.as_str())).collect();
+    assert_eq!(told, [("West mast", "in-sight"), ("East mast", "hidden")]);
+    // The wall begins 0.009 degrees east of the eye: 697 m (radii of WGS 84, by hand); posts stand 77 m apart.
+    assert!((landmarks[1].hidden_at_m.unwrap() - 697.0).abs() < 160.0, "{:?}", landmarks[1]);
+    assert!(landmarks[0].chance.unwrap() > 0.95 && landmarks[1].chance.unwrap() < 0.05);
+    assert!(landmarks[1].margin_m.unwrap() < -250.0, "{:?}", landmarks[1].margin_m);
+    // Due west and due east; the grid's north of 33N lies 0.36 degrees west of true there, (14.5 - 15) · sin 46.
+    assert!((landmarks[0].bearing_deg_grid - 270.37).abs() < 0.05, "{}", landmarks[0].bearing_deg_grid);
+    assert!((landmarks[0].distance_m - 1549.0).abs() < 2.0, "{}", landmarks[0].distance_m);
+    assert!(reply.said.iter().any(|said| said.starts_with("East mast: hidden by ground")), "{:?}", reply.said);
+}
+
+#[test]
+fn the_check_list_tells_it_and_puts_the_hidden_last() {
+    let mut engine = engine(45.9);
+    let told = tell(&mut engine, &json!({ "do": "fix", "at": AT, "sightings": [{ "what": "seen", "landmark": "West mast" }] }));
+    let sights = told["snapshot"]["sights"].as_array().unwrap().clone();
+    assert_eq!(sights.last().unwrap()["landmark"], "East mast");
+    assert!(sights[1]["told"].as_str().unwrap().contains("hidden by ground"), "{sights:?}");
+    assert!(sights[0]["in_sight"].as_f64().unwrap() > 0.95);
+    let ground = told["snapshot"]["sheet"]["ground"].as_array().unwrap();
+    assert!(ground[0].as_str().unwrap().starts_with("Heights from ground.asc"), "{ground:?}");
+}
+
+/// The wall hides the east mast from the northern half of the road: seen, one stands on the southern half, and the other way round.
+#[test]
+fn a_fix_uses_what_is_in_sight_and_is_the_same_when_resumed() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("seen.gatepost");
+    for (what, southern) in [("seen", true), ("not-seen", false)] {
+        let mut engine = engine(46.01);
+        let told = tell(&mut engine, &json!({ "do": "fix", "at": AT, "sightings": [{ "what": what, "landmark": "East mast" }] }));
+        let place = &told["snapshot"]["fix"]["places"][0];
+        // The road is 2223 m long; the wall begins to hide the mast a little beyond its middle.
+        let (low_m, high_m) = (place["low_50_m"].as_f64().unwrap(), place["high_50_m"].as_f64().unwrap());
+        assert!(if southern { high_m < 1250.0 } else { low_m > 1050.0 }, "{what}: {place}");
+    }
+    let config = Config { logbook: Some(path), ..Config::default() };
+    let mut written = Engine::open(&config).unwrap();
+    for (name, bytes) in [("area.geojson", AREA), ("ground.asc", ground(46.01).as_str())] {
+        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), area_deg: None, kinds: None };
+        written.bring(&file, &mut |_| true).unwrap();
+    }
+    let told = tell(&mut written, &json!({ "do": "fix", "at": AT, "sightings": [{ "what": "seen", "landmark": "East mast" }] }));
+    drop(written);
+    let mut resumed = Engine::open(&config).unwrap();
+    let again = serde_json::to_value(resumed.snapshot(Some(AT)).unwrap()).unwrap();
+    assert_eq!(again["fix"], told["snapshot"]["fix"]);
+    assert_eq!(again["sights"], told["snapshot"]["sights"]);
+}
+
+#[test]
+fn without_heights_the_question_says_what_is_missing() {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    let seen = Record::Seen { at: Some(AT.into()), place: None, eye_m: None, within_m: None };
+    assert_eq!(engine.tell(&seen).unwrap_err().code(), "sheet-needed");
+    let file = Brought { at: Some(AT), name: "area.geojson", bytes: AREA.as_bytes(), grid: None, area_deg: None, kinds: None };
+    engine.bring(&file, &mut |_| true).unwrap();
+    assert_eq!(engine.tell(&seen).unwrap_err().code(), "heights-needed");
+}
+
+/// Flat ground at 500 m, and a wall of 300 m: the sums need no reckoning.
+#[test]
+fn a_profile_over_the_wall_counts_it_up_and_down() {
+    let mut engine = engine(45.9);
+    let told = tell(&mut engine, &json!({ "do": "profile", "from": "46.01, 14.5", "to": "46.01, 14.52", "step_m": 20.0 }));
+    let answer = &told["answer"];
+    assert_eq!((answer["climb_m"].as_f64().unwrap().round(), answer["descent_m"].as_f64().unwrap().round()), (300.0, 300.0), "{answer}");
+    // 300 m over the 77.4 m from post to post: 75.5 degrees.
+    assert!((answer["steepest_deg"].as_f64().unwrap().abs() - 75.5).abs() < 0.3, "{answer}");
+    assert_eq!(answer["samples"].as_array().unwrap().len(), 79, "1549 m in steps of 20 m");
+}
+
+#[test]
+fn the_ground_and_its_contours_are_told() {
+    let mut engine = engine(45.9);
+    let flat = tell(&mut engine, &json!({ "do": "ground", "place": "46.01, 14.5" }))["answer"].clone();
+    assert!((flat["height_m"].as_f64().unwrap() - 500.0).abs() < 1e-6 && flat["slope_deg"].as_f64().unwrap() < 1e-6, "{flat}");
+    let east = flat["rises"].as_array().unwrap().iter().find(|rise| rise["bearing_deg_true"] == 90.0).unwrap().clone();
+    assert!(east["rise_m"].as_f64().unwrap().abs() < 1e-6, "{east}");
+    let wall = tell(&mut engine, &json!({ "do": "ground", "place": "46.01, 14.51" }))["answer"].clone();
+    assert!((wall["height_m"].as_f64().unwrap() - 800.0).abs() < 1e-3, "{wall}");
+    let told = tell(&mut engine, &json!({ "do": "contours", "interval_m": 100.0 }));
+    let lines: Value = serde_json::from_str(told["answer"]["geojson"].as_str().unwrap()).unwrap();
+    // The heights end at the crop: 600, 700 and 800 m on each side of a wall that runs through from south to north.
+    let mut heights: Vec<f64> =
+        lines["features"].as_array().unwrap().iter().map(|one| one["properties"]["height_m"].as_f64().unwrap()).collect();
+    heights.sort_by(f64::total_cmp);
+    assert_eq!(heights, [600.0, 600.0, 700.0, 700.0, 800.0, 800.0]);
+    let on_west = |place: &Value| (14.508..=14.509_000_1).contains(&place[0].as_f64().unwrap());
+    let west =
+        lines["features"].as_array().unwrap().iter().filter(|one| one["geometry"]["coordinates"].as_array().unwrap().iter().all(on_west));
+    assert_eq!(west.count(), 3, "three of them climb the western face, between 14.508 and 14.509 E");
+    assert_eq!(told["answer"]["count"], 6);
+}
