@@ -52,7 +52,7 @@ fn heights_written_by_another_program_from_the_words_of_the_schema_are_read() {
     assert_eq!(rows.iter().map(|row| row.origin.source.as_str()).collect::<Vec<_>>(), ["velm.tif", "velm.hgt"]);
     let whole = book.load_heights(rows[1].id, None).unwrap();
     for (column, row) in (0..3).flat_map(|row| (0..257).map(move |column| (column, row))) {
-        let expected = ((column, row) != (3, 1)).then(|| 900.0 + 7.0 * column as f64 - 11.0 * row as f64);
+        let expected = ((column, row) != (3, 1)).then_some(900.0 + 7.0 * column as f64 - 11.0 * row as f64);
         assert_eq!(whole.post_m(column, row), expected, "{column} {row}");
     }
     let float = book.load_heights(rows[0].id, None).unwrap();

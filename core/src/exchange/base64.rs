@@ -53,6 +53,15 @@ fn sextet(letter: u8) -> Option<u32> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use super::{Base64Error, read_base64};
 
     /// The test vectors of RFC 4648, section 10.

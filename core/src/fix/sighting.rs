@@ -239,6 +239,15 @@ impl Sighting {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use super::Table;
 
     #[test]

@@ -153,6 +153,15 @@ impl Heights {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use super::{Bounds, Window};
     use crate::earth::{Grid, LatLon};
     use crate::ground::{HeightSpread, Heights, Lattice, Layout, Post};

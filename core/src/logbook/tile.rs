@@ -109,6 +109,15 @@ fn from_planes(plain: &[u8], posts: usize) -> Vec<f32> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use super::{Coding, pack, unpack};
 
     fn there_and_back(values: &[f32], columns: usize) -> Coding {

@@ -54,6 +54,15 @@ fn edges(low: Point, high: Point) -> impl Iterator<Item = Point> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use crate::earth::{LatLon, geodesic_between};
     use crate::sheet::{DraftLandmark, DraftLine, Sheet, SheetDraft};
 

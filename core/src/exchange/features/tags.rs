@@ -115,6 +115,15 @@ fn length_m(text: &str) -> Option<f64> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use super::*;
 
     #[test]

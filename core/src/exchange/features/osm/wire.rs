@@ -122,6 +122,15 @@ impl Iterator for Packed<'_> {
 
 #[cfg(test)]
 mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
     use super::*;
 
     /// The examples of the documentation, "Encoding": 150 is 96 01; zigzag of 4294967294 is 2147483647.
