@@ -101,10 +101,10 @@ fn features_are_added_to_a_sheet_under_names_of_their_own() {
 fn a_line_is_cut_where_it_crosses_the_border_and_180_degrees_is_no_border() {
     let area = Area::new(-1.0, 179.0, 1.0, -179.0).unwrap();
     let wanted = Wanted { area: Some(area), ..Wanted::default() };
-    let text = gpx(&track("A", &[(0.0, 178.0), (0.0, -178.0), (0.0, -179.5), (2.0, -179.5)]));
+    let text = gpx(&track("A", &[(0.0, 178.0), (0.0, -178.0), (0.5, -178.5), (0.5, -179.5), (2.5, -179.5)]));
     let features = read(&text, &wanted).unwrap();
     let parts: Vec<&Vec<(f64, f64)>> = features.lines.iter().map(|line| &line.points).collect();
-    assert_eq!(parts, [&vec![(0.0, 179.0), (0.0, -179.0)], &vec![(0.0, -179.0), (0.0, -179.5), (1.0, -179.5)]]);
+    assert_eq!(parts, [&vec![(0.0, 179.0), (0.0, -179.0)], &vec![(0.5, -179.0), (0.5, -179.5), (1.0, -179.5)]]);
 }
 
 #[test]
