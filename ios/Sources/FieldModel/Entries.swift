@@ -31,8 +31,12 @@ extension Record {
     /// Takes a fix on a line.
     public static func fix(_ sightings: [Sighting], on line: String?, with instrument: Instrument?) -> Record {
         entry { at in
-            let sightings = sightings.map { SightingRecord.bearing(landmark: $0.landmark, oneOf: nil, place: nil, spreadM: nil, bearing: $0.bearing, spreadDeg: nil) }
-            return .fix(at: at, line: line, lines: nil, lineOdds: nil, instrument: instrument?.rawValue, sightings: sightings)
+            let sightings = sightings.map {
+                SightingRecord.bearing(
+                    landmark: $0.landmark, oneOf: nil, place: nil, spreadM: nil, bearing: $0.bearing, spreadDeg: nil)
+            }
+            return .fix(
+                at: at, line: line, lines: nil, lineOdds: nil, instrument: instrument?.rawValue, sightings: sightings)
         }
     }
 
