@@ -69,7 +69,7 @@ def shared_spread(instrument, declination_spread):
 def bearing_spreads(instrument, declination_spread, spread_deg, spread_m, map_spread, cut, metres):
     """One sigma of a bearing's own error (reading, rounding, landmark, line) and of the shared one, degrees."""
     reading, _, mark = INSTRUMENTS[instrument]
-    across = np.hypot(spread_m, map_spread * np.cos(np.radians(cut)))
+    across = np.hypot(spread_m, map_spread)  # landmark and line, each so far off in either axis
     own = np.hypot(math.hypot(spread_deg or reading, mark / math.sqrt(12)), np.degrees(across / metres))
     return own, shared_spread(instrument, declination_spread)
 

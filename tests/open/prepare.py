@@ -276,7 +276,7 @@ def sheet(road_name, road, points, tops):
     """The sheet that the walker carries."""
     features = [feature("LineString", road["line"], name=road_name, kind="road")]
     features += [feature("Point", p["place"], name=p["name"], kind="junction", on=road_name) for p in points]
-    features += [feature("Point", t["place"], name=t["name"], kind="summit", height_m=t["height_m"], spread_m=5) for t in tops]
+    features += [feature("Point", t["place"], name=t["name"], kind="summit", above_sea_m=t["height_m"], spread_m=5) for t in tops]
     head = {"name": "Open run", "grid": GRID, "position_spread_m": SHEET_SPREAD_M}
     return {"type": "FeatureCollection", "sheet": head, "features": features}
 
