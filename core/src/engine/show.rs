@@ -68,7 +68,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
-        next_sight: trip.and_then(|trip| sights::next(trip, words)),
+        next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light, words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
         light: light.map(light_view),

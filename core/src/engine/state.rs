@@ -7,7 +7,7 @@ use super::ground::in_sight;
 use super::observe::Observer;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{Check, Choice, Fix, FixReport, Scene, Sighting, Slips, Trust, WRONG_READING, slips, take};
+use crate::fix::{Check, Choice, Fix, FixReport, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
 use crate::ground::{Heights, Sight};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, KeptEntry, LogbookError, TripRows, Witness};
@@ -28,6 +28,8 @@ pub(super) struct TakenFix {
     pub(super) fix: Fix,
     pub(super) report: FixReport,
     pub(super) slips: Slips,
+    /// What to sight next, the best first.
+    pub(super) next: Vec<NextSight>,
     /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
     pub(super) sights: Vec<Sight>,
 }
@@ -225,8 +227,15 @@ impl Trip {
         let report = fix.report(&self.sheet, &lines, &norths);
         let best = self.ground.as_ref().zip(fix.stretches.first());
         let sights = best.map(|(ground, place)| self.sheet.all_sights(&ground.heights, place.best.at)).transpose()?.unwrap_or_default();
+        let next = next_sights(&scene, &fix, &self.sheet.landmarks, &|place| self.chances_from(place));
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, sights })
+        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, next, sights })
+    }
+
+    /// The chance of each of the sheet's landmarks being in sight from a place; nothing known without heights.
+    fn chances_from(&self, place: Point) -> Vec<Option<f64>> {
+        let sights = self.ground.as_ref().and_then(|ground| self.sheet.all_sights(&ground.heights, place).ok());
+        sights.unwrap_or_default().iter().map(|sight| sight.chance).collect()
     }
 
     /// Keeps a stretch of the last fix as the place of the car.

@@ -48,8 +48,8 @@ pub struct Snapshot {
     pub way_back: Option<WayBackView>,
     /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
     pub sights: Vec<SightView>,
-    /// What to sight next, when it would help.
-    pub next_sight: Option<NextSightView>,
+    /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
+    pub next_sights: Vec<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
     pub strip: StripView,
     /// What to mind in this place, one short sentence.
@@ -361,13 +361,19 @@ pub struct SightView {
 /// What to sight next.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct NextSightView {
-    /// The landmark.
+    /// What to take: a `bearing` to the landmark, or the `line-run`.
+    pub what: String,
+    /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Half-width at 95 % along the line that its bearing would leave.
-    pub leaves_95_m: f64,
+    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    pub leaves_m: f64,
+    /// The same now.
+    pub now_m: f64,
+    /// The chance by the heights that the landmark is in sight.
+    pub in_sight: Option<f64>,
     /// Whether it would tell the places of the fix apart.
     pub settles: bool,
-    /// The gain in words: "would leave one place, ± 60 m".
+    /// The gain in words: "leaves one place, 120 m of 480 m".
     pub told: String,
 }
 

@@ -27,7 +27,7 @@ pub use cautions::FixCaution;
 pub use check::{Check, Verdict};
 pub use crossing::Crossing;
 pub use instrument::{Instrument, InstrumentError, Trust};
-pub use next::NextSight;
+pub use next::{NextSight, NextWhat, next_sights};
 pub use odds::Odds;
 pub use open::{
     Bounds, Cell, Measured, OpenCaution, OpenError, OpenFix, OpenGround, OpenOdds, OpenPlace, OpenReport, OpenScene, OpenSeen,

@@ -533,8 +533,8 @@ strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }
 sight-expected = about { $bearing }, { $distance }
-next-settles = would leave one place, ± { $spread }
-next-narrows = would leave ± { $spread }
+next-settles = would leave one place: { $left } of { $now } (95 %)
+next-narrows = would leave { $left } of { $now } (95 %)
 
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
