@@ -1,5 +1,12 @@
 //! An independent place held against a fix. It is a witness, not mixed in.
 
+mod slip;
+mod typed;
+mod weigh;
+
+pub use slip::{WitnessSlip, WitnessSlipKind};
+pub use weigh::{Told, WitnessSlips, witness_slips};
+
 use super::Fix;
 use crate::measure::{Covariance, Point};
 
