@@ -57,7 +57,7 @@ fn walk(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
     way.legs.drain(..done.min(way.legs.len()));
     let walk = Walk { car: car.point, car_covariance: car.covariance, ends: &ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
     let letters = Letters { words, sheet: &trip.sheet, car: &car.name };
-    let north_deg = grid_north_deg(&trip.sheet, &car.taken.norths, walk.end());
+    let north_deg = grid_north_deg(&trip.sheet, &car.norths, walk.end());
     Some(walk_chart(&trip.sheet, &walk, north_deg, &letters, size))
 }
 

@@ -2,18 +2,22 @@
 //! and answers with a snapshot. It reckons nothing itself.
 
 mod answer;
+mod car;
 mod commands;
 mod compass;
 mod draw;
 mod ground;
 mod import;
 mod observe;
+mod open;
 mod phone;
 mod questions;
 mod record;
 mod refusal;
 mod relief;
+mod said;
 mod show;
+mod show_open;
 mod sights;
 mod state;
 mod strip;
@@ -34,7 +38,8 @@ pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourR
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
     AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
-    LineView, NextSightView, PaceView, PlaceView, SheetView, SightView, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView, SightView,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
 };
 
 use crate::earth::Instant;

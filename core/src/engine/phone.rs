@@ -105,10 +105,9 @@ impl Engine {
     }
 
     fn witness_said(&self, reference: &str, half_axis_95_m: f64, age_s: f64, check: Option<&Check>) -> Vec<String> {
-        let taken = self.trip.as_ref().and_then(|trip| trip.fix.as_ref());
-        let bearing = check.zip(taken).and_then(|(check, taken)| {
-            let best = taken.fix.stretches.get(check.stretch)?.best.at;
-            Some(crate::earth::Compass::to_grid(&taken.norths, check.plane_deg, best))
+        let bearing = check.zip(self.trip.as_ref()).and_then(|(check, trip)| {
+            let (best, norths) = trip.fixed_at(check.stretch)?;
+            Some(crate::earth::Compass::to_grid(norths, check.plane_deg, best))
         });
         let mut said = vec![self.words.witness(reference, half_axis_95_m, age_s, check.zip(bearing))];
         if age_s > STALE_S {

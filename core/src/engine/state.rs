@@ -3,15 +3,19 @@
 use std::sync::Arc;
 
 use super::Refusal;
+use super::car::Car;
 use super::ground::in_sight;
 use super::observe::Observer;
+use super::open::TakenOpen;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{Check, Choice, Fix, FixReport, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
+use crate::fix::{
+    Check, Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take,
+};
 use crate::ground::{Heights, Sight};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, KeptEntry, LogbookError, TripRows, Witness};
-use crate::measure::{Covariance, Point};
+use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows, Witness};
+use crate::measure::Point;
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 
@@ -34,23 +38,20 @@ pub(super) struct TakenFix {
     pub(super) sights: Vec<Sight>,
 }
 
+/// A fix of either kind.
+#[derive(Debug)]
+pub(super) enum Taken {
+    /// On lines.
+    OnLine(Box<TakenFix>),
+    /// In the open.
+    InTheOpen(Box<TakenOpen>),
+}
+
 /// A compass that was checked.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct CheckedCompass {
     pub(super) at: Instant,
     pub(super) row: CompassRow,
-}
-
-/// The car's place: where the log begins.
-#[derive(Debug, Clone)]
-pub(super) struct Car {
-    pub(super) name: String,
-    /// The line it stands on.
-    pub(super) line: String,
-    pub(super) point: Point,
-    pub(super) covariance: Covariance,
-    pub(super) stretch: usize,
-    pub(super) taken: Arc<TakenFix>,
 }
 
 /// The heights of the sheet, as the logbook has them.
@@ -72,7 +73,10 @@ pub(super) struct Trip {
     pub(super) ground_trouble: Option<Refusal>,
     pub(super) pace: Pace,
     pub(super) compass: Option<CheckedCompass>,
+    /// The last fix, when it was taken on a line.
     pub(super) fix: Option<Arc<TakenFix>>,
+    /// The last fix, when it was taken in the open.
+    pub(super) open: Option<Arc<TakenOpen>>,
     pub(super) fix_entry: i64,
     pub(super) check: Option<Check>,
     pub(super) car: Option<Car>,
@@ -97,6 +101,7 @@ impl Trip {
             pace: Pace::default(),
             compass: None,
             fix: None,
+            open: None,
             fix_entry: 0,
             check: None,
             car: None,
@@ -146,13 +151,12 @@ impl Trip {
                 "compass"
             }
             Entry::Fix(row) => {
-                self.fix = Some(Arc::new(self.take_fix(at, &row)?));
-                self.check = None;
-                self.fix_entry = id;
+                let taken = self.take(at, &row)?;
+                self.put_fix(id, taken);
                 "fix"
             }
             Entry::Keep(kept) => {
-                self.keep(&kept)?;
+                self.car = Some(self.kept(&kept)?);
                 "keep"
             }
             Entry::Check(witness) => {
@@ -193,32 +197,59 @@ impl Trip {
 
     /// An independent place held against the last fix.
     pub(super) fn held_against(&self, witness: &Witness) -> Result<Check, Refusal> {
-        let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
         let place = self.sheet.frame.to_plane(witness.at);
-        taken.fix.check(place, witness.spread_m).ok_or_else(|| Refusal::plain("fix-needed"))
+        let in_the_open = self.open.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m));
+        let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
+        held.ok_or_else(|| Refusal::plain("fix-needed"))
+    }
+
+    /// Where a place of the last fix lies, from 0, with the norths it was taken by.
+    pub(super) fn fixed_at(&self, place: usize) -> Option<(Point, &Norths)> {
+        let on_line = self.fix.as_ref().and_then(|taken| Some((taken.fix.stretches.get(place)?.best.at, &taken.norths)));
+        on_line.or_else(|| self.open.as_ref().and_then(|taken| Some((taken.fix.places().get(place)?.0, &taken.norths))))
     }
 
     /// A fix taken in this process is kept as it is; the logbook's row says the same.
-    pub(super) fn put_fix(&mut self, id: i64, taken: TakenFix) {
-        self.fix = Some(Arc::new(taken));
+    pub(super) fn put_fix(&mut self, id: i64, taken: Taken) {
+        (self.fix, self.open) = match taken {
+            Taken::OnLine(taken) => (Some(Arc::new(*taken)), None),
+            Taken::InTheOpen(taken) => (None, Some(Arc::new(*taken))),
+        };
         self.check = None;
         self.fix_entry = id;
         self.last = Some((id, "fix"));
     }
 
-    /// Reckons a fix from what was observed.
-    pub(super) fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
-        let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
-        let observer = Observer { sheet: &self.sheet, lines: &lines, pace: &self.pace };
-        let sightings: Vec<Sighting> = row.observed.iter().map(|one| observer.sighting(&observed(one)?)).collect::<Result<_, _>>()?;
-        let compass = self.compass.clone().filter(|compass| compass.row.instrument == row.instrument);
+    /// Reckons a fix from what was observed: in the open when the row names no line.
+    pub(super) fn take(&self, at: Instant, row: &FixRow) -> Result<Taken, Refusal> {
+        if row.lines.is_empty() {
+            return Ok(Taken::InTheOpen(Box::new(self.take_open(at, row)?)));
+        }
+        Ok(Taken::OnLine(Box::new(self.take_fix(at, row)?)))
+    }
+
+    /// What a reading with an instrument is worth on a date, and the norths as it reads them.
+    pub(super) fn compass_of(&self, at: Instant, instrument: Instrument) -> Result<(Option<CheckedCompass>, Trust, Norths), Refusal> {
+        let compass = self.compass.clone().filter(|compass| compass.row.instrument == instrument);
         let (trust, error_deg) = match &compass {
             Some(CheckedCompass { row: checked, .. }) => {
-                (row.instrument.trust().checked(checked.error_spread_deg, checked.reading_spread_deg), checked.error_deg)
+                (instrument.trust().checked(checked.error_spread_deg, checked.reading_spread_deg), checked.error_deg)
             }
-            None => (row.instrument.trust(), 0.0),
+            None => (instrument.trust(), 0.0),
         };
         let norths = self.sheet.norths(at.date())?.with_compass_error(error_deg);
+        Ok((compass, trust, norths))
+    }
+
+    /// Reckons a fix on lines.
+    fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
+        let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
+        let observer = Observer { sheet: &self.sheet, lines: &lines, pace: &self.pace };
+        let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
+        let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
+        let said = self.said_on_lines(&norths, &lines, &records)?;
+        let sighting = |(record, said): (&SightingRecord, Option<Sighting>)| said.map_or_else(|| observer.sighting(record), Ok);
+        let sightings: Vec<Sighting> = records.iter().zip(said).map(sighting).collect::<Result<_, _>>()?;
         let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
         let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
         let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
@@ -238,31 +269,16 @@ impl Trip {
         sights.unwrap_or_default().iter().map(|sight| sight.chance).collect()
     }
 
-    /// Keeps a stretch of the last fix as the place of the car.
-    pub(super) fn keep(&mut self, kept: &KeptEntry) -> Result<(), Refusal> {
-        let taken = self.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let place = taken.fix.stretches.get(kept.stretch.wrapping_sub(1)).ok_or_else(|| stretch_unknown(kept.stretch, &taken.fix))?;
-        let line = taken.fix.line_of(place).to_owned();
-        self.car = Some(Car {
-            name: kept.name.clone(),
-            line,
-            point: place.best.at,
-            covariance: place.covariance,
-            stretch: kept.stretch - 1,
-            taken,
-        });
-        Ok(())
-    }
-
     /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
     pub(super) fn likeliest(&self) -> LatLon {
-        let fixed = self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
+        let in_the_open = self.open.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
+        let fixed = self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at)).or(in_the_open);
         let reckoned = self.here().map(|(_, _, here)| here.at);
         reckoned.or(fixed).unwrap_or_else(|| self.sheet.frame.origin())
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {
-        let shared_deg = car.taken.trust.shared_spread_deg.hypot(car.taken.norths.declination_spread_deg());
+        let shared_deg = car.trust.shared_spread_deg.hypot(car.norths.declination_spread_deg());
         WalkSpreads::of(shared_deg, &self.pace)
     }
 
@@ -270,7 +286,7 @@ impl Trip {
     pub(super) fn walk(&self) -> Option<(&Car, Reckoning)> {
         let car = self.car.as_ref()?;
         let legs: Vec<Leg> = self.legs.iter().map(|(_, leg)| leg.clone()).collect();
-        Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+        Some((car, reckon(car.point, &legs, &self.pace, &car.norths, &self.spreads(car))))
     }
 
     /// Everything walked so far, out and back, reckoned from the car.
@@ -279,18 +295,18 @@ impl Trip {
         let out = self.legs.iter().map(|(_, leg)| leg.clone());
         let back = self.legs.iter().rev().take(self.back.unwrap_or(0)).map(|(_, leg)| turned_round(leg));
         let legs: Vec<Leg> = out.chain(back).collect();
-        Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+        Some((car, reckon(car.point, &legs, &self.pace, &car.norths, &self.spreads(car))))
     }
 
     /// Since when the reckoned place holds: the end of the last leg, out or back, else the fix of the car.
     pub(super) fn known_at(&self, car: &Car) -> Instant {
-        self.walked_at.unwrap_or(car.taken.at)
+        self.walked_at.unwrap_or(car.at)
     }
 
     /// The reckoned place, on the way out or back.
     pub(super) fn here(&self) -> Option<(&Car, Reckoning, Here)> {
         let (car, walk) = self.walked()?;
-        let here = here(&self.sheet, &car.taken.norths, car.covariance, &walk);
+        let here = here(&self.sheet, &car.norths, car.covariance, &walk);
         Some((car, walk, here))
     }
 
@@ -298,20 +314,14 @@ impl Trip {
     pub(super) fn way_back(&self) -> Option<(&Car, Reckoning, WayBack)> {
         let (car, walk) = self.walk()?;
         let legs: Vec<Leg> = self.legs.iter().map(|(_, leg)| leg.clone()).collect();
-        let way = reversed_log(&legs, &walk, &self.pace, &car.taken.norths, &self.spreads(car));
+        let way = reversed_log(&legs, &walk, &self.pace, &car.norths, &self.spreads(car));
         Some((car, walk, way))
     }
 }
 
 /// A sighting as the logbook keeps it.
-fn observed(json: &str) -> Result<SightingRecord, Refusal> {
+pub(super) fn observed(json: &str) -> Result<SightingRecord, Refusal> {
     serde_json::from_str(json).map_err(|error| Refusal::from(LogbookError::Damaged(error.to_string())))
-}
-
-pub(super) fn stretch_unknown(number: usize, fix: &Fix) -> Refusal {
-    use crate::measure::{Arg, Message};
-    let count = Arg::Count(fix.stretches.len() as i64);
-    Refusal::new(Message::new("stretch-unknown").with("number", Arg::Count(number as i64)).with("count", count))
 }
 
 /// The last fix, and those from which the car's place was kept.

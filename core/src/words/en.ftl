@@ -33,6 +33,7 @@ fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread 
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 
 ## The walk
+kept-in-the-open = Here stands the { $name }: { $reference }, ± { $spread } in the longest direction (95 %). The log begins.
 kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
 paces-told = { $count } double paces
 double-paces = { $count } double paces ({ $metres })
@@ -69,6 +70,8 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces 
  }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
 
+way-miss-open = At the end look for the { $car } within ± { $miss } (95 %). The reversed bearings close on the start to { $closes } m.
+way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $paces } double paces. The log leads to the car itself.
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
@@ -545,6 +548,17 @@ sighted-what = Say what was sighted: one landmark, a list of those it may be, or
 run-twice = Say how the run went: on a bearing, or along the line towards a known point. Give one of the two.
 known-point-unknown = No known point "{ $name }" on this line. It has: { $known }.
 quarter-unknown = "{ $name }" is no side. Say left, right, ahead or behind.
+trend-unknown = "{ $name }" is nothing that the ground does. Say rises, level or falls.
+slope-level = Level ground has no steepness. Leave the degrees out, or say rises or falls.
+landform-unknown = "{ $name }" is no landform known here. Say one of: { $known }.
+landform-where = A distance alone does not say where the landform is. Give its bearing with the north as well, or leave the distance out when you stand on it.
+altimeter-set = The sheet has no height for the place where the altimeter was set. Say what it was set to there, in metres.
+heights-elsewhere = The heights of this sheet do not reach here, so they cannot tell this sighting. Leave it out, or bring in heights of this area.
+here-kind-unknown = "{ $name }" is no kind of place known here. Say one of: { $known }.
+here-kind-none = The sheet shows nothing of the kind "{ $name }" on this line. Leave it out, or name a known point.
+here-what = Say what is here: a known point by its name, or any of a kind. Give one of the two.
+open-with-line = A fix in the open stands on no line. Leave the line out, or take the fix on it.
+sighting-needs-line = A sighting of the kind "{ $name }" counts along a line and says nothing in the open. Leave it out, or name the line.
 lines-twice = Name one line, or all that it may be, not both.
 line-odds = Give the odds of the lines as positive numbers, one for each line named.
 
@@ -583,6 +597,12 @@ account-moves = Without { $what ->
     [seen] { $of } in sight or not
     [here] the known point here
     [measured] the distance from a known point
+    [distance] the distance to { $of }
+    [slope] the slope towards { $of }
+    [landform] the { $of }
+    [aspect] the slope underfoot that falls to { $of }
+    [height] the altimeter
+    [here-kind] the { $of } here
    *[other] what the ground shows
   } the likeliest place would move { $moves }.
 account-only = { $what ->
@@ -594,6 +614,12 @@ account-only = { $what ->
     [seen] { $of } in sight or not
     [here] the known point here
     [measured] the distance from a known point
+    [distance] the distance to { $of }
+    [slope] the slope towards { $of }
+    [landform] the { $of }
+    [aspect] the slope underfoot that falls to { $of }
+    [height] the altimeter
+    [here-kind] the { $of } here
    *[other] what the ground shows
   } is all there is.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
@@ -772,6 +798,18 @@ open-region = { $share }: about { $reference }, at most { $reach } from it, long
 open-seen-bearing = { $landmark }: read { $read }, off by { $off } of ± { $spread }, { $distance } away.
 open-seen-angle = Angle { $landmark }: read { $read }, off by { $off } of ± { $spread }, the nearer { $distance } away.
 open-seen-distance = Distance to { $landmark }: read { $read }, off by { $off } of ± { $spread }, { $distance } by the sheet.
+open-ground = { $what ->
+    [seen] { $of } in sight
+    [not-seen] { $of } not in sight
+    [slope] The slope towards { $of }
+    [landform] The { $of }
+    [aspect] The slope underfoot that falls to { $of }
+   *[height] The altimeter
+  }: there it fits { $fits } of what it does where it fits best.
+open-ground-unknown = { $what ->
+    [seen] { $of } in sight
+   *[not-seen] { $of } not in sight
+  }: without heights this tells nothing.
 open-no-area = There is no area to look for the place in. Give a sheet, or corners that lie apart.
 open-unusable = Sighting { $number } cannot be weighed: give a landmark, two different ones for an angle, and a spread or distance greater than nothing.
 open-nowhere = No place of the area agrees with what was sighted. Check each sighting, and whether the area is the right one.

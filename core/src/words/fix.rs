@@ -3,7 +3,7 @@
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
 use crate::fix::{Account, Check, Fix, FixReport, PlaceReport, SightedReport, Slips};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
 const TOLD_ELSEWHERE: f64 = 0.005;
@@ -100,10 +100,9 @@ impl Words {
         self.say(&message)
     }
 
-    /// An independent place held against a fix.
+    /// An independent place held against a place of a fix.
     #[must_use]
-    pub fn check(&self, check: &Check, fix: &Fix, norths: &Norths) -> String {
-        let best = fix.stretches.get(check.stretch).map(|stretch| stretch.best.at).unwrap_or_default();
+    pub fn check(&self, check: &Check, best: Point, norths: &Norths) -> String {
         let message = Message::new("check-told")
             .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))
