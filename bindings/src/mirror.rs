@@ -8,7 +8,7 @@ use gatepost_core::engine::{
     AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
     FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView,
     OpenSightingView, PaceView, PlaceView, PrintedRecord, Record, Reply, SharedTurnView, SheetView, SightView, SightingRecord,
-    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -434,6 +434,21 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// What would explain it where it does not fit well, likeliest first.
+    pub slips: Vec<WitnessSlipView>,
+}
+
+/// A slip that would explain why a place does not fit the fix.
+#[uniffi::remote(Record)]
+pub struct WitnessSlipView {
+    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    pub kind: String,
+    /// The reference as it would have been meant; empty when its figures are right.
+    pub meant: String,
+    /// Probability of it.
+    pub chance: f64,
+    /// The sentence to be read.
+    pub told: String,
 }
 
 /// A landmark as one may sight it.

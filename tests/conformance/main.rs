@@ -13,3 +13,4 @@ mod seen;
 mod slips;
 mod strip;
 mod vectors;
+mod witness;

@@ -5,16 +5,15 @@ use std::sync::Arc;
 use super::Refusal;
 use super::car::Car;
 use super::ground::in_sight;
+use super::held::Held;
 use super::observe::Observer;
 use super::open::TakenOpen;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{
-    Check, Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take,
-};
+use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
 use crate::ground::{Heights, Sight};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows, Witness};
+use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
 use crate::measure::Point;
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
@@ -78,7 +77,9 @@ pub(super) struct Trip {
     /// The last fix, when it was taken in the open.
     pub(super) open: Option<Arc<TakenOpen>>,
     pub(super) fix_entry: i64,
-    pub(super) check: Option<Check>,
+    /// Where the fixes of the trip were, the last one last.
+    pub(super) fixed: Vec<LatLon>,
+    pub(super) check: Option<Held>,
     pub(super) car: Option<Car>,
     pub(super) legs: Vec<(Instant, Leg)>,
     /// When the last leg was closed, on the way out or back.
@@ -103,6 +104,7 @@ impl Trip {
             fix: None,
             open: None,
             fix_entry: 0,
+            fixed: Vec::new(),
             check: None,
             car: None,
             legs: Vec::new(),
@@ -127,8 +129,9 @@ impl Trip {
             let is_fix = matches!(entry, Entry::Fix(_));
             // A check belongs to the fix before it and goes with it.
             let goes_with = fix_skipped && matches!(entry, Entry::Check(_));
-            if is_fix {
+            if let Entry::Fix(row) = &entry {
                 fix_skipped = !needed.contains(&id);
+                trip.fixed.extend(fix_skipped.then_some(row.at));
             }
             if goes_with || (is_fix && fix_skipped) {
                 trip.last = Some((id, if is_fix { "fix" } else { "check" }));
@@ -195,14 +198,6 @@ impl Trip {
         pace.into_iter().chain(compass).collect()
     }
 
-    /// An independent place held against the last fix.
-    pub(super) fn held_against(&self, witness: &Witness) -> Result<Check, Refusal> {
-        let place = self.sheet.frame.to_plane(witness.at);
-        let in_the_open = self.open.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m));
-        let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
-        held.ok_or_else(|| Refusal::plain("fix-needed"))
-    }
-
     /// Where a place of the last fix lies, from 0, with the norths it was taken by.
     pub(super) fn fixed_at(&self, place: usize) -> Option<(Point, &Norths)> {
         let on_line = self.fix.as_ref().and_then(|taken| Some((taken.fix.stretches.get(place)?.best.at, &taken.norths)));
@@ -215,6 +210,7 @@ impl Trip {
             Taken::OnLine(taken) => (Some(Arc::new(*taken)), None),
             Taken::InTheOpen(taken) => (None, Some(Arc::new(*taken))),
         };
+        self.fixed.extend(self.fix_place());
         self.check = None;
         self.fix_entry = id;
         self.last = Some((id, "fix"));
@@ -269,12 +265,16 @@ impl Trip {
         sights.unwrap_or_default().iter().map(|sight| sight.chance).collect()
     }
 
+    /// The likeliest place of the last fix.
+    fn fix_place(&self) -> Option<LatLon> {
+        let in_the_open = self.open.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
+        self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at)).or(in_the_open)
+    }
+
     /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
     pub(super) fn likeliest(&self) -> LatLon {
-        let in_the_open = self.open.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
-        let fixed = self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at)).or(in_the_open);
         let reckoned = self.here().map(|(_, _, here)| here.at);
-        reckoned.or(fixed).unwrap_or_else(|| self.sheet.frame.origin())
+        reckoned.or_else(|| self.fix_place()).unwrap_or_else(|| self.sheet.frame.origin())
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {

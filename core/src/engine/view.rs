@@ -429,6 +429,21 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// What would explain it where it does not fit well, likeliest first.
+    pub slips: Vec<WitnessSlipView>,
+}
+
+/// A slip that would explain why a place does not fit the fix.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WitnessSlipView {
+    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    pub kind: String,
+    /// The reference as it would have been meant; empty when its figures are right.
+    pub meant: String,
+    /// Probability of it.
+    pub chance: f64,
+    /// The sentence to be read.
+    pub told: String,
 }
 
 /// A landmark as one may sight it.

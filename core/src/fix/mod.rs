@@ -25,7 +25,7 @@ mod weigh;
 
 pub use account::Account;
 pub use cautions::FixCaution;
-pub use check::{Check, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
+pub use check::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
 pub use crossing::Crossing;
 pub use instrument::{Instrument, InstrumentError, Trust};
 pub use next::{NextSight, NextWhat, next_sights};

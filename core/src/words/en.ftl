@@ -29,6 +29,15 @@ check-told = The other place lies { $distance } from place { $number } of the fi
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
+check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
+witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
+witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
+witness-slip-swapped = Easting and northing swapped ({ $chance })? { $meant } would lie { $distance } from the fix. Read right, then up.
+witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it would lie { $distance } from the fix. Compare the receiver's datum with the sheet's margin.
+witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
+witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
+witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies on its line, { $distance } away. Read your bearings again.
+witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 

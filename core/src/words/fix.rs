@@ -2,11 +2,13 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
-use crate::fix::{Account, Check, Fix, FixReport, PlaceReport, SightedReport, Slips};
+use crate::fix::{Account, Check, Fix, FixReport, PlaceReport, SightedReport, Slips, Verdict, WitnessSlips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
 const TOLD_ELSEWHERE: f64 = 0.005;
+/// So many explanations of a place that does not fit are told.
+const MOST_EXPLAINED: usize = 3;
 /// With more than this elsewhere the limits of the stretches no longer hold 95 % of the whole.
 const MUCH_ELSEWHERE: f64 = 0.05;
 
@@ -100,9 +102,18 @@ impl Words {
         self.say(&message)
     }
 
-    /// An independent place held against a place of a fix.
+    /// An independent place held against a place of a fix; and what would explain it where it does not fit.
     #[must_use]
-    pub fn check(&self, check: &Check, best: Point, norths: &Norths) -> String {
+    pub fn check(&self, check: &Check, slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
+        let told = self.check_told(check, best, norths);
+        let explained = slips.found.iter().take(MOST_EXPLAINED).map(|slip| self.say(&slip.message()));
+        let fits = check.verdict() == Verdict::Fits;
+        let unexplained = (!fits && slips.found.is_empty()).then(|| self.say(&Message::new("witness-slip-none")));
+        let taken_in = fits.then(|| self.say(&Message::new("check-taken-in")));
+        std::iter::once(told).chain(explained).chain(unexplained).chain(taken_in).collect()
+    }
+
+    fn check_told(&self, check: &Check, best: Point, norths: &Norths) -> String {
         let message = Message::new("check-told")
             .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))

@@ -3,7 +3,6 @@
 use super::slip::{WitnessSlip, WitnessSlipKind};
 use super::typed::{meant, noughts};
 use crate::earth::{Counted, OldDatum, PlaceReading, read_place};
-use crate::fix::Fix;
 use crate::measure::{Covariance, Point};
 use crate::sheet::{Line, Sheet};
 
@@ -18,6 +17,17 @@ pub struct Told<'a> {
     pub spread_m: f64,
     /// Where the walker was before.
     pub earlier: &'a [Point],
+}
+
+/// A place of a fix, with the share of the probability that it holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// The likeliest point of it.
+    pub at: Point,
+    /// How surely, about that point.
+    pub covariance: Covariance,
+    /// Its share, 0 to 1.
+    pub share: f64,
 }
 
 /// All slips that were weighed.
@@ -39,21 +49,21 @@ const SUM_STEP_SIGMAS: f64 = 0.5;
 
 /// Weighs every slip that would explain a place that does not fit, highest odds first. Nothing is corrected.
 ///
-/// Units: metres; densities per square metre of the plane.
+/// Units: metres; densities per square metre of the plane. `lines` are those that the fix was taken on; none in the open.
 ///
 /// # References
 /// Which slips there are: US Army TC 3-25.26 (2013) on reading coordinates (right and up, figures exchanged, the datum of the margin,
 /// the square and its corner); the chances are common practice, no source.
 #[must_use]
-pub fn witness_slips(fix: &Fix, sheet: &Sheet, told: &Told<'_>) -> WitnessSlips {
-    let held = Held { fix, sheet, told, place: sheet.frame.to_plane(told.reading.at) };
+pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: &Told<'_>) -> WitnessSlips {
+    let held = Held { places, lines, sheet, told, place: sheet.frame.to_plane(told.reading.at) };
     let mut all = held.misread();
     all.extend(held.on_other_datum());
     all.extend(held.corner());
     all.push(held.stale());
     all.extend(held.fix_wrong());
     let anywhere = ANYWHERE / (std::f64::consts::PI * ANYWHERE_M * ANYWHERE_M);
-    let none = fix.density(held.place, told.spread_m) + anywhere;
+    let none = held.density(held.place, told.spread_m) + anywhere;
     let total = none + all.iter().map(|slip| slip.chance).sum::<f64>();
     all.iter_mut().for_each(|slip| slip.chance /= total);
     all.retain(|slip| slip.chance >= LEAST_CHANCE);
@@ -62,7 +72,8 @@ pub fn witness_slips(fix: &Fix, sheet: &Sheet, told: &Told<'_>) -> WitnessSlips 
 }
 
 struct Held<'a> {
-    fix: &'a Fix,
+    places: &'a [Standing],
+    lines: &'a [&'a Line],
     sheet: &'a Sheet,
     told: &'a Told<'a>,
     place: Point,
@@ -71,8 +82,8 @@ struct Held<'a> {
 impl Held<'_> {
     /// A slip that would put the place here; its chance is not divided by all of them yet.
     fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
-        let chance = kind.chance() / among * self.fix.density(place, spread_m);
-        WitnessSlip { kind, meant, distance_m: self.fix.distance_m(place), chance }
+        let chance = kind.chance() / among * self.density(place, spread_m);
+        WitnessSlip { kind, meant, distance_m: self.distance_m(place), chance }
     }
 
     /// Of all texts that a slip could have spoiled, the likeliest stands for its kind.
@@ -123,13 +134,23 @@ impl Held<'_> {
     }
 
     fn fix_wrong(&self) -> Option<WitnessSlip> {
-        let lines: Vec<&Line> = self.fix.lines.iter().filter_map(|line| self.sheet.line(Some(&line.name)).ok()).collect();
-        (!lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::FixWrong, along(lines.into_iter(), self.place, self.told.spread_m)))
+        let density = along(self.lines.iter().copied(), self.place, self.told.spread_m);
+        (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::FixWrong, density))
+    }
+
+    /// Density of a place with its own spread as the fix foretells it, per square metre.
+    fn density(&self, place: Point, spread_m: f64) -> f64 {
+        self.places.iter().map(|one| one.share * normal_plane(place.minus(one.at), one.covariance, spread_m)).sum()
+    }
+
+    /// To the nearest place of the fix, metres.
+    fn distance_m(&self, place: Point) -> f64 {
+        self.places.iter().map(|one| place.minus(one.at).length_m()).fold(f64::INFINITY, f64::min)
     }
 
     fn elsewhere(&self, kind: WitnessSlipKind, density: f64) -> WitnessSlip {
         let chance = kind.chance() * density;
-        WitnessSlip { kind, meant: String::new(), distance_m: self.fix.distance_m(self.place), chance }
+        WitnessSlip { kind, meant: String::new(), distance_m: self.distance_m(self.place), chance }
     }
 }
 
@@ -158,17 +179,4 @@ fn along<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64)
 fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {
     let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
     covariance.plus(own).density(step)
-}
-
-impl Fix {
-    /// Density of a place with its own spread as the fix foretells it, per square metre.
-    fn density(&self, place: Point, spread_m: f64) -> f64 {
-        let one = |stretch: &crate::fix::Stretch| stretch.share * normal_plane(place.minus(stretch.best.at), stretch.covariance, spread_m);
-        self.stretches.iter().map(one).sum()
-    }
-
-    /// To the nearest place of the fix, metres.
-    fn distance_m(&self, place: Point) -> f64 {
-        self.stretches.iter().map(|stretch| place.minus(stretch.best.at).length_m()).fold(f64::INFINITY, f64::min)
-    }
 }
