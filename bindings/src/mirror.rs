@@ -203,6 +203,8 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
+    /// The fix in three sentences for the field: where, what fits, what next.
+    pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -1036,6 +1038,13 @@ pub enum SightingRecord {
         pace_kind: Option<String>,
         /// The known point that was walked towards; either way when absent.
         towards: Option<String>,
+    },
+    /// An independent place, weighed in on the walker's word: a receiver's, or a reference that another one read.
+    Witness {
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square, at least 10, when absent.
+        spread_m: Option<f64>,
     },
     /// The distance to a landmark.
     Distance {

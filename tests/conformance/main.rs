@@ -4,9 +4,11 @@
 
 mod architecture;
 mod command;
+mod coverage;
 mod fix;
 mod imports;
 mod logbook;
+mod next;
 mod photo;
 mod scenes;
 mod seen;

@@ -173,7 +173,7 @@ impl Engine {
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
         let (mut said, compass) = match &taken {
-            Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips), &taken.compass),
+            Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips, &taken.next), &taken.compass),
             Taken::InTheOpen(taken) => (show_open::said(taken, &self.words), &taken.compass),
         };
         said.extend(compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)));

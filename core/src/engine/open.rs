@@ -177,7 +177,8 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
             | SightingRecord::Landform { .. }
             | SightingRecord::Aspect { .. }
             | SightingRecord::Height { .. } => {}
-            SightingRecord::Running { .. }
+            SightingRecord::Witness { .. }
+            | SightingRecord::Running { .. }
             | SightingRecord::LineRun { .. }
             | SightingRecord::Side { .. }
             | SightingRecord::Here { .. }
@@ -253,6 +254,7 @@ fn what(record: &SightingRecord) -> &'static str {
         SightingRecord::Here { .. } => "here",
         SightingRecord::Trip { .. } => "trip",
         SightingRecord::Paces { .. } => "paces",
+        SightingRecord::Witness { .. } => "witness",
         SightingRecord::Distance { .. } => "distance",
         SightingRecord::Slope { .. } => "slope",
         SightingRecord::Landform { .. } => "landform",

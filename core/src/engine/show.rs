@@ -138,6 +138,7 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
+        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
         places: taken.report.places.iter().map(place_view).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),

@@ -110,6 +110,8 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
+    /// The fix in three sentences for the field: where, what fits, what next.
+    pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.

@@ -36,7 +36,9 @@ pub use open::{
 };
 pub use plain::seen_likelihood;
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};
-pub use said::{GroundSaid, HereKind, Lattice, Lay, SaidAt, along, distance_along, kinds_along, said_along};
+pub use said::{
+    GroundSaid, HereKind, Lattice, Lay, SaidAt, along, distance_along, kinds_along, said_along, witness_along, witness_likelihood,
+};
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
 pub use sighting::{BearingSighting, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way};

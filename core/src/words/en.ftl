@@ -29,6 +29,26 @@ check-told = The other place lies { $distance } from place { $number } of the fi
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
+field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
+field-places = You may stand in { $count } { $count ->
+    [one] place
+   *[other] places
+ } on { $line }; likeliest { $reference } ({ $share }).
+field-nowhere = You may stand anywhere on the line.
+field-slip = Something does not fit: read { $of } again.
+field-slip-all = All bearings seem turned alike: step away from metal and read again.
+field-misfit = { $of } does not fit: read it again.
+field-alone = One sighting alone: nothing confirms it yet.
+field-fits = All { $count } sightings fit.
+field-next = { $what ->
+    [line-run] Next read the bearing along the line: it would leave { $left } of { $now }.
+   *[bearing] Next sight { $landmark }: it would leave { $left } of { $now }.
+ }
+field-keep = No further sighting helps much: check it another way, then keep it.
+next-told = { $what ->
+    [line-run] To take next: the bearing along the line; it { $gain }.
+   *[bearing] To take next: a bearing to { $landmark }; it { $gain }.
+ }
 check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
 witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
 witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
@@ -418,6 +438,7 @@ help-fix-angle = The degrees from a left landmark to a right one; no north is ne
 help-fix-side = A landmark and on which side it stands as you face along the line: left, right, ahead or behind
 help-fix-seen = A landmark that is in sight
 help-fix-not-seen = A landmark that was looked for and is not in sight
+help-fix-witness = An independent place to be weighed in: a receiver's, or a reference that another one read
 help-fix-here = A known point of the line that is here
 help-fix-trip = A known point and the metres that the trip meter shows since then
 help-fix-trip-step-m = The step of the trip meter's display in metres; 100 when left out
