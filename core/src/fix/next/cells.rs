@@ -7,7 +7,7 @@ use crate::fix::{Fix, Odds};
 use crate::sheet::{Line, LinePlace};
 
 /// Most cells of all lines together.
-const MOST_CELLS: usize = 2_000;
+const MOST_CELLS: usize = 1_000;
 /// The cells hold this share of the fix.
 const KEPT_SHARE: f64 = 0.999;
 /// At so many of them, at the least, it is reckoned what the fix says of the compass; between, the nearest serves.

@@ -6,6 +6,8 @@ use crate::measure::{normal_density, signed_difference_deg};
 
 /// Readings at each truth, in sigmas, with their weights: Gauss and Hermite's three (Abramowitz and Stegun 1964, 25.4.46).
 const READINGS: [(f64, f64); 3] = [(-1.732_050_807_568_877_2, 1.0 / 6.0), (0.0, 2.0 / 3.0), (1.732_050_807_568_877_2, 1.0 / 6.0)];
+/// Farther from the reading than this only a plainly wrong one is left.
+const REACH_SIGMAS: f64 = 6.0;
 /// Share that the length is told for.
 const SHARE: f64 = 0.95;
 
@@ -19,7 +21,7 @@ pub(super) struct Expecting<'a> {
 
 impl<'a> Expecting<'a> {
     pub(super) fn new(cells: &'a [Cell<'a>], truths: &'a [usize], wrong: f64) -> Self {
-        let now_m = length_m(cells.iter().map(|cell| (cell.mass, cell.width_m)).collect());
+        let now_m = length_m(cells.iter().map(|cell| (cell.mass, cell.width_m)).collect(), Vec::new());
         Self { cells, truths, wrong, now_m }
     }
 
@@ -44,20 +46,32 @@ impl<'a> Expecting<'a> {
     /// The length that one reading leaves.
     fn after_m(&self, read_deg: f64, foretold: &[Foretold], turn_deg: f64) -> f64 {
         let (scale, tail) = (360.0 / turn_deg, self.wrong / turn_deg);
-        let fits = |foretold: &Foretold| {
+        let (mut near, mut far) = (Vec::new(), Vec::new());
+        for (cell, foretold) in self.cells.iter().zip(foretold) {
             let off_deg = signed_difference_deg(read_deg * scale, foretold.mean_deg * scale) / scale;
-            (1.0 - self.wrong) * normal_density(off_deg, foretold.spread_deg) + tail
-        };
-        length_m(self.cells.iter().zip(foretold).map(|(cell, foretold)| (cell.mass * fits(foretold), cell.width_m)).collect())
+            if off_deg.abs() > REACH_SIGMAS * foretold.spread_deg {
+                far.push((cell.mass * tail, cell.width_m));
+            } else {
+                let fits = (1.0 - self.wrong) * normal_density(off_deg, foretold.spread_deg) + tail;
+                near.push((cell.mass * fits, cell.width_m));
+            }
+        }
+        length_m(near, far)
     }
 }
 
-/// Length of the densest cells that hold 95 % of the whole; the last counts by the part of it that is needed.
-fn length_m(mut cells: Vec<(f64, f64)>) -> f64 {
-    let wanted = SHARE * cells.iter().map(|(mass, _)| mass).sum::<f64>();
-    cells.sort_unstable_by(|a, b| (b.0 / b.1).total_cmp(&(a.0 / a.1)));
+/// Length of the densest cells that hold 95 % of the whole; the last counts by the part of it that is needed. Those far from the reading
+/// are only looked through when the near ones do not hold as much.
+fn length_m(mut near: Vec<(f64, f64)>, mut far: Vec<(f64, f64)>) -> f64 {
+    let held = |cells: &[(f64, f64)]| cells.iter().map(|(mass, _)| mass).sum::<f64>();
+    let (in_near, in_far) = (held(&near), held(&far));
+    let wanted = SHARE * (in_near + in_far);
+    if in_near < wanted {
+        near.append(&mut far);
+    }
+    near.sort_unstable_by(|a, b| (b.0 / b.1).total_cmp(&(a.0 / a.1)));
     let (mut held, mut length) = (0.0, 0.0);
-    for (mass, width_m) in cells {
+    for (mass, width_m) in near {
         if held + mass >= wanted {
             return length + width_m * (wanted - held) / mass;
         }

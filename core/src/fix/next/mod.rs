@@ -51,7 +51,7 @@ const APART_SIGMAS: f64 = 4.0;
 ///
 /// Units: metres along the lines. `in_sight` tells, for a place, the chance of each of the landmarks being in sight, in their order.
 ///
-/// The places of the fix are divided into at most 2,000 cells. For a dozen of places in which one may stand and three readings at each, the
+/// The places of the fix are divided into at most 1,000 cells. For a dozen of places in which one may stand and three readings at each, the
 /// posterior after the reading is formed with the compass error as the fix left it there; the mean length of its highest-density
 /// 95 % is what counts. Readings are plainly wrong as often as in the fix, and leave it then as it is.
 ///
