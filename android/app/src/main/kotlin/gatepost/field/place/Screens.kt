@@ -12,6 +12,9 @@ fun Hand.screen(): Shown = everywhere() ?: when (snapshot.stage) {
         Open.PAD -> sightPad()
         Open.CHECK -> checkTyped()
         Open.LINE -> lines()
+        Open.LINES -> linesMarked()
+        Open.MORE -> moreSightings()
+        Open.ASK -> asked()
         else -> besideTheLine()
     }
     Stage.ON_FOOT -> when (draft.open) {
