@@ -10,6 +10,7 @@ mod ground;
 mod import;
 mod observe;
 mod open;
+mod open_told;
 mod phone;
 mod questions;
 mod record;

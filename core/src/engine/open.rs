@@ -2,6 +2,7 @@
 
 use super::Refusal;
 use super::observe::{Observer, distance, spread};
+use super::open_told::{ToldOpen, told, what};
 use super::record::SightingRecord;
 use super::state::{CheckedCompass, Trip, observed};
 use super::{said, understand};
@@ -34,29 +35,16 @@ pub(super) struct TakenOpen {
     pub(super) sights: Vec<Sight>,
 }
 
-/// One thing told, and how it entered.
-#[derive(Debug, Clone)]
-pub(super) struct ToldOpen {
-    pub(super) what: &'static str,
-    pub(super) of: String,
-    /// Which of the report's measurements it is.
-    pub(super) measured: Option<usize>,
-    /// How well the ground of the likeliest place fits, against where it fits best.
-    pub(super) fits: Option<f64>,
-    /// What was read, of a bearing to a landmark.
-    pub(super) read: Option<NamedBearing>,
-}
-
 /// What the ground says, as a likelihood over the plane.
-struct OverPlane<'a> {
-    lattice: Lattice<'a>,
-    most: f64,
+pub(super) struct OverPlane<'a> {
+    pub(super) lattice: Lattice<'a>,
+    pub(super) most: f64,
     /// Which of the records said so; none when it follows from another.
-    record: Option<usize>,
+    pub(super) record: Option<usize>,
 }
 
 /// What is measured: the record it stands in, and the sighting.
-type Equated = Vec<(usize, OpenSighting<'static>)>;
+pub(super) type Equated = Vec<(usize, OpenSighting<'static>)>;
 
 impl Trip {
     /// Reckons a fix in the open from what was observed.
@@ -188,75 +176,43 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
     Ok(all)
 }
 
-/// Every landmark that was seen, or looked for and not seen, with the record that says so; one that follows from other records once.
-fn sighted(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<(Landmark, bool, Option<usize>)>, Refusal> {
-    let (mut told, mut implied): (Vec<(Landmark, bool, Option<usize>)>, Vec<Landmark>) = (Vec::new(), Vec::new());
+/// A landmark, whether it was seen, and the record that says so: none when it follows from others.
+type LookedFor = (Landmark, bool, Option<usize>);
+
+/// Every landmark that was seen, or looked for and not seen; one that follows from other records once.
+fn sighted(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<LookedFor>, Refusal> {
+    let mut all: Vec<LookedFor> = Vec::new();
     for (index, record) in records.iter().enumerate() {
-        match record {
-            SightingRecord::Seen { landmark } => told.push((observer.landmark(landmark)?, true, Some(index))),
-            SightingRecord::NotSeen { landmark } => told.push((observer.landmark(landmark)?, false, Some(index))),
-            SightingRecord::Bearing { landmark: Some(name), .. } | SightingRecord::Distance { landmark: name, .. } => {
-                implied.push(observer.landmark(name)?);
-            }
-            SightingRecord::Angle { left, right, .. } => implied.extend([observer.landmark(left)?, observer.landmark(right)?]),
-            _ => {}
+        if let SightingRecord::Seen { landmark } | SightingRecord::NotSeen { landmark } = record {
+            all.push((observer.landmark(landmark)?, matches!(record, SightingRecord::Seen { .. }), Some(index)));
         }
     }
-    for landmark in implied {
-        if !told.iter().any(|(other, seen, _)| *seen && other.name == landmark.name) {
-            told.push((landmark, true, None));
+    for name in records.iter().flat_map(must_be_seen) {
+        let landmark = observer.landmark(name)?;
+        if !all.iter().any(|(other, seen, _)| *seen && other.name == landmark.name) {
+            all.push((landmark, true, None));
         }
     }
-    Ok(told)
+    Ok(all)
 }
 
-/// What was told, in its order, and how it entered.
-fn told(observer: &Observer<'_>, records: &[SightingRecord], measured: &Equated, over: &[OverPlane<'_>], at: Point) -> Vec<ToldOpen> {
-    let one = |(index, record): (usize, &SightingRecord)| {
-        let ground = over.iter().find(|one| one.record == Some(index));
-        let position = measured.iter().position(|(record, _)| *record == index);
-        let sighting = position.and_then(|position| measured.get(position)).map(|(_, sighting)| sighting);
-        ToldOpen {
-            what: what(record),
-            of: sighting.map_or_else(|| of(observer, record), OpenSighting::name),
-            measured: position,
-            fits: ground.map(|one| (one.lattice.at(at) / one.most).clamp(0.0, 1.0)),
-            read: if let Some(OpenSighting::Bearing(bearing)) = sighting { Some(bearing.reading) } else { None },
-        }
-    };
-    records.iter().enumerate().map(one).collect()
-}
-
-/// What a sighting that is not measured is of, as the sheet or the walker names it.
-fn of(observer: &Observer<'_>, record: &SightingRecord) -> String {
+/// The landmarks that must be in sight for what was measured.
+fn must_be_seen(record: &SightingRecord) -> Vec<&str> {
     match record {
-        SightingRecord::Seen { landmark } | SightingRecord::NotSeen { landmark } => {
-            observer.landmark(landmark).map_or_else(|_| landmark.clone(), |landmark| landmark.name)
-        }
-        SightingRecord::Slope { towards, .. } => towards.trim().into(),
-        SightingRecord::Landform { kind, .. } => kind.trim().to_lowercase(),
-        SightingRecord::Aspect { falls, .. } => falls.trim().into(),
-        _ => String::new(),
-    }
-}
-
-/// The word for the kind of a record.
-fn what(record: &SightingRecord) -> &'static str {
-    match record {
-        SightingRecord::Bearing { .. } => "bearing",
-        SightingRecord::Running { .. } => "running",
-        SightingRecord::LineRun { .. } => "line-run",
-        SightingRecord::Angle { .. } => "angle",
-        SightingRecord::Side { .. } => "side",
-        SightingRecord::Seen { .. } => "seen",
-        SightingRecord::NotSeen { .. } => "not-seen",
-        SightingRecord::Here { .. } => "here",
-        SightingRecord::Trip { .. } => "trip",
-        SightingRecord::Paces { .. } => "paces",
-        SightingRecord::Distance { .. } => "distance",
-        SightingRecord::Slope { .. } => "slope",
-        SightingRecord::Landform { .. } => "landform",
-        SightingRecord::Aspect { .. } => "aspect",
-        SightingRecord::Height { .. } => "height",
+        SightingRecord::Bearing { landmark: Some(name), .. } | SightingRecord::Distance { landmark: name, .. } => vec![name],
+        SightingRecord::Angle { left, right, .. } => vec![left, right],
+        SightingRecord::Bearing { landmark: None, .. }
+        | SightingRecord::Seen { .. }
+        | SightingRecord::NotSeen { .. }
+        | SightingRecord::Running { .. }
+        | SightingRecord::LineRun { .. }
+        | SightingRecord::Side { .. }
+        | SightingRecord::Here { .. }
+        | SightingRecord::Trip { .. }
+        | SightingRecord::Paces { .. }
+        | SightingRecord::Slope { .. }
+        | SightingRecord::Landform { .. }
+        | SightingRecord::Aspect { .. }
+        | SightingRecord::Height { .. } => Vec::new(),
     }
 }

@@ -378,6 +378,10 @@ chart-fix-spoken = { $line }: { $count ->
     [one] one likely place
    *[other] { $count } likely places
  }, the likeliest { $share } at { $reference }.
+chart-open-spoken = { $count ->
+    [one] One likely place
+   *[other] { $count } likely areas, the likeliest
+  } at { $reference }, within { $major } (95 %).
 chart-walk-spoken = { $legs ->
     [one] One leg
    *[other] { $legs } legs
