@@ -7,6 +7,7 @@ mod command;
 mod fix;
 mod imports;
 mod logbook;
+mod open;
 mod photo;
 mod scenes;
 mod seen;

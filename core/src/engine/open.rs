@@ -17,8 +17,8 @@ use crate::sheet::{EYE_M, Landmark};
 
 /// One may stand so far beyond everything on the sheet, metres.
 const BEYOND_M: f64 = 2_000.0;
-/// The finest and the widest lattice at which the ground is asked, metres.
-const LATTICE_M: (f64, f64) = (10.0, 50.0);
+/// The finest and the widest lattice at which the ground is asked, metres: half of what lies between two posts.
+const LATTICE_M: (f64, f64) = (10.0, 25.0);
 
 /// A fix in the open with everything that was reckoned from its sightings.
 #[derive(Debug, Clone)]
@@ -58,7 +58,7 @@ impl Trip {
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
         let sights = self.ground.as_ref().map(|ground| Sightlines::over(&ground.heights)).transpose()?;
-        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.spacing_m())?;
+        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
         over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
         let functions: Vec<Box<dyn Fn(Point) -> f64 + '_>> = over.iter().map(likelihood).collect();
         let grounds = over.iter().zip(&functions).map(|(one, function)| {
@@ -74,9 +74,9 @@ impl Trip {
     }
 
     /// From node to node of a lattice over the heights, metres.
-    fn spacing_m(&self) -> f64 {
+    fn lattice_m(&self) -> f64 {
         let spacing = self.ground.as_ref().and_then(|ground| ground.heights.layout().spacing_in_middle_m().ok());
-        spacing.map_or(LATTICE_M.1, |(east_m, south_m)| east_m.min(south_m).clamp(LATTICE_M.0, LATTICE_M.1))
+        spacing.map_or(LATTICE_M.1, |(east_m, south_m)| (east_m.min(south_m) / 2.0).clamp(LATTICE_M.0, LATTICE_M.1))
     }
 
     /// What was seen, looked for and not seen, and what must be in sight because a bearing or a distance is told of it.
@@ -91,7 +91,7 @@ impl Trip {
         let eyes = Eyes { sights, heights: &ground.heights, frame: self.sheet.frame };
         let mut all = Vec::new();
         for (landmark, seen, record) in sighted(observer, records)? {
-            let lattice = Lattice::over(bounds, self.spacing_m(), eyes.sees(&landmark, seen));
+            let lattice = Lattice::over(bounds, self.lattice_m(), eyes.sees(&landmark, seen));
             all.extend(lattice.map(|lattice| OverPlane { lattice, most: 1.0, record }));
         }
         Ok(all)
