@@ -206,7 +206,7 @@ impl Engine {
             return Ok(Some(ground.clone()));
         }
         let heights = Arc::new(self.logbook.load_heights(row.id, None)?);
-        Ok(Some(Ground { row, heights }))
+        Ok(Some(Ground::new(row, heights)))
     }
 }
 
