@@ -8,7 +8,7 @@ use gatepost_core::engine::{
     AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
     FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView,
     OpenSightingView, PaceView, PlaceView, PrintedRecord, Record, Reply, SharedTurnView, SheetView, SightView, SightingRecord,
-    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -55,8 +55,8 @@ pub struct Snapshot {
     pub way_back: Option<WayBackView>,
     /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
     pub sights: Vec<SightView>,
-    /// What to sight next, when it would help.
-    pub next_sight: Option<NextSightView>,
+    /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
+    pub next_sights: Vec<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
     pub strip: StripView,
     /// What to mind in this place, one short sentence.
@@ -203,6 +203,8 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
+    /// The fix in three sentences for the field: where, what fits, what next.
+    pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -434,6 +436,21 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// What would explain it where it does not fit well, likeliest first.
+    pub slips: Vec<WitnessSlipView>,
+}
+
+/// A slip that would explain why a place does not fit the fix.
+#[uniffi::remote(Record)]
+pub struct WitnessSlipView {
+    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    pub kind: String,
+    /// The reference as it would have been meant; empty when its figures are right.
+    pub meant: String,
+    /// Probability of it.
+    pub chance: f64,
+    /// The sentence to be read.
+    pub told: String,
 }
 
 /// A landmark as one may sight it.
@@ -458,13 +475,19 @@ pub struct SightView {
 /// What to sight next.
 #[uniffi::remote(Record)]
 pub struct NextSightView {
-    /// The landmark.
+    /// What to take: a `bearing` to the landmark, or the `line-run`.
+    pub what: String,
+    /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Half-width at 95 % along the line that its bearing would leave.
-    pub leaves_95_m: f64,
+    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    pub leaves_m: f64,
+    /// The same now.
+    pub now_m: f64,
+    /// The chance by the heights that the landmark is in sight.
+    pub in_sight: Option<f64>,
     /// Whether it would tell the places of the fix apart.
     pub settles: bool,
-    /// The gain in words: "would leave one place, ± 60 m".
+    /// The gain in words: "leaves one place, 120 m of 480 m".
     pub told: String,
 }
 
@@ -1015,6 +1038,13 @@ pub enum SightingRecord {
         pace_kind: Option<String>,
         /// The known point that was walked towards; either way when absent.
         towards: Option<String>,
+    },
+    /// An independent place, weighed in on the walker's word: a receiver's, or a reference that another one read.
+    Witness {
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square, at least 10, when absent.
+        spread_m: Option<f64>,
     },
     /// The distance to a landmark.
     Distance {

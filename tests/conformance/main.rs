@@ -4,9 +4,11 @@
 
 mod architecture;
 mod command;
+mod coverage;
 mod fix;
 mod imports;
 mod logbook;
+mod next;
 mod open;
 mod photo;
 mod scenes;
@@ -14,3 +16,4 @@ mod seen;
 mod slips;
 mod strip;
 mod vectors;
+mod witness;

@@ -102,6 +102,8 @@ pub(crate) struct FixArgs {
     pub(crate) seen: Vec<String>,
     #[arg(long, value_name = "LANDMARK")]
     pub(crate) not_seen: Vec<String>,
+    #[arg(long, value_name = "PLACE", allow_hyphen_values = true)]
+    pub(crate) witness: Vec<String>,
     #[arg(long, value_name = "KNOWN_POINT")]
     pub(crate) here: Vec<String>,
     #[arg(long, value_name = "KIND")]

@@ -42,6 +42,7 @@ fn sightings(fix: &FixArgs) -> Vec<Value> {
     all.extend(pairs(&fix.side, |mark, side| json!({ "what": "side", "landmark": mark, "side": side, "towards": fix.towards })));
     all.extend(fix.seen.iter().map(|mark| json!({ "what": "seen", "landmark": mark })));
     all.extend(fix.not_seen.iter().map(|mark| json!({ "what": "not-seen", "landmark": mark })));
+    all.extend(fix.witness.iter().map(|place| json!({ "what": "witness", "place": place })));
     all.extend(fix.here.iter().map(|known| json!({ "what": "here", "known": known })));
     all.extend(pairs(&fix.trip, |from, metres| {
         json!({ "what": "trip", "from": from, "distance_m": number(metres), "step_m": fix.trip_step_m, "towards": fix.towards })

@@ -173,7 +173,7 @@ impl Engine {
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
         let (mut said, compass) = match &taken {
-            Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips), &taken.compass),
+            Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips, &taken.next), &taken.compass),
             Taken::InTheOpen(taken) => (show_open::said(taken, &self.words), &taken.compass),
         };
         said.extend(compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)));
@@ -248,12 +248,12 @@ impl Engine {
         let trip = self.open_trip()?;
         let reading = read_place(place, &trip.sheet.terms())?;
         let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(reading.spread_m()), (0.0, 10_000.0))?;
-        let witness = Witness { at: reading.at, spread_m };
-        let told = trip.held_against(&witness)?;
-        let (best, norths) = trip.fixed_at(told.stretch).ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let said = self.words.check(&told, best, norths);
+        let witness = Witness { typed: place.trim().into(), at: reading.at, spread_m };
+        let held = trip.held_against(&witness)?;
+        let (best, norths) = trip.fixed_at(held.check.stretch).ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let said = self.words.check(&held.check, &held.slips, best, norths);
         self.enter(at, Entry::Check(witness))?;
-        Ok(Done::said(vec![said]))
+        Ok(Done::said(said))
     }
 
     fn turn_round(&mut self, at: Option<&String>) -> Result<Done, Refusal> {

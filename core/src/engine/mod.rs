@@ -7,6 +7,7 @@ mod commands;
 mod compass;
 mod draw;
 mod ground;
+mod held;
 mod import;
 mod observe;
 mod open;
@@ -40,7 +41,7 @@ pub use refusal::{Refusal, RefusalView};
 pub use view::{
     AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
     LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView, SightView,
-    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 
 use crate::earth::Instant;
@@ -206,7 +207,7 @@ impl Engine {
             return Ok(Some(ground.clone()));
         }
         let heights = Arc::new(self.logbook.load_heights(row.id, None)?);
-        Ok(Some(Ground { row, heights }))
+        Ok(Some(Ground::new(row, heights)))
     }
 }
 

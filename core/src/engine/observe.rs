@@ -4,8 +4,10 @@ use super::record::SightingRecord;
 use super::said::here_kind;
 use super::{Refusal, understand};
 use crate::earth::read_place;
-use crate::fix::{BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along};
-use crate::measure::{Message, NamedBearing};
+use crate::fix::{
+    BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along, witness_along,
+};
+use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{Landmark, Line, Sheet};
 use crate::travel::{Distance, Pace};
 
@@ -22,6 +24,9 @@ const BY_EYE_SHARE: f64 = 0.25;
 const STEP_M: f64 = 100.0;
 /// How surely a walker tells left from right, ahead from behind, degrees (common practice, no source).
 const SIDE_SPREAD_DEG: f64 = 10.0;
+/// An independent place is hardly known better than this, one sigma per axis, metres: receivers under trees err by 4 to 12 m (published
+/// trials with phones, from memory).
+const WITNESS_SPREAD_M: f64 = 10.0;
 /// A roughly placed feature is at least so roughly placed, metres.
 const ROUGH_SPREAD_M: f64 = 50.0;
 
@@ -59,6 +64,10 @@ impl Observer<'_> {
             SightingRecord::Seen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: true }),
             SightingRecord::NotSeen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: false }),
             SightingRecord::Here { known, kind, spread_m } => self.here(known.as_deref(), kind.as_deref(), *spread_m),
+            SightingRecord::Witness { place, spread_m } => {
+                let (at, spread_m) = self.witness(place, *spread_m)?;
+                Ok(Sighting::Ground(witness_along(place.trim(), at, spread_m, self.lines)))
+            }
             SightingRecord::Distance { landmark, distance_m, spread_m } => {
                 let (distance_m, spread_m) = distance(*distance_m, *spread_m)?;
                 Ok(Sighting::Ground(distance_along(&self.landmark(landmark)?, distance_m, spread_m, self.lines)))
@@ -124,6 +133,13 @@ impl Observer<'_> {
             }
             _ => Err(Refusal::plain("sighted-what")),
         }
+    }
+
+    /// An independent place in the plane, and its one sigma per axis, metres.
+    pub(super) fn witness(&self, place: &str, spread_m: Option<f64>) -> Result<(Point, f64), Refusal> {
+        let reading = read_place(place, &self.sheet.terms())?;
+        let spread_m = spread_m.unwrap_or(reading.spread_m().max(WITNESS_SPREAD_M));
+        Ok((self.sheet.frame.to_plane(reading.at), understand::bounded("spread_m", spread_m, (1.0, 5_000.0))?))
     }
 
     fn running(&self, record: &SightingRecord) -> Result<Sighting, Refusal> {

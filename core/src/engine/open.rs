@@ -4,7 +4,7 @@ use super::Refusal;
 use super::observe::{Observer, distance, spread};
 use super::open_told::{ToldOpen, told, what};
 use super::record::SightingRecord;
-use super::state::{CheckedCompass, Trip, observed};
+use super::state::{CheckedCompass, Ground, Trip, observed};
 use super::{said, understand};
 use crate::earth::{Instant, Norths};
 use crate::fix::{
@@ -57,7 +57,7 @@ impl Trip {
         let measured = measured(&observer, &records)?;
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
-        let sights = self.ground.as_ref().map(|ground| Sightlines::over(&ground.heights)).transpose()?;
+        let sights = self.ground.as_ref().map(Ground::sightlines).transpose()?;
         let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
         over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
         let functions: Vec<Box<dyn Fn(Point) -> f64 + '_>> = over.iter().map(likelihood).collect();
@@ -69,7 +69,7 @@ impl Trip {
         let fix = take_open(&OpenScene { sightings, norths: &norths, trust, near: None, bounds })?;
         let report = fix.report(&self.sheet, &norths);
         let told = told(&observer, &records, &measured, &over, fix.at);
-        let sights = self.ground.as_ref().map(|ground| self.sheet.all_sights(&ground.heights, fix.at)).transpose()?.unwrap_or_default();
+        let sights = sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, fix.at));
         Ok(TakenOpen { at, trust, compass, fix, report, told, sights, norths: norths.clone() })
     }
 
@@ -165,7 +165,8 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
             | SightingRecord::Landform { .. }
             | SightingRecord::Aspect { .. }
             | SightingRecord::Height { .. } => {}
-            SightingRecord::Running { .. }
+            SightingRecord::Witness { .. }
+            | SightingRecord::Running { .. }
             | SightingRecord::LineRun { .. }
             | SightingRecord::Side { .. }
             | SightingRecord::Here { .. }
@@ -210,6 +211,7 @@ fn must_be_seen(record: &SightingRecord) -> Vec<&str> {
         | SightingRecord::Here { .. }
         | SightingRecord::Trip { .. }
         | SightingRecord::Paces { .. }
+        | SightingRecord::Witness { .. }
         | SightingRecord::Slope { .. }
         | SightingRecord::Landform { .. }
         | SightingRecord::Aspect { .. }

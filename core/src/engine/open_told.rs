@@ -59,6 +59,7 @@ fn of(observer: &Observer<'_>, record: &SightingRecord) -> String {
         | SightingRecord::Here { .. }
         | SightingRecord::Trip { .. }
         | SightingRecord::Paces { .. }
+        | SightingRecord::Witness { .. }
         | SightingRecord::Distance { .. }
         | SightingRecord::Height { .. } => String::new(),
     }
@@ -77,6 +78,7 @@ pub(super) fn what(record: &SightingRecord) -> &'static str {
         SightingRecord::Here { .. } => "here",
         SightingRecord::Trip { .. } => "trip",
         SightingRecord::Paces { .. } => "paces",
+        SightingRecord::Witness { .. } => "witness",
         SightingRecord::Distance { .. } => "distance",
         SightingRecord::Slope { .. } => "slope",
         SightingRecord::Landform { .. } => "landform",

@@ -484,6 +484,13 @@ pub enum SightingRecord {
         /// The known point that was walked towards; either way when absent.
         towards: Option<String>,
     },
+    /// An independent place, weighed in on the walker's word: a receiver's, or a reference that another one read.
+    Witness {
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square, at least 10, when absent.
+        spread_m: Option<f64>,
+    },
     /// The distance to a landmark.
     Distance {
         /// The landmark.

@@ -126,6 +126,7 @@ impl OnGround<'_> {
             | SightingRecord::Here { .. }
             | SightingRecord::Trip { .. }
             | SightingRecord::Paces { .. }
+            | SightingRecord::Witness { .. }
             | SightingRecord::Distance { .. } => Ok(None),
         }
     }

@@ -3,10 +3,10 @@
 use super::car::{Car, Stands};
 use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
-    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
-    LineView, PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
+    AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView, LineView,
+    PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
 };
-use super::{show_open, sights, strip};
+use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
 use crate::homeward::{BackLeg, Here, WayBack};
@@ -64,13 +64,13 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
         open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
-        check: trip.and_then(check_view),
+        check: trip.and_then(|trip| held::check_view(trip, words)),
         car: trip.and_then(|trip| trip.car.as_ref()).map(car_view),
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
-        next_sight: trip.and_then(|trip| sights::next(trip, words)),
+        next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light, words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
         light: light.map(light_view),
@@ -91,19 +91,6 @@ fn caution(trip: &Trip) -> Option<&'static str> {
 
 fn compass_told(compass: &CheckedCompass, words: &Words) -> String {
     words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)
-}
-
-fn check_view(trip: &Trip) -> Option<CheckView> {
-    let check = trip.check?;
-    let (best, norths) = trip.fixed_at(check.stretch)?;
-    Some(CheckView {
-        stretch: small(check.stretch + 1),
-        distance_m: check.distance_m,
-        bearing_deg_grid: norths.to_grid(check.plane_deg, best).degrees(),
-        chi_square: check.chi_square,
-        chance: check.chance,
-        verdict: check.verdict().word().into(),
-    })
 }
 
 fn light_view(light: Light) -> LightView {
@@ -151,6 +138,7 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
+        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
         places: taken.report.places.iter().map(place_view).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),

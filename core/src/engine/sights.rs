@@ -3,6 +3,7 @@
 use super::state::Trip;
 use super::view::{NextSightView, SightView};
 use crate::earth::{Compass, Norths};
+use crate::fix::{NextSight, NextWhat};
 use crate::ground::{Seen, Sight};
 use crate::measure::{NamedBearing, Point};
 use crate::sheet::Landmark;
@@ -72,9 +73,23 @@ impl Asked<'_> {
 }
 
 /// What to sight next before the car's place is kept.
-pub(super) fn next(trip: &Trip, words: &Words) -> Option<NextSightView> {
-    let taken = trip.fix.as_deref().filter(|_| trip.car.is_none())?;
-    let next = taken.fix.next_sight(&trip.sheet, &taken.trust)?;
-    let told = words.next_sight(&next);
-    Some(NextSightView { landmark: next.landmark, leaves_95_m: next.leaves_95_m, settles: next.settles, told })
+pub(super) fn next(trip: &Trip, words: &Words) -> Vec<NextSightView> {
+    let taken = trip.fix.as_deref().filter(|_| trip.car.is_none());
+    taken.map_or_else(Vec::new, |taken| taken.next.iter().map(|next| next_view(next, words)).collect())
+}
+
+fn next_view(next: &NextSight, words: &Words) -> NextSightView {
+    let (what, landmark) = match &next.what {
+        NextWhat::Bearing(landmark) => ("bearing", landmark.clone()),
+        NextWhat::LineRun => ("line-run", String::new()),
+    };
+    NextSightView {
+        what: what.into(),
+        landmark,
+        leaves_m: next.leaves_m,
+        now_m: next.now_m,
+        in_sight: next.in_sight,
+        settles: next.settles,
+        told: words.next_sight(next),
+    }
 }

@@ -1,18 +1,19 @@
 //! The open trip as the engine holds it, built from the logbook's rows.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::Refusal;
 use super::car::Car;
 use super::ground::in_sight;
+use super::held::Held;
 use super::observe::Observer;
 use super::open::TakenOpen;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{Check, Choice, Fix, FixReport, Instrument, Scene, Sighting, Slips, Trust, WRONG_READING, slips, take};
-use crate::ground::{Heights, Sight};
+use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
+use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows, Witness};
+use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
 use crate::measure::Point;
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
@@ -30,6 +31,8 @@ pub(super) struct TakenFix {
     pub(super) fix: Fix,
     pub(super) report: FixReport,
     pub(super) slips: Slips,
+    /// What to sight next, the best first.
+    pub(super) next: Vec<NextSight>,
     /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
     pub(super) sights: Vec<Sight>,
 }
@@ -55,6 +58,25 @@ pub(super) struct CheckedCompass {
 pub(super) struct Ground {
     pub(super) row: HeightsRow,
     pub(super) heights: Arc<Heights>,
+    pub(super) index: OnceLock<Arc<SightIndex>>,
+}
+
+impl Ground {
+    pub(super) fn new(row: HeightsRow, heights: Arc<Heights>) -> Self {
+        Self { row, heights, index: OnceLock::new() }
+    }
+
+    /// Sightlines over the heights; what they need is reckoned with the first of them.
+    pub(super) fn sightlines(&self) -> Result<Sightlines<'_>, Refusal> {
+        let index = match self.index.get() {
+            Some(index) => Arc::clone(index),
+            None => {
+                let index = Arc::new(SightIndex::over(&self.heights)?);
+                Arc::clone(self.index.get_or_init(|| index))
+            }
+        };
+        Ok(Sightlines::indexed(&self.heights, index))
+    }
 }
 
 /// The trip: its sheet, and what its entries say.
@@ -74,7 +96,9 @@ pub(super) struct Trip {
     /// The last fix, when it was taken in the open.
     pub(super) open: Option<Arc<TakenOpen>>,
     pub(super) fix_entry: i64,
-    pub(super) check: Option<Check>,
+    /// Where the fixes of the trip were, the last one last.
+    pub(super) fixed: Vec<LatLon>,
+    pub(super) check: Option<Held>,
     pub(super) car: Option<Car>,
     pub(super) legs: Vec<(Instant, Leg)>,
     /// When the last leg was closed, on the way out or back.
@@ -99,6 +123,7 @@ impl Trip {
             fix: None,
             open: None,
             fix_entry: 0,
+            fixed: Vec::new(),
             check: None,
             car: None,
             legs: Vec::new(),
@@ -123,8 +148,9 @@ impl Trip {
             let is_fix = matches!(entry, Entry::Fix(_));
             // A check belongs to the fix before it and goes with it.
             let goes_with = fix_skipped && matches!(entry, Entry::Check(_));
-            if is_fix {
+            if let Entry::Fix(row) = &entry {
                 fix_skipped = !needed.contains(&id);
+                trip.fixed.extend(fix_skipped.then_some(row.at));
             }
             if goes_with || (is_fix && fix_skipped) {
                 trip.last = Some((id, if is_fix { "fix" } else { "check" }));
@@ -191,14 +217,6 @@ impl Trip {
         pace.into_iter().chain(compass).collect()
     }
 
-    /// An independent place held against the last fix.
-    pub(super) fn held_against(&self, witness: &Witness) -> Result<Check, Refusal> {
-        let place = self.sheet.frame.to_plane(witness.at);
-        let in_the_open = self.open.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m));
-        let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
-        held.ok_or_else(|| Refusal::plain("fix-needed"))
-    }
-
     /// Where a place of the last fix lies, from 0, with the norths it was taken by.
     pub(super) fn fixed_at(&self, place: usize) -> Option<(Point, &Norths)> {
         let on_line = self.fix.as_ref().and_then(|taken| Some((taken.fix.stretches.get(place)?.best.at, &taken.norths)));
@@ -211,6 +229,7 @@ impl Trip {
             Taken::OnLine(taken) => (Some(Arc::new(*taken)), None),
             Taken::InTheOpen(taken) => (None, Some(Arc::new(*taken))),
         };
+        self.fixed.extend(self.fix_place());
         self.check = None;
         self.fix_entry = id;
         self.last = Some((id, "fix"));
@@ -252,18 +271,25 @@ impl Trip {
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
         let report = fix.report(&self.sheet, &lines, &norths);
-        let best = self.ground.as_ref().zip(fix.stretches.first());
-        let sights = best.map(|(ground, place)| self.sheet.all_sights(&ground.heights, place.best.at)).transpose()?.unwrap_or_default();
+        let lines_of_sight = self.ground.as_ref().map(Ground::sightlines).transpose()?;
+        let all_sights = |place: Point| lines_of_sight.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
+        let sights = fix.best().map_or_else(Vec::new, |best| all_sights(best.best.at));
+        let chances = |place: Point| all_sights(place).iter().map(|sight| sight.chance).collect();
+        let next = next_sights(&scene, &fix, &self.sheet.landmarks, &chances);
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, sights })
+        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, next, sights })
+    }
+
+    /// The likeliest place of the last fix.
+    fn fix_place(&self) -> Option<LatLon> {
+        let in_the_open = self.open.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
+        self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at)).or(in_the_open)
     }
 
     /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
     pub(super) fn likeliest(&self) -> LatLon {
-        let in_the_open = self.open.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
-        let fixed = self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at)).or(in_the_open);
         let reckoned = self.here().map(|(_, _, here)| here.at);
-        reckoned.or(fixed).unwrap_or_else(|| self.sheet.frame.origin())
+        reckoned.or_else(|| self.fix_place()).unwrap_or_else(|| self.sheet.frame.origin())
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {

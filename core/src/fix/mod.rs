@@ -25,10 +25,10 @@ mod weigh;
 
 pub use account::Account;
 pub use cautions::FixCaution;
-pub use check::{Check, Verdict};
+pub use check::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
 pub use crossing::Crossing;
 pub use instrument::{Instrument, InstrumentError, Trust};
-pub use next::NextSight;
+pub use next::{NextSight, NextWhat, next_sights};
 pub use odds::Odds;
 pub use open::{
     Bounds, Cell, Measured, OpenCaution, OpenError, OpenFix, OpenGround, OpenOdds, OpenPlace, OpenReport, OpenScene, OpenSeen,
@@ -36,7 +36,9 @@ pub use open::{
 };
 pub use plain::seen_likelihood;
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};
-pub use said::{GroundSaid, HereKind, Lattice, Lay, SaidAt, along, distance_along, kinds_along, said_along};
+pub use said::{
+    GroundSaid, HereKind, Lattice, Lay, SaidAt, along, distance_along, kinds_along, said_along, witness_along, witness_likelihood,
+};
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
 pub use sighting::{BearingSighting, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way};

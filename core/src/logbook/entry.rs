@@ -63,8 +63,10 @@ pub struct FixRow {
 }
 
 /// An independent place: typed from the map, or told by a receiver.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Witness {
+    /// As it was typed; empty in logbooks that did not keep it.
+    pub typed: String,
     /// Where it is.
     pub at: LatLon,
     /// One sigma per axis, metres.

@@ -29,6 +29,35 @@ check-told = The other place lies { $distance } from place { $number } of the fi
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
+field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
+field-places = You may stand in { $count } { $count ->
+    [one] place
+   *[other] places
+ } on { $line }; likeliest { $reference } ({ $share }).
+field-nowhere = You may stand anywhere on the line.
+field-slip = Something does not fit: read { $of } again.
+field-slip-all = All bearings seem turned alike: step away from metal and read again.
+field-misfit = { $of } does not fit: read it again.
+field-alone = One sighting alone: nothing confirms it yet.
+field-fits = All { $count } sightings fit.
+field-next = { $what ->
+    [line-run] Next read the bearing along the line: it would leave { $left } of { $now }.
+   *[bearing] Next sight { $landmark }: it would leave { $left } of { $now }.
+ }
+field-keep = No further sighting helps much: check it another way, then keep it.
+next-told = { $what ->
+    [line-run] To take next: the bearing along the line; it { $gain }.
+   *[bearing] To take next: a bearing to { $landmark }; it { $gain }.
+ }
+check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
+witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
+witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
+witness-slip-swapped = Easting and northing swapped ({ $chance })? { $meant } would lie { $distance } from the fix. Read right, then up.
+witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it would lie { $distance } from the fix. Compare the receiver's datum with the sheet's margin.
+witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
+witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
+witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies on its line, { $distance } away. Read your bearings again.
+witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 
@@ -413,6 +442,7 @@ help-fix-angle = The degrees from a left landmark to a right one; no north is ne
 help-fix-side = A landmark and on which side it stands as you face along the line: left, right, ahead or behind
 help-fix-seen = A landmark that is in sight
 help-fix-not-seen = A landmark that was looked for and is not in sight
+help-fix-witness = An independent place to be weighed in: a receiver's, or a reference that another one read
 help-fix-here = A known point of the line that is here
 help-fix-open = On no line: the place is sought in the open
 help-fix-here-kind = Any of a kind is here: bend, junction, crossroads, bridge, ford or stream
@@ -555,8 +585,8 @@ strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }
 sight-expected = about { $bearing }, { $distance }
-next-settles = would leave one place, ± { $spread }
-next-narrows = would leave ± { $spread }
+next-settles = would leave one place: { $left } of { $now } (95 %)
+next-narrows = would leave { $left } of { $now } (95 %)
 
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.

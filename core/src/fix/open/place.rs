@@ -1,7 +1,7 @@
 //! The places of a fix in the open as they are kept, and as an independent place is held against them.
 
 use super::take::{OpenFix, OpenShape};
-use crate::fix::Check;
+use crate::fix::{Check, Standing};
 use crate::measure::{Covariance, PLANE_95, Point};
 
 /// Of a normal distribution in the plane, what lies within its 95 % has this share of its variance: `1 - x/2·e^(-x/2) / 0.95` for
@@ -24,6 +24,15 @@ impl OpenFix {
                 self.regions.iter().map(|one| (one.best, about(one.best, one.mean, one.covariance))).collect()
             }
         }
+    }
+
+    /// The same as an independent place is held against them, each with its share of the probability.
+    #[must_use]
+    pub fn standings(&self) -> Vec<Standing> {
+        let share =
+            |index: usize| if self.shape == OpenShape::Ellipse { 1.0 } else { self.regions.get(index).map_or(0.0, |one| one.share) };
+        let places = self.places().into_iter().enumerate();
+        places.map(|(index, (at, covariance))| Standing { at, covariance, share: share(index) }).collect()
     }
 
     /// Holds a place of the plane with one sigma per axis against the fix.

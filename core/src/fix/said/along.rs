@@ -45,6 +45,23 @@ pub fn distance_along(landmark: &Landmark, distance_m: f64, spread_m: f64, lines
     GroundSighting { what: "distance", of: landmark.name.clone(), tables: lines.iter().map(table).collect() }
 }
 
+/// An independent place along each of the lines, the line's own error on the map in it.
+#[must_use]
+pub fn witness_along(name: &str, place: Point, spread_m: f64, lines: &[&Line]) -> GroundSighting {
+    let table = |line: &&Line| {
+        let whole_m = spread_m.hypot(line.spread_m);
+        told(line, whole_m, |at: Point| Some(witness_likelihood(place.minus(at), whole_m)))
+    };
+    GroundSighting { what: "witness", of: name.into(), tables: lines.iter().map(table).collect() }
+}
+
+/// Density of an independent place so far from where one stands, per square metre; a plainly wrong one lies anywhere in a wide circle.
+#[must_use]
+pub fn witness_likelihood(off: Point, spread_m: f64) -> f64 {
+    let fits = normal_density(off.east_m, spread_m) * normal_density(off.north_m, spread_m);
+    (1.0 - WRONG.0) * fits + WRONG.0 / (std::f64::consts::PI * WRONG.1 * WRONG.1)
+}
+
 /// That something of a kind is here, along each of the lines; `places_m` are those on each.
 ///
 /// Where `undrawn` is the share of such things that the sheet does not show, they may be anywhere on the lines.

@@ -5,7 +5,7 @@ mod asked;
 mod kinds;
 mod lattice;
 
-pub use along::{along, distance_along, said_along};
+pub use along::{along, distance_along, said_along, witness_along, witness_likelihood};
 pub use asked::{Lay, SaidAt};
 pub use kinds::{HereKind, kinds_along};
 pub use lattice::Lattice;
