@@ -84,7 +84,7 @@ private fun Hand.fits(fix: FixView): List<View> {
 fun Hand.checked(): List<View> {
     val check = snapshot.check ?: return emptyList()
     val row = Row(context, Mark(context, standing(check.verdict)), label("label-checked"), draft.checked.getOrElse(2) { word(check.verdict) }, null)
-    val mayWeigh = draft.checked.isNotEmpty() && snapshot.fix != null && snapshot.stage == Stage.BESIDE_THE_LINE
+    val mayWeigh = draft.checked.isNotEmpty() && snapshot.stage == Stage.BESIDE_THE_LINE
     val weighIt = context.button(R.style.Outlined, label("label-weigh-it-in")) { weighIn(Note(What.WITNESS, draft.checked.take(2))) }
     return listOf(row) + check.slips.map { context.said(it.told) } + listOf(weighIt).filter { mayWeigh }
 }

@@ -29,7 +29,7 @@ val onLine = listOf(
 )
 
 /** Of these, what says something of one who stands on no line. */
-val inTheOpen = onLine - setOf(What.LINE_RUN, What.TRIP, What.HERE, What.SIDE, What.PACES, What.WITNESS)
+val inTheOpen = onLine - setOf(What.LINE_RUN, What.TRIP, What.HERE, What.SIDE, What.PACES)
 
 /** What it is called in the list. */
 val What.title: String
