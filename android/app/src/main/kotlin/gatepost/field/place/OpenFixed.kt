@@ -35,15 +35,21 @@ fun Hand.openFixed(): Shown {
 fun Hand.openAnswer(fix: OpenFixView): List<View> {
     val one = fix.places.singleOrNull()
     val drawn = listOfNotNull(charted("fix", R.dimen.chart_fix).takeIf { chart("fix", 1.0, 1.0, 1.0) != null })
-    val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
+    val sure = snapshot.strip.sure
+    val head = one?.let { context.reference(it.reference) + context.said(sure, R.style.Text_Heading) } ?: listOf(context.glance(sure))
     val spread = openPlaces(fix).map { context.said(it, R.style.Text_Strong) }
     val rows = fix.sightings.mapIndexed { number, seen -> taken(number, seen.told, Mark(context, seen.standing())) }
     return drawn + head + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
 }
 
-/** Each place in the core's words: those of its drawing, else those that it answered with, else how far it is spread. */
-private fun Hand.openPlaces(fix: OpenFixView): List<String> =
-    placesTold().ifEmpty { draft.said.take(fix.places.size).filter { snapshot.check == null } }.ifEmpty { listOf(snapshot.strip.sure) }
+/** Each place in the core's words: those that it answered with, else what stands at it on the drawing. */
+private fun Hand.openPlaces(fix: OpenFixView): List<String> {
+    val said = draft.said.take(fix.places.size)
+    val drawn = placesTold()
+    return fix.places.mapIndexed { number, place ->
+        said.getOrNull(number)?.takeIf { place.reference in it } ?: "${place.reference}, ${drawn.getOrElse(number) { snapshot.strip.sure }}"
+    }
+}
 
 private fun OpenSightingView.standing() = verdict?.let { standing(it) } ?: Standing.OPEN
 
