@@ -23,6 +23,7 @@ import pace
 import places_typed
 import printed
 import reckon
+import sheet_asked
 import utm_mgrs
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
@@ -40,6 +41,7 @@ GENERATED = (
     compass,
     pace,
     reckon,
+    sheet_asked,
 )
 BY_HAND = (bearings,)
 

@@ -25,6 +25,8 @@ pub trait Lettering {
     fn spoken_stretch(&self, line: &Line, stretch: &Stretch) -> String;
     /// A whole walk, spoken.
     fn spoken_walk(&self, walk: &Walk<'_>) -> String;
+    /// The sheet with contours so far apart, in its own unit, spoken.
+    fn spoken_ground(&self, interval: f64) -> String;
     /// The end of a leg, counted from 1, spoken.
     fn spoken_turn(&self, walk: &Walk<'_>, number: usize) -> String;
 }
