@@ -196,8 +196,8 @@ def relief():
         case({"do": "ground", "place": utm(*middle)}, {
             "answer.height_m": height_m(*middle), "answer.height_spread_m": 1.0, "answer.slope_deg": math.degrees(math.atan(slope)),
             "answer.falls_to_deg_true": falls % 360}),
-        case({"do": "contours", "interval_m": 20}, {"answer.count": levels(20) - 1, "answer.interval_m": 20.0, "answer.svg": None},
-             "a straight line for each level; the corner at 500 m stands alone at a contour's height"),
+        case({"do": "contours", "interval_m": 20}, {"answer.count": levels(20) - 2, "answer.interval_m": 20.0, "answer.svg": None},
+             "a straight line for each level; the corners at 500 and 680 m stand alone at a contour height"),
         case({"do": "contours", "interval_ft": 50}, {"answer.count": levels(15.24), "answer.interval_m": 15.24}),
         case(asked, {"answer.landmarks.0.landmark": "Plane mast", "answer.landmarks.0.seen": "in-sight", "answer.landmarks.0.distance_m": distance_m,
                      "answer.landmarks.0.bearing_deg_grid": (azimuth - convergence) % 360}, "30 m of mast over ground that rises evenly"),

@@ -61,7 +61,7 @@ impl Engine {
             return Err(Refusal::plain("sheet-place-needed"));
         }
         let before = self.trip.as_ref().filter(|_| same);
-        let had_fix = before.is_some_and(|trip| trip.fix.is_some());
+        let had_fix = before.is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let ground = before.and_then(|trip| trip.ground.clone());
         let mut told = vec![self.begin_trip(at, draft, ground)?];
         told.extend(had_fix.then(|| Message::new("import-fix-anew")));

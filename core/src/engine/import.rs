@@ -66,7 +66,7 @@ impl Engine {
         let features = features(file, goes_on)?;
         let credit = credit_of(file);
         let (answer, told) = came_in(file.name, &features, credit)?;
-        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some());
+        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let mut draft = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;

@@ -3,12 +3,16 @@
 
 mod answer;
 mod by_hand;
+mod car;
 mod commands;
 mod compass;
 mod draw;
 mod ground;
+mod held;
 mod import;
 mod observe;
+mod open;
+mod open_told;
 mod phone;
 mod photo;
 mod questions;
@@ -16,7 +20,9 @@ mod record;
 mod record_sheet;
 mod refusal;
 mod relief;
+mod said;
 mod show;
+mod show_open;
 mod sights;
 mod state;
 mod strip;
@@ -38,7 +44,8 @@ pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineReco
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
     AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
-    LineView, NextSightView, PaceView, PlaceView, SheetView, SightView, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView, SightView,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 
 pub use crate::exchange::{TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot};
@@ -206,7 +213,7 @@ impl Engine {
             return Ok(Some(ground.clone()));
         }
         let heights = Arc::new(self.logbook.load_heights(row.id, None)?);
-        Ok(Some(Ground { row, heights }))
+        Ok(Some(Ground::new(row, heights)))
     }
 }
 
