@@ -7,7 +7,7 @@ import org.json.JSONObject
 
 /** The screens that open over a place. */
 enum class Open {
-    NOTHING, SHEETS, SHEET, LINE, LINES, PAD, CHECK, MORE, ASK, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
+    NOTHING, SHEETS, SHEET, PARTS, PART, LINE, LINES, PAD, CHECK, MORE, ASK, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
 
     /** Whether it is left without doing it; the others name their own way on. */
     val isLeft get() = this in SHEETS..KNOWN || this == PLACES
@@ -44,6 +44,7 @@ data class Draft(
     val compass: Compass = Compass.BASEPLATE,
     /** What is being told besides a bearing: its kind, the answers so far, and what is marked of several. */
     val asked: What? = null,
+    val part: Part? = null,
     val answers: List<String> = emptyList(),
     val marked: List<String> = emptyList(),
     /** The sightings of the last fixes as they were told. */
@@ -63,13 +64,16 @@ data class Draft(
     val past: List<String> = emptyList(),
 ) {
     /** With nothing opened over the place and nothing half typed. */
-    fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "", asked = null, answers = emptyList(), marked = emptyList())
+    fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "", asked = null, part = null, answers = emptyList(), marked = emptyList())
 
     /** With what was opened left again: what is set *Before* is left for that place. */
     fun left() = if (open in Open.PACE..Open.KNOWN) lookingAt(Stage.BEFORE) else shut()
 
     /** One question back; without one, left. What was answered is there to be mended. */
-    fun back() = if (open == Open.ASK && answers.isNotEmpty()) copy(answers = answers.dropLast(1), words = answers.last(), typed = "", marked = emptyList()) else left()
+    fun back() = if (open in asking && answers.isNotEmpty()) copy(answers = answers.dropLast(1), words = answers.last(), typed = "", marked = emptyList()) else left()
+
+    /** Begins to type a part of a sheet. */
+    fun typing(part: Part) = opened(Open.PART).copy(part = part)
 
     /** Begins to tell a sighting. */
     fun asking(what: What) = opened(Open.ASK).copy(asked = what)
@@ -92,13 +96,14 @@ data class Draft(
         .put("open", open.name).put("looked", looked?.name.orEmpty()).put("line", line).put("landmark", landmark).put("typed", typed).put("words", words)
         .put("onGrid", onGrid).put("inMils", inMils).put("compass", compass.name)
         .put("bearing", bearing).put("count", count).put("met", met).put("side", side).put("out", out)
-        .put("lines", JSONArray(lines)).put("onNoLine", onNoLine).put("asked", asked?.name.orEmpty()).put("answers", JSONArray(answers)).put("marked", JSONArray(marked))
+        .put("lines", JSONArray(lines)).put("onNoLine", onNoLine).put("asked", asked?.name.orEmpty()).put("part", part?.name.orEmpty()).put("answers", JSONArray(answers)).put("marked", JSONArray(marked))
         .put("takes", JSONArray(takes.map { it.json() })).put("checked", JSONArray(checked))
         .put("trials", JSONArray(trials.flatMap { listOf(it.read, it.known) }))
         .put("said", JSONArray(said)).put("past", JSONArray(past)).toString()
 
     companion object {
         private const val PAST = 20
+        private val asking = listOf(Open.ASK, Open.PART)
         private const val TAKES = 20
 
         /** A text of another form, or of a newer release, counts as nothing half done. */
@@ -112,7 +117,7 @@ data class Draft(
             from.one("open", Open.values()) ?: Open.NOTHING, from.one("looked", Stage.values()),
             from.optString("line"), from.texts("lines"), from.optBoolean("onNoLine"), from.optString("landmark"), from.optString("typed"), from.optString("words"),
             from.optBoolean("onGrid"), from.optBoolean("inMils"), from.one("compass", Compass.values()) ?: Compass.BASEPLATE,
-            from.one("asked", What.values()), from.texts("answers"), from.texts("marked"), takes(from), from.texts("checked"),
+            from.one("asked", What.values()), from.one("part", Part.values()), from.texts("answers"), from.texts("marked"), takes(from), from.texts("checked"),
             from.texts("trials").chunked(2) { Trial(it.first(), it.last()) },
             from.optString("bearing"), from.optInt("count"), from.optString("met"), from.optString("side"), from.optString("out"),
             from.texts("said"), from.texts("past"),
@@ -121,7 +126,7 @@ data class Draft(
         /** Earlier drafts kept the bearings of the last fix alone. */
         private fun takes(from: JSONObject): List<Take> {
             val all = from.optJSONArray("takes") ?: return listOf(Take(0, from.texts("readings").chunked(2) { Note(What.BEARING, it.toList()) }))
-            return List(all.length(), all::optJSONArray).filterNotNull().map(Take::of)
+            return List(all.length(), all::optJSONArray).filterNotNull().map { Take.of(it) }
         }
 
         private fun <T : Enum<T>> JSONObject.one(name: String, all: Array<T>) = all.firstOrNull { it.name == optString(name) }

@@ -7,6 +7,9 @@ enum class What {
     BEARING, SEEN, NOT_SEEN, LINE_RUN, ONE_OF, TRIP, HERE, HERE_KIND, SIDE, SLOPE, HEIGHT, ASPECT, LANDFORM, ANGLE, DISTANCE, PACES, WITNESS
 }
 
+/** What a sheet that is made by hand gets: its name with a first line, and then more. The names stand in drafts that are kept. */
+enum class Part { SHEET, LINE, LANDMARK, POINT }
+
 /** A sighting as the walker told it: its answers in the order of the questions. Several names in one answer stand on a line each. */
 data class Note(val what: What, val said: List<String>) {
     constructor(what: What, vararg said: String) : this(what, said.toList())

@@ -26,8 +26,7 @@ fun Hand.moreSightings(): Shown {
 
 /** The question that comes next. */
 fun Hand.asked(): Shown {
-    val kind = draft.asked ?: return moreSightings()
-    val question = kind.questions.getOrNull(draft.answers.size) ?: return moreSightings()
+    val question = questions().getOrNull(draft.answers.size) ?: return moreSightings()
     return when (question.way) {
         Way.BEARING -> pad(question, Asks.SIGHT) { typedBearing() }
         Way.PACES -> pad(question, Asks.COUNT) { draft.typed }
@@ -39,9 +38,14 @@ fun Hand.asked(): Shown {
         Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points { it } + named(), next(::namedPoint))
         Way.POINT -> listed(question, points { it } + named(), next(::namedPoint))
         Way.TOWARDS -> listed(question, points { label("label-towards", it) } + answer(label("label-either-way")) { answered("") } + named(), next(::namedPoint))
+        Way.LINE -> listed(question, snapshot.sheet?.lines.orEmpty().map { line -> answer(line.name, line.kind) { answered(line.name) } })
+        Way.WORDS -> listed(question, listOf(context.field(label(question.title), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words.trim() })
+        Way.REFERENCES -> listed(question, listOf(context.field(label("label-references-field"), draft.words, LINES) { keep(draft.copy(words = it)) }), next { draft.words })
         Way.PLACE -> listed(question, listOf(context.field(label("label-check-field"), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words })
     }
 }
+
+private fun Hand.questions() = draft.part?.questions ?: draft.asked?.questions.orEmpty()
 
 private fun Hand.landmarks() = snapshot.sights.map { it.landmark to it.kind }
 
@@ -54,18 +58,18 @@ private fun Hand.answer(name: String, under: String = "", act: () -> Unit) = Row
 
 /** The last answer weighs it in; those before it lead to the next question. */
 private fun Hand.next(answer: () -> String): Step {
-    val isLast = draft.answers.size + 1 == draft.asked?.questions?.size
+    val isLast = draft.answers.size + 1 == questions().size && draft.part == null
     return Step(label(if (isLast) "label-weigh-in" else "label-note-it")) { answered(answer()) }
 }
 
 /** A known point as it was named. Where nothing was, the core refuses the whole and names those that there are. */
 private fun Hand.namedPoint() = draft.words.trim()
 
-private fun Hand.answered(answer: String, kind: What = checkNotNull(draft.asked)) {
+private fun Hand.answered(answer: String, kind: What? = draft.asked) {
     val answers = draft.answers + answer
-    val question = kind.questions[draft.answers.size]
-    if (question.way == Way.POINT && answer.isEmpty()) weighIn(Note(kind, answers + ONE))
-    else if (answers.size < kind.questions.size) go(draft.copy(answers = answers, typed = "", words = "", onGrid = false, marked = emptyList())) else weighIn(Note(kind, answers))
+    val all = draft.part?.questions ?: kind?.questions.orEmpty()
+    if (kind != null && all[draft.answers.size].way == Way.POINT && answer.isEmpty()) weighIn(Note(kind, answers + ONE))
+    else if (answers.size < all.size) go(draft.copy(answers = answers, typed = "", words = "", onGrid = false, marked = emptyList())) else draft.part?.let { add(it, answers) } ?: kind?.let { weighIn(Note(it, answers)) }
 }
 
 /** Known points that the fix or what was told so far has named. */
@@ -86,3 +90,5 @@ private fun Hand.named(): View = context.field(label("label-name-of-point"), dra
 
 /** A count that no core refuses. */
 private const val ONE = "1"
+
+private const val LINES = 5

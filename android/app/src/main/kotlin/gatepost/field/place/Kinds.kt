@@ -5,7 +5,7 @@ import gatepost.field.book.Note
 import gatepost.field.book.What
 
 /** How a question is answered. */
-enum class Way { LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, PLACE }
+enum class Way { LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, PLACE, WORDS, REFERENCES, LINE }
 
 /** One question, and the words of the core that answer it with their labels, where it is one of a few. */
 class Question(val title: String, val way: Way, val choices: List<Pair<String, String>> = emptyList())

@@ -38,6 +38,8 @@ private fun Hand.everywhere(): Shown? = when (draft.open) {
     Open.PLACES -> placesListed()
     Open.LOOK -> looked()
     Open.PACE -> pacePad()
+    Open.PARTS -> sheetParts()
+    Open.PART -> asked()
     Open.READ -> compassRead()
     Open.KNOWN -> compassKnown()
     else -> null

@@ -5,6 +5,7 @@ import gatepost.field.FieldActivity
 import gatepost.field.book.Draft
 import gatepost.field.book.Note
 import gatepost.field.book.Open
+import gatepost.field.book.Part
 import gatepost.field.book.Trial
 import gatepost.field.book.What
 import gatepost.field.cases.tellOnce
@@ -91,6 +92,11 @@ private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
 val scenes = listOf(
     Scene("before", 0, Draft()),
     Scene("before-sheet", 0, Draft(open = Open.SHEET, words = "name = \"Here\"")),
+    Scene("hand-name", 0, Draft(open = Open.PART, part = Part.SHEET, words = "Aln")),
+    Scene("hand-points", 0, Draft(open = Open.PART, part = Part.SHEET, answers = listOf("Aln moor", "43TEG", "Mill lane", "track"), words = "5560 4895,")),
+    Scene("hand-kind", 1, Draft(open = Open.PART, part = Part.LANDMARK, answers = listOf("Gull mast"))),
+    Scene("hand-high", 1, Draft(open = Open.PART, part = Part.LANDMARK, answers = listOf("Gull mast", "mast", "5800 4958"), typed = "45")),
+    Scene("hand-parts", 1, Draft(open = Open.PARTS)),
     Scene("beside-lines", 1, Draft()),
     Scene("beside0", 1, onRoad),
     Scene("beside0-metal", 1, onRoad, phone = felt(1.6)),

@@ -181,7 +181,7 @@ class SightingsFlowTest {
 
     @Test fun whatTheGroundShows() = walker.run {
         onTheRoad()
-        activity.tell { Record.Import(it, "valley.asc", HEIGHTS, "EPSG:32643", null, null) }
+        activity.tell { Record.Import(it, "valley.asc", HEIGHTS, "EPSG:32643", null, null, null, null, null) }
         tells("Altimeter")
         figures("1720")
         touch("Weigh it in")
