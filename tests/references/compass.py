@@ -260,6 +260,18 @@ def invalid():
         refused(record(pairs=[{**pair, "to": ""}]), "compass-line-unusable", "a station without a name"),
         refused(record(readings=[reading], instrument="sextant"), "instrument-unknown"),
         refused(record(readings=[{**reading, "spread_deg": -1}]), "number-unreadable"),
+        refused(
+            record(readings=[{"read": "90 mag", "sun_at": "2026-07-02T06:00:00Z"}]),
+            "compass-sun-down",
+            "after midnight there; DE421 puts the sun 29 degrees below the horizon",
+        ),
+        refused(record(readings=[{"read": "34 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "reversed"),
+        refused(record(readings=[{"read": "272 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "60 off"),
+        refused(
+            {**record(readings=[reading], keep=True), "place": "86.0, 140.0"},
+            "compass-blackout-not-kept",
+            "beside the magnetic pole: the horizontal field is below 2,000 nT",
+        ),
     ]
 
 

@@ -7,6 +7,7 @@ mod compass;
 mod draw;
 mod ground;
 mod import;
+mod light;
 mod observe;
 mod phone;
 mod questions;

@@ -7,6 +7,7 @@ mod clearance;
 mod contours;
 mod dead;
 mod heights;
+mod horizon;
 mod landform;
 mod normal;
 mod profile;

@@ -1,6 +1,6 @@
 //! Bearings that know their north, and the diagram that leads from one north to another.
 
-use super::angle::read_figures;
+use super::angle::{AngleUnit, GRADIANS, MILS, read_degrees, read_figures};
 use super::{Arg, Message, Telling};
 
 /// Brings an angle into 0 (included) to 360 (excluded) degrees.
@@ -203,7 +203,7 @@ impl NamedBearing {
     /// [`BearingError`] when there is no number, no north, or the number is outside the circle.
     pub fn parse(text: &str) -> Result<Self, BearingError> {
         let (figures, north) = split_north(text.trim());
-        let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::Unreadable(text.into()))?;
+        let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::of_figures(figures, text))?;
         if !(0.0..=360.0).contains(&degrees) {
             return Err(BearingError::OutOfRange(text.into()));
         }
@@ -212,14 +212,34 @@ impl NamedBearing {
     }
 }
 
+/// What one unit of the last figure typed of a bearing is worth, degrees: 1 for "214 mag", 0.5 minutes of "306 52.5 true" are 1/600.
+#[must_use]
+pub fn typed_step_deg(text: &str) -> f64 {
+    let (figures, _) = split_north(text.trim());
+    let circle = match read_figures(figures).map(|(_, unit)| unit) {
+        Some(AngleUnit::Mils) => MILS,
+        Some(AngleUnit::Gradians) => GRADIANS,
+        Some(AngleUnit::Degrees | AngleUnit::Quadrant) | None => 360.0,
+    };
+    let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
+    read_degrees(inner).map_or(1.0, |written| written.step_deg) * 360.0 / circle
+}
+
 /// The north at the end of a text, and what stands before it.
 fn split_north(typed: &str) -> (&str, Option<North>) {
+    let typed = typed.get(..typed.len().saturating_sub(5)).filter(|_| ends_with_word_north(typed)).unwrap_or(typed).trim_end();
     let words = [("magnetic", North::Magnetic), ("mag", North::Magnetic), ("grid", North::Grid), ("true", North::True)];
     let ends_with = |word: &str| {
         let (figures, end) = typed.split_at_checked(typed.len().checked_sub(word.len())?)?;
         end.eq_ignore_ascii_case(word).then_some(figures)
     };
     words.iter().find_map(|(word, north)| Some((ends_with(word)?, Some(*north)))).unwrap_or((typed, None))
+}
+
+/// "true north" and "grid north" say no more than "true" and "grid".
+fn ends_with_word_north(typed: &str) -> bool {
+    let end = typed.len().checked_sub(5).and_then(|start| typed.get(start..));
+    end.is_some_and(|end| end.eq_ignore_ascii_case("north"))
 }
 
 /// Why a bearing could not be read. Each carries the text as it was typed.
@@ -234,6 +254,32 @@ pub enum BearingError {
     /// Below 0 or above the whole circle.
     #[error("bearing-out-of-range")]
     OutOfRange(String),
+    /// Decimals with a comma.
+    #[error("bearing-comma")]
+    Comma(String),
+    /// More than 90 degrees from north or south.
+    #[error("bearing-quarter")]
+    Quarter(String),
+    /// Minutes or seconds of 60 or more.
+    #[error("bearing-minutes")]
+    Minutes(String),
+}
+
+impl BearingError {
+    /// What is wrong with figures that cannot be read.
+    fn of_figures(figures: &str, typed: &str) -> Self {
+        let figures = figures.trim().to_lowercase();
+        let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
+        let parts = || inner.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|part| !part.is_empty());
+        let numbers: Vec<f64> = parts().filter_map(|part| part.parse().ok()).collect();
+        let is_quadrant = figures.starts_with(['n', 's']) && figures.ends_with(['e', 'w']);
+        match numbers.as_slice() {
+            _ if inner.contains(',') => Self::Comma(typed.into()),
+            [degrees, ..] if is_quadrant && *degrees > 90.0 => Self::Quarter(typed.into()),
+            [_, rest @ ..] if rest.len() < 3 && rest.iter().any(|part| *part >= 60.0) => Self::Minutes(typed.into()),
+            _ => Self::Unreadable(typed.into()),
+        }
+    }
 }
 
 impl Telling for BearingError {
@@ -242,7 +288,36 @@ impl Telling for BearingError {
             Self::Unreadable(typed) => ("bearing-unreadable", typed),
             Self::WithoutNorth(typed) => ("bearing-without-north", typed),
             Self::OutOfRange(typed) => ("bearing-out-of-range", typed),
+            Self::Comma(typed) => ("bearing-comma", typed),
+            Self::Quarter(typed) => ("bearing-quarter", typed),
+            Self::Minutes(typed) => ("bearing-minutes", typed),
         };
         Message::new(id).with("typed", Arg::Text(typed.clone()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{BearingError, NamedBearing, North, typed_step_deg};
+
+    #[test]
+    fn what_is_wrong_with_a_bearing_is_named() {
+        let wrong = |text: &str| NamedBearing::parse(text).err();
+        assert_eq!(wrong("N91E mag"), Some(BearingError::Quarter("N91E mag".into())));
+        assert_eq!(wrong("36 60 mag"), Some(BearingError::Minutes("36 60 mag".into())));
+        assert_eq!(wrong("214,5 mag"), Some(BearingError::Comma("214,5 mag".into())));
+        assert_eq!(wrong("abc mag"), Some(BearingError::Unreadable("abc mag".into())));
+        assert_eq!(wrong("214 north"), Some(BearingError::WithoutNorth("214 north".into())));
+        let north = |text: &str| NamedBearing::parse(text).map(NamedBearing::north);
+        assert_eq!((north("214 true north"), north("214 Grid North")), (Ok(North::True), Ok(North::Grid)));
+    }
+
+    #[test]
+    fn the_last_figure_typed_has_a_worth() {
+        for (text, wanted) in
+            [("214 mag", 1.0), ("214.5 mag", 0.1), ("3200 mil mag", 0.056_25), ("200.5 gon true", 0.09), ("S36E mag", 1.0)]
+        {
+            assert!((typed_step_deg(text) - wanted).abs() < 1e-9, "{text}");
+        }
     }
 }
