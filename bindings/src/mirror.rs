@@ -3,7 +3,12 @@
 //! The declarations are remote types: a field or variant that is added, renamed or retyped in the core
 //! no longer builds here, so the mirror cannot drift.
 
-use gatepost_core::engine::{AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView};
+use gatepost_core::engine::{
+    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
+    AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
+    FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView,
+    PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+};
 
 /// Where in the job the trip is.
 #[uniffi::remote(Enum)]

@@ -1,7 +1,12 @@
 //! Bearings that know their north, and the diagram that leads from one north to another.
 
+mod error;
+#[cfg(test)]
+mod tests;
+
+pub use error::BearingError;
+
 use super::angle::{AngleUnit, GRADIANS, MILS, read_degrees, read_figures};
-use super::{Arg, Message, Telling};
 
 /// Brings an angle into 0 (included) to 360 (excluded) degrees.
 #[must_use]
@@ -240,84 +245,4 @@ fn split_north(typed: &str) -> (&str, Option<North>) {
 fn ends_with_word_north(typed: &str) -> bool {
     let end = typed.len().checked_sub(5).and_then(|start| typed.get(start..));
     end.is_some_and(|end| end.eq_ignore_ascii_case("north"))
-}
-
-/// Why a bearing could not be read. Each carries the text as it was typed.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum BearingError {
-    /// No number, or a word that is not a north.
-    #[error("bearing-unreadable")]
-    Unreadable(String),
-    /// A number without its north.
-    #[error("bearing-without-north")]
-    WithoutNorth(String),
-    /// Below 0 or above the whole circle.
-    #[error("bearing-out-of-range")]
-    OutOfRange(String),
-    /// Decimals with a comma.
-    #[error("bearing-comma")]
-    Comma(String),
-    /// More than 90 degrees from north or south.
-    #[error("bearing-quarter")]
-    Quarter(String),
-    /// Minutes or seconds of 60 or more.
-    #[error("bearing-minutes")]
-    Minutes(String),
-}
-
-impl BearingError {
-    /// What is wrong with figures that cannot be read.
-    fn of_figures(figures: &str, typed: &str) -> Self {
-        let figures = figures.trim().to_lowercase();
-        let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
-        let parts = || inner.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|part| !part.is_empty());
-        let numbers: Vec<f64> = parts().filter_map(|part| part.parse().ok()).collect();
-        let is_quadrant = figures.starts_with(['n', 's']) && figures.ends_with(['e', 'w']);
-        match numbers.as_slice() {
-            _ if inner.contains(',') => Self::Comma(typed.into()),
-            [degrees, ..] if is_quadrant && *degrees > 90.0 => Self::Quarter(typed.into()),
-            [_, rest @ ..] if rest.len() < 3 && rest.iter().any(|part| *part >= 60.0) => Self::Minutes(typed.into()),
-            _ => Self::Unreadable(typed.into()),
-        }
-    }
-}
-
-impl Telling for BearingError {
-    fn message(&self) -> Message {
-        let (id, typed) = match self {
-            Self::Unreadable(typed) => ("bearing-unreadable", typed),
-            Self::WithoutNorth(typed) => ("bearing-without-north", typed),
-            Self::OutOfRange(typed) => ("bearing-out-of-range", typed),
-            Self::Comma(typed) => ("bearing-comma", typed),
-            Self::Quarter(typed) => ("bearing-quarter", typed),
-            Self::Minutes(typed) => ("bearing-minutes", typed),
-        };
-        Message::new(id).with("typed", Arg::Text(typed.clone()))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{BearingError, NamedBearing, North, typed_step_deg};
-
-    #[test]
-    fn what_is_wrong_with_a_bearing_is_named() {
-        let wrong = |text: &str| NamedBearing::parse(text).err();
-        assert_eq!(wrong("N91E mag"), Some(BearingError::Quarter("N91E mag".into())));
-        assert_eq!(wrong("36 60 mag"), Some(BearingError::Minutes("36 60 mag".into())));
-        assert_eq!(wrong("214,5 mag"), Some(BearingError::Comma("214,5 mag".into())));
-        assert_eq!(wrong("abc mag"), Some(BearingError::Unreadable("abc mag".into())));
-        assert_eq!(wrong("214 north"), Some(BearingError::WithoutNorth("214 north".into())));
-        let north = |text: &str| NamedBearing::parse(text).map(NamedBearing::north);
-        assert_eq!((north("214 true north"), north("214 Grid North")), (Ok(North::True), Ok(North::Grid)));
-    }
-
-    #[test]
-    fn the_last_figure_typed_has_a_worth() {
-        for (text, wanted) in
-            [("214 mag", 1.0), ("214.5 mag", 0.1), ("3200 mil mag", 0.056_25), ("200.5 gon true", 0.09), ("S36E mag", 1.0)]
-        {
-            assert!((typed_step_deg(text) - wanted).abs() < 1e-9, "{text}");
-        }
-    }
 }
