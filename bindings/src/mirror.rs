@@ -3,12 +3,7 @@
 //! The declarations are remote types: a field or variant that is added, renamed or retyped in the core
 //! no longer builds here, so the mirror cannot drift.
 
-use gatepost_core::engine::{
-    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
-    AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
-    FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView,
-    PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
-};
+use gatepost_core::engine::{AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView};
 
 /// Where in the job the trip is.
 #[uniffi::remote(Enum)]
@@ -1180,12 +1175,13 @@ pub struct AnswerSeenLandmark {
     pub bearing_deg_grid: f64,
 }
 
-/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.
+/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are 0 where the rule holds a station to
+/// be free, and absent where nothing can be told.
 #[uniffi::remote(Record)]
 pub struct AnswerStation {
     pub station: String,
-    pub attraction_deg: f64,
-    pub spread_deg: f64,
+    pub attraction_deg: Option<f64>,
+    pub spread_deg: Option<f64>,
     pub verdict: String,
 }
 

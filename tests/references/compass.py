@@ -208,6 +208,7 @@ def contradicting_case():
     pairs, _, _ = made({("A", "B"): 72, ("B", "C"): 158, ("C", "D"): 247}, pull)
     told = [{"from": a, "to": b, "fore": f"{fore[0]} mag", "back": f"{back[0]} mag"} for a, b, fore, back in pairs]
     expect = {f"answer.stations.{index}.verdict": "not-to-be-told" for index in range(len(pull))}
+    expect.update({f"answer.stations.{index}.{key}": None for index in range(len(pull)) for key in ("attraction_deg", "spread_deg")})
     expect.update({f"answer.lines.{index}.bearing_deg_mag": None for index in range(len(pairs))})
     return case(record(pairs=told), expect, "constructed: two clean pairs that contradict each other are left open")
 

@@ -230,13 +230,14 @@ pub struct AnswerSeenLandform {
     pub strength: f64,
 }
 
-/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.
+/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are 0 where the rule holds a station to
+/// be free, and absent where nothing can be told.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
 pub struct AnswerStation {
     pub station: String,
-    pub attraction_deg: f64,
-    pub spread_deg: f64,
+    pub attraction_deg: Option<f64>,
+    pub spread_deg: Option<f64>,
     pub verdict: String,
 }
 

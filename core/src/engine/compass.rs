@@ -169,8 +169,8 @@ fn magnetic(text: &str) -> Result<MagneticBearing, Refusal> {
 fn answer(check: &CompassCheck) -> Answer {
     let stations = check.stations.iter().map(|station| AnswerStation {
         station: station.name.clone(),
-        attraction_deg: station.attraction_deg,
-        spread_deg: station.spread_deg,
+        attraction_deg: (station.verdict != Verdict::NotToBeTold).then_some(station.attraction_deg),
+        spread_deg: (station.verdict != Verdict::NotToBeTold).then_some(station.spread_deg),
         verdict: verdict_word(station.verdict).into(),
     });
     let lines = check.lines.iter().map(|line| AnswerCompassLine {
