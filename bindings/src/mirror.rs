@@ -3,7 +3,7 @@
 //! The declarations are remote types: a field or variant that is added, renamed or retyped in the core
 //! no longer builds here, so the mirror cannot drift.
 
-use gatepost_core::engine::{AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, PaceView, PlaceView, PrintedRecord, Record, Reply, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView};
+use gatepost_core::engine::{AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, PrintedRecord, Record, Reply, SharedTurnView, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView};
 
 /// Where in the job the trip is.
 #[uniffi::remote(Enum)]
@@ -33,8 +33,10 @@ pub struct Snapshot {
     pub pace: PaceView,
     /// What was found when the compass was checked, as a sentence.
     pub compass: Option<String>,
-    /// The last fix.
+    /// The last fix, when it was taken on a line.
     pub fix: Option<FixView>,
+    /// The last fix, when it was taken in the open.
+    pub open_fix: Option<OpenFixView>,
     /// The kept place.
     pub car: Option<CarView>,
     /// The legs of the log.
@@ -47,8 +49,8 @@ pub struct Snapshot {
     pub way_back: Option<WayBackView>,
     /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
     pub sights: Vec<SightView>,
-    /// What to sight next, when it would help.
-    pub next_sight: Option<NextSightView>,
+    /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
+    pub next_sights: Vec<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
     pub strip: StripView,
     /// What to mind in this place, one short sentence.
@@ -59,6 +61,94 @@ pub struct Snapshot {
     pub undo: Option<String>,
     /// What is half typed; empty when nothing is.
     pub draft: String,
+}
+
+/// A fix in the open.
+#[uniffi::remote(Record)]
+pub struct OpenFixView {
+    /// When it was taken.
+    pub at_unix_ms: i64,
+    /// ellipse: one place with its ellipse; or regions: the sightings leave an area of another shape, or several.
+    pub shape: String,
+    /// The one place, or the likeliest place of each region, likeliest first.
+    pub places: Vec<OpenPlaceView>,
+    /// Share of the probability left for standing far from all of it: a reading is plainly wrong.
+    pub elsewhere_share: f64,
+    /// What was observed, in the order in which it was told.
+    pub sightings: Vec<OpenSightingView>,
+    /// Chance that independent errors miss each other as much or more, by least squares; 1 where nothing is left over.
+    pub chance: f64,
+    /// One turn of all bearings that explains why they do not meet, when it is more than chance.
+    pub shared_turn: Option<SharedTurnView>,
+    /// What must be told with it, one sentence each.
+    pub cautions: Vec<String>,
+    /// Declination at the likeliest place, east positive.
+    pub declination_deg: f64,
+    /// One sigma of it.
+    pub declination_spread_deg: f64,
+    /// Grid convergence there, east positive.
+    pub convergence_deg: f64,
+    /// Grid-magnetic angle there, east positive.
+    pub grid_magnetic_deg: f64,
+}
+
+/// One turn common to all bearings of a fix in the open.
+#[uniffi::remote(Record)]
+pub struct SharedTurnView {
+    /// All bearings were read too much by this; negative for too little.
+    pub turn_deg: f64,
+    /// One sigma of it.
+    pub spread_deg: f64,
+    /// Sightings, from 1, each of which would explain it as well if it alone were read wrongly.
+    pub rivals: Vec<u32>,
+}
+
+/// A sighting as a fix in the open sees it at the likeliest place.
+#[uniffi::remote(Record)]
+pub struct OpenSightingView {
+    /// bearing, angle, distance, seen, not-seen, slope, landform, aspect or height.
+    pub what: String,
+    /// What it is of, as the walker named it.
+    pub of: String,
+    /// What was read: degrees on the sheet for a bearing, degrees for an angle, metres for a distance; none for the rest.
+    pub read: Option<f64>,
+    /// What was read minus what the sheet gives there, in the same unit.
+    pub residual: Option<f64>,
+    /// One sigma of that, everything included, in the same unit.
+    pub spread: Option<f64>,
+    /// How well the ground there fits, 0 to 1 of where it fits best; none for what is measured.
+    pub fits: Option<f64>,
+    /// fits, doubtful or misfit, by the residual and its spread; none for the ground.
+    pub verdict: Option<String>,
+    /// To the landmark, of an angle to the nearer one.
+    pub distance_m: Option<f64>,
+    /// The same as a sentence.
+    pub told: String,
+}
+
+/// A place in the open with the area around it.
+#[uniffi::remote(Record)]
+pub struct OpenPlaceView {
+    /// The probability of its ellipse or region.
+    pub share: f64,
+    /// Grid reference with the digits that the spread deserves, spaced.
+    pub reference: String,
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Greater half-axis of the 95 % ellipse; none for a region.
+    pub major_95_m: Option<f64>,
+    /// Smaller half-axis of it.
+    pub minor_95_m: Option<f64>,
+    /// Direction of the longer axis on the sheet, 0 to 180.
+    pub along_deg_grid: f64,
+    /// The greatest distance from the place to another of the 95 %.
+    pub reach_95_m: f64,
+    /// Area of the 95 %, square metres.
+    pub area_95_m2: f64,
 }
 
 /// The sheet.
@@ -107,6 +197,8 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
+    /// The fix in three sentences for the field: where, what fits, what next.
+    pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -159,7 +251,7 @@ pub struct LineShareView {
 /// What one sighting gave to a fix.
 #[uniffi::remote(Record)]
 pub struct AccountView {
-    /// bearing, running, line-run, angle, side, seen, here, measured or ground.
+    /// bearing, running, line-run, angle, side, seen, here, measured, distance, slope, landform, aspect, height or here-kind.
     pub what: String,
     /// By how many metres the likeliest place would move without it; none when it is the only one.
     pub moves_m: Option<f64>,
@@ -278,10 +370,12 @@ pub struct CrossingView {
 pub struct CarView {
     /// The walker's word for it.
     pub name: String,
-    /// Where it is.
-    pub place: PlaceView,
-    /// The line it stands on.
-    pub line: String,
+    /// Where it is on a line; none when its fix was taken in the open.
+    pub place: Option<PlaceView>,
+    /// Where it is when its fix was taken in the open.
+    pub open_place: Option<OpenPlaceView>,
+    /// The line it stands on; none in the open.
+    pub line: Option<String>,
     /// When the fix was taken.
     pub at_unix_ms: i64,
 }
@@ -336,6 +430,21 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// What would explain it where it does not fit well, likeliest first.
+    pub slips: Vec<WitnessSlipView>,
+}
+
+/// A slip that would explain why a place does not fit the fix.
+#[uniffi::remote(Record)]
+pub struct WitnessSlipView {
+    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    pub kind: String,
+    /// The reference as it would have been meant; empty when its figures are right.
+    pub meant: String,
+    /// Probability of it.
+    pub chance: f64,
+    /// The sentence to be read.
+    pub told: String,
 }
 
 /// A landmark as one may sight it.
@@ -360,13 +469,19 @@ pub struct SightView {
 /// What to sight next.
 #[uniffi::remote(Record)]
 pub struct NextSightView {
-    /// The landmark.
+    /// What to take: a `bearing` to the landmark, or the `line-run`.
+    pub what: String,
+    /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Half-width at 95 % along the line that its bearing would leave.
-    pub leaves_95_m: f64,
+    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    pub leaves_m: f64,
+    /// The same now.
+    pub now_m: f64,
+    /// The chance by the heights that the landmark is in sight.
+    pub in_sight: Option<f64>,
     /// Whether it would tell the places of the fix apart.
     pub settles: bool,
-    /// The gain in words: "would leave one place, ± 60 m".
+    /// The gain in words: "leaves one place, 120 m of 480 m".
     pub told: String,
 }
 
@@ -452,8 +567,8 @@ pub struct WayBackView {
     pub miss_major_95_m: f64,
     /// Smaller half-axis of it.
     pub miss_minor_95_m: f64,
-    /// Half-width of the 95 % limits of the miss along the line on which the car stands.
-    pub miss_along_95_m: f64,
+    /// Half-width of the 95 % limits of the miss along the line on which the car stands; none when it stands on none.
+    pub miss_along_95_m: Option<f64>,
 }
 
 /// One leg of the way back.
@@ -530,7 +645,7 @@ pub enum Record {
     },
     /// Checks a compass; keeps what it reads too much when that is asked.
     Compass(CompassRecord),
-    /// Takes a fix on a line, or on one of several.
+    /// Takes a fix on a line, on one of several, or in the open.
     Fix {
         /// When.
         at: Option<String>,
@@ -540,6 +655,8 @@ pub enum Record {
         lines: Option<Vec<String>>,
         /// The walker's own odds for each of `lines`, any positive numbers; by their length when absent.
         line_odds: Option<Vec<f64>>,
+        /// Whether one stands on no line at all: the place is sought in the plane, and no line is named.
+        open: Option<bool>,
         /// sighting, baseplate, quick or phone.
         instrument: Option<String>,
         /// What was observed.
@@ -888,10 +1005,12 @@ pub enum SightingRecord {
         /// The landmark.
         landmark: String,
     },
-    /// A bend, junction, bridge or crossing that the sheet names is here.
+    /// A bend, junction, bridge or crossing is here: one that the sheet names, or any of its kind. One of the two is given.
     Here {
         /// The known point.
-        known: String,
+        known: Option<String>,
+        /// bend, junction, crossroads, bridge, ford or stream (crossed in any way).
+        kind: Option<String>,
         /// One sigma of standing at it, metres; 15 when absent.
         spread_m: Option<f64>,
     },
@@ -918,6 +1037,70 @@ pub enum SightingRecord {
         pace_kind: Option<String>,
         /// The known point that was walked towards; either way when absent.
         towards: Option<String>,
+    },
+    /// An independent place, weighed in on the walker's word: a receiver's, or a reference that another one read.
+    Witness {
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square, at least 10, when absent.
+        spread_m: Option<f64>,
+    },
+    /// The distance to a landmark.
+    Distance {
+        /// The landmark.
+        landmark: String,
+        /// Metres.
+        distance_m: f64,
+        /// One sigma, metres; a quarter of the distance, as by eye, when absent.
+        spread_m: Option<f64>,
+    },
+    /// What the ground does towards a bearing, by the heights of the sheet.
+    Slope {
+        /// rises, falls or level.
+        ground: String,
+        /// The bearing with its north.
+        towards: String,
+        /// How steeply, degrees up or down; not said when absent.
+        slope_deg: Option<f64>,
+        /// One sigma of that, degrees; 4 when absent.
+        spread_deg: Option<f64>,
+        /// Over how many metres; 100 when absent.
+        over_m: Option<f64>,
+    },
+    /// A landform by the heights of the sheet: at a bearing and a rough distance, or underfoot when neither is given.
+    Landform {
+        /// hill (knob), saddle, ridge, spur, valley, draw, depression or cliff.
+        kind: String,
+        /// The bearing to it with its north.
+        bearing: Option<String>,
+        /// One sigma of that, degrees; 10 when absent.
+        spread_deg: Option<f64>,
+        /// How far it is, metres; 300 within a factor of 3 when absent.
+        distance_m: Option<f64>,
+        /// The factor by which the distance may be wrong either way, one sigma; 1.5 when absent.
+        distance_factor: Option<f64>,
+    },
+    /// Where the slope underfoot falls to, by the heights of the sheet.
+    Aspect {
+        /// The bearing that it falls towards, with its north.
+        falls: String,
+        /// One sigma, degrees; 20 when absent.
+        spread_deg: Option<f64>,
+    },
+    /// An altimeter, by the heights of the sheet.
+    Height {
+        /// What it reads, metres above the sea.
+        read_m: f64,
+        /// One sigma of a reading, metres; 30 when absent, 5 when it was set since.
+        spread_m: Option<f64>,
+        /// Where it was set: a known point, a landmark or a place.
+        set_at: Option<String>,
+        /// What it was set to there, metres; the height of that place on the sheet when absent.
+        set_m: Option<f64>,
+        /// Hours since it was set.
+        hours_since_set: Option<f64>,
+        /// One sigma of its drift, metres an hour; 5 when absent.
+        drift_m_per_hour: Option<f64>,
     },
 }
 

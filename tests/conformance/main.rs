@@ -4,12 +4,16 @@
 
 mod architecture;
 mod command;
+mod coverage;
 mod fix;
 mod imports;
 mod logbook;
+mod next;
+mod open;
 mod photo;
 mod scenes;
 mod seen;
 mod slips;
 mod strip;
 mod vectors;
+mod witness;

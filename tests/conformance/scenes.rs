@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Fix, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot, Table, Trust, WRONG_READING, Way,
-    take,
+    BearingSighting, Choice, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot, Table, Trust,
+    WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, normal_density, normal_share};
 use gatepost_core::sheet::{Landmark, Line};
@@ -63,7 +63,8 @@ impl Told<'_> {
             let count = line.length_m().ceil() as usize + 1;
             Table { step_m: 1.0, values: (0..count).map(|metre| likelihood(index, metre as f64)).collect() }
         };
-        Sighting::Ground(self.lines.iter().enumerate().map(table).collect())
+        let tables = self.lines.iter().enumerate().map(table).collect();
+        Sighting::Ground(GroundSighting { what: "slope", of: String::new(), tables })
     }
 
     fn sightings(&self, one: &Value) -> Vec<Sighting> {

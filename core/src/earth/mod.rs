@@ -3,6 +3,7 @@
 
 mod attraction;
 mod compass_check;
+mod datum;
 mod frame;
 mod geodesic;
 mod grid;
@@ -22,6 +23,7 @@ pub use compass_check::{
     AGREES_WITHIN_SIGMAS, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading, MOST_STATIONS, Pair,
     ReadingSpread, SharedError, Station, Untold, Verdict, check_compass,
 };
+pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from};
 pub use grid::{Grid, GridError, GridFactors};

@@ -6,8 +6,8 @@ use super::import::Brought;
 use super::light::LightQuestion;
 use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record, SightingRecord};
-use super::state::{self, Ground, TakenFix, Trip};
-use super::{Engine, Refusal, draw, questions, show, understand};
+use super::state::{Ground, Taken, Trip};
+use super::{Engine, Refusal, draw, questions, show, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{Instant, read_place};
 use crate::exchange::{SheetFormat, read_base64, read_sheet};
@@ -49,8 +49,9 @@ impl Engine {
                 let pace = understand::pace(*double_paces_per_100_m, *single_paces_per_100_m, *spread_percent)?;
                 self.pace(at.as_ref(), pace)
             }
-            Record::Fix { at, line, lines, line_odds, instrument, sightings } => {
-                let on = On { line: line.as_deref(), lines: lines.as_deref(), odds: line_odds.as_deref() };
+            Record::Fix { at, line, lines, line_odds, open, instrument, sightings } => {
+                let open = open.unwrap_or(false);
+                let on = On { line: line.as_deref(), lines: lines.as_deref(), odds: line_odds.as_deref(), open };
                 self.fix(at.as_ref(), &on, instrument.as_deref(), sightings)
             }
             Record::Check { at, place, spread_m } => self.check(at.as_ref(), place, *spread_m),
@@ -178,10 +179,11 @@ impl Engine {
         let trip = self.open_trip()?;
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
-        let mut said = self.words.fix(&taken.fix, &taken.report, &taken.slips);
-        said.extend(
-            taken.compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)),
-        );
+        let (mut said, compass) = match &taken {
+            Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips, &taken.next), &taken.compass),
+            Taken::InTheOpen(taken) => (show_open::said(taken, &self.words), &taken.compass),
+        };
+        said.extend(compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)));
         if let Some(trip) = self.trip.as_mut() {
             trip.put_fix(id, taken);
         }
@@ -195,14 +197,12 @@ impl Engine {
         if trip.car.is_some() {
             return Err(Refusal::plain("already-kept"));
         }
-        let taken = trip.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let stretch = stretch.unwrap_or(1) as usize;
-        let place = taken.report.places.get(stretch.wrapping_sub(1)).ok_or_else(|| state::stretch_unknown(stretch, &taken.fix))?;
+        let (stretch, fix_entry) = (stretch.unwrap_or(1) as usize, trip.fix_entry);
         let name = name.map(str::trim).filter(|name| !name.is_empty()).unwrap_or("car").to_owned();
-        let reference = place.reference.clone();
-        let said = self.words.kept(&name, &reference, place.stretch.half_width_95_m());
-        let fix_entry = trip.fix_entry;
-        self.enter(at, Entry::Keep(KeptEntry { name, fix_entry, stretch }))?;
+        let kept = KeptEntry { name, fix_entry, stretch };
+        let car = trip.kept(&kept)?;
+        let said = self.words.kept(&car.name, car.reference(), car.half_width_95_m(), car.line().is_some());
+        self.enter(at, Entry::Keep(kept))?;
         Ok(Done::said(said))
     }
 
@@ -245,7 +245,7 @@ impl Engine {
             return Err(Refusal::plain("leg-needed"));
         }
         let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
-        let along = (show::miss_along_95_m(car, &way), car.line.as_str());
+        let along = show::miss_along(car, &way);
         let said = self.words.way_back(&way, &trip.pace, &car.name, along);
         Ok(Done { said, way_back: true, answer: None })
     }
@@ -255,11 +255,12 @@ impl Engine {
         let trip = self.open_trip()?;
         let reading = read_place(place, &trip.sheet.terms())?;
         let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(reading.spread_m()), (0.0, 10_000.0))?;
-        let witness = Witness { at: reading.at, spread_m };
-        let told = trip.held_against(&witness)?;
-        let taken = trip.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let witness = Witness { typed: place.trim().into(), at: reading.at, spread_m };
+        let held = trip.held_against(&witness)?;
+        let (best, norths) = trip.fixed_at(held.check.stretch).ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let said = self.words.check(&held.check, &held.slips, best, norths);
         self.enter(at, Entry::Check(witness))?;
-        Ok(Done::said(vec![self.words.check(&told, &taken.fix, &taken.norths)]))
+        Ok(Done::said(said))
     }
 
     fn turn_round(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
@@ -290,7 +291,7 @@ impl Engine {
     fn next_back_leg(&self) -> Result<Done, Refusal> {
         let trip = self.walked_trip()?;
         let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
-        let along = (show::miss_along_95_m(car, &way), car.line.as_str());
+        let along = show::miss_along(car, &way);
         Ok(Done::said(self.words.next_back_leg(&way, trip.back.unwrap_or(0), &trip.pace, &car.name, along)))
     }
 
@@ -339,16 +340,22 @@ impl Engine {
     }
 }
 
-/// The line that a fix is taken on, or all that it may be.
+/// The line that a fix is taken on, all that it may be, or none.
 struct On<'a> {
     line: Option<&'a str>,
     lines: Option<&'a [String]>,
     odds: Option<&'a [f64]>,
+    /// None: one stands in the open.
+    open: bool,
 }
 
 impl On<'_> {
     /// Names as the sheet writes them, each with the walker's odds.
     fn named(&self, sheet: &Sheet) -> Result<Vec<(String, Option<f64>)>, Refusal> {
+        if self.open {
+            let names_none = self.line.is_none() && self.lines.is_none() && self.odds.is_none();
+            return if names_none { Ok(Vec::new()) } else { Err(Refusal::plain("open-with-line")) };
+        }
         let Some(names) = self.lines.filter(|names| !names.is_empty()) else {
             return Ok(vec![(sheet.line(self.line)?.name.clone(), None)]);
         };
@@ -376,17 +383,22 @@ fn observe(
     on: &On<'_>,
     instrument: Option<&str>,
     sightings: &[SightingRecord],
-) -> Result<(FixRow, TakenFix), Refusal> {
+) -> Result<(FixRow, Taken), Refusal> {
     let lines = on.named(&trip.sheet)?;
     let instrument = instrument.map_or(Ok(Instrument::Baseplate), Instrument::named)?;
     let observed = sightings.iter().map(serde_json::to_string).collect::<Result<_, _>>();
     let observed = observed.map_err(|error| LogbookError::Unwritable(error.to_string()))?;
     let at_origin = trip.sheet.frame.origin();
     let mut row = FixRow { line: String::new(), lines, instrument, observed, at: at_origin, along_m: 0.0, spread_along_m: 0.0 };
-    let taken = trip.take_fix(at, &row)?;
-    taken.fix.line().clone_into(&mut row.line);
-    if let Some(best) = taken.report.places.first() {
-        (row.at, row.along_m, row.spread_along_m) = (best.at, best.stretch.best.along_m, best.stretch.spread_m);
+    let taken = trip.take(at, &row)?;
+    match &taken {
+        Taken::OnLine(taken) => {
+            taken.fix.line().clone_into(&mut row.line);
+            if let Some(best) = taken.report.places.first() {
+                (row.at, row.along_m, row.spread_along_m) = (best.at, best.stretch.best.along_m, best.stretch.spread_m);
+            }
+        }
+        Taken::InTheOpen(taken) => row.at = taken.report.places.first().map_or(at_origin, |best| best.at),
     }
     Ok((row, taken))
 }

@@ -61,7 +61,7 @@ impl Engine {
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
         let (answer, told) = came_in(file.name, &features)?;
-        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some());
+        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let draft = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;

@@ -2,19 +2,25 @@
 //! and answers with a snapshot. It reckons nothing itself.
 
 mod answer;
+mod car;
 mod commands;
 mod compass;
 mod draw;
 mod ground;
+mod held;
 mod import;
 mod light;
 mod observe;
+mod open;
+mod open_told;
 mod phone;
 mod questions;
 mod record;
 mod refusal;
 mod relief;
+mod said;
 mod show;
+mod show_open;
 mod sights;
 mod state;
 mod strip;
@@ -35,7 +41,8 @@ pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourR
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
     AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
-    LineView, NextSightView, PaceView, PlaceView, SheetView, SightView, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView,
+    LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView, SightView,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 
 use crate::earth::Instant;
@@ -201,7 +208,7 @@ impl Engine {
             return Ok(Some(ground.clone()));
         }
         let heights = Arc::new(self.logbook.load_heights(row.id, None)?);
-        Ok(Some(Ground { row, heights }))
+        Ok(Some(Ground::new(row, heights)))
     }
 }
 

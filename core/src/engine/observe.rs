@@ -1,10 +1,13 @@
 //! From sighting records to what the fix room weighs: every name looked up on the sheet, every number checked.
 
 use super::record::SightingRecord;
+use super::said::here_kind;
 use super::{Refusal, understand};
 use crate::earth::read_place;
-use crate::fix::{BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way};
-use crate::measure::{Message, NamedBearing};
+use crate::fix::{
+    BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along, witness_along,
+};
+use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{Landmark, Line, Sheet};
 use crate::travel::{Distance, Pace};
 
@@ -15,10 +18,15 @@ const RUN_PERCENT: f64 = 3.0;
 const SCALE_PERCENT: f64 = 2.0;
 /// See [`RUN_PERCENT`].
 const HERE_SPREAD_M: f64 = 15.0;
+/// One sigma of a distance estimated by eye, as a share of it (common practice, no source).
+const BY_EYE_SHARE: f64 = 0.25;
 /// The step of a trip meter's display, metres: a tenth of a kilometre.
 const STEP_M: f64 = 100.0;
 /// How surely a walker tells left from right, ahead from behind, degrees (common practice, no source).
 const SIDE_SPREAD_DEG: f64 = 10.0;
+/// An independent place is hardly known better than this, one sigma per axis, metres: receivers under trees err by 4 to 12 m (published
+/// trials with phones, from memory).
+const WITNESS_SPREAD_M: f64 = 10.0;
 /// A roughly placed feature is at least so roughly placed, metres.
 const ROUGH_SPREAD_M: f64 = 50.0;
 
@@ -55,10 +63,20 @@ impl Observer<'_> {
             }),
             SightingRecord::Seen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: true }),
             SightingRecord::NotSeen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: false }),
-            SightingRecord::Here { known, spread_m } => Ok(Sighting::Here {
-                places: self.spots(known)?,
-                spread_m: understand::bounded("spread_m", spread_m.unwrap_or(HERE_SPREAD_M), (1.0, 1_000.0))?,
-            }),
+            SightingRecord::Here { known, kind, spread_m } => self.here(known.as_deref(), kind.as_deref(), *spread_m),
+            SightingRecord::Witness { place, spread_m } => {
+                let (at, spread_m) = self.witness(place, *spread_m)?;
+                Ok(Sighting::Ground(witness_along(place.trim(), at, spread_m, self.lines)))
+            }
+            SightingRecord::Distance { landmark, distance_m, spread_m } => {
+                let (distance_m, spread_m) = distance(*distance_m, *spread_m)?;
+                Ok(Sighting::Ground(distance_along(&self.landmark(landmark)?, distance_m, spread_m, self.lines)))
+            }
+            // These are weighed by the heights before anything else is looked up.
+            SightingRecord::Slope { .. }
+            | SightingRecord::Landform { .. }
+            | SightingRecord::Aspect { .. }
+            | SightingRecord::Height { .. } => Err(Refusal::plain("heights-needed")),
             SightingRecord::Trip { from, distance_m, step_m, scale_percent, towards } => Ok(Sighting::Measured(MeasuredSighting {
                 from: self.starts(from, towards.as_deref())?,
                 distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
@@ -77,12 +95,25 @@ impl Observer<'_> {
         }
     }
 
-    fn landmark(&self, name: &str) -> Result<Landmark, Refusal> {
+    /// One that the sheet names, or any of a kind.
+    fn here(&self, known: Option<&str>, kind: Option<&str>, spread_m: Option<f64>) -> Result<Sighting, Refusal> {
+        let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(HERE_SPREAD_M), (1.0, 1_000.0))?;
+        match (known, kind) {
+            (Some(known), None) => Ok(Sighting::Here { places: self.spots(known)?, spread_m }),
+            (None, Some(kind)) => {
+                let found = kinds_along(self.sheet, here_kind(kind)?, spread_m, self.lines);
+                found.map(Sighting::Ground).ok_or_else(|| Refusal::named("here-kind-none", kind.trim()))
+            }
+            _ => Err(Refusal::plain("here-what")),
+        }
+    }
+
+    pub(super) fn landmark(&self, name: &str) -> Result<Landmark, Refusal> {
         Ok(self.sheet.landmark(name)?.clone())
     }
 
     /// What was sighted: exactly one of a name, several names and a rough place must be told.
-    fn candidates(
+    pub(super) fn candidates(
         &self,
         landmark: Option<&str>,
         one_of: Option<&[String]>,
@@ -102,6 +133,13 @@ impl Observer<'_> {
             }
             _ => Err(Refusal::plain("sighted-what")),
         }
+    }
+
+    /// An independent place in the plane, and its one sigma per axis, metres.
+    pub(super) fn witness(&self, place: &str, spread_m: Option<f64>) -> Result<(Point, f64), Refusal> {
+        let reading = read_place(place, &self.sheet.terms())?;
+        let spread_m = spread_m.unwrap_or(reading.spread_m().max(WITNESS_SPREAD_M));
+        Ok((self.sheet.frame.to_plane(reading.at), understand::bounded("spread_m", spread_m, (1.0, 5_000.0))?))
     }
 
     fn running(&self, record: &SightingRecord) -> Result<Sighting, Refusal> {
@@ -160,7 +198,13 @@ impl Observer<'_> {
     }
 }
 
-fn spread(spread_deg: Option<f64>) -> Result<Option<f64>, Refusal> {
+/// A distance and its sigma, metres: by eye when none is told.
+pub(super) fn distance(distance_m: f64, spread_m: Option<f64>) -> Result<(f64, f64), Refusal> {
+    let distance_m = understand::bounded("distance_m", distance_m, (1.0, 100_000.0))?;
+    Ok((distance_m, understand::bounded("spread_m", spread_m.unwrap_or(BY_EYE_SHARE * distance_m), (0.1, 50_000.0))?))
+}
+
+pub(super) fn spread(spread_deg: Option<f64>) -> Result<Option<f64>, Refusal> {
     match spread_deg {
         Some(wrong) if !(0.1..=45.0).contains(&wrong) => Err(Refusal::number("spread-unreadable", wrong)),
         sound => Ok(sound),

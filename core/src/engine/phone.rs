@@ -76,9 +76,9 @@ impl Engine {
         let (at, seen_at) = (self.time(at)?, Instant::parse(received.seen_at)?);
         let place = LatLon::new(received.lat_deg, received.lon_deg)?;
         let accuracy_m = understand::bounded("accuracy_m", received.accuracy_m, (0.0, 100_000.0))?;
-        let witness = Witness { at: place, spread_m: accuracy_m / PLANE_68 };
+        let witness = Witness { typed: String::new(), at: place, spread_m: accuracy_m / PLANE_68 };
         let age_s = at.seconds_since(seen_at);
-        let check = self.trip.as_ref().and_then(|trip| trip.held_against(&witness).ok());
+        let check = self.trip.as_ref().and_then(|trip| trip.held_against(&witness).ok()).map(|held| held.check);
         let half_axis_95_m = crate::measure::PLANE_95 * witness.spread_m;
         let digits = crate::earth::digits_for_spread(half_axis_95_m);
         let reference = self.reference(place, digits);
@@ -105,10 +105,9 @@ impl Engine {
     }
 
     fn witness_said(&self, reference: &str, half_axis_95_m: f64, age_s: f64, check: Option<&Check>) -> Vec<String> {
-        let taken = self.trip.as_ref().and_then(|trip| trip.fix.as_ref());
-        let bearing = check.zip(taken).and_then(|(check, taken)| {
-            let best = taken.fix.stretches.get(check.stretch)?.best.at;
-            Some(crate::earth::Compass::to_grid(&taken.norths, check.plane_deg, best))
+        let bearing = check.zip(self.trip.as_ref()).and_then(|(check, trip)| {
+            let (best, norths) = trip.fixed_at(check.stretch)?;
+            Some(crate::earth::Compass::to_grid(norths, check.plane_deg, best))
         });
         let mut said = vec![self.words.witness(reference, half_axis_95_m, age_s, check.zip(bearing))];
         if age_s > STALE_S {

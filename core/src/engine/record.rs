@@ -44,7 +44,7 @@ pub enum Record {
     },
     /// Checks a compass; keeps what it reads too much when that is asked.
     Compass(CompassRecord),
-    /// Takes a fix on a line, or on one of several.
+    /// Takes a fix on a line, on one of several, or in the open.
     Fix {
         /// When.
         at: Option<String>,
@@ -54,6 +54,8 @@ pub enum Record {
         lines: Option<Vec<String>>,
         /// The walker's own odds for each of `lines`, any positive numbers; by their length when absent.
         line_odds: Option<Vec<f64>>,
+        /// Whether one stands on no line at all: the place is sought in the plane, and no line is named.
+        open: Option<bool>,
         /// sighting, baseplate, quick or phone.
         instrument: Option<String>,
         /// What was observed.
@@ -444,10 +446,12 @@ pub enum SightingRecord {
         /// The landmark.
         landmark: String,
     },
-    /// A bend, junction, bridge or crossing that the sheet names is here.
+    /// A bend, junction, bridge or crossing is here: one that the sheet names, or any of its kind. One of the two is given.
     Here {
         /// The known point.
-        known: String,
+        known: Option<String>,
+        /// bend, junction, crossroads, bridge, ford or stream (crossed in any way).
+        kind: Option<String>,
         /// One sigma of standing at it, metres; 15 when absent.
         spread_m: Option<f64>,
     },
@@ -474,6 +478,70 @@ pub enum SightingRecord {
         pace_kind: Option<String>,
         /// The known point that was walked towards; either way when absent.
         towards: Option<String>,
+    },
+    /// An independent place, weighed in on the walker's word: a receiver's, or a reference that another one read.
+    Witness {
+        /// The place.
+        place: String,
+        /// One sigma per axis, metres; that of the reference's square, at least 10, when absent.
+        spread_m: Option<f64>,
+    },
+    /// The distance to a landmark.
+    Distance {
+        /// The landmark.
+        landmark: String,
+        /// Metres.
+        distance_m: f64,
+        /// One sigma, metres; a quarter of the distance, as by eye, when absent.
+        spread_m: Option<f64>,
+    },
+    /// What the ground does towards a bearing, by the heights of the sheet.
+    Slope {
+        /// rises, falls or level.
+        ground: String,
+        /// The bearing with its north.
+        towards: String,
+        /// How steeply, degrees up or down; not said when absent.
+        slope_deg: Option<f64>,
+        /// One sigma of that, degrees; 4 when absent.
+        spread_deg: Option<f64>,
+        /// Over how many metres; 100 when absent.
+        over_m: Option<f64>,
+    },
+    /// A landform by the heights of the sheet: at a bearing and a rough distance, or underfoot when neither is given.
+    Landform {
+        /// hill (knob), saddle, ridge, spur, valley, draw, depression or cliff.
+        kind: String,
+        /// The bearing to it with its north.
+        bearing: Option<String>,
+        /// One sigma of that, degrees; 10 when absent.
+        spread_deg: Option<f64>,
+        /// How far it is, metres; 300 within a factor of 3 when absent.
+        distance_m: Option<f64>,
+        /// The factor by which the distance may be wrong either way, one sigma; 1.5 when absent.
+        distance_factor: Option<f64>,
+    },
+    /// Where the slope underfoot falls to, by the heights of the sheet.
+    Aspect {
+        /// The bearing that it falls towards, with its north.
+        falls: String,
+        /// One sigma, degrees; 20 when absent.
+        spread_deg: Option<f64>,
+    },
+    /// An altimeter, by the heights of the sheet.
+    Height {
+        /// What it reads, metres above the sea.
+        read_m: f64,
+        /// One sigma of a reading, metres; 30 when absent, 5 when it was set since.
+        spread_m: Option<f64>,
+        /// Where it was set: a known point, a landmark or a place.
+        set_at: Option<String>,
+        /// What it was set to there, metres; the height of that place on the sheet when absent.
+        set_m: Option<f64>,
+        /// Hours since it was set.
+        hours_since_set: Option<f64>,
+        /// One sigma of its drift, metres an hour; 5 when absent.
+        drift_m_per_hour: Option<f64>,
     },
 }
 

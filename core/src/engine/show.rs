@@ -1,12 +1,13 @@
 //! From the state to the snapshot: values copied into records, nothing reckoned.
 
+use super::car::{Car, Stands};
 use super::light::behind_ground;
-use super::state::{Car, CheckedCompass, TakenFix, Trip};
+use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
-    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
-    LineView, PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
+    AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView, LineView,
+    PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
 };
-use super::{sights, strip};
+use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
 use crate::homeward::{BackLeg, Here, WayBack};
@@ -15,7 +16,7 @@ use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
 
-fn full(at: LatLon) -> String {
+pub(super) fn full(at: LatLon) -> String {
     mgrs_of(at, DIGITS_FULL)
 }
 
@@ -63,13 +64,14 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace), words),
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
-        check: trip.and_then(check_view),
-        car: trip.and_then(|trip| trip.car.as_ref()).and_then(car_view),
+        open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
+        check: trip.and_then(|trip| held::check_view(trip, words)),
+        car: trip.and_then(|trip| trip.car.as_ref()).map(car_view),
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
-        next_sight: trip.and_then(|trip| sights::next(trip, words)),
+        next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light, words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
         light: trip.zip(beside.now).zip(light).map(|((trip, now), light)| light_view(trip, now, light, words)),
@@ -81,7 +83,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
 /// What to mind where the trip is: before the first bearing, on the way back, and when the car is not found.
 fn caution(trip: &Trip) -> Option<&'static str> {
     match (stage(Some(trip)), trip.back) {
-        (Stage::BesideTheLine, _) if trip.fix.is_none() => Some("caution-first-bearing"),
+        (Stage::BesideTheLine, _) if trip.fix.is_none() && trip.open.is_none() => Some("caution-first-bearing"),
         (Stage::WayBack, Some(walked)) if walked >= trip.legs.len() => Some("caution-lost"),
         (Stage::WayBack, _) => Some("caution-walk-back"),
         (Stage::Before | Stage::BesideTheLine | Stage::OnFoot | Stage::Afterwards, _) => None,
@@ -90,19 +92,6 @@ fn caution(trip: &Trip) -> Option<&'static str> {
 
 fn compass_told(compass: &CheckedCompass, words: &Words) -> String {
     words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)
-}
-
-fn check_view(trip: &Trip) -> Option<CheckView> {
-    let (check, taken) = (trip.check?, trip.fix.as_ref()?);
-    let best = taken.fix.stretches.get(check.stretch)?.best.at;
-    Some(CheckView {
-        stretch: small(check.stretch + 1),
-        distance_m: check.distance_m,
-        bearing_deg_grid: taken.norths.to_grid(check.plane_deg, best).degrees(),
-        chi_square: check.chi_square,
-        chance: check.chance,
-        verdict: check.verdict().word().into(),
-    })
 }
 
 fn light_view(trip: &Trip, now: Instant, light: Light, words: &Words) -> LightView {
@@ -156,6 +145,7 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
+        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
         places: taken.report.places.iter().map(place_view).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
@@ -240,9 +230,12 @@ fn crossing_view(crossing: &CrossingReport) -> CrossingView {
     }
 }
 
-fn car_view(car: &Car) -> Option<CarView> {
-    let place = car.taken.report.places.get(car.stretch).map(place_view)?;
-    Some(CarView { name: car.name.clone(), place, line: car.line.clone(), at_unix_ms: car.taken.at.unix_ms() })
+fn car_view(car: &Car) -> CarView {
+    let (place, open_place) = match &car.stands {
+        Stands::OnLine(place, _) => (Some(place_view(place)), None),
+        Stands::InTheOpen(place) => (None, Some(show_open::place_view(place))),
+    };
+    CarView { name: car.name.clone(), place, open_place, line: car.line().map(str::to_owned), at_unix_ms: car.at.unix_ms() }
 }
 
 fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning, words: &Words) -> Vec<LegView> {
@@ -251,7 +244,7 @@ fn leg_views(trip: &Trip, car: &Car, walk: &Reckoning, words: &Words) -> Vec<Leg
 }
 
 fn leg_view((trip, car, words): (&Trip, &Car, &Words), number: u32, at: Instant, leg: &Leg, end: &LegEnd) -> LegView {
-    let norths = &car.taken.norths;
+    let norths = &car.norths;
     let middle = end.at.minus(Point::polar(end.metres / 2.0, end.plane_deg));
     let place = trip.sheet.to_earth(end.at);
     let magnetic = norths.to_magnetic(end.plane_deg, middle);
@@ -304,14 +297,16 @@ fn way_back_view(trip: &Trip, words: &Words) -> Option<WayBackView> {
         closes_m: way.closes_m,
         miss_major_95_m: PLANE_95 * ellipse.major_m,
         miss_minor_95_m: PLANE_95 * ellipse.minor_m,
-        miss_along_95_m: miss_along_95_m(car, &way),
+        miss_along_95_m: miss_along(car, &way).map(|(along_m, _)| along_m),
     })
 }
 
-/// Half-width of the 95 % limits of the miss along the line on which the car stands, metres.
-pub(super) fn miss_along_95_m(car: &Car, way: &WayBack) -> f64 {
-    let direction = car.taken.fix.stretches.get(car.stretch).map_or(Point::new(0.0, 1.0), |stretch| stretch.best.direction);
-    LINE_95 * way.miss.spread_along_m(direction)
+/// Half-width of the 95 % limits of the miss along the line on which the car stands, metres, and that line; none in the open.
+pub(super) fn miss_along<'a>(car: &'a Car, way: &WayBack) -> Option<(f64, &'a str)> {
+    match &car.stands {
+        Stands::OnLine(place, direction) => Some((LINE_95 * way.miss.spread_along_m(*direction), place.line.as_str())),
+        Stands::InTheOpen(_) => None,
+    }
 }
 
 fn back_leg_view(sheet: &Sheet, leg: &BackLeg, words: &Words) -> BackLegView {

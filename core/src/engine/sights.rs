@@ -1,8 +1,9 @@
 //! What can be sighted from the likeliest place, and what to sight next.
 
-use super::state::{TakenFix, Trip};
+use super::state::Trip;
 use super::view::{NextSightView, SightView};
-use crate::earth::Compass;
+use crate::earth::{Compass, Norths};
+use crate::fix::{NextSight, NextWhat};
 use crate::ground::{Seen, Sight};
 use crate::measure::{NamedBearing, Point};
 use crate::sheet::Landmark;
@@ -10,9 +11,8 @@ use crate::words::Words;
 
 /// Every landmark of the sheet, nearest first once there is a fix; those that the ground hides come last.
 pub(super) fn views(trip: &Trip, words: &Words) -> Vec<SightView> {
-    let from = trip.fix.as_deref().and_then(|taken| taken.fix.stretches.first().map(|stretch| (taken, stretch.best.at)));
-    let asked = Asked { from, words };
-    let sight = |index: usize| from.and_then(|(taken, _)| taken.sights.get(index).copied());
+    let asked = Asked { from: from(trip), words };
+    let sight = |index: usize| asked.from.as_ref().and_then(|from| from.sights.get(index).copied());
     let landmarks = trip.sheet.landmarks.iter().enumerate().map(|(index, landmark)| (landmark, sight(index)));
     let mut all: Vec<(bool, SightView)> =
         landmarks.map(|(landmark, sight)| (sight.is_some_and(|sight| sight.seen == Seen::Hidden), asked.view(landmark, sight))).collect();
@@ -22,21 +22,41 @@ pub(super) fn views(trip: &Trip, words: &Words) -> Vec<SightView> {
     all.into_iter().map(|(_, view)| view).collect()
 }
 
+/// The likeliest place, and what is known from there.
+struct From<'a> {
+    at: Point,
+    norths: &'a Norths,
+    sights: &'a [Sight],
+    /// Landmarks with their readings.
+    read: Vec<(&'a str, NamedBearing)>,
+}
+
+fn from(trip: &Trip) -> Option<From<'_>> {
+    let (at, norths) = trip.fixed_at(0)?;
+    if let Some(taken) = trip.open.as_deref() {
+        let read = taken.told.iter().filter_map(|one| Some((one.of.as_str(), one.read?))).collect();
+        return Some(From { at, norths, sights: &taken.sights, read });
+    }
+    let taken = trip.fix.as_deref()?;
+    let read = taken.fix.sighted.iter().map(|one| (one.landmark.as_str(), one.reading)).collect();
+    Some(From { at, norths, sights: &taken.sights, read })
+}
+
 /// From where it is sighted, and in which words it is told.
 struct Asked<'a> {
-    from: Option<(&'a TakenFix, Point)>,
+    from: Option<From<'a>>,
     words: &'a Words,
 }
 
 impl Asked<'_> {
     fn view(&self, landmark: &Landmark, sight: Option<Sight>) -> SightView {
-        let expected = self.from.map(|(taken, at)| {
-            let ray = landmark.at.minus(at);
-            (taken.norths.to_magnetic(ray.bearing_deg(), at), ray.length_m())
+        let expected = self.from.as_ref().map(|from| {
+            let ray = landmark.at.minus(from.at);
+            (from.norths.to_magnetic(ray.bearing_deg(), from.at), ray.length_m())
         });
-        let reading = self.from.and_then(|(taken, _)| taken.fix.sighted.iter().find(|one| one.landmark == landmark.name));
+        let reading = self.from.as_ref().and_then(|from| from.read.iter().find(|(name, _)| *name == landmark.name));
         let told = match (reading, expected) {
-            (Some(one), _) => self.words.sight_read(one.reading),
+            (Some((_, reading)), _) => self.words.sight_read(*reading),
             (None, Some((bearing, distance_m))) => self.words.sight_expected(NamedBearing::Magnetic(bearing), distance_m, sight.as_ref()),
             (None, None) => landmark.kind.clone(),
         };
@@ -53,9 +73,23 @@ impl Asked<'_> {
 }
 
 /// What to sight next before the car's place is kept.
-pub(super) fn next(trip: &Trip, words: &Words) -> Option<NextSightView> {
-    let taken = trip.fix.as_deref().filter(|_| trip.car.is_none())?;
-    let next = taken.fix.next_sight(&trip.sheet, &taken.trust)?;
-    let told = words.next_sight(&next);
-    Some(NextSightView { landmark: next.landmark, leaves_95_m: next.leaves_95_m, settles: next.settles, told })
+pub(super) fn next(trip: &Trip, words: &Words) -> Vec<NextSightView> {
+    let taken = trip.fix.as_deref().filter(|_| trip.car.is_none());
+    taken.map_or_else(Vec::new, |taken| taken.next.iter().map(|next| next_view(next, words)).collect())
+}
+
+fn next_view(next: &NextSight, words: &Words) -> NextSightView {
+    let (what, landmark) = match &next.what {
+        NextWhat::Bearing(landmark) => ("bearing", landmark.clone()),
+        NextWhat::LineRun => ("line-run", String::new()),
+    };
+    NextSightView {
+        what: what.into(),
+        landmark,
+        leaves_m: next.leaves_m,
+        now_m: next.now_m,
+        in_sight: next.in_sight,
+        settles: next.settles,
+        told: words.next_sight(next),
+    }
 }

@@ -1,17 +1,20 @@
 //! The open trip as the engine holds it, built from the logbook's rows.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::Refusal;
+use super::car::Car;
 use super::ground::in_sight;
+use super::held::Held;
 use super::observe::Observer;
+use super::open::TakenOpen;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{Check, Choice, Fix, FixReport, Scene, Sighting, Slips, Trust, WRONG_READING, slips, take};
-use crate::ground::{Heights, Sight};
+use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
+use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
-use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, KeptEntry, LogbookError, TripRows, Witness};
-use crate::measure::{Covariance, Point};
+use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
+use crate::measure::Point;
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 
@@ -28,8 +31,19 @@ pub(super) struct TakenFix {
     pub(super) fix: Fix,
     pub(super) report: FixReport,
     pub(super) slips: Slips,
+    /// What to sight next, the best first.
+    pub(super) next: Vec<NextSight>,
     /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
     pub(super) sights: Vec<Sight>,
+}
+
+/// A fix of either kind.
+#[derive(Debug)]
+pub(super) enum Taken {
+    /// On lines.
+    OnLine(Box<TakenFix>),
+    /// In the open.
+    InTheOpen(Box<TakenOpen>),
 }
 
 /// A compass that was checked.
@@ -39,23 +53,30 @@ pub(super) struct CheckedCompass {
     pub(super) row: CompassRow,
 }
 
-/// The car's place: where the log begins.
-#[derive(Debug, Clone)]
-pub(super) struct Car {
-    pub(super) name: String,
-    /// The line it stands on.
-    pub(super) line: String,
-    pub(super) point: Point,
-    pub(super) covariance: Covariance,
-    pub(super) stretch: usize,
-    pub(super) taken: Arc<TakenFix>,
-}
-
 /// The heights of the sheet, as the logbook has them.
 #[derive(Debug, Clone)]
 pub(super) struct Ground {
     pub(super) row: HeightsRow,
     pub(super) heights: Arc<Heights>,
+    pub(super) index: OnceLock<Arc<SightIndex>>,
+}
+
+impl Ground {
+    pub(super) fn new(row: HeightsRow, heights: Arc<Heights>) -> Self {
+        Self { row, heights, index: OnceLock::new() }
+    }
+
+    /// Sightlines over the heights; what they need is reckoned with the first of them.
+    pub(super) fn sightlines(&self) -> Result<Sightlines<'_>, Refusal> {
+        let index = match self.index.get() {
+            Some(index) => Arc::clone(index),
+            None => {
+                let index = Arc::new(SightIndex::over(&self.heights)?);
+                Arc::clone(self.index.get_or_init(|| index))
+            }
+        };
+        Ok(Sightlines::indexed(&self.heights, index))
+    }
 }
 
 /// The trip: its sheet, and what its entries say.
@@ -70,9 +91,14 @@ pub(super) struct Trip {
     pub(super) ground_trouble: Option<Refusal>,
     pub(super) pace: Pace,
     pub(super) compass: Option<CheckedCompass>,
+    /// The last fix, when it was taken on a line.
     pub(super) fix: Option<Arc<TakenFix>>,
+    /// The last fix, when it was taken in the open.
+    pub(super) open: Option<Arc<TakenOpen>>,
     pub(super) fix_entry: i64,
-    pub(super) check: Option<Check>,
+    /// Where the fixes of the trip were, the last one last.
+    pub(super) fixed: Vec<LatLon>,
+    pub(super) check: Option<Held>,
     pub(super) car: Option<Car>,
     pub(super) legs: Vec<(Instant, Leg)>,
     /// When the last leg was closed, on the way out or back.
@@ -95,7 +121,9 @@ impl Trip {
             pace: Pace::default(),
             compass: None,
             fix: None,
+            open: None,
             fix_entry: 0,
+            fixed: Vec::new(),
             check: None,
             car: None,
             legs: Vec::new(),
@@ -120,8 +148,9 @@ impl Trip {
             let is_fix = matches!(entry, Entry::Fix(_));
             // A check belongs to the fix before it and goes with it.
             let goes_with = fix_skipped && matches!(entry, Entry::Check(_));
-            if is_fix {
+            if let Entry::Fix(row) = &entry {
                 fix_skipped = !needed.contains(&id);
+                trip.fixed.extend(fix_skipped.then_some(row.at));
             }
             if goes_with || (is_fix && fix_skipped) {
                 trip.last = Some((id, if is_fix { "fix" } else { "check" }));
@@ -144,13 +173,12 @@ impl Trip {
                 "compass"
             }
             Entry::Fix(row) => {
-                self.fix = Some(Arc::new(self.take_fix(at, &row)?));
-                self.check = None;
-                self.fix_entry = id;
+                let taken = self.take(at, &row)?;
+                self.put_fix(id, taken);
                 "fix"
             }
             Entry::Keep(kept) => {
-                self.keep(&kept)?;
+                self.car = Some(self.kept(&kept)?);
                 "keep"
             }
             Entry::Check(witness) => {
@@ -189,71 +217,83 @@ impl Trip {
         pace.into_iter().chain(compass).collect()
     }
 
-    /// An independent place held against the last fix.
-    pub(super) fn held_against(&self, witness: &Witness) -> Result<Check, Refusal> {
-        let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let place = self.sheet.frame.to_plane(witness.at);
-        taken.fix.check(place, witness.spread_m).ok_or_else(|| Refusal::plain("fix-needed"))
+    /// Where a place of the last fix lies, from 0, with the norths it was taken by.
+    pub(super) fn fixed_at(&self, place: usize) -> Option<(Point, &Norths)> {
+        let on_line = self.fix.as_ref().and_then(|taken| Some((taken.fix.stretches.get(place)?.best.at, &taken.norths)));
+        on_line.or_else(|| self.open.as_ref().and_then(|taken| Some((taken.fix.places().get(place)?.0, &taken.norths))))
     }
 
     /// A fix taken in this process is kept as it is; the logbook's row says the same.
-    pub(super) fn put_fix(&mut self, id: i64, taken: TakenFix) {
-        self.fix = Some(Arc::new(taken));
+    pub(super) fn put_fix(&mut self, id: i64, taken: Taken) {
+        (self.fix, self.open) = match taken {
+            Taken::OnLine(taken) => (Some(Arc::new(*taken)), None),
+            Taken::InTheOpen(taken) => (None, Some(Arc::new(*taken))),
+        };
+        self.fixed.extend(self.fix_place());
         self.check = None;
         self.fix_entry = id;
         self.last = Some((id, "fix"));
     }
 
-    /// Reckons a fix from what was observed.
-    pub(super) fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
-        let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
-        let observer = Observer { sheet: &self.sheet, lines: &lines, pace: &self.pace };
-        let sightings: Vec<Sighting> = row.observed.iter().map(|one| observer.sighting(&observed(one)?)).collect::<Result<_, _>>()?;
-        let compass = self.compass.clone().filter(|compass| compass.row.instrument == row.instrument);
+    /// Reckons a fix from what was observed: in the open when the row names no line.
+    pub(super) fn take(&self, at: Instant, row: &FixRow) -> Result<Taken, Refusal> {
+        if row.lines.is_empty() {
+            return Ok(Taken::InTheOpen(Box::new(self.take_open(at, row)?)));
+        }
+        Ok(Taken::OnLine(Box::new(self.take_fix(at, row)?)))
+    }
+
+    /// What a reading with an instrument is worth on a date, and the norths as it reads them.
+    pub(super) fn compass_of(&self, at: Instant, instrument: Instrument) -> Result<(Option<CheckedCompass>, Trust, Norths), Refusal> {
+        let compass = self.compass.clone().filter(|compass| compass.row.instrument == instrument);
         let (trust, error_deg) = match &compass {
             Some(CheckedCompass { row: checked, .. }) => {
-                (row.instrument.trust().checked(checked.error_spread_deg, checked.reading_spread_deg), checked.error_deg)
+                (instrument.trust().checked(checked.error_spread_deg, checked.reading_spread_deg), checked.error_deg)
             }
-            None => (row.instrument.trust(), 0.0),
+            None => (instrument.trust(), 0.0),
         };
         let norths = self.sheet.norths(at.date())?.with_compass_error(error_deg);
+        Ok((compass, trust, norths))
+    }
+
+    /// Reckons a fix on lines.
+    fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
+        let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
+        let observer = Observer { sheet: &self.sheet, lines: &lines, pace: &self.pace };
+        let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
+        let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
+        let said = self.said_on_lines(&norths, &lines, &records)?;
+        let sighting = |(record, said): (&SightingRecord, Option<Sighting>)| said.map_or_else(|| observer.sighting(record), Ok);
+        let sightings: Vec<Sighting> = records.iter().zip(said).map(sighting).collect::<Result<_, _>>()?;
         let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
         let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
         let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
         let report = fix.report(&self.sheet, &lines, &norths);
-        let best = self.ground.as_ref().zip(fix.stretches.first());
-        let sights = best.map(|(ground, place)| self.sheet.all_sights(&ground.heights, place.best.at)).transpose()?.unwrap_or_default();
+        let lines_of_sight = self.ground.as_ref().map(Ground::sightlines).transpose()?;
+        let all_sights = |place: Point| lines_of_sight.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
+        let sights = fix.best().map_or_else(Vec::new, |best| all_sights(best.best.at));
+        let chances = |place: Point| all_sights(place).iter().map(|sight| sight.chance).collect();
+        let next = next_sights(&scene, &fix, &self.sheet.landmarks, &chances);
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, sights })
+        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, next, sights })
     }
 
-    /// Keeps a stretch of the last fix as the place of the car.
-    pub(super) fn keep(&mut self, kept: &KeptEntry) -> Result<(), Refusal> {
-        let taken = self.fix.clone().ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let place = taken.fix.stretches.get(kept.stretch.wrapping_sub(1)).ok_or_else(|| stretch_unknown(kept.stretch, &taken.fix))?;
-        let line = taken.fix.line_of(place).to_owned();
-        self.car = Some(Car {
-            name: kept.name.clone(),
-            line,
-            point: place.best.at,
-            covariance: place.covariance,
-            stretch: kept.stretch - 1,
-            taken,
-        });
-        Ok(())
+    /// The likeliest place of the last fix.
+    fn fix_place(&self) -> Option<LatLon> {
+        let in_the_open = self.open.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
+        self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at)).or(in_the_open)
     }
 
     /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
     pub(super) fn likeliest(&self) -> LatLon {
-        let fixed = self.fix.as_ref().and_then(|taken| taken.report.places.first().map(|place| place.at));
         let reckoned = self.here().map(|(_, _, here)| here.at);
-        reckoned.or(fixed).unwrap_or_else(|| self.sheet.frame.origin())
+        reckoned.or_else(|| self.fix_place()).unwrap_or_else(|| self.sheet.frame.origin())
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {
-        let shared_deg = car.taken.trust.shared_spread_deg.hypot(car.taken.norths.declination_spread_deg());
+        let shared_deg = car.trust.shared_spread_deg.hypot(car.norths.declination_spread_deg());
         WalkSpreads::of(shared_deg, &self.pace)
     }
 
@@ -261,7 +301,7 @@ impl Trip {
     pub(super) fn walk(&self) -> Option<(&Car, Reckoning)> {
         let car = self.car.as_ref()?;
         let legs: Vec<Leg> = self.legs.iter().map(|(_, leg)| leg.clone()).collect();
-        Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+        Some((car, reckon(car.point, &legs, &self.pace, &car.norths, &self.spreads(car))))
     }
 
     /// Everything walked so far, out and back, reckoned from the car.
@@ -270,18 +310,18 @@ impl Trip {
         let out = self.legs.iter().map(|(_, leg)| leg.clone());
         let back = self.legs.iter().rev().take(self.back.unwrap_or(0)).map(|(_, leg)| turned_round(leg));
         let legs: Vec<Leg> = out.chain(back).collect();
-        Some((car, reckon(car.point, &legs, &self.pace, &car.taken.norths, &self.spreads(car))))
+        Some((car, reckon(car.point, &legs, &self.pace, &car.norths, &self.spreads(car))))
     }
 
     /// Since when the reckoned place holds: the end of the last leg, out or back, else the fix of the car.
     pub(super) fn known_at(&self, car: &Car) -> Instant {
-        self.walked_at.unwrap_or(car.taken.at)
+        self.walked_at.unwrap_or(car.at)
     }
 
     /// The reckoned place, on the way out or back.
     pub(super) fn here(&self) -> Option<(&Car, Reckoning, Here)> {
         let (car, walk) = self.walked()?;
-        let here = here(&self.sheet, &car.taken.norths, car.covariance, &walk);
+        let here = here(&self.sheet, &car.norths, car.covariance, &walk);
         Some((car, walk, here))
     }
 
@@ -289,20 +329,14 @@ impl Trip {
     pub(super) fn way_back(&self) -> Option<(&Car, Reckoning, WayBack)> {
         let (car, walk) = self.walk()?;
         let legs: Vec<Leg> = self.legs.iter().map(|(_, leg)| leg.clone()).collect();
-        let way = reversed_log(&legs, &walk, &self.pace, &car.taken.norths, &self.spreads(car));
+        let way = reversed_log(&legs, &walk, &self.pace, &car.norths, &self.spreads(car));
         Some((car, walk, way))
     }
 }
 
 /// A sighting as the logbook keeps it.
-fn observed(json: &str) -> Result<SightingRecord, Refusal> {
+pub(super) fn observed(json: &str) -> Result<SightingRecord, Refusal> {
     serde_json::from_str(json).map_err(|error| Refusal::from(LogbookError::Damaged(error.to_string())))
-}
-
-pub(super) fn stretch_unknown(number: usize, fix: &Fix) -> Refusal {
-    use crate::measure::{Arg, Message};
-    let count = Arg::Count(fix.stretches.len() as i64);
-    Refusal::new(Message::new("stretch-unknown").with("number", Arg::Count(number as i64)).with("count", count))
 }
 
 /// The last fix, and those from which the car's place was kept.

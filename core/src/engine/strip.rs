@@ -51,8 +51,12 @@ fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>)> {
 
 /// Beside the line: the fix. Once the car's place is kept one walks away from it.
 fn fixed(trip: &Trip) -> Option<Known> {
+    let lasts_s = if trip.car.is_some() { TURN_LASTS_S } else { FIX_LASTS_S };
+    if let Some(taken) = &trip.open {
+        let places = &taken.report.places;
+        return Some(Known { count: places.len(), half_m: places.first()?.reach_m, at: taken.at, lasts_s });
+    }
     let taken = trip.fix.as_deref()?;
     let best = taken.fix.stretches.first()?;
-    let lasts_s = if trip.car.is_some() { TURN_LASTS_S } else { FIX_LASTS_S };
     Some(Known { count: taken.fix.stretches.len(), half_m: best.half_width_95_m(), at: taken.at, lasts_s })
 }

@@ -34,8 +34,10 @@ pub struct Snapshot {
     pub pace: PaceView,
     /// What was found when the compass was checked, as a sentence.
     pub compass: Option<String>,
-    /// The last fix.
+    /// The last fix, when it was taken on a line.
     pub fix: Option<FixView>,
+    /// The last fix, when it was taken in the open.
+    pub open_fix: Option<OpenFixView>,
     /// The kept place.
     pub car: Option<CarView>,
     /// The legs of the log.
@@ -48,8 +50,8 @@ pub struct Snapshot {
     pub way_back: Option<WayBackView>,
     /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
     pub sights: Vec<SightView>,
-    /// What to sight next, when it would help.
-    pub next_sight: Option<NextSightView>,
+    /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
+    pub next_sights: Vec<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
     pub strip: StripView,
     /// What to mind in this place, one short sentence.
@@ -108,6 +110,8 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
+    /// The fix in three sentences for the field: where, what fits, what next.
+    pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -135,7 +139,7 @@ pub struct FixView {
 /// What one sighting gave to a fix.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct AccountView {
-    /// bearing, running, line-run, angle, side, seen, here, measured or ground.
+    /// bearing, running, line-run, angle, side, seen, here, measured, distance, slope, landform, aspect, height or here-kind.
     pub what: String,
     /// By how many metres the likeliest place would move without it; none when it is the only one.
     pub moves_m: Option<f64>,
@@ -274,15 +278,105 @@ pub struct CrossingView {
     pub spread_along_m: f64,
 }
 
+/// A fix in the open.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OpenFixView {
+    /// When it was taken.
+    pub at_unix_ms: i64,
+    /// ellipse: one place with its ellipse; or regions: the sightings leave an area of another shape, or several.
+    pub shape: String,
+    /// The one place, or the likeliest place of each region, likeliest first.
+    pub places: Vec<OpenPlaceView>,
+    /// Share of the probability left for standing far from all of it: a reading is plainly wrong.
+    pub elsewhere_share: f64,
+    /// What was observed, in the order in which it was told.
+    pub sightings: Vec<OpenSightingView>,
+    /// Chance that independent errors miss each other as much or more, by least squares; 1 where nothing is left over.
+    pub chance: f64,
+    /// One turn of all bearings that explains why they do not meet, when it is more than chance.
+    pub shared_turn: Option<SharedTurnView>,
+    /// What must be told with it, one sentence each.
+    pub cautions: Vec<String>,
+    /// Declination at the likeliest place, east positive.
+    pub declination_deg: f64,
+    /// One sigma of it.
+    pub declination_spread_deg: f64,
+    /// Grid convergence there, east positive.
+    pub convergence_deg: f64,
+    /// Grid-magnetic angle there, east positive.
+    pub grid_magnetic_deg: f64,
+}
+
+/// A place in the open with the area around it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OpenPlaceView {
+    /// The probability of its ellipse or region.
+    pub share: f64,
+    /// Grid reference with the digits that the spread deserves, spaced.
+    pub reference: String,
+    /// Grid reference to the metre, without spaces.
+    pub mgrs: String,
+    /// Degrees north, WGS 84.
+    pub lat_deg: f64,
+    /// Degrees east, WGS 84.
+    pub lon_deg: f64,
+    /// Greater half-axis of the 95 % ellipse; none for a region.
+    pub major_95_m: Option<f64>,
+    /// Smaller half-axis of it.
+    pub minor_95_m: Option<f64>,
+    /// Direction of the longer axis on the sheet, 0 to 180.
+    pub along_deg_grid: f64,
+    /// The greatest distance from the place to another of the 95 %.
+    pub reach_95_m: f64,
+    /// Area of the 95 %, square metres.
+    pub area_95_m2: f64,
+}
+
+/// A sighting as a fix in the open sees it at the likeliest place.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OpenSightingView {
+    /// bearing, angle, distance, seen, not-seen, slope, landform, aspect or height.
+    pub what: String,
+    /// What it is of, as the walker named it.
+    pub of: String,
+    /// What was read: degrees on the sheet for a bearing, degrees for an angle, metres for a distance; none for the rest.
+    pub read: Option<f64>,
+    /// What was read minus what the sheet gives there, in the same unit.
+    pub residual: Option<f64>,
+    /// One sigma of that, everything included, in the same unit.
+    pub spread: Option<f64>,
+    /// How well the ground there fits, 0 to 1 of where it fits best; none for what is measured.
+    pub fits: Option<f64>,
+    /// fits, doubtful or misfit, by the residual and its spread; none for the ground.
+    pub verdict: Option<String>,
+    /// To the landmark, of an angle to the nearer one.
+    pub distance_m: Option<f64>,
+    /// The same as a sentence.
+    pub told: String,
+}
+
+/// One turn common to all bearings of a fix in the open.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SharedTurnView {
+    /// All bearings were read too much by this; negative for too little.
+    pub turn_deg: f64,
+    /// One sigma of it.
+    pub spread_deg: f64,
+    /// Sightings, from 1, each of which would explain it as well if it alone were read wrongly.
+    pub rivals: Vec<u32>,
+}
+
 /// The kept place.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct CarView {
     /// The walker's word for it.
     pub name: String,
-    /// Where it is.
-    pub place: PlaceView,
-    /// The line it stands on.
-    pub line: String,
+    /// Where it is on a line; none when its fix was taken in the open.
+    pub place: Option<PlaceView>,
+    /// Where it is when its fix was taken in the open.
+    pub open_place: Option<OpenPlaceView>,
+    /// The line it stands on; none in the open.
+    pub line: Option<String>,
     /// When the fix was taken.
     pub at_unix_ms: i64,
 }
@@ -337,6 +431,21 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// What would explain it where it does not fit well, likeliest first.
+    pub slips: Vec<WitnessSlipView>,
+}
+
+/// A slip that would explain why a place does not fit the fix.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct WitnessSlipView {
+    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    pub kind: String,
+    /// The reference as it would have been meant; empty when its figures are right.
+    pub meant: String,
+    /// Probability of it.
+    pub chance: f64,
+    /// The sentence to be read.
+    pub told: String,
 }
 
 /// A landmark as one may sight it.
@@ -361,13 +470,19 @@ pub struct SightView {
 /// What to sight next.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct NextSightView {
-    /// The landmark.
+    /// What to take: a `bearing` to the landmark, or the `line-run`.
+    pub what: String,
+    /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Half-width at 95 % along the line that its bearing would leave.
-    pub leaves_95_m: f64,
+    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    pub leaves_m: f64,
+    /// The same now.
+    pub now_m: f64,
+    /// The chance by the heights that the landmark is in sight.
+    pub in_sight: Option<f64>,
     /// Whether it would tell the places of the fix apart.
     pub settles: bool,
-    /// The gain in words: "would leave one place, ± 60 m".
+    /// The gain in words: "leaves one place, 120 m of 480 m".
     pub told: String,
 }
 
@@ -453,8 +568,8 @@ pub struct WayBackView {
     pub miss_major_95_m: f64,
     /// Smaller half-axis of it.
     pub miss_minor_95_m: f64,
-    /// Half-width of the 95 % limits of the miss along the line on which the car stands.
-    pub miss_along_95_m: f64,
+    /// Half-width of the 95 % limits of the miss along the line on which the car stands; none when it stands on none.
+    pub miss_along_95_m: Option<f64>,
 }
 
 /// One leg of the way back.

@@ -12,7 +12,7 @@ const COARSE_STEPS: f64 = 2_000.0;
 pub struct Account {
     /// Which of the scene's sightings, from 0.
     pub sighting: usize,
-    /// Its kind: bearing, running, line-run, angle, side, seen, here, measured or ground.
+    /// Its kind: bearing, running, line-run, angle, side, seen, here, measured, or that of what the ground says.
     pub what: &'static str,
     /// What it is of, as the walker named it; empty for what has no name.
     pub of: String,

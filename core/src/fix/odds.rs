@@ -42,8 +42,8 @@ pub(super) struct LineOdds {
 }
 
 /// The density above which the places of all lines together hold `share` of the probability: the highest-density set.
-pub(super) fn level_of_share(lines: &[LineOdds], share: f64) -> f64 {
-    let entries = lines.iter().flat_map(|line| line.odds.per_m.iter().map(|density| (*density, density * line.odds.step_m)));
+pub(super) fn level_of_share<'a>(lines: impl IntoIterator<Item = &'a Odds>, share: f64) -> f64 {
+    let entries = lines.into_iter().flat_map(|odds| odds.per_m.iter().map(|density| (*density, density * odds.step_m)));
     let mut sorted: Vec<(f64, f64)> = entries.collect();
     sorted.sort_by(|a, b| b.0.total_cmp(&a.0));
     let mut held = 0.0;

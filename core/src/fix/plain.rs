@@ -96,7 +96,7 @@ fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, sighting: 
             Some(Plain::Angle { left, right, angle_deg: *angle_deg, spread_deg, line_spread_m: line.spread_m })
         }
         Sighting::Seen { landmark, seen: false } => scene.chance(&landmark.name, line_index).map(Plain::NotSeen),
-        Sighting::Ground(tables) => tables.get(line_index).map(Plain::Ground),
+        Sighting::Ground(ground) => ground.tables.get(line_index).map(Plain::Ground),
         Sighting::Seen { seen: true, .. } | Sighting::Bearing(_) | Sighting::Running(_) | Sighting::LineRun { .. } => None,
     }
 }
@@ -147,11 +147,18 @@ impl Plain<'_> {
             Self::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
                 angle_likelihood((left, right), *angle_deg, *spread_deg, *line_spread_m, place).ln()
             }
-            Self::Seen(chance) => chance.at(place.along_m).max(LEAST_CHANCE).ln(),
-            Self::NotSeen(chance) => (1.0 - (1.0 - OVERLOOKED) * chance.at(place.along_m).clamp(0.0, 1.0)).ln(),
+            Self::Seen(chance) => seen_likelihood(chance.at(place.along_m), true).ln(),
+            Self::NotSeen(chance) => seen_likelihood(chance.at(place.along_m), false).ln(),
             Self::Ground(table) => table.at(place.along_m).max(f64::MIN_POSITIVE).ln(),
         }
     }
+}
+
+/// How likely it was to see, or not to see, what is in sight with a chance: what was seen is never ruled out, what is in sight may be
+/// overlooked.
+#[must_use]
+pub fn seen_likelihood(chance: f64, seen: bool) -> f64 {
+    if seen { chance.max(LEAST_CHANCE) } else { 1.0 - (1.0 - OVERLOOKED) * chance.clamp(0.0, 1.0) }
 }
 
 fn measured_likelihood(from_m: &[(f64, Way)], measured: &MeasuredSighting, even: f64, along_m: f64) -> f64 {

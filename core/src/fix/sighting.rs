@@ -139,6 +139,17 @@ impl Table {
     }
 }
 
+/// A likelihood along lines, with the words for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroundSighting {
+    /// The word for its kind.
+    pub what: &'static str,
+    /// What it is of, as the walker named it; empty for what has no name.
+    pub of: String,
+    /// The likelihood along each of the scene's lines.
+    pub tables: Vec<Table>,
+}
+
 /// One thing observed.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Sighting {
@@ -192,7 +203,7 @@ pub enum Sighting {
     /// The trip meter, or paces, from a known point.
     Measured(MeasuredSighting),
     /// What the ground says, as a likelihood along each of the scene's lines.
-    Ground(Vec<Table>),
+    Ground(GroundSighting),
 }
 
 impl Sighting {
@@ -220,7 +231,7 @@ impl Sighting {
             Self::Seen { .. } => "seen",
             Self::Here { .. } => "here",
             Self::Measured(_) => "measured",
-            Self::Ground(_) => "ground",
+            Self::Ground(ground) => ground.what,
         }
     }
 
@@ -232,7 +243,8 @@ impl Sighting {
             Self::Side { landmark, .. } | Self::Seen { landmark, .. } => landmark.name.clone(),
             Self::Running(running) => running.landmark.name.clone(),
             Self::Angle { left, right, .. } => format!("{} – {}", left.name, right.name),
-            Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) | Self::Ground(_) => String::new(),
+            Self::Ground(ground) => ground.of.clone(),
+            Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) => String::new(),
         }
     }
 }

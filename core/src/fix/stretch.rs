@@ -52,8 +52,9 @@ impl Stretch {
 /// the whole as long as that share stays below 5 %.
 pub(super) fn stretches(lines: &[&Line], all: &[LineOdds]) -> (Vec<Stretch>, f64) {
     let peak = all.iter().map(|line| line.odds.peak()).fold(0.0, f64::max);
-    let level = level_of_share(all, KEPT_SHARE).max(peak * FLOOR_OF_PEAK);
-    let core = level_of_share(all, PARTED_SHARE);
+    let odds = || all.iter().map(|line| &line.odds);
+    let level = level_of_share(odds(), KEPT_SHARE).max(peak * FLOOR_OF_PEAK);
+    let core = level_of_share(odds(), PARTED_SHARE);
     let runs = |line: usize, odds: &Odds| {
         let cores = runs_above(odds, core);
         let parted = runs_above(odds, level).into_iter().flat_map(|run| parted(odds, run, &cores)).collect::<Vec<_>>();

@@ -169,6 +169,11 @@ impl<'a> OnLine<'a> {
         group.candidates.iter().map(|one| one.name.to_owned()).zip(shares).collect()
     }
 
+    /// The error that the compass readings share, for one who stands at a place: its mean and one sigma, degrees.
+    pub(super) fn shared_deg(&self, along_m: f64) -> (f64, f64) {
+        self.spot(along_m).map_or((0.0, self.shared.spread_deg), |spot| self.shared.given_place(&self.groups, &spot))
+    }
+
     fn spot(&self, along_m: f64) -> Option<OnPiece> {
         let on = |(piece, (start, end)): (usize, (LinePlace, LinePlace))| {
             let share = (along_m - start.along_m) / (end.along_m - start.along_m);
@@ -228,6 +233,20 @@ impl Shared {
         let total: f64 = odds.iter().sum();
         odds.iter_mut().for_each(|share| *share /= total);
         odds
+    }
+
+    /// Mean and one sigma of the shared error at a place, degrees.
+    fn given_place(&self, groups: &[Group<'_>], spot: &OnPiece) -> (f64, f64) {
+        let near: Vec<Near<'_>> = groups.iter().map(|group| self.near(group, spot)).collect();
+        let weighed = self.nodes.iter().map(|(shared, weight)| {
+            let given: f64 = near.iter().map(|one| one.given(*shared, 0.0) / one.whole).product();
+            (*shared, weight * given)
+        });
+        let weighed: Vec<(f64, f64)> = weighed.collect();
+        let total: f64 = weighed.iter().map(|(_, weight)| weight).sum();
+        let mean = weighed.iter().map(|(shared, weight)| shared * weight).sum::<f64>() / total;
+        let variance = weighed.iter().map(|(shared, weight)| (shared - mean).powi(2) * weight).sum::<f64>() / total;
+        (mean, variance.sqrt())
     }
 
     fn near<'a>(&self, group: &'a Group<'a>, spot: &OnPiece) -> Near<'a> {

@@ -1,6 +1,7 @@
 //! Floor 3. Heights of the ground as a grid, and what they show.
 
 mod along;
+mod altimeter;
 mod blocks;
 mod chance;
 mod clearance;
@@ -19,6 +20,7 @@ mod spacing;
 mod steep;
 mod window;
 
+pub use altimeter::{AltimeterReading, AltimeterSet};
 pub use contours::{Contour, ContourError, INDEX_EVERY, Interval, LabelPlace};
 pub use dead::{DeadGround, DeadStretch};
 pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
@@ -26,9 +28,10 @@ pub use landform::Aspect as AspectUnderfoot;
 pub use landform::{
     Around, CutFill, CutFillError, CutOrFill, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise, SeenLandform,
     Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_near, rise_log_likelihood,
+    steepness_log_likelihood,
 };
 pub use profile::{Profile, ProfileError, Sample, SteepestStep};
-pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, Sightlines, Stand, Untold};
+pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Stand, Untold};
 pub use slope::{Aspect, Slope};
 pub use window::{Bounds, Window};
 

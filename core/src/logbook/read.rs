@@ -73,10 +73,11 @@ fn one<T>(connection: &Connection, query: &str, id: i64, read: impl FnOnce(&Row)
 }
 
 fn read_witness(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {
-    let query = "SELECT lat_deg, lon_deg, spread_m FROM witness WHERE entry_id = ?1";
-    let (lat_deg, lon_deg, spread_m): (f64, f64, f64) = one(connection, query, id, |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?;
+    let query = "SELECT lat_deg, lon_deg, spread_m, typed FROM witness WHERE entry_id = ?1";
+    let (lat_deg, lon_deg, spread_m, typed): (f64, f64, f64, String) =
+        one(connection, query, id, |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?)))?;
     let at = LatLon::new(lat_deg, lon_deg).map_err(|error| LogbookError::Damaged(error.to_string()))?;
-    Ok(Entry::Check(Witness { at, spread_m }))
+    Ok(Entry::Check(Witness { typed, at, spread_m }))
 }
 
 fn read_compass(connection: &Connection, id: i64) -> Result<Entry, LogbookError> {

@@ -89,8 +89,8 @@ fn write_entry(connection: &Connection, id: i64, entry: &Entry) -> Result<(), Lo
         }
         Entry::Fix(fix) => write_fix(connection, id, fix)?,
         Entry::Check(witness) => {
-            let row = params![id, witness.at.lat_deg(), witness.at.lon_deg(), witness.spread_m];
-            connection.execute("INSERT INTO witness VALUES (?1, ?2, ?3, ?4)", row)?;
+            let row = params![id, witness.at.lat_deg(), witness.at.lon_deg(), witness.spread_m, witness.typed];
+            connection.execute("INSERT INTO witness VALUES (?1, ?2, ?3, ?4, ?5)", row)?;
         }
         Entry::Keep(kept) => write_kept(connection, id, kept)?,
         Entry::Leg(leg) => write_leg(connection, id, leg)?,

@@ -130,6 +130,13 @@ impl Covariance {
         (e * e * self.east2 + 2.0 * e * n * self.east_north + n * n * self.north2).max(0.0).sqrt()
     }
 
+    /// Density of a normal distribution with this covariance at a step from its middle, per square metre; 0 without an area.
+    #[must_use]
+    pub fn density(self, step: Point) -> f64 {
+        let area = (self.east2 * self.north2 - self.east_north * self.east_north).max(0.0).sqrt() * std::f64::consts::TAU;
+        self.chi_square(step).map_or(0.0, |chi_square| (-chi_square / 2.0).exp() / area)
+    }
+
     /// Square of a step's length in sigmas; `None` when the covariance has no area.
     #[must_use]
     pub fn chi_square(self, step: Point) -> Option<f64> {

@@ -1,5 +1,6 @@
 //! Floor 4. What the walker carries of the area: lines, landmarks and the paper's grid.
 
+mod bends;
 mod draft;
 mod junctions;
 mod line;

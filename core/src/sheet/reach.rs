@@ -15,7 +15,7 @@ impl Sheet {
     /// Every place in it is inside; up to 2 % of the sheet's width more may be, because meridians bend in the plane.
     #[must_use]
     pub fn bounds(&self, beyond_m: f64) -> Bounds {
-        let (low, high) = self.reach(beyond_m);
+        let (low, high) = self.area(beyond_m);
         let middle_deg = self.frame.origin().lon_deg();
         let (mut south, mut north) = (90.0_f64, -90.0_f64);
         let (mut west, mut east) = (180.0_f64, -180.0_f64);
@@ -29,8 +29,10 @@ impl Sheet {
         Bounds { south_west: corner(south, west), north_east: corner(north, east) }
     }
 
-    /// The corners of the plane's smallest upright rectangle around everything on the sheet.
-    fn reach(&self, beyond_m: f64) -> (Point, Point) {
+    /// The corners, south-west and north-east, of the plane's smallest upright rectangle around everything on the sheet, and
+    /// `beyond_m` metres more on each side.
+    #[must_use]
+    pub fn area(&self, beyond_m: f64) -> (Point, Point) {
         let on_lines = self.lines.iter().flat_map(|line| line.points());
         let all = on_lines.chain(self.landmarks.iter().map(|landmark| landmark.at));
         let (low, high) = all.fold((Point::default(), Point::default()), |(low, high), at| {

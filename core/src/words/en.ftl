@@ -29,10 +29,40 @@ check-told = The other place lies { $distance } from place { $number } of the fi
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
+field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
+field-places = You may stand in { $count } { $count ->
+    [one] place
+   *[other] places
+ } on { $line }; likeliest { $reference } ({ $share }).
+field-nowhere = You may stand anywhere on the line.
+field-slip = Something does not fit: read { $of } again.
+field-slip-all = All bearings seem turned alike: step away from metal and read again.
+field-misfit = { $of } does not fit: read it again.
+field-alone = One sighting alone: nothing confirms it yet.
+field-fits = All { $count } sightings fit.
+field-next = { $what ->
+    [line-run] Next read the bearing along the line: it would leave { $left } of { $now }.
+   *[bearing] Next sight { $landmark }: it would leave { $left } of { $now }.
+ }
+field-keep = No further sighting helps much: check it another way, then keep it.
+next-told = { $what ->
+    [line-run] To take next: the bearing along the line; it { $gain }.
+   *[bearing] To take next: a bearing to { $landmark }; it { $gain }.
+ }
+check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
+witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
+witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
+witness-slip-swapped = Easting and northing swapped ({ $chance })? { $meant } would lie { $distance } from the fix. Read right, then up.
+witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it would lie { $distance } from the fix. Compare the receiver's datum with the sheet's margin.
+witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
+witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
+witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies on its line, { $distance } away. Read your bearings again.
+witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 
 ## The walk
+kept-in-the-open = Here stands the { $name }: { $reference }, ± { $spread } in the longest direction (95 %). The log begins.
 kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
 paces-told = { $count } double paces
 double-paces = { $count } double paces ({ $metres })
@@ -69,6 +99,8 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces 
  }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
 
+way-miss-open = At the end look for the { $car } within ± { $miss } (95 %). The reversed bearings close on the start to { $closes } m.
+way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $paces } double paces. The log leads to the car itself.
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
@@ -442,6 +474,10 @@ chart-fix-spoken = { $line }: { $count ->
     [one] one likely place
    *[other] { $count } likely places
  }, the likeliest { $share } at { $reference }.
+chart-open-spoken = { $count ->
+    [one] One likely place
+   *[other] { $count } likely areas, the likeliest
+  } at { $reference }, within { $major } (95 %).
 chart-walk-spoken = { $legs ->
     [one] One leg
    *[other] { $legs } legs
@@ -459,7 +495,7 @@ help-pace = Set your pace
 help-pace-double = Double paces to 100 m
 help-pace-single = Single paces to 100 m
 help-pace-spread-percent = One standard deviation of that figure, in per cent
-help-fix = Take a fix on a line from bearings to landmarks
+help-fix = Take a fix on a line, or in the open, from bearings to landmarks and all else that was observed
 help-fix-on = The line you stand on; needed when the sheet has several
 help-fix-sight = A landmark and its bearing with the north, such as "Sorn chapel" "214 mag"; may be given again
 help-fix-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
@@ -473,7 +509,23 @@ help-fix-angle = The degrees from a left landmark to a right one; no north is ne
 help-fix-side = A landmark and on which side it stands as you face along the line: left, right, ahead or behind
 help-fix-seen = A landmark that is in sight
 help-fix-not-seen = A landmark that was looked for and is not in sight
+help-fix-witness = An independent place to be weighed in: a receiver's, or a reference that another one read
 help-fix-here = A known point of the line that is here
+help-fix-open = On no line: the place is sought in the open
+help-fix-here-kind = Any of a kind is here: bend, junction, crossroads, bridge, ford or stream
+help-fix-distance = A landmark and how far it is in metres
+help-fix-distance-spread-m = One standard deviation of the distances in metres; a quarter of each, as by eye, when left out
+help-fix-slope = What the ground does towards a bearing: rises, falls or level, and the bearing with its north
+help-fix-steep = The same with the degrees of the slope
+help-fix-landform = A landform (hill, saddle, ridge, spur, valley, draw, depression, cliff), its bearing and rough distance in metres
+help-fix-landform-here = A landform that is stood on
+help-fix-aspect = The bearing that the slope underfoot falls towards
+help-fix-height = What the altimeter reads, in metres above the sea
+help-fix-height-spread-m = One standard deviation of its reading in metres; 30 when left out, 5 when it was set
+help-fix-height-set-at = Where it was set: a known point, a landmark or a place
+help-fix-height-set-m = What it was set to there; the height of that place on the sheet when left out
+help-fix-height-hours = Hours since it was set
+help-fix-height-drift-m = One standard deviation of its drift in metres an hour; 5 when left out
 help-fix-trip = A known point and the metres that the trip meter shows since then
 help-fix-trip-step-m = The step of the trip meter's display in metres; 100 when left out
 help-fix-paced = A known point and the paces since then along the line
@@ -601,8 +653,8 @@ strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }
 sight-expected = about { $bearing }, { $distance }
-next-settles = would leave one place, ± { $spread }
-next-narrows = would leave ± { $spread }
+next-settles = would leave one place: { $left } of { $now } (95 %)
+next-narrows = would leave { $left } of { $now } (95 %)
 
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
@@ -613,6 +665,17 @@ sighted-what = Say what was sighted: one landmark, a list of those it may be, or
 run-twice = Say how the run went: on a bearing, or along the line towards a known point. Give one of the two.
 known-point-unknown = No known point "{ $name }" on this line. It has: { $known }.
 quarter-unknown = "{ $name }" is no side. Say left, right, ahead or behind.
+trend-unknown = "{ $name }" is nothing that the ground does. Say rises, level or falls.
+slope-level = Level ground has no steepness. Leave the degrees out, or say rises or falls.
+landform-unknown = "{ $name }" is no landform known here. Say one of: { $known }.
+landform-where = A distance alone does not say where the landform is. Give its bearing with the north as well, or leave the distance out when you stand on it.
+altimeter-set = The sheet has no height for the place where the altimeter was set. Say what it was set to there, in metres.
+heights-elsewhere = The heights of this sheet do not reach here, so they cannot tell this sighting. Leave it out, or bring in heights of this area.
+here-kind-unknown = "{ $name }" is no kind of place known here. Say one of: { $known }.
+here-kind-none = The sheet shows nothing of the kind "{ $name }" on this line. Leave it out, or name a known point.
+here-what = Say what is here: a known point by its name, or any of a kind. Give one of the two.
+open-with-line = A fix in the open stands on no line. Leave the line out, or take the fix on it.
+sighting-needs-line = A sighting of the kind "{ $name }" counts along a line and says nothing in the open. Leave it out, or name the line.
 lines-twice = Name one line, or all that it may be, not both.
 line-odds = Give the odds of the lines as positive numbers, one for each line named.
 
@@ -651,6 +714,12 @@ account-moves = Without { $what ->
     [seen] { $of } in sight or not
     [here] the known point here
     [measured] the distance from a known point
+    [distance] the distance to { $of }
+    [slope] the slope towards { $of }
+    [landform] the { $of }
+    [aspect] the slope underfoot that falls to { $of }
+    [height] the altimeter
+    [here-kind] the { $of } here
    *[other] what the ground shows
   } the likeliest place would move { $moves }.
 account-only = { $what ->
@@ -662,6 +731,12 @@ account-only = { $what ->
     [seen] { $of } in sight or not
     [here] the known point here
     [measured] the distance from a known point
+    [distance] the distance to { $of }
+    [slope] the slope towards { $of }
+    [landform] the { $of }
+    [aspect] the slope underfoot that falls to { $of }
+    [height] the altimeter
+    [here-kind] the { $of } here
    *[other] what the ground shows
   } is all there is.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
@@ -840,6 +915,18 @@ open-region = { $share }: about { $reference }, at most { $reach } from it, long
 open-seen-bearing = { $landmark }: read { $read }, off by { $off } of ± { $spread }, { $distance } away.
 open-seen-angle = Angle { $landmark }: read { $read }, off by { $off } of ± { $spread }, the nearer { $distance } away.
 open-seen-distance = Distance to { $landmark }: read { $read }, off by { $off } of ± { $spread }, { $distance } by the sheet.
+open-ground = { $what ->
+    [seen] { $of } in sight
+    [not-seen] { $of } not in sight
+    [slope] The slope towards { $of }
+    [landform] The { $of }
+    [aspect] The slope underfoot that falls to { $of }
+   *[height] The altimeter
+  }: there it fits { $fits } of what it does where it fits best.
+open-ground-unknown = { $what ->
+    [seen] { $of } in sight
+   *[not-seen] { $of } not in sight
+  }: without heights this tells nothing.
 open-no-area = There is no area to look for the place in. Give a sheet, or corners that lie apart.
 open-unusable = Sighting { $number } cannot be weighed: give a landmark, two different ones for an angle, and a spread or distance greater than nothing.
 open-nowhere = No place of the area agrees with what was sighted. Check each sighting, and whether the area is the right one.

@@ -2,24 +2,33 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
-use crate::fix::{Account, Check, Fix, FixReport, PlaceReport, SightedReport, Slips};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling};
+use crate::fix::{Account, Check, Fix, FixReport, NextSight, NextWhat, PlaceReport, SightedReport, Slips, Verdict, WitnessSlips};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
 const TOLD_ELSEWHERE: f64 = 0.005;
+/// So many explanations of a place that does not fit are told.
+const MOST_EXPLAINED: usize = 3;
 /// With more than this elsewhere the limits of the stretches no longer hold 95 % of the whole.
 const MUCH_ELSEWHERE: f64 = 0.05;
 
 impl Words {
+    /// A fix in three sentences for the field: where, what fits, what next.
+    #[must_use]
+    pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
+        [field_where(fix, report), field_fits(fix, slips), field_next(next)].iter().map(|message| self.say(message)).collect()
+    }
+
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
-    pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
+    pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said = self.places(fix, report);
         said.push(self.diagram(&report.diagram));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
         said.extend(self.slips(slips));
         said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
+        said.extend(next.iter().map(|next| self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))));
         said.push(self.say(&Message::new("caution-estimate")));
         said
     }
@@ -100,10 +109,18 @@ impl Words {
         self.say(&message)
     }
 
-    /// An independent place held against a fix.
+    /// An independent place held against a place of a fix; and what would explain it where it does not fit.
     #[must_use]
-    pub fn check(&self, check: &Check, fix: &Fix, norths: &Norths) -> String {
-        let best = fix.stretches.get(check.stretch).map(|stretch| stretch.best.at).unwrap_or_default();
+    pub fn check(&self, check: &Check, slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
+        let told = self.check_told(check, best, norths);
+        let explained = slips.found.iter().take(MOST_EXPLAINED).map(|slip| self.say(&slip.message()));
+        let fits = check.verdict() == Verdict::Fits;
+        let unexplained = (!fits && slips.found.is_empty()).then(|| self.say(&Message::new("witness-slip-none")));
+        let taken_in = fits.then(|| self.say(&Message::new("check-taken-in")));
+        std::iter::once(told).chain(explained).chain(unexplained).chain(taken_in).collect()
+    }
+
+    fn check_told(&self, check: &Check, best: Point, norths: &Norths) -> String {
         let message = Message::new("check-told")
             .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))
@@ -176,6 +193,47 @@ pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str)
                 "no"
             },
         )
+}
+
+/// Where: the one place, or how many there are and the likeliest.
+fn field_where(fix: &Fix, report: &FixReport) -> Message {
+    let Some(place) = report.places.first() else { return Message::new("field-nowhere") };
+    let id = if fix.elsewhere > MUCH_ELSEWHERE || report.places.len() > 1 { "field-places" } else { "field-place" };
+    Message::new(id)
+        .text("reference", place.reference.clone())
+        .text("line", place.line.clone())
+        .with("count", Arg::Count(report.places.len() as i64))
+        .with("share", Arg::Share(place.stretch.share))
+        .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
+}
+
+/// Whether everything fits, or what to read again.
+fn field_fits(fix: &Fix, slips: &Slips) -> Message {
+    let misfit = fix.sighted.iter().find(|one| one.verdict() == Verdict::Misfit);
+    match (slips.finding(), misfit) {
+        (Some(slip), _) if !slip.of.is_empty() => Message::new("field-slip").text("of", slip.of.clone()),
+        (Some(_), _) => Message::new("field-slip-all"),
+        (None, Some(one)) => Message::new("field-misfit").text("of", one.landmark.clone()),
+        (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
+        (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
+    }
+}
+
+/// What to sight next, or that nothing would help much.
+fn field_next(next: &[NextSight]) -> Message {
+    next.first().map_or_else(|| Message::new("field-keep"), |next| next_told("field-next", next))
+}
+
+fn next_told(id: &'static str, next: &NextSight) -> Message {
+    let (what, landmark) = match &next.what {
+        NextWhat::Bearing(landmark) => ("bearing", landmark.clone()),
+        NextWhat::LineRun => ("line-run", String::new()),
+    };
+    Message::new(id)
+        .text("what", what)
+        .text("landmark", landmark)
+        .with("left", Arg::Metres(next.leaves_m))
+        .with("now", Arg::Metres(next.now_m))
 }
 
 /// East or west, as the identifier that the sentence selects by.

@@ -5,15 +5,28 @@ use crate::fix::{Measured, OpenFix, OpenPlace, OpenReport, OpenSeenReport};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
-    /// A fix in the open in sentences: where, how surely, from what, and what to be told.
+    /// A fix in the open in sentences: where, how surely, from what (told already), and what to be told.
     #[must_use]
-    pub fn open_fix(&self, fix: &OpenFix, report: &OpenReport) -> Vec<String> {
+    pub fn open_fix(&self, fix: &OpenFix, report: &OpenReport, told: Vec<String>) -> Vec<String> {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
         said.push(self.diagram(&report.diagram));
-        said.extend(report.seen.iter().map(|one| self.say(&seen(one))));
+        said.extend(told);
         said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
         said.push(self.say(&Message::new("caution-estimate")));
         said
+    }
+
+    /// A measurement as the fix sees it.
+    #[must_use]
+    pub fn open_seen(&self, one: &OpenSeenReport) -> String {
+        self.say(&seen(one))
+    }
+
+    /// What the ground says, by its kind and what it is of: how well the likeliest place fits, where that is known.
+    #[must_use]
+    pub fn open_ground(&self, what: &str, of: &str, fits: Option<f64>) -> String {
+        let message = if fits.is_some() { Message::new("open-ground") } else { Message::new("open-ground-unknown") };
+        self.say(&message.text("what", what).text("of", of).with("fits", Arg::Share(fits.unwrap_or(0.0))))
     }
 
     fn open_place(&self, place: &OpenPlace) -> String {

@@ -96,7 +96,7 @@ impl Words {
     #[must_use]
     pub fn next_sight(&self, next: &NextSight) -> String {
         let id = if next.settles { "next-settles" } else { "next-narrows" };
-        self.say(&Message::new(id).with("spread", Arg::Metres(next.leaves_95_m)))
+        self.say(&Message::new(id).with("left", Arg::Metres(next.leaves_m)).with("now", Arg::Metres(next.now_m)))
     }
 
     fn short(&self, id: &'static str) -> String {

@@ -49,8 +49,9 @@ impl Words {
 
     /// The place where the car stands, kept.
     #[must_use]
-    pub fn kept(&self, name: &str, reference: &str, spread_95_m: f64) -> Vec<String> {
-        let kept = Message::new("kept").text("name", name).text("reference", reference).with("spread", Arg::Metres(spread_95_m));
+    pub fn kept(&self, name: &str, reference: &str, spread_95_m: f64, on_line: bool) -> Vec<String> {
+        let message = if on_line { Message::new("kept") } else { Message::new("kept-in-the-open") };
+        let kept = message.text("name", name).text("reference", reference).with("spread", Arg::Metres(spread_95_m));
         vec![self.say(&kept)]
     }
 
@@ -96,20 +97,18 @@ impl Words {
 
     /// The way back by the reversed log, leg by leg.
     #[must_use]
-    pub fn way_back(&self, way: &WayBack, pace: &Pace, car: &str, along_line_95_m: (f64, &str)) -> Vec<String> {
+    pub fn way_back(&self, way: &WayBack, pace: &Pace, car: &str, along_line_95_m: Option<(f64, &str)>) -> Vec<String> {
         let mut said = vec![self.way_head(way)];
         let last = way.legs.len();
         said.extend(
             way.legs.iter().enumerate().map(|(index, leg)| self.back_leg(index + 1, leg, pace, (index + 1 == last).then_some(car))),
         );
         let miss_m = PLANE_95 * way.miss.ellipse().major_m;
-        let (along_m, line) = along_line_95_m;
-        let miss = Message::new("way-miss")
-            .text("car", car)
-            .with("miss", Arg::Metres(miss_m))
-            .with("along", Arg::Metres(along_m))
-            .text("line", line)
-            .with("closes", Arg::Number(way.closes_m, 1));
+        let message = along_line_95_m.map_or_else(
+            || Message::new("way-miss-open"),
+            |(along_m, line)| Message::new("way-miss").with("along", Arg::Metres(along_m)).text("line", line),
+        );
+        let miss = message.text("car", car).with("miss", Arg::Metres(miss_m)).with("closes", Arg::Number(way.closes_m, 1));
         said.push(self.say(&miss));
         said.push(self.say(&Message::new("caution-way-back")));
         said
@@ -117,14 +116,18 @@ impl Words {
 
     /// What comes next on the way back, after `walked` of its legs; at the end, how far to look along the line.
     #[must_use]
-    pub fn next_back_leg(&self, way: &WayBack, walked: usize, pace: &Pace, car: &str, along_line_95_m: (f64, &str)) -> Vec<String> {
+    pub fn next_back_leg(&self, way: &WayBack, walked: usize, pace: &Pace, car: &str, along_line_95_m: Option<(f64, &str)>) -> Vec<String> {
         let last = walked + 1 == way.legs.len();
         match way.legs.get(walked) {
             Some(leg) => vec![self.back_leg(walked + 1, leg, pace, last.then_some(car))],
             None => {
-                let (along_m, line) = along_line_95_m;
-                let message = Message::new("way-at-line").text("car", car).text("line", line).with("along", Arg::Metres(along_m));
-                let paces = Arg::Number(pace.double_paces(along_m), 0);
+                let miss_m = PLANE_95 * way.miss.ellipse().major_m;
+                let (message, far_m) = along_line_95_m.map_or_else(
+                    || (Message::new("way-at-end-open"), miss_m),
+                    |(along_m, line)| (Message::new("way-at-line").text("line", line), along_m),
+                );
+                let message = message.text("car", car).with("along", Arg::Metres(far_m));
+                let paces = Arg::Number(pace.double_paces(far_m), 0);
                 vec![self.say(&message.with("paces", paces)), self.say(&Message::new("caution-way-back"))]
             }
         }

@@ -36,7 +36,8 @@ extension Record {
                     landmark: $0.landmark, oneOf: nil, place: nil, spreadM: nil, bearing: $0.bearing, spreadDeg: nil)
             }
             return .fix(
-                at: at, line: line, lines: nil, lineOdds: nil, instrument: instrument?.rawValue, sightings: sightings)
+                at: at, line: line, lines: nil, lineOdds: nil, open: nil, instrument: instrument?.rawValue,
+                sightings: sightings)
         }
     }
 

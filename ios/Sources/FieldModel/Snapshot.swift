@@ -24,7 +24,7 @@ public struct Snapshot: Equatable, Sendable {
     public let wayBack: WayBack?
     /// What can be sighted, likeliest to be seen first.
     public let sights: [Sight]
-    public let nextSight: NextSight?
+    public let nextSights: [NextSight]
     public let strip: Strip
     /// What to mind in this place.
     public let caution: String?

@@ -10,7 +10,7 @@ extension Snapshot {
             car: told.car.map { Car(name: $0.name) }, legs: told.legs.map(Leg.init(told:)),
             check: told.check.map { Check(verdict: .init(told: $0.verdict)) },
             wayBack: told.wayBack.map(WayBack.init(told:)), sights: told.sights.map(Sight.init(told:)),
-            nextSight: told.nextSight.map { NextSight(landmark: $0.landmark, told: $0.told) },
+            nextSights: told.nextSights.map { NextSight(landmark: $0.landmark, told: $0.told) },
             strip: .init(told: told.strip), caution: told.caution, undo: told.undo, draft: told.draft)
     }
 }

@@ -32,7 +32,7 @@ fun main(arguments: Array<String>) {
 private fun onSheet(text: String) = FieldBook.open(OpenConfig()).also { it.take(Record.Carry("2026-07-01T09:00:00Z", "geojson", text)) }
 
 private fun fix() = Record.Fix(
-    "2026-07-01T09:30:00Z", "Long Road", null, null, "sighting",
+    "2026-07-01T09:30:00Z", "Long Road", null, null, null, "sighting",
     listOf(SightingRecord.Bearing("North tower", null, null, null, "356 mag", null), SightingRecord.Bearing("East tower", null, null, null, "041 mag", null)),
 )
 

@@ -8,7 +8,7 @@ let smallCalls = 2000
 /// The figure is that of the quickest twentieth, as in direct.rs.
 let quick = 20
 let fix = Record.fix(
-    at: "2026-07-01T09:30:00Z", line: "Long Road", lines: nil, lineOdds: nil, instrument: "sighting",
+    at: "2026-07-01T09:30:00Z", line: "Long Road", lines: nil, lineOdds: nil, open: nil, instrument: "sighting",
     sightings: [
         SightingRecord.bearing(landmark: "North tower", oneOf: nil, place: nil, spreadM: nil, bearing: "356 mag", spreadDeg: nil),
         SightingRecord.bearing(landmark: "East tower", oneOf: nil, place: nil, spreadM: nil, bearing: "041 mag", spreadDeg: nil),

@@ -8,6 +8,7 @@ mod chance;
 mod equation;
 mod likelihood;
 mod odds;
+mod place;
 mod region;
 mod report;
 mod resection;

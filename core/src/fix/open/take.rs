@@ -163,8 +163,9 @@ fn refuse(scene: &OpenScene<'_>) -> Result<(), OpenError> {
     if scene.sightings.is_empty() {
         return Err(OpenError::NoSighting);
     }
-    if scene.sightings.len() > MOST_SIGHTINGS {
-        return Err(OpenError::TooMany(scene.sightings.len()));
+    let told = scene.sightings.iter().filter(|one| !matches!(one, OpenSighting::Ground(ground) if ground.implied)).count();
+    if told > MOST_SIGHTINGS {
+        return Err(OpenError::TooMany(told));
     }
     if !scene.bounds.is_sound() {
         return Err(OpenError::NoArea);

@@ -3,6 +3,7 @@
 use super::caution::OpenCaution;
 use super::equation::{Equation, Mark, direction};
 use super::resection::circle_through;
+use super::scene::OpenSighting;
 use super::take::{Found, OpenFix};
 use crate::earth::Caution;
 use crate::fix::Verdict;
@@ -46,7 +47,7 @@ pub(super) fn cautions(found: &Found<'_>, fix: &OpenFix) -> Vec<OpenCaution> {
 
 /// Fewer equations than a place needs, unless the ground says the rest.
 fn too_few(found: &Found<'_>) -> Option<OpenCaution> {
-    let ground = found.scene.sightings.len() > found.equations.iter().map(|one| one.sightings().len()).sum();
+    let ground = found.scene.sightings.iter().any(|one| matches!(one, OpenSighting::Ground(ground) if !ground.implied));
     (found.equations.len() < 2 && !ground).then_some(OpenCaution::TooFew)
 }
 

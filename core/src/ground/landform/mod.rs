@@ -33,7 +33,7 @@ pub use cut::{CutFill, CutFillError, CutOrFill, cuts_and_fills};
 pub use find::{Around, landforms, landforms_around, landforms_near};
 pub use footing::{Footing, Steps};
 pub use form::{Form, forms};
-pub use rise::{Rise, Trend, rise_log_likelihood};
+pub use rise::{Rise, Trend, rise_log_likelihood, steepness_log_likelihood};
 pub use table::{LandformTable, SeenLandform};
 
 use super::Post;
@@ -66,6 +66,14 @@ pub enum LandformKind {
 impl LandformKind {
     /// Every kind.
     pub const ALL: [Self; 8] = [Self::Hill, Self::Saddle, Self::Ridge, Self::Spur, Self::Valley, Self::Draw, Self::Depression, Self::Cliff];
+
+    /// The kind of this name, as a walker writes it; a knob is a hill.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        let name = name.trim().to_lowercase();
+        let name = if name == "knob" { "hill" } else { name.as_str() };
+        Self::ALL.into_iter().find(|kind| kind.word() == name)
+    }
 
     /// The word by which sentences select it.
     #[must_use]

@@ -1,6 +1,6 @@
 //! Whether the ground rises or falls towards a bearing.
 
-use crate::measure::{TrueBearing, normal_share};
+use crate::measure::{TrueBearing, normal_density, normal_share};
 
 /// What a walker says of the ground towards a bearing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,6 +35,19 @@ pub struct Rise {
     pub spread_m: f64,
 }
 
+impl Trend {
+    /// The trend of this name: rises, level or falls.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        match name.trim().to_lowercase().as_str() {
+            "rises" => Some(Self::Rises),
+            "level" => Some(Self::Level),
+            "falls" => Some(Self::Falls),
+            _ => None,
+        }
+    }
+}
+
 impl Rise {
     /// The distance over which a walker judges the ground, metres (common practice, no source).
     pub const USUAL_M: f64 = 100.0;
@@ -47,6 +60,13 @@ impl Rise {
     #[must_use]
     pub fn slope_deg(&self) -> f64 {
         self.rise_m.atan2(self.distance_m).to_degrees()
+    }
+
+    /// One sigma of that, degrees, from the spread of the heights.
+    #[must_use]
+    pub fn slope_spread_deg(&self) -> f64 {
+        let run2 = self.distance_m * self.distance_m;
+        (self.spread_m * self.distance_m / (run2 + self.rise_m * self.rise_m)).to_degrees()
     }
 
     /// The chance that a walker with a sound eye says so, 0 to 1; the three add up to 1.
@@ -80,4 +100,19 @@ impl Rise {
 pub fn rise_log_likelihood(rise: Option<&Rise>, said: Trend) -> f64 {
     let chance = rise.map_or(1.0 / 3.0, |rise| rise.chance_of(said));
     (WRONG / 3.0 + (1.0 - WRONG) * chance).ln()
+}
+
+/// How well a slope that a walker has measured fits the ground: the natural logarithm of its density per degree.
+///
+/// # Units
+/// Degrees, up positive; `spread_deg` is one sigma of the measurement.
+///
+/// # Accuracy
+/// Normal with the heights' own error of first order; 2 % of slopes are plainly wrong, evenly between straight down and straight
+/// up, as is ground that is not known.
+#[must_use]
+pub fn steepness_log_likelihood(rise: Option<&Rise>, slope_deg: f64, spread_deg: f64) -> f64 {
+    let even = 1.0 / 180.0;
+    let fits = rise.map_or(even, |rise| normal_density(slope_deg - rise.slope_deg(), spread_deg.hypot(rise.slope_spread_deg())));
+    (WRONG * even + (1.0 - WRONG) * fits).ln()
 }

@@ -2,6 +2,7 @@ package gatepost.field.place
 
 import android.view.View
 import gatepost.bridge.FixView
+import gatepost.bridge.NextSightView
 import gatepost.bridge.Record
 import gatepost.bridge.SightingView
 import gatepost.bridge.Stage
@@ -24,7 +25,7 @@ import gatepost.field.look.said
 /** Beside the line, read: the answer, its spread, what to sight next, what fits. */
 fun Hand.fixed(): Shown {
     val fix = checkNotNull(snapshot.fix)
-    val next = snapshot.nextSight
+    val next = snapshot.nextSights.firstOrNull { it.landmark.isNotEmpty() }
     val misfit = fix.sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }
     val places = placesTold()
     val primary = when {
@@ -33,7 +34,7 @@ fun Hand.fixed(): Shown {
         else -> Step(label("label-here-stands-the-car")) { stand(0) }
     }
     val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed { number, place -> standsAt(number, place) }
-    return Shown(answer(fix, places) + next?.let { nextSight(it.landmark, it.told) } + fits(fix) + more() + keeps, listOf(primary))
+    return Shown(answer(fix, places) + snapshot.nextSights.map(::nextSight) + fits(fix) + more() + keeps, listOf(primary))
 }
 
 /** The fix from another place: to be read only. */
@@ -51,8 +52,11 @@ private fun Hand.answer(fix: FixView, places: List<String>): List<View> {
     return listOf(drawn) + head + spread + listOfNotNull(said)
 }
 
-private fun Hand.nextSight(landmark: String, told: String): View =
-    Row(context, Mark(context, Standing.OPEN), label("label-sight-next", landmark), told) { sight(landmark) }
+/** What to sight next, with what it is expected to leave. */
+private fun Hand.nextSight(next: NextSightView): View {
+    val title = if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight-next", next.landmark)
+    return Row(context, Mark(context, Standing.OPEN), title, next.told, if (next.landmark.isEmpty()) null else ({ sight(next.landmark) }))
+}
 
 private fun Hand.fits(fix: FixView): List<View> {
     val check = snapshot.check?.let { Row(context, Mark(context, standing(it.verdict)), label("label-checked"), word(it.verdict), null) }

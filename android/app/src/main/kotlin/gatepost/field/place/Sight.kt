@@ -24,7 +24,7 @@ private fun Hand.weighIn() {
     val again = draft.landmark.takeIf { it in misfits }
     val all = readings().filter { it.landmark != again } + Reading(draft.landmark, typedBearing())
     val sightings = all.map { SightingRecord.Bearing(it.landmark, null, null, null, it.bearing, null) }
-    tell(draft.shut().copy(readings = all)) { Record.Fix(it, lineStoodOn(), null, null, draft.compass.word, sightings) }
+    tell(draft.shut().copy(readings = all)) { Record.Fix(it, lineStoodOn(), null, null, null, draft.compass.word, sightings) }
 }
 
 /** As they were typed; where that is not known any more, as the core has them. */

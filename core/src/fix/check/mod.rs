@@ -1,5 +1,12 @@
 //! An independent place held against a fix. It is a witness, not mixed in.
 
+mod slip;
+mod typed;
+mod weigh;
+
+pub use slip::{WitnessSlip, WitnessSlipKind};
+pub use weigh::{Standing, Told, WitnessSlips, witness_slips};
+
 use super::Fix;
 use crate::measure::{Covariance, Point};
 
@@ -61,6 +68,12 @@ impl Check {
 }
 
 impl Fix {
+    /// Its places as an independent one is held against them.
+    #[must_use]
+    pub fn standings(&self) -> Vec<Standing> {
+        self.stretches.iter().map(|one| Standing { at: one.best.at, covariance: one.covariance, share: one.share }).collect()
+    }
+
     /// Holds a place of the plane with one sigma per axis against the fix.
     ///
     /// # References

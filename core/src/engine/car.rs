@@ -1,0 +1,78 @@
+//! The car's place: where the log begins, on a line or in the open.
+
+use super::Refusal;
+use super::state::Trip;
+use crate::earth::{Instant, Norths};
+use crate::fix::{OpenPlace, PlaceReport, Trust};
+use crate::logbook::KeptEntry;
+use crate::measure::{Arg, Covariance, Message, PLANE_95, Point};
+
+/// The car's place.
+#[derive(Debug, Clone)]
+pub(super) struct Car {
+    pub(super) name: String,
+    pub(super) point: Point,
+    pub(super) covariance: Covariance,
+    pub(super) stands: Stands,
+    /// When the fix was taken.
+    pub(super) at: Instant,
+    pub(super) trust: Trust,
+    pub(super) norths: Norths,
+}
+
+/// What the car stands on.
+#[derive(Debug, Clone)]
+pub(super) enum Stands {
+    /// A line, and its direction there.
+    OnLine(Box<PlaceReport>, Point),
+    /// None.
+    InTheOpen(OpenPlace),
+}
+
+impl Car {
+    /// The line it stands on, if it does.
+    pub(super) fn line(&self) -> Option<&str> {
+        match &self.stands {
+            Stands::OnLine(place, _) => Some(&place.line),
+            Stands::InTheOpen(_) => None,
+        }
+    }
+
+    /// Grid reference with the digits that its spread deserves.
+    pub(super) fn reference(&self) -> &str {
+        match &self.stands {
+            Stands::OnLine(place, _) => &place.reference,
+            Stands::InTheOpen(place) => &place.reference,
+        }
+    }
+
+    /// Half-width at 95 %, metres: along the line, or the greater half-axis.
+    pub(super) fn half_width_95_m(&self) -> f64 {
+        match &self.stands {
+            Stands::OnLine(place, _) => place.stretch.half_width_95_m(),
+            Stands::InTheOpen(_) => PLANE_95 * self.covariance.ellipse().major_m,
+        }
+    }
+}
+
+impl Trip {
+    /// A place of the last fix, from 1, as that of the car.
+    pub(super) fn kept(&self, kept: &KeptEntry) -> Result<Car, Refusal> {
+        let unknown = |count: usize| {
+            let message = Message::new("stretch-unknown").with("number", Arg::Count(kept.stretch as i64));
+            Refusal::new(message.with("count", Arg::Count(count as i64)))
+        };
+        let (name, index) = (kept.name.clone(), kept.stretch.wrapping_sub(1));
+        if let Some(taken) = &self.open {
+            let places = taken.fix.places();
+            let (place, spot) = taken.report.places.get(index).zip(places.get(index)).ok_or_else(|| unknown(places.len()))?;
+            let (stands, (point, covariance)) = (Stands::InTheOpen(place.clone()), *spot);
+            return Ok(Car { name, point, covariance, stands, at: taken.at, trust: taken.trust, norths: taken.norths.clone() });
+        }
+        let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let place = taken.report.places.get(index).ok_or_else(|| unknown(taken.report.places.len()))?;
+        let (best, covariance) = (place.stretch.best, place.stretch.covariance);
+        let stands = Stands::OnLine(Box::new(place.clone()), best.direction);
+        Ok(Car { name, point: best.at, covariance, stands, at: taken.at, trust: taken.trust, norths: taken.norths.clone() })
+    }
+}

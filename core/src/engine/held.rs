@@ -1,0 +1,72 @@
+//! A place held against the last fix: how it agrees, and what would explain it where it does not.
+
+use super::state::Trip;
+use super::view::{CheckView, WitnessSlipView};
+use super::{Refusal, show};
+use crate::earth::{Compass, PlaceReading, read_place};
+use crate::fix::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlips, witness_slips};
+use crate::logbook::Witness;
+use crate::measure::{Point, Telling};
+use crate::sheet::Line;
+use crate::words::Words;
+
+/// A place held against a fix.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Held {
+    pub(super) check: Check,
+    /// Weighed where it does not fit well.
+    pub(super) slips: WitnessSlips,
+}
+
+impl Trip {
+    /// An independent place held against the last fix.
+    pub(super) fn held_against(&self, witness: &Witness) -> Result<Held, Refusal> {
+        let place = self.sheet.frame.to_plane(witness.at);
+        let in_the_open = self.open.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m));
+        let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
+        let check = held.ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let slips = if check.verdict() == Verdict::Fits { WitnessSlips::default() } else { self.witness_slips(witness) };
+        Ok(Held { check, slips })
+    }
+
+    fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
+        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0 };
+        let reading = read_place(&witness.typed, &self.sheet.terms()).unwrap_or(as_kept);
+        let earlier = self.earlier();
+        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier };
+        let lines: Vec<&Line> = self.fix.iter().flat_map(|taken| &taken.lines).filter_map(|line| self.sheet.lines.get(*line)).collect();
+        witness_slips(&self.standings(), &lines, &self.sheet, &told)
+    }
+
+    fn standings(&self) -> Vec<Standing> {
+        let on_line = self.fix.as_ref().map(|taken| taken.fix.standings());
+        on_line.or_else(|| self.open.as_ref().map(|taken| taken.fix.standings())).unwrap_or_default()
+    }
+
+    /// Where the walker was before the last fix: at the fixes before it, at the car and at the ends of legs.
+    fn earlier(&self) -> Vec<Point> {
+        let before = self.fixed.iter().rev().skip(1).map(|at| self.sheet.frame.to_plane(*at));
+        let walked = self.walk().map_or_else(Vec::new, |(car, walk)| {
+            std::iter::once(car.point).chain(walk.ends.iter().map(|end| end.at)).collect::<Vec<Point>>()
+        });
+        before.chain(walked).collect()
+    }
+}
+
+pub(super) fn check_view(trip: &Trip, words: &Words) -> Option<CheckView> {
+    let held = trip.check.as_ref()?;
+    let (best, norths) = trip.fixed_at(held.check.stretch)?;
+    Some(CheckView {
+        stretch: show::small(held.check.stretch + 1),
+        distance_m: held.check.distance_m,
+        bearing_deg_grid: norths.to_grid(held.check.plane_deg, best).degrees(),
+        chi_square: held.check.chi_square,
+        chance: held.check.chance,
+        verdict: held.check.verdict().word().into(),
+        slips: held.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
+    })
+}
+
+fn slip_view(slip: &WitnessSlip, words: &Words) -> WitnessSlipView {
+    WitnessSlipView { kind: slip.kind.word().into(), meant: slip.meant.clone(), chance: slip.chance, told: words.say(&slip.message()) }
+}

@@ -1,0 +1,220 @@
+//! The fix in the open: from the records to the scene of the fix room, and from there to what is shown.
+
+use super::Refusal;
+use super::observe::{Observer, distance, spread};
+use super::open_told::{ToldOpen, told, what};
+use super::record::SightingRecord;
+use super::state::{CheckedCompass, Ground, Trip, observed};
+use super::{said, understand};
+use crate::earth::{Instant, Norths};
+use crate::fix::{
+    BearingSighting, Bounds, Lattice, Lay, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Trust, seen_likelihood, take_open,
+};
+use crate::ground::{Heights, Post, Sight, Sightlines, Stand};
+use crate::logbook::FixRow;
+use crate::measure::{NamedBearing, Point};
+use crate::sheet::{EYE_M, Landmark};
+
+/// One may stand so far beyond everything on the sheet, metres.
+const BEYOND_M: f64 = 2_000.0;
+/// The finest and the widest lattice at which the ground is asked, metres: half of what lies between two posts.
+const LATTICE_M: (f64, f64) = (10.0, 25.0);
+
+/// A fix in the open with everything that was reckoned from its sightings.
+#[derive(Debug, Clone)]
+pub(super) struct TakenOpen {
+    pub(super) at: Instant,
+    pub(super) trust: Trust,
+    pub(super) compass: Option<CheckedCompass>,
+    pub(super) norths: Norths,
+    pub(super) fix: OpenFix,
+    pub(super) report: OpenReport,
+    /// What was told, in its order.
+    pub(super) told: Vec<ToldOpen>,
+    /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
+    pub(super) sights: Vec<Sight>,
+}
+
+/// What the ground says, as a likelihood over the plane.
+pub(super) struct OverPlane<'a> {
+    pub(super) lattice: Lattice<'a>,
+    pub(super) most: f64,
+    /// Which of the records said so; none when it follows from another.
+    pub(super) record: Option<usize>,
+}
+
+/// What is measured: the record it stands in, and the sighting.
+pub(super) type Equated = Vec<(usize, OpenSighting<'static>)>;
+
+impl Trip {
+    /// Reckons a fix in the open from what was observed.
+    pub(super) fn take_open(&self, at: Instant, row: &FixRow) -> Result<TakenOpen, Refusal> {
+        let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
+        let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
+        let (low, high) = self.sheet.area(BEYOND_M);
+        let bounds = Bounds { low, high };
+        let observer = Observer { sheet: &self.sheet, lines: &[], pace: &self.pace };
+        let measured = measured(&observer, &records)?;
+        let said = self.said_of_ground(&records)?;
+        let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
+        let sights = self.ground.as_ref().map(Ground::sightlines).transpose()?;
+        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
+        over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
+        let functions: Vec<Box<dyn Fn(Point) -> f64 + '_>> = over.iter().map(likelihood).collect();
+        let grounds = over.iter().zip(&functions).map(|(one, function)| {
+            let (likelihood, detail_m) = (function.as_ref(), one.lattice.step_m());
+            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m, implied: one.record.is_none() })
+        });
+        let sightings = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
+        let fix = take_open(&OpenScene { sightings, norths: &norths, trust, near: None, bounds })?;
+        let report = fix.report(&self.sheet, &norths);
+        let told = told(&observer, &records, &measured, &over, fix.at);
+        let sights = sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, fix.at));
+        Ok(TakenOpen { at, trust, compass, fix, report, told, sights, norths: norths.clone() })
+    }
+
+    /// From node to node of a lattice over the heights, metres.
+    fn lattice_m(&self) -> f64 {
+        let spacing = self.ground.as_ref().and_then(|ground| ground.heights.layout().spacing_in_middle_m().ok());
+        spacing.map_or(LATTICE_M.1, |(east_m, south_m)| (east_m.min(south_m) / 2.0).clamp(LATTICE_M.0, LATTICE_M.1))
+    }
+
+    /// What was seen, looked for and not seen, and what must be in sight because a bearing or a distance is told of it.
+    fn over_sights<'a>(
+        &'a self,
+        sights: Option<&'a Sightlines<'a>>,
+        observer: &Observer<'_>,
+        records: &[SightingRecord],
+        bounds: &Bounds,
+    ) -> Result<Vec<OverPlane<'a>>, Refusal> {
+        let (Some(sights), Some(ground)) = (sights, &self.ground) else { return Ok(Vec::new()) };
+        let eyes = Eyes { sights, heights: &ground.heights, frame: self.sheet.frame };
+        let mut all = Vec::new();
+        for (landmark, seen, record) in sighted(observer, records)? {
+            let lattice = Lattice::over(bounds, self.lattice_m(), eyes.sees(&landmark, seen));
+            all.extend(lattice.map(|lattice| OverPlane { lattice, most: 1.0, record }));
+        }
+        Ok(all)
+    }
+}
+
+/// The eyes of one who may stand anywhere.
+struct Eyes<'a> {
+    sights: &'a Sightlines<'a>,
+    heights: &'a Heights,
+    frame: crate::earth::LocalFrame,
+}
+
+impl<'a> Eyes<'a> {
+    /// How likely it was to see a landmark, or not to see it, from a place; nothing where the heights cannot tell.
+    fn sees(&self, landmark: &Landmark, seen: bool) -> impl Fn(Point) -> Option<f64> + 'a {
+        let (sights, layout, frame) = (self.sights, self.heights.layout(), self.frame);
+        let post = move |at: Point| layout.post_of(frame.to_earth(at)).unwrap_or(Post { column: f64::NAN, row: f64::NAN });
+        let object = Stand { post: post(landmark.at), above_m: landmark.top_m() };
+        move |at: Point| {
+            let sight = sights.sight(Stand { post: post(at), above_m: EYE_M }, object);
+            sight.chance.map(|chance| seen_likelihood(chance, seen))
+        }
+    }
+}
+
+fn likelihood<'a>(over: &'a OverPlane<'_>) -> Box<dyn Fn(Point) -> f64 + 'a> {
+    Box::new(|at| over.lattice.at(at))
+}
+
+/// What was said of the ground; it must be known somewhere in the area.
+fn over_ground<'a>(
+    lay: Option<&'a Lay<'a>>,
+    said: &'a [Option<said::Said>],
+    bounds: &Bounds,
+    step_m: f64,
+) -> Result<Vec<OverPlane<'a>>, Refusal> {
+    let Some(lay) = lay else { return Ok(Vec::new()) };
+    let one = |(record, said): (usize, &'a said::Said)| {
+        let asked = lay.asks(&said.0);
+        let most = asked.most();
+        let lattice = Lattice::over(bounds, step_m, move |at| asked.likelihood(at)).ok_or_else(|| Refusal::plain("heights-elsewhere"))?;
+        Ok(OverPlane { lattice, most, record: Some(record) })
+    };
+    said.iter().enumerate().filter_map(|(record, said)| said.as_ref().map(|said| (record, said))).map(one).collect()
+}
+
+/// Bearings, angles and distances; what counts along a line is refused.
+fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equated, Refusal> {
+    let mut all = Vec::new();
+    for (index, record) in records.iter().enumerate() {
+        match record {
+            SightingRecord::Bearing { landmark, one_of, place, spread_m, bearing, spread_deg } => {
+                let candidates = observer.candidates(landmark.as_deref(), one_of.as_deref(), place.as_deref(), *spread_m)?;
+                let reading = NamedBearing::parse(bearing)?;
+                let sighting = BearingSighting { candidates, reading, spread_deg: spread(*spread_deg)? };
+                all.push((index, OpenSighting::Bearing(sighting)));
+            }
+            SightingRecord::Angle { left, right, angle_deg, spread_deg } => {
+                let (left, right, spread_deg) = (observer.landmark(left)?, observer.landmark(right)?, spread(*spread_deg)?);
+                let angle_deg = understand::bounded("angle_deg", *angle_deg, (0.0, 360.0))?;
+                all.push((index, OpenSighting::Angle { left, right, angle_deg, spread_deg }));
+            }
+            SightingRecord::Distance { landmark, distance_m, spread_m } => {
+                let (distance_m, spread_m) = distance(*distance_m, *spread_m)?;
+                all.push((index, OpenSighting::Distance { landmark: observer.landmark(landmark)?, distance_m, spread_m }));
+            }
+            SightingRecord::Seen { .. }
+            | SightingRecord::NotSeen { .. }
+            | SightingRecord::Slope { .. }
+            | SightingRecord::Landform { .. }
+            | SightingRecord::Aspect { .. }
+            | SightingRecord::Height { .. } => {}
+            SightingRecord::Witness { .. }
+            | SightingRecord::Running { .. }
+            | SightingRecord::LineRun { .. }
+            | SightingRecord::Side { .. }
+            | SightingRecord::Here { .. }
+            | SightingRecord::Trip { .. }
+            | SightingRecord::Paces { .. } => return Err(Refusal::named("sighting-needs-line", what(record))),
+        }
+    }
+    Ok(all)
+}
+
+/// A landmark, whether it was seen, and the record that says so: none when it follows from others.
+type LookedFor = (Landmark, bool, Option<usize>);
+
+/// Every landmark that was seen, or looked for and not seen; one that follows from other records once.
+fn sighted(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<LookedFor>, Refusal> {
+    let mut all: Vec<LookedFor> = Vec::new();
+    for (index, record) in records.iter().enumerate() {
+        if let SightingRecord::Seen { landmark } | SightingRecord::NotSeen { landmark } = record {
+            all.push((observer.landmark(landmark)?, matches!(record, SightingRecord::Seen { .. }), Some(index)));
+        }
+    }
+    for name in records.iter().flat_map(must_be_seen) {
+        let landmark = observer.landmark(name)?;
+        if !all.iter().any(|(other, seen, _)| *seen && other.name == landmark.name) {
+            all.push((landmark, true, None));
+        }
+    }
+    Ok(all)
+}
+
+/// The landmarks that must be in sight for what was measured.
+fn must_be_seen(record: &SightingRecord) -> Vec<&str> {
+    match record {
+        SightingRecord::Bearing { landmark: Some(name), .. } | SightingRecord::Distance { landmark: name, .. } => vec![name],
+        SightingRecord::Angle { left, right, .. } => vec![left, right],
+        SightingRecord::Bearing { landmark: None, .. }
+        | SightingRecord::Seen { .. }
+        | SightingRecord::NotSeen { .. }
+        | SightingRecord::Running { .. }
+        | SightingRecord::LineRun { .. }
+        | SightingRecord::Side { .. }
+        | SightingRecord::Here { .. }
+        | SightingRecord::Trip { .. }
+        | SightingRecord::Paces { .. }
+        | SightingRecord::Witness { .. }
+        | SightingRecord::Slope { .. }
+        | SightingRecord::Landform { .. }
+        | SightingRecord::Aspect { .. }
+        | SightingRecord::Height { .. } => Vec::new(),
+    }
+}

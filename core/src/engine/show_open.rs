@@ -1,0 +1,83 @@
+//! A fix in the open as it is shown: values copied into records, nothing reckoned.
+
+use super::open::TakenOpen;
+use super::open_told::ToldOpen;
+use super::show::{full, small};
+use super::view::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
+use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};
+use crate::measure::Telling;
+use crate::words::Words;
+
+/// A fix in the open in sentences.
+pub(super) fn said(taken: &TakenOpen, words: &Words) -> Vec<String> {
+    let told = taken.told.iter().map(|one| told(taken, one, words)).collect();
+    words.open_fix(&taken.fix, &taken.report, told)
+}
+
+pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
+    let (fix, diagram) = (&taken.fix, &taken.report.diagram);
+    OpenFixView {
+        at_unix_ms: taken.at.unix_ms(),
+        shape: match fix.shape {
+            OpenShape::Ellipse => "ellipse".into(),
+            OpenShape::Regions => "regions".into(),
+        },
+        places: taken.report.places.iter().map(place_view).collect(),
+        elsewhere_share: fix.elsewhere,
+        sightings: taken.told.iter().map(|one| sighting_view(taken, one, words)).collect(),
+        chance: fix.chance,
+        shared_turn: fix.shared_turn.as_ref().filter(|turn| turn.is_unusual()).map(turn_view),
+        cautions: fix.cautions.iter().map(|caution| words.say(&caution.message())).collect(),
+        declination_deg: diagram.declination_deg,
+        declination_spread_deg: diagram.declination_spread_deg,
+        convergence_deg: diagram.convergence_deg,
+        grid_magnetic_deg: diagram.grid_magnetic_deg(),
+    }
+}
+
+pub(super) fn place_view(place: &OpenPlace) -> OpenPlaceView {
+    OpenPlaceView {
+        share: place.share,
+        reference: place.reference.clone(),
+        mgrs: full(place.at),
+        lat_deg: place.at.lat_deg(),
+        lon_deg: place.at.lon_deg(),
+        major_95_m: place.ellipse_95.map(|ellipse| ellipse.major_m),
+        minor_95_m: place.ellipse_95.map(|ellipse| ellipse.minor_m),
+        along_deg_grid: place.along_grid.degrees(),
+        reach_95_m: place.reach_m,
+        area_95_m2: place.area_95_m2,
+    }
+}
+
+fn measured<'a>(taken: &'a TakenOpen, one: &ToldOpen) -> Option<&'a OpenSeenReport> {
+    let number = one.measured?;
+    taken.report.seen.iter().find(|seen| seen.seen.sighting == number)
+}
+
+fn sighting_view(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> OpenSightingView {
+    let seen = measured(taken, one);
+    OpenSightingView {
+        what: one.what.into(),
+        of: one.of.clone(),
+        read: seen.map(|seen| seen.grid.map_or(seen.seen.read, |grid| grid.degrees())),
+        residual: seen.map(|seen| seen.seen.residual),
+        spread: seen.map(|seen| seen.seen.spread),
+        fits: one.fits,
+        verdict: seen.map(|seen| seen.seen.verdict().word().into()),
+        distance_m: seen.map(|seen| seen.seen.distance_m),
+        told: told(taken, one, words),
+    }
+}
+
+fn told(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> String {
+    measured(taken, one).map_or_else(|| words.open_ground(one.what, &one.of, one.fits), |seen| words.open_seen(seen))
+}
+
+fn turn_view(turn: &SharedTurn) -> SharedTurnView {
+    SharedTurnView {
+        turn_deg: turn.turn_deg,
+        spread_deg: turn.spread_deg,
+        rivals: turn.rivals.iter().map(|index| small(index + 1)).collect(),
+    }
+}

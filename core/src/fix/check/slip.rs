@@ -1,0 +1,89 @@
+//! What may be wrong with a place that does not fit the fix.
+
+use crate::earth::OldDatum;
+use crate::measure::{Arg, Message, Telling};
+
+/// A known way in which a place held against a fix comes to lie far from it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WitnessSlipKind {
+    /// Two neighbouring figures exchanged.
+    Exchanged,
+    /// One figure read or typed as another.
+    Misread,
+    /// Easting and northing, or latitude and longitude, in each other's place.
+    Swapped,
+    /// The numbers are counted on an older datum.
+    Datum(OldDatum),
+    /// A reference of fewer figures filled up with noughts: the corner of its square, not its middle.
+    Corner,
+    /// A position from before: it lies elsewhere on a line of the sheet, or where the walker was.
+    Stale,
+    /// The place is right and the fix is wrong: it lies on the line of the fix, elsewhere.
+    FixWrong,
+}
+
+impl WitnessSlipKind {
+    /// Chance of it, for a place that is held against a fix. Common practice, no source.
+    #[must_use]
+    pub fn chance(&self) -> f64 {
+        match self {
+            Self::Stale | Self::FixWrong => 0.02,
+            Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
+            Self::Datum(_) => 0.005,
+        }
+    }
+
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Exchanged => "exchanged",
+            Self::Misread => "misread",
+            Self::Swapped => "swapped",
+            Self::Datum(_) => "datum",
+            Self::Corner => "corner",
+            Self::Stale => "stale",
+            Self::FixWrong => "fix-wrong",
+        }
+    }
+}
+
+/// A slip that would explain why a place does not fit, with its odds.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WitnessSlip {
+    /// Which one.
+    pub kind: WitnessSlipKind,
+    /// The text as it would have been meant; empty when the figures are right.
+    pub meant: String,
+    /// How far from the fix the place would then lie, metres.
+    pub distance_m: f64,
+    /// Probability of it, against all others and against none of them.
+    pub chance: f64,
+}
+
+impl Telling for WitnessSlip {
+    fn message(&self) -> Message {
+        let id = match self.kind {
+            WitnessSlipKind::Exchanged => "witness-slip-exchanged",
+            WitnessSlipKind::Misread => "witness-slip-misread",
+            WitnessSlipKind::Swapped => "witness-slip-swapped",
+            WitnessSlipKind::Datum(_) => "witness-slip-datum",
+            WitnessSlipKind::Corner => "witness-slip-corner",
+            WitnessSlipKind::Stale => "witness-slip-stale",
+            WitnessSlipKind::FixWrong => "witness-slip-fix-wrong",
+        };
+        let message = Message::new(id)
+            .text("meant", self.meant.clone())
+            .with("chance", Arg::Share(self.chance))
+            .with("distance", Arg::Metres(self.distance_m));
+        match &self.kind {
+            WitnessSlipKind::Datum(datum) => message.text("datum", datum.name()),
+            WitnessSlipKind::Exchanged
+            | WitnessSlipKind::Misread
+            | WitnessSlipKind::Swapped
+            | WitnessSlipKind::Corner
+            | WitnessSlipKind::Stale
+            | WitnessSlipKind::FixWrong => message,
+        }
+    }
+}

@@ -1,0 +1,182 @@
+//! The odds of each slip that would explain a place that does not fit.
+
+use super::slip::{WitnessSlip, WitnessSlipKind};
+use super::typed::{meant, noughts};
+use crate::earth::{Counted, OldDatum, PlaceReading, read_place};
+use crate::measure::{Covariance, Point};
+use crate::sheet::{Line, Sheet};
+
+/// A place as it was told, to be held against a fix.
+#[derive(Debug, Clone, Copy)]
+pub struct Told<'a> {
+    /// As it was typed; empty when it came from a receiver.
+    pub text: &'a str,
+    /// As it was read.
+    pub reading: PlaceReading,
+    /// One sigma per axis, metres.
+    pub spread_m: f64,
+    /// Where the walker was before.
+    pub earlier: &'a [Point],
+}
+
+/// A place of a fix, with the share of the probability that it holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standing {
+    /// The likeliest point of it.
+    pub at: Point,
+    /// How surely, about that point.
+    pub covariance: Covariance,
+    /// Its share, 0 to 1.
+    pub share: f64,
+}
+
+/// All slips that were weighed.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct WitnessSlips {
+    /// Probability that none of them explains it.
+    pub none: f64,
+    /// The likelier ones, likeliest first.
+    pub found: Vec<WitnessSlip>,
+}
+
+/// What none of the slips explains lies anywhere within so many metres, with this chance (common practice, no source).
+const ANYWHERE_M: f64 = 10_000.0;
+const ANYWHERE: f64 = 0.02;
+/// Less likely ones are not told.
+const LEAST_CHANCE: f64 = 0.02;
+/// Between two places at which a likelihood is summed along a line, in sigmas.
+const SUM_STEP_SIGMAS: f64 = 0.5;
+
+/// Weighs every slip that would explain a place that does not fit, highest odds first. Nothing is corrected.
+///
+/// Units: metres; densities per square metre of the plane. `lines` are those that the fix was taken on; none in the open.
+///
+/// # References
+/// Which slips there are: US Army TC 3-25.26 (2013) on reading coordinates (right and up, figures exchanged, the datum of the margin,
+/// the square and its corner); the chances are common practice, no source.
+#[must_use]
+pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: &Told<'_>) -> WitnessSlips {
+    let held = Held { places, lines, sheet, told, place: sheet.frame.to_plane(told.reading.at) };
+    let mut all = held.misread();
+    all.extend(held.on_other_datum());
+    all.extend(held.corner());
+    all.push(held.stale());
+    all.extend(held.fix_wrong());
+    let anywhere = ANYWHERE / (std::f64::consts::PI * ANYWHERE_M * ANYWHERE_M);
+    let none = held.density(held.place, told.spread_m) + anywhere;
+    let total = none + all.iter().map(|slip| slip.chance).sum::<f64>();
+    all.iter_mut().for_each(|slip| slip.chance /= total);
+    all.retain(|slip| slip.chance >= LEAST_CHANCE);
+    all.sort_by(|a, b| b.chance.total_cmp(&a.chance));
+    WitnessSlips { none: none / total, found: all }
+}
+
+struct Held<'a> {
+    places: &'a [Standing],
+    lines: &'a [&'a Line],
+    sheet: &'a Sheet,
+    told: &'a Told<'a>,
+    place: Point,
+}
+
+impl Held<'_> {
+    /// A slip that would put the place here; its chance is not divided by all of them yet.
+    fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
+        let chance = kind.chance() / among * self.density(place, spread_m);
+        WitnessSlip { kind, meant, distance_m: self.distance_m(place), chance }
+    }
+
+    /// Of all texts that a slip could have spoiled, the likeliest stands for its kind.
+    fn misread(&self) -> Vec<WitnessSlip> {
+        let mut all: Vec<WitnessSlip> = Vec::new();
+        for one in meant(self.told.text) {
+            let Ok(reading) = read_place(&one.text, &self.sheet.terms()) else { continue };
+            let slip = self.slip(one.kind, one.text, self.sheet.frame.to_plane(reading.at), self.told.spread_m, one.among);
+            match all.iter_mut().find(|other| other.kind == slip.kind) {
+                Some(other) if other.chance >= slip.chance => other.chance += slip.chance,
+                Some(other) => *other = WitnessSlip { chance: slip.chance + other.chance, ..slip },
+                None => all.push(slip),
+            }
+        }
+        all
+    }
+
+    fn on_other_datum(&self) -> Vec<WitnessSlip> {
+        let at = self.told.reading.at;
+        let counted = if self.told.reading.square_m > 0.0 || !is_in_degrees(self.told.text) { Counted::Utm } else { Counted::Degrees };
+        let moved = |datum: &OldDatum| {
+            let place = self.sheet.frame.to_plane(datum.as_if_on(at, counted)?);
+            let spread_m = self.told.spread_m.hypot(datum.spread_m());
+            Some(self.slip(WitnessSlipKind::Datum(*datum), String::new(), place, spread_m, 1.0))
+        };
+        OldDatum::in_use_at(at).iter().filter_map(moved).collect()
+    }
+
+    fn corner(&self) -> Option<WitnessSlip> {
+        let noughts = noughts(self.told.text);
+        let unit_m = if self.told.reading.square_m > 0.0 { self.told.reading.square_m } else { 1.0 };
+        let side_m = unit_m * 10_f64.powi(i32::try_from(noughts).ok()?);
+        let middle = self.place.plus(Point::new((side_m - unit_m) / 2.0, (side_m - unit_m) / 2.0));
+        let spread_m = self.told.spread_m.hypot(side_m / 12f64.sqrt());
+        // Noughts come by chance, too: as many of them in both numbers once in a hundred, in ten thousand, …
+        let rarity = 100_f64.powi(i32::try_from(noughts).ok()?);
+        let slip = self.slip(WitnessSlipKind::Corner, String::new(), middle, spread_m, 1.0 / rarity.min(100.0));
+        (noughts > 0).then_some(slip)
+    }
+
+    /// Half for where the walker was, half for anywhere on the lines of the sheet.
+    fn stale(&self) -> WitnessSlip {
+        let lines = along(self.sheet.lines.iter(), self.place, self.told.spread_m);
+        let point = |at: &Point| normal_plane(self.place.minus(*at), Covariance::default(), self.told.spread_m.max(LEAST_STALE_M));
+        let earlier = self.told.earlier.iter().map(point).sum::<f64>() / self.told.earlier.len().max(1) as f64;
+        let density = if self.told.earlier.is_empty() { lines } else { f64::midpoint(lines, earlier) };
+        self.elsewhere(WitnessSlipKind::Stale, density)
+    }
+
+    fn fix_wrong(&self) -> Option<WitnessSlip> {
+        let density = along(self.lines.iter().copied(), self.place, self.told.spread_m);
+        (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::FixWrong, density))
+    }
+
+    /// Density of a place with its own spread as the fix foretells it, per square metre.
+    fn density(&self, place: Point, spread_m: f64) -> f64 {
+        self.places.iter().map(|one| one.share * normal_plane(place.minus(one.at), one.covariance, spread_m)).sum()
+    }
+
+    /// To the nearest place of the fix, metres.
+    fn distance_m(&self, place: Point) -> f64 {
+        self.places.iter().map(|one| place.minus(one.at).length_m()).fold(f64::INFINITY, f64::min)
+    }
+
+    fn elsewhere(&self, kind: WitnessSlipKind, density: f64) -> WitnessSlip {
+        let chance = kind.chance() * density;
+        WitnessSlip { kind, meant: String::new(), distance_m: self.distance_m(self.place), chance }
+    }
+}
+
+/// A place that is kept from before is hardly known better than this, metres.
+const LEAST_STALE_M: f64 = 10.0;
+
+/// Degrees carry a sign, a point, a comma or a letter of the compass; figures of a grid are whole.
+fn is_in_degrees(text: &str) -> bool {
+    text.is_empty() || text.contains(['.', ',', '°'])
+}
+
+/// Density of a place if one stood anywhere on lines, every metre equally likely.
+fn along<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64) -> f64 {
+    let (mut sum, mut length_m) = (0.0, 0.0);
+    for line in lines {
+        let sigma_m = spread_m.hypot(line.spread_m).max(1.0);
+        let count = (line.length_m() / (SUM_STEP_SIGMAS * sigma_m)).ceil().max(1.0);
+        let step_m = line.length_m() / count;
+        let near = (0..count as usize).map(|nth| line.at((nth as f64 + 0.5) * step_m).at.minus(place));
+        sum += near.map(|step| step_m * normal_plane(step, Covariance::default(), sigma_m)).sum::<f64>();
+        length_m += line.length_m();
+    }
+    if length_m > 0.0 { sum / length_m } else { 0.0 }
+}
+
+fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {
+    let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
+    covariance.plus(own).density(step)
+}

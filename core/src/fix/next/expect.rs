@@ -1,0 +1,81 @@
+//! The length of the places that hold 95 %, as a further reading is expected to leave it.
+
+use super::cells::Cell;
+use super::proposal::{Foretold, Proposal};
+use crate::measure::{normal_density, signed_difference_deg};
+
+/// Readings at each truth, in sigmas, with their weights: Gauss and Hermite's three (Abramowitz and Stegun 1964, 25.4.46).
+const READINGS: [(f64, f64); 3] = [(-1.732_050_807_568_877_2, 1.0 / 6.0), (0.0, 2.0 / 3.0), (1.732_050_807_568_877_2, 1.0 / 6.0)];
+/// Farther from the reading than this only a plainly wrong one is left.
+const REACH_SIGMAS: f64 = 6.0;
+/// Share that the length is told for.
+const SHARE: f64 = 0.95;
+
+/// What does not change from one proposal to the next.
+pub(super) struct Expecting<'a> {
+    cells: &'a [Cell<'a>],
+    truths: &'a [usize],
+    wrong: f64,
+    pub(super) now_m: f64,
+}
+
+impl<'a> Expecting<'a> {
+    pub(super) fn new(cells: &'a [Cell<'a>], truths: &'a [usize], wrong: f64) -> Self {
+        let now_m = length_m(cells.iter().map(|cell| (cell.mass, cell.width_m)).collect(), Vec::new());
+        Self { cells, truths, wrong, now_m }
+    }
+
+    /// The mean over the truths and over what may be read there. What cannot be seen leaves the fix as it is.
+    pub(super) fn leaves_m(&self, proposal: &Proposal<'_>) -> f64 {
+        let foretold: Vec<Foretold> = self.cells.iter().map(|cell| proposal.foretold(cell)).collect();
+        let at = |(truth, chance): (&usize, &Option<f64>)| {
+            let chance = chance.unwrap_or(1.0) * (1.0 - self.wrong);
+            let sound_m = foretold.get(*truth).map_or(self.now_m, |truth| self.sound_m(*truth, &foretold, proposal.turn_deg()));
+            chance * sound_m + (1.0 - chance) * self.now_m
+        };
+        let total: f64 = self.truths.iter().zip(&proposal.chances).map(at).sum();
+        total / self.truths.len().max(1) as f64
+    }
+
+    /// The mean for one truth, over readings that are not plainly wrong.
+    fn sound_m(&self, truth: Foretold, foretold: &[Foretold], turn_deg: f64) -> f64 {
+        let read = |(sigmas, weight): (f64, f64)| weight * self.after_m(truth.mean_deg + sigmas * truth.spread_deg, foretold, turn_deg);
+        READINGS.into_iter().map(read).sum()
+    }
+
+    /// The length that one reading leaves.
+    fn after_m(&self, read_deg: f64, foretold: &[Foretold], turn_deg: f64) -> f64 {
+        let (scale, tail) = (360.0 / turn_deg, self.wrong / turn_deg);
+        let (mut near, mut far) = (Vec::new(), Vec::new());
+        for (cell, foretold) in self.cells.iter().zip(foretold) {
+            let off_deg = signed_difference_deg(read_deg * scale, foretold.mean_deg * scale) / scale;
+            if off_deg.abs() > REACH_SIGMAS * foretold.spread_deg {
+                far.push((cell.mass * tail, cell.width_m));
+            } else {
+                let fits = (1.0 - self.wrong) * normal_density(off_deg, foretold.spread_deg) + tail;
+                near.push((cell.mass * fits, cell.width_m));
+            }
+        }
+        length_m(near, far)
+    }
+}
+
+/// Length of the densest cells that hold 95 % of the whole; the last counts by the part of it that is needed. Those far from the reading
+/// are only looked through when the near ones do not hold as much.
+fn length_m(mut near: Vec<(f64, f64)>, mut far: Vec<(f64, f64)>) -> f64 {
+    let held = |cells: &[(f64, f64)]| cells.iter().map(|(mass, _)| mass).sum::<f64>();
+    let (in_near, in_far) = (held(&near), held(&far));
+    let wanted = SHARE * (in_near + in_far);
+    if in_near < wanted {
+        near.append(&mut far);
+    }
+    near.sort_unstable_by(|a, b| (b.0 / b.1).total_cmp(&(a.0 / a.1)));
+    let (mut held, mut length) = (0.0, 0.0);
+    for (mass, width_m) in near {
+        if held + mass >= wanted {
+            return length + width_m * (wanted - held) / mass;
+        }
+        (held, length) = (held + mass, length + width_m);
+    }
+    length
+}

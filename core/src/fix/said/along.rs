@@ -1,0 +1,84 @@
+//! Likelihoods along lines, reckoned once for a fix.
+
+use super::asked::{Lay, SaidAt};
+use super::{GroundSaid, HereKind};
+use crate::fix::{GroundSighting, Table};
+use crate::measure::{Point, normal_density};
+use crate::sheet::{Landmark, Line};
+
+/// Share of distances that are plainly wrong, spread evenly over so many metres (common practice, no source).
+const WRONG: (f64, f64) = (0.02, 10_000.0);
+/// A table is so many times finer than what it holds is wide.
+const FINER: f64 = 8.0;
+/// The finest and the widest step of a table, metres.
+const STEP_M: (f64, f64) = (1.0, 20.0);
+
+/// A likelihood at equal steps along a line.
+#[must_use]
+pub fn along(line: &Line, step_m: f64, likelihood: impl Fn(Point) -> Option<f64>) -> Vec<Option<f64>> {
+    let steps = (line.length_m() / step_m).ceil() as usize;
+    (0..=steps).map(|step| likelihood(line.at(step as f64 * step_m).at)).collect()
+}
+
+/// What was said of the ground, along each of the lines; nothing when the ground is known along none of them.
+///
+/// # Accuracy
+/// The ground is asked at half the distance between its posts, straight between. Where it is not known the mean of the rest stands.
+#[must_use]
+pub fn said_along(lay: &Lay<'_>, said: &GroundSaid, of: String, lines: &[&Line]) -> Option<GroundSighting> {
+    let (asked, step_m): (SaidAt<'_>, f64) = (lay.asks(said), lay.step_m());
+    let found = lines.iter().map(|line| along(line, step_m, |at| asked.likelihood(at))).collect();
+    Some(GroundSighting { what: said.word(), of, tables: Table::of_chances(step_m, found)? })
+}
+
+/// A distance to a landmark along each of the lines, the errors of both on the map in it.
+#[must_use]
+pub fn distance_along(landmark: &Landmark, distance_m: f64, spread_m: f64, lines: &[&Line]) -> GroundSighting {
+    let table = |line: &&Line| {
+        let whole_m = spread_m.hypot(landmark.spread_m).hypot(line.spread_m);
+        let likelihood = |at: Point| {
+            let off_m = distance_m - landmark.at.minus(at).length_m();
+            Some((1.0 - WRONG.0) * normal_density(off_m, whole_m) + WRONG.0 / WRONG.1)
+        };
+        told(line, whole_m, likelihood)
+    };
+    GroundSighting { what: "distance", of: landmark.name.clone(), tables: lines.iter().map(table).collect() }
+}
+
+/// An independent place along each of the lines, the line's own error on the map in it.
+#[must_use]
+pub fn witness_along(name: &str, place: Point, spread_m: f64, lines: &[&Line]) -> GroundSighting {
+    let table = |line: &&Line| {
+        let whole_m = spread_m.hypot(line.spread_m);
+        told(line, whole_m, |at: Point| Some(witness_likelihood(place.minus(at), whole_m)))
+    };
+    GroundSighting { what: "witness", of: name.into(), tables: lines.iter().map(table).collect() }
+}
+
+/// Density of an independent place so far from where one stands, per square metre; a plainly wrong one lies anywhere in a wide circle.
+#[must_use]
+pub fn witness_likelihood(off: Point, spread_m: f64) -> f64 {
+    let fits = normal_density(off.east_m, spread_m) * normal_density(off.north_m, spread_m);
+    (1.0 - WRONG.0) * fits + WRONG.0 / (std::f64::consts::PI * WRONG.1 * WRONG.1)
+}
+
+/// That something of a kind is here, along each of the lines; `places_m` are those on each.
+///
+/// Where `undrawn` is the share of such things that the sheet does not show, they may be anywhere on the lines.
+pub(super) fn here_along(kind: HereKind, places_m: &[Vec<f64>], spread_m: f64, undrawn: f64, lines: &[&Line]) -> GroundSighting {
+    let whole_m: f64 = lines.iter().map(|line| line.length_m()).sum();
+    let count: usize = places_m.iter().map(Vec::len).sum();
+    let anywhere = count as f64 * undrawn / (1.0 - undrawn) / whole_m;
+    let table = |(line, alongs_m): (&&Line, &Vec<f64>)| {
+        let step_m = (spread_m / FINER).clamp(STEP_M.0, STEP_M.1);
+        let steps = (line.length_m() / step_m).ceil() as usize;
+        let here = |at_m: f64| alongs_m.iter().map(|along_m| normal_density(at_m - along_m, spread_m)).sum::<f64>() + anywhere;
+        Table { step_m, values: (0..=steps).map(|step| here(step as f64 * step_m)).collect() }
+    };
+    GroundSighting { what: "here-kind", of: kind.word().into(), tables: lines.iter().zip(places_m).map(table).collect() }
+}
+
+fn told(line: &Line, width_m: f64, likelihood: impl Fn(Point) -> Option<f64>) -> Table {
+    let step_m = (width_m / FINER).clamp(STEP_M.0, STEP_M.1);
+    Table { step_m, values: along(line, step_m, likelihood).into_iter().flatten().collect() }
+}

@@ -1,0 +1,99 @@
+//! Bends, junctions and crossings of a kind: any of them may be the one that is stood at.
+
+use super::along::here_along;
+use crate::fix::GroundSighting;
+use crate::sheet::{JunctionKind, Line, Sheet};
+
+/// Share of such things that a sheet does not show (common practice, no source).
+const UNDRAWN: f64 = 0.1;
+/// A bridge or ford of the sheet that lies so near to a line is on it, metres.
+const ON_LINE_M: f64 = 30.0;
+/// Two that are nearer to each other are one, metres.
+const APART_M: f64 = 15.0;
+
+/// What may be here, of a kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HereKind {
+    /// The line turns by 30° and more within 100 m.
+    Bend,
+    /// Lines meet, no water among them.
+    Junction,
+    /// Four and more ways lead away.
+    Crossroads,
+    /// Water is crossed by a bridge, or the sheet does not say by what.
+    Bridge,
+    /// Water is crossed by a ford, or the sheet does not say by what.
+    Ford,
+    /// Water is crossed in any way.
+    Stream,
+}
+
+impl HereKind {
+    /// Every kind.
+    pub const ALL: [Self; 6] = [Self::Bend, Self::Junction, Self::Crossroads, Self::Bridge, Self::Ford, Self::Stream];
+
+    /// The kind of this name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        let name = name.trim().to_lowercase();
+        Self::ALL.into_iter().find(|kind| kind.word() == name)
+    }
+
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Bend => "bend",
+            Self::Junction => "junction",
+            Self::Crossroads => "crossroads",
+            Self::Bridge => "bridge",
+            Self::Ford => "ford",
+            Self::Stream => "stream",
+        }
+    }
+
+    fn takes(self, junction: JunctionKind) -> bool {
+        match junction {
+            JunctionKind::EndOn | JunctionKind::T => self == Self::Junction,
+            JunctionKind::X => matches!(self, Self::Junction | Self::Crossroads),
+            JunctionKind::Water => matches!(self, Self::Bridge | Self::Ford | Self::Stream),
+            JunctionKind::Bridge => matches!(self, Self::Bridge | Self::Stream),
+            JunctionKind::Ford => matches!(self, Self::Ford | Self::Stream),
+        }
+    }
+
+    /// Where on a line of a sheet there are such, metres along it.
+    fn on(self, sheet: &Sheet, line: &Line) -> Vec<f64> {
+        if self == Self::Bend {
+            return line.bends_m();
+        }
+        let number = sheet.lines.iter().position(|other| other.name == line.name);
+        let junctions = sheet.junctions();
+        let met = junctions.iter().filter(|junction| self.takes(junction.kind)).flat_map(|junction| &junction.lines);
+        let met = met.filter(|(index, _)| Some(*index) == number).map(|(_, along_m)| *along_m);
+        let marks = sheet.landmarks.iter().filter(|mark| match mark.kind.trim().to_lowercase().as_str() {
+            "bridge" => self.takes(JunctionKind::Bridge),
+            "ford" => self.takes(JunctionKind::Ford),
+            _ => false,
+        });
+        let beside = marks.map(|mark| (mark.at, line.nearest(mark.at)));
+        let beside = beside.filter(|(at, place)| place.at.minus(*at).length_m() <= ON_LINE_M).map(|(_, place)| place.along_m);
+        let mut found: Vec<f64> = Vec::new();
+        for along_m in met.chain(beside) {
+            if found.iter().all(|other| (other - along_m).abs() > APART_M) {
+                found.push(along_m);
+            }
+        }
+        found
+    }
+}
+
+/// That something of a kind is here, along each of the lines; nothing when none of them has any.
+///
+/// # Accuracy
+/// Each is as likely as another, with one sigma of standing at it; one in ten of them is taken to be missing on the sheet.
+#[must_use]
+pub fn kinds_along(sheet: &Sheet, kind: HereKind, spread_m: f64, lines: &[&Line]) -> Option<GroundSighting> {
+    let places_m: Vec<Vec<f64>> = lines.iter().map(|line| kind.on(sheet, line)).collect();
+    places_m.iter().any(|places| !places.is_empty()).then(|| here_along(kind, &places_m, spread_m, UNDRAWN, lines))
+}

@@ -1,0 +1,159 @@
+//! A place held against a fix: the slip that spoiled its figures is named first, and a sound one raises no alarm. Simulated, on an invented road.
+
+use gatepost_core::earth::{Counted, Grid, LatLon, LocalFrame, Norths, OldDatum, date_of, mgrs_of, read_place, spaced};
+use gatepost_core::fix::{
+    BearingSighting, Fix, Instrument, Scene, Sighting, Told, Verdict, WitnessSlip, WitnessSlipKind, take, witness_slips,
+};
+use gatepost_core::measure::{NamedBearing, North, Point};
+use gatepost_core::sheet::{Landmark, Line, Sheet, SheetDraft};
+
+use crate::fix::Dice;
+
+/// One sigma per axis of the place that is told, metres: a receiver under trees.
+const SPREAD_M: f64 = 6.0;
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Wrong {
+    Exchanged,
+    Misread,
+    Swapped,
+    Datum,
+    Corner,
+    Stale,
+}
+
+const ALL: [Wrong; 6] = [Wrong::Exchanged, Wrong::Misread, Wrong::Swapped, Wrong::Datum, Wrong::Corner, Wrong::Stale];
+
+fn is_named(wrong: Wrong, slip: &WitnessSlip) -> bool {
+    match wrong {
+        Wrong::Exchanged => slip.kind == WitnessSlipKind::Exchanged,
+        Wrong::Misread => slip.kind == WitnessSlipKind::Misread,
+        Wrong::Swapped => slip.kind == WitnessSlipKind::Swapped,
+        Wrong::Datum => matches!(slip.kind, WitnessSlipKind::Datum(_)),
+        Wrong::Corner => slip.kind == WitnessSlipKind::Corner,
+        // A place elsewhere on the road cannot tell which of the two is wrong.
+        Wrong::Stale => matches!(slip.kind, WitnessSlipKind::Stale | WitnessSlipKind::FixWrong),
+    }
+}
+
+/// A sheet of one winding road of 16 km, in the west of the United States, where maps on NAD27 are still about.
+fn sheet(dice: &mut Dice) -> (Sheet, Norths) {
+    let frame = LocalFrame::around(LatLon::new(44.31 + 0.4 * dice.even(), -120.77 + 0.5 * dice.even()).unwrap());
+    let mut at = Point::new(-7_000.0, 0.0);
+    let mut points = vec![at];
+    for _ in 0..40 {
+        at = at.plus(Point::polar(400.0, 80.0 + 40.0 * dice.normal()));
+        points.push(at);
+    }
+    let coordinates: Vec<String> =
+        points.iter().map(|point| frame.to_earth(*point)).map(|at| format!("[{},{}]", at.lon_deg(), at.lat_deg())).collect();
+    let text = format!(
+        r#"{{"type":"FeatureCollection","sheet":{{"name":"Road"}},"features":[{{"type":"Feature","properties":{{"name":"Road","kind":"road"}},"geometry":{{"type":"LineString","coordinates":[{}]}}}}]}}"#,
+        coordinates.join(",")
+    );
+    let draft: SheetDraft = gatepost_core::exchange::read_sheet(&text, gatepost_core::exchange::SheetFormat::GeoJson).unwrap();
+    let sheet = Sheet::build(&draft).unwrap();
+    let norths = Norths::over(sheet.frame, Grid::of_place(sheet.frame.origin()), date_of("2026-07-01").unwrap()).unwrap();
+    (sheet, norths)
+}
+
+/// Where one stands, and the fix from two bearings there.
+fn fixed(line: &Line, norths: &Norths, dice: &mut Dice) -> Option<(Point, Fix)> {
+    let at = line.at((0.2 + 0.6 * dice.even()) * line.length_m()).at;
+    let trust = Instrument::Sighting.trust();
+    let sightings = [20.0, 110.0].map(|off_deg| {
+        let mark = at.plus(Point::polar(800.0 + 1_500.0 * dice.even(), off_deg + 60.0 * dice.even()));
+        let landmark = Landmark { name: format!("mark {off_deg}"), kind: "mast".into(), at: mark, spread_m: 5.0, height_m: None };
+        let read_deg = mark.minus(at).bearing_deg() - norths.plane_minus_magnetic_deg(at) + dice.normal() * trust.spread_deg();
+        Sighting::Bearing(BearingSighting::to(landmark, NamedBearing::new(read_deg.round(), North::Magnetic), None))
+    });
+    let fix = take(&Scene::on(line, sightings.to_vec(), norths, trust)).ok()?;
+    Some((at, fix))
+}
+
+fn with_figures(reference: &str, change: impl FnOnce(&mut Vec<char>)) -> String {
+    let mut characters: Vec<char> = reference.chars().collect();
+    change(&mut characters);
+    characters.into_iter().collect()
+}
+
+/// The reference as it is told by one who errs.
+fn told(wrong: Option<Wrong>, at: LatLon, elsewhere: LatLon, dice: &mut Dice) -> String {
+    let full = mgrs_of(at, 10);
+    let figures = full.len() - 10;
+    let nth = figures + (dice.even() * 10.0) as usize;
+    match wrong {
+        None => spaced(&full),
+        Some(Wrong::Exchanged) => {
+            let nth = figures + (dice.even() * 4.0) as usize + if dice.even() < 0.5 { 0 } else { 5 };
+            with_figures(&full, |characters| characters.swap(nth, nth + 1))
+        }
+        Some(Wrong::Misread) => with_figures(&full, |characters| {
+            let told = characters[nth].to_digit(10).unwrap();
+            characters[nth] = char::from_digit((told + 1 + (dice.even() * 9.0) as u32) % 10, 10).unwrap();
+        }),
+        Some(Wrong::Swapped) => format!("{}{}{}", &full[..figures], &full[figures + 5..], &full[figures..figures + 5]),
+        Some(Wrong::Corner) => format!("{}{}000{}000", &full[..figures], &full[figures..figures + 2], &full[figures + 5..figures + 7]),
+        Some(Wrong::Datum) => {
+            // Numbers of NAD27 for the place: found by going the other way until they lead here.
+            let nad27 = OldDatum::in_use_at(at)[0];
+            let frame = LocalFrame::around(at);
+            let mut numbers = at;
+            for _ in 0..4 {
+                let off = frame.to_plane(nad27.as_if_on(numbers, Counted::Utm).unwrap());
+                numbers = frame.to_earth(frame.to_plane(numbers).minus(off));
+            }
+            mgrs_of(numbers, 10)
+        }
+        Some(Wrong::Stale) => mgrs_of(elsewhere, 10),
+    }
+}
+
+/// Of those whose slip makes the place not fit: how many there are, and in how many it is named first.
+fn named_first(wrong: Wrong, count: usize, dice: &mut Dice) -> (usize, usize) {
+    let (mut exposed, mut named) = (0, 0);
+    for _ in 0..count {
+        let (sheet, norths) = sheet(dice);
+        let line = &sheet.lines[0];
+        let Some((at, fix)) = fixed(line, &norths, dice) else { continue };
+        let received = at.plus(Point::new(SPREAD_M * dice.normal(), SPREAD_M * dice.normal()));
+        let elsewhere = line.at(dice.even() * line.length_m()).at;
+        let text = told(Some(wrong), sheet.frame.to_earth(received), sheet.frame.to_earth(elsewhere), dice);
+        let Ok(reading) = read_place(&text, &sheet.terms()) else { continue };
+        let place = sheet.frame.to_plane(reading.at);
+        let Some(check) = fix.check(place, SPREAD_M) else { continue };
+        // What moves it by less than four of the spreads cannot be told from chance.
+        if check.verdict() != Verdict::Misfit || check.chi_square < 16.0 {
+            continue;
+        }
+        exposed += 1;
+        let slips = witness_slips(&fix.standings(), &[line], &sheet, &Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[] });
+        named += usize::from(slips.found.first().is_some_and(|slip| is_named(wrong, slip)));
+    }
+    (exposed, named)
+}
+
+#[test]
+fn the_slip_that_spoiled_a_reference_is_named_first() {
+    let mut dice = Dice(0x51A7_0BAD_51A7_0BAD);
+    let shares: Vec<(Wrong, (usize, usize))> = ALL.into_iter().map(|wrong| (wrong, named_first(wrong, 60, &mut dice))).collect();
+    let (exposed, named) = shares.iter().fold((0, 0), |sum, (_, (exposed, named))| (sum.0 + exposed, sum.1 + named));
+    assert!(exposed > 200, "too few are exposed to tell: {shares:?}");
+    assert!(named as f64 >= 0.9 * exposed as f64, "named first: {named} of {exposed}: {shares:?}");
+}
+
+#[test]
+fn a_sound_place_fits_and_asks_for_no_slip() {
+    let mut dice = Dice(0x0DDB_A11F_0DDB_A11F);
+    let (mut taken, mut misfits) = (0, 0);
+    for _ in 0..200 {
+        let (sheet, norths) = sheet(&mut dice);
+        let Some((at, fix)) = fixed(&sheet.lines[0], &norths, &mut dice) else { continue };
+        let received = at.plus(Point::new(SPREAD_M * dice.normal(), SPREAD_M * dice.normal()));
+        let reading = read_place(&told(None, sheet.frame.to_earth(received), sheet.frame.to_earth(at), &mut dice), &sheet.terms()).unwrap();
+        taken += 1;
+        misfits +=
+            usize::from(fix.check(sheet.frame.to_plane(reading.at), SPREAD_M).is_some_and(|check| check.verdict() == Verdict::Misfit));
+    }
+    assert!(misfits as f64 <= 0.03 * f64::from(taken), "{misfits} of {taken} sound places are told not to fit");
+}
