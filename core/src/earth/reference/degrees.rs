@@ -11,7 +11,7 @@ const METRES_PER_DEGREE: f64 = 111_200.0;
 /// Reads a latitude and a longitude; nothing when the text does not look like them.
 pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
     let halves = halves(text, parts)?;
-    if let Some((_, _)) = metres(parts) {
+    if metres(parts).is_some() {
         // On a sheet's own grid two long numbers with a comma are easting and northing.
         return terms.grid.is_none().then_some(Err("part-metres-as-degrees"));
     }
