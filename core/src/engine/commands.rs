@@ -3,6 +3,7 @@
 use super::answer::Answer;
 use super::ground::SeenQuestion;
 use super::import::Brought;
+use super::light::LightQuestion;
 use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record, SightingRecord};
 use super::state::{Ground, Taken, Trip};
@@ -78,8 +79,14 @@ impl Engine {
             Record::Profile { from, to, step_m } => self.profile(from, to, *step_m),
             Record::Ground { place } => self.ground_at(place.as_deref()),
             Record::Contours { interval_m } => self.contours(*interval_m),
+            Record::Light { at, place, height_m, pressure_hpa, temperature_c } => self.light(&LightQuestion {
+                place,
+                at: at.as_ref(),
+                height_m: *height_m,
+                pressure_hpa: *pressure_hpa,
+                temperature_c: *temperature_c,
+            }),
             Record::Norths { .. }
-            | Record::Light { .. }
             | Record::Place { .. }
             | Record::Between { .. }
             | Record::Mean { .. }
