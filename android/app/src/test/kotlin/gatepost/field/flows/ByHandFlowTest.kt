@@ -51,7 +51,7 @@ class ByHandFlowTest {
         assertEquals(listOf("Gull mast", "Low kiln"), sheet.landmarks)
         sees("On Mill lane")
         touch("Gull mast")
-        figures("088")
+        figures("067")
         touch("Weigh it in")
         assertEquals(1, activity.snapshot.fix!!.sightings.size)
     }
@@ -62,8 +62,8 @@ class ByHandFlowTest {
         types("43TEG")
         types("Mill lane")
         touch("Road")
-        types("5560 4895, 56")
-        sees("5560 4895, 56")
+        types("5560 4895, 56x")
+        sees("5560 4895, 56x")
         assertEquals(null, activity.snapshot.sheet)
     }
 

@@ -1,6 +1,7 @@
 package gatepost.field.flows
 
 import gatepost.bridge.Stage
+import gatepost.field.look.percent
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertNull
 import org.junit.Assert.assertTrue
@@ -33,7 +34,7 @@ class LinesFlowTest {
         reads("Sorn chapel", "016")
         assertEquals(listOf("Velm Road", "Issa Creek"), snapshot.fix!!.lines.map { it.name })
         sees("Issa Creek")
-        sees("98\u00a0%")
+        snapshot.fix!!.lines.forEach { sees(percent(it.share)) }
         reads("Hallik mast", "088")
         assertEquals("still one of both", 2, snapshot.fix!!.lines.size)
         touch("Another line")

@@ -1,0 +1,24 @@
+package gatepost.field.book
+
+import gatepost.field.look.percent
+import org.json.JSONArray
+import org.json.JSONObject
+import org.junit.Assert.assertEquals
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+
+@RunWith(RobolectricTestRunner::class)
+class DraftTest {
+    @Test fun aDraftOfAnEarlierReleaseKeepsItsBearings() {
+        val old = JSONObject().put("open", "NOTHING").put("line", "Velm Road").put("readings", JSONArray(listOf("Sorn chapel", "016 mag")))
+        val read = Draft.of(old.toString())
+        assertEquals(listOf("Sorn chapel", "016 mag"), read.takes.single().notes.single().said)
+        assertEquals(What.BEARING, read.takes.single().notes.single().what)
+        assertEquals("Velm Road", read.line)
+        assertEquals("it is written anew and read again", read, Draft.of(read.text()))
+    }
+
+    @Test fun aShareIsNeverSureWhereItIsNot() =
+        assertEquals(listOf("<\u00a01\u00a0%", "40\u00a0%", ">\u00a099\u00a0%", "100\u00a0%"), listOf(0.004, 0.4, 0.9951, 1.0).map(::percent))
+}

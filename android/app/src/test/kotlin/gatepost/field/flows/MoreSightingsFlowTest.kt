@@ -1,0 +1,54 @@
+package gatepost.field.flows
+
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+
+/** What is told behind one button besides known points and the ground, killed between the questions. */
+@RunWith(RobolectricTestRunner::class)
+class MoreSightingsFlowTest {
+    private val walker = Walker()
+    private val fix get() = walker.activity.snapshot.fix!!
+    private val whats get() = walker.whats
+
+    @Test fun theBearingAlongTheLine() = walker.run {
+        onTheRoad()
+        touch("Read the bearing along the line")
+        figures("01")
+        kill()
+        sees("01_°\u00a0mag")
+        figures("0")
+        touch("Weigh it in")
+        assertEquals(listOf("bearing", "line-run"), whats)
+        assertTrue("$touches touches", touches <= 3)
+    }
+
+    @Test fun aLandmarkThatMayBeOneOfSeveral() = walker.run {
+        onTheRoad()
+        tells("A landmark that may be one of several")
+        touch("Hallik mast")
+        touch("Old kiln")
+        kill()
+        sees("it may be this one")
+        touch("Note it")
+        figures("088")
+        kill()
+        touch("Weigh it in")
+        val identity = fix.accounts.last().identity
+        assertEquals(setOf("Hallik mast", "Old kiln"), identity.map { it.landmark }.toSet())
+        sees(fix.accounts.last().told)
+        sees("\u00a0%")
+    }
+
+    @Test fun theKeyBackGoesBackByOneQuestion() = walker.run {
+        onTheRoad()
+        tells("Distance to a landmark")
+        touch("Hallik mast")
+        back()
+        sees("Which landmark?")
+        back()
+        assertTrue(activity.draft.asked == null)
+    }
+}
