@@ -28,15 +28,19 @@ extension Record {
         return isKept ? entry(record) : question(record)
     }
 
-    /// Takes a fix on a line.
-    public static func fix(_ sightings: [Sighting], on line: String?, with instrument: Instrument?) -> Record {
-        entry { at in
-            let sightings = sightings.map {
-                SightingRecord.bearing(
-                    landmark: $0.landmark, oneOf: nil, place: nil, spreadM: nil, bearing: $0.bearing, spreadDeg: nil)
-            }
-            return .fix(
-                at: at, line: line, lines: nil, lineOdds: nil, open: nil, instrument: instrument?.rawValue, sightings: sightings)
+    /// Takes a fix where one stands; on the only line of the sheet when that is not said.
+    public static func fix(_ sightings: [Sighting], on stand: Stand?, with instrument: Instrument?) -> Record {
+        var (line, lines, isOpen): (String?, [String]?, Bool?)
+        switch stand {
+        case .line(let one): line = one
+        case .oneOf(let several): lines = several
+        case .open: isOpen = true
+        case nil: break
+        }
+        return entry { [line, lines, isOpen] at in
+            .fix(
+                at: at, line: line, lines: lines, lineOdds: nil, open: isOpen, instrument: instrument?.rawValue,
+                sightings: sightings.map(\.record))
         }
     }
 

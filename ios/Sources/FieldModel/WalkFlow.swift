@@ -53,9 +53,11 @@ extension FieldModel {
     /// Strikes the last entry. A leg that was closed by mistake is walked on.
     @discardableResult
     public func strike() -> Bool {
-        let legs = snapshot?.legs.count ?? 0
+        let (legs, check) = (snapshot?.legs.count ?? 0, snapshot?.check)
         guard undo() else { return false }
         edit { draft in
+            draft.account = []
+            if snapshot?.check != check { draft.checked = nil }
             (draft.pad, draft.typed.digits, draft.open) = (nil, "", nil)
             guard let closed = draft.closed, (snapshot?.legs.count ?? 0) < legs else { return }
             (draft.leg, draft.closed) = (closed, nil)
