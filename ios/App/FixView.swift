@@ -54,7 +54,7 @@ struct OpenFixView: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        if model.draws(.fix) { ChartView(of: .fix) }
+        ChartView(of: .fix)
         if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
         ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
             Text(verbatim: place.element.reference).letters(.glance)

@@ -3,7 +3,7 @@
 //! The walkers err as the tool assumes; then with every spread 1.5 times as wide and Student's t with four degrees of freedom; then with a
 //! compass whose error is as wide as 2.5 degrees. No value comes from the tool itself.
 
-use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
+use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
     BearingSighting, Choice, Fix, Instrument, MeasuredSighting, Quarter, Scene, Sighting, Spot, Trust, WRONG_READING, Way, take,
 };

@@ -9,6 +9,7 @@ mod fix;
 mod imports;
 mod logbook;
 mod next;
+mod open;
 mod photo;
 mod scenes;
 mod seen;

@@ -1,6 +1,6 @@
 //! The sighting that is recommended shrinks the real error at least as well as the best of the others.
 
-use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
+use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{BearingSighting, Instrument, NextWhat, Scene, Sighting, Trust, next_sights, take};
 use gatepost_core::measure::{NamedBearing, North, Point, signed_difference_deg};
 use gatepost_core::sheet::{Landmark, Line};

@@ -158,7 +158,7 @@ def run_typed(tally):
         landmark="Sorn chapel", one_of=None, place=None, spread_m=None, bearing="016 mag", spread_deg=None
     )
     reply = book.take(gatepost.Record.FIX(
-        at=at, line="Velm Road", lines=None, line_odds=None, instrument="sighting", sightings=[sighting]
+        at=at, line="Velm Road", lines=None, line_odds=None, open=None, instrument="sighting", sightings=[sighting]
     ))
     tally.check("typed fix", len(reply.snapshot.fix.places) == 2 and reply.snapshot.stage == gatepost.Stage.BESIDE_THE_LINE)
     tally.check("chart bytes", book.chart("fix", 360.0, 280.0, 14.0)[:4] == b"GPC1")

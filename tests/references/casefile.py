@@ -71,10 +71,14 @@ def text_of(document):
     return "{\n" + ",\n".join(parts) + "\n}\n"
 
 
+# Topics of a folder that the tables have as well, whose cases are records.
+RECORDS = ("fix/ground", "fix/open")
+
+
 def path_of(topic):
     """Where the case file of a topic lies; one without records, for a single room, lies with the tables."""
     tables = VECTORS.parent / "tables"
-    return (tables if (tables / topic).parent.is_dir() else VECTORS) / f"{topic}.json"
+    return (tables if topic not in RECORDS and (tables / topic).parent.is_dir() else VECTORS) / f"{topic}.json"
 
 
 def read(topic):

@@ -15,6 +15,8 @@ import attraction
 import bearings
 import compass
 import declination
+import fix_ground
+import fix_open
 import geodesics
 import ground
 import light
@@ -40,6 +42,8 @@ GENERATED = (
     compass,
     pace,
     reckon,
+    fix_ground,
+    fix_open,
 )
 BY_HAND = (bearings,)
 

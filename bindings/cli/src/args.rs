@@ -80,6 +80,8 @@ pub(crate) struct FixArgs {
     pub(crate) on: Option<String>,
     #[arg(long, requires = "on", value_name = "LINE")]
     pub(crate) or: Vec<String>,
+    #[arg(long)]
+    pub(crate) open: bool,
     #[arg(long, num_args = 2, value_names = ["LANDMARK", "BEARING"], allow_hyphen_values = true)]
     pub(crate) sight: Vec<String>,
     #[arg(long, num_args = 2, value_names = ["LANDMARKS", "BEARING"], allow_hyphen_values = true)]
@@ -104,6 +106,34 @@ pub(crate) struct FixArgs {
     pub(crate) witness: Vec<String>,
     #[arg(long, value_name = "KNOWN_POINT")]
     pub(crate) here: Vec<String>,
+    #[arg(long, value_name = "KIND")]
+    pub(crate) here_kind: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["LANDMARK", "METRES"], allow_hyphen_values = true)]
+    pub(crate) distance: Vec<String>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) distance_spread_m: Option<f64>,
+    #[arg(long, num_args = 2, value_names = ["GROUND", "BEARING"], allow_hyphen_values = true)]
+    pub(crate) slope: Vec<String>,
+    #[arg(long, num_args = 3, value_names = ["GROUND", "BEARING", "DEGREES"], allow_hyphen_values = true)]
+    pub(crate) steep: Vec<String>,
+    #[arg(long, num_args = 3, value_names = ["KIND", "BEARING", "METRES"], allow_hyphen_values = true)]
+    pub(crate) landform: Vec<String>,
+    #[arg(long, value_name = "KIND")]
+    pub(crate) landform_here: Vec<String>,
+    #[arg(long, value_name = "BEARING", allow_hyphen_values = true)]
+    pub(crate) aspect: Vec<String>,
+    #[arg(value_parser = finite, long, value_name = "METRES", allow_hyphen_values = true)]
+    pub(crate) height: Option<f64>,
+    #[arg(value_parser = finite, long, requires = "height", allow_hyphen_values = true)]
+    pub(crate) height_spread_m: Option<f64>,
+    #[arg(long, requires = "height", value_name = "PLACE", allow_hyphen_values = true)]
+    pub(crate) height_set_at: Option<String>,
+    #[arg(value_parser = finite, long, requires = "height", allow_hyphen_values = true)]
+    pub(crate) height_set_m: Option<f64>,
+    #[arg(value_parser = finite, long, requires = "height", allow_hyphen_values = true)]
+    pub(crate) height_hours: Option<f64>,
+    #[arg(value_parser = finite, long, requires = "height", allow_hyphen_values = true)]
+    pub(crate) height_drift_m: Option<f64>,
     #[arg(long, num_args = 2, value_names = ["KNOWN_POINT", "METRES"], allow_hyphen_values = true)]
     pub(crate) trip: Vec<String>,
     #[arg(value_parser = finite, long, allow_hyphen_values = true)]

@@ -9,6 +9,9 @@ pub(crate) fn fix_record(fix: &FixArgs) -> Value {
     let lines: Vec<&String> = fix.on.iter().chain(&fix.or).collect();
     let on = if fix.or.is_empty() { json!({ "line": fix.on }) } else { json!({ "lines": lines }) };
     let mut record = json!({ "do": "fix", "instrument": fix.instrument, "sightings": sightings(fix) });
+    if fix.open {
+        record["open"] = json!(true);
+    }
     if let (Some(record), Value::Object(on)) = (record.as_object_mut(), on) {
         record.extend(on);
     }
@@ -48,7 +51,43 @@ fn sightings(fix: &FixArgs) -> Vec<Value> {
         &fix.paced,
         |from, paces| json!({ "what": "paces", "from": from, "paces": number(paces), "pace_kind": fix.pace_kind, "towards": fix.towards }),
     ));
+    all.extend(ground(fix));
     all
+}
+
+/// What the ground shows, and what lies at a distance.
+fn ground(fix: &FixArgs) -> Vec<Value> {
+    let mut all: Vec<Value> = fix.here_kind.iter().map(|kind| json!({ "what": "here", "kind": kind })).collect();
+    all.extend(pairs(
+        &fix.distance,
+        |mark, metres| json!({ "what": "distance", "landmark": mark, "distance_m": number(metres), "spread_m": fix.distance_spread_m }),
+    ));
+    all.extend(pairs(&fix.slope, |ground, bearing| json!({ "what": "slope", "ground": ground, "towards": bearing })));
+    all.extend(triples(
+        &fix.steep,
+        |ground, bearing, degrees| json!({ "what": "slope", "ground": ground, "towards": bearing, "slope_deg": number(degrees) }),
+    ));
+    all.extend(triples(
+        &fix.landform,
+        |kind, bearing, metres| json!({ "what": "landform", "kind": kind, "bearing": bearing, "distance_m": number(metres) }),
+    ));
+    all.extend(fix.landform_here.iter().map(|kind| json!({ "what": "landform", "kind": kind })));
+    all.extend(fix.aspect.iter().map(|falls| json!({ "what": "aspect", "falls": falls })));
+    all.extend(fix.height.map(|read_m| {
+        json!({
+            "what": "height", "read_m": read_m, "spread_m": fix.height_spread_m, "set_at": fix.height_set_at,
+            "set_m": fix.height_set_m, "hours_since_set": fix.height_hours, "drift_m_per_hour": fix.height_drift_m
+        })
+    }));
+    all
+}
+
+fn triples(typed: &[String], one: impl Fn(&str, &str, &str) -> Value) -> Vec<Value> {
+    let triple = |triple: &[String]| match triple {
+        [first, second, third] => one(first, second, third),
+        _ => Value::Null,
+    };
+    typed.chunks(3).map(triple).collect()
 }
 
 fn pairs(typed: &[String], one: impl Fn(&str, &str) -> Value) -> Vec<Value> {

@@ -128,7 +128,7 @@ fn rays(scene: &mut Scene<'_>, sheet: &Sheet, fix: &Fix) {
     }
 }
 
-fn ray(scene: &mut Scene<'_>, mark: Spot, end: Spot) {
+pub(super) fn ray(scene: &mut Scene<'_>, mark: Spot, end: Spot) {
     let Some((enters, leaves)) = scene.view.area.inset(-BEYOND).clip(mark, end) else { return };
     let path = vec![mark.between(end, enters), mark.between(end, leaves)];
     let way = end.minus(mark).unit();

@@ -1,7 +1,7 @@
 //! The words that a drawing needs, and how much room they take.
 
 use super::Walk;
-use crate::fix::{Fix, Stretch};
+use crate::fix::{Fix, OpenFix, Stretch};
 use crate::measure::NamedBearing;
 use crate::sheet::Line;
 
@@ -23,6 +23,8 @@ pub trait Lettering {
     fn spoken_fix(&self, line: &Line, fix: &Fix) -> String;
     /// One stretch of a fix, spoken.
     fn spoken_stretch(&self, line: &Line, stretch: &Stretch) -> String;
+    /// A whole fix in the open, spoken.
+    fn spoken_open_fix(&self, fix: &OpenFix) -> String;
     /// A whole walk, spoken.
     fn spoken_walk(&self, walk: &Walk<'_>) -> String;
     /// The end of a leg, counted from 1, spoken.

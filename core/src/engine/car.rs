@@ -24,7 +24,7 @@ pub(super) struct Car {
 #[derive(Debug, Clone)]
 pub(super) enum Stands {
     /// A line, and its direction there.
-    OnLine(PlaceReport, Point),
+    OnLine(Box<PlaceReport>, Point),
     /// None.
     InTheOpen(OpenPlace),
 }
@@ -72,7 +72,7 @@ impl Trip {
         let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
         let place = taken.report.places.get(index).ok_or_else(|| unknown(taken.report.places.len()))?;
         let (best, covariance) = (place.stretch.best, place.stretch.covariance);
-        let stands = Stands::OnLine(place.clone(), best.direction);
+        let stands = Stands::OnLine(Box::new(place.clone()), best.direction);
         Ok(Car { name, point: best.at, covariance, stands, at: taken.at, trust: taken.trust, norths: taken.norths.clone() })
     }
 }

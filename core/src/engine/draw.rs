@@ -2,9 +2,9 @@
 
 use super::Refusal;
 use super::state::Trip;
-use crate::chart::{DisplayList, Lettering, Size, Theme, Walk, fix_chart, walk_chart};
+use crate::chart::{DisplayList, Lettering, Size, Theme, Walk, fix_chart, open_chart, walk_chart};
 use crate::earth::Norths;
-use crate::fix::{Fix, Stretch};
+use crate::fix::{Fix, OpenFix, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd};
@@ -35,6 +35,12 @@ pub(super) fn theme(name: Option<&str>) -> Result<Theme, Refusal> {
 }
 
 fn fix(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
+    if let Some(taken) = trip.open.as_deref() {
+        let letters = Letters { words, sheet: &trip.sheet, car: "" };
+        let north_deg = grid_north_deg(&trip.sheet, &taken.norths, taken.fix.at);
+        let read: Vec<(String, NamedBearing)> = taken.told.iter().filter_map(|one| Some((one.of.clone(), one.read?))).collect();
+        return Some(open_chart(&trip.sheet, &taken.fix, &read, north_deg, &letters, size));
+    }
     let taken = trip.fix.as_ref()?;
     let line = trip.sheet.lines.get(*taken.lines.get(taken.fix.best()?.line)?)?;
     let best = taken.fix.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
@@ -119,6 +125,16 @@ impl Lettering for Letters<'_> {
             .with("share", Arg::Share(stretch.share))
             .text("reference", self.reference(stretch.best.at))
             .with("spread", Arg::Metres(stretch.half_width_95_m()));
+        self.words.say(&message)
+    }
+
+    fn spoken_open_fix(&self, fix: &OpenFix) -> String {
+        let places = fix.places();
+        let (best, covariance) = places.first().copied().unwrap_or_default();
+        let message = Message::new("chart-open-spoken")
+            .with("count", Arg::Count(places.len() as i64))
+            .text("reference", self.reference(best))
+            .with("major", Arg::Metres(PLANE_95 * covariance.ellipse().major_m));
         self.words.say(&message)
     }
 

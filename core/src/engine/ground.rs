@@ -8,7 +8,6 @@ use super::state::{Ground, Trip};
 use super::{Engine, Refusal, understand};
 use crate::earth::{Compass, DIGITS_FULL, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
-use crate::ground::Sightlines;
 use crate::measure::{Message, NamedBearing};
 use crate::sheet::{EYE_M, Landmark, Line, SeenLandmark, Sheet};
 
@@ -46,7 +45,7 @@ impl Engine {
         let error_deg = trip.compass.as_ref().map_or(0.0, |compass| compass.row.error_deg);
         let norths = trip.sheet.norths(at.date())?.with_compass_error(error_deg);
         let from = trip.sheet.frame.to_plane(place);
-        let seen = trip.sheet.seen_from(&ground.heights, from, eye_m, within_m)?;
+        let seen = trip.sheet.seen_from(&ground.sightlines()?, from, eye_m, within_m)?;
         let turned = Turned { norths: &norths, from };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", trip.sheet.reference(place, 8)))];
         said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.magnetic(one.plane_deg))));
@@ -113,7 +112,7 @@ pub(super) fn in_sight(
         return Ok(BTreeMap::new());
     }
     let landmarks: Vec<&Landmark> = named.values().copied().collect();
-    let sights = Sightlines::over(&ground.heights)?;
+    let sights = ground.sightlines()?;
     let on_lines: Vec<Vec<Vec<Option<f64>>>> =
         lines.iter().map(|line| sheet.chances_along(&sights, ground.heights.layout(), line, &landmarks, ALONG_M)).collect();
     let of_landmark = |index: usize| on_lines.iter().map(|line| line.get(index).cloned().unwrap_or_default()).collect();

@@ -11,6 +11,7 @@ mod held;
 mod import;
 mod observe;
 mod open;
+mod open_told;
 mod phone;
 mod questions;
 mod record;
@@ -206,7 +207,7 @@ impl Engine {
             return Ok(Some(ground.clone()));
         }
         let heights = Arc::new(self.logbook.load_heights(row.id, None)?);
-        Ok(Some(Ground { row, heights }))
+        Ok(Some(Ground::new(row, heights)))
     }
 }
 

@@ -2,12 +2,14 @@
 
 use super::Refusal;
 use super::observe::{Observer, distance, spread};
+use super::open_told::{ToldOpen, told, what};
 use super::record::SightingRecord;
-use super::state::{CheckedCompass, Trip, observed};
+use super::state::{CheckedCompass, Ground, Trip, observed};
 use super::{said, understand};
 use crate::earth::{Instant, Norths};
 use crate::fix::{
     BearingSighting, Bounds, Lattice, Lay, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Trust, seen_likelihood, take_open,
+    witness_likelihood,
 };
 use crate::ground::{Heights, Post, Sight, Sightlines, Stand};
 use crate::logbook::FixRow;
@@ -16,8 +18,8 @@ use crate::sheet::{EYE_M, Landmark};
 
 /// One may stand so far beyond everything on the sheet, metres.
 const BEYOND_M: f64 = 2_000.0;
-/// The finest and the widest lattice at which the ground is asked, metres.
-const LATTICE_M: (f64, f64) = (10.0, 50.0);
+/// The finest and the widest lattice at which the ground is asked, metres: half of what lies between two posts.
+const LATTICE_M: (f64, f64) = (10.0, 25.0);
 
 /// A fix in the open with everything that was reckoned from its sightings.
 #[derive(Debug, Clone)]
@@ -34,29 +36,18 @@ pub(super) struct TakenOpen {
     pub(super) sights: Vec<Sight>,
 }
 
-/// One thing told, and how it entered.
-#[derive(Debug, Clone)]
-pub(super) struct ToldOpen {
-    pub(super) what: &'static str,
-    pub(super) of: String,
-    /// Which of the report's measurements it is.
-    pub(super) measured: Option<usize>,
-    /// How well the ground of the likeliest place fits, against where it fits best.
-    pub(super) fits: Option<f64>,
-    /// What was read, of a bearing to a landmark.
-    pub(super) read: Option<NamedBearing>,
-}
-
 /// What the ground says, as a likelihood over the plane.
-struct OverPlane<'a> {
-    lattice: Lattice<'a>,
-    most: f64,
+pub(super) struct OverPlane<'a> {
+    pub(super) likelihood: Box<dyn Fn(Point) -> f64 + 'a>,
+    pub(super) most: f64,
+    /// What is finer than this does not change it much, metres.
+    detail_m: f64,
     /// Which of the records said so; none when it follows from another.
-    record: Option<usize>,
+    pub(super) record: Option<usize>,
 }
 
 /// What is measured: the record it stands in, and the sighting.
-type Equated = Vec<(usize, OpenSighting<'static>)>;
+pub(super) type Equated = Vec<(usize, OpenSighting<'static>)>;
 
 impl Trip {
     /// Reckons a fix in the open from what was observed.
@@ -69,26 +60,26 @@ impl Trip {
         let measured = measured(&observer, &records)?;
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
-        let sights = self.ground.as_ref().map(|ground| Sightlines::over(&ground.heights)).transpose()?;
-        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.spacing_m())?;
+        let sights = self.ground.as_ref().map(Ground::sightlines).transpose()?;
+        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
         over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
-        let functions: Vec<Box<dyn Fn(Point) -> f64 + '_>> = over.iter().map(likelihood).collect();
-        let grounds = over.iter().zip(&functions).map(|(one, function)| {
-            let (likelihood, detail_m) = (function.as_ref(), one.lattice.step_m());
-            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m, implied: one.record.is_none() })
+        over.extend(witnesses(&observer, &records)?);
+        let grounds = over.iter().map(|one| {
+            let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
+            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, implied })
         });
         let sightings = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         let fix = take_open(&OpenScene { sightings, norths: &norths, trust, near: None, bounds })?;
         let report = fix.report(&self.sheet, &norths);
         let told = told(&observer, &records, &measured, &over, fix.at);
-        let sights = self.ground.as_ref().map(|ground| self.sheet.all_sights(&ground.heights, fix.at)).transpose()?.unwrap_or_default();
+        let sights = sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, fix.at));
         Ok(TakenOpen { at, trust, compass, fix, report, told, sights, norths: norths.clone() })
     }
 
     /// From node to node of a lattice over the heights, metres.
-    fn spacing_m(&self) -> f64 {
+    fn lattice_m(&self) -> f64 {
         let spacing = self.ground.as_ref().and_then(|ground| ground.heights.layout().spacing_in_middle_m().ok());
-        spacing.map_or(LATTICE_M.1, |(east_m, south_m)| east_m.min(south_m).clamp(LATTICE_M.0, LATTICE_M.1))
+        spacing.map_or(LATTICE_M.1, |(east_m, south_m)| (east_m.min(south_m) / 2.0).clamp(LATTICE_M.0, LATTICE_M.1))
     }
 
     /// What was seen, looked for and not seen, and what must be in sight because a bearing or a distance is told of it.
@@ -103,8 +94,8 @@ impl Trip {
         let eyes = Eyes { sights, heights: &ground.heights, frame: self.sheet.frame };
         let mut all = Vec::new();
         for (landmark, seen, record) in sighted(observer, records)? {
-            let lattice = Lattice::over(bounds, self.spacing_m(), eyes.sees(&landmark, seen));
-            all.extend(lattice.map(|lattice| OverPlane { lattice, most: 1.0, record }));
+            let lattice = Lattice::over(bounds, self.lattice_m(), eyes.sees(&landmark, seen));
+            all.extend(lattice.map(|lattice| OverPlane::of(lattice, 1.0, record)));
         }
         Ok(all)
     }
@@ -130,8 +121,25 @@ impl<'a> Eyes<'a> {
     }
 }
 
-fn likelihood<'a>(over: &'a OverPlane<'_>) -> Box<dyn Fn(Point) -> f64 + 'a> {
-    Box::new(|at| over.lattice.at(at))
+impl<'a> OverPlane<'a> {
+    fn of(lattice: Lattice<'a>, most: f64, record: Option<usize>) -> Self {
+        let detail_m = lattice.step_m();
+        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, record }
+    }
+}
+
+/// Independent places that are weighed in.
+fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<OverPlane<'static>>, Refusal> {
+    let mut all = Vec::new();
+    for (index, record) in records.iter().enumerate() {
+        if let SightingRecord::Witness { place, spread_m } = record {
+            let (place, spread_m) = observer.witness(place, *spread_m)?;
+            let likelihood = Box::new(move |at: Point| witness_likelihood(place.minus(at), spread_m));
+            let most = witness_likelihood(Point::default(), spread_m);
+            all.push(OverPlane { likelihood, most, detail_m: spread_m / 2.0, record: Some(index) });
+        }
+    }
+    Ok(all)
 }
 
 /// What was said of the ground; it must be known somewhere in the area.
@@ -146,7 +154,7 @@ fn over_ground<'a>(
         let asked = lay.asks(&said.0);
         let most = asked.most();
         let lattice = Lattice::over(bounds, step_m, move |at| asked.likelihood(at)).ok_or_else(|| Refusal::plain("heights-elsewhere"))?;
-        Ok(OverPlane { lattice, most, record: Some(record) })
+        Ok(OverPlane::of(lattice, most, Some(record)))
     };
     said.iter().enumerate().filter_map(|(record, said)| said.as_ref().map(|said| (record, said))).map(one).collect()
 }
@@ -176,9 +184,9 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
             | SightingRecord::Slope { .. }
             | SightingRecord::Landform { .. }
             | SightingRecord::Aspect { .. }
-            | SightingRecord::Height { .. } => {}
-            SightingRecord::Witness { .. }
-            | SightingRecord::Running { .. }
+            | SightingRecord::Height { .. }
+            | SightingRecord::Witness { .. } => {}
+            SightingRecord::Running { .. }
             | SightingRecord::LineRun { .. }
             | SightingRecord::Side { .. }
             | SightingRecord::Here { .. }
@@ -189,76 +197,44 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
     Ok(all)
 }
 
-/// Every landmark that was seen, or looked for and not seen, with the record that says so; one that follows from other records once.
-fn sighted(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<(Landmark, bool, Option<usize>)>, Refusal> {
-    let (mut told, mut implied): (Vec<(Landmark, bool, Option<usize>)>, Vec<Landmark>) = (Vec::new(), Vec::new());
+/// A landmark, whether it was seen, and the record that says so: none when it follows from others.
+type LookedFor = (Landmark, bool, Option<usize>);
+
+/// Every landmark that was seen, or looked for and not seen; one that follows from other records once.
+fn sighted(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<LookedFor>, Refusal> {
+    let mut all: Vec<LookedFor> = Vec::new();
     for (index, record) in records.iter().enumerate() {
-        match record {
-            SightingRecord::Seen { landmark } => told.push((observer.landmark(landmark)?, true, Some(index))),
-            SightingRecord::NotSeen { landmark } => told.push((observer.landmark(landmark)?, false, Some(index))),
-            SightingRecord::Bearing { landmark: Some(name), .. } | SightingRecord::Distance { landmark: name, .. } => {
-                implied.push(observer.landmark(name)?);
-            }
-            SightingRecord::Angle { left, right, .. } => implied.extend([observer.landmark(left)?, observer.landmark(right)?]),
-            _ => {}
+        if let SightingRecord::Seen { landmark } | SightingRecord::NotSeen { landmark } = record {
+            all.push((observer.landmark(landmark)?, matches!(record, SightingRecord::Seen { .. }), Some(index)));
         }
     }
-    for landmark in implied {
-        if !told.iter().any(|(other, seen, _)| *seen && other.name == landmark.name) {
-            told.push((landmark, true, None));
+    for name in records.iter().flat_map(must_be_seen) {
+        let landmark = observer.landmark(name)?;
+        if !all.iter().any(|(other, seen, _)| *seen && other.name == landmark.name) {
+            all.push((landmark, true, None));
         }
     }
-    Ok(told)
+    Ok(all)
 }
 
-/// What was told, in its order, and how it entered.
-fn told(observer: &Observer<'_>, records: &[SightingRecord], measured: &Equated, over: &[OverPlane<'_>], at: Point) -> Vec<ToldOpen> {
-    let one = |(index, record): (usize, &SightingRecord)| {
-        let ground = over.iter().find(|one| one.record == Some(index));
-        let position = measured.iter().position(|(record, _)| *record == index);
-        let sighting = position.and_then(|position| measured.get(position)).map(|(_, sighting)| sighting);
-        ToldOpen {
-            what: what(record),
-            of: sighting.map_or_else(|| of(observer, record), OpenSighting::name),
-            measured: position,
-            fits: ground.map(|one| (one.lattice.at(at) / one.most).clamp(0.0, 1.0)),
-            read: if let Some(OpenSighting::Bearing(bearing)) = sighting { Some(bearing.reading) } else { None },
-        }
-    };
-    records.iter().enumerate().map(one).collect()
-}
-
-/// What a sighting that is not measured is of, as the sheet or the walker names it.
-fn of(observer: &Observer<'_>, record: &SightingRecord) -> String {
+/// The landmarks that must be in sight for what was measured.
+fn must_be_seen(record: &SightingRecord) -> Vec<&str> {
     match record {
-        SightingRecord::Seen { landmark } | SightingRecord::NotSeen { landmark } => {
-            observer.landmark(landmark).map_or_else(|_| landmark.clone(), |landmark| landmark.name)
-        }
-        SightingRecord::Slope { towards, .. } => towards.trim().into(),
-        SightingRecord::Landform { kind, .. } => kind.trim().to_lowercase(),
-        SightingRecord::Aspect { falls, .. } => falls.trim().into(),
-        _ => String::new(),
-    }
-}
-
-/// The word for the kind of a record.
-fn what(record: &SightingRecord) -> &'static str {
-    match record {
-        SightingRecord::Bearing { .. } => "bearing",
-        SightingRecord::Running { .. } => "running",
-        SightingRecord::LineRun { .. } => "line-run",
-        SightingRecord::Angle { .. } => "angle",
-        SightingRecord::Side { .. } => "side",
-        SightingRecord::Seen { .. } => "seen",
-        SightingRecord::NotSeen { .. } => "not-seen",
-        SightingRecord::Here { .. } => "here",
-        SightingRecord::Trip { .. } => "trip",
-        SightingRecord::Paces { .. } => "paces",
-        SightingRecord::Witness { .. } => "witness",
-        SightingRecord::Distance { .. } => "distance",
-        SightingRecord::Slope { .. } => "slope",
-        SightingRecord::Landform { .. } => "landform",
-        SightingRecord::Aspect { .. } => "aspect",
-        SightingRecord::Height { .. } => "height",
+        SightingRecord::Bearing { landmark: Some(name), .. } | SightingRecord::Distance { landmark: name, .. } => vec![name],
+        SightingRecord::Angle { left, right, .. } => vec![left, right],
+        SightingRecord::Bearing { landmark: None, .. }
+        | SightingRecord::Seen { .. }
+        | SightingRecord::NotSeen { .. }
+        | SightingRecord::Running { .. }
+        | SightingRecord::LineRun { .. }
+        | SightingRecord::Side { .. }
+        | SightingRecord::Here { .. }
+        | SightingRecord::Trip { .. }
+        | SightingRecord::Paces { .. }
+        | SightingRecord::Witness { .. }
+        | SightingRecord::Slope { .. }
+        | SightingRecord::Landform { .. }
+        | SightingRecord::Aspect { .. }
+        | SightingRecord::Height { .. } => Vec::new(),
     }
 }

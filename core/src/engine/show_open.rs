@@ -1,6 +1,7 @@
 //! A fix in the open as it is shown: values copied into records, nothing reckoned.
 
-use super::open::{TakenOpen, ToldOpen};
+use super::open::TakenOpen;
+use super::open_told::ToldOpen;
 use super::show::{full, small};
 use super::view::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
 use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};

@@ -1,6 +1,6 @@
 //! The open trip as the engine holds it, built from the logbook's rows.
 
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use super::Refusal;
 use super::car::Car;
@@ -11,7 +11,7 @@ use super::open::TakenOpen;
 use super::record::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
 use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
-use crate::ground::{Heights, Sight};
+use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
 use crate::measure::Point;
@@ -58,6 +58,25 @@ pub(super) struct CheckedCompass {
 pub(super) struct Ground {
     pub(super) row: HeightsRow,
     pub(super) heights: Arc<Heights>,
+    pub(super) index: OnceLock<Arc<SightIndex>>,
+}
+
+impl Ground {
+    pub(super) fn new(row: HeightsRow, heights: Arc<Heights>) -> Self {
+        Self { row, heights, index: OnceLock::new() }
+    }
+
+    /// Sightlines over the heights; what they need is reckoned with the first of them.
+    pub(super) fn sightlines(&self) -> Result<Sightlines<'_>, Refusal> {
+        let index = match self.index.get() {
+            Some(index) => Arc::clone(index),
+            None => {
+                let index = Arc::new(SightIndex::over(&self.heights)?);
+                Arc::clone(self.index.get_or_init(|| index))
+            }
+        };
+        Ok(Sightlines::indexed(&self.heights, index))
+    }
 }
 
 /// The trip: its sheet, and what its entries say.
@@ -252,17 +271,13 @@ impl Trip {
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
         let report = fix.report(&self.sheet, &lines, &norths);
-        let best = self.ground.as_ref().zip(fix.stretches.first());
-        let sights = best.map(|(ground, place)| self.sheet.all_sights(&ground.heights, place.best.at)).transpose()?.unwrap_or_default();
-        let next = next_sights(&scene, &fix, &self.sheet.landmarks, &|place| self.chances_from(place));
+        let lines_of_sight = self.ground.as_ref().map(Ground::sightlines).transpose()?;
+        let all_sights = |place: Point| lines_of_sight.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
+        let sights = fix.best().map_or_else(Vec::new, |best| all_sights(best.best.at));
+        let chances = |place: Point| all_sights(place).iter().map(|sight| sight.chance).collect();
+        let next = next_sights(&scene, &fix, &self.sheet.landmarks, &chances);
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
         Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, next, sights })
-    }
-
-    /// The chance of each of the sheet's landmarks being in sight from a place; nothing known without heights.
-    fn chances_from(&self, place: Point) -> Vec<Option<f64>> {
-        let sights = self.ground.as_ref().and_then(|ground| self.sheet.all_sights(&ground.heights, place).ok());
-        sights.unwrap_or_default().iter().map(|sight| sight.chance).collect()
     }
 
     /// The likeliest place of the last fix.

@@ -53,7 +53,7 @@ impl Sightlines<'_> {
     /// `None` outside the heights, where the ground lacks a height that would decide, and for what is farther than `within_m`.
     #[must_use]
     pub fn in_sight(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<bool>>> {
-        let steep = self.steep.get_or_init(|| Steep::over(self.heights, &self.spacing));
+        let steep = self.index.steep.get_or_init(|| Steep::over(self.heights, &self.index.spacing));
         let eyes = Eyes::new(self, eyes, above_m, within_m);
         objects.iter().map(|object| eyes.each(*object, |known, line, eye| known.in_sight(self, steep, &line, eye))).collect()
     }
@@ -79,7 +79,7 @@ impl<'a> Eyes<'a> {
         let object_m = self.lines.top_m(object).unwrap_or(f64::NAN);
         let mut known = Known::default();
         let mut one = |(eye, eye_m): &(Post, f64)| {
-            let distance_m = self.lines.spacing.between_m(*eye, object.post);
+            let distance_m = self.lines.index.spacing.between_m(*eye, object.post);
             if (eye_m + object_m).is_nan() || distance_m > self.within_m {
                 return None;
             }
@@ -106,7 +106,7 @@ impl Known {
         if self.still_hidden(lines, line, GRAZE_M) {
             return Some(false);
         }
-        let proof = self.proof.filter(|proof| lines.spacing.between_m(proof.eye, eye) < proof.holds_m);
+        let proof = self.proof.filter(|proof| lines.index.spacing.between_m(proof.eye, eye) < proof.holds_m);
         let near_m = proof.map_or(NEAR_POSTS * line.ray.step_m(), |proof| proof.near_share * line.ray.length_m);
         let mut walk = Walk::new(lines.heights, line.ray);
         let mut found = near(&mut walk, line, near_m);
@@ -129,7 +129,7 @@ impl Known {
             }
             Found::Unknown => {
                 self.proof = None;
-                let clearance = walk(lines.heights, &lines.blocks, line, 0.0, |_| ());
+                let clearance = walk(lines.heights, &lines.index.blocks, line, 0.0, |_| ());
                 clearance.least.is_some_and(|least| least.1 < -GRAZE_M).then_some(false)
             }
         }
@@ -141,7 +141,7 @@ impl Known {
             return Some(0.0);
         }
         let mut errors = Errors::along(line.ray.length_m, line.ray.step_m(), spread);
-        let clearance = walk(lines.heights, &lines.blocks, line, doubt_m(spread), |gap| errors.take(gap));
+        let clearance = walk(lines.heights, &lines.index.blocks, line, doubt_m(spread), |gap| errors.take(gap));
         let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
         self.hidden_at = least.map(|least| least.0 / line.ray.length_m);
         let chance = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(least.is_none())) };
@@ -167,7 +167,7 @@ fn near(walk: &mut Walk<'_>, line: &Line, to_m: f64) -> Found {
 /// The rest of the way, and over how many metres around the eye it stays as clear as it is.
 fn far(lines: &Sightlines<'_>, steep: &Steep, walk: &mut Walk<'_>, line: &Line, eye: Post) -> (Found, f64) {
     let length_m = line.ray.length_m;
-    let (east_m, south_m) = lines.spacing.at(eye.row);
+    let (east_m, south_m) = lines.index.spacing.at(eye.row);
     // The eye's own ground, and the curve of the earth over a way that gets longer or shorter.
     let at_eye = steep.at(eye.column as usize, eye.row as usize) + 2.1 * lines.fall * length_m + length_m / EARTH_RADIUS_M;
     let wanted_m = WANTED_POSTS * east_m.min(south_m);
@@ -178,7 +178,7 @@ fn far(lines: &Sightlines<'_>, steep: &Steep, walk: &mut Walk<'_>, line: &Line, 
     };
     while !walk.done() {
         let from_m = walk.at_m;
-        let passed = lines.blocks.first().and_then(|blocks| {
+        let passed = lines.index.blocks.first().and_then(|blocks| {
             let gap_m = line.over_block(walk, blocks);
             let held_m = held_m(walk, from_m, gap_m);
             (held_m >= wanted_m.min(holds_m)).then_some((held_m, blocks.shift))

@@ -30,7 +30,7 @@ pub use landform::{
     steepness_log_likelihood,
 };
 pub use profile::{Profile, ProfileError, Sample, SteepestStep};
-pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, Sightlines, Stand, Untold};
+pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Stand, Untold};
 pub use slope::{Aspect, Slope};
 pub use window::{Bounds, Window};
 

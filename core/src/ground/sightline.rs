@@ -1,6 +1,6 @@
 //! Whether an object is in sight over the ground between.
 
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use super::blocks::Blocks;
 use super::chance::{Errors, doubt_m};
@@ -80,14 +80,33 @@ pub struct Sight {
     pub drop_m: f64,
 }
 
+/// What is reckoned of heights once, however many sightlines are asked for.
+#[derive(Debug, Clone)]
+pub struct SightIndex {
+    pub(super) blocks: Vec<Blocks>,
+    pub(super) spacing: Spacing,
+    pub(super) steep: OnceLock<Steep>,
+}
+
 /// Sightlines over heights: built once, asked often.
 #[derive(Debug, Clone)]
 pub struct Sightlines<'a> {
     pub(super) heights: &'a Heights,
-    pub(super) blocks: Vec<Blocks>,
-    pub(super) spacing: Spacing,
+    pub(super) index: Arc<SightIndex>,
     pub(super) fall: f64,
-    pub(super) steep: OnceLock<Steep>,
+}
+
+impl SightIndex {
+    /// # Errors
+    /// [`GridError`] when the grid of the heights has no place for its own posts.
+    pub fn over(heights: &Heights) -> Result<Self, GridError> {
+        Ok(Self { blocks: Blocks::over(heights), spacing: Spacing::over(heights.layout())?, steep: OnceLock::new() })
+    }
+}
+
+/// By how much the sight falls under the horizontal at a distance of 1 m, metres; it grows with the square of the distance.
+fn fall(refraction: f64) -> f64 {
+    (1.0 - refraction) / (2.0 * EARTH_RADIUS_M)
 }
 
 impl Seen {
@@ -126,9 +145,19 @@ impl<'a> Sightlines<'a> {
     /// # Errors
     /// [`GridError`] when the grid of the heights has no place for its own posts.
     pub fn refracted(heights: &'a Heights, refraction: f64) -> Result<Self, GridError> {
-        let fall = (1.0 - refraction) / (2.0 * EARTH_RADIUS_M);
-        let spacing = Spacing::over(heights.layout())?;
-        Ok(Self { heights, blocks: Blocks::over(heights), spacing, fall, steep: OnceLock::new() })
+        Ok(Self { fall: fall(refraction), ..Self::indexed(heights, Arc::new(SightIndex::over(heights)?)) })
+    }
+
+    /// Sightlines with the usual refraction, over heights of which the index is there already.
+    #[must_use]
+    pub fn indexed(heights: &'a Heights, index: Arc<SightIndex>) -> Self {
+        Self { heights, index, fall: fall(REFRACTION) }
+    }
+
+    /// The heights that are looked over.
+    #[must_use]
+    pub fn heights(&self) -> &'a Heights {
+        self.heights
     }
 
     /// Whether an object at a place is in sight from a place.
@@ -154,12 +183,12 @@ impl<'a> Sightlines<'a> {
     /// Drop by curvature and refraction: `d² (1 - k) / 2R`, with the coefficient of refraction `k`.
     #[must_use]
     pub fn sight(&self, eye: Stand, object: Stand) -> Sight {
-        let ray = Ray::new(eye.post, object.post, self.spacing.between_m(eye.post, object.post));
+        let ray = Ray::new(eye.post, object.post, self.index.spacing.between_m(eye.post, object.post));
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
         let mut errors = Errors::along(ray.length_m, ray.step_m(), spread);
-        let clearance = walk(self.heights, &self.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
+        let clearance = walk(self.heights, &self.index.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
         let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };

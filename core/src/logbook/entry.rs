@@ -46,9 +46,9 @@ pub struct CompassRow {
 /// A fix as observed.
 #[derive(Debug, Clone, PartialEq)]
 pub struct FixRow {
-    /// The line of the likeliest place.
+    /// The line of the likeliest place; empty in the open.
     pub line: String,
-    /// All lines that it could have been, with the walker's own odds.
+    /// All lines that it could have been, with the walker's own odds; none: the fix was taken in the open.
     pub lines: Vec<(String, Option<f64>)>,
     /// With what was read.
     pub instrument: Instrument,
@@ -56,9 +56,9 @@ pub struct FixRow {
     pub observed: Vec<String>,
     /// The likeliest place.
     pub at: LatLon,
-    /// The same along the line from its first point, metres.
+    /// The same along the line from its first point, metres; 0 in the open.
     pub along_m: f64,
-    /// One sigma along the line, metres.
+    /// One sigma along the line, metres; 0 in the open.
     pub spread_along_m: f64,
 }
 

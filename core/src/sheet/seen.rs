@@ -2,7 +2,7 @@
 
 use super::{Landmark, Line, Sheet};
 use crate::earth::GridError;
-use crate::ground::{Around, Heights, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_near};
+use crate::ground::{Around, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_near};
 use crate::measure::Point;
 
 /// Height of the eye of one who stands, metres. Common practice, no source.
@@ -60,21 +60,17 @@ impl Sheet {
     ///
     /// # Errors
     /// [`GridError`] when the grid of the heights has no coordinates for the place.
-    pub fn seen_from(&self, heights: &Heights, at: Point, eye_m: f64, within_m: f64) -> Result<SeenFrom<'_>, GridError> {
-        let lines = Sightlines::over(heights)?;
-        let landforms = landforms_near(heights, self.to_earth(at), LANDFORMS_WITHIN_M, &LandformScale::default())?;
-        let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(&lines, at, eye_m, within_m);
+    pub fn seen_from(&self, sights: &Sightlines<'_>, at: Point, eye_m: f64, within_m: f64) -> Result<SeenFrom<'_>, GridError> {
+        let landforms = landforms_near(sights.heights(), self.to_earth(at), LANDFORMS_WITHIN_M, &LandformScale::default())?;
+        let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(sights, at, eye_m, within_m);
         landmarks.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.distance_m.total_cmp(&b.distance_m)));
         Ok(SeenFrom { landmarks, landforms })
     }
 
     /// The sight to every landmark from a place, by the eye of one who stands there, in the sheet's order.
-    ///
-    /// # Errors
-    /// [`GridError`] when the grid of the heights has no place for its own posts.
-    pub fn all_sights(&self, heights: &Heights, at: Point) -> Result<Vec<Sight>, GridError> {
-        let lines = Sightlines::over(heights)?;
-        Ok(self.sights_from(&lines, at, EYE_M, f64::INFINITY).iter().map(|one| one.sight).collect())
+    #[must_use]
+    pub fn all_sights(&self, sights: &Sightlines<'_>, at: Point) -> Vec<Sight> {
+        self.sights_from(sights, at, EYE_M, f64::INFINITY).iter().map(|one| one.sight).collect()
     }
 
     /// The sight to every landmark within a distance, in the sheet's order.

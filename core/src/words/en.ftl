@@ -407,6 +407,10 @@ chart-fix-spoken = { $line }: { $count ->
     [one] one likely place
    *[other] { $count } likely places
  }, the likeliest { $share } at { $reference }.
+chart-open-spoken = { $count ->
+    [one] One likely place
+   *[other] { $count } likely areas, the likeliest
+  } at { $reference }, within { $major } (95 %).
 chart-walk-spoken = { $legs ->
     [one] One leg
    *[other] { $legs } legs
@@ -424,7 +428,7 @@ help-pace = Set your pace
 help-pace-double = Double paces to 100 m
 help-pace-single = Single paces to 100 m
 help-pace-spread-percent = One standard deviation of that figure, in per cent
-help-fix = Take a fix on a line from bearings to landmarks
+help-fix = Take a fix on a line, or in the open, from bearings to landmarks and all else that was observed
 help-fix-on = The line you stand on; needed when the sheet has several
 help-fix-sight = A landmark and its bearing with the north, such as "Sorn chapel" "214 mag"; may be given again
 help-fix-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
@@ -440,6 +444,21 @@ help-fix-seen = A landmark that is in sight
 help-fix-not-seen = A landmark that was looked for and is not in sight
 help-fix-witness = An independent place to be weighed in: a receiver's, or a reference that another one read
 help-fix-here = A known point of the line that is here
+help-fix-open = On no line: the place is sought in the open
+help-fix-here-kind = Any of a kind is here: bend, junction, crossroads, bridge, ford or stream
+help-fix-distance = A landmark and how far it is in metres
+help-fix-distance-spread-m = One standard deviation of the distances in metres; a quarter of each, as by eye, when left out
+help-fix-slope = What the ground does towards a bearing: rises, falls or level, and the bearing with its north
+help-fix-steep = The same with the degrees of the slope
+help-fix-landform = A landform (hill, saddle, ridge, spur, valley, draw, depression, cliff), its bearing and rough distance in metres
+help-fix-landform-here = A landform that is stood on
+help-fix-aspect = The bearing that the slope underfoot falls towards
+help-fix-height = What the altimeter reads, in metres above the sea
+help-fix-height-spread-m = One standard deviation of its reading in metres; 30 when left out, 5 when it was set
+help-fix-height-set-at = Where it was set: a known point, a landmark or a place
+help-fix-height-set-m = What it was set to there; the height of that place on the sheet when left out
+help-fix-height-hours = Hours since it was set
+help-fix-height-drift-m = One standard deviation of its drift in metres an hour; 5 when left out
 help-fix-trip = A known point and the metres that the trip meter shows since then
 help-fix-trip-step-m = The step of the trip meter's display in metres; 100 when left out
 help-fix-paced = A known point and the paces since then along the line

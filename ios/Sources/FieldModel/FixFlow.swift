@@ -120,9 +120,9 @@ extension FieldModel {
         }
     }
 
-    /// The place that was held against the fix, as a sighting; none where it cannot be weighed in.
+    /// The place that was held against the fix, as a sighting.
     public var checked: Record.Sighting? {
-        guard snapshot?.check != nil, snapshot?.fix != nil else { return nil }
+        guard snapshot?.check != nil else { return nil }
         return draft.checked.map { .witness($0.place, spreadM: $0.spreadM) }
     }
 

@@ -70,9 +70,6 @@ extension FieldModel {
     /// A place of a fix in the open in words; none when what was said of the fix is not known any more.
     public func openPlaceTold(_ number: Int) -> String? { draft.account.dropFirst(number).first }
 
-    /// Whether there is something to draw.
-    public func draws(_ of: ChartOf) -> Bool { chart(of, width: 412, height: 330, letters: 14) != nil }
-
     /// What the last fix was taken from, as it was typed; where that is not known any more, its bearings as the core has them.
     public var sightings: [Record.Sighting] {
         guard let snapshot, let print = snapshot.print else { return [] }

@@ -3,7 +3,7 @@
 use crate::chart::lettering::{ASCENT, DESCENT, text_width};
 use crate::chart::{Anchor, Area, DisplayList, Item, Lettering, Size, Spot, Walk, walk_chart};
 use crate::earth::{Grid, LatLon, LocalFrame, Norths};
-use crate::fix::{BearingSighting, Fix, Instrument, Scene, Sighting, Stretch, take};
+use crate::fix::{BearingSighting, Fix, Instrument, OpenFix, Scene, Sighting, Stretch, take};
 use crate::homeward::reversed_log;
 use crate::measure::{Covariance, GridBearing, NamedBearing, Point};
 use crate::sheet::{KnownPoint, Landmark, Line, Sheet};
@@ -36,6 +36,9 @@ impl Lettering for Plain {
     }
     fn spoken_stretch(&self, _line: &Line, stretch: &Stretch) -> String {
         self.share(stretch.share)
+    }
+    fn spoken_open_fix(&self, fix: &OpenFix) -> String {
+        format!("{} places", fix.places().len())
     }
     fn spoken_walk(&self, walk: &Walk<'_>) -> String {
         format!("{} legs", walk.ends.len())
