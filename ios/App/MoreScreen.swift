@@ -11,8 +11,9 @@ struct MoreScreen: View {
             ForEach(model.kinds, id: \.self) { kind in
                 Outlined(kind.label, least: Sizes.walking) { model.openPad(.asks(.init(kind))) }
             }
+            Outlined(.goBack) { model.shutPad() }
         } foot: {
-            Primary(.goBack) { model.shutPad() }
+            EmptyView()
         }
     }
 }

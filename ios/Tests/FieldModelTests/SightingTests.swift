@@ -120,4 +120,15 @@ import Testing
         }
         #expect(model.draft.pad == nil)
     }
+
+    /// Touches beside those for figures: a first fix in six, one more sighting in three; a word on what is seen in one.
+    @Test func touchesAreFew() throws {
+        let first = [MoreFlows.road] + Touch.sight("Sorn chapel", "016")
+        let next = Touch("next") { model in model.snapshot?.nextSights.first.map { model.begin($0) } }
+        let second = [next] + Touch.digits("088") + [.finish]
+        touch([try MoreFlows.carry()] + first + second + [.seen("Torn Top")])
+        #expect(model.sightings.count == 3)
+        let effort = { (touches: [Touch]) in touches.filter { !$0.name.hasPrefix("digit") }.count }
+        #expect(effort(first) <= 6 && effort(second) <= 3)
+    }
 }
