@@ -37,6 +37,7 @@ fn sheet() -> Sheet {
         lines,
         known_points: vec![],
         landmarks: vec![bridge],
+        ..SheetDraft::default()
     };
     Sheet::build(&draft).unwrap()
 }
