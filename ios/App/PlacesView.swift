@@ -44,6 +44,8 @@ struct PlacesView: View {
             AskScreen(asking: asking, question: question)
         } else if model.draft.pad == .more {
             MoreScreen()
+        } else if model.draft.pad == .hand {
+            HandScreen()
         } else if model.draft.pad != nil {
             PadScreen()
         } else {

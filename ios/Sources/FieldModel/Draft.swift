@@ -25,8 +25,9 @@ public struct Draft: Codable, Equatable, Sendable {
     var checked: Checked?
     /// Readings of a compass that is being checked.
     public var trials: [Trial] = []
-    /// A sheet as it is typed.
+    /// A sheet as it is typed: as one text, or from the paper map.
     public var sheet = ""
+    public var hand = Hand()
     /// The leg that is being walked.
     public var leg = HalfLeg()
     /// The leg that was closed last, for its undoing.

@@ -9,6 +9,8 @@ extension Draft {
         case detour
         case met
         case pace
+        /// A sheet from the paper map.
+        case hand
         /// What the compass says to a point, then the bearing known for it.
         case compassRead, compassKnown
     }
