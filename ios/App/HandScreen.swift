@@ -19,7 +19,7 @@ struct HandScreen: View {
                 Field(.lineName, hand.line)
                 TypedList(typed.points) { model.retype(point: $0) }
                 Field(.linePoint, hand.point)
-                if !typed.point.isEmpty { Outlined(.addPoint) { model.noteTyped() } }
+                if !typed.point.isEmpty { Outlined(.noteIt) { model.noteTyped() } }
             case .landmarks:
                 Named(.typedLandmarks, size: .heading)
                 TypedList(typed.landmarks.map(\.told)) { model.retype(landmark: $0) }
@@ -27,7 +27,7 @@ struct HandScreen: View {
                 Field(.landmarkKind, hand.landmark.kind)
                 Field(.landmarkPlace, hand.landmark.place)
                 Field(.landmarkHeight, hand.landmark.height)
-                if typed.landmark != .init() { Outlined(.addLandmark) { model.noteTyped() } }
+                if typed.landmark != .init() { Outlined(.noteIt) { model.noteTyped() } }
             }
             Outlined(.goBack) { model.shutPad() }
         } foot: {

@@ -1,5 +1,3 @@
-internal import GatepostBridge
-
 /// Names of places, controls and fields: the core's own words, the same on every phone.
 public enum Labels: String, Sendable, CaseIterable {
     case placeBefore = "label-place-before"
@@ -37,13 +35,11 @@ public enum Labels: String, Sendable, CaseIterable {
     case typedLine = "label-typed-line"
     case lineName = "label-line-name"
     case linePoint = "label-line-point"
-    case addPoint = "label-add-point"
     case typedLandmarks = "label-typed-landmarks"
     case landmarkName = "label-landmark-name"
     case landmarkKind = "label-landmark-kind"
     case landmarkPlace = "label-landmark-place"
     case landmarkHeight = "label-landmark-height"
-    case addLandmark = "label-add-landmark"
     case goOn = "label-go-on"
     case retype = "label-retype"
     case norths = "label-norths"
@@ -199,9 +195,4 @@ public enum Labels: String, Sendable, CaseIterable {
     case chartOpens = "label-chart-opens"
     case comesThen = "label-then"
     case goBack = "label-go-back"
-
-    public var text: String { text("") }
-
-    /// The label that speaks of a name.
-    public func text(_ name: String) -> String { label(id: rawValue, name: name) }
 }
