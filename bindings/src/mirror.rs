@@ -522,6 +522,11 @@ pub struct LightView {
     pub sunset_unix_ms: Option<i64>,
     /// The next end of civil twilight; none within a day where it does not get dark.
     pub dark_unix_ms: Option<i64>,
+    /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
+    /// where it is down or behind already.
+    pub behind_ground_unix_ms: Option<i64>,
+    /// The same in words: "the sun goes behind the ground 18:22".
+    pub behind_ground_told: Option<String>,
 }
 
 /// The reckoned place.
@@ -814,7 +819,7 @@ pub enum Record {
         /// What the margin of a map prints, to be held against the model.
         printed: Option<PrintedRecord>,
     },
-    /// Asks for the light that is left at a place from an instant on.
+    /// Asks for the light that is left at a place from an instant on; over the heights of the sheet where they reach.
     Light {
         /// When.
         at: Option<String>,
@@ -1351,10 +1356,15 @@ pub enum Answer {
         grid_name: String,
         printed: Option<AnswerPrinted>,
     },
-    /// To `light`.
+    /// To `light`: what is left from the time asked on, then the day's. Each height of the sun by itself, `day` or `night` where it
+    /// stays above or below it all day. `ground` is the horizon that the heights of the sheet raise.
     Light {
         sunset_unix_ms: Option<i64>,
+        sunset_95_s: Option<f64>,
         dark_unix_ms: Option<i64>,
+        dawn_unix_ms: Option<i64>,
+        is_down: bool,
+        is_dark: bool,
         azimuth_deg_true: f64,
         elevation_deg: f64,
         sunrise_unix_ms: Option<i64>,
@@ -1364,9 +1374,28 @@ pub enum Answer {
         nautical_dawn_unix_ms: Option<i64>,
         nautical_dusk_unix_ms: Option<i64>,
         polar: Option<String>,
+        civil_polar: Option<String>,
+        nautical_polar: Option<String>,
+        behind_ground_unix_ms: Option<i64>,
+        behind_ground_95_s: Option<f64>,
+        ground_horizon_deg: Option<f64>,
+        ground_known_to_m: Option<f64>,
+        ground_sunrise_unix_ms: Option<i64>,
+        ground_sunset_unix_ms: Option<i64>,
     },
-    /// To `mean`: one reading's spread, the mean's, the greatest deviation and which reading (from 1) it is.
-    Mean { bearing_deg: f64, north: String, spread_deg: f64, mean_spread_deg: f64, count: u32, widest_deg: f64, widest: u32 },
+    /// To `mean`: one reading's spread, the mean's and its half-width at 95 %, the greatest deviation and which reading (from 1)
+    /// it is, and readings that were left out because they point the other way.
+    Mean {
+        bearing_deg: f64,
+        north: String,
+        spread_deg: f64,
+        mean_spread_deg: f64,
+        half_95_deg: f64,
+        count: u32,
+        widest_deg: f64,
+        widest: u32,
+        reversed: Vec<u32>,
+    },
     /// To `compass`: what it reads too much, one sigma and half-width at 95 %; one reading's spread; stations and lines.
     Compass {
         error_deg: Option<f64>,
@@ -1397,6 +1426,8 @@ pub enum Answer {
     /// To `between`.
     Between {
         distance_m: f64,
+        distance_spread_m: f64,
+        bearing_spread_deg: f64,
         bearing_deg_true: f64,
         arrival_deg_true: f64,
         back_deg_true: f64,
@@ -1564,12 +1595,13 @@ pub struct AnswerSeenLandmark {
     pub bearing_deg_grid: f64,
 }
 
-/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`.
+/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are 0 where the rule holds a station to
+/// be free, and absent where nothing can be told.
 #[uniffi::remote(Record)]
 pub struct AnswerStation {
     pub station: String,
-    pub attraction_deg: f64,
-    pub spread_deg: f64,
+    pub attraction_deg: Option<f64>,
+    pub spread_deg: Option<f64>,
     pub verdict: String,
 }
 

@@ -5,6 +5,7 @@ import sys
 sys.dont_write_bytecode = True
 
 import contours
+import horizons
 import rows
 import sights
 import slopes
@@ -27,6 +28,7 @@ def main():
     contours.shape(tally, binary, z)
     sights.chances(tally, binary, z)
     sights.views(tally, binary, z)
+    horizons.angles(tally, binary, z)
     print(f"{tally.passed} PASSED, {tally.failed} FAILED")
     return 1 if tally.failed else 0
 

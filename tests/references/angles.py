@@ -1,8 +1,10 @@
 """measure/angles and measure/mean: bearings in mils, gradians, quadrants, minutes and seconds; the mean of readings."""
 
+import math
 from fractions import Fraction
 
 import numpy
+from scipy import stats
 
 from casefile import case, numbered, refused, tolerances
 
@@ -185,7 +187,12 @@ READINGS = (
     (("87 mag", "91 mag", "89.5 mag", "90 mag", "88 mag", "92.5 mag"), (87, 91, 89.5, 90, 88, 92.5), "six readings"),
     (("214 mag", "214 mag", "214 mag"), (214, 214, 214), "no spread at all"),
     (("10 mag", "12 mag", "50 mag"), (10, 12, 50), "one reading far off shows in widest_deg"),
+    (("214.2 mag", "214.3 mag"), (214.2, 214.3), "tenths"),
+    (("3800 mil mag", "3810 mil mag", "3805 mil mag"), (213.75, 214.3125, 214.03125), "mils"),
+    (("214 mag", "34 mag", "215 mag", "217 mag"), (214, 215, 217), "the second is reversed and left out", (2,)),
 )
+# What the last figure of each row's readings is worth, where it is not a degree.
+STEPS_DEG = {"359.5 grid": 0.5, "87 mag": 0.5, "3200 mil mag": 0.5, "214.2 mag": 0.1, "3800 mil mag": 360 / 6400}
 
 
 def circular_mean(degrees):
@@ -201,7 +208,13 @@ def farthest(off):
     return next(number for number, value in enumerate(off.tolist(), 1) if abs(value) > widest - 1e-9)
 
 
-def mean_case(typed, degrees, note):
+def half_95_deg(step, spread, count):
+    """Student's limits of the mean (scipy) and the rounding: shared by readings that scatter less than half a step."""
+    rounding = step / 12**0.5 / (1 if spread < step / 2 else count**0.5)
+    return math.hypot(stats.t.ppf(0.975, count - 1) * spread / count**0.5, stats.norm.ppf(0.975) * rounding)
+
+
+def mean_case(typed, degrees, note, reversed_ones=()):
     """The mean of readings: direction of the vector sum; spreads from the differences, n - 1."""
     mean, off = circular_mean(degrees)
     spread = float(numpy.sqrt((off**2).sum() / (len(off) - 1)))
@@ -210,9 +223,11 @@ def mean_case(typed, degrees, note):
         "north": typed[0].split()[-1],
         "spread_deg": round(spread, 9),
         "mean_spread_deg": round(spread / len(off) ** 0.5, 9),
+        "half_95_deg": round(half_95_deg(STEPS_DEG.get(typed[0], 1.0), spread, len(off)), 6),
+        "reversed": list(reversed_ones),
         "count": len(off),
         "widest_deg": round(float(off[farthest(off) - 1]), 9),
-        "widest": farthest(off),
+        "widest": [number for number in range(1, len(typed) + 1) if number not in reversed_ones][farthest(off) - 1],
     }
     record = {"do": "mean", "bearings": list(typed)}
     return case(record, {f"answer.{key}": value for key, value in values.items()}, note)
@@ -222,7 +237,8 @@ def build_mean():
     """The case file of repeated readings."""
     angle = (1e-6, "written to 1e-9; sums in another order")
     tolerance, why = tolerances(
-        bearing_deg=angle, spread_deg=angle, mean_spread_deg=angle, widest_deg=angle, count=(0, "a count"), widest=(0, "a number")
+        bearing_deg=angle, spread_deg=angle, mean_spread_deg=angle, widest_deg=angle, count=(0, "a count"), widest=(0, "a number"),
+        half_95_deg=(0.004, "the quantile of Student is a series in the core, good to 0.004 of itself"),
     )
     invalid = [
         refused({"do": "mean", "bearings": []}, "mean-too-few", "nothing to take a mean of"),
@@ -235,12 +251,14 @@ def build_mean():
     return {
         "topic": "measure/mean",
         "about": "The mean of repeated readings on the circle, its spread, and the spread of one reading.",
-        "source": "constructed; vector sums by numpy 2.4.6 (BSD-3-Clause)",
+        "source": "constructed; vector sums by numpy 2.4.6, quantiles by scipy 1.17.1 (both BSD-3-Clause)",
         "made_by": "tests/references/angles.py",
         "units": {
             "bearing_deg": "degrees, direction of the sum of unit vectors",
             "spread_deg": "degrees, one sigma of one reading (n - 1)",
             "mean_spread_deg": "degrees, one sigma of the mean",
+            "half_95_deg": "degrees, half-width of the mean at 95 %, rounding of the readings in it",
+            "reversed": "readings left out because they point the other way, from 1",
             "widest_deg": "degrees, the largest difference of a reading from the mean, with its sign",
             "widest": "which reading that is, from 1; of equals the first",
         },

@@ -208,6 +208,7 @@ def contradicting_case():
     pairs, _, _ = made({("A", "B"): 72, ("B", "C"): 158, ("C", "D"): 247}, pull)
     told = [{"from": a, "to": b, "fore": f"{fore[0]} mag", "back": f"{back[0]} mag"} for a, b, fore, back in pairs]
     expect = {f"answer.stations.{index}.verdict": "not-to-be-told" for index in range(len(pull))}
+    expect.update({f"answer.stations.{index}.{key}": None for index in range(len(pull)) for key in ("attraction_deg", "spread_deg")})
     expect.update({f"answer.lines.{index}.bearing_deg_mag": None for index in range(len(pairs))})
     return case(record(pairs=told), expect, "constructed: two clean pairs that contradict each other are left open")
 
@@ -260,6 +261,18 @@ def invalid():
         refused(record(pairs=[{**pair, "to": ""}]), "compass-line-unusable", "a station without a name"),
         refused(record(readings=[reading], instrument="sextant"), "instrument-unknown"),
         refused(record(readings=[{**reading, "spread_deg": -1}]), "number-unreadable"),
+        refused(
+            record(readings=[{"read": "90 mag", "sun_at": "2026-07-02T06:00:00Z"}]),
+            "compass-sun-down",
+            "after midnight there; DE421 puts the sun 29 degrees below the horizon",
+        ),
+        refused(record(readings=[{"read": "34 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "reversed"),
+        refused(record(readings=[{"read": "272 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "60 off"),
+        refused(
+            {**record(readings=[reading], keep=True), "place": "86.0, 140.0"},
+            "compass-blackout-not-kept",
+            "beside the magnetic pole: the horizontal field is below 2,000 nT",
+        ),
     ]
 
 

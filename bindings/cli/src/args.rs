@@ -365,7 +365,7 @@ pub(crate) struct CompassArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct MeanArgs {
-    #[arg(required = true, allow_hyphen_values = true)]
+    #[arg(required = true)]
     pub(crate) bearings: Vec<String>,
 }
 

@@ -14,9 +14,11 @@ use crate::sightings::fix_record;
 
 /// Questions need no logbook, and make none.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Light(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_) | Task::Mean(_))
+    let question = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_) | Task::Mean(_))
         || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some())
-        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep);
+        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep)
+        // Of a trip there it uses the heights.
+        || (matches!(cli.task, Task::Light(_)) && !cli.logbook.exists());
     (!question).then(|| cli.logbook.clone())
 }
 
@@ -240,6 +242,7 @@ pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
         "seen",
         "undo",
         "close",
+        "compass",
     ];
     let lacks_time = timed.contains(&task) && !fields.contains_key("at");
     let at = cli.at.clone().unwrap_or_else(now);

@@ -40,6 +40,12 @@ pub enum GridError {
     /// The grid has no coordinates for the place.
     #[error("place-outside-grid")]
     Outside(String),
+    /// Its axes count west or south.
+    #[error("grid-turned")]
+    Turned(String),
+    /// Latitudes and longitudes, or axes through the earth.
+    #[error("grid-of-degrees")]
+    OfDegrees(String),
 }
 
 impl Telling for GridError {
@@ -47,6 +53,8 @@ impl Telling for GridError {
         let (id, grid) = match self {
             Self::Unknown(grid) => ("grid-unknown", grid),
             Self::Outside(grid) => ("place-outside-grid", grid),
+            Self::Turned(grid) => ("grid-turned", grid),
+            Self::OfDegrees(grid) => ("grid-of-degrees", grid),
         };
         Message::new(id).text("grid", grid.clone())
     }
@@ -90,17 +98,19 @@ impl Grid {
         Self { definition: format!("EPSG:{code}"), name }
     }
 
-    /// A grid by EPSG code, PROJ string or UTM zone with hemisphere ("33N", "56S").
+    /// A grid by EPSG code with or without "EPSG:", PROJ string or UTM zone with hemisphere ("33N", "56S").
     ///
     /// # Errors
-    /// [`GridError::Unknown`] when PROJ does not know it.
+    /// [`GridError`] when PROJ does not know it, or it is no grid of eastings and northings.
     pub fn named(definition: &str) -> Result<Self, GridError> {
-        let wanted = definition.trim();
-        if let Some(grid) = Self::from_zone(wanted) {
+        let typed = definition.trim();
+        if let Some(grid) = Self::from_zone(typed) {
             return Ok(grid);
         }
-        known(wanted)?;
-        Ok(Self { definition: wanted.into(), name: wanted.into() })
+        let is_number = !typed.is_empty() && typed.chars().all(|c| c.is_ascii_digit());
+        let wanted = if is_number { format!("EPSG:{typed}") } else { typed.to_owned() };
+        known(&wanted)?;
+        Ok(Self { name: wanted.clone(), definition: wanted })
     }
 
     fn from_zone(text: &str) -> Option<Self> {

@@ -20,7 +20,7 @@ mod tests;
 
 pub use attraction::{Attracted, Attraction, FieldReading, attraction};
 pub use compass_check::{
-    AGREES_WITHIN_SIGMAS, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, KnownReading, MOST_STATIONS, Pair,
+    AGREES_WITHIN_SIGMAS, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading, MOST_STATIONS, Pair,
     ReadingSpread, SharedError, Station, Untold, Verdict, check_compass,
 };
 pub use datum::{Counted, OldDatum};
@@ -36,4 +36,7 @@ pub use reference::{
     DIGITS_FULL, PlaceError, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, digits_for_spread, mgrs_of, read_place, spaced,
     utm_of,
 };
-pub use sun::{Air, Daylight, Light, Polar, SunError, SunPosition, daylight, light_from, sun_position, sun_position_at};
+pub use sun::{
+    Air, Daylight, GroundHorizon, Light, OverGround, Polar, SunError, SunPosition, daylight, light_from, over_ground, sun_position,
+    sun_position_at,
+};

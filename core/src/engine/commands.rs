@@ -3,6 +3,7 @@
 use super::answer::Answer;
 use super::ground::SeenQuestion;
 use super::import::Brought;
+use super::light::LightQuestion;
 use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record, SightingRecord};
 use super::relief::ContoursQuestion;
@@ -85,8 +86,14 @@ impl Engine {
             Record::Contours { interval_m, interval_ft, svg, theme } => {
                 self.contours(&ContoursQuestion { interval_m: *interval_m, interval_ft: *interval_ft, svg: *svg, theme: theme.as_deref() })
             }
+            Record::Light { at, place, height_m, pressure_hpa, temperature_c } => self.light(&LightQuestion {
+                place,
+                at: at.as_ref(),
+                height_m: *height_m,
+                pressure_hpa: *pressure_hpa,
+                temperature_c: *temperature_c,
+            }),
             Record::Norths { .. }
-            | Record::Light { .. }
             | Record::Place { .. }
             | Record::Between { .. }
             | Record::Mean { .. }

@@ -5,12 +5,12 @@ use super::commands::Done;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
 use super::{Engine, Refusal, understand};
 use crate::earth::{
-    Air, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, PlaceReading, Terms, Verdict,
+    Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, PlaceReading, Terms, Verdict,
     check_compass, geodesic_between, magnetic_field, read_place, sun_position,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
-use crate::measure::{MagneticBearing, Message, NamedBearing, North, NorthDiagram};
+use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram, Telling};
 
 /// Where a compass is checked.
 struct Ground<'a> {
@@ -24,17 +24,31 @@ impl Engine {
     pub(super) fn compass(&mut self, record: &CompassRecord) -> Result<Done, Refusal> {
         let at = understand::instant(record.at.as_ref())?;
         let instrument = record.instrument.as_deref().map_or(Ok(Instrument::Baseplate), Instrument::named)?;
-        let readings = self.compass_readings(record, at, instrument)?;
+        let (readings, caution) = self.compass_readings(record, at, instrument)?;
         let check = check_compass(&readings)?;
         let mut said = self.words.compass(&check);
+        said.extend(caution.map(|caution| self.words.say(&caution.message())));
+        let wrong = check.shared.and_then(|shared| shared.implausible());
+        said.extend(wrong.map(|wrong| self.words.say(&wrong.message())));
         if record.keep == Some(true) {
+            if let Some(wrong) = wrong {
+                return Err(Refusal::new(wrong.message().renamed("compass-error-not-kept")));
+            }
+            if caution == Some(Caution::Blackout) {
+                return Err(Refusal::plain("compass-blackout-not-kept"));
+            }
             self.keep_compass(at, record, instrument, &check)?;
             said.push(self.words.say(&Message::new("compass-kept").text("instrument", instrument.word())));
         }
         Ok(Done::answered(said, answer(&check)))
     }
 
-    fn compass_readings(&self, record: &CompassRecord, at: Instant, instrument: Instrument) -> Result<CompassReadings, Refusal> {
+    fn compass_readings(
+        &self,
+        record: &CompassRecord,
+        at: Instant,
+        instrument: Instrument,
+    ) -> Result<(CompassReadings, Option<Caution>), Refusal> {
         let place = self.place_asked(record.place.as_deref())?;
         let own = Grid::of_place(place);
         let grid = self.trip.as_ref().map_or(&own, |trip| &trip.sheet.grid);
@@ -48,7 +62,7 @@ impl Engine {
         let ground = Ground { at: place, diagram, terms };
         let known: Result<Vec<_>, Refusal> = record.readings.iter().map(|reading| ground.known(reading)).collect();
         let pairs: Result<Vec<_>, Refusal> = record.pairs.iter().map(pair).collect();
-        Ok(CompassReadings {
+        let readings = CompassReadings {
             known: known?,
             pairs: pairs?,
             reading_spread_deg: match record.reading_spread_deg {
@@ -56,7 +70,8 @@ impl Engine {
                 None => instrument.trust().reading_spread_deg,
             },
             declination_spread_deg: field.declination_spread_deg,
-        })
+        };
+        Ok((readings, field.caution))
     }
 
     /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.
@@ -76,6 +91,14 @@ impl Engine {
             }),
         )
     }
+}
+
+/// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
+const LOWEST_SUN_DEG: f64 = -0.8;
+
+fn sun_is_down(time: &str, elevation_deg: f64) -> Refusal {
+    let message = Message::new("compass-sun-down").text("time", time.trim());
+    Refusal::new(message.with("below", Arg::Degrees(-elevation_deg, 1)))
 }
 
 /// Readings that happen to agree do not make an error known better than this, degrees. Common practice, no source.
@@ -102,8 +125,11 @@ impl Ground<'_> {
             (Some(known), None, None, None) => Ok((NamedBearing::parse(known)?, 0.0)),
             (None, from, Some(to), None) => self.between(from.as_deref(), to),
             (None, None, None, Some(time)) => {
-                let time = Instant::parse(time)?;
-                Ok((NamedBearing::True(sun_position(self.at, 0.0, time, Air::standard(0.0))?.azimuth), 0.0))
+                let sun = sun_position(self.at, 0.0, Instant::parse(time)?, Air::standard(0.0))?;
+                if sun.elevation_deg < LOWEST_SUN_DEG {
+                    return Err(sun_is_down(time, sun.elevation_deg));
+                }
+                Ok((NamedBearing::True(sun.azimuth), 0.0))
             }
             _ => Err(Refusal::plain("compass-known-needed")),
         }
@@ -143,8 +169,8 @@ fn magnetic(text: &str) -> Result<MagneticBearing, Refusal> {
 fn answer(check: &CompassCheck) -> Answer {
     let stations = check.stations.iter().map(|station| AnswerStation {
         station: station.name.clone(),
-        attraction_deg: station.attraction_deg,
-        spread_deg: station.spread_deg,
+        attraction_deg: (station.verdict != Verdict::NotToBeTold).then_some(station.attraction_deg),
+        spread_deg: (station.verdict != Verdict::NotToBeTold).then_some(station.spread_deg),
         verdict: verdict_word(station.verdict).into(),
     });
     let lines = check.lines.iter().map(|line| AnswerCompassLine {

@@ -10,6 +10,7 @@ mod draw;
 mod ground;
 mod held;
 mod import;
+mod light;
 mod observe;
 mod open;
 mod open_told;

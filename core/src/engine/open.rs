@@ -19,7 +19,9 @@ use crate::sheet::{EYE_M, Landmark};
 /// One may stand so far beyond everything on the sheet, metres.
 const BEYOND_M: f64 = 2_000.0;
 /// The finest and the widest lattice at which the ground is asked, metres: half of what lies between two posts.
-const LATTICE_M: (f64, f64) = (10.0, 25.0);
+const LATTICE_M: (f64, f64) = (20.0, 25.0);
+/// From node to node of the lattice at which it is asked what is in sight, metres: a sight takes much longer to reckon.
+const SIGHTS_M: f64 = 50.0;
 
 /// A fix in the open with everything that was reckoned from its sightings.
 #[derive(Debug, Clone)]
@@ -94,7 +96,7 @@ impl Trip {
         let eyes = Eyes { sights, heights: &ground.heights, frame: self.sheet.frame };
         let mut all = Vec::new();
         for (landmark, seen, record) in sighted(observer, records)? {
-            let lattice = Lattice::over(bounds, self.lattice_m(), eyes.sees(&landmark, seen));
+            let lattice = Lattice::over(bounds, SIGHTS_M, eyes.sees(&landmark, seen));
             all.extend(lattice.map(|lattice| OverPlane::of(lattice, 1.0, record)));
         }
         Ok(all)

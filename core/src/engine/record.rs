@@ -213,7 +213,7 @@ pub enum Record {
         /// What the margin of a map prints, to be held against the model.
         printed: Option<PrintedRecord>,
     },
-    /// Asks for the light that is left at a place from an instant on.
+    /// Asks for the light that is left at a place from an instant on; over the heights of the sheet where they reach.
     Light {
         /// When.
         at: Option<String>,
@@ -304,6 +304,7 @@ impl Record {
                 | Self::Attraction { .. }
                 | Self::Witness { .. }
                 | Self::Seen { .. }
+                | Self::Light { .. }
                 | Self::Profile { .. }
                 | Self::Ground { .. }
                 | Self::Contours { .. }
@@ -315,13 +316,7 @@ impl Record {
     pub fn is_question(&self) -> bool {
         matches!(
             self,
-            Self::Norths { .. }
-                | Self::Light { .. }
-                | Self::Place { .. }
-                | Self::Between { .. }
-                | Self::Mean { .. }
-                | Self::Turn { .. }
-                | Self::Reckon { .. }
+            Self::Norths { .. } | Self::Place { .. } | Self::Between { .. } | Self::Mean { .. } | Self::Turn { .. } | Self::Reckon { .. }
         )
     }
 }

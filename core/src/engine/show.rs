@@ -1,6 +1,7 @@
 //! From the state to the snapshot: values copied into records, nothing reckoned.
 
 use super::car::{Car, Stands};
+use super::light::behind_ground;
 use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
     AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView, LineView,
@@ -54,7 +55,7 @@ fn stage(trip: Option<&Trip>) -> Stage {
 pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
     // Over the sheet the times differ by less than they are worth.
-    let light = trip.zip(beside.now).map(|(trip, now)| light_from(trip.sheet.frame.origin(), now));
+    let light = trip.zip(beside.now).map(|(trip, now)| light_from(trip.sheet.frame.origin(), now, None));
     let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(|trip| way_back_view(trip, words));
     Snapshot {
         revision: beside.revision,
@@ -73,7 +74,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light, words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
-        light: light.map(light_view),
+        light: trip.zip(beside.now).zip(light).map(|((trip, now), light)| light_view(trip, now, light, words)),
         undo: beside.undo,
         draft: beside.draft,
     }
@@ -93,8 +94,14 @@ fn compass_told(compass: &CheckedCompass, words: &Words) -> String {
     words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)
 }
 
-fn light_view(light: Light) -> LightView {
-    LightView { sunset_unix_ms: light.sunset.map(Instant::unix_ms), dark_unix_ms: light.dark.map(Instant::unix_ms) }
+fn light_view(trip: &Trip, now: Instant, light: Light, words: &Words) -> LightView {
+    let behind = behind_ground(trip, now, &light);
+    LightView {
+        sunset_unix_ms: light.sunset.map(Instant::unix_ms),
+        dark_unix_ms: light.dark.map(Instant::unix_ms),
+        behind_ground_unix_ms: behind.map(Instant::unix_ms),
+        behind_ground_told: behind.map(|at| words.clock("light-behind-at", at)),
+    }
 }
 
 fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
@@ -127,7 +134,7 @@ fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
 pub(super) fn norths_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
     let Ok(norths) = sheet.norths(now.date()) else { return Vec::new() };
     let printed = sheet.printed.as_ref().zip(sheet.printed_norths(now.date()).ok().flatten());
-    let printed = printed.map(|(printed, report)| words.printed_norths(printed, &report));
+    let printed = printed.map(|(printed, report)| words.printed_norths(printed, &report, &now.date().to_string()));
     std::iter::once(words.diagram(&norths.diagram(Point::default()))).chain(printed).collect()
 }
 

@@ -12,7 +12,8 @@ pub(super) fn instant(at: Option<&String>) -> Result<Instant, Refusal> {
 }
 
 pub(super) fn north(word: &str) -> Result<North, Refusal> {
-    match word.trim().to_lowercase().as_str() {
+    let typed = word.trim().to_lowercase();
+    match typed.strip_suffix("north").map_or(typed.as_str(), str::trim_end) {
         "mag" | "magnetic" => Ok(North::Magnetic),
         "grid" => Ok(North::Grid),
         "true" => Ok(North::True),

@@ -515,6 +515,11 @@ pub struct LightView {
     pub sunset_unix_ms: Option<i64>,
     /// The next end of civil twilight; none within a day where it does not get dark.
     pub dark_unix_ms: Option<i64>,
+    /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
+    /// where it is down or behind already.
+    pub behind_ground_unix_ms: Option<i64>,
+    /// The same in words: "the sun goes behind the ground 18:22".
+    pub behind_ground_told: Option<String>,
 }
 
 /// The reckoned place.

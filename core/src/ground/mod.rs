@@ -8,6 +8,7 @@ mod clearance;
 mod contours;
 mod dead;
 mod heights;
+mod horizon;
 mod landform;
 mod normal;
 mod profile;

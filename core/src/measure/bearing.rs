@@ -1,7 +1,12 @@
 //! Bearings that know their north, and the diagram that leads from one north to another.
 
-use super::angle::read_figures;
-use super::{Arg, Message, Telling};
+mod error;
+#[cfg(test)]
+mod tests;
+
+pub use error::BearingError;
+
+use super::angle::{AngleUnit, GRADIANS, MILS, read_degrees, read_figures};
 
 /// Brings an angle into 0 (included) to 360 (excluded) degrees.
 #[must_use]
@@ -203,7 +208,7 @@ impl NamedBearing {
     /// [`BearingError`] when there is no number, no north, or the number is outside the circle.
     pub fn parse(text: &str) -> Result<Self, BearingError> {
         let (figures, north) = split_north(text.trim());
-        let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::Unreadable(text.into()))?;
+        let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::of_figures(figures, text))?;
         if !(0.0..=360.0).contains(&degrees) {
             return Err(BearingError::OutOfRange(text.into()));
         }
@@ -212,8 +217,22 @@ impl NamedBearing {
     }
 }
 
+/// What one unit of the last figure typed of a bearing is worth, degrees: 1 for "214 mag", 0.5 minutes of "306 52.5 true" are 1/600.
+#[must_use]
+pub fn typed_step_deg(text: &str) -> f64 {
+    let (figures, _) = split_north(text.trim());
+    let circle = match read_figures(figures).map(|(_, unit)| unit) {
+        Some(AngleUnit::Mils) => MILS,
+        Some(AngleUnit::Gradians) => GRADIANS,
+        Some(AngleUnit::Degrees | AngleUnit::Quadrant) | None => 360.0,
+    };
+    let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
+    read_degrees(inner).map_or(1.0, |written| written.step_deg) * 360.0 / circle
+}
+
 /// The north at the end of a text, and what stands before it.
 fn split_north(typed: &str) -> (&str, Option<North>) {
+    let typed = typed.get(..typed.len().saturating_sub(5)).filter(|_| ends_with_word_north(typed)).unwrap_or(typed).trim_end();
     let words = [("magnetic", North::Magnetic), ("mag", North::Magnetic), ("grid", North::Grid), ("true", North::True)];
     let ends_with = |word: &str| {
         let (figures, end) = typed.split_at_checked(typed.len().checked_sub(word.len())?)?;
@@ -222,27 +241,8 @@ fn split_north(typed: &str) -> (&str, Option<North>) {
     words.iter().find_map(|(word, north)| Some((ends_with(word)?, Some(*north)))).unwrap_or((typed, None))
 }
 
-/// Why a bearing could not be read. Each carries the text as it was typed.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum BearingError {
-    /// No number, or a word that is not a north.
-    #[error("bearing-unreadable")]
-    Unreadable(String),
-    /// A number without its north.
-    #[error("bearing-without-north")]
-    WithoutNorth(String),
-    /// Below 0 or above the whole circle.
-    #[error("bearing-out-of-range")]
-    OutOfRange(String),
-}
-
-impl Telling for BearingError {
-    fn message(&self) -> Message {
-        let (id, typed) = match self {
-            Self::Unreadable(typed) => ("bearing-unreadable", typed),
-            Self::WithoutNorth(typed) => ("bearing-without-north", typed),
-            Self::OutOfRange(typed) => ("bearing-out-of-range", typed),
-        };
-        Message::new(id).with("typed", Arg::Text(typed.clone()))
-    }
+/// "true north" and "grid north" say no more than "true" and "grid".
+fn ends_with_word_north(typed: &str) -> bool {
+    let end = typed.len().checked_sub(5).and_then(|start| typed.get(start..));
+    end.is_some_and(|end| end.eq_ignore_ascii_case("north"))
 }

@@ -1,18 +1,22 @@
 //! Several readings of one bearing: their mean, how far they scatter, and which one stands out.
 
-use super::{Message, NamedBearing, Telling, TrueBearing, signed_difference_deg};
+use super::{LINE_95, Message, NamedBearing, Telling, TrueBearing, signed_difference_deg, student_95};
 
 /// The mean of several readings of one bearing.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct MeanReading {
     /// The circular mean, with the north that the readings share.
     pub bearing: NamedBearing,
-    /// How many readings.
+    /// How many readings it rests on.
     pub count: usize,
     /// Spread of one reading: the sample standard deviation (divisor n - 1), degrees.
     pub spread_deg: f64,
     /// Spread of the mean: that of one reading over the root of n, degrees. What all readings share is not in it.
     pub mean_spread_deg: f64,
+    /// Half-width of the mean at 95 %, degrees: Student's for so few readings, and what they were rounded to.
+    pub half_95_deg: f64,
+    /// Readings that point the other way, counted from 0: the wrong end of the needle. They are left out.
+    pub reversed: Vec<usize>,
     /// The greatest deviation of a reading from the mean, with its sign, degrees.
     pub greatest_deviation_deg: f64,
     /// Which reading that is, counted from 0; of equals the first.
@@ -43,28 +47,54 @@ impl Telling for MeanError {
     }
 }
 
-/// The mean of two or more readings of one bearing.
+/// Farther off the others than this a reading is one of the wrong end of the needle (our choice).
+const REVERSED_DEG: f64 = 135.0;
+
+/// The mean of two or more readings of one bearing, each rounded to a step.
+///
+/// Readings that point the other way are left out and named, where the others are more and agree without them.
 ///
 /// # Units
 /// Degrees; the spread is one standard deviation.
 ///
 /// # Accuracy
-/// Exact but for rounding. Of n readings the spread itself is known to about one part in the root of 2(n - 1).
+/// Exact but for rounding. Of n readings the spread itself is known to about one part in the root of 2(n - 1): the half-width is
+/// wider for it. Rounding (uniform, the step over the root of 12) is shared by readings that scatter less than half a step: it
+/// is then counted once, else over their number.
 ///
 /// # Errors
 /// [`MeanError`] for fewer than two readings, different norths, or readings whose resultant is shorter than half their number:
 /// they do not point one way (our choice; half and half 120° apart).
 ///
 /// # References
-/// K. V. Mardia, P. E. Jupp (2000), Directional Statistics, section 2.2 (from memory).
-pub fn mean_of_readings(readings: &[NamedBearing]) -> Result<MeanReading, MeanError> {
+/// K. V. Mardia, P. E. Jupp (2000), Directional Statistics, section 2.2; JCGM 100:2008, 4.3.7 and annex G (both from memory).
+pub fn mean_of_readings(readings: &[NamedBearing], step_deg: f64) -> Result<MeanReading, MeanError> {
     let [first, _, ..] = readings else { return Err(MeanError::TooFew) };
     if readings.iter().any(|reading| reading.north() != first.north()) {
         return Err(MeanError::MixedNorths);
     }
-    let angles: Vec<f64> = readings.iter().map(|reading| reading.degrees()).collect();
-    let mean_deg = circular_mean_deg(&angles).ok_or(MeanError::NoDirection)?;
-    Ok(described(NamedBearing::new(mean_deg, first.north()), &deviations_deg(&angles, mean_deg)))
+    let all: Vec<(usize, f64)> = readings.iter().map(|reading| reading.degrees()).enumerate().collect();
+    let (kept, reversed) = parted(&all);
+    let angles: Vec<f64> = kept.iter().map(|(_, angle)| *angle).collect();
+    let mean_deg = circular_mean_deg(&angles).filter(|_| kept.len() > 1).ok_or(MeanError::NoDirection)?;
+    let deviations: Vec<(usize, f64)> = kept.iter().map(|(index, angle)| (*index, signed_difference_deg(*angle, mean_deg))).collect();
+    Ok(MeanReading { reversed, ..described(NamedBearing::new(mean_deg, first.north()), &deviations, step_deg) })
+}
+
+/// Readings by their numbers.
+type Numbered = Vec<(usize, f64)>;
+
+/// The readings that point one way, and the numbers of those that point the other way; all of them where these are not fewer.
+fn parted(all: &[(usize, f64)]) -> (Numbered, Vec<usize>) {
+    // Twice the angle is the same for both ends of a needle.
+    let axis = circular_mean_deg(&all.iter().map(|(_, angle)| 2.0 * angle).collect::<Vec<_>>()).map_or(0.0, |double| double / 2.0);
+    let along = |angle: f64| signed_difference_deg(angle, axis).abs() <= 90.0;
+    let ahead = all.iter().filter(|(_, angle)| along(*angle)).count();
+    let leads = |angle: f64| along(angle) == (2 * ahead > all.len());
+    let (kept, others): (Numbered, Numbered) = all.iter().partition(|(_, angle)| leads(*angle));
+    let middle = circular_mean_deg(&kept.iter().map(|(_, angle)| *angle).collect::<Vec<_>>());
+    let opposed = middle.is_some_and(|middle| others.iter().all(|(_, angle)| signed_difference_deg(*angle, middle).abs() > REVERSED_DEG));
+    if opposed && others.len() < kept.len() { (kept, others.iter().map(|(index, _)| *index).collect()) } else { (all.to_vec(), Vec::new()) }
 }
 
 /// The direction of the resultant of angles, 0 to 360 degrees; none when it is shorter than half their number.
@@ -77,21 +107,21 @@ pub fn circular_mean_deg(angles_deg: &[f64]) -> Option<f64> {
     (resultant >= LEAST_RESULTANT - 1e-12).then(|| TrueBearing::new(f64::atan2(east, north).to_degrees()).degrees())
 }
 
-fn deviations_deg(angles_deg: &[f64], mean_deg: f64) -> Vec<f64> {
-    angles_deg.iter().map(|angle| signed_difference_deg(*angle, mean_deg)).collect()
-}
-
-fn described(bearing: NamedBearing, deviations: &[f64]) -> MeanReading {
+fn described(bearing: NamedBearing, deviations: &[(usize, f64)], step_deg: f64) -> MeanReading {
     let n = deviations.len() as f64;
-    let spread_deg = (deviations.iter().map(|d| d * d).sum::<f64>() / (n - 1.0)).sqrt();
+    let spread_deg = (deviations.iter().map(|(_, d)| d * d).sum::<f64>() / (n - 1.0)).sqrt();
+    let rounding_deg = step_deg / 12f64.sqrt() / if spread_deg < step_deg / 2.0 { 1.0 } else { n.sqrt() };
+    let mean_spread_deg = spread_deg / n.sqrt();
+    let half_95_deg = (student_95(deviations.len() - 1) * mean_spread_deg).hypot(LINE_95 * rounding_deg);
     let (farthest, greatest_deviation_deg) = greatest(deviations);
-    MeanReading { bearing, count: deviations.len(), spread_deg, mean_spread_deg: spread_deg / n.sqrt(), greatest_deviation_deg, farthest }
+    let (count, reversed) = (deviations.len(), Vec::new());
+    MeanReading { bearing, count, spread_deg, mean_spread_deg, half_95_deg, reversed, greatest_deviation_deg, farthest }
 }
 
 /// The first of the greatest, so that readings that lie evenly name the first.
-fn greatest(deviations: &[f64]) -> (usize, f64) {
+fn greatest(deviations: &[(usize, f64)]) -> (usize, f64) {
     let farther = |best: (usize, f64), next: (usize, f64)| if next.1.abs() > best.1.abs() + 1e-9 { next } else { best };
-    deviations.iter().copied().enumerate().reduce(farther).unwrap_or_default()
+    deviations.iter().copied().reduce(farther).unwrap_or_default()
 }
 
 #[cfg(test)]
@@ -106,7 +136,7 @@ mod tests {
 
     #[test]
     fn readings_on_both_sides_of_north_have_a_northern_mean() {
-        let mean = mean_of_readings(&magnetic(&[359.0, 1.0, 3.0])).expect("mean");
+        let mean = mean_of_readings(&magnetic(&[359.0, 1.0, 3.0]), 1.0).expect("mean");
         assert!((mean.bearing.degrees() - 1.0).abs() < 1e-9 && mean.bearing.north() == North::Magnetic);
         assert!((mean.spread_deg - 2.0).abs() < 1e-9 && (mean.mean_spread_deg - 2.0 / 3f64.sqrt()).abs() < 1e-9);
         assert_eq!((mean.count, mean.farthest), (3, 0));
@@ -114,19 +144,41 @@ mod tests {
 
     #[test]
     fn the_reading_that_stands_out_is_named() {
-        let mean = mean_of_readings(&magnetic(&[214.0, 215.0, 213.0, 224.0, 214.0])).expect("mean");
+        let mean = mean_of_readings(&magnetic(&[214.0, 215.0, 213.0, 224.0, 214.0]), 1.0).expect("mean");
         assert_eq!(mean.farthest, 3);
         assert!((mean.bearing.degrees() - 216.0).abs() < 0.03 && (mean.greatest_deviation_deg - 8.0).abs() < 0.03);
     }
 
+    /// Student's 97.5 % quantiles for 1 and 2 differences are 12.706 and 4.303 (printed tables, from memory).
+    #[test]
+    fn few_readings_and_coarse_ones_widen_the_limits() {
+        let half = |degrees: &[f64], step_deg| mean_of_readings(&magnetic(degrees), step_deg).expect("mean").half_95_deg;
+        let rounding = |step_deg: f64| 1.96 * step_deg / 12f64.sqrt();
+        assert!((half(&[214.0, 216.0], 1.0) - 12.706f64.hypot(rounding(1.0) / 2f64.sqrt())).abs() < 0.01);
+        assert!((half(&[213.0, 214.0, 215.0], 1.0) - (4.303 / 3f64.sqrt()).hypot(rounding(1.0) / 3f64.sqrt())).abs() < 0.01);
+        assert!((half(&[214.0, 214.0, 214.0, 214.0], 1.0) - rounding(1.0)).abs() < 1e-3, "equal readings share their rounding");
+        assert!(half(&[214.0, 214.0, 214.0, 214.0], 0.1) < 0.06);
+    }
+
+    #[test]
+    fn a_reversed_reading_is_named_and_left_out() {
+        let mean = mean_of_readings(&magnetic(&[214.0, 35.0, 215.0, 216.0]), 1.0).expect("mean");
+        assert_eq!((mean.reversed.as_slice(), mean.count, mean.farthest), ([1].as_slice(), 3, 0));
+        assert!((mean.bearing.degrees() - 215.0).abs() < 1e-9 && (mean.spread_deg - 1.0).abs() < 1e-9);
+        let over_north = mean_of_readings(&magnetic(&[359.0, 1.0, 181.0]), 1.0).expect("mean");
+        assert_eq!((over_north.reversed.as_slice(), over_north.count), ([2].as_slice(), 2));
+        assert_eq!(mean_of_readings(&magnetic(&[10.0, 12.0, 190.0, 191.0]), 1.0), Err(MeanError::NoDirection));
+        assert_eq!(mean_of_readings(&magnetic(&[10.0, 12.0, 100.0]), 1.0).expect("mean").reversed, Vec::<usize>::new());
+    }
+
     #[test]
     fn what_has_no_mean_is_refused() {
-        assert_eq!(mean_of_readings(&magnetic(&[])), Err(MeanError::TooFew));
-        assert_eq!(mean_of_readings(&magnetic(&[10.0])), Err(MeanError::TooFew));
-        assert_eq!(mean_of_readings(&magnetic(&[10.0, 190.0])), Err(MeanError::NoDirection));
-        assert_eq!(mean_of_readings(&magnetic(&[0.0, 121.0])), Err(MeanError::NoDirection));
+        assert_eq!(mean_of_readings(&magnetic(&[]), 1.0), Err(MeanError::TooFew));
+        assert_eq!(mean_of_readings(&magnetic(&[10.0]), 1.0), Err(MeanError::TooFew));
+        assert_eq!(mean_of_readings(&magnetic(&[10.0, 190.0]), 1.0), Err(MeanError::NoDirection));
+        assert_eq!(mean_of_readings(&magnetic(&[0.0, 121.0]), 1.0), Err(MeanError::NoDirection));
         let mixed = [NamedBearing::new(10.0, North::Magnetic), NamedBearing::new(10.0, North::Grid)];
-        assert_eq!(mean_of_readings(&mixed), Err(MeanError::MixedNorths));
+        assert_eq!(mean_of_readings(&mixed, 1.0), Err(MeanError::MixedNorths));
     }
 
     /// The mean turns with the readings and the spread does not change, wherever on the circle they lie.
@@ -134,7 +186,7 @@ mod tests {
     fn the_mean_turns_with_its_readings() {
         for turn in 0..72 {
             let turned: Vec<f64> = [3.0, 358.5, 0.5, 1.0].iter().map(|d| d + 5.0 * f64::from(turn)).collect();
-            let (here, there) = (mean_of_readings(&magnetic(&[3.0, 358.5, 0.5, 1.0])), mean_of_readings(&magnetic(&turned)));
+            let (here, there) = (mean_of_readings(&magnetic(&[3.0, 358.5, 0.5, 1.0]), 1.0), mean_of_readings(&magnetic(&turned), 1.0));
             let (here, there) = (here.expect("mean"), there.expect("mean"));
             let off = signed_difference_deg(there.bearing.degrees(), here.bearing.degrees() + 5.0 * f64::from(turn));
             assert!(off.abs() < 1e-9 && (there.spread_deg - here.spread_deg).abs() < 1e-9, "{turn}");

@@ -19,6 +19,8 @@ pub enum Arg {
     Share(f64),
     /// An instant, milliseconds since 1970-01-01 UTC.
     Time(i64),
+    /// An instant by a clock so many minutes ahead of UTC; its date is told too when it is not this one, days since 1970-01-01.
+    Clock(i64, i32, i64),
 }
 
 /// A message: the identifier of a sentence in the Fluent resources, and its arguments.

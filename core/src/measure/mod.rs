@@ -10,9 +10,10 @@ mod probability;
 
 pub use angle::{AngleUnit, GRADIANS, MILS, Written, quadrant_of, read_degrees, read_figures};
 pub use bearing::{
-    BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, wrap_deg,
+    BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, typed_step_deg,
+    wrap_deg,
 };
 pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};
-pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_density, normal_nodes, normal_share};
+pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_density, normal_nodes, normal_share, student_95};

@@ -104,8 +104,9 @@ way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
-norths-printed = The sheet's diagram ({ $year }) brought to today: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
+norths-printed = The sheet's diagram ({ $year }) brought to { $date } by { $change }′ a year, east positive: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
     [yes] . It is { $age } years old: do not rely on it
+    [future] . It is printed for a later year: check the year and the date
    *[no] {""}
  }.
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
@@ -128,9 +129,10 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
     [doubtful] metal or a current may be near ({ $share })
    *[attracted] metal or a current is near ({ $share })
  }.
+attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
-attraction-unreadable = The field and the vertical need three numbers each, not all nothing. Hold the phone still and read again.
+attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.
 witness-told = The phone says { $reference }, ± { $spread } (95 %, its own claim), { $age }{ $verdict ->
     [none] {""}
@@ -178,24 +180,51 @@ undone = Struck: { $what ->
  }. It stays in the logbook, struck through.
 closed = The trip is closed and kept in the logbook.
 norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.
-light-told = { $has-sunset ->
-    [yes] Sunset { $sunset }
-   *[no] No sunset within a day
- }, { $has-dark ->
-    [yes] dark for walking { $dark } (end of civil twilight)
-   *[no] not dark within a day
- }, ± 1 min on a level horizon; hills make it dark earlier.
+light-told = { $sun ->
+    [sets] Sunset { $sunset }{ $sure ->
+        [yes] , ± { $half } min (95 %)
+       *[no] , but the sun grazes the horizon: it may set much earlier or later, or not at all
+     }
+    [up] The sun stays up for a day
+    [rises] The sun is down and rises { $sunrise }
+   *[down] The sun stays down for a day
+ }; { $civil ->
+    [darkens] dark for walking { $dark } (end of civil twilight)
+    [light] it does not get dark for walking within a day
+    [dawns] it is dark, light for walking { $dawn } (beginning of civil twilight)
+   *[dark] it is dark and stays dark for a day
+ }; by { $zone } and on a level horizon: hills make it dark earlier.
+light-over-ground = By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %): it stands { $horizon } high on { $bearing }. They reach { $reach } that way{ $gap ->
+    [yes] {" "}and have a gap
+   *[no] {""}
+ }.
+light-behind-ground = By the heights of the sheet the sun is behind the ground already.
+day-over-ground = { $date } over the ground: { $rises ->
+    [yes] sun from { $sunrise }
+   *[no] no sun before noon
+ }, { $sets ->
+    [yes] until { $sunset }
+   *[no] none after noon
+ }.
+light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
+place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }, and the place is told by that.
 place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $dms }, WGS 84); { $grid }: { $east } east, { $north } north{ $lettered ->
     [yes] , reference { $own }
    *[no] {""}
  }.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
+between-same = Both ends are the same place: no bearing leads from one to the other.
+between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
+between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
 between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
     [yes] , { $magnetic }
    *[no] {""}
  }; back { $back }.
-sun-told = The sun stands on { $azimuth }, { $elevation } above a level horizon (± 0.1°, air as usual).
-day-told = { $date }: { $polar ->
+sun-told = The sun stands on { $azimuth }, { $elevation } { $side ->
+    [below] below
+   *[above] above
+ } a level horizon (± 0.1°, air as usual).
+day-told = { $date } by { $zone }: { $polar ->
     [day] the sun stays up all day
     [night] the sun stays down all day
    *[none] { $has-sunrise ->
@@ -205,20 +234,29 @@ day-told = { $date }: { $polar ->
         [yes] sunset { $sunset }
        *[no] no sunset
      }
- }; civil twilight { $has-civil ->
-    [yes] from { $dawn }
-   *[no] has no beginning
- } { $has-dusk ->
-    [yes] to { $dusk }
-   *[no] and no end
- }; nautical { $has-nautical-dawn ->
-    [yes] from { $nautical-dawn }
-   *[no] has no beginning
- } { $has-nautical-dusk ->
-    [yes] to { $nautical-dusk }
-   *[no] and no end
+ }; { $civil-polar ->
+    [day] civil twilight does not end
+    [night] no civil twilight, the sun stays more than 6° down
+   *[none] civil twilight { $has-civil ->
+        [yes] from { $dawn }
+       *[no] has no beginning
+     } { $has-dusk ->
+        [yes] to { $dusk }
+       *[no] and no end
+     }
+ }; { $nautical-polar ->
+    [day] nautical twilight does not end
+    [night] no nautical twilight, the sun stays more than 12° down
+   *[none] nautical { $has-nautical-dawn ->
+        [yes] from { $nautical-dawn }
+       *[no] has no beginning
+     } { $has-nautical-dusk ->
+        [yes] to { $nautical-dusk }
+       *[no] and no end
+     }
  }.
 mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
+mean-reversed = Number { $which }, { $read }, points the other way and is left out: the wrong end of the needle? Read it again.
 compass-told = This compass reads { $error } too { $side ->
     [low] low
    *[high] high
@@ -239,6 +277,16 @@ compass-taken-off = Your compass was checked: it reads { $error } ± { $spread }
    *[high] high
  }, and that is taken off.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
+compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
+compass-error-implausible = { $error } is no error that a sound compass has{ $kind ->
+    [reversed] : it looks as if the wrong end of the needle was read
+   *[wrong] : the place, the time or the point sighted may be another
+ }. Read again.
+compass-error-not-kept = { $error } is no error that a sound compass has{ $kind ->
+    [reversed] : it looks as if the wrong end of the needle was read
+   *[wrong] : the place, the time or the point sighted may be another
+ }. It was not kept; read again.
+compass-blackout-not-kept = No error can be kept here: the magnetic pole is near and the needle cannot be relied on. Check the compass elsewhere.
 compass-nothing-to-keep = No error can be kept: no reading has a known answer. Sight a point whose bearing is known.
 compass-known-needed = A reading needs its answer: the known bearing, a point sighted, or the time when the sun was sighted. Give one.
 compass-points-too-near = The sighted point is too near for its grid reference. Sight one farther off, or give more digits.
@@ -270,6 +318,9 @@ reckon-told = { $legs ->
 record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
 time-missing = The record lacks its time. Add "at", such as "2026-07-01T09:30:00Z".
 bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees. Read it again; the circle has 6400 mil or 400 gon.
+bearing-comma = The bearing "{ $typed }" has a comma. Write decimals with a point, such as "214.5 mag".
+bearing-quarter = The bearing "{ $typed }" goes beyond its quarter: from N or S at most 90 degrees towards E or W.
+bearing-minutes = The bearing "{ $typed }" has minutes or seconds of 60 or more. Read it again.
 bearing-unreadable = The bearing "{ $typed }" cannot be read. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
 bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".
 unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadrant.
@@ -298,8 +349,15 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-square] the two square letters do not exist in this zone
     [part-square-band] the two square letters do not belong to this latitude band
     [part-outside-grid] it lies outside the grid
+    [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X: zones 31, 33, 35 and 37 are widened
+    [part-no-half] after the zone its half or band is missing: write north, south or the band's letter
+    [part-no-figures] there are no figures in it
+    [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
+    [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
+    [part-beginning-short] the beginning given with it lacks the two square letters
+    [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
    *[part-characters] it holds a character that does not belong in a grid reference
- }. Write 33T VM 5696 4953, 33T 456965 4949535, or 44.7011 N 14.4567 E.
+ }. Write 33T VK 5696 4953, 33T 456965 4949535, or 44.6979 N 14.4568 E.
 line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
 line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
 landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
@@ -330,8 +388,10 @@ pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
 pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20 and 500, with a spread below 50 %.
 side-unknown = "{ $name }" is no side. Write left or right.
 date-unreadable = The date or time "{ $typed }" cannot be read. Write 2026-07-01, or 2026-07-01T09:30:00Z.
-date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date, or use a newer release.
+date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2030-01-01). Check the date, or use a newer release.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
+grid-turned = The grid { $grid } counts its axes west and south, or from a pole: its numbers cannot be told as east and north. Choose another grid of the area.
+grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.
 grid-unknown = The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
@@ -387,6 +447,13 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-square] no such square in this zone
     [part-square-band] square and band do not fit
     [part-outside-grid] outside the grid
+    [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X
+    [part-no-half] north, south or a band is missing after the zone
+    [part-no-figures] no figures
+    [part-metres-as-degrees] no degrees; easting and northing need their zone or grid
+    [part-beginning] the "beginning" is no zone, band and two square letters
+    [part-beginning-short] the "beginning" lacks its square letters
+    [part-ambiguous] latitude and longitude, or a short reference
    *[part-characters] a character that does not belong there
  }). Nothing was taken.
 sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
@@ -577,7 +644,7 @@ help-compass-place = Where it is checked; where the trip is when left out
 help-compass-instrument = sighting, baseplate, quick or phone; baseplate when left out
 help-compass-reading-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
 help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
-help-compass-point = What was read to a point and its place, such as "214 mag" "33T VM 5696 4953"; may be given again
+help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953"; may be given again
 help-compass-sun = What was read to the sun and when; may be given again
 help-compass-line = A line read from both ends: two stations, the fore and the back bearing; may be given again
 help-compass-keep = Keep the error: it is taken off what is read with this instrument from now on
@@ -611,6 +678,7 @@ strip-home-mark = mark the car
 strip-home-at-car = at the car
 strip-light = { $hours } h { $minutes } min
 strip-dark = dark { $clock }
+light-behind-at = the sun goes behind the ground { $clock }
 strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }

@@ -146,8 +146,8 @@ impl Words {
 
     /// The sheet's printed diagram beside the model's.
     #[must_use]
-    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport) -> String {
-        self.say(&printed_told(printed, report))
+    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport, date: &str) -> String {
+        self.say(&printed_told(printed, report, date))
     }
 
     fn sighted(&self, one: &SightedReport) -> Vec<String> {
@@ -175,13 +175,24 @@ impl Words {
 
 /// A printed diagram beside the model's, as a message.
 #[must_use]
-pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport) -> Message {
+pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Message {
     Message::new("norths-printed")
-        .text("year", format!("{:.0}", printed.year.floor()))
+        .text("year", printed.year.to_string())
+        .text("date", date)
+        .with("change", Arg::Number(printed.annual_change_min, 1))
         .with("angle", Arg::Degrees(report.grid_magnetic_deg, 1))
         .with("differs", Arg::Degrees(report.differs_deg, 1))
         .with("age", Arg::Number(report.age_years, 0))
-        .text("old", if report.is_old() { "yes" } else { "no" })
+        .text(
+            "old",
+            if report.is_old() {
+                "yes"
+            } else if report.age_years < 0.0 {
+                "future"
+            } else {
+                "no"
+            },
+        )
 }
 
 /// Where: the one place, or how many there are and the likeliest.

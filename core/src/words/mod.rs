@@ -64,6 +64,12 @@ impl Words {
         self
     }
 
+    /// Minutes that the walker's clock is ahead of UTC.
+    #[must_use]
+    pub fn utc_offset_min(&self) -> i32 {
+        self.utc_offset_min
+    }
+
     /// The same sentences with bearings written in this unit.
     #[must_use]
     pub fn in_unit(mut self, unit: AngleUnit) -> Self {
@@ -95,6 +101,7 @@ impl Words {
             Arg::Share(share) => numbers::share(*share).into(),
             Arg::Bearing(bearing) => self.bearing(*bearing).into(),
             Arg::Time(unix_ms) => numbers::time(*unix_ms).into(),
+            Arg::Clock(unix_ms, utc_offset_min, day) => numbers::clock_on(*unix_ms, *utc_offset_min, *day).into(),
         }
     }
 

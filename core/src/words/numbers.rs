@@ -111,3 +111,13 @@ pub(super) fn clock(unix_ms: i64, utc_offset_min: i32) -> String {
     let minutes = (unix_ms.div_euclid(60_000) + i64::from(utc_offset_min)).rem_euclid(24 * 60);
     format!("{:02}:{:02}", minutes / 60, minutes % 60)
 }
+
+/// The same, with its date before it when that is not the day (days since 1970-01-01) of which is spoken: "2026-07-02 00:14".
+pub(super) fn clock_on(unix_ms: i64, utc_offset_min: i32, day: i64) -> String {
+    let there_ms = unix_ms + i64::from(utc_offset_min) * 60_000;
+    let clock = clock(unix_ms, utc_offset_min);
+    if there_ms.div_euclid(86_400_000) == day {
+        return clock;
+    }
+    DateTime::from_timestamp_millis(there_ms).map_or_else(String::new, |time| format!("{}\u{a0}{clock}", time.date_naive()))
+}

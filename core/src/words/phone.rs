@@ -19,7 +19,13 @@ impl Words {
             .with("model-dip", Arg::Degrees(model.inclination_deg, 0))
             .with("share", Arg::Share(told.share))
             .text("verdict", verdict);
-        let next = if verdict == "clean" { "attraction-clean" } else { "attraction-step" };
+        // No field of the earth is ten times another, and few magnets beside a phone make it so: the unit is more likely wrong.
+        let is_unearthly = !(0.1..=10.0).contains(&(told.strength_nt / model.total_nt));
+        let next = match verdict {
+            _ if is_unearthly => "attraction-units",
+            "clean" => "attraction-clean",
+            _ => "attraction-step",
+        };
         vec![self.say(&message), self.say(&Message::new(next))]
     }
 

@@ -69,7 +69,9 @@ impl Words {
         (self.say(&left), self.clock("strip-dark", dark))
     }
 
-    fn clock(&self, id: &'static str, at: Instant) -> String {
+    /// A sentence with a time of day by the walker's clock.
+    #[must_use]
+    pub fn clock(&self, id: &'static str, at: Instant) -> String {
         self.say(&Message::new(id).text("clock", numbers::clock(at.unix_ms(), self.utc_offset_min)))
     }
 

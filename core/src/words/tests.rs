@@ -74,3 +74,15 @@ fn paces_to_go_are_told_down_to_the_end_and_past_it() {
     assert_eq!(told(90.4, 100), "10 double paces past the end");
     assert_eq!(told(f64::NAN, 0), "counted to the end");
 }
+
+/// The three ways of writing that a refusal shows are one place: the square, its middle in metres, and that in degrees.
+#[test]
+fn the_examples_of_a_refusal_are_one_place() {
+    use crate::earth::{Terms, geodesic_between, read_place};
+    let message = Message::new("reference-unreadable").text("typed", "x").text("part", "part-empty");
+    let sentence = Words::english().say(&message);
+    let examples = sentence.rsplit("Write ").next().unwrap_or_default().trim_end_matches('.').replace(", or ", ", ");
+    let places: Vec<_> = examples.split(", ").map(|one| read_place(one, &Terms::default()).expect(one)).collect();
+    assert_eq!(places.len(), 3, "{examples}");
+    assert!(places.iter().all(|one| geodesic_between(one.at, places[0].at).0 < 5.0), "{places:?}");
+}

@@ -7,6 +7,7 @@ use std::time::Instant;
 
 use gatepost_core::earth::{Grid, LatLon};
 use gatepost_core::ground::{HeightSpread, Heights, Interval, Lattice, Layout, Post, Seen, Sight, Sightlines, Slope, Stand};
+use gatepost_core::measure::TrueBearing;
 use serde::Deserialize;
 use serde_json::{Value, json};
 
@@ -39,6 +40,7 @@ enum Task {
     Slopes { posts: Vec<[f64; 2]> },
     Contours { interval_m: f64, base_m: f64, tolerance_m: Option<f64>, lines: bool },
     Profile { from: [f64; 2], to: [f64; 2], step_m: f64 },
+    Horizon { eyes: Vec<[f64; 3]>, eye_m: f64 },
 }
 
 #[derive(Deserialize)]
@@ -123,6 +125,15 @@ fn answer(heights: &Heights, task: Task) -> Result<Value, Box<dyn Error>> {
                 json!({ "height_m": contour.height_m, "index": contour.index, "closed": contour.closed, "posts": posts })
             });
             json!({ "lines": shown.collect::<Value>(), "count": contours.len(), "places": count, "took_s": took_s })
+        }
+        Task::Horizon { eyes, eye_m } => {
+            let angle = |[lat, lon, bearing]: [f64; 3]| {
+                let seen = LatLon::new(lat, lon).ok().and_then(|eye| heights.horizon(eye, eye_m, TrueBearing::new(bearing)));
+                json!(seen.map(|seen| (seen.elevation_deg, seen.distance_m, seen.known_to_m)))
+            };
+            let started = Instant::now();
+            let told: Value = eyes.into_iter().map(angle).collect();
+            json!({ "told": told, "took_s": started.elapsed().as_secs_f64() })
         }
         Task::Profile { from, to, step_m } => {
             let [from, to] = [from, to].map(|[lat, lon]| LatLon::new(lat, lon));

@@ -22,7 +22,7 @@ mod tests;
 use self::shared::Compared;
 use crate::measure::{MagneticBearing, Message, Telling};
 
-pub use self::shared::{ReadingSpread, SharedError};
+pub use self::shared::{Implausible, ReadingSpread, SharedError};
 
 /// A reading whose true answer is known.
 #[derive(Debug, Clone, PartialEq)]

@@ -2,7 +2,7 @@
 
 use super::attraction::Surveyed;
 use super::{CompassReadings, Untold};
-use crate::measure::{LINE_95, circular_mean_deg, signed_difference_deg};
+use crate::measure::{Arg, LINE_95, Message, Telling, circular_mean_deg, signed_difference_deg, student_95};
 
 /// What a compass reads too much everywhere.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,6 +17,36 @@ pub struct SharedError {
     pub half_width_95_deg: f64,
     /// How many known bearings it rests on.
     pub readings: usize,
+}
+
+/// A compass that is sound reads within some degrees of the truth; one beyond this was read wrongly, or in another place (our choice).
+const PLAUSIBLE_DEG: f64 = 30.0;
+/// Nearer than this to half a circle the wrong end of the needle was read (our choice).
+const REVERSED_DEG: f64 = 30.0;
+
+/// An error that no sound compass has.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Implausible {
+    /// The error told, degrees.
+    pub error_deg: f64,
+    /// Whether it is about half a circle.
+    pub is_reversed: bool,
+}
+
+impl Telling for Implausible {
+    fn message(&self) -> Message {
+        let message = Message::new("compass-error-implausible").with("error", Arg::Degrees(self.error_deg.abs(), 0));
+        message.text("kind", if self.is_reversed { "reversed" } else { "wrong" })
+    }
+}
+
+impl SharedError {
+    /// Whether no sound compass has this error: more than 30°.
+    #[must_use]
+    pub fn implausible(&self) -> Option<Implausible> {
+        let error_deg = self.error_deg;
+        (error_deg.abs() > PLAUSIBLE_DEG).then(|| Implausible { error_deg, is_reversed: error_deg.abs() > 180.0 - REVERSED_DEG })
+    }
 }
 
 /// How far a single reading is off, the shared error apart.
@@ -113,39 +143,4 @@ fn mean_and_squares(residuals: &[f64]) -> (Option<f64>, f64) {
     let middle = off.iter().sum::<f64>() / off.len() as f64;
     let squares = off.iter().map(|off| (off - middle).powi(2)).sum();
     (Some(signed_difference_deg(near_deg + middle, 0.0)), squares)
-}
-
-/// Half-width at 95 % in sigmas when the sigma rests on so many differences; 0 when it was known beforehand.
-///
-/// # References
-/// Student's distribution, 97.5 % quantiles: printed table up to 4, then the expansion of R. A. Fisher and E. A. Cornish
-/// (1960), Technometrics 2, 209-225 (from memory), within 0.004.
-fn student_95(freedom: usize) -> f64 {
-    let z = LINE_95;
-    let n = freedom as f64;
-    match freedom {
-        0 => z,
-        1 => 12.706_2,
-        2 => 4.302_65,
-        3 => 3.182_45,
-        4 => 2.776_45,
-        _ => z + (z.powi(3) + z) / (4.0 * n) + (5.0 * z.powi(5) + 16.0 * z.powi(3) + 3.0 * z) / (96.0 * n * n) + third(z, n),
-    }
-}
-
-fn third(z: f64, n: f64) -> f64 {
-    (3.0 * z.powi(7) + 19.0 * z.powi(5) + 17.0 * z.powi(3) - 15.0 * z) / (384.0 * n.powi(3))
-}
-
-#[cfg(test)]
-mod tests {
-    use super::student_95;
-
-    /// Printed quantiles of Student's distribution (from memory; 2.571, 2.228, 2.086, 2.042).
-    #[test]
-    fn few_differences_widen_the_limits() {
-        for (freedom, printed) in [(5, 2.571), (10, 2.228), (20, 2.086), (30, 2.042)] {
-            assert!((student_95(freedom) - printed).abs() < 0.004, "{freedom}: {}", student_95(freedom));
-        }
-    }
 }

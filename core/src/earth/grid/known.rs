@@ -49,18 +49,19 @@ fn make(definition: &str) -> Result<Known, GridError> {
     let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
     let crs = Proj::new(&format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" }))
         .map_err(|_| unknown())?;
-    if !is_projected(&crs) {
-        return Err(unknown());
-    }
+    check_axes(&crs, definition)?;
     let area = crs.area_of_use().ok().and_then(|(area, _)| area);
     Ok(Known { transform, back, area })
 }
 
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
-fn is_projected(crs: &Proj) -> bool {
+fn check_axes(crs: &Proj, definition: &str) -> Result<(), GridError> {
     let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+    if !described.contains("ProjectedCRS") {
+        return Err(GridError::OfDegrees(definition.into()));
+    }
     let turned = described.contains("\"direction\":\"west\"") || described.contains("\"direction\": \"west\"");
-    described.contains("ProjectedCRS") && !turned
+    if turned { Err(GridError::Turned(definition.into())) } else { Ok(()) }
 }
 
 impl Known {

@@ -68,6 +68,15 @@ pub enum Caution {
     Blackout,
 }
 
+impl Telling for Caution {
+    fn message(&self) -> Message {
+        Message::new(match self {
+            Self::Weak => "caution-weak-field",
+            Self::Blackout => "caution-blackout",
+        })
+    }
+}
+
 /// Why there is no field.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum MagneticError {

@@ -152,7 +152,8 @@ fn a_day_is_within_when_all_of_it_is() {
     assert_eq!(model("2024-12-31"), Ok("WMM2020"));
     assert_eq!(model("2025-01-01"), Ok("WMM2025"));
     assert_eq!(model("2029-12-31"), Ok("WMM2025"));
-    for day in ["2019-12-31", "2030-01-01", "1993-07-01"] {
+    assert_eq!(model("2030-01-01"), Ok("WMM2025"), "the same instant as 2030.0");
+    for day in ["2019-12-31", "2030-01-02", "1993-07-01"] {
         let Err(MagneticError::DateOutside(year)) = model(day) else { panic!("{day} has a field") };
         assert_eq!(year.to_string(), day);
     }

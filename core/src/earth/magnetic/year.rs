@@ -8,8 +8,8 @@ use crate::earth::{InstantError, date_of};
 
 /// A decimal year: an instant ("2025.5"), or a whole day that is reckoned at its beginning, 0 h.
 ///
-/// A day is `year + (day of the year - 1) / (365 or 366)`, the convention of the publisher's software. It counts as within
-/// the model when all of it is: 1 January 2030 as a day is outside, the instant 2030.0 is the model's last.
+/// A day is `year + (day of the year - 1) / (365 or 366)`, the convention of the publisher's software. The instant is what
+/// counts: "2030-01-01" and "2030.0" are one, the last of the model.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DecimalYear {
     from: f64,
@@ -39,9 +39,9 @@ impl DecimalYear {
         self.from
     }
 
-    /// Whether all of it lies from `first` to `last`, both included.
+    /// Whether it lies from `first` to `last`, both included.
     pub(super) fn lies_within(self, first: f64, last: f64) -> bool {
-        self.from >= first && self.until <= last
+        (first..=last).contains(&self.from)
     }
 
     /// The day, when it is one.

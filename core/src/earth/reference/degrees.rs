@@ -1,7 +1,7 @@
 //! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
 
 use super::parts::{Part, Parts};
-use super::{PlaceReading, Read};
+use super::{PlaceReading, Read, Terms};
 use crate::earth::LatLon;
 use crate::measure::read_degrees;
 
@@ -9,9 +9,26 @@ use crate::measure::read_degrees;
 const METRES_PER_DEGREE: f64 = 111_200.0;
 
 /// Reads a latitude and a longitude; nothing when the text does not look like them.
-pub(super) fn read(text: &str, parts: &Parts) -> Option<Read> {
+pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
     let halves = halves(text, parts)?;
-    Some(halves.and_then(|(first, second)| place(first, second)))
+    if metres(parts).is_some() {
+        // On a sheet's own grid two long numbers with a comma are easting and northing.
+        return terms.grid.is_none().then_some(Err("part-metres-as-degrees"));
+    }
+    let read = halves.and_then(|(first, second)| place(first, second));
+    Some(read.map_err(|part| if part != "part-off-earth" && has_comma_decimals(text) { "part-commas" } else { part }))
+}
+
+/// Two plain numbers that are too long for degrees.
+fn metres(parts: &Parts) -> Option<(&str, &str)> {
+    let long = |number: &str| super::parts::whole_digits(number) > 3;
+    super::parts::pair(&parts.all).filter(|(first, second)| long(first) && long(second))
+}
+
+/// A comma between two figures: of decimals, more likely than between two angles that cannot be read.
+fn has_comma_decimals(text: &str) -> bool {
+    let figure = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    text.split_once(',').is_some_and(|(before, after)| figure(before.chars().next_back()) && figure(after.chars().next()))
 }
 
 /// The text of the two angles: cut at the comma, or between the letters of the halves of the world.

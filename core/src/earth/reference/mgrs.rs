@@ -7,9 +7,9 @@
 
 use std::str::FromStr;
 
-use mgrs_convert::{Mgrs, ParseErrorKind, Precision};
+use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
-use super::{PlaceReading, Read, Terms};
+use super::{PlaceReading, Read, Terms, steadied};
 use crate::earth::{LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
 
@@ -23,9 +23,21 @@ const UPS: [char; 4] = ['A', 'B', 'Y', 'Z'];
 pub fn mgrs_of(at: LatLon, digits: u8) -> String {
     let pairs = (digits / 2).clamp(1, 5);
     match (mgrs_convert::LatLon::new(at.lat_deg(), at.lon_deg()), Precision::new(pairs)) {
-        (Ok(place), Ok(precision)) => place.to_mgrs(precision).to_string(),
+        (Ok(place), Ok(precision)) => steadied_mgrs(place, precision).unwrap_or_else(|| place.to_mgrs(precision)).to_string(),
         _ => String::new(),
     }
+}
+
+/// The reference of a place that lies at a whole metre but for rounding; nothing when it does not.
+fn steadied_mgrs(place: mgrs_convert::LatLon, precision: Precision) -> Option<Mgrs> {
+    let utm = place.to_utmups();
+    let (east, north) = (steadied(utm.easting()), steadied(utm.northing()));
+    if east <= utm.easting() && north <= utm.northing() {
+        return None;
+    }
+    let moved =
+        if utm.zone() == 0 { UtmUps::ups(utm.is_north(), east, north) } else { UtmUps::utm(utm.zone(), utm.is_north(), east, north) };
+    moved.ok()?.to_mgrs(precision).ok()
 }
 
 /// Puts the spaces of the trade into a reference: `33TVM56964953` becomes `33T VM 5696 4953`.
@@ -58,7 +70,7 @@ fn nearest(typed: &str, beginnings: &[String], terms: &Terms) -> Read {
 fn square(whole: &str) -> Read {
     if ["32X", "34X", "36X"].iter().any(|zone| whole.starts_with(zone)) {
         // Around Svalbard these zones do not exist: their neighbours are widened.
-        return Err("part-zone");
+        return Err("part-zone-svalbard");
     }
     if whole.starts_with(|c: char| c.is_ascii_alphabetic()) && !whole.starts_with(UPS) {
         return Err("part-zone");
@@ -98,14 +110,42 @@ fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'static str> {
     };
     let start: String = terms.beginning.unwrap_or("").split_whitespace().collect::<String>().to_ascii_uppercase();
     let cut = |whole: &str| whole.get(..(whole.len() + left_out).saturating_sub(2)).map(str::to_owned);
-    if start.len() >= 4 {
-        return Ok(cut(&start).into_iter().collect());
+    match beginning_of(&start) {
+        Beginning::None => {}
+        Beginning::Whole => return Ok(cut(&start).into_iter().collect()),
+        Beginning::Zone if left_out == 0 => return Ok(vec![start]),
+        Beginning::Zone => return Err("part-beginning-short"),
+        Beginning::Wrong => return Err("part-beginning"),
     }
     let near = terms.near.ok_or("part-no-zone")?;
     let mut around: Vec<String> = squares_around(near).iter().filter_map(|square| cut(square)).collect();
     around.sort();
     around.dedup();
     Ok(around)
+}
+
+/// What the sheet's own beginning holds.
+enum Beginning {
+    None,
+    /// Zone and band, the square letters missing.
+    Zone,
+    /// Zone, band and square letters.
+    Whole,
+    Wrong,
+}
+
+fn beginning_of(start: &str) -> Beginning {
+    let letters = start.trim_start_matches(|c: char| c.is_ascii_digit());
+    let zone = start.len() - letters.len();
+    let is_zone = start.get(..zone).and_then(|zone| zone.parse().ok()).is_some_and(|zone: u8| (1..=60).contains(&zone));
+    let is_ups = zone == 0 && letters.starts_with(UPS);
+    match letters.len() {
+        _ if start.is_empty() => Beginning::None,
+        _ if !letters.chars().all(|c| c.is_ascii_alphabetic()) || !(is_zone || is_ups) => Beginning::Wrong,
+        1 => Beginning::Zone,
+        3 => Beginning::Whole,
+        _ => Beginning::Wrong,
+    }
 }
 
 /// Zone, band and square letters of a place and of those 90 km away in eight directions.

@@ -38,6 +38,19 @@ pub struct Terms<'a> {
     pub near: Option<LatLon>,
 }
 
+/// Coordinates that lie this near below a whole unit are that unit when a reference is cut, in units of the grid.
+///
+/// The corner of a square, read or reckoned and written again, comes back some nanometres off in either sense: half the corners
+/// would be written a whole unit short. A micrometre is a hundred times what the way there and back loses (measured: 10 nm), and
+/// of a million places one is written into the square that it lies a micrometre outside of.
+const CUT_TOLERANCE: f64 = 1e-6;
+
+/// A coordinate ready to be cut: what lies at a whole unit but for rounding is that unit.
+fn steadied(value: f64) -> f64 {
+    let whole = value.round();
+    if (value - whole).abs() < CUT_TOLERANCE { whole } else { value }
+}
+
 /// A place as read from text, with the square it was read from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlaceReading {
@@ -110,8 +123,16 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if text.trim().is_empty() {
         return Err(wrong("part-empty"));
     }
+    if !text.chars().any(|c| c.is_ascii_digit()) {
+        return Err(wrong("part-no-figures"));
+    }
+    let text = without_thousands(text);
+    let text = text.as_str();
     let parts = Parts::of(text);
-    let read = degrees::read(text, &parts)
+    if is_ambiguous(text, terms) {
+        return Err(wrong("part-ambiguous"));
+    }
+    let read = degrees::read(text, &parts, terms)
         .or_else(|| utm::read(&parts, terms))
         .or_else(|| lettered::read(&parts, terms))
         .or_else(|| own::read(&parts, terms))
@@ -119,10 +140,30 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     read.map_err(wrong)
 }
 
+/// The text without the apostrophes that part thousands: `2'600'000`. One before two figures is a minute's mark and stays.
+fn without_thousands(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let figure = |index: usize| chars.get(index).is_some_and(char::is_ascii_digit);
+    let parts_thousands = |index: usize, c: char| {
+        let stands = index > 0 && figure(index - 1) && (1..=3).all(|ahead| figure(index + ahead)) && !figure(index + 4);
+        matches!(c, '\'' | '\u{2019}') && stands
+    };
+    chars.iter().enumerate().filter(|(index, c)| !parts_thousands(*index, **c)).map(|(_, c)| *c).collect()
+}
+
+/// Two whole numbers of one or two figures parted by a comma, where a beginning would complete them: latitude and longitude, or
+/// the digits of a short reference.
+fn is_ambiguous(text: &str, terms: &Terms) -> bool {
+    let short = |part: &str| (1..=2).contains(&part.trim().len()) && part.trim().chars().all(|c| c.is_ascii_digit());
+    let numbers =
+        text.split_once(',').is_some_and(|(first, second)| short(first) && short(second) && first.trim().len() == second.trim().len());
+    numbers && terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty())
+}
+
 /// The part that is wrong when a grid does not take a place.
 fn part_of_grid(error: &GridError) -> &'static str {
     match error {
-        GridError::Unknown(_) => "part-grid",
+        GridError::Unknown(_) | GridError::Turned(_) | GridError::OfDegrees(_) => "part-grid",
         GridError::Outside(_) => "part-outside-grid",
     }
 }

@@ -1,7 +1,7 @@
 //! The sheet's own grid: two plain numbers, and its references as they are written.
 
 use super::parts::{Parts, number, pair, whole_digits};
-use super::{PlaceReading, Read, Terms, lettered, mgrs_of, part_of_grid, spaced};
+use super::{PlaceReading, Read, Terms, lettered, mgrs_of, part_of_grid, spaced, steadied};
 use crate::earth::{Grid, LatLon};
 use crate::measure::Point;
 
@@ -10,7 +10,8 @@ use crate::measure::Point;
 /// On a sheet of UTM or UPS on WGS 84 only long numbers are coordinates: short ones are digits of a grid reference.
 pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     let grid = terms.grid?;
-    let (east, north) = pair(&parts.all).filter(|_| !parts.has_marks)?;
+    let long = |(east, north): &(&str, &str)| whole_digits(east) > 3 && whole_digits(north) > 3;
+    let (east, north) = pair(&parts.all).filter(|numbers| !parts.has_marks || long(numbers))?;
     if grid.is_utm_ups() && whole_digits(east) < 6 {
         return None;
     }
@@ -36,7 +37,7 @@ impl Grid {
         let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
         letters.unwrap_or_else(|| {
             let unit = 10f64.powi(5 - i32::from(digits / 2).clamp(1, 5));
-            let cut = |value: f64| (value / unit).floor() * unit;
+            let cut = |value: f64| (steadied(value) / unit).floor() * unit;
             format!("{:.0} {:.0}", cut(point.east_m), cut(point.north_m))
         })
     }

@@ -47,8 +47,21 @@ pub(super) fn whole_digits(written: &str) -> usize {
     written.chars().take_while(|c| *c != '.').filter(char::is_ascii_digit).count()
 }
 
-/// Two numbers with or without the letters of easting and northing behind them: `456789 mE 4953012 mN`.
+/// Two numbers with or without the letters of easting and northing, behind them or before: `456789 mE 4953012 mN`,
+/// `N 4953012 E 456789`.
 pub(super) fn pair(parts: &[Part]) -> Option<(&str, &str)> {
+    if let [a, b, c, d] = parts {
+        let lettered = |letter: &Part, number: &'_ Part| match (letter, number) {
+            (Part::Word(word), Part::Number(_)) if matches!(word.as_str(), "E" | "ME") => Some(true),
+            (Part::Word(word), Part::Number(_)) if matches!(word.as_str(), "N" | "MN") => Some(false),
+            _ => None,
+        };
+        for ((first, x), (second, y)) in [((a, b), (c, d)), ((b, a), (d, c))] {
+            if let (Some(is_east), Some(other), Part::Number(x), Part::Number(y)) = (lettered(first, x), lettered(second, y), x, y) {
+                return (is_east != other).then_some(if is_east { (x.as_str(), y.as_str()) } else { (y.as_str(), x.as_str()) });
+            }
+        }
+    }
     let mut numbers = Vec::new();
     for part in parts {
         match (part, numbers.len()) {

@@ -12,6 +12,7 @@
 
 use super::{PlaceError, Terms, degrees_minutes, degrees_minutes_seconds, read_place, utm_of};
 use crate::earth::{Grid, LatLon, geodesic_between};
+use crate::measure::Point;
 
 fn at(lat: f64, lon: f64) -> LatLon {
     LatLon::new(lat, lon).expect("on earth")
@@ -60,6 +61,12 @@ fn what_is_wrong_is_named() {
         ("5696 4953", "part-no-zone"),
         ("VM 5696 4953", "part-no-zone"),
         ("TVM 5696 4953", "part-zone"),
+        ("32X VM 5696 4953", "part-zone-svalbard"),
+        ("33 456789 4953012", "part-no-half"),
+        ("abc", "part-no-figures"),
+        ("456789, 4953012", "part-metres-as-degrees"),
+        ("456789,5 4953012", "part-commas"),
+        ("36 60 N, 13 24 E", "part-latitude"),
         ("33IVM 5696 4953", "part-band"),
         ("-33.9 151.2", "part-no-comma"),
         ("33.9 -151.2", "part-no-comma"),
@@ -67,6 +74,40 @@ fn what_is_wrong_is_named() {
         ("33TVM 5696 4953\u{e9}", "part-characters"),
     ] {
         assert_eq!(part(text, &none), wanted, "{text}");
+    }
+}
+
+#[test]
+fn what_is_wrong_with_a_beginning_is_named() {
+    let with = |beginning| Terms { beginning: Some(beginning), ..Terms::default() };
+    for (text, beginning, wanted) in [
+        ("5696 4953", "33T", "part-beginning-short"),
+        ("5696 4953", "xyz", "part-beginning"),
+        ("5696 4953", "99TVM", "part-beginning"),
+        ("5696 4953", "!", "part-beginning"),
+        ("12, 34", "33TVM", "part-ambiguous"),
+    ] {
+        assert_eq!(part(text, &with(beginning)), wanted, "{text} {beginning}");
+    }
+    let whole = read_place("33T VM 5696 4953", &Terms::default()).expect("whole");
+    for (text, beginning) in [("VM 5696 4953", "33T"), ("5696 4953", "33T VM"), ("56964953", "33tvm")] {
+        assert_eq!(read_place(text, &with(beginning)).expect(text), whole, "{text} {beginning}");
+    }
+    assert!(read_place("12.5, 34.5", &with("33TVM")).is_ok() && read_place("12, 34", &Terms::default()).is_ok());
+}
+
+/// Letters of easting and northing behind or before the numbers, in either order, and the apostrophes of Swiss coordinates.
+#[test]
+fn coordinates_are_read_as_maps_print_them() {
+    let wanted = read_place("33T 456789 4953012", &Terms::default()).expect("plain").at;
+    for way in ["33T 456789 mE 4953012 mN", "33T E 456789 N 4953012", "33T N 4953012 E 456789", "33T 4953012 mN 456789 mE"] {
+        assert_eq!(read_place(way, &Terms::default()).expect(way).at, wanted, "{way}");
+    }
+    let swiss = Grid::named("2056").expect("by its number");
+    let terms = Terms { grid: Some(&swiss), ..Terms::default() };
+    let plain = read_place("2600000 1200000", &terms).expect("plain").at;
+    for way in ["2'600'000 1'200'000", "2\u{2019}600\u{2019}000, 1\u{2019}200\u{2019}000", "2600000, 1200000", "E 2600000 N 1200000"] {
+        assert_eq!(read_place(way, &terms).expect(way).at, plain, "{way}");
     }
 }
 
@@ -103,4 +144,38 @@ fn coordinates_are_rounded_and_carried() {
     assert_eq!(degrees_minutes(at(-33.999_999_99, 0.0)), "34°00.000'S 0°00.000'E");
     assert_eq!(degrees_minutes_seconds(at(52.504_305_6, -13.402_833_3)), "52°30'15.5\"N 13°24'10.2\"W");
     assert_eq!(utm_of(at(90.0, 0.0)), "UPS north 2000000 2000000");
+}
+
+/// Corners of squares, by the projection's own numbers, are written as they are: none comes a metre short.
+///
+/// The corners' latitudes and longitudes are PROJ's (through [`Grid::unproject`]), their MGRS letters and digits follow from the
+/// numbers: NGA.STND.0037 cuts eastings and northings.
+#[test]
+fn a_corner_is_written_as_its_own_square() {
+    let mut dice = 7_u64;
+    let mut throw = move |span: u64| {
+        dice = dice.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (dice >> 33) % span
+    };
+    for (name, low, span) in [
+        ("33N", (300_000, 5_000_000), (400_000, 300_000)),
+        ("56S", (300_000, 6_100_000), (400_000, 300_000)),
+        ("EPSG:32661", (1_700_000, 2_100_000), (600_000, 300_000)),
+        ("EPSG:27700", (200_000, 200_000), (300_000, 500_000)),
+        ("EPSG:2056", (2_500_000, 1_100_000), (300_000, 150_000)),
+        ("EPSG:31468", (4_400_000, 5_300_000), (200_000, 400_000)),
+    ] {
+        let grid = Grid::named(name).expect("known");
+        for _ in 0..300 {
+            let (east, north) = (low.0 + throw(span.0), low.1 + throw(span.1));
+            let corner = grid.unproject(Point::new(east as f64, north as f64)).expect("there");
+            let written = grid.reference(corner, 10);
+            let digits: String = written.chars().rev().filter(char::is_ascii_digit).collect::<Vec<_>>().into_iter().rev().collect();
+            let wanted = match name {
+                "EPSG:2056" | "EPSG:31468" => format!("{east}{north}"),
+                _ => format!("{:05}{:05}", east % 100_000, north % 100_000),
+            };
+            assert!(digits.ends_with(&wanted), "{name} {east} {north}: {written}");
+        }
+    }
 }

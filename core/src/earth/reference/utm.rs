@@ -33,6 +33,10 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
         Some((Part::Word(word), rest)) if word == "UTM" => rest,
         _ => parts.all.as_slice(),
     };
+    if let [Part::Number(zone), Part::Number(east), Part::Number(north)] = all {
+        let is_zone = zone.parse().is_ok_and(|zone: u8| (1..=60).contains(&zone));
+        return (is_zone && whole_digits(east) == 6 && whole_digits(north) >= 5).then_some(Err("part-no-half"));
+    }
     let (zone, word, rest) = match all {
         [Part::Number(zone), Part::Word(word), rest @ ..] if whole_digits(zone) == zone.len() => (zone.as_str(), word, rest),
         [Part::Word(ups), Part::Word(word), rest @ ..] if ups == "UPS" => ("0", word, rest),

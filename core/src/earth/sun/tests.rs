@@ -10,7 +10,9 @@
     reason = "a test may stop where it fails"
 )]
 
-use super::{Air, Daylight, Polar, SunError, daylight, sun_position, sun_position_at};
+mod over_ground;
+
+use super::{Air, Daylight, Polar, SunError, daylight, light_from, sun_position, sun_position_at};
 use crate::earth::{Instant, LatLon, date_of};
 
 fn place(lat: f64, lon: f64) -> LatLon {
@@ -22,7 +24,7 @@ fn time(text: &str) -> Instant {
 }
 
 fn day(lat: f64, lon: f64, date: &str) -> Daylight {
-    daylight(place(lat, lon), date_of(date).expect("date")).expect("daylight")
+    daylight(place(lat, lon), date_of(date).expect("date"), None).expect("daylight")
 }
 
 fn seconds_off(told: Option<Instant>, printed: &str) -> f64 {
@@ -121,7 +123,8 @@ fn polar_day_and_polar_night() {
     assert_eq!((summer.sunrise, summer.sunset, summer.polar), (None, None, Some(Polar::Day)));
     assert_eq!((summer.civil_dawn, summer.nautical_dusk), (None, None));
     assert_eq!((winter.sunrise, winter.sunset, winter.polar), (None, None, Some(Polar::Night)));
-    assert_eq!(winter.civil_dusk, None);
+    assert_eq!((winter.civil_dusk, winter.civil_polar, winter.nautical_polar), (None, Some(Polar::Night), None));
+    assert_eq!((summer.civil_polar, summer.nautical_polar), (Some(Polar::Day), Some(Polar::Day)));
     assert!(winter.nautical_dawn.is_some() && winter.nautical_dusk.is_some());
     assert_eq!((day(90.0, 0.0, "2026-06-21").polar, day(-90.0, 0.0, "2026-06-21").polar), (Some(Polar::Day), Some(Polar::Night)));
 }
@@ -132,7 +135,7 @@ fn polar_day_and_polar_night() {
 fn a_sunset_after_midnight_belongs_to_the_day_before() {
     let clock = |time: Instant| Instant::from_unix_ms(time.unix_ms() + 3 * 3_600_000).date().to_string();
     let dates: Vec<chrono::NaiveDate> = date_of("2026-07-01").expect("date").iter_days().take(31).collect();
-    let days: Vec<Daylight> = dates.iter().map(|date| daylight(place(66.0, 25.7), *date).expect("daylight")).collect();
+    let days: Vec<Daylight> = dates.iter().map(|date| daylight(place(66.0, 25.7), *date, None).expect("daylight")).collect();
     for two in days.windows(2) {
         let [before, after] = [two[0], two[1]];
         assert!(before.sunset > Some(before.noon) && before.sunset < after.sunrise && after.sunrise < Some(after.noon));
@@ -149,7 +152,7 @@ fn rises_and_sets_alternate_through_a_year() {
     for lat in [64.0, 66.0, 67.4, 69.6, -68.0] {
         let mut events: Vec<(i64, bool)> = Vec::new();
         for date in date_of("2026-01-01").expect("date").iter_days().take(365) {
-            let told = daylight(place(lat, 25.0), date).expect("daylight");
+            let told = daylight(place(lat, 25.0), date, None).expect("daylight");
             events.extend(told.sunrise.map(|time| (time.unix_ms(), true)));
             events.extend(told.sunset.map(|time| (time.unix_ms(), false)));
         }
@@ -171,7 +174,7 @@ fn what_is_out_of_reach_is_refused() {
         assert_eq!(at(0.0, now, Air { pressure_hpa, temperature_c }), Err(SunError::Air));
     }
     for date in [chrono::NaiveDate::MIN, chrono::NaiveDate::MAX] {
-        assert_eq!(daylight(place(40.0, 179.0), date), Err(SunError::Time));
+        assert_eq!(daylight(place(40.0, 179.0), date, None), Err(SunError::Time));
     }
 }
 
@@ -184,4 +187,55 @@ fn the_standard_air_thins_with_height() {
     let air = Air::standard(1_000.0);
     assert!((air.pressure_hpa - 898.75).abs() < 0.05 && (air.temperature_c - 8.5).abs() < 1e-9, "{air:?}");
     assert_eq!(Air::standard(f64::NEG_INFINITY), Air::standard(0.0));
+}
+
+/// The half-width grows as the sun sinks more slantwise, and there is none where the air decides whether it sets at all.
+///
+/// On the equator at an equinox the sun sinks 15° an hour: 1.96 times 0.16° are 75 s. Elsewhere the slope is
+/// `15° an hour times the cosine of the latitude times the sine of the azimuth` (spherical triangle, any text on it).
+#[test]
+fn the_half_width_of_sunset_grows_with_latitude() {
+    let half = |lat: f64, at: &str| light_from(place(lat, 0.0), time(at), None).sunset_95_s;
+    let equator = half(0.0, "2026-03-20T15:00:00Z").expect("sets");
+    assert!((equator - 75.3).abs() < 0.5, "{equator}");
+    let mut before = equator;
+    for lat in [30.0, 46.0, 55.0, 60.0] {
+        let from = time("2026-06-21T12:00:00Z");
+        let told = light_from(place(lat, 0.0), from, None);
+        let set = told.sunset.expect("sets");
+        let azimuth = sun_position(place(lat, 0.0), 0.0, set, Air::standard(0.0)).expect("sun").azimuth;
+        let slope = 15.0 / 3_600.0 * lat.to_radians().cos() * azimuth.degrees().to_radians().sin().abs();
+        let (half_s, wanted) = (told.sunset_95_s.expect("half-width"), 1.96 * 0.16 / slope);
+        assert!(half_s > before && (half_s / wanted - 1.0).abs() < 0.06, "{lat}: {half_s} against {wanted}");
+        before = half_s;
+    }
+    assert_eq!(half(65.7, "2026-06-21T12:00:00Z"), None, "it grazes the horizon");
+}
+
+/// In the polar night of 70° north there is twilight at noon, at 80° there is none at all; in summer it does not get dark.
+#[test]
+fn each_twilight_of_a_polar_night_is_told_by_itself() {
+    let light = |lat: f64, at: &str| light_from(place(lat, 20.0), time(at), None);
+    let noon = light(70.0, "2026-12-21T10:40:00Z");
+    assert!(noon.is_down && !noon.is_dark && noon.sunset.is_none() && noon.dark.is_some() && noon.dawn.is_some());
+    let deep = light(80.0, "2026-12-21T10:40:00Z");
+    assert!(deep.is_down && deep.is_dark && deep.dark.is_none() && deep.dawn.is_none());
+    let summer = light(70.0, "2026-06-21T22:40:00Z");
+    assert!(!summer.is_down && !summer.is_dark && summer.sunset.is_none() && summer.dark.is_none());
+}
+
+/// Thin, warm air bends less: 820 hPa and 30 °C leave 27.6′ × 283/303 of the 34′, and the sun sets earlier by the rest.
+#[test]
+fn air_moves_sunset() {
+    let at = place(39.742_476, -105.178_6);
+    let set = |air| light_from(at, time("2003-10-17T12:30:30-07:00"), air).sunset.expect("sets").unix_ms();
+    let thin = Air { pressure_hpa: 820.0, temperature_c: 30.0 };
+    let (usual, early) = (set(None), set(Some(thin)));
+    let less_deg = 34.0 / 60.0 * (1.0 - 820.0 / 1_010.0 * 283.0 / 303.0);
+    let height = |ms: i64| {
+        let sun = sun_position(at, 0.0, Instant::from_unix_ms(ms), Air::standard(0.0)).expect("sun");
+        sun.elevation_geometric_deg
+    };
+    assert!((height(early) - height(usual) - less_deg).abs() < 1e-3, "{} s earlier", (usual - early) / 1000);
+    assert_eq!(set(Some(Air { pressure_hpa: 1_010.0, temperature_c: 10.0 })), usual);
 }

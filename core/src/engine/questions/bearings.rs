@@ -1,7 +1,7 @@
 //! Bearings from one north to another.
 
 use super::{Answer, Answered, understand};
-use crate::measure::{AngleUnit, Arg, LINE_95, Message, NamedBearing, North, NorthDiagram, mean_of_readings};
+use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North, NorthDiagram, mean_of_readings, typed_step_deg};
 use crate::words::Words;
 
 /// A bearing from another north, written in a unit.
@@ -17,7 +17,7 @@ pub(super) fn answer_turn(bearing: &str, to: &str, unit: AngleUnit, diagram: &No
         .with("angle", Arg::Degrees(diagram.grid_magnetic_deg(), 2));
     let answer = Answer::Turn {
         bearing_deg: turned.degrees(),
-        north: to.trim().to_lowercase(),
+        north: to_north.word().into(),
         back_deg: turned.back().degrees(),
         grid_magnetic_deg: diagram.grid_magnetic_deg(),
         told: written(turned),
@@ -28,25 +28,41 @@ pub(super) fn answer_turn(bearing: &str, to: &str, unit: AngleUnit, diagram: &No
 /// The mean of several readings of one bearing.
 pub(super) fn answer_mean(texts: &[String]) -> Answered {
     let readings: Result<Vec<NamedBearing>, _> = texts.iter().map(|text| NamedBearing::parse(text)).collect();
-    let mean = mean_of_readings(&readings?)?;
+    let readings = readings?;
+    let mean = mean_of_readings(&readings, step_deg(texts, &readings))?;
     let count = u32::try_from(mean.count).unwrap_or(u32::MAX);
     let told = Message::new("mean-told")
         .with("bearing", Arg::Bearing(mean.bearing))
-        .with("spread", Arg::Degrees(LINE_95 * mean.mean_spread_deg, 1))
+        .with("spread", Arg::Degrees(mean.half_95_deg, 1))
         .with("one", Arg::Degrees(mean.spread_deg, 1))
         .with("count", Arg::Count(i64::from(count)))
         .with("widest", Arg::Degrees(mean.greatest_deviation_deg, 1))
         .with("which", Arg::Count(mean.farthest as i64 + 1));
+    let reversed = mean.reversed.iter().map(|index| {
+        let read = texts.get(*index).map_or("", |text| text.trim());
+        Message::new("mean-reversed").with("which", Arg::Count(*index as i64 + 1)).text("read", read)
+    });
+    let told = std::iter::once(told).chain(reversed).collect();
+    let number = |index: usize| u32::try_from(index + 1).unwrap_or(u32::MAX);
     let answer = Answer::Mean {
         bearing_deg: mean.bearing.degrees(),
         north: north_word(mean.bearing.north()).into(),
         spread_deg: mean.spread_deg,
         mean_spread_deg: mean.mean_spread_deg,
+        half_95_deg: mean.half_95_deg,
         count,
         widest_deg: mean.greatest_deviation_deg,
-        widest: u32::try_from(mean.farthest + 1).unwrap_or(u32::MAX),
+        widest: number(mean.farthest),
+        reversed: mean.reversed.iter().map(|index| number(*index)).collect(),
     };
-    Ok((answer, vec![told]))
+    Ok((answer, told))
+}
+
+/// To what the readings were rounded, degrees: the finest last figure; tenths that are all 0 or 5 are halves of a degree.
+fn step_deg(texts: &[String], readings: &[NamedBearing]) -> f64 {
+    let typed_deg = texts.iter().map(|text| typed_step_deg(text)).fold(f64::INFINITY, f64::min);
+    let halves = readings.iter().all(|reading| (2.0 * reading.degrees()).fract().abs() < 1e-9);
+    if typed_deg < 0.5 && halves { 0.5 } else { typed_deg }
 }
 
 fn north_word(north: North) -> &'static str {

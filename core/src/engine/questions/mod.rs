@@ -1,7 +1,6 @@
 //! Questions: norths, light, places, bearings, legs in the plane. They change nothing.
 
 mod bearings;
-mod light;
 mod norths;
 mod places;
 mod walk;
@@ -27,13 +26,6 @@ pub(super) fn answer(record: &Record) -> Answered {
             height_m: *height_m,
             grid: grid.as_ref(),
             printed: printed.as_ref(),
-        }),
-        Record::Light { at, place, height_m, pressure_hpa, temperature_c } => light::answer_light(&light::LightQuestion {
-            place,
-            at: at.as_deref().ok_or_else(|| Refusal::plain("time-missing"))?,
-            height_m: *height_m,
-            pressure_hpa: *pressure_hpa,
-            temperature_c: *temperature_c,
         }),
         Record::Mean { bearings } => bearings::answer_mean(bearings),
         Record::Place { place, beginning, digits, grid } => {

@@ -1,10 +1,10 @@
 //! Declination, convergence, and what a printed diagram is worth.
 
 use super::{Answer, Answered, Refusal, grid_of, place_of, understand};
-use crate::earth::{Caution, DecimalYear, Grid, PrintedNorths, magnetic_field};
+use crate::earth::{DecimalYear, Grid, PrintedNorths, magnetic_field};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
-use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
+use crate::measure::{Arg, LINE_95, Message, NorthDiagram, Telling};
 use crate::words::printed_told;
 
 /// What [`answer_norths`] is asked.
@@ -31,11 +31,8 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let printed = asked.printed.map(printed).transpose()?;
     let report = printed.map(|printed| (printed, printed.at(year.years(), &diagram)));
     let mut told = vec![norths_told(&diagram, &grid)];
-    told.extend(report.map(|(printed, report)| printed_told(&printed, &report)));
-    told.extend(field.caution.map(|caution| match caution {
-        Caution::Blackout => Message::new("caution-blackout"),
-        Caution::Weak => Message::new("caution-weak-field"),
-    }));
+    told.extend(report.map(|(printed, report)| printed_told(&printed, &report, asked.date.trim())));
+    told.extend(field.caution.map(|caution| caution.message()));
     let answer = Answer::Norths {
         lat_deg: at.lat_deg(),
         lon_deg: at.lon_deg(),

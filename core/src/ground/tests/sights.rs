@@ -1,6 +1,7 @@
 use super::{at, ground, hills, mixed};
 use crate::earth::geodesic_between;
 use crate::ground::{CLEAR_CHANCE, HIDDEN_CHANCE, Heights, Post, Seen, Sightlines, Stand, Untold, curvature_drop_m};
+use crate::measure::TrueBearing;
 
 fn stand(column: f64, row: f64, above_m: f64) -> Stand {
     Stand { post: at(column, row), above_m }
@@ -128,4 +129,41 @@ fn behind_a_wall_the_ground_is_dead() {
     let mast = lines.dead_ground(stand(0.0, 2.0, 30.0), at(60.0, 2.0), 4.0).unwrap();
     assert!((mast.stretches[0].to_m - 26.0 * step_m).abs() < 0.01, "{mast:?}");
     assert_eq!(lines.dead_ground(stand(0.0, 2.0, 30.0), at(61.0, 2.0), 0.0), None);
+}
+
+/// A ridge of a stated angle: from an eye on the level a wall of height h at a distance d stands `atan((h - drop - eye) / d)` high,
+/// and over a bearing aslant of the wall it is as much farther off. Away from it only the level is seen.
+#[test]
+fn a_ridge_stands_as_high_as_it_was_built() {
+    let heights = ground(81, 81, 3.0, |column, _| if column == 20 { 300.0 } else { 0.0 });
+    let eye = heights.layout().place_of(at(60.0, 40.0)).unwrap();
+    let wall = heights.layout().place_of(at(20.0, 40.0)).unwrap();
+    let away_m = geodesic_between(eye, wall).0;
+    for (bearing, farther) in [(270.0, 1.0), (285.0, 1.0 / 15f64.to_radians().cos()), (245.0, 1.0 / 25f64.to_radians().cos())] {
+        let seen = heights.horizon(eye, 1.7, TrueBearing::new(bearing)).unwrap();
+        let wall_m = away_m * farther;
+        let wanted_deg = ((300.0 - curvature_drop_m(wall_m) - 1.7) / wall_m).atan().to_degrees();
+        assert!((seen.elevation_deg - wanted_deg).abs() < 0.01, "{bearing}: {seen:?}, wanted {wanted_deg}");
+        assert!((seen.distance_m / wall_m - 1.0).abs() < 1e-3 && seen.known_to_m > wall_m && !seen.has_gap);
+        assert!((seen.spread_deg - (3.0 * 2f64.sqrt() / wall_m).atan().to_degrees()).abs() < 1e-3);
+    }
+    let east = heights.horizon(eye, 1.7, TrueBearing::new(90.0)).unwrap();
+    assert!(east.elevation_deg < 0.0 && east.known_to_m < away_m, "{east:?}");
+    let border = heights.layout().place_of(at(80.0, 40.0)).unwrap();
+    assert!((east.known_to_m - geodesic_between(eye, border).0).abs() < 1.0);
+}
+
+#[test]
+fn a_horizon_tells_gaps_and_where_nothing_is_known() {
+    let heights = ground(81, 81, 3.0, |column, _| match column {
+        10 => 300.0,
+        30 => f32::NAN,
+        _ => 0.0,
+    });
+    let place = |column, row| heights.layout().place_of(at(column, row)).unwrap();
+    let west = heights.horizon(place(60.0, 40.0), 1.7, TrueBearing::new(270.0)).unwrap();
+    assert!(west.has_gap && west.elevation_deg > 3.0, "the ridge behind the gap still counts: {west:?}");
+    assert!(!heights.horizon(place(60.0, 40.0), 1.7, TrueBearing::new(90.0)).unwrap().has_gap);
+    assert_eq!(heights.horizon(place(30.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
+    assert_eq!(heights.horizon(place(90.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
 }

@@ -1,0 +1,119 @@
+//! The sun over the ground: when its upper edge comes over, or goes behind, a horizon that hills raise.
+
+use chrono::{DateTime, Duration, Utc};
+
+use super::{Air, SunError, instant_of, sun_position, time_of};
+use crate::earth::{Instant, LatLon};
+use crate::measure::{LINE_95, TrueBearing};
+
+/// How high the ground stands over one bearing, as far as it is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroundHorizon {
+    /// The highest that the ground stands over the level, degrees, as it is seen through the air.
+    pub elevation_deg: f64,
+    /// One sigma of that by the error of the heights, degrees.
+    pub spread_deg: f64,
+    /// How far off it stands so high, metres.
+    pub distance_m: f64,
+    /// How far off the known ground ends, metres: what lies beyond may stand higher.
+    pub known_to_m: f64,
+    /// Whether heights are missing before that.
+    pub has_gap: bool,
+}
+
+/// When the sun's upper edge passes the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OverGround {
+    /// The time.
+    pub at: Instant,
+    /// Half-width of it at 95 % by the error of the heights, seconds.
+    pub half_95_s: f64,
+    /// Where the sun stands then.
+    pub azimuth: TrueBearing,
+    /// The ground there.
+    pub horizon: GroundHorizon,
+}
+
+/// The radius of the sun, degrees.
+const RADIUS_DEG: f64 = 16.0 / 60.0;
+/// From look to look; a gap between hills that the sun crosses faster is not found.
+const STEP_S: i64 = 180;
+
+/// From a sunrise or sunset on a level horizon towards the middle of the day, the first time at which the sun's upper edge stands
+/// over the ground: the sunrise or sunset over the ground. None where it does not until then, or where no ground is known.
+///
+/// Ground below the level counts as level: farther ground closes the view there.
+///
+/// # Units
+/// `horizon` answers for a true bearing, degrees.
+///
+/// # Accuracy
+/// A second, for the horizon as it is given. Where the sun goes behind a hill and comes out again, the time is the last setting
+/// or the first rising; gaps that it crosses within 3 minutes are passed over.
+///
+/// # Errors
+/// [`SunError`] for times and air out of reach.
+pub fn over_ground(
+    at: LatLon,
+    (level, until): (Instant, Instant),
+    air: Air,
+    horizon: &dyn Fn(TrueBearing) -> Option<GroundHorizon>,
+) -> Result<Option<OverGround>, SunError> {
+    let (start, end) = (time_of(level)?, time_of(until)?);
+    let inward = if end < start { -1 } else { 1 };
+    let steps = (end - start).num_seconds().abs() / STEP_S;
+    let view = View { at, air, horizon };
+    // What bends the sun on the level is the matter of the level's own times.
+    if horizon(view.edge(start)?.0).is_some_and(|ground| ground.elevation_deg <= 0.0) {
+        return view.passage(start, start);
+    }
+    let mut hidden = start;
+    for step in 0..=steps {
+        let time = start + Duration::seconds(inward * step * STEP_S);
+        let Some(over_deg) = view.over_deg(time)? else { return Ok(None) };
+        if over_deg >= 0.0 {
+            return view.passage(hidden, time);
+        }
+        hidden = time;
+    }
+    Ok(None)
+}
+
+/// The sun as it is seen from a place with ground around.
+struct View<'a> {
+    at: LatLon,
+    air: Air,
+    horizon: &'a dyn Fn(TrueBearing) -> Option<GroundHorizon>,
+}
+
+impl View<'_> {
+    /// The sun's bearing, and its upper edge over the level, degrees.
+    fn edge(&self, time: DateTime<Utc>) -> Result<(TrueBearing, f64), SunError> {
+        let sun = sun_position(self.at, 0.0, instant_of(time), self.air)?;
+        Ok((sun.azimuth, sun.elevation_deg + RADIUS_DEG))
+    }
+
+    /// How far the upper edge stands over the ground, degrees.
+    fn over_deg(&self, time: DateTime<Utc>) -> Result<Option<f64>, SunError> {
+        let (azimuth, edge_deg) = self.edge(time)?;
+        Ok((self.horizon)(azimuth).map(|ground| edge_deg - ground.elevation_deg.max(0.0)))
+    }
+
+    /// The passage between a time when the edge is hidden and one when it shows; where both are one, that time.
+    fn passage(&self, mut hidden: DateTime<Utc>, mut shown: DateTime<Utc>) -> Result<Option<OverGround>, SunError> {
+        while (shown - hidden).num_milliseconds().abs() > 1_000 {
+            let middle = hidden + (shown - hidden) / 2;
+            if self.over_deg(middle)?.is_some_and(|over_deg| over_deg >= 0.0) { shown = middle } else { hidden = middle }
+        }
+        let azimuth = self.edge(shown)?.0;
+        let Some(horizon) = (self.horizon)(azimuth) else { return Ok(None) };
+        let half_95_s = LINE_95 * horizon.spread_deg / self.slope_deg_per_s(shown)?.max(1e-6);
+        Ok(Some(OverGround { at: instant_of(shown), half_95_s, azimuth, horizon }))
+    }
+
+    /// How fast the sun sinks or rises, degrees a second.
+    fn slope_deg_per_s(&self, time: DateTime<Utc>) -> Result<f64, SunError> {
+        let minute = Duration::seconds(60);
+        Ok((self.edge(time + minute)?.1 - self.edge(time - minute)?.1).abs() / 120.0)
+    }
+}

@@ -1,0 +1,48 @@
+//! Sunset and sunrise over constructed ground.
+
+use super::{day, place};
+use crate::earth::Instant;
+use crate::earth::sun::{Air, GroundHorizon, over_ground, sun_position};
+use crate::measure::TrueBearing;
+
+/// A horizon of one height all around, known for 5 km.
+fn level_ground(elevation_deg: f64) -> impl Fn(TrueBearing) -> Option<GroundHorizon> {
+    move |_| Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 3_000.0, known_to_m: 5_000.0, has_gap: false })
+}
+
+/// Over ground of a stated height the sun sets when its middle stands 16′ below that height, seen through the air; over ground
+/// below the level it sets on the level.
+#[test]
+fn the_sun_sets_behind_ground_of_a_stated_height() {
+    let (at, air) = (place(46.0, 13.5), Air::standard(0.0));
+    let told = day(46.0, 13.5, "2026-07-01");
+    let passes = |elevation_deg: f64, level: Option<Instant>| {
+        over_ground(at, (level.expect("passes"), told.noon), air, &level_ground(elevation_deg)).expect("in reach")
+    };
+    for (elevation_deg, level) in [(3.0, told.sunset), (11.5, told.sunset), (25.0, told.sunset), (7.0, told.sunrise)] {
+        let over = passes(elevation_deg, level).expect("it shows");
+        let sun = sun_position(at, 0.0, over.at, air).expect("sun");
+        assert!((sun.elevation_deg + 16.0 / 60.0 - elevation_deg).abs() < 0.003, "{elevation_deg}: {sun:?}");
+        assert!((sun.azimuth.degrees() - over.azimuth.degrees()).abs() < 0.01);
+        // 0.1° at about 10.5° an hour are 34 s a sigma.
+        assert!((40.0..110.0).contains(&over.half_95_s), "{over:?}");
+    }
+    assert_eq!(passes(-4.0, told.sunset).map(|over| over.at), told.sunset);
+    assert_eq!(passes(70.0, told.sunset), None, "the sun of 1 July stands 67° high at noon");
+    assert_eq!(over_ground(at, (told.sunset.expect("sets"), told.noon), air, &|_| None), Ok(None));
+}
+
+/// The sun that goes behind a peak and comes out again sets behind what is there when it goes for the last time.
+#[test]
+fn a_peak_does_not_end_the_day() {
+    let (at, air) = (place(46.0, 13.5), Air::standard(0.0));
+    let told = day(46.0, 13.5, "2026-07-01");
+    let peak = |bearing: TrueBearing| {
+        let elevation_deg = if (270.0..275.0).contains(&bearing.degrees()) { 40.0 } else { 5.0 };
+        Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 900.0, known_to_m: 5_000.0, has_gap: false })
+    };
+    let ends = (told.sunset.expect("sets"), told.noon);
+    let (with, without) = (over_ground(at, ends, air, &peak), over_ground(at, ends, air, &level_ground(5.0)));
+    let seconds = with.expect("reach").expect("shows").at.seconds_since(without.expect("reach").expect("shows").at);
+    assert!(seconds.abs() <= 1.0, "{seconds}");
+}

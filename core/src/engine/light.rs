@@ -1,0 +1,193 @@
+//! The sun and the light of a day, over the heights of the sheet where they reach.
+
+mod raised;
+
+use raised::Raised;
+pub(super) use raised::behind_ground;
+
+use chrono::{DateTime, NaiveDate};
+
+use super::answer::Answer;
+use super::commands::Done;
+use super::{Engine, Refusal, understand};
+use crate::earth::{Air, Daylight, Instant, LatLon, Light, OverGround, Polar, Terms, daylight, light_from, read_place, sun_position};
+use crate::measure::{Arg, Message, NamedBearing};
+
+/// What [`Engine::light`] is asked.
+pub(super) struct LightQuestion<'a> {
+    pub(super) place: &'a str,
+    pub(super) at: Option<&'a String>,
+    pub(super) height_m: Option<f64>,
+    pub(super) pressure_hpa: Option<f64>,
+    pub(super) temperature_c: Option<f64>,
+}
+
+/// A clock and the day of which is spoken.
+#[derive(Clone, Copy)]
+struct Clock {
+    /// Minutes ahead of UTC.
+    ahead_min: i32,
+    day: NaiveDate,
+}
+
+impl Clock {
+    fn told(self, time: Option<Instant>) -> Arg {
+        let day = self.day.signed_duration_since(NaiveDate::default()).num_days();
+        Arg::Clock(time.map_or(0, Instant::unix_ms), self.ahead_min, day)
+    }
+
+    fn zone(self) -> String {
+        let (hours, minutes) = (self.ahead_min.abs() / 60, self.ahead_min.abs() % 60);
+        match self.ahead_min {
+            0 => "UTC".into(),
+            ahead => format!("UTC{}{hours:02}:{minutes:02}", if ahead < 0 { '-' } else { '+' }),
+        }
+    }
+}
+
+impl Engine {
+    /// Where the sun stands, the light that is left, and the day's sunrise, sunset and twilights.
+    pub(super) fn light(&self, asked: &LightQuestion) -> Result<Done, Refusal> {
+        let trip = self.trip.as_ref();
+        let at = read_place(asked.place, &trip.map_or_else(Terms::default, |trip| trip.sheet.terms()))?.at;
+        let text = asked.at.ok_or_else(|| Refusal::plain("time-missing"))?;
+        let instant = Instant::parse(text)?;
+        let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 100_000.0))?;
+        let standard = Air::standard(height_m);
+        let air = Air {
+            pressure_hpa: asked.pressure_hpa.unwrap_or(standard.pressure_hpa),
+            temperature_c: asked.temperature_c.unwrap_or(standard.temperature_c),
+        };
+        let sun = sun_position(at, height_m, instant, air)?;
+        // Without air that was measured the almanacs' bend at the horizon stands.
+        let measured = (asked.pressure_hpa.is_some() || asked.temperature_c.is_some()).then_some(air);
+        let (ahead_min, day) = self.clock_at(text, at, instant)?;
+        let (left, whole) = (light_from(at, instant, measured), daylight(at, day, measured)?);
+        let raised = trip
+            .and_then(|trip| trip.ground.as_ref())
+            .map_or_else(|| Ok(Raised::default()), |ground| Raised::over(ground, at, air, instant, (&left, &whole)))?;
+        let clock = Clock { ahead_min, day };
+        let today = Clock { day: local(instant, ahead_min), ..clock };
+        let stands = Message::new("sun-told")
+            .with("azimuth", Arg::Bearing(NamedBearing::True(sun.azimuth)))
+            .with("elevation", Arg::Degrees(sun.elevation_deg.abs(), 1))
+            .text("side", if sun.elevation_deg < 0.0 { "below" } else { "above" });
+        let mut told = vec![left_told(&left, today), stands, day_told(&whole, clock)];
+        told.extend(raised.told(&left, &whole, (today, clock)));
+        let said = told.iter().map(|message| self.words.say(message)).collect();
+        Ok(Done::answered(said, answer(&left, &whole, &raised, (sun.azimuth.degrees(), sun.elevation_deg))))
+    }
+
+    /// The minutes that the clock is ahead by which times are told, and the day that is meant: the one of the clock that the time
+    /// was given by, or, in UTC, the one of the walker's clock; where that is UTC too, of the place's own mean sun.
+    ///
+    /// A clock may be about a day ahead of its longitude; the day of the longitude is then the one whose mean noon lies nearest
+    /// to the clock's.
+    fn clock_at(&self, text: &str, at: LatLon, instant: Instant) -> Result<(i32, NaiveDate), Refusal> {
+        const MIN_PER_DEGREE: f64 = 4.0;
+        const MIN_PER_DAY: f64 = 1_440.0;
+        let own_min = self.words.utc_offset_min();
+        let Ok(clock) = DateTime::parse_from_rfc3339(text.trim()) else {
+            return Ok((own_min, crate::earth::date_of(text)?));
+        };
+        let given_min = clock.offset().local_minus_utc() / 60;
+        let ahead_min = if given_min == 0 { own_min } else { given_min };
+        let sun_min = at.lon_deg() * MIN_PER_DEGREE;
+        if ahead_min == 0 {
+            return Ok((0, local(instant, sun_min as i32)));
+        }
+        let days = ((sun_min - f64::from(ahead_min)) / MIN_PER_DAY).round();
+        Ok((ahead_min, local(instant, ahead_min) + chrono::Duration::days(days as i64)))
+    }
+}
+
+/// The date of a clock so many minutes ahead of UTC.
+fn local(instant: Instant, ahead_min: i32) -> NaiveDate {
+    Instant::from_unix_ms(instant.unix_ms() + i64::from(ahead_min) * 60_000).date()
+}
+
+fn yes(is: bool) -> &'static str {
+    if is { "yes" } else { "no" }
+}
+
+fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, elevation_deg): (f64, f64)) -> Answer {
+    let ms = |time: Option<Instant>| time.map(Instant::unix_ms);
+    let over = |over: &Option<OverGround>| over.map(|over| over.at.unix_ms());
+    let polar = |polar: Option<Polar>| polar.map(|polar| polar_word(Some(polar)).into());
+    Answer::Light {
+        sunset_unix_ms: ms(left.sunset),
+        sunset_95_s: left.sunset_95_s,
+        dark_unix_ms: ms(left.dark),
+        dawn_unix_ms: ms(left.dawn),
+        is_down: left.is_down,
+        is_dark: left.is_dark,
+        azimuth_deg_true,
+        elevation_deg,
+        sunrise_unix_ms: ms(whole.sunrise),
+        day_sunset_unix_ms: ms(whole.sunset),
+        civil_dawn_unix_ms: ms(whole.civil_dawn),
+        civil_dusk_unix_ms: ms(whole.civil_dusk),
+        nautical_dawn_unix_ms: ms(whole.nautical_dawn),
+        nautical_dusk_unix_ms: ms(whole.nautical_dusk),
+        polar: polar(whole.polar),
+        civil_polar: polar(whole.civil_polar),
+        nautical_polar: polar(whole.nautical_polar),
+        behind_ground_unix_ms: over(&raised.left),
+        behind_ground_95_s: raised.left.map(|over| over.half_95_s),
+        ground_horizon_deg: raised.left.map(|over| over.horizon.elevation_deg),
+        ground_known_to_m: raised.left.map(|over| over.horizon.known_to_m),
+        ground_sunrise_unix_ms: over(&raised.sunrise),
+        ground_sunset_unix_ms: over(&raised.sunset),
+    }
+}
+
+fn left_told(light: &Light, clock: Clock) -> Message {
+    let sun = match (light.is_down, light.sunset, light.sunrise) {
+        (false, Some(_), _) => "sets",
+        (false, None, _) => "up",
+        (true, _, Some(_)) => "rises",
+        (true, _, None) => "down",
+    };
+    let civil = match (light.is_dark, light.dark, light.dawn) {
+        (false, Some(_), _) => "darkens",
+        (false, None, _) => "light",
+        (true, _, Some(_)) => "dawns",
+        (true, _, None) => "dark",
+    };
+    Message::new("light-told")
+        .text("sun", sun)
+        .with("sunset", clock.told(light.sunset))
+        .with("sunrise", clock.told(light.sunrise))
+        .text("sure", yes(light.sunset_95_s.is_some()))
+        .with("half", Arg::Number((light.sunset_95_s.unwrap_or_default() / 60.0).ceil(), 0))
+        .text("civil", civil)
+        .with("dark", clock.told(light.dark))
+        .with("dawn", clock.told(light.dawn))
+        .text("zone", clock.zone())
+}
+
+fn day_told(whole: &Daylight, clock: Clock) -> Message {
+    let mut message = Message::new("day-told").text("date", clock.day.to_string()).text("zone", clock.zone());
+    for (name, polar) in [("polar", whole.polar), ("civil-polar", whole.civil_polar), ("nautical-polar", whole.nautical_polar)] {
+        message = message.text(name, polar_word(polar));
+    }
+    for ((has, name), time) in [
+        (("has-sunrise", "sunrise"), whole.sunrise),
+        (("has-sunset", "sunset"), whole.sunset),
+        (("has-civil", "dawn"), whole.civil_dawn),
+        (("has-dusk", "dusk"), whole.civil_dusk),
+        (("has-nautical-dawn", "nautical-dawn"), whole.nautical_dawn),
+        (("has-nautical-dusk", "nautical-dusk"), whole.nautical_dusk),
+    ] {
+        message = message.text(has, yes(time.is_some())).with(name, clock.told(time));
+    }
+    message
+}
+
+fn polar_word(polar: Option<Polar>) -> &'static str {
+    match polar {
+        Some(Polar::Day) => "day",
+        Some(Polar::Night) => "night",
+        None => "none",
+    }
+}
