@@ -73,7 +73,7 @@ import Testing
         let scratch = try Scratch()
         let file = scratch.file("earlier.gatepost")
         let model = FieldModel(logbook: file, now: { Date(timeIntervalSince1970: 1_789_200_000) })
-        for touch in try Flows.fix().prefix(6) { touch.act(model) }
+        for touch in try Flows.fix().prefix(7) { touch.act(model) }
         let mark = #"{"fixAt":1789200000000,"legs":0,"sheet":"Velm valley","stage":"beside-the-line","walked":0}"#
         model.tell(
             .draft(

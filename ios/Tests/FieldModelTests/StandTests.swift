@@ -39,6 +39,7 @@ import Testing
         #expect(model.snapshot?.fix?.line == "Issa Creek" && model.sightings == held)
         touch([Touch("same") { $0.choose(line: "Issa Creek") }, Touch("undo") { $0.strike() }])
         #expect(model.snapshot?.fix?.line == "Velm Road" && model.sightings == held)
+        #expect(model.stand == .line("Velm Road"))
     }
 
     @Test func inTheOpenThereIsAPlaceAndAKeptCar() throws {
