@@ -63,8 +63,11 @@ struct Told: View {
 }
 
 extension Double {
-    /// A share as a walker reads it.
-    var asPercent: String { formatted(.percent.precision(.fractionLength(0))) }
+    /// A share as a walker reads it; nothing is told to be certain, or impossible.
+    var asPercent: String {
+        let told = { (share: Double) in share.formatted(.percent.precision(.fractionLength(0))) }
+        return self > 0.99 ? ">\u{a0}\(told(0.99))" : self < 0.01 ? "<\u{a0}\(told(0.01))" : told(self)
+    }
 }
 
 extension Verdict {

@@ -49,7 +49,7 @@ import Testing
         let model = FieldModel(logbook: nil, now: { time })
         let wrong = [Self.type(\.point, "no place"), Self.goOn]
         for touch in Self.sheet + wrong + Self.landmarks { touch.act(model) }
-        #expect(model.refusal?.sentence.contains("no place") == true && model.snapshot?.sheet == nil)
+        #expect(model.refusal?.sentence.contains("Mill road") == true && model.snapshot?.sheet == nil)
         #expect(model.draft.pad == .hand && model.draft.hand.points == ["no place"])
         #expect(model.draft.hand.landmarks.map(\.name) == ["Kiln", "Mast"])
         model.shutPad()
