@@ -53,7 +53,7 @@ fn the_car_is_kept_in_the_open_and_found_again_after_a_restart() {
     assert_eq!(again["snapshot"]["car"]["open_place"], place);
     assert_eq!((&again["snapshot"]["car"]["place"], &again["snapshot"]["car"]["line"]), (&Value::Null, &Value::Null));
     assert_eq!(again["snapshot"]["way_back"]["miss_along_95_m"], Value::Null);
-    assert_eq!(again["snapshot"]["way_back"]["legs"][0]["metres"].as_f64().unwrap().round(), 400.0);
+    assert!((again["snapshot"]["way_back"]["legs"][0]["metres"].as_f64().unwrap() - 400.0).abs() < 0.5);
 }
 
 #[test]

@@ -554,7 +554,7 @@ help-back = Show the way back: the log in reverse
 help-undo = Strike the last entry
 help-close = Close the trip
 help-chart = Draw a chart of the fix or of the walk as SVG
-help-chart-of = fix or walk
+help-chart-of = fix, walk, or ground for the sheet over its contours
 help-chart-file = The SVG file to write
 help-chart-theme = day, night or high; day when left out
 help-norths = Tell declination, convergence and grid-magnetic angle at a place and date
@@ -590,7 +590,7 @@ chart-turn-spoken = Turn { $number }{ $has-met ->
    *[no] {""}
  }.
 chart-drawn = The chart is drawn.
-chart-unknown = "{ $name }" is no chart. Ask for fix or walk.
+chart-unknown = "{ $name }" is no chart. Ask for fix, walk or ground.
 
 ## Help of the command, continued
 help-import = Bring a file in: lines and landmarks onto the sheet, or heights under it

@@ -40,7 +40,10 @@ private final class Watched: Watch, @unchecked Sendable {
             let refusal = #expect(throws: GatepostError.self) {
                 try book.bring(at: at, name: "again.geojson", bytes: file, watch: Watched(most: most), credit: "nobody")
             }
-            guard case .Refused(let code, _)? = refusal else { Issue.record("not refused"); continue }
+            guard case .Refused(let code, _)? = refusal else {
+                Issue.record("not refused")
+                continue
+            }
             #expect(code == "import-stopped")
             #expect(try book.snapshot() == before)
         }

@@ -11,7 +11,7 @@ fn plane(rise: f64) -> Heights {
     let layout =
         Layout { lattice: Lattice::Geographic, columns: 101, rows: 101, west: 13.45, north: 46.15, step_east: step, step_south: step };
     let (_, south_m) = layout.spacing_m(Post { column: 50.0, row: 50.0 }).unwrap();
-    let height = |row: u32| (1000.0 - rise * south_m * f64::from(row)) as f32;
+    let height = |row: u32| (20_000.0 * rise + 100.0 - rise * south_m * f64::from(row)) as f32;
     let values = (0..101).flat_map(|row| std::iter::repeat_n(height(row), 101)).collect();
     Heights::new(layout, HeightSpread { sigma_m: 5.0, correlation_m: 300.0 }, values).unwrap()
 }
