@@ -31,7 +31,7 @@ class ByHandFlowTest {
     }
 
     private fun Walker.begins() {
-        touch("Type a sheet off the paper map")
+        touch("Type a sheet from the paper map")
         types("Aln moor")
         types("43TEG")
         types("Mill lane")
@@ -57,7 +57,7 @@ class ByHandFlowTest {
     }
 
     @Test fun whatIsWrongIsToldAndStays() = walker.run {
-        touch("Type a sheet off the paper map")
+        touch("Type a sheet from the paper map")
         types("Aln moor")
         types("43TEG")
         types("Mill lane")
