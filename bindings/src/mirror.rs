@@ -3,7 +3,13 @@
 //! The declarations are remote types: a field or variant that is added, renamed or retyped in the core
 //! no longer builds here, so the mirror cannot drift.
 
-use gatepost_core::engine::{AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, PrintedRecord, Record, Reply, SharedTurnView, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView};
+use gatepost_core::engine::{
+    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
+    AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
+    FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView,
+    OpenSightingView, PaceView, PlaceView, PrintedRecord, Record, Reply, SharedTurnView, SheetView, SightView, SightingRecord,
+    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
+};
 
 /// Where in the job the trip is.
 #[uniffi::remote(Enum)]
