@@ -126,11 +126,12 @@ impl FieldBook {
 
     /// Brings a file in: lines and landmarks onto the sheet, or heights under it; answers like `take`. The book waits until it
     /// is done, so this is not called where a screen is drawn. `area_deg` is the south, west, north and east border of what
-    /// is wanted.
+    /// is wanted; `source`, `cover` and `credit` as in a record.
     ///
     /// # Errors
     /// As [`FieldBook::take`]; an import that `watch` broke off is refused.
-    #[uniffi::method(default(grid = None, area_deg = None, watch = None))]
+    #[uniffi::method(default(grid = None, area_deg = None, watch = None, source = None, cover = None, credit = None))]
+    #[allow(clippy::too_many_arguments, reason = "each has its default on the other side")]
     pub fn bring(
         &self,
         at: &str,
@@ -139,8 +140,13 @@ impl FieldBook {
         grid: Option<String>,
         area_deg: Option<Vec<f64>>,
         watch: Option<Arc<dyn Watch>>,
+        source: Option<String>,
+        cover: Option<String>,
+        credit: Option<String>,
     ) -> Result<Reply, GatepostError> {
-        let file = Brought { at: Some(at), name, bytes: &bytes, grid: grid.as_deref(), area_deg: area_deg.as_deref(), kinds: None };
+        let (grid, area_deg) = (grid.as_deref(), area_deg.as_deref());
+        let (source, cover, credit) = (source.as_deref(), cover.as_deref(), credit.as_deref());
+        let file = Brought { at: Some(at), name, bytes: &bytes, grid, area_deg, kinds: None, source, cover, credit };
         let mut goes_on = |share: f64| watch.as_ref().is_none_or(|watch| watch.goes_on(share));
         self.with_engine(|engine| engine.bring(&file, &mut goes_on).map_err(|refusal| refused(engine, &refusal)))?
     }

@@ -4,11 +4,13 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
-    AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord,
-    FixView, HereView, IdentityView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView,
-    OpenSightingView, PaceView, PlaceView, PrintedRecord, Record, Reply, SharedTurnView, SheetView, SightView, SightingRecord,
-    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
+    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
+    AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
+    CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView,
+    LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PhotoKnownPointRecord,
+    PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record, Reply, SharedTurnView,
+    SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, TapRecord, TypedKnownPoint,
+    TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -637,7 +639,17 @@ pub enum Record {
         area_deg: Option<Vec<f64>>,
         /// Kinds of lines and landmarks that are wanted; all when absent.
         kinds: Option<Vec<String>>,
+        /// Where heights come from: srtm, aster, third-arc-second or laser; by the file when absent. It gives their spread.
+        source: Option<String>,
+        /// What covers the ground there: open or forest; open when absent.
+        cover: Option<String>,
+        /// Whom to name for the data; kept with the sheet.
+        credit: Option<String>,
     },
+    /// Makes a sheet by hand, or adds to the one that is open: what is read off the paper map, as little at a time as one likes.
+    Sheet(SheetRecord),
+    /// Lays a photo of the paper map over its grid by marked crossings; taps on it become places, or lines and landmarks of a sheet.
+    Photo(PhotoRecord),
     /// Sets the walker's pace.
     Pace {
         /// When.
@@ -775,6 +787,8 @@ pub enum Record {
         to: String,
         /// From height to height, metres; as far as from post to post when absent.
         step_m: Option<f64>,
+        /// Height of an eye above the ground at `from`, metres: what it cannot see of the way is told too.
+        eye_m: Option<f64>,
     },
     /// Asks how the ground lies at a place.
     Ground {
@@ -785,6 +799,12 @@ pub enum Record {
     Contours {
         /// From contour to contour, metres; 10 when absent.
         interval_m: Option<f64>,
+        /// The same in feet; 40 when absent on a sheet whose grid is in feet.
+        interval_ft: Option<f64>,
+        /// Whether they are drawn over the sheet as SVG too.
+        svg: Option<bool>,
+        /// day, night or high, for the drawing.
+        theme: Option<String>,
     },
     /// Asks for the three norths at a place.
     Norths {
@@ -871,6 +891,175 @@ pub enum Record {
         /// The distance error that all legs share, one sigma in per cent.
         shared_distance_spread_percent: f64,
     },
+}
+
+/// A photo of a paper map in [`super::Record::Photo`]. Pixels count to the right and down from the upper left corner.
+#[uniffi::remote(Record)]
+pub struct PhotoRecord {
+    /// When; needed when lines or landmarks are given.
+    pub at: Option<String>,
+    /// The name of a new sheet; the open one is added to when absent.
+    pub name: Option<String>,
+    /// Zone and square letters that complete short references.
+    pub beginning: Option<String>,
+    /// The grid printed on the map; that of the sheet that is added to, else the UTM or UPS grid of the first mark, when absent.
+    pub grid: Option<String>,
+    /// The number under the printed scale: 24000 for 1:24,000. It gives the map's own error.
+    pub scale: Option<f64>,
+    /// The year in which the map was made or last brought up to date.
+    pub printed_year: Option<f64>,
+    /// affine (a scan, or from square above) or projective (aslant); by the number of marks when absent.
+    pub kind: Option<String>,
+    /// One sigma of a mark along each axis, pixels; 3 when absent.
+    pub mark_spread_px: Option<f64>,
+    /// Grid crossings that were marked.
+    pub marks: Vec<PhotoMarkRecord>,
+    /// Lines, tapped point by point.
+    pub lines: Vec<PhotoLineRecord>,
+    /// Named points on lines.
+    pub known_points: Vec<PhotoKnownPointRecord>,
+    /// Landmarks.
+    pub landmarks: Vec<PhotoLandmarkRecord>,
+    /// Places that are only asked for.
+    pub taps: Vec<TapRecord>,
+}
+
+/// A landmark on the photo.
+#[uniffi::remote(Record)]
+pub struct PhotoLandmarkRecord {
+    /// Its name.
+    pub name: String,
+    /// What it is: summit, mast, church.
+    pub kind: Option<String>,
+    /// Where.
+    pub tap: TapRecord,
+    /// Height of its top above the ground, metres.
+    pub height_m: Option<f64>,
+}
+
+/// A named point of a line on the photo.
+#[uniffi::remote(Record)]
+pub struct PhotoKnownPointRecord {
+    /// Its name.
+    pub name: String,
+    /// The line it lies on.
+    pub on: String,
+    /// Where.
+    pub tap: TapRecord,
+}
+
+/// A line on the photo.
+#[uniffi::remote(Record)]
+pub struct PhotoLineRecord {
+    /// Its name.
+    pub name: String,
+    /// road, track, path, creek, ridge or fence; a road when absent.
+    pub kind: Option<String>,
+    /// Its points, in the line's direction.
+    pub taps: Vec<TapRecord>,
+}
+
+/// A spot of the photo.
+#[uniffi::remote(Record)]
+pub struct TapRecord {
+    /// Pixels from the left edge.
+    pub x_px: f64,
+    /// Pixels from the upper edge.
+    pub y_px: f64,
+}
+
+/// A marked grid crossing.
+#[uniffi::remote(Record)]
+pub struct PhotoMarkRecord {
+    /// Pixels from the left edge.
+    pub x_px: f64,
+    /// Pixels from the upper edge.
+    pub y_px: f64,
+    /// Its grid reference: the square whose south-western corner it is, or coordinates.
+    pub crossing: String,
+}
+
+/// A sheet by hand in [`super::Record::Sheet`].
+#[uniffi::remote(Record)]
+pub struct SheetRecord {
+    /// When.
+    pub at: Option<String>,
+    /// The name of a new sheet; the open one is added to when absent.
+    pub name: Option<String>,
+    /// Zone and square letters that complete short references; those near the sheet when absent.
+    pub beginning: Option<String>,
+    /// The grid printed on the map; the UTM or UPS grid of the place when absent.
+    pub grid: Option<String>,
+    /// The number under the printed scale: 24000 for 1:24,000. It gives the map's own error.
+    pub scale: Option<f64>,
+    /// The year in which the map was made or last brought up to date.
+    pub printed_year: Option<f64>,
+    /// One sigma per axis of anything drawn on the map, metres; by its scale when absent.
+    pub position_spread_m: Option<f64>,
+    /// The north diagram in the margin.
+    pub norths: Option<PrintedRecord>,
+    /// Lines.
+    pub lines: Vec<TypedLine>,
+    /// Named points on lines.
+    pub known_points: Vec<TypedKnownPoint>,
+    /// Landmarks.
+    pub landmarks: Vec<TypedLandmark>,
+    /// Spot heights; they tell how far the heights of the sheet may be trusted.
+    pub spots: Vec<TypedSpot>,
+    /// Names of lines, known points and landmarks that were typed wrongly and are taken off first.
+    pub strike: Vec<String>,
+}
+
+/// A spot height; it tells how far the heights of the sheet may be trusted.
+#[uniffi::remote(Record)]
+pub struct TypedSpot {
+    /// Its grid reference, or the name of a landmark or known point of the sheet.
+    pub at: String,
+    /// Metres above the sea. This or the next.
+    pub height_m: Option<f64>,
+    /// Feet above the sea.
+    pub height_ft: Option<f64>,
+}
+
+/// A landmark.
+#[uniffi::remote(Record)]
+pub struct TypedLandmark {
+    /// Its name.
+    pub name: String,
+    /// What it is: summit, mast, church.
+    pub kind: Option<String>,
+    /// Its grid reference.
+    pub at: String,
+    /// One sigma per axis of its place, metres, beside that of its square.
+    pub spread_m: Option<f64>,
+    /// Height of its top above the ground, metres.
+    pub height_m: Option<f64>,
+}
+
+/// A named point of a line.
+#[uniffi::remote(Record)]
+pub struct TypedKnownPoint {
+    /// Its name.
+    pub name: String,
+    /// The line it lies on.
+    pub on: String,
+    /// Its grid reference.
+    pub at: String,
+    /// What it is; nothing asks for it yet.
+    pub kind: Option<String>,
+}
+
+/// A line typed point by point.
+#[uniffi::remote(Record)]
+pub struct TypedLine {
+    /// Its name.
+    pub name: String,
+    /// road, track, path, creek, ridge or fence; a road when absent.
+    pub kind: Option<String>,
+    /// Grid references of its points, in the line's direction.
+    pub points: Vec<String>,
+    /// One sigma per axis of the points, metres, beside that of their squares.
+    pub spread_m: Option<f64>,
 }
 
 /// A check of a compass in [`Record::Compass`].
@@ -1276,13 +1465,25 @@ pub enum Answer {
         spread_told: String,
         age_told: String,
     },
-    /// To `import` of lines and landmarks: how many of each came in, and how many records of the file were left out.
-    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32 },
+    /// To `import` of lines and landmarks: how many of each came in, how many records of the file were left out, and whom to name.
+    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32, credit: Option<String> },
     /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
-    ImportedHeights { columns: u32, rows: u32, spacing_east_m: f64, spacing_south_m: f64, spread_m: f64, correlation_m: f64 },
+    ImportedHeights {
+        columns: u32,
+        rows: u32,
+        spacing_east_m: f64,
+        spacing_south_m: f64,
+        spread_m: f64,
+        correlation_m: f64,
+        credit: Option<String>,
+    },
+    /// To `photo`: how it is laid (`affine`, `projective`), one sigma of a mark and of a tap in the middle, by how much each mark
+    /// misses, and the places that were tapped.
+    Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
     /// To `seen`: the place, its landmarks and the landforms near.
     Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
-    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive).
+    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
+    /// the stretches that it does not see.
     Profile {
         length_m: f64,
         climb_m: f64,
@@ -1290,6 +1491,7 @@ pub enum Answer {
         steepest_deg: Option<f64>,
         steepest_from_m: Option<f64>,
         samples: Vec<AnswerSample>,
+        dead: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, and the rise in eight directions.
     Ground {
@@ -1302,8 +1504,8 @@ pub enum Answer {
         falls_to_spread_deg: Option<f64>,
         rises: Vec<AnswerRise>,
     },
-    /// To `contours`: lines with `height_m` and `index`, as GeoJSON.
-    Contours { geojson: String, count: u32 },
+    /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
+    Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
     /// To `turn`.
     Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
     /// To `reckon`.
@@ -1321,6 +1523,35 @@ pub enum Answer {
     },
     /// To `chart`: the drawing as SVG.
     Chart { svg: String },
+}
+
+/// A tapped place in [`Answer::Photo`]; easting and northing in the grid's own unit, one sigma along the worse axis, and whether it
+/// lies outside the marks.
+#[uniffi::remote(Record)]
+pub struct AnswerPhotoPlace {
+    pub name: String,
+    pub lat_deg: f64,
+    pub lon_deg: f64,
+    pub mgrs: String,
+    pub easting: f64,
+    pub northing: f64,
+    pub spread_m: f64,
+    pub outside: bool,
+}
+
+/// By how much a mark misses in [`Answer::Photo`]: pixels, and metres on the ground from the fitted crossing to the mark.
+#[uniffi::remote(Record)]
+pub struct AnswerPhotoMark {
+    pub off_px: f64,
+    pub off_east_m: f64,
+    pub off_north_m: f64,
+}
+
+/// Ground on the way in [`Answer::Profile`] that an eye at its beginning does not see.
+#[uniffi::remote(Record)]
+pub struct AnswerDead {
+    pub from_m: f64,
+    pub to_m: f64,
 }
 
 /// How the ground rises towards a bearing in [`Answer::Ground`]; negative where it falls.

@@ -13,6 +13,7 @@ struct BeforeScreen: View {
             sheet
             SaidView()
             Outlined(.openSheet) { choosing = true }
+            Outlined(.sheetByHand) { model.openPad(.hand) }
             Named(.typeSheet)
             TextField(text: typed, axis: .vertical) { Text(verbatim: Labels.sheetField.text) }
                 .letters(.body)

@@ -11,8 +11,10 @@ struct BesideScreen: View {
                 LineChoice()
             } else if let fix = model.snapshot?.fix {
                 FixView(fix: fix)
+            } else if let fix = model.snapshot?.openFix {
+                OpenFixView(fix: fix)
             } else {
-                line
+                StandView()
                 Caution()
                 SightList()
                 PhoneFieldCheck()
@@ -20,29 +22,32 @@ struct BesideScreen: View {
                 NorthsView()
             }
         } foot: {
-            if let sighted {
-                Primary(sighted.label, sighted.landmark) { model.openPad(.sight(sighted.landmark)) }
-            } else if model.snapshot?.fix != nil, !choosing {
-                Primary(.hereStandsTheCar) { model.keep() }
+            if choosing {
+                if model.draft.unsure?.isEmpty == false { Primary(.noteIt) { model.chooseTouched() } }
+            } else {
+                next
             }
         }
     }
 
-    private var line: some View {
-        HStack(spacing: Sizes.between) {
-            Named(.onLine, model.line ?? "", size: .heading)
-            Outlined(.changeLine) { model.edit { $0.choosing = true } }
+    /// The first landmark, then what does not fit, then the sighting that settles the place; else the car.
+    @ViewBuilder private var next: some View {
+        if !model.hasFix {
+            if let first = model.snapshot?.sights.first { sight(.sight, first.landmark) }
+        } else if let misfit = model.misfit {
+            sight(.readAgain, misfit)
+        } else if let next = model.snapshot?.nextSights.first, !isOnePlace {
+            Primary(next.isLineRun ? .readTheLine : .sight, next.landmark) { model.begin(next) }
+        } else {
+            Primary(.hereStandsTheCar) { model.keep() }
         }
     }
 
-    /// What the primary action sights: the first landmark, then what does not fit, then the one that settles the place.
-    private var sighted: (label: Labels, landmark: String)? {
-        guard !choosing else { return nil }
-        guard let fix = model.snapshot?.fix else { return model.snapshot?.sights.first.map { (.sight, $0.landmark) } }
-        if let misfit = fix.sightings.first(where: { $0.verdict == .misfit }) { return (.readAgain, misfit.landmark) }
-        guard fix.places.count > 1 else { return nil }
-        return model.snapshot?.nextSight.map { (.sight, $0.landmark) }
+    private func sight(_ label: Labels, _ landmark: String) -> some View {
+        Primary(label, landmark) { model.openPad(.sight(landmark)) }
     }
 
-    private var choosing: Bool { model.line == nil || model.draft.choosing }
+    private var isOnePlace: Bool { model.snapshot?.fix?.places.count ?? 1 == 1 }
+
+    private var choosing: Bool { model.stand == nil || model.draft.choosing }
 }

@@ -1,7 +1,7 @@
 import FieldModel
 import SwiftUI
 
-/// The fix: chart, place, spread, what to sight next, what fits.
+/// The fix: three sentences, chart, places, what to sight next, what fits, its check; everything else below.
 struct FixView: View {
     let fix: Fix
     @Environment(FieldModel.self) private var model
@@ -9,20 +9,20 @@ struct FixView: View {
     var body: some View {
         ChartView(of: .fix)
         if fix.places.count == 1 { Text(verbatim: fix.places[0].reference).letters(.glance) }
-        SaidView()
+        Answer(fix.field)
+        SaidSince()
+        let exposed = fix.slips.filter(\.exposed)
+        if !exposed.isEmpty { CautionBar(exposed.map(\.told)) }
         places
-        if let next = model.snapshot?.nextSight {
-            Outlined("\(Labels.sightNext.text(next.landmark))\n\(next.told)", least: Sizes.walking) {
-                model.openPad(.sight(next.landmark))
-            }
-        }
-        fits
-        CheckField()
-        PhonePlace()
+        lines
+        NextSights()
+        HeldList()
+        CheckView()
         SightList()
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
-        Outlined(.changeLine) { model.edit { $0.choosing = true } }
+        StandView()
+        Sentences(model.draft.account, .label)
     }
 
     /// Each place in words. The kept one is the likeliest unless another is named.
@@ -38,29 +38,51 @@ struct FixView: View {
     /// Whether the foot offers another sighting instead of keeping the place.
     private var isOpen: Bool { fix.places.count > 1 || fix.sightings.contains { $0.verdict == .misfit } }
 
-    @ViewBuilder private var fits: some View {
-        Named(.doesItFit, size: .heading)
-        ForEach(Array(fix.sightings.enumerated()), id: \.offset) { one in
-            let (sighting, word) = (one.element, one.element.verdict.label.text)
-            Row(Standing(sighting.verdict), sighting.landmark, "\(word), \(sighting.bearingTold)") {
-                model.openPad(.sight(sighting.landmark))
-            }
-        }
-        if let check = model.snapshot?.check {
-            HStack(spacing: Sizes.between) {
-                MarkView(standing: Standing(check.verdict))
-                Text(verbatim: "\(Labels.checked.text): \(check.verdict.label.text)").letters(.body)
+    /// Which line, while several are possible.
+    @ViewBuilder private var lines: some View {
+        if fix.lines.count > 1 {
+            ForEach(fix.lines, id: \.name) { line in
+                Text(verbatim: "\(Labels.onLine.text(line.name)): \(line.share.asPercent)").letters(.body)
             }
         }
     }
 }
 
-extension Verdict {
-    var label: Labels {
-        switch self {
-        case .fits: .fits
-        case .doubtful: .doubtful
-        case .misfit: .misfit
+/// The fix in the open: place, cautions, what fits, its check.
+struct OpenFixView: View {
+    let fix: OpenFix
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        ChartView(of: .fix)
+        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
+        ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
+            Text(verbatim: place.element.reference).letters(.glance)
+            if let told = model.openPlaceTold(place.offset) { Text(verbatim: told).letters(.body) }
+            if fix.places.count > 1 {
+                Outlined(.hereStandsTheCar) { model.keep(stretch: UInt32(place.offset + 1)) }
+            }
+        }
+        SaidSince()
+        HeldList()
+        CheckView()
+        SightList()
+        InstrumentChoice()
+        Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
+        StandView()
+        Sentences(Array(model.draft.account.dropFirst(fix.places.count)), .label)
+    }
+}
+
+/// What to sight next, the best first; a touch begins it.
+struct NextSights: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        ForEach(Array((model.snapshot?.nextSights ?? []).enumerated()), id: \.offset) { one in
+            let (next, isLine) = (one.element, one.element.isLineRun)
+            let name = isLine ? Labels.readTheLine.text : Labels.sightNext.text(next.landmark)
+            Outlined("\(name)\n\(next.told)", least: Sizes.walking) { model.begin(next) }
         }
     }
 }

@@ -1,29 +1,48 @@
 import FieldModel
 import SwiftUI
 
-/// Which line are you on?
+/// Which line are you on? One, one of several, or none.
 struct LineChoice: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        Named(.whichLine, size: .heading)
-        ForEach(model.snapshot?.sheet?.lines ?? [], id: \.name) { line in
-            Outlined("\(line.name)\n\(line.kind)", least: Sizes.walking) { model.choose(line: line.name) }
+        if let touched = model.draft.unsure {
+            Named(.whichLines, size: .heading)
+            ForEach(lines, id: \.name) { line in
+                let isMarked = touched.contains(line.name)
+                Row(isMarked ? .good : .open, line.name, isMarked ? Labels.marked.text : line.kind) {
+                    model.touch(line: line.name)
+                }
+            }
+            Outlined(.goBack) { model.shutChoice() }
+        } else {
+            Named(.whichLine, size: .heading)
+            ForEach(lines, id: \.name) { line in
+                Outlined("\(line.name)\n\(line.kind)", least: Sizes.walking) { model.choose(line: line.name) }
+            }
+            if lines.count > 1 { Outlined(.notSureWhich, least: Sizes.walking) { model.beUnsure() } }
+            Outlined(.onNoLine, least: Sizes.walking) { model.chooseNoLine() }
+            if model.stand != nil { Outlined(.goBack) { model.shutChoice() } }
         }
     }
+
+    private var lines: [Line] { model.snapshot?.sheet?.lines ?? [] }
 }
 
-/// What do you see? Likeliest first, each row with where to look or what was read.
-struct SightList: View {
+/// Where one stands, and the way to say it otherwise.
+struct StandView: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        Named(.whatDoYouSee, size: .heading)
-        ForEach(model.snapshot?.sights ?? [], id: \.landmark) { sight in
-            Row(sight.sighted ? .good : .open, "\(sight.landmark), \(sight.kind)", sight.told) {
-                model.openPad(.sight(sight.landmark))
-            }
+        switch model.stand {
+        case .line(let line): Named(.onLine, line, size: .heading)
+        case .oneOf(let lines):
+            Named(.notSureWhich, size: .heading)
+            Sentences(lines)
+        case .open: Named(.onNoLine, size: .heading)
+        case nil: EmptyView()
         }
+        Outlined(.changeLine) { model.edit { $0.choosing = true } }
     }
 }
 
@@ -50,25 +69,5 @@ extension Record.Instrument {
         case .quick: .instrumentQuick
         case .phone: .instrumentPhone
         }
-    }
-}
-
-/// Holds a typed grid reference against the fix.
-struct CheckField: View {
-    @Environment(FieldModel.self) private var model
-
-    var body: some View {
-        HStack(spacing: Sizes.between) {
-            TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.checkField.text) }
-                .letters(.body)
-                .frame(minHeight: Sizes.target)
-                .autocorrectionDisabled()
-            Outlined(.checkIt) { model.checkPlace() }
-        }
-    }
-
-    private var typed: Binding<String> {
-        @Bindable var model = model
-        return $model.typedPlace
     }
 }

@@ -13,7 +13,7 @@ struct PadScreen: View {
                 MetField()
             } else {
                 if isSight { PhoneHeading() }
-                typed
+                TypedFigures(unit: "\u{a0}\(Labels.doublePaces.text)")
                 PadKeys()
             }
             Outlined(.goBack) { model.shutPad() }
@@ -24,19 +24,9 @@ struct PadScreen: View {
             case .detour: sides
             case .compassRead, .compassKnown: Primary(.noteIt) { model.finishPad() }
             case .met: Primary(.noteIt) { model.finishPad() }
-            case .pace, nil: Primary(.setPace) { model.finishPad() }
+            case .pace, .more, .asks, .hand, nil: Primary(.setPace) { model.finishPad() }
             }
         }
-    }
-
-    private var typed: some View {
-        let bearing = model.draft.typed
-        let figures = model.asksBearing ? bearing.unit.figures : max(1, bearing.digits.count)
-        return HStack(alignment: .firstTextBaseline, spacing: 8) {
-            Text(verbatim: bearing.digits.padding(toLength: figures, withPad: "_", startingAt: 0)).letters(.count)
-            Text(verbatim: model.asksBearing ? bearing.unitTold : Labels.doublePaces.text).letters(.figure)
-        }
-        .accessibilityElement(children: .combine)
     }
 
     private var sides: some View {
@@ -56,8 +46,24 @@ struct PadScreen: View {
         case .met: Labels.whatWasMet.text
         case .compassRead: Labels.compassReads.text
         case .compassKnown: Labels.compassKnown.text
-        case .pace, nil: Labels.howManyPaces.text
+        case .pace, .more, .asks, .hand, nil: Labels.howManyPaces.text
         }
+    }
+}
+
+/// The figures with what stands beside them: the north of a bearing, or a unit.
+struct TypedFigures: View {
+    let unit: String
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        let bearing = model.draft.typed
+        let figures = model.asksBearing ? bearing.unit.figures : max(1, bearing.digits.count)
+        HStack(alignment: .firstTextBaseline, spacing: 8) {
+            Text(verbatim: bearing.digits.padding(toLength: figures, withPad: "_", startingAt: 0)).letters(.count)
+            Text(verbatim: model.asksBearing ? bearing.unitTold : unit).letters(.figure)
+        }
+        .accessibilityElement(children: .combine)
     }
 }
 

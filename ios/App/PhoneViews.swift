@@ -31,7 +31,7 @@ struct PhonePlace: View {
             .strikethrough(place.isStale)
             .letters(.figure)
         Sentences(place.said)
-        if model.snapshot?.stage == .besideTheLine, model.snapshot?.fix != nil {
+        if model.snapshot?.stage == .besideTheLine, model.hasFix {
             Outlined(.holdAgainst) { model.check(place) }
         }
     }

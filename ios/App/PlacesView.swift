@@ -40,6 +40,12 @@ struct PlacesView: View {
             PlaceList(looked: $looked, listed: $listed)
         } else if asked, model.snapshot?.undo != nil {
             StrikeView(asked: $asked)
+        } else if case .asks(let asking) = model.draft.pad, let question = asking.question {
+            AskScreen(asking: asking, question: question)
+        } else if model.draft.pad == .more {
+            MoreScreen()
+        } else if model.draft.pad == .hand {
+            HandScreen()
         } else if model.draft.pad != nil {
             PadScreen()
         } else {

@@ -6,9 +6,28 @@ struct SaidView: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        ForEach(Array(model.said.enumerated()), id: \.offset) { sentence in
-            Text(verbatim: sentence.element).letters(sentence.offset == 0 ? .heading : .body)
-        }
+        Answer(model.said)
+    }
+}
+
+/// The answer: its first sentence is the weightiest.
+struct Answer: View {
+    let sentences: [String]
+
+    init(_ sentences: [String]) { self.sentences = sentences }
+
+    var body: some View {
+        Sentences(Array(sentences.prefix(1)), .heading)
+        Sentences(Array(sentences.dropFirst()))
+    }
+}
+
+/// What was said since the fix was taken: of its check, of an undo.
+struct SaidSince: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        if model.said != model.draft.account { Sentences(model.said) }
     }
 }
 

@@ -20,7 +20,7 @@ fn engine() -> Engine {
 }
 
 fn bring(engine: &mut Engine, name: &str, bytes: &[u8]) -> Result<Reply, Refusal> {
-    engine.bring(&Brought { at: Some(AT), name, bytes, grid: None, area_deg: None, kinds: None }, &mut |_| true)
+    engine.bring(&Brought { at: Some(AT), name, bytes, grid: None, area_deg: None, ..Brought::default() }, &mut |_| true)
 }
 
 /// Heights in degrees, 0.01 apart, that rise by a metre from post to post, from a south-western corner on.
@@ -32,7 +32,10 @@ fn rising(west: f64, south: f64, columns: usize, rows: usize) -> String {
 
 fn heights(engine: &mut Engine, text: &str) -> Result<Reply, Refusal> {
     let grid = Some("4326");
-    engine.bring(&Brought { at: Some(AT), name: "rise.asc", bytes: text.as_bytes(), grid, area_deg: None, kinds: None }, &mut |_| true)
+    engine
+        .bring(&Brought { at: Some(AT), name: "rise.asc", bytes: text.as_bytes(), grid, area_deg: None, ..Brought::default() }, &mut |_| {
+            true
+        })
 }
 
 fn tell(engine: &mut Engine, record: &Value) -> Value {
@@ -54,7 +57,7 @@ fn without_a_sheet_a_file_becomes_one_and_the_next_is_added_to_it() {
     let first = bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
     let sheet = first.snapshot.sheet.unwrap();
     assert_eq!((sheet.name.as_str(), sheet.lines.len(), sheet.landmarks.len()), ("mill", 1, 2));
-    assert_eq!(first.answer, Some(Answer::ImportedFeatures { lines: 1, landmarks: 2, known_points: 0, left_out: 0 }));
+    assert_eq!(first.answer, Some(Answer::ImportedFeatures { lines: 1, landmarks: 2, known_points: 0, left_out: 0, credit: None }));
     tell(&mut engine, &json!({ "do": "pace", "at": AT, "double_paces_per_100_m": 58.0 }));
     let second = bring(&mut engine, "creek.geojson", CREEK.as_bytes()).unwrap();
     let lines: Vec<String> = second.snapshot.sheet.unwrap().lines.into_iter().map(|line| line.name).collect();
@@ -118,11 +121,11 @@ fn a_file_that_is_wrong_or_broken_off_changes_nothing() {
         ("sheet.pdf", b"%PDF-1.7 no map".as_slice(), "import-neither"),
         ("empty.geojson", br#"{"type":"FeatureCollection","features":[]}"#.as_slice(), "import-nothing"),
     ] {
-        let file = Brought { at: Some(AT), name, bytes, grid: Some("4326"), area_deg: None, kinds: None };
+        let file = Brought { at: Some(AT), name, bytes, grid: Some("4326"), area_deg: None, ..Brought::default() };
         assert_eq!(engine.bring(&file, &mut |_| true).unwrap_err().code(), code, "{name}");
         assert_eq!(engine.snapshot(None).unwrap(), before, "{name}");
     }
-    let whole = Brought { at: Some(AT), name: "mill.gpx", bytes: ROUTE.as_bytes(), grid: None, area_deg: None, kinds: None };
+    let whole = Brought { at: Some(AT), name: "mill.gpx", bytes: ROUTE.as_bytes(), grid: None, area_deg: None, ..Brought::default() };
     assert_eq!(engine.bring(&whole, &mut |_| false).unwrap_err().code(), "import-stopped");
     assert_eq!(engine.snapshot(None).unwrap(), before);
 }
@@ -138,6 +141,7 @@ fn only_the_wanted_kinds_and_area_come_in() {
         grid: None,
         area_deg: Some(&[46.005, 14.4, 46.035, 14.6]),
         kinds: Some(&kinds),
+        ..Brought::default()
     };
     let sheet = engine.bring(&file, &mut |_| true).unwrap().snapshot.sheet.unwrap();
     assert_eq!(sheet.landmarks, ["White chapel"]);
@@ -146,4 +150,25 @@ fn only_the_wanted_kinds_and_area_come_in() {
     let odd = [String::from("dragons")];
     let file = Brought { kinds: Some(&odd), ..file };
     assert_eq!(engine.bring(&file, &mut |_| true).unwrap_err().code(), "import-kind-unknown");
+}
+
+/// Spot heights tell how far heights can be trusted: against a plane of 100 to 141 m, typed in metres and in feet.
+#[test]
+fn spot_heights_are_held_against_the_heights_and_credits_are_kept() {
+    let mut engine = engine();
+    let file =
+        Brought { at: Some(AT), name: "mill.gpx", bytes: ROUTE.as_bytes(), credit: Some("walkers of the mill"), ..Brought::default() };
+    let came = engine.bring(&file, &mut |_| true).unwrap();
+    assert!(came.said.iter().any(|said| said.contains("walkers of the mill")), "{:?}", came.said);
+    let spot = |height_m: f64| json!({ "do": "sheet", "at": AT, "spots": [{ "at": "Old mast", "height_m": height_m }] });
+    let waiting = tell(&mut engine, &spot(130.0));
+    assert!(waiting["said"].as_array().unwrap().iter().any(|said| said.as_str().unwrap().starts_with("One spot height is")), "{waiting}");
+    let told = heights(&mut engine, &rising(14.4, 45.9, 21, 21)).unwrap();
+    assert!(told.said.iter().any(|said| said.contains("as good as such heights are")), "{:?}", told.said);
+    let ground = told.snapshot.sheet.unwrap().ground;
+    assert!(ground.iter().any(|line| line.contains("walkers of the mill")), "{ground:?}");
+    let off = tell(&mut engine, &spot(900.0));
+    assert!(off["said"].as_array().unwrap().iter().any(|said| said.as_str().unwrap().contains("more than such heights")), "{off}");
+    let gone = tell(&mut engine, &json!({ "do": "sheet", "at": AT, "strike": ["White chapel"] }));
+    assert_eq!(gone["snapshot"]["sheet"]["landmarks"], json!(["Old mast"]));
 }

@@ -60,6 +60,31 @@ fn heights_written_by_another_program_from_the_words_of_the_schema_are_read() {
     assert_eq!((float.layout().west, float.layout().step_south, float.spread().correlation_m), (75.5, 0.5, 50.0));
 }
 
+/// Every kind of sighting that schema 4 can hold is reckoned again, to the place that its row kept.
+#[test]
+fn sightings_of_every_kind_are_read_back_from_schema_4() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("v4.gatepost");
+    let dump = std::fs::read_to_string(root().join("tests/databases/v4.sql")).unwrap();
+    let raw = Connection::open(&path).unwrap();
+    raw.execute_batch(&dump).unwrap();
+    let kinds: String = raw.query_row("SELECT json_group_array(DISTINCT observed ->> 'what') FROM sighting", [], |row| row.get(0)).unwrap();
+    let mut kinds: Vec<String> = serde_json::from_str(&kinds).unwrap();
+    kinds.sort();
+    let all = ["angle", "bearing", "here", "line-run", "not-seen", "paces", "running", "seen", "side", "trip"];
+    assert_eq!(kinds, all);
+    let kept: f64 = raw.query_row("SELECT along_m FROM fix ORDER BY entry_id DESC LIMIT 1", [], |row| row.get(0)).unwrap();
+    drop(raw);
+    let mut engine = engine(&path);
+    let fix = engine.snapshot(None).unwrap().fix.unwrap();
+    assert_eq!(fix.lines.iter().map(|line| line.name.as_str()).collect::<Vec<_>>(), ["Velm Road", "Issa Creek"]);
+    assert!((fix.places[0].along_m - kept).abs() < 0.1 * fix.places[0].spread_along_m, "{} {kept}", fix.places[0].along_m);
+    let before = engine.tell(&Record::Undo { at: Some("2026-09-12T12:00:00Z".into()) }).unwrap().snapshot.fix.unwrap();
+    // Standing at the milestone, within 20 m.
+    assert_eq!(before.places[0].from, "Milestone 4");
+    assert!(before.places[0].from_m.abs() < 10.0, "{:?}", before.places[0].from_m);
+}
+
 #[test]
 fn a_damaged_table_is_told_when_there_are_heights_too() {
     let folder = tempfile::tempdir().unwrap();

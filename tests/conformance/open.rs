@@ -53,7 +53,7 @@ fn the_car_is_kept_in_the_open_and_found_again_after_a_restart() {
     assert_eq!(again["snapshot"]["car"]["open_place"], place);
     assert_eq!((&again["snapshot"]["car"]["place"], &again["snapshot"]["car"]["line"]), (&Value::Null, &Value::Null));
     assert_eq!(again["snapshot"]["way_back"]["miss_along_95_m"], Value::Null);
-    assert_eq!(again["snapshot"]["way_back"]["legs"][0]["metres"].as_f64().unwrap().round(), 400.0);
+    assert!((again["snapshot"]["way_back"]["legs"][0]["metres"].as_f64().unwrap() - 400.0).abs() < 0.5);
 }
 
 #[test]
@@ -135,7 +135,7 @@ fn what_is_seen_tells_the_side_of_a_wall() {
         format!("ncols 101\nnrows 101\nxllcenter 14.45\nyllcenter 45.96\ncellsize 0.001\n{}\n", rows.collect::<Vec<_>>().join("\n"));
     let mut engine = Engine::open(&Config::default()).unwrap();
     for (name, text) in [("area.geojson", area), ("ground.asc", ground.as_str())] {
-        let file = Brought { at: Some(AT), name, bytes: text.as_bytes(), grid: Some("4326"), area_deg: None, kinds: None };
+        let file = Brought { at: Some(AT), name, bytes: text.as_bytes(), grid: Some("4326"), area_deg: None, ..Brought::default() };
         engine.bring(&file, &mut |_| true).unwrap();
     }
     let mut east_of = |what: &str| {

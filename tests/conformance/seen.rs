@@ -29,7 +29,7 @@ fn ground(wall_from: f64) -> String {
 fn engine(wall_from: f64) -> Engine {
     let mut engine = Engine::open(&Config::default()).unwrap();
     for (name, bytes) in [("area.geojson", AREA), ("ground.asc", ground(wall_from).as_str())] {
-        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), area_deg: None, kinds: None };
+        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), area_deg: None, ..Brought::default() };
         engine.bring(&file, &mut |_| true).unwrap();
     }
     engine
@@ -88,7 +88,7 @@ fn a_fix_uses_what_is_in_sight_and_is_the_same_when_resumed() {
     let config = Config { logbook: Some(path), ..Config::default() };
     let mut written = Engine::open(&config).unwrap();
     for (name, bytes) in [("area.geojson", AREA), ("ground.asc", ground(46.01).as_str())] {
-        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), area_deg: None, kinds: None };
+        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), area_deg: None, ..Brought::default() };
         written.bring(&file, &mut |_| true).unwrap();
     }
     let told = tell(&mut written, &json!({ "do": "fix", "at": AT, "sightings": [{ "what": "seen", "landmark": "East mast" }] }));
@@ -104,7 +104,7 @@ fn without_heights_the_question_says_what_is_missing() {
     let mut engine = Engine::open(&Config::default()).unwrap();
     let seen = Record::Seen { at: Some(AT.into()), place: None, eye_m: None, within_m: None };
     assert_eq!(engine.tell(&seen).unwrap_err().code(), "sheet-needed");
-    let file = Brought { at: Some(AT), name: "area.geojson", bytes: AREA.as_bytes(), grid: None, area_deg: None, kinds: None };
+    let file = Brought { at: Some(AT), name: "area.geojson", bytes: AREA.as_bytes(), grid: None, area_deg: None, ..Brought::default() };
     engine.bring(&file, &mut |_| true).unwrap();
     assert_eq!(engine.tell(&seen).unwrap_err().code(), "heights-needed");
 }
@@ -119,6 +119,22 @@ fn a_profile_over_the_wall_counts_it_up_and_down() {
     // 300 m over the 77.4 m from post to post: 75.5 degrees.
     assert!((answer["steepest_deg"].as_f64().unwrap().abs() - 75.5).abs() < 0.3, "{answer}");
     assert_eq!(answer["samples"].as_array().unwrap().len(), 79, "1549 m in steps of 20 m");
+}
+
+/// From 1.7 m over flat ground one looks up at the wall: its flat top and all behind it are dead ground.
+#[test]
+fn behind_the_wall_the_way_is_dead_ground() {
+    let mut engine = engine(45.9);
+    let told = tell(&mut engine, &json!({ "do": "profile", "from": "46.01, 14.5", "to": "46.01, 14.52", "eye_m": 1.7 }));
+    let dead = told["answer"]["dead"].as_array().unwrap();
+    // Its top begins 0.009 degrees east of the eye: 697 m; the way is 1549 m long (radii of WGS 84, by hand).
+    let last = dead.last().unwrap();
+    assert!(
+        dead.len() == 1 && (last["from_m"].as_f64().unwrap() - 697.0).abs() < 2.0 && (last["to_m"].as_f64().unwrap() - 1549.0).abs() < 2.0,
+        "{dead:?}"
+    );
+    let without = tell(&mut engine, &json!({ "do": "profile", "from": "46.01, 14.5", "to": "46.01, 14.52" }));
+    assert_eq!(without["answer"]["dead"], json!([]));
 }
 
 #[test]
@@ -142,4 +158,29 @@ fn the_ground_and_its_contours_are_told() {
         lines["features"].as_array().unwrap().iter().filter(|one| one["geometry"]["coordinates"].as_array().unwrap().iter().all(on_west));
     assert_eq!(west.count(), 3, "three of them climb the western face, between 14.508 and 14.509 E");
     assert_eq!(told["answer"]["count"], 6);
+}
+
+/// Brown lines and their heights over the sheet; in feet on a grid in feet, each a whole number of intervals.
+#[test]
+fn contours_are_drawn_and_lettered_in_the_unit_of_the_grid() {
+    let mut engine = engine(45.9);
+    let metres = tell(&mut engine, &json!({ "do": "contours", "interval_m": 50.0, "svg": true }))["answer"].clone();
+    let drawing = metres["svg"].as_str().unwrap();
+    assert!(drawing.starts_with("<svg") && drawing.matches("#A0601A").count() >= 6, "{}", drawing.len());
+    assert!(drawing.contains("Plain road") && drawing.contains("every 50"), "{drawing}");
+    tell(&mut engine, &json!({ "do": "fix", "at": AT, "sightings": [{ "what": "seen", "landmark": "West mast" }] }));
+    let chart = tell(&mut engine, &json!({ "do": "chart", "of": "fix" }))["answer"]["svg"].as_str().unwrap().to_owned();
+    assert!(chart.contains("stroke=\"#A0601A\""), "the fix is drawn over the ground");
+    // A Lambert grid in US survey feet.
+    tell(
+        &mut engine,
+        &json!({ "do": "sheet", "at": AT, "grid": "+proj=lcc +lat_1=45 +lat_2=47 +lat_0=46 +lon_0=14.5 +datum=WGS84 +units=us-ft" }),
+    );
+    let feet = tell(&mut engine, &json!({ "do": "contours" }))["answer"].clone();
+    assert!((feet["interval_m"].as_f64().unwrap() - 40.0 * 0.3048).abs() < 1e-9, "{}", feet["interval_m"]);
+    let lines: Value = serde_json::from_str(feet["geojson"].as_str().unwrap()).unwrap();
+    for line in lines["features"].as_array().unwrap() {
+        let height_ft = line["properties"]["height_ft"].as_f64().unwrap();
+        assert!((height_ft / 40.0 - (height_ft / 40.0).round()).abs() < 1e-9 && (1640.0..2640.0).contains(&height_ft), "{height_ft}");
+    }
 }

@@ -45,13 +45,17 @@ def reach(points, lines):
     return far
 
 
+# Crossings are often short decimals that end in 5: moved a little, both programs' noise of 1e-9 rounds them alike.
+OFF_TIES = 2.13131e-6
+
+
 def pieces(lines, shape):
     """All segments inside the outermost posts, whichever way they run, rounded."""
     found = set()
     for line in lines:
-        ends = list(map(tuple, np.round(line, 5)))
+        ends = list(map(tuple, np.round(line + OFF_TIES, 5)))
         found |= {(min(a, b), max(a, b)) for a, b in zip(ends[:-1], ends[1:])}
-    inside = lambda end: 0 <= end[0] <= shape[1] - 1 and 0 <= end[1] <= shape[0] - 1
+    inside = lambda end: 0 <= end[0] <= shape[1] - 1 + 1e-4 and 0 <= end[1] <= shape[0] - 1 + 1e-4
     return {piece for piece in found if inside(piece[0]) and inside(piece[1])}
 
 

@@ -171,6 +171,43 @@ def run_typed(tally):
         tally.check("typed refusal", error.code == "stretch-unknown", error.code)
 
 
+class Watched(gatepost.Watch):
+    """Keeps what it was told, and breaks off after so many calls."""
+
+    def __init__(self, most):
+        self.shares, self.most = [], most
+
+    def goes_on(self, share):
+        """Told how much is done."""
+        self.shares.append(share)
+        return len(self.shares) < self.most
+
+
+def many_lines(count):
+    """A file that takes several looks at the watch."""
+    line = lambda i: {"type": "Feature", "properties": {"name": f"Lane {i}", "highway": "track"},
+                      "geometry": {"type": "LineString", "coordinates": [[14.0 + i / 1e4, 46.0], [14.0 + i / 1e4, 46.01]]}}
+    return json.dumps({"type": "FeatureCollection", "features": [line(i) for i in range(count)]}).encode()
+
+
+def run_bring(tally):
+    """A file with a watch: progress is told and grows; one that is broken off leaves everything as it was."""
+    at, book, file = "2026-09-12T08:10:00Z", fresh(), many_lines(2000)
+    watch = Watched(10**9)
+    reply = book.bring(at, "lanes.geojson", file, watch=watch)
+    tally.check("brought", len(reply.snapshot.sheet.lines) == 2000)
+    rising = all(a <= b for a, b in zip(watch.shares, watch.shares[1:]))
+    tally.check("progress", len(watch.shares) > 2 and rising and 0.0 <= watch.shares[0] and watch.shares[-1] <= 1.0, watch.shares[:5])
+    before = book.snapshot()
+    for most in (1, len(watch.shares) // 2):
+        try:
+            book.bring(at, "again.geojson", file, watch=Watched(most), credit="nobody")
+            tally.check("broken off", False)
+        except gatepost.GatepostError.Refused as error:
+            tally.check("broken off", error.code == "import-stopped", error.code)
+        tally.check("nothing changed", book.snapshot() == before)
+
+
 def main():
     """Everything, with one closing line."""
     tally = Tally()
@@ -179,6 +216,7 @@ def main():
     run_main_job(tally)
     run_errors(tally)
     run_typed(tally)
+    run_bring(tally)
     run_exported(tally)
     print(f"{tally.passed} passed, {tally.failed} failed")
     return 1 if tally.failed else 0

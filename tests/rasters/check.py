@@ -167,7 +167,12 @@ def geotiffs(reader, plain, utm):
             extra = []
             if source is utm and name.startswith(("UInt16", "UInt32")):
                 extra = ["-a_nodata", 0]
-            compare(reader, translate(source, MADE / f"{kind}-{name}.tif", *extra, *options))
+            path = translate(source, MADE / f"{kind}-{name}.tif", *extra, *options)
+            # Where the file names another void, -32768 is a height to it, and no ground has that.
+            if source is utm and name.endswith("void-named") and float(np.nanmin(as_gdal_has_it(path)[0])) == -32768.0:
+                refuse(reader, path, "heights-file-post")
+            else:
+                compare(reader, path)
     compare(reader, translate(utm, MADE / "sparse.tif", "-co", "SPARSE_OK=TRUE", "-co", "TILED=YES", "-srcwin", -300, -300, 900, 900))
     for code in (32616, 3857, 26916, 27700, 2154, 21781, 5070, 31467):
         to = MADE / f"epsg-{code}.tif"

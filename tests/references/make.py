@@ -25,6 +25,7 @@ import pace
 import places_typed
 import printed
 import reckon
+import sheet_asked
 import utm_mgrs
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
@@ -44,6 +45,7 @@ GENERATED = (
     reckon,
     fix_ground,
     fix_open,
+    sheet_asked,
 )
 BY_HAND = (bearings,)
 

@@ -24,6 +24,8 @@ pub(crate) struct Cli {
 pub(crate) enum Task {
     Sheet { file: PathBuf },
     Import(ImportArgs),
+    Draw(Box<DrawArgs>),
+    Photo(PhotoArgs),
     Pace(PaceArgs),
     Fix(Box<FixArgs>),
     Check(CheckArgs),
@@ -61,6 +63,50 @@ pub(crate) struct ImportArgs {
     pub(crate) area: Option<Vec<f64>>,
     #[arg(long, num_args = 1.., value_name = "KIND")]
     pub(crate) kinds: Option<Vec<String>>,
+    #[arg(long)]
+    pub(crate) source: Option<String>,
+    #[arg(long)]
+    pub(crate) cover: Option<String>,
+    #[arg(long, value_name = "WHOM")]
+    pub(crate) credit: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct DrawArgs {
+    #[arg(long)]
+    pub(crate) name: Option<String>,
+    #[arg(long)]
+    pub(crate) beginning: Option<String>,
+    #[arg(long)]
+    pub(crate) grid: Option<String>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) scale: Option<f64>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) printed_year: Option<f64>,
+    #[arg(long, num_args = 4.., value_names = ["KIND", "NAME", "REFERENCES"])]
+    pub(crate) line: Vec<String>,
+    #[arg(long, num_args = 3, value_names = ["KIND", "NAME", "REFERENCE"])]
+    pub(crate) landmark: Vec<String>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) height_m: Option<f64>,
+    #[arg(long, num_args = 3, value_names = ["LINE", "NAME", "REFERENCE"])]
+    pub(crate) known: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["WHERE", "METRES"], allow_hyphen_values = true)]
+    pub(crate) spot: Vec<String>,
+    #[arg(long, value_name = "NAME")]
+    pub(crate) strike: Vec<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PhotoArgs {
+    #[arg(long, num_args = 3, value_names = ["X", "Y", "REFERENCE"], required = true)]
+    pub(crate) mark: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["X", "Y"])]
+    pub(crate) tap: Vec<String>,
+    #[arg(long)]
+    pub(crate) grid: Option<String>,
+    #[arg(long)]
+    pub(crate) kind: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -221,6 +267,8 @@ pub(crate) struct ProfileArgs {
     pub(crate) to: String,
     #[arg(value_parser = finite, long)]
     pub(crate) step_m: Option<f64>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) eye_m: Option<f64>,
 }
 
 #[derive(Debug, Args)]
@@ -234,6 +282,10 @@ pub(crate) struct ContoursArgs {
     pub(crate) file: PathBuf,
     #[arg(value_parser = finite, long)]
     pub(crate) interval_m: Option<f64>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) interval_ft: Option<f64>,
+    #[arg(long)]
+    pub(crate) theme: Option<String>,
 }
 
 #[derive(Debug, Args)]

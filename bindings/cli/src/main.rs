@@ -78,7 +78,7 @@ fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
         told::write_out(&reply, "/answer/svg", &chart.file)?;
     }
     if let Task::Contours(ask) = &cli.task {
-        told::write_out(&reply, "/answer/geojson", &ask.file)?;
+        told::write_out(&reply, if told::drawn(&ask.file) { "/answer/svg" } else { "/answer/geojson" }, &ask.file)?;
     }
     let read = show(cli, &line, &reply);
     Ok(if taken && read { ExitCode::SUCCESS } else { ExitCode::FAILURE })

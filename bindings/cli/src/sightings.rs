@@ -8,10 +8,8 @@ use crate::args::FixArgs;
 pub(crate) fn fix_record(fix: &FixArgs) -> Value {
     let lines: Vec<&String> = fix.on.iter().chain(&fix.or).collect();
     let on = if fix.or.is_empty() { json!({ "line": fix.on }) } else { json!({ "lines": lines }) };
-    let mut record = json!({ "do": "fix", "instrument": fix.instrument, "sightings": sightings(fix) });
-    if fix.open {
-        record["open"] = json!(true);
-    }
+    let open = fix.open.then_some(true);
+    let mut record = json!({ "do": "fix", "instrument": fix.instrument, "open": open, "sightings": sightings(fix) });
     if let (Some(record), Value::Object(on)) = (record.as_object_mut(), on) {
         record.extend(on);
     }

@@ -9,7 +9,7 @@ use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
-use crate::args::{Cli, CompassArgs, ImportArgs, LegArgs, NorthsArgs, Task};
+use crate::args::{Cli, CompassArgs, DrawArgs, ImportArgs, LegArgs, NorthsArgs, PhotoArgs, Task};
 use crate::sightings::fix_record;
 
 /// Questions need no logbook, and make none.
@@ -57,9 +57,17 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
-        Task::Profile(ask) => return Ok(json!({ "do": "profile", "from": ask.from, "to": ask.to, "step_m": ask.step_m })),
+        Task::Profile(ask) => {
+            return Ok(json!({ "do": "profile", "from": ask.from, "to": ask.to, "step_m": ask.step_m, "eye_m": ask.eye_m }));
+        }
         Task::Ground(ask) => return Ok(json!({ "do": "ground", "place": ask.place })),
-        Task::Contours(ask) => return Ok(json!({ "do": "contours", "interval_m": ask.interval_m })),
+        Task::Draw(ask) => draw_record(ask)?,
+        Task::Photo(ask) => photo_record(ask)?,
+        Task::Contours(ask) => {
+            return Ok(json!({
+                "do": "contours", "interval_m": ask.interval_m, "interval_ft": ask.interval_ft, "svg": drawn(&ask.file), "theme": ask.theme
+            }));
+        }
         Task::Norths(ask) => return Ok(norths_record(ask)),
         Task::Place(ask) => {
             return Ok(json!({
@@ -81,6 +89,49 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
     }
     Ok(record)
+}
+
+/// Whether contours are written as a drawing: by the file's ending.
+pub(crate) fn drawn(file: &Path) -> bool {
+    file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg"))
+}
+
+fn number(text: &str) -> Result<f64, Refusal> {
+    let unreadable = || Refusal::new(Message::new("distance-unreadable").text("typed", text));
+    text.trim().parse::<f64>().ok().filter(|number| number.is_finite()).ok_or_else(unreadable)
+}
+
+fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
+    let line = ask.line.split_first_chunk::<2>();
+    let lines: Vec<Value> =
+        line.map(|([kind, name], points)| json!({ "name": name, "kind": kind, "points": points })).into_iter().collect();
+    let landmark = |three: &[String]| json!({ "kind": three.first(), "name": three.get(1), "at": three.get(2), "height_m": ask.height_m });
+    let landmarks: Vec<Value> = ask.landmark.chunks(3).map(landmark).collect();
+    let known: Vec<Value> =
+        ask.known.chunks(3).map(|three| json!({ "on": three.first(), "name": three.get(1), "at": three.get(2) })).collect();
+    let mut spots = Vec::new();
+    for pair in ask.spot.chunks(2) {
+        let [at, height_m] = pair else { continue };
+        spots.push(json!({ "at": at, "height_m": number(height_m)? }));
+    }
+    Ok(json!({
+        "do": "sheet", "name": ask.name, "beginning": ask.beginning, "grid": ask.grid, "scale": ask.scale,
+        "printed_year": ask.printed_year, "lines": lines, "landmarks": landmarks, "known_points": known, "spots": spots, "strike": ask.strike
+    }))
+}
+
+fn photo_record(ask: &PhotoArgs) -> Result<Value, Refusal> {
+    let mut marks = Vec::new();
+    for three in ask.mark.chunks(3) {
+        let [x, y, crossing] = three else { continue };
+        marks.push(json!({ "x_px": number(x)?, "y_px": number(y)?, "crossing": crossing }));
+    }
+    let mut taps = Vec::new();
+    for pair in ask.tap.chunks(2) {
+        let [x, y] = pair else { continue };
+        taps.push(json!({ "x_px": number(x)?, "y_px": number(y)? }));
+    }
+    Ok(json!({ "do": "photo", "marks": marks, "taps": taps, "grid": ask.grid, "kind": ask.kind }))
 }
 
 fn compass_record(ask: &CompassArgs) -> Value {
@@ -162,7 +213,8 @@ pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<
     let at = cli.at.clone().unwrap_or_else(now);
     let name = ask.file.file_name().unwrap_or_default().to_string_lossy();
     let (grid, area_deg, kinds) = (ask.grid.as_deref(), ask.area.as_deref(), ask.kinds.as_deref());
-    Ok(engine.bring_json(&Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds }))
+    let (source, cover, credit) = (ask.source.as_deref(), ask.cover.as_deref(), ask.credit.as_deref());
+    Ok(engine.bring_json(&Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit }))
 }
 
 /// A line of JSON with the time filled in, and a sheet's `file` read. What is no object passes as it is, to be refused.
@@ -173,6 +225,8 @@ pub(crate) fn completed(line: &str, cli: &Cli) -> Result<String, Refusal> {
     let timed = [
         "carry",
         "import",
+        "sheet",
+        "photo",
         "pace",
         "fix",
         "check",

@@ -3,8 +3,9 @@
 use super::band::{LEAST_SHARE, odds_band, shares};
 use super::furniture::north_and_scale;
 use super::marks::{Mark, draw_marks, marks, name_marks, other_arrows};
+use super::relief::relief;
 use super::ruler::{ruler, ruler_height};
-use super::scene::{BEYOND, Scene};
+use super::scene::{BEYOND, Drawn, Scene};
 use super::symbol::cross_bar;
 use super::view::{Bounds, View, points_between};
 use super::{Area, DisplayList, Ink, Item, Lettering, Size, Spot, Stroke};
@@ -27,19 +28,21 @@ const BAR_OFF: f64 = 22.0;
 /// Draws a fix on a line: the sheet around it, the odds along the line, the bearings that were read,
 /// and under it the ruler that shows the same part of the line.
 ///
-/// `grid_north_deg` is the bearing of grid north in the sheet's plane at the middle of the fix, degrees:
-/// convergence less [`crate::earth::LocalFrame::true_minus_plane_deg`]. The ruler takes 50 dp and two
+/// The ruler takes 50 dp and two
 /// rows of letters of the height; the chart above it should have at least 170 dp.
 #[must_use]
-pub fn fix_chart(sheet: &Sheet, line: &Line, fix: &Fix, grid_north_deg: f64, lettering: &dyn Lettering, size: Size) -> DisplayList {
+pub fn fix_chart(drawn: &Drawn<'_>, line: &Line, fix: &Fix, lettering: &dyn Lettering, size: Size) -> DisplayList {
+    let sheet = drawn.sheet;
     let height = (size.height - ruler_height(size.letters)).max(size.height / 2.0);
     let view = fix_view(Area::new(0.0, 0.0, size.width, height), size.letters, sheet, line, fix);
     let mut scene = Scene::new(view, lettering, size.letters);
+    let heights = relief(&mut scene, drawn);
     scene.lines(sheet, Some(line));
     rays(&mut scene, sheet, fix);
     odds_band(&mut scene, line, fix);
     scene.line(line);
-    words(&mut scene, sheet, line, fix, grid_north_deg);
+    words(&mut scene, sheet, line, fix, drawn.grid_north_deg);
+    heights.write(&mut scene);
     let below = ruler(&view, line, fix, lettering, size);
     scene.finish(size, lettering.spoken_fix(line, fix), below)
 }

@@ -27,6 +27,8 @@ pub trait Lettering {
     fn spoken_open_fix(&self, fix: &OpenFix) -> String;
     /// A whole walk, spoken.
     fn spoken_walk(&self, walk: &Walk<'_>) -> String;
+    /// The sheet with contours so far apart, in its own unit, spoken.
+    fn spoken_ground(&self, interval: f64) -> String;
     /// The end of a leg, counted from 1, spoken.
     fn spoken_turn(&self, walk: &Walk<'_>, number: usize) -> String;
 }

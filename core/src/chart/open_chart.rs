@@ -5,7 +5,8 @@ use super::furniture::north_and_scale;
 use super::marks::{Mark, draw_marks, marks, name_marks, other_arrows};
 use super::outline::Outline;
 use super::regions::{corners, regions};
-use super::scene::Scene;
+use super::relief::relief;
+use super::scene::{Drawn, Scene};
 use super::symbol::ring;
 use super::view::{Bounds, View};
 use super::{Area, DisplayList, Ink, Item, Lettering, Size, Spot, Stroke, Touched};
@@ -24,18 +25,13 @@ const RING: f64 = 5.0;
 
 /// Draws a fix in the open over the sheet.
 ///
-/// `read` holds landmarks with their readings; `grid_north_deg` as for [`super::fix_chart`].
+/// `read` holds landmarks with their readings.
 #[must_use]
-pub fn open_chart(
-    sheet: &Sheet,
-    fix: &OpenFix,
-    read: &[(String, NamedBearing)],
-    grid_north_deg: f64,
-    lettering: &dyn Lettering,
-    size: Size,
-) -> DisplayList {
+pub fn open_chart(drawn: &Drawn<'_>, fix: &OpenFix, read: &[(String, NamedBearing)], lettering: &dyn Lettering, size: Size) -> DisplayList {
+    let sheet = drawn.sheet;
     let view = open_view(Area::new(0.0, 0.0, size.width, size.height), size.letters, sheet, fix);
     let mut scene = Scene::new(view, lettering, size.letters);
+    let heights = relief(&mut scene, drawn);
     if fix.shape == OpenShape::Regions {
         regions(&mut scene, fix);
     }
@@ -46,11 +42,12 @@ pub fn open_chart(
     let reading = |name: &str| read.iter().filter(|(other, _)| other == name).map(|(_, bearing)| lettering.bearing(*bearing)).collect();
     let marks = marks(sheet, fix.at, |landmark| Mark { landmark, readings: reading(&landmark.name), from });
     let waiting = draw_marks(&mut scene, &marks);
-    north_and_scale(&mut scene, grid_north_deg);
+    north_and_scale(&mut scene, drawn.grid_north_deg);
     told(&mut scene, fix, outline.as_ref());
     name_marks(&mut scene, &waiting);
     other_arrows(&mut scene, &marks);
     scene.line_names(sheet);
+    heights.write(&mut scene);
     scene.finish(size, lettering.spoken_open_fix(fix), Vec::new())
 }
 

@@ -2,6 +2,7 @@
 
 use super::along::{AlongName, write_along};
 use super::label::{Board, Label};
+use super::relief::Relief;
 use super::symbol::cross_bar;
 use super::view::{View, runs};
 use super::{Area, Cap, DisplayList, Ink, Item, Lettering, Size, Spot, Stroke, TARGET_DP, Target, Touched};
@@ -11,6 +12,18 @@ use crate::sheet::{Line, Sheet};
 pub(super) const BEYOND: f64 = 20.0;
 /// Paper on each side of a work of man, dp.
 const CASING: f64 = 1.5;
+
+/// The sheet as a chart draws it.
+#[derive(Debug, Clone, Copy)]
+pub struct Drawn<'a> {
+    /// The sheet.
+    pub sheet: &'a Sheet,
+    /// Its heights, when it has some.
+    pub relief: Option<Relief<'a>>,
+    /// Bearing of grid north in the sheet's plane at the middle of what is drawn, degrees: convergence less
+    /// [`crate::earth::LocalFrame::true_minus_plane_deg`].
+    pub grid_north_deg: f64,
+}
 
 /// A chart in the making.
 pub(super) struct Scene<'a> {

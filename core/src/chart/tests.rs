@@ -10,10 +10,11 @@
     reason = "a test may stop where it fails"
 )]
 
+mod contoured;
 mod ground;
 mod painting;
 
-use self::ground::{Ground, Plain, box_of, boxes, fix_of, flat, point, road, walk_of};
+use self::ground::{Ground, Plain, box_of, boxes, drawn, fix_of, flat, point, road, walk_of};
 use super::lettering::text_width;
 use super::*;
 use crate::measure::{Covariance, PLANE_95};
@@ -27,7 +28,7 @@ fn chart(ground: &Ground, sightings: &[(&str, f64, f64)]) -> DisplayList {
 
 fn sized(ground: &Ground, sightings: &[(&str, f64, f64)], size: Size) -> DisplayList {
     let fix = fix_of(ground, sightings);
-    fix_chart(&ground.sheet, road(ground), &fix, 1.5, &Plain, size)
+    fix_chart(&drawn(&ground.sheet, 1.5), road(ground), &fix, &Plain, size)
 }
 
 /// Charts of every kind: one place, two places, long, short, crowded, with large letters.
@@ -51,6 +52,15 @@ fn all_charts() -> Vec<DisplayList> {
 
 fn texts(list: &DisplayList) -> Vec<String> {
     let text = |item: &Item| if let Item::Text { text, .. } = item { Some(text.clone()) } else { None };
+    flat(&list.items).iter().filter_map(text).collect()
+}
+
+/// The letters of one ink.
+fn letters_of(list: &DisplayList, wanted: Ink) -> Vec<String> {
+    let text = |item: &Item| match item {
+        Item::Text { text, ink, .. } if *ink == wanted => Some(text.clone()),
+        _ => None,
+    };
     flat(&list.items).iter().filter_map(text).collect()
 }
 
@@ -194,8 +204,8 @@ fn odd_cases_stay_finite() {
     lists.push(sized(&lane, &[("Tower", 90.0, 2.0)], tiny));
     lists.push(sized(&Ground::velm(), &[("Sorn chapel", 1150.0, 2.0)], Size::new(170.0, 90.0)));
     let nothing = Walk { car: point(0.0, 0.0), car_covariance: Covariance::default(), ends: &[], legs: &[], way: None };
-    lists.push(walk_chart(&lane.sheet, &nothing, 0.0, &Plain, SIZE));
-    lists.push(walk_chart(&lane.sheet, &nothing, 0.0, &Plain, tiny));
+    lists.push(walk_chart(&drawn(&lane.sheet, 0.0), &nothing, &Plain, SIZE));
+    lists.push(walk_chart(&drawn(&lane.sheet, 0.0), &nothing, &Plain, tiny));
     for list in &lists {
         let text = svg(list, Theme::Day);
         assert!(!text.contains("NaN") && !text.contains("inf"), "{text}");
@@ -220,7 +230,7 @@ fn the_ring_stays_inside_its_outline() {
     for spread in [1.0, 5.0, 20.0, 200.0] {
         let ends = [end(spread)];
         let walk = Walk { car: point(0.0, 0.0), car_covariance: Covariance::default(), ends: &ends, legs: &[], way: None };
-        let items = flat(&walk_chart(&Ground::velm().sheet, &walk, 0.0, &Plain, SIZE).items);
+        let items = flat(&walk_chart(&drawn(&Ground::velm().sheet, 0.0), &walk, &Plain, SIZE).items);
         let outline = outline_of(&items);
         let (centre, reach) = ring_of(&items);
         let nearest = outline.iter().map(|spot| spot.distance(centre)).fold(f64::INFINITY, f64::min);
@@ -253,7 +263,7 @@ fn ring_of(items: &[Item]) -> (Spot, f64) {
 fn the_outline_is_that_of_95_percent() {
     let spread = Covariance::along_across(point(1.0, 0.0), 30.0, 10.0);
     let walk = Walk { car: point(0.0, 0.0), car_covariance: spread, ends: &[], legs: &[], way: None };
-    let list = walk_chart(&Ground::velm().sheet, &walk, 0.0, &Plain, SIZE);
+    let list = walk_chart(&drawn(&Ground::velm().sheet, 0.0), &walk, &Plain, SIZE);
     let area = box_of(&outline_of(&flat(&list.items)));
     let metres = 1.0 / walk_chart::walk_view(Area::new(0.0, 0.0, 360.0, 280.0), 14.0, &walk).dp_per_m;
     assert!((area.width * metres - 2.0 * PLANE_95 * 30.0).abs() < 0.1, "{} m", area.width * metres);

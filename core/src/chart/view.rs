@@ -81,6 +81,12 @@ impl View {
         Spot::new(middle.x + step.east_m, middle.y - step.north_m)
     }
 
+    /// The point of the plane that is drawn there.
+    pub(super) fn point(&self, spot: Spot) -> Point {
+        let step = spot.minus(self.area.middle());
+        self.middle.plus(Point::new(step.x, -step.y).times(1.0 / self.dp_per_m))
+    }
+
     /// A step of the plane as a direction of the drawing, length 1.
     pub(super) fn direction(&self, step: Point) -> Spot {
         Spot::new(step.east_m, -step.north_m).unit()

@@ -3,7 +3,8 @@
 use super::furniture::north_and_scale;
 use super::marks::{Mark, draw_marks, edge_towards, marks, name_marks, named_arrow, other_arrows};
 use super::outline::Outline;
-use super::scene::Scene;
+use super::relief::relief;
+use super::scene::{Drawn, Scene};
 use super::symbol::{CRADLE, cradle, ring};
 use super::view::{Bounds, View};
 use super::walked::{detours, legs, turns, way_back};
@@ -54,12 +55,12 @@ impl Walk<'_> {
 }
 
 /// Draws a walk over the sheet: legs and detours, the end inside its 95 % outline, the way back.
-///
-/// `grid_north_deg` as for [`super::fix_chart`].
 #[must_use]
-pub fn walk_chart(sheet: &Sheet, walk: &Walk<'_>, grid_north_deg: f64, lettering: &dyn Lettering, size: Size) -> DisplayList {
+pub fn walk_chart(drawn: &Drawn<'_>, walk: &Walk<'_>, lettering: &dyn Lettering, size: Size) -> DisplayList {
+    let sheet = drawn.sheet;
     let view = walk_view(Area::new(0.0, 0.0, size.width, size.height), size.letters, walk);
     let mut scene = Scene::new(view, lettering, size.letters);
+    let heights = relief(&mut scene, drawn);
     scene.lines(sheet, None);
     let path: Vec<Spot> = std::iter::once(walk.car).chain(walk.ends.iter().map(|end| end.at)).map(|at| view.spot(at)).collect();
     way_back(&mut scene, walk);
@@ -68,7 +69,8 @@ pub fn walk_chart(sheet: &Sheet, walk: &Walk<'_>, grid_north_deg: f64, lettering
     let outline = spreads(&mut scene, walk);
     turns(&mut scene, walk, &path);
     car_and_walker(&mut scene, walk, &outline);
-    words(&mut scene, sheet, walk, &outline, grid_north_deg);
+    words(&mut scene, sheet, walk, &outline, drawn.grid_north_deg);
+    heights.write(&mut scene);
     scene.finish(size, lettering.spoken_walk(walk), Vec::new())
 }
 

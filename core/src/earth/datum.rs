@@ -138,7 +138,7 @@ fn zone(at: LatLon) -> Option<u8> {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
+    #![allow(clippy::indexing_slicing, clippy::unwrap_used, reason = "a test may stop where it fails")]
 
     use super::*;
     use crate::earth::{geodesic_between, utm_of};

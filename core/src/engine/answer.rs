@@ -138,13 +138,25 @@ pub enum Answer {
         spread_told: String,
         age_told: String,
     },
-    /// To `import` of lines and landmarks: how many of each came in, and how many records of the file were left out.
-    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32 },
+    /// To `import` of lines and landmarks: how many of each came in, how many records of the file were left out, and whom to name.
+    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32, credit: Option<String> },
     /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
-    ImportedHeights { columns: u32, rows: u32, spacing_east_m: f64, spacing_south_m: f64, spread_m: f64, correlation_m: f64 },
+    ImportedHeights {
+        columns: u32,
+        rows: u32,
+        spacing_east_m: f64,
+        spacing_south_m: f64,
+        spread_m: f64,
+        correlation_m: f64,
+        credit: Option<String>,
+    },
+    /// To `photo`: how it is laid (`affine`, `projective`), one sigma of a mark and of a tap in the middle, by how much each mark
+    /// misses, and the places that were tapped.
+    Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
     /// To `seen`: the place, its landmarks and the landforms near.
     Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
-    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive).
+    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
+    /// the stretches that it does not see.
     Profile {
         length_m: f64,
         climb_m: f64,
@@ -152,6 +164,7 @@ pub enum Answer {
         steepest_deg: Option<f64>,
         steepest_from_m: Option<f64>,
         samples: Vec<AnswerSample>,
+        dead: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, and the rise in eight directions.
     Ground {
@@ -164,8 +177,8 @@ pub enum Answer {
         falls_to_spread_deg: Option<f64>,
         rises: Vec<AnswerRise>,
     },
-    /// To `contours`: lines with `height_m` and `index`, as GeoJSON.
-    Contours { geojson: String, count: u32 },
+    /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
+    Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
     /// To `turn`.
     Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
     /// To `reckon`.
@@ -191,6 +204,38 @@ pub enum Answer {
 pub struct AnswerSample {
     pub distance_m: f64,
     pub height_m: Option<f64>,
+}
+
+/// Ground on the way in [`Answer::Profile`] that an eye at its beginning does not see.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerDead {
+    pub from_m: f64,
+    pub to_m: f64,
+}
+
+/// By how much a mark misses in [`Answer::Photo`]: pixels, and metres on the ground from the fitted crossing to the mark.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerPhotoMark {
+    pub off_px: f64,
+    pub off_east_m: f64,
+    pub off_north_m: f64,
+}
+
+/// A tapped place in [`Answer::Photo`]; easting and northing in the grid's own unit, one sigma along the worse axis, and whether it
+/// lies outside the marks.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerPhotoPlace {
+    pub name: String,
+    pub lat_deg: f64,
+    pub lon_deg: f64,
+    pub mgrs: String,
+    pub easting: f64,
+    pub northing: f64,
+    pub spread_m: f64,
+    pub outside: bool,
 }
 
 /// How the ground rises towards a bearing in [`Answer::Ground`]; negative where it falls.

@@ -6,6 +6,7 @@ use super::import::Brought;
 use super::light::LightQuestion;
 use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record, SightingRecord};
+use super::relief::ContoursQuestion;
 use super::state::{Ground, Taken, Trip};
 use super::{Engine, Refusal, draw, questions, show, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
@@ -14,7 +15,7 @@ use crate::exchange::{SheetFormat, read_base64, read_sheet};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
 use crate::measure::{Arg, Message};
-use crate::sheet::{Sheet, SheetDraft};
+use crate::sheet::{Sheet, SheetDraft, SheetError};
 use crate::travel::Pace;
 
 /// What a command did, before it is shown.
@@ -29,7 +30,7 @@ impl Done {
         Self { said, way_back: false, answer: Some(answer) }
     }
 
-    fn said(said: Vec<String>) -> Self {
+    pub(super) fn said(said: Vec<String>) -> Self {
         Self { said, way_back: false, answer: None }
     }
 }
@@ -39,12 +40,16 @@ impl Engine {
     pub(super) fn carry_out(&mut self, record: &Record) -> Result<Done, Refusal> {
         match record {
             Record::Carry { at, format, text } => self.carry(at.as_ref(), format, text),
-            Record::Import { at, name, base64, grid, area_deg, kinds } => {
+            Record::Import { at, name, base64, grid, area_deg, kinds, source, cover, credit } => {
                 let bytes = read_base64(base64)?;
                 let (at, grid) = (at.as_deref(), grid.as_deref());
-                let file = Brought { at, name, bytes: &bytes, grid, area_deg: area_deg.as_deref(), kinds: kinds.as_deref() };
+                let (source, cover, credit) = (source.as_deref(), cover.as_deref(), credit.as_deref());
+                let (area_deg, kinds) = (area_deg.as_deref(), kinds.as_deref());
+                let file = Brought { at, name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit };
                 self.import(&file, &mut |_| true)
             }
+            Record::Sheet(sheet) => self.sheet_by_hand(sheet),
+            Record::Photo(photo) => self.photo(photo),
             Record::Pace { at, double_paces_per_100_m, single_paces_per_100_m, spread_percent } => {
                 let pace = understand::pace(*double_paces_per_100_m, *single_paces_per_100_m, *spread_percent)?;
                 self.pace(at.as_ref(), pace)
@@ -76,9 +81,11 @@ impl Engine {
             Record::Seen { at, place, eye_m, within_m } => {
                 self.seen(&SeenQuestion { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m })
             }
-            Record::Profile { from, to, step_m } => self.profile(from, to, *step_m),
+            Record::Profile { from, to, step_m, eye_m } => self.profile(from, to, *step_m, *eye_m),
             Record::Ground { place } => self.ground_at(place.as_deref()),
-            Record::Contours { interval_m } => self.contours(*interval_m),
+            Record::Contours { interval_m, interval_ft, svg, theme } => {
+                self.contours(&ContoursQuestion { interval_m: *interval_m, interval_ft: *interval_ft, svg: *svg, theme: theme.as_deref() })
+            }
             Record::Light { at, place, height_m, pressure_hpa, temperature_c } => self.light(&LightQuestion {
                 place,
                 at: at.as_ref(),
@@ -116,6 +123,9 @@ impl Engine {
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
         let draft = read_sheet(text, format)?;
+        if draft.lines.is_empty() {
+            return Err(SheetError::WithoutLine.into());
+        }
         let told = self.begin_trip(at, &draft, None)?;
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
         Ok(Done::said(std::iter::once(self.words.say(&told)).chain(norths).collect()))

@@ -2,24 +2,30 @@
 
 use super::Refusal;
 use super::state::Trip;
-use crate::chart::{DisplayList, Lettering, Size, Theme, Walk, fix_chart, open_chart, walk_chart};
+use crate::chart::{DisplayList, Drawn, Lettering, Relief, Size, Theme, Walk, fix_chart, ground_chart, open_chart, walk_chart};
 use crate::earth::Norths;
 use crate::fix::{Fix, OpenFix, Stretch};
+use crate::ground::HeightUnit;
 use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd};
 use crate::words::Words;
 
-/// Size of a fix with its ruler, and of a walk, at the desk.
+/// Size of a fix with its ruler, of a walk, and of the ground, at the desk.
 pub(super) fn desk_size(of: &str) -> Size {
-    Size::new(412.0, if of == "fix" { 330.0 } else { 380.0 })
+    match of {
+        "fix" => Size::new(412.0, 330.0),
+        "ground" => Size::new(824.0, 824.0),
+        _ => Size::new(412.0, 380.0),
+    }
 }
 
-/// The chart of the last fix, or of the walk with the way back.
+/// The chart of the last fix, of the walk with the way back, or of the sheet with its ground.
 pub(super) fn chart(trip: &Trip, of: &str, words: &Words, size: Size) -> Result<DisplayList, Refusal> {
     match of {
         "fix" => fix(trip, words, size).ok_or_else(|| Refusal::plain("fix-needed")),
         "walk" => walk(trip, words, size).ok_or_else(|| Refusal::plain("keep-needed")),
+        "ground" => ground(trip, words, size, None),
         other => Err(Refusal::named("chart-unknown", other)),
     }
 }
@@ -39,14 +45,30 @@ fn fix(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
         let letters = Letters { words, sheet: &trip.sheet, car: "" };
         let north_deg = grid_north_deg(&trip.sheet, &taken.norths, taken.fix.at);
         let read: Vec<(String, NamedBearing)> = taken.told.iter().filter_map(|one| Some((one.of.clone(), one.read?))).collect();
-        return Some(open_chart(&trip.sheet, &taken.fix, &read, north_deg, &letters, size));
+        let drawn = Drawn { sheet: &trip.sheet, relief: relief(trip, None), grid_north_deg: north_deg };
+        return Some(open_chart(&drawn, &taken.fix, &read, &letters, size));
     }
     let taken = trip.fix.as_ref()?;
     let line = trip.sheet.lines.get(*taken.lines.get(taken.fix.best()?.line)?)?;
     let best = taken.fix.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
     let letters = Letters { words, sheet: &trip.sheet, car: "" };
     let north_deg = grid_north_deg(&trip.sheet, &taken.norths, best);
-    Some(fix_chart(&trip.sheet, line, &taken.fix, north_deg, &letters, size))
+    let drawn = Drawn { sheet: &trip.sheet, relief: relief(trip, None), grid_north_deg: north_deg };
+    Some(fix_chart(&drawn, line, &taken.fix, &letters, size))
+}
+
+/// The sheet over its ground. Without a date the true north of the sheet's middle stands for grid north's convergence.
+pub(super) fn ground(trip: &Trip, words: &Words, size: Size, interval_m: Option<f64>) -> Result<DisplayList, Refusal> {
+    trip.heights()?;
+    let relief = relief(trip, interval_m).ok_or_else(|| Refusal::plain("heights-needed"))?;
+    let convergence_deg = trip.sheet.grid.factors(trip.sheet.frame.origin())?.convergence_deg;
+    let letters = Letters { words, sheet: &trip.sheet, car: "" };
+    Ok(ground_chart(&trip.sheet, &relief, convergence_deg, &letters, size))
+}
+
+/// The heights as a chart draws them.
+fn relief(trip: &Trip, interval_m: Option<f64>) -> Option<Relief<'_>> {
+    trip.ground.as_ref().map(|ground| Relief { heights: &ground.heights, unit: trip.sheet.height_unit(), interval_m })
 }
 
 /// On the way back only what is left of the log is drawn, up to the present place.
@@ -64,7 +86,8 @@ fn walk(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
     let walk = Walk { car: car.point, car_covariance: car.covariance, ends: &ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
     let letters = Letters { words, sheet: &trip.sheet, car: &car.name };
     let north_deg = grid_north_deg(&trip.sheet, &car.norths, walk.end());
-    Some(walk_chart(&trip.sheet, &walk, north_deg, &letters, size))
+    let drawn = Drawn { sheet: &trip.sheet, relief: relief(trip, None), grid_north_deg: north_deg };
+    Some(walk_chart(&drawn, &walk, &letters, size))
 }
 
 /// Bearing of grid north in the sheet's plane at a point, degrees.
@@ -144,6 +167,12 @@ impl Lettering for Letters<'_> {
             .text("car", self.car)
             .with("major", Arg::Metres(PLANE_95 * walk.covariance().ellipse().major_m));
         self.words.say(&message)
+    }
+
+    fn spoken_ground(&self, interval: f64) -> String {
+        let unit = if self.sheet.height_unit() == HeightUnit::Feet { "feet" } else { "metres" };
+        let message = Message::new("chart-ground-spoken").text("name", self.sheet.name.clone());
+        self.words.say(&message.with("interval", Arg::Number(interval, 0)).text("unit", unit))
     }
 
     fn spoken_turn(&self, walk: &Walk<'_>, number: usize) -> String {

@@ -5,13 +5,13 @@ use super::commands::Done;
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Grid, Instant, LatLon};
 use crate::exchange::{
-    Area, Continue, Features, Format, HeightsFileError, LandmarkKind, LineKind, Wanted, WantedHeights, join_heights, read_features,
-    read_heights,
+    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, LandmarkKind, LineKind, Wanted, WantedHeights, join_heights,
+    read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
 use crate::measure::{Arg, Message};
-use crate::sheet::SheetDraft;
+use crate::sheet::{SheetDraft, SheetError};
 
 /// Heights are kept this far around everything on the sheet, metres: ground behind a landmark does not hide it.
 const HEIGHTS_BEYOND_M: f64 = 2000.0;
@@ -19,7 +19,7 @@ const HEIGHTS_BEYOND_M: f64 = 2000.0;
 const DEGREES: [&str; 3] = ["EPSG:4326", "4326", "OGC:CRS84"];
 
 /// A file that is brought in.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Brought<'a> {
     /// When, RFC 3339.
     pub at: Option<&'a str>,
@@ -33,6 +33,12 @@ pub struct Brought<'a> {
     pub area_deg: Option<&'a [f64]>,
     /// Kinds of lines and landmarks that are wanted; all when absent.
     pub kinds: Option<&'a [String]>,
+    /// Where heights come from: srtm, aster, third-arc-second or laser; by the file when absent.
+    pub source: Option<&'a str>,
+    /// What covers the ground there: open or forest.
+    pub cover: Option<&'a str>,
+    /// Whom to name for the data.
+    pub credit: Option<&'a str>,
 }
 
 /// Told how much is done, 0 to 1; answers whether to go on.
@@ -52,17 +58,16 @@ impl Engine {
         if let Some(trouble) = &self.trouble {
             return Err(trouble.clone());
         }
-        if self.trip.as_ref().is_some_and(|trip| trip.car.is_some() && !trip.closed) {
-            return Err(Refusal::plain("import-car-kept"));
-        }
+        may_change(self)?;
         if Format::sniffed(file.bytes).is_some() { self.import_features(at, file, goes_on) } else { self.import_heights(at, file, goes_on) }
     }
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
-        let (answer, told) = came_in(file.name, &features)?;
+        let credit = credit_of(file);
+        let (answer, told) = came_in(file.name, &features, credit)?;
         let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
-        let draft = match self.logbook.newest_trip()? {
+        let mut draft = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
                 features.add_to(&mut draft);
@@ -70,9 +75,15 @@ impl Engine {
             }
             None => features.into_draft(stem(file.name)),
         };
+        if draft.lines.is_empty() {
+            return Err(SheetError::WithoutLine.into());
+        }
+        let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
+        draft.paper.credit(credit.unwrap_or_default());
         let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
         let carried = self.begin_trip(at, &draft, ground)?;
-        let mut said = vec![self.words.say(&told), self.words.say(&carried)];
+        let mut said: Vec<String> =
+            std::iter::once(told).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));
         }
@@ -83,7 +94,15 @@ impl Engine {
     fn import_heights(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
-        let wanted = WantedHeights { bounds: Some(bounds), lattice: file.grid.map(lattice).transpose()?, ..WantedHeights::default() };
+        let source = file.source.map(|word| HeightSource::named(word).ok_or_else(|| Refusal::named("heights-source-unknown", word)));
+        let cover = file.cover.map(|word| Cover::named(word).ok_or_else(|| Refusal::named("heights-cover-unknown", word)));
+        let wanted = WantedHeights {
+            bounds: Some(bounds),
+            lattice: file.grid.map(lattice).transpose()?,
+            source: source.transpose()?,
+            cover: cover.transpose()?.unwrap_or_default(),
+            void: None,
+        };
         let read = read_heights(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
@@ -93,10 +112,14 @@ impl Engine {
             let ground = trip.ground.clone();
             self.begin_trip(at, &draft, ground)?;
         }
-        let (answer, told) = self.keep_heights(at, file.name, heights)?;
+        let (answer, told) = self.keep_heights(at, file, heights)?;
         // The trip is reckoned anew, so that it says the same as after it is resumed.
         self.reload()?;
-        Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
+        let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
+        if let Some(trip) = &self.trip {
+            said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
+        }
+        Ok(Done::answered(said, answer))
     }
 
     fn sheet_of_trip(&self) -> Result<SheetDraft, Refusal> {
@@ -104,9 +127,10 @@ impl Engine {
     }
 
     /// Stores heights together with those that are there, where they go together.
-    fn keep_heights(&mut self, at: Instant, name: &str, heights: Heights) -> Result<(Answer, Vec<Message>), Refusal> {
+    fn keep_heights(&mut self, at: Instant, file: &Brought<'_>, heights: Heights) -> Result<(Answer, Vec<Message>), Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
-        let (mut origin, mut told) = (HeightsOrigin { source: name.to_owned(), credit: String::new() }, Vec::new());
+        let credit = file.credit.map(str::trim).unwrap_or_default();
+        let (mut origin, mut told) = (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned() }, Vec::new());
         let new = heights.layout().clone();
         let whole = match &trip.ground {
             None => heights,
@@ -126,24 +150,29 @@ impl Engine {
         self.logbook.store_heights(trip.id, &whole, &origin, at)?;
         let (spacing_east_m, spacing_south_m) = new.spacing_in_middle_m()?;
         let came = Message::new("import-heights")
-            .text("name", name)
+            .text("name", file.name)
             .with("columns", Arg::Count(new.columns as i64))
             .with("rows", Arg::Count(new.rows as i64))
             .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
             .with("spread", Arg::Number(whole.spread().sigma_m, 1));
         told.insert(0, came);
+        let credit = Some(origin.credit).filter(|credit| !credit.is_empty());
+        told.extend(credit.iter().map(|credit| Message::new("heights-credit").text("credit", credit.clone())));
         let HeightSpread { sigma_m, correlation_m } = whole.spread();
         let (columns, rows) = (show::small(new.columns), show::small(new.rows));
-        Ok((Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m: sigma_m, correlation_m }, told))
+        Ok((Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m: sigma_m, correlation_m, credit }, told))
     }
 }
 
 fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
-    let mut sources: Vec<&str> = old.source.split(", ").filter(|source| !source.is_empty()).collect();
-    if !sources.contains(&new.source.as_str()) {
-        sources.push(&new.source);
-    }
-    HeightsOrigin { source: sources.join(", "), credit: old.credit.clone() }
+    let joined = |old: &str, new: &str| {
+        let mut all: Vec<&str> = old.split(", ").filter(|one| !one.is_empty()).collect();
+        if !new.is_empty() && !all.contains(&new) {
+            all.push(new);
+        }
+        all.join(", ")
+    };
+    HeightsOrigin { source: joined(&old.source, &new.source), credit: joined(&old.credit, &new.credit) }
 }
 
 /// Lines and landmarks of the file.
@@ -180,7 +209,7 @@ fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) 
 }
 
 /// What came in from a file; a file of nothing is refused.
-fn came_in(name: &str, features: &Features) -> Result<(Answer, Message), Refusal> {
+fn came_in(name: &str, features: &Features, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
     let (lines, landmarks, known) = (features.lines.len(), features.landmarks.len(), features.known_points.len());
     let left_out = features.left_out;
     if lines + landmarks + known == 0 {
@@ -193,7 +222,22 @@ fn came_in(name: &str, features: &Features) -> Result<(Answer, Message), Refusal
         .with("known", Arg::Count(known as i64))
         .with("left", Arg::Count(left_out as i64));
     let [lines, landmarks, known_points, left_out] = [lines, landmarks, known, left_out].map(show::small);
-    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, left_out }, told))
+    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, left_out, credit: credit.map(str::to_owned) }, told))
+}
+
+/// Whom to name for lines and landmarks: whom the caller names, else whom the licence of the format's data asks for.
+///
+/// # References
+/// Open Database License 1.0, 4.3; the attribution guideline of the OpenStreetMap Foundation (2021), from memory.
+fn credit_of<'a>(file: &Brought<'a>) -> Option<&'a str> {
+    let by_format = (Format::sniffed(file.bytes) == Some(Format::OsmPbf)).then_some("OpenStreetMap contributors (ODbL 1.0)");
+    file.credit.map(str::trim).filter(|credit| !credit.is_empty()).or(by_format)
+}
+
+/// Whether the sheet may change: not under a kept place.
+pub(super) fn may_change(engine: &Engine) -> Result<(), Refusal> {
+    let kept = engine.trip.as_ref().is_some_and(|trip| trip.car.is_some() && !trip.closed);
+    if kept { Err(Refusal::plain("import-car-kept")) } else { Ok(()) }
 }
 
 /// The name of a sheet after its file.

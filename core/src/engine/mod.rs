@@ -2,6 +2,7 @@
 //! and answers with a snapshot. It reckons nothing itself.
 
 mod answer;
+mod by_hand;
 mod car;
 mod commands;
 mod compass;
@@ -14,8 +15,10 @@ mod observe;
 mod open;
 mod open_told;
 mod phone;
+mod photo;
 mod questions;
 mod record;
+mod record_sheet;
 mod refusal;
 mod relief;
 mod said;
@@ -33,17 +36,20 @@ use std::sync::Arc;
 use serde::Serialize;
 
 pub use answer::{
-    Answer, AnswerBackLeg, AnswerCompassLine, AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark,
-    AnswerStation,
+    Answer, AnswerBackLeg, AnswerCompassLine, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise, AnswerSample,
+    AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
 };
 pub use import::{Brought, GoesOn};
 pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
+pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, SheetRecord, TapRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
     AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
     LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView, SightView,
     SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
+
+pub use crate::exchange::{TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot};
 
 use crate::earth::Instant;
 use crate::logbook::Logbook;

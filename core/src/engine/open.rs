@@ -9,6 +9,7 @@ use super::{said, understand};
 use crate::earth::{Instant, Norths};
 use crate::fix::{
     BearingSighting, Bounds, Lattice, Lay, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Trust, seen_likelihood, take_open,
+    witness_likelihood,
 };
 use crate::ground::{Heights, Post, Sight, Sightlines, Stand};
 use crate::logbook::FixRow;
@@ -18,7 +19,9 @@ use crate::sheet::{EYE_M, Landmark};
 /// One may stand so far beyond everything on the sheet, metres.
 const BEYOND_M: f64 = 2_000.0;
 /// The finest and the widest lattice at which the ground is asked, metres: half of what lies between two posts.
-const LATTICE_M: (f64, f64) = (10.0, 25.0);
+const LATTICE_M: (f64, f64) = (20.0, 25.0);
+/// From node to node of the lattice at which it is asked what is in sight, metres: a sight takes much longer to reckon.
+const SIGHTS_M: f64 = 50.0;
 
 /// A fix in the open with everything that was reckoned from its sightings.
 #[derive(Debug, Clone)]
@@ -37,8 +40,10 @@ pub(super) struct TakenOpen {
 
 /// What the ground says, as a likelihood over the plane.
 pub(super) struct OverPlane<'a> {
-    pub(super) lattice: Lattice<'a>,
+    pub(super) likelihood: Box<dyn Fn(Point) -> f64 + 'a>,
     pub(super) most: f64,
+    /// What is finer than this does not change it much, metres.
+    detail_m: f64,
     /// Which of the records said so; none when it follows from another.
     pub(super) record: Option<usize>,
 }
@@ -60,10 +65,10 @@ impl Trip {
         let sights = self.ground.as_ref().map(Ground::sightlines).transpose()?;
         let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
         over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
-        let functions: Vec<Box<dyn Fn(Point) -> f64 + '_>> = over.iter().map(likelihood).collect();
-        let grounds = over.iter().zip(&functions).map(|(one, function)| {
-            let (likelihood, detail_m) = (function.as_ref(), one.lattice.step_m());
-            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m, implied: one.record.is_none() })
+        over.extend(witnesses(&observer, &records)?);
+        let grounds = over.iter().map(|one| {
+            let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
+            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, implied })
         });
         let sightings = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         let fix = take_open(&OpenScene { sightings, norths: &norths, trust, near: None, bounds })?;
@@ -91,8 +96,8 @@ impl Trip {
         let eyes = Eyes { sights, heights: &ground.heights, frame: self.sheet.frame };
         let mut all = Vec::new();
         for (landmark, seen, record) in sighted(observer, records)? {
-            let lattice = Lattice::over(bounds, self.lattice_m(), eyes.sees(&landmark, seen));
-            all.extend(lattice.map(|lattice| OverPlane { lattice, most: 1.0, record }));
+            let lattice = Lattice::over(bounds, SIGHTS_M, eyes.sees(&landmark, seen));
+            all.extend(lattice.map(|lattice| OverPlane::of(lattice, 1.0, record)));
         }
         Ok(all)
     }
@@ -118,8 +123,25 @@ impl<'a> Eyes<'a> {
     }
 }
 
-fn likelihood<'a>(over: &'a OverPlane<'_>) -> Box<dyn Fn(Point) -> f64 + 'a> {
-    Box::new(|at| over.lattice.at(at))
+impl<'a> OverPlane<'a> {
+    fn of(lattice: Lattice<'a>, most: f64, record: Option<usize>) -> Self {
+        let detail_m = lattice.step_m();
+        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, record }
+    }
+}
+
+/// Independent places that are weighed in.
+fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<OverPlane<'static>>, Refusal> {
+    let mut all = Vec::new();
+    for (index, record) in records.iter().enumerate() {
+        if let SightingRecord::Witness { place, spread_m } = record {
+            let (place, spread_m) = observer.witness(place, *spread_m)?;
+            let likelihood = Box::new(move |at: Point| witness_likelihood(place.minus(at), spread_m));
+            let most = witness_likelihood(Point::default(), spread_m);
+            all.push(OverPlane { likelihood, most, detail_m: spread_m / 2.0, record: Some(index) });
+        }
+    }
+    Ok(all)
 }
 
 /// What was said of the ground; it must be known somewhere in the area.
@@ -134,7 +156,7 @@ fn over_ground<'a>(
         let asked = lay.asks(&said.0);
         let most = asked.most();
         let lattice = Lattice::over(bounds, step_m, move |at| asked.likelihood(at)).ok_or_else(|| Refusal::plain("heights-elsewhere"))?;
-        Ok(OverPlane { lattice, most, record: Some(record) })
+        Ok(OverPlane::of(lattice, most, Some(record)))
     };
     said.iter().enumerate().filter_map(|(record, said)| said.as_ref().map(|said| (record, said))).map(one).collect()
 }
@@ -164,9 +186,9 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
             | SightingRecord::Slope { .. }
             | SightingRecord::Landform { .. }
             | SightingRecord::Aspect { .. }
-            | SightingRecord::Height { .. } => {}
-            SightingRecord::Witness { .. }
-            | SightingRecord::Running { .. }
+            | SightingRecord::Height { .. }
+            | SightingRecord::Witness { .. } => {}
+            SightingRecord::Running { .. }
             | SightingRecord::LineRun { .. }
             | SightingRecord::Side { .. }
             | SightingRecord::Here { .. }

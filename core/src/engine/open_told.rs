@@ -35,7 +35,7 @@ pub(super) fn told(
             what: what(record),
             of: sighting.map_or_else(|| of(observer, record), OpenSighting::name),
             measured: position,
-            fits: ground.map(|one| (one.lattice.at(at) / one.most).clamp(0.0, 1.0)),
+            fits: ground.map(|one| ((one.likelihood)(at) / one.most).clamp(0.0, 1.0)),
             read: if let Some(OpenSighting::Bearing(bearing)) = sighting { Some(bearing.reading) } else { None },
         }
     };
@@ -51,6 +51,7 @@ fn of(observer: &Observer<'_>, record: &SightingRecord) -> String {
         SightingRecord::Slope { towards, .. } => towards.trim().into(),
         SightingRecord::Landform { kind, .. } => kind.trim().to_lowercase(),
         SightingRecord::Aspect { falls, .. } => falls.trim().into(),
+        SightingRecord::Witness { place, .. } => place.trim().into(),
         SightingRecord::Bearing { .. }
         | SightingRecord::Running { .. }
         | SightingRecord::LineRun { .. }
@@ -59,7 +60,6 @@ fn of(observer: &Observer<'_>, record: &SightingRecord) -> String {
         | SightingRecord::Here { .. }
         | SightingRecord::Trip { .. }
         | SightingRecord::Paces { .. }
-        | SightingRecord::Witness { .. }
         | SightingRecord::Distance { .. }
         | SightingRecord::Height { .. } => String::new(),
     }

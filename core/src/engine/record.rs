@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::record_sheet::{PhotoRecord, SheetRecord};
+
 /// A command as it comes in. `at` is RFC 3339 with its zone.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(tag = "do", rename_all = "kebab-case", deny_unknown_fields)]
@@ -30,7 +32,17 @@ pub enum Record {
         area_deg: Option<Vec<f64>>,
         /// Kinds of lines and landmarks that are wanted; all when absent.
         kinds: Option<Vec<String>>,
+        /// Where heights come from: srtm, aster, third-arc-second or laser; by the file when absent. It gives their spread.
+        source: Option<String>,
+        /// What covers the ground there: open or forest; open when absent.
+        cover: Option<String>,
+        /// Whom to name for the data; kept with the sheet.
+        credit: Option<String>,
     },
+    /// Makes a sheet by hand, or adds to the one that is open: what is read off the paper map, as little at a time as one likes.
+    Sheet(SheetRecord),
+    /// Lays a photo of the paper map over its grid by marked crossings; taps on it become places, or lines and landmarks of a sheet.
+    Photo(PhotoRecord),
     /// Sets the walker's pace.
     Pace {
         /// When.
@@ -169,6 +181,8 @@ pub enum Record {
         to: String,
         /// From height to height, metres; as far as from post to post when absent.
         step_m: Option<f64>,
+        /// Height of an eye above the ground at `from`, metres: what it cannot see of the way is told too.
+        eye_m: Option<f64>,
     },
     /// Asks how the ground lies at a place.
     Ground {
@@ -179,6 +193,12 @@ pub enum Record {
     Contours {
         /// From contour to contour, metres; 10 when absent.
         interval_m: Option<f64>,
+        /// The same in feet; 40 when absent on a sheet whose grid is in feet.
+        interval_ft: Option<f64>,
+        /// Whether they are drawn over the sheet as SVG too.
+        svg: Option<bool>,
+        /// day, night or high, for the drawing.
+        theme: Option<String>,
     },
     /// Asks for the three norths at a place.
     Norths {
@@ -288,7 +308,7 @@ impl Record {
                 | Self::Profile { .. }
                 | Self::Ground { .. }
                 | Self::Contours { .. }
-        )
+        ) || matches!(self, Self::Photo(photo) if photo.only_asks())
     }
 
     /// Whether it only asks, and touches no logbook.

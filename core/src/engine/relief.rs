@@ -1,18 +1,25 @@
 //! Questions about the heights of the sheet: the profile of a way, the ground at a place, the contours.
 
-use super::answer::{Answer, AnswerRise, AnswerSample};
+use super::answer::{Answer, AnswerDead, AnswerRise, AnswerSample};
 use super::commands::Done;
 use super::state::Trip;
-use super::{Engine, Refusal, show, understand};
+use super::{Engine, Refusal, draw, show, understand};
+use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
-use crate::ground::{Footing, Heights, Interval, Profile, Rise};
+use crate::ground::{DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand};
 use crate::measure::{Arg, Message, Telling, TrueBearing};
 
-/// From contour to contour when nothing is said, metres. Common practice, no source.
-const INTERVAL_M: f64 = 10.0;
 /// Contours are simplified by this share of the distance from post to post: below what the posts can show.
 const TOLERANCE_SHARE: f64 = 0.1;
+
+/// What [`Engine::contours`] is asked.
+pub(super) struct ContoursQuestion<'a> {
+    pub(super) interval_m: Option<f64>,
+    pub(super) interval_ft: Option<f64>,
+    pub(super) svg: Option<bool>,
+    pub(super) theme: Option<&'a str>,
+}
 
 impl Trip {
     /// A place as it is typed from this sheet.
@@ -33,10 +40,12 @@ impl Engine {
     }
 
     /// The heights along the way from one place to another.
-    pub(super) fn profile(&self, from: &str, to: &str, step_m: Option<f64>) -> Result<Done, Refusal> {
+    pub(super) fn profile(&self, from: &str, to: &str, step_m: Option<f64>, eye_m: Option<f64>) -> Result<Done, Refusal> {
         let (trip, heights) = self.on_sheet()?;
         let (from, to) = (trip.place(from)?, trip.place(to)?);
         let profile = heights.profile(from, to, step_m.unwrap_or(spacing_m(heights)?))?;
+        let eye_m = eye_m.map(|eye_m| understand::bounded("eye_m", eye_m, (0.0, 100.0))).transpose()?;
+        let dead = eye_m.map_or_else(|| Ok(Vec::new()), |eye_m| dead(heights, from, to, eye_m))?;
         let samples = profile.samples.iter().map(|one| AnswerSample { distance_m: one.distance_m, height_m: one.height_m });
         let answer = Answer::Profile {
             length_m: profile.length_m,
@@ -45,8 +54,11 @@ impl Engine {
             steepest_deg: profile.steepest.map(|step| step.slope_deg),
             steepest_from_m: profile.steepest.map(|step| step.from_m),
             samples: samples.collect(),
+            dead: dead.iter().map(|stretch| AnswerDead { from_m: stretch.from_m, to_m: stretch.to_m }).collect(),
         };
-        Ok(Done::answered(self.told(&profile_told(&profile)), answer))
+        let mut told = profile_told(&profile);
+        told.extend(eye_m.map(|_| dead_told(&dead)));
+        Ok(Done::answered(self.told(&told), answer))
     }
 
     /// How the ground lies at a place.
@@ -80,15 +92,26 @@ impl Engine {
         Ok(Done::answered(self.told(&messages), answer))
     }
 
-    /// The contours of the sheet's heights as `GeoJSON`.
-    pub(super) fn contours(&self, interval_m: Option<f64>) -> Result<Done, Refusal> {
-        let (_, heights) = self.on_sheet()?;
-        let interval_m = understand::bounded("interval_m", interval_m.unwrap_or(INTERVAL_M), (0.1, 1000.0))?;
+    /// The contours of the sheet's heights as `GeoJSON`, and as a drawing when it is asked for.
+    pub(super) fn contours(&self, asked: &ContoursQuestion<'_>) -> Result<Done, Refusal> {
+        let (trip, heights) = self.on_sheet()?;
+        let unit = trip.sheet.height_unit();
+        let interval_m = match (asked.interval_m, asked.interval_ft) {
+            (Some(_), Some(_)) => return Err(Refusal::plain("contour-interval-twice")),
+            (Some(interval_m), None) => interval_m,
+            (None, Some(interval_ft)) => interval_ft * HeightUnit::Feet.metres(),
+            (None, None) => unit.usual_interval() * unit.metres(),
+        };
+        let interval_m = understand::bounded("interval_m", interval_m, (0.1, 1000.0))?;
         let apart_m = (spacing_m(heights)?, spacing_m(heights)?);
         let whole = heights.contours(Interval { interval_m, base_m: 0.0 })?;
         let contours: Vec<_> = whole.iter().map(|one| one.simplified(TOLERANCE_SHARE * apart_m.0, apart_m)).collect();
         let told = Message::new("contours-told").with("count", Arg::Count(contours.len() as i64)).with("interval", Arg::Metres(interval_m));
-        let answer = Answer::Contours { geojson: contours_geojson(&contours, heights)?, count: show::small(contours.len()) };
+        let theme = draw::theme(asked.theme)?;
+        let drawn = || draw::ground(trip, &self.words, draw::desk_size("ground"), Some(interval_m)).map(|list| svg(&list, theme));
+        let drawing = asked.svg.unwrap_or(false).then(drawn).transpose()?;
+        let geojson = contours_geojson(&contours, heights, unit)?;
+        let answer = Answer::Contours { geojson, count: show::small(contours.len()), interval_m, svg: drawing };
         Ok(Done::answered(self.told(&[told]), answer))
     }
 }
@@ -97,6 +120,23 @@ impl Engine {
 fn spacing_m(heights: &Heights) -> Result<f64, Refusal> {
     let (east_m, south_m) = heights.layout().spacing_in_middle_m()?;
     Ok(east_m.max(south_m))
+}
+
+/// Ground on the way that an eye at its beginning does not see.
+fn dead(heights: &Heights, from: LatLon, to: LatLon, eye_m: f64) -> Result<Vec<DeadStretch>, Refusal> {
+    let layout = heights.layout();
+    let eye = Stand { post: layout.post_of(from)?, above_m: eye_m };
+    let found = Sightlines::over(heights)?.dead_ground(eye, layout.post_of(to)?, 0.0);
+    found.map(|dead| dead.stretches).ok_or_else(|| Refusal::plain("ground-unknown"))
+}
+
+fn dead_told(dead: &[DeadStretch]) -> Message {
+    let hidden_m: f64 = dead.iter().map(|stretch| stretch.to_m - stretch.from_m).sum();
+    let first_m = dead.first().map_or(0.0, |stretch| stretch.from_m);
+    Message::new("profile-dead")
+        .with("count", Arg::Count(dead.len() as i64))
+        .with("hidden", Arg::Metres(hidden_m))
+        .with("first", Arg::Metres(first_m))
 }
 
 fn rise(rise: &Rise) -> AnswerRise {

@@ -124,8 +124,10 @@ fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
         (None, Some(refusal)) => vec![refusal.view(words).sentence],
         (None, None) => Vec::new(),
     };
+    let paper = &trip.sheet.paper;
+    let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
     let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
-    heights.into_iter().chain(std::iter::once(words.say(&junctions))).collect()
+    heights.into_iter().chain(spots).chain(std::iter::once(words.say(&junctions))).chain(words.paper(paper)).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.

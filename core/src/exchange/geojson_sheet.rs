@@ -7,7 +7,7 @@ use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, Js
 
 use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use crate::earth::{LatLon, PrintedNorths};
-use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
+use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, Paper, SheetDraft};
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
     let parsed: GeoJson = text.parse().map_err(|error: geojson::Error| unreadable(&error))?;
@@ -49,6 +49,7 @@ fn header(collection: &FeatureCollection) -> Result<SheetDraft, ExchangeError> {
         lines: Vec::new(),
         known_points: Vec::new(),
         landmarks: Vec::new(),
+        paper: Paper::default(),
     })
 }
 

@@ -6,10 +6,11 @@ mod features;
 mod geojson_sheet;
 mod heights;
 mod toml_sheet;
+mod typed;
 
 use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
-use crate::sheet::SheetDraft;
+use crate::sheet::{Paper, SheetDraft};
 
 pub use base64::{Base64Error, read_base64};
 pub use contours::contours_geojson;
@@ -21,6 +22,7 @@ pub use heights::{
     Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
     join_heights, read_heights,
 };
+pub use typed::{Typed, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
 
 /// Formats from which a sheet can be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -102,6 +104,27 @@ pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetDraft, Exchang
     Ok(draft)
 }
 
+/// Whether what was drawn on a photo can be of a sheet.
+///
+/// # Errors
+/// [`ExchangeError::Record`] names the line, point or landmark that is wrong.
+pub fn checked_drawn(draft: &SheetDraft) -> Result<(), ExchangeError> {
+    for (index, line) in draft.lines.iter().enumerate() {
+        checked_name(&line.name, index + 1)?;
+        if line.points.len() < 2 {
+            return Err(record(line.name.clone(), "fault-two-points"));
+        }
+    }
+    for (index, name) in draft.known_points.iter().map(|known| &known.name).chain(draft.landmarks.iter().map(|mark| &mark.name)).enumerate()
+    {
+        checked_name(name, index + 1)?;
+    }
+    for mark in &draft.landmarks {
+        checked_height(mark.height_m, &mark.name)?;
+    }
+    check_known_points(draft)
+}
+
 fn check_known_points(draft: &SheetDraft) -> Result<(), ExchangeError> {
     let plain = |name: &str| name.trim().to_lowercase();
     let lines: Vec<String> = draft.lines.iter().map(|line| plain(&line.name)).collect();
@@ -125,6 +148,20 @@ fn checked_spread(spread_m: Option<f64>, name: &str) -> Result<f64, ExchangeErro
 fn checked_height(height_m: Option<f64>, name: &str) -> Result<Option<f64>, ExchangeError> {
     let sound = height_m.is_none_or(|height_m| (0.0..=1000.0).contains(&height_m));
     if sound { Ok(height_m) } else { Err(record(name, "fault-height")) }
+}
+
+/// A printed scale is a number from 1,000 to 1,000,000, a printed year one from 1800 to 2100.
+///
+/// # Errors
+/// [`ExchangeError::Record`] when it is not.
+pub fn checked_paper(scale: Option<f64>, year: Option<f64>) -> Result<Paper, ExchangeError> {
+    if !scale.is_none_or(|scale| (1_000.0..=1_000_000.0).contains(&scale)) {
+        return Err(record("sheet", "fault-scale"));
+    }
+    if !year.is_none_or(|year| (1800.0..=2100.0).contains(&year)) {
+        return Err(record("sheet", "fault-year"));
+    }
+    Ok(Paper { scale, year, ..Paper::default() })
 }
 
 /// A name must hold something to be read.

@@ -11,6 +11,13 @@ use super::normal::{at_share, quick};
 use super::scatter::{SCATTERED, scattered};
 use crate::measure::normal_share;
 
+/// A place this near a node, in distances between nodes, lies on it: what is left of its clearance is rounding.
+const SAME_NODE: f64 = 1e-6;
+
+fn on_node(place: f64) -> f64 {
+    if (place - place.round()).abs() < SAME_NODE { place.round() } else { place }
+}
+
 /// Most nodes on one ray.
 const MOST_NODES: usize = 256;
 /// A clearance of more sigmas than this has no part in the chance: above it lie 3e-6 of a normal distribution.
@@ -86,10 +93,13 @@ impl Errors {
     fn limit(&mut self, at_m: f64, room_m: f64) {
         let doubtful = room_m < SURE_SIGMAS * std::f64::consts::SQRT_2 * self.sigma_m;
         // One node only: both ends of the ray, whose own errors lift eye, object and all between alike.
-        if !doubtful || self.nodes < 2 || at_m <= 0.0 || at_m >= self.length_m {
+        if !doubtful || self.nodes < 2 {
             return;
         }
-        let (object, place) = (at_m / self.length_m, at_m / self.length_m * self.nodes as f64);
+        let (object, place) = (at_m / self.length_m, on_node(at_m / self.length_m * self.nodes as f64));
+        if place <= 0.0 || place >= self.nodes as f64 {
+            return;
+        }
         let node = (place.ceil() as usize).clamp(1, self.nodes);
         let after = place - (node - 1) as f64;
         self.limits.push(if node == self.nodes {

@@ -42,7 +42,8 @@ impl Line {
     /// A height that the sight does not go below between two distances.
     fn lowest_m(&self, from_m: f64, to_m: f64) -> f64 {
         let straight = |at_m: f64| self.eye_m + self.rise * at_m;
-        let deepest_m = (self.ray.length_m / 2.0).clamp(from_m, to_m);
+        // Rounding may put the edge of a block a hair before the place that was reached.
+        let deepest_m = (self.ray.length_m / 2.0).min(to_m).max(from_m);
         straight(from_m).min(straight(to_m)) - self.fall * deepest_m * (self.ray.length_m - deepest_m)
     }
 

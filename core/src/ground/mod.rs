@@ -18,6 +18,7 @@ mod sightline;
 mod slope;
 mod spacing;
 mod steep;
+mod unit;
 mod window;
 
 pub use altimeter::{AltimeterReading, AltimeterSet};
@@ -33,6 +34,7 @@ pub use landform::{
 pub use profile::{Profile, ProfileError, Sample, SteepestStep};
 pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Stand, Untold};
 pub use slope::{Aspect, Slope};
+pub use unit::HeightUnit;
 pub use window::{Bounds, Window};
 
 /// Mean radius of the earth, metres (IUGG mean radius R1 of GRS 80; Moritz 2000, J. Geodesy 74, 128-133).

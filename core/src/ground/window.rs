@@ -151,6 +151,21 @@ impl Heights {
     }
 }
 
+impl Heights {
+    /// Every so-many-th column and row, from the north-western post on.
+    ///
+    /// # Errors
+    /// [`HeightsError::Layout`] when fewer than two by two posts are left.
+    pub fn every(&self, step: usize) -> Result<Self, HeightsError> {
+        let (whole, step) = (self.layout(), step.max(1));
+        let (columns, rows) = (whole.columns.div_ceil(step), whole.rows.div_ceil(step));
+        let (step_east, step_south) = (whole.step_east * step as f64, whole.step_south * step as f64);
+        let layout = Layout { columns, rows, step_east, step_south, ..whole.clone() };
+        let kept = self.values_m().chunks_exact(whole.columns).step_by(step).flat_map(|row| row.iter().step_by(step));
+        Self::new(layout, self.spread(), kept.copied().collect())
+    }
+}
+
 #[cfg(test)]
 mod tests {
     #![allow(

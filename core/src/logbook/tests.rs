@@ -13,7 +13,7 @@
 use super::{Entry, Logbook, LogbookError, schema};
 use crate::earth::Instant;
 use crate::measure::{NamedBearing, North};
-use crate::sheet::{DraftLine, SheetDraft};
+use crate::sheet::{DraftLine, Paper, SheetDraft};
 use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
 
 fn draft() -> SheetDraft {
@@ -26,6 +26,7 @@ fn draft() -> SheetDraft {
         lines: vec![line],
         known_points: vec![],
         landmarks: vec![],
+        paper: Paper::default(),
     }
 }
 

@@ -13,7 +13,7 @@
 use super::{HeightsOrigin, Logbook, LogbookError};
 use crate::earth::{Grid, Instant};
 use crate::ground::{HeightSpread, Heights, Lattice, Layout, Window};
-use crate::sheet::SheetDraft;
+use crate::sheet::{Paper, SheetDraft};
 
 const AT: i64 = 1_780_000_000_000;
 
@@ -27,6 +27,7 @@ fn book() -> (Logbook, i64) {
         lines: vec![],
         known_points: vec![],
         landmarks: vec![],
+        paper: Paper::default(),
     };
     let trip = book.open_trip(&draft, Instant::from_unix_ms(AT)).expect("trip");
     (book, trip)
@@ -128,6 +129,7 @@ fn heights_go_along_to_another_sheet_as_they_are() {
         lines: vec![],
         known_points: vec![],
         landmarks: vec![],
+        paper: Paper::default(),
     };
     let next = book.open_trip(&draft, Instant::from_unix_ms(AT + 1)).expect("trip");
     let there = book.take_heights_along(id, next).expect("goes along");

@@ -4,12 +4,12 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{KnownPoint, Landmark, Line, MAP_SPREAD_M, Sheet, SheetError};
+use super::{KnownPoint, Landmark, Line, MAP_SPREAD_M, Paper, Sheet, SheetError};
 use crate::earth::{Grid, LatLon, LocalFrame, PrintedNorths};
 use crate::measure::Point;
 
 /// A sheet as read from a file. This is also the shape in which the logbook keeps it.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct SheetDraft {
     /// The sheet's name.
     pub name: String,
@@ -28,6 +28,9 @@ pub struct SheetDraft {
     pub known_points: Vec<DraftKnownPoint>,
     /// What can be sighted.
     pub landmarks: Vec<DraftLandmark>,
+    /// What the paper prints beside the map, its spot heights, and whom to name.
+    #[serde(default)]
+    pub paper: Paper,
 }
 
 /// A line of a [`SheetDraft`].
@@ -86,13 +89,14 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     let frame = LocalFrame::around(origin);
     let grid = draft.grid.as_deref().map_or_else(|| Ok(Grid::of_place(origin)), Grid::named).map_err(SheetError::Grid)?;
     grid.serves(origin).map_err(SheetError::Grid)?;
-    let spread_m = draft.position_spread_m.unwrap_or(MAP_SPREAD_M);
+    let spread_m = draft.position_spread_m.or(draft.paper.spread_m()).unwrap_or(MAP_SPREAD_M);
     let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
     let landmarks: Result<Vec<Landmark>, SheetError> = draft.landmarks.iter().map(|mark| build_landmark(mark, &frame, spread_m)).collect();
     if draft.norths.is_some_and(|norths| !norths.is_sound()) {
         return Err(SheetError::Norths);
     }
-    Ok(Sheet { name: draft.name.clone(), grid, frame, spread_m, printed: draft.norths, lines: lines?, landmarks: landmarks? })
+    let (name, paper) = (draft.name.clone(), draft.paper.clone());
+    Ok(Sheet { name, grid, frame, spread_m, printed: draft.norths, lines: lines?, landmarks: landmarks?, paper })
 }
 
 fn check_names(draft: &SheetDraft) -> Result<(), SheetError> {
@@ -108,9 +112,13 @@ fn check_names(draft: &SheetDraft) -> Result<(), SheetError> {
     Ok(())
 }
 
-/// The middle of all lines' bounding box in latitude and longitude; longitudes count from the first point.
+/// The middle of all lines' bounding box in latitude and longitude, without a line that of the landmarks; longitudes count
+/// from the first point.
 fn middle(draft: &SheetDraft) -> Option<LatLon> {
-    let points: Vec<(f64, f64)> = draft.lines.iter().flat_map(|line| line.points.iter().copied()).collect();
+    let mut points: Vec<(f64, f64)> = draft.lines.iter().flat_map(|line| line.points.iter().copied()).collect();
+    if points.is_empty() {
+        points.extend(draft.landmarks.iter().map(|mark| mark.at));
+    }
     let (_, first_lon) = *points.first()?;
     let near = |lon: f64| first_lon + (lon - first_lon + 180.0).rem_euclid(360.0) - 180.0;
     let span = |values: &mut dyn Iterator<Item = f64>| {

@@ -4,16 +4,19 @@ mod bends;
 mod draft;
 mod junctions;
 mod line;
+mod paper;
 mod photo;
 mod reach;
 mod seen;
 
 use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
+use crate::ground::HeightUnit;
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 pub use junctions::{Junction, JunctionKind, junctions};
 pub use line::{Along, KnownPoint, Line, LinePlace};
+pub use paper::{Paper, Spot, SpotCheck};
 pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};
 pub use seen::{EYE_M, SeenFrom, SeenLandmark};
 
@@ -56,6 +59,8 @@ pub struct Sheet {
     pub lines: Vec<Line>,
     /// What can be sighted.
     pub landmarks: Vec<Landmark>,
+    /// What the paper prints beside the map, its spot heights, and whom to name.
+    pub paper: Paper,
 }
 
 /// Why a sheet cannot be used as it was given, or what it lacks.
@@ -141,6 +146,7 @@ impl Sheet {
     pub fn line(&self, name: Option<&str>) -> Result<&Line, SheetError> {
         let Some(name) = name else {
             return match self.lines.as_slice() {
+                [] => Err(SheetError::WithoutLine),
                 [only] => Ok(only),
                 _ => Err(SheetError::LineNeeded(self.line_names())),
             };
@@ -188,6 +194,13 @@ impl Sheet {
         Terms { beginning: None, grid: Some(&self.grid), near: Some(self.frame.origin()) }
     }
 
+    /// The unit in which the map writes heights: that of its grid.
+    #[must_use]
+    pub fn height_unit(&self) -> HeightUnit {
+        let scale = self.grid.factors(self.frame.origin()).map_or(1.0, |factors| factors.scale);
+        if FEET_PER_M.contains(&scale) { HeightUnit::Feet } else { HeightUnit::Metres }
+    }
+
     /// Whether a landmark is one of the sheet's own.
     #[must_use]
     pub fn holds(&self, landmark: &Landmark) -> bool {
@@ -204,6 +217,9 @@ impl Sheet {
         names(self.lines.iter().map(|line| &line.name))
     }
 }
+
+/// Grid units per metre of a grid in feet, the scale of its projection included.
+const FEET_PER_M: std::ops::Range<f64> = 3.2..3.4;
 
 fn same_name(a: &str, b: &str) -> bool {
     a.trim().to_lowercase() == b.trim().to_lowercase()

@@ -4,6 +4,7 @@
 //! crossing is exact and the finger that marks it is not.
 
 mod check;
+mod crossing;
 mod fit;
 mod hull;
 mod view;
@@ -76,6 +77,14 @@ pub struct PhotoPlace {
     pub outside: bool,
 }
 
+impl PhotoPlace {
+    /// One sigma along the worse axis, metres.
+    #[must_use]
+    pub fn spread_m(&self) -> f64 {
+        self.spread.ellipse().major_m
+    }
+}
+
 /// Why a photo cannot be laid over the grid.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PhotoError {
@@ -110,6 +119,9 @@ pub enum PhotoError {
     /// The tap lies where the photo shows nothing of the sheet's plane.
     #[error("photo-beyond")]
     Beyond,
+    /// A mark's reference names a square of another grid.
+    #[error("photo-off-lines")]
+    OffLines(usize),
     /// The grid does not reach there.
     #[error("place-outside-grid")]
     Grid(GridError),
@@ -180,6 +192,7 @@ impl Telling for PhotoError {
             Self::NoNumber => Message::new("photo-no-number"),
             Self::NoView => Message::new("photo-no-view"),
             Self::Beyond => Message::new("photo-beyond"),
+            Self::OffLines(mark) => Message::new("photo-off-lines").with("mark", count(*mark)),
             Self::Grid(error) => error.message(),
         }
     }

@@ -66,7 +66,7 @@ mod tests {
     )]
 
     use crate::earth::{LatLon, geodesic_between};
-    use crate::sheet::{DraftLandmark, DraftLine, Sheet, SheetDraft};
+    use crate::sheet::{DraftLandmark, DraftLine, Paper, Sheet, SheetDraft};
 
     fn sheet(lat_deg: f64, lon_deg: f64) -> Sheet {
         let line = DraftLine {
@@ -86,6 +86,7 @@ mod tests {
             lines: vec![line],
             known_points: vec![],
             landmarks: vec![mast],
+            paper: Paper::default(),
         };
         Sheet::build(&draft).unwrap()
     }

@@ -418,6 +418,9 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-height] its height above the ground must be from 0 to 1000 m
     [fault-type] a property has the wrong type: names are texts, spreads are numbers
     [fault-member] it has a member other than name, grid, position_spread_m and norths
+    [fault-scale] its scale is the number under the printed one, from 1000 to 1000000
+    [fault-year] its printed_year must be from 1800 to 2100
+    [fault-spot-height] a spot height is height_m, from -500 to 9000 m, or height_ft, not both
     [fault-norths] its norths are declination_deg or grid_magnetic_deg, year, annual_change_min, all numbers
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
@@ -474,6 +477,10 @@ chart-fix-spoken = { $line }: { $count ->
     [one] one likely place
    *[other] { $count } likely places
  }, the likeliest { $share } at { $reference }.
+chart-ground-spoken = { $name } with its ground, a contour every { $interval } { $unit ->
+    [feet] feet
+   *[metres] m
+ }.
 chart-open-spoken = { $count ->
     [one] One likely place
    *[other] { $count } likely areas, the likeliest
@@ -547,7 +554,7 @@ help-back = Show the way back: the log in reverse
 help-undo = Strike the last entry
 help-close = Close the trip
 help-chart = Draw a chart of the fix or of the walk as SVG
-help-chart-of = fix or walk
+help-chart-of = fix, walk, or ground for the sheet over its contours
 help-chart-file = The SVG file to write
 help-chart-theme = day, night or high; day when left out
 help-norths = Tell declination, convergence and grid-magnetic angle at a place and date
@@ -583,13 +590,33 @@ chart-turn-spoken = Turn { $number }{ $has-met ->
    *[no] {""}
  }.
 chart-drawn = The chart is drawn.
-chart-unknown = "{ $name }" is no chart. Ask for fix or walk.
+chart-unknown = "{ $name }" is no chart. Ask for fix, walk or ground.
 
 ## Help of the command, continued
 help-import = Bring a file in: lines and landmarks onto the sheet, or heights under it
 help-import-file = GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF; heights as .hgt, .asc or GeoTIFF
 help-import-grid = The grid of heights whose file does not say it, by its EPSG number; 4326 for degrees
 help-import-area = Only what lies inside; degrees
+help-import-source = Where heights come from: srtm, aster, third-arc-second or laser; it gives their spread
+help-import-cover = What covers the ground there: open or forest
+help-import-credit = Whom to name for the data; kept with the sheet
+help-draw = Make a sheet by hand, or add to the open one: lines, landmarks and spot heights read off the paper map
+help-draw-name = The name of a new sheet; the open one is added to when left out
+help-draw-beginning = Zone and square letters that complete short references
+help-draw-grid = The grid printed on the map, by its EPSG number or UTM zone
+help-draw-scale = The number under the printed scale: 24000 for 1:24,000
+help-draw-printed-year = The year of the map
+help-draw-line = A line: its kind, its name and the grid references of its points
+help-draw-landmark = A landmark: its kind, its name and its grid reference
+help-draw-height-m = Height of the landmarks above the ground in metres
+help-draw-known = A named point: the line it lies on, its name and its grid reference
+help-draw-spot = A spot height: a grid reference or a name on the sheet, and metres above the sea
+help-draw-strike = Take a line, known point or landmark off by its name
+help-photo = Lay a photo of the paper map over its grid, and tell the places of spots on it
+help-photo-mark = A grid crossing: pixels from the left and upper edge, and its reference
+help-photo-tap = A spot: pixels from the left and upper edge
+help-photo-grid = The grid printed on the map; that of the sheet or of the first crossing when left out
+help-photo-kind = affine for a scan, projective for a photo taken aslant; by the number of crossings when left out
 help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near
 help-seen-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
@@ -601,9 +628,12 @@ help-profile-to = A grid reference, or "lat, lon" in degrees
 help-profile-step-m = From height to height in metres; as far as from post to post when left out
 help-ground = Tell how the ground lies at a place: its height, its slope, and where it rises and falls
 help-ground-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
-help-contours = Write the contours of the sheet's heights as GeoJSON
-help-contours-file = The file to write
+help-contours = Write the contours of the sheet's heights as GeoJSON or SVG
+help-contours-file = The file to write: .svg for a drawing, else GeoJSON
 help-contours-interval-m = From contour to contour in metres; 10 when left out
+help-contours-interval-ft = The same in feet; 40 when left out on a sheet whose grid is in feet
+help-profile-eye-m = Height of an eye above the ground at the beginning in metres: tells what it cannot see of the way
+help-contours-theme = day, night or high, for a drawing; day when left out
 help-check = Hold another place against the last fix: read off the map, or told by a receiver
 help-check-place = A grid reference, or "lat, lon" in degrees
 help-check-spread-m = One standard deviation per axis in metres; that of the reference's square when left out
@@ -863,6 +893,39 @@ photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
 } (negative: west or south). Check its grid reference on the paper.
 photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
+photo-off-lines = Mark { $mark } names a square of another grid than the sheet's. Name the grid that is printed on the map, or check the reference.
+photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part ->
+    [part-no-comma] no comma between latitude and longitude
+    [part-commas] more than one comma
+    [part-hemisphere] N or S and E or W, one each
+    [part-half-or-band] S may be the southern half or a band
+    [part-easting] easting out of range
+    [part-northing] northing out of range
+    [part-band-northing] northing and latitude band do not fit
+    [part-grid] no such grid
+    [part-off-earth] off the earth
+    [part-latitude] no latitude
+    [part-longitude] no longitude
+    [part-empty] empty
+    [part-no-digits] no digits
+    [part-too-many-digits] more than ten digits
+    [part-odd-digits] an odd number of digits
+    [part-unequal-groups] easting and northing of different length
+    [part-no-zone] no zone and square letters, and the sheet has no "beginning"
+    [part-zone] no zone from 1 to 60
+    [part-band] no such latitude band
+    [part-square] no such square in this zone
+    [part-square-band] square and band do not fit
+    [part-outside-grid] outside the grid
+   *[part-characters] a character that does not belong there
+ }). Type the reference of the crossing again.
+photo-kind-unknown = "{ $name }" is no way to lay a photo. Say affine for a scan, projective for a photo taken aslant.
+photo-laid = { $marks } grid crossings lay the photo over { $grid } ({ $kind ->
+    [affine] as a scan or from square above
+   *[projective] as seen aslant
+ }). A spot tapped in their middle is good to ± { $spread } (95 %); the map's own error comes on top.
+photo-mark-told = Mark { $mark }, { $crossing }: off by { $off } ({ $pixels } pixels).
+photo-place-told = { $name }: { $reference }, ± { $spread } (95 %).
 photo-outside = This spot lies outside the marks, where the photo is not held. Mark a crossing beyond it.
 
 ## Lines and landmarks from files
@@ -907,6 +970,7 @@ profile-step = This step is no length: give a step greater than nothing, in metr
 profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
 profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
 contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
+contour-interval-twice = Give the interval in metres or in feet, not both.
 contour-too-many = This interval would give { $levels } contours; at most { $most } are drawn. Take a larger interval.
 
 ## The fix in the open
@@ -973,6 +1037,30 @@ import-features = From { $name }: { $lines ->
 import-fix-anew = The sheet has changed: take the fix again.
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 import-heights-joined = They are joined with the heights from { $source }.
+sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
+sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
+sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
+sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
+sheet-credit = Data: { $credit }.
+paper-scale = The map is printed at 1:{ $scale }.
+paper-year = The map is of { $year }: what was built or felled since is not on it.
+spots-waiting = { $count ->
+    [one] One spot height is
+   *[other] { $count } spot heights are
+ } on the sheet; they will show how far its heights can be trusted once there are some.
+spots-told = { $count ->
+    [one] Against one spot height of the map
+   *[other] Against { $count } spot heights of the map
+ } the heights of the sheet lie { $mean }{"\u00A0"}m { $way ->
+    [below] too low
+   *[above] too high
+ } on average; each is off by about { $off }{"\u00A0"}m. { $agree ->
+    [well] That is as good as such heights are.
+    [feet] One of the two seems to be in feet where the other is in metres. Check the spot heights, then the file.
+   *[off] That is more than such heights may be wrong. Check the spot heights, then the file.
+ }
+heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
+heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
 import-heights-instead = They do not go together with the heights from { $source } and stand in their place.
 
 ## What should be seen
@@ -1003,6 +1091,11 @@ profile-steepest = Steepest { $way ->
     [down] down
    *[up] up
  } by { $slope }, { $from } from the beginning.
+profile-dead = { $count ->
+    [0] The eye sees all of the ground on the way.
+    [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
+   *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
+ }
 profile-gaps = Some heights on the way are not known: what lies there is not counted.
 contours-told = { $count ->
     [one] One contour

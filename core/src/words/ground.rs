@@ -3,7 +3,7 @@
 use super::Words;
 use crate::ground::{Around, Heights, Sight};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
-use crate::sheet::SeenLandmark;
+use crate::sheet::{Paper, SeenLandmark};
 
 impl Words {
     /// Whether a landmark should be seen, with its bearing.
@@ -39,6 +39,26 @@ impl Words {
             .with("spread", Arg::Number(heights.spread().sigma_m, 1));
         let credit = (!credit.is_empty()).then(|| Message::new("heights-credit").text("credit", credit));
         std::iter::once(told).chain(credit).map(|message| self.say(&message)).collect()
+    }
+
+    /// What the paper prints beside the map, and whom to name.
+    #[must_use]
+    pub fn paper(&self, paper: &Paper) -> Vec<String> {
+        let scale = paper.scale.map(|scale| Message::new("paper-scale").text("scale", format!("{scale:.0}")));
+        let year = paper.year.map(|year| Message::new("paper-year").text("year", format!("{year:.0}")));
+        let credits = paper.credits.iter().map(|whom| Message::new("sheet-credit").text("credit", whom.clone()));
+        scale.into_iter().chain(year).chain(credits).map(|message| self.say(&message)).collect()
+    }
+
+    /// What the spot heights of the map say of the heights of the sheet; how many wait for heights when there are none.
+    #[must_use]
+    pub fn spots(&self, paper: &Paper, heights: Option<&Heights>) -> Option<String> {
+        let waiting = || Message::new("spots-waiting").with("count", Arg::Count(paper.spots.len() as i64));
+        let told = match heights {
+            None => (!paper.spots.is_empty()).then(waiting),
+            Some(heights) => paper.check(heights).map(|check| check.message()),
+        };
+        told.map(|message| self.say(&message))
     }
 
     /// A landform near, with its bearing by the compass.

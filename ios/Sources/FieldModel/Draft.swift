@@ -2,24 +2,32 @@ import Foundation
 
 /// What is half done: typed, counted, chosen. The core keeps it as text, so that a kill loses nothing.
 public struct Draft: Codable, Equatable, Sendable {
-    /// The line that one stands on, once it was chosen.
+    /// The line that one stands on, once it was chosen; all that it may be, when it is not sure which; or none at all.
     public var line: String?
+    public var lines: [String] = []
+    public var isOpen = false
     /// Whether another line is being chosen.
     public var choosing = false
+    /// The lines that were touched so far, while several are chosen.
+    public var unsure: [String]?
     public var instrument: Record.Instrument?
     /// What the pad is open for, and what is typed on it.
     public var pad: Pad?
     public var typed = Bearing()
-    /// What was typed for the fixes of this trip, newest last.
-    public var readings: [Reading] = []
+    /// A name that is typed where none can be touched.
+    public var name = ""
+    /// What the fixes of this trip were taken from, newest last.
+    var taken: [Taken] = []
     /// Whether the next bearing begins another fix instead of being weighed in.
     public var anew = false
-    /// A grid reference held against the fix.
+    /// A grid reference to be held against the fix, and the place that was held against it last.
     public var place = ""
+    var checked: Checked?
     /// Readings of a compass that is being checked.
     public var trials: [Trial] = []
-    /// A sheet as it is typed.
+    /// A sheet as it is typed: as one text, or from the paper map.
     public var sheet = ""
+    public var hand = Hand()
     /// The leg that is being walked.
     public var leg = HalfLeg()
     /// The leg that was closed last, for its undoing.
@@ -28,6 +36,8 @@ public struct Draft: Codable, Equatable, Sendable {
     public var open: Answer?
     /// What was said last.
     public var told: [String] = []
+    /// What was said of the fix.
+    public var account: [String] = []
     /// What was said before the answer that stands open.
     public var before: [String] = []
     /// The state that all this belongs to.
@@ -37,20 +47,31 @@ public struct Draft: Codable, Equatable, Sendable {
 
     /// What goes on when the next part of the job begins.
     init(after earlier: Draft) {
-        (line, instrument, readings) = (earlier.line, earlier.instrument, earlier.readings)
+        (line, lines, isOpen) = (earlier.line, earlier.lines, earlier.isOpen)
+        (instrument, taken) = (earlier.instrument, earlier.taken)
         (typed.north, typed.unit) = (earlier.typed.north, earlier.typed.unit)
     }
 
     /// What a book kept. When the book has gone on since (a kill between an entry and its draft), only what holds for
     /// every entry is left, so that nothing is logged twice.
     init(kept snapshot: Snapshot?) {
-        guard let text = snapshot?.draft, let draft = try? JSONDecoder().decode(Draft.self, from: Data(text.utf8))
-        else { return }
+        guard let text = snapshot?.draft, let draft = Draft(json: text) else { return }
         if draft.mark == Mark(snapshot) {
             self = draft
         } else if draft.mark?.sheet == snapshot?.sheet?.name {
             self = Draft(after: draft)
         }
+    }
+
+    /// A draft of an earlier release lacks what is new since: that is as in an empty one.
+    private init?(json: String) {
+        let members = { (text: String) in try? JSONSerialization.jsonObject(with: Data(text.utf8)) as? [String: Any] }
+        guard let kept = members(json), let empty = members(Draft().json) else { return nil }
+        let whole = empty.merging(kept) { _, kept in kept }
+        guard let bytes = try? JSONSerialization.data(withJSONObject: whole),
+            let draft = try? JSONDecoder().decode(Draft.self, from: bytes)
+        else { return nil }
+        self = draft
     }
 
     var json: String {

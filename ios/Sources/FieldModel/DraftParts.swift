@@ -2,10 +2,15 @@ extension Draft {
     /// What the pad asks for.
     public enum Pad: Codable, Equatable, Sendable {
         case sight(String)
+        /// Which kind of sighting, then its questions.
+        case more
+        case asks(Asking)
         case walk
         case detour
         case met
         case pace
+        /// A sheet from the paper map.
+        case hand
         /// What the compass says to a point, then the bearing known for it.
         case compassRead, compassKnown
     }
@@ -26,13 +31,6 @@ extension Draft {
         public init() {}
     }
 
-    /// A reading as it was typed, and how the core tells it: by that it is known again.
-    public struct Reading: Codable, Equatable, Sendable {
-        let landmark: String
-        let typed: String
-        let told: String
-    }
-
     /// A reading of which the answer is known.
     public struct Trial: Codable, Equatable, Sendable {
         public var read: Bearing
@@ -50,7 +48,7 @@ extension Draft {
         init(_ snapshot: Snapshot?) {
             stage = snapshot?.stage
             sheet = snapshot?.sheet?.name
-            fixAt = snapshot?.fix?.atUnixMs
+            fixAt = snapshot?.fix?.atUnixMs ?? snapshot?.openFix?.atUnixMs
             legs = snapshot?.legs.count
             walked = snapshot?.stage == .wayBack ? snapshot?.wayBack?.walked ?? 0 : 0
         }

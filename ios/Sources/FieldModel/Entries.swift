@@ -8,6 +8,19 @@ extension Record {
         question { .carry(at: $0, format: format.rawValue, text: text) }
     }
 
+    /// Makes a sheet of what was typed from the paper map, and opens a trip on it.
+    static func sheet(_ hand: Draft.Hand) -> Record {
+        let line = TypedLine(name: hand.line, kind: nil, points: hand.points, spreadM: nil)
+        let landmarks = hand.landmarks.map(\.record)
+        return question { at in
+            .sheet(
+                SheetRecord(
+                    at: at, name: hand.name, beginning: hand.beginning.told, grid: nil, scale: hand.scale.figures,
+                    printedYear: nil, positionSpreadM: nil, norths: nil, lines: line.isNone ? [] : [line],
+                    knownPoints: [], landmarks: landmarks, spots: [], strike: []))
+        }
+    }
+
     /// Sets the walker's pace: so many double paces to 100 m.
     public static func pace(_ doublePaces: Double) -> Record {
         entry { .pace(at: $0, doublePacesPer100M: doublePaces, singlePacesPer100M: nil, spreadPercent: nil) }
@@ -28,16 +41,19 @@ extension Record {
         return isKept ? entry(record) : question(record)
     }
 
-    /// Takes a fix on a line.
-    public static func fix(_ sightings: [Sighting], on line: String?, with instrument: Instrument?) -> Record {
-        entry { at in
-            let sightings = sightings.map {
-                SightingRecord.bearing(
-                    landmark: $0.landmark, oneOf: nil, place: nil, spreadM: nil, bearing: $0.bearing, spreadDeg: nil)
-            }
-            return .fix(
-                at: at, line: line, lines: nil, lineOdds: nil, open: nil, instrument: instrument?.rawValue,
-                sightings: sightings)
+    /// Takes a fix where one stands; on the only line of the sheet when that is not said.
+    public static func fix(_ sightings: [Sighting], on stand: Stand?, with instrument: Instrument?) -> Record {
+        var (line, lines, isOpen): (String?, [String]?, Bool?)
+        switch stand {
+        case .line(let one): line = one
+        case .oneOf(let several): lines = several
+        case .open: isOpen = true
+        case nil: break
+        }
+        return entry { [line, lines, isOpen] at in
+            .fix(
+                at: at, line: line, lines: lines, lineOdds: nil, open: isOpen, instrument: instrument?.rawValue,
+                sightings: sightings.map(\.record))
         }
     }
 
@@ -72,4 +88,22 @@ extension Record {
     public static let reached = entry { .reached(at: $0) }
     /// Closes the trip.
     public static let close = entry { .close(at: $0) }
+}
+
+extension TypedLine {
+    fileprivate var isNone: Bool { name.isEmpty && points.isEmpty }
+}
+
+extension Draft.Landmark {
+    fileprivate var record: TypedLandmark {
+        TypedLandmark(name: name, kind: kind.told, at: place, spreadM: nil, heightM: height.figures)
+    }
+}
+
+extension String {
+    /// None when nothing stands in a field.
+    fileprivate var told: String? { isEmpty ? nil : self }
+
+    /// A number; what is none is one that the core does not take.
+    fileprivate var figures: Double? { told.map { Double($0) ?? -999_999 } }
 }

@@ -2,15 +2,53 @@
 public struct Fix: Equatable, Sendable {
     public let atUnixMs: Int64
     public let line: String
+    /// Where, what fits, what next: a sentence each.
+    public let field: [String]
     /// Where one may stand, likeliest first.
     public let places: [Place]
+    /// The bearings among what was told.
     public let sightings: [Sighting]
+    /// All that was told, in its order.
+    public let accounts: [Account]
+    /// The lines that it could have been.
+    public let lines: [LineShare]
+    /// What may have been misread, likeliest first.
+    public let slips: [Slip]
+}
+
+/// What one sighting gives to a fix.
+public struct Account: Equatable, Sendable {
+    /// What was sighted, likeliest first, when it may be one of several.
+    public let identity: [Share]
+    public let told: String
+}
+
+/// A landmark with the chance that it was the one, 0 to 1.
+public struct Share: Equatable, Sendable {
+    public let landmark: String
+    public let share: Double
+}
+
+/// A line with the chance that one stands on it, 0 to 1.
+public struct LineShare: Equatable, Sendable {
+    public let name: String
+    public let share: Double
+}
+
+/// A slip that may explain what does not fit.
+public struct Slip: Equatable, Sendable {
+    /// Whether the other sightings show it; else it is a caution.
+    public let exposed: Bool
+    public let told: String
 }
 
 /// A stretch of the line where one may stand.
 public struct Place: Equatable, Sendable {
     /// Grid reference with the digits that the spread deserves, spaced.
     public let reference: String
+    /// Known points of the line on both sides of it; the first is empty at the line's beginning.
+    public let from: String
+    public let towards: String?
 }
 
 /// A sighting as the fix sees it.
@@ -24,6 +62,12 @@ public struct Sighting: Equatable, Sendable {
 /// An independent place held against the fix.
 public struct Check: Equatable, Sendable {
     public let verdict: Verdict
+    /// What would explain that it does not fit, likeliest first.
+    public let slips: [WitnessSlip]
+}
+
+public struct WitnessSlip: Equatable, Sendable {
+    public let told: String
 }
 
 /// How a reading or a place lies to the fix.
@@ -43,7 +87,11 @@ public struct Sight: Equatable, Sendable {
 
 /// What to sight next.
 public struct NextSight: Equatable, Sendable {
+    /// A `bearing` to the landmark, or the `line-run`, which has none.
+    public let what: String
     public let landmark: String
     /// The gain in words.
     public let told: String
+
+    public var isLineRun: Bool { what == "line-run" }
 }

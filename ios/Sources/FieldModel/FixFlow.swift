@@ -2,14 +2,61 @@ import ChartList
 
 /// Beside the line: which line, what is seen, the fix, its check, the kept place.
 extension FieldModel {
-    /// The line that one stands on: as chosen, else that of the fix, else the only one of the sheet.
-    public var line: String? {
+    /// Where one stands: as chosen, else as the fix has it, else on the only line of the sheet.
+    public var stand: Record.Stand? {
+        if draft.isOpen { return .open }
+        if draft.lines.count > 1 { return .oneOf(draft.lines) }
+        if let line = draft.line { return .line(line) }
+        if let fix = snapshot?.fix {
+            return fix.lines.count > 1 ? .oneOf(fix.lines.map(\.name).sorted()) : .line(fix.line)
+        }
+        if snapshot?.openFix != nil { return .open }
         let lines = snapshot?.sheet?.lines ?? []
-        return draft.line ?? snapshot?.fix?.line ?? (lines.count == 1 ? lines[0].name : nil)
+        return lines.count == 1 ? .line(lines[0].name) : nil
     }
 
     public func choose(line: String) {
-        edit { ($0.line, $0.choosing) = (line, false) }
+        choose { ($0.line, $0.lines, $0.isOpen) = (line, [], false) }
+    }
+
+    /// On no line: the place is sought in the open.
+    public func chooseNoLine() {
+        choose { ($0.line, $0.lines, $0.isOpen) = (nil, [], true) }
+    }
+
+    /// Not sure which: each line that it may be is touched.
+    public func beUnsure() {
+        edit { $0.unsure = [] }
+    }
+
+    /// Takes a line among those that it may be, or leaves it out again.
+    public func touch(line: String) {
+        var lines = draft.unsure ?? []
+        if lines.contains(line) { lines.removeAll { $0 == line } } else { lines.append(line) }
+        edit { $0.unsure = lines }
+    }
+
+    /// Takes the lines that were touched; one of them is sure. None is no choice.
+    public func chooseTouched() {
+        guard let lines = draft.unsure, !lines.isEmpty else { return shutChoice() }
+        choose { draft in
+            (draft.line, draft.lines, draft.isOpen) = (lines[0], lines.count > 1 ? lines : [], false)
+        }
+    }
+
+    /// Leaves the lines as they were.
+    public func shutChoice() {
+        edit { ($0.choosing, $0.unsure) = (false, nil) }
+    }
+
+    /// A fix that was taken elsewhere is taken anew on what was chosen, unless another is begun.
+    private func choose(_ change: (inout Draft) -> Void) {
+        let (before, held) = (stand, sightings)
+        edit { draft in
+            change(&draft)
+            (draft.choosing, draft.unsure) = (false, nil)
+        }
+        if before != stand, !held.isEmpty, !draft.anew { take(held) }
     }
 
     /// The places of the fix in words, likeliest first: what a screen reader is told of each on the chart.
@@ -21,48 +68,68 @@ extension FieldModel {
         }
     }
 
-    /// Weighs the typed bearing in beside all that the last fix was taken from. A reading that does not fit gives way
-    /// to the same landmark read again; one that fits is kept beside the new one.
-    func weighIn(_ landmark: String) -> Bool {
-        let taken = draft.anew ? [] : snapshot?.fix?.sightings ?? []
-        let earlier = taken.filter { $0.landmark != landmark || $0.verdict != .misfit }
-        let all = earlier.map { Record.Sighting($0.landmark, typed($0)) } + [.init(landmark, draft.typed.text)]
-        return act(.fix(all, on: line, with: draft.instrument)) {
-            ($0.pad, $0.typed.digits, $0.anew) = (nil, "", false)
-            $0.readings += readings(of: all)
+    /// Weighs a sighting in beside all that the last fix was taken from. A reading that does not fit gives way to the
+    /// same landmark read again, a word on what is in sight to a later one; everything else is kept beside the new one.
+    @discardableResult
+    public func weighIn(_ sighting: Record.Sighting) -> Bool {
+        let earlier = draft.anew ? [] : held.filter { !givesWay($0, to: sighting) }.map(\.sighting)
+        return take(earlier + [sighting])
+    }
+
+    private func givesWay(_ earlier: Held, to sighting: Record.Sighting) -> Bool {
+        if let looked = sighting.looked { return earlier.sighting.looked == looked }
+        guard let landmark = sighting.read else { return false }
+        return earlier.sighting.read == landmark && earlier.verdict == .misfit
+    }
+
+    /// Takes a sighting back: the fix is taken without it. The only one is struck by an undo.
+    @discardableResult
+    public func takeBack(_ number: Int) -> Bool {
+        var left = sightings
+        guard left.count > 1, left.indices.contains(number) else { return false }
+        left.remove(at: number)
+        return take(left)
+    }
+
+    /// What is sent is in the draft before it goes, so that a kill between the two loses no word of it.
+    @discardableResult
+    private func take(_ sightings: [Record.Sighting]) -> Bool {
+        edit { draft in
+            draft.taken.removeAll { $0.print == nil }
+            draft.taken.append(.init(sightings: sightings))
         }
-    }
-
-    /// A reading as it was typed; where that is not known any more, as the core has it.
-    private func typed(_ taken: Sighting) -> String {
-        let reading = draft.readings.last { $0.landmark == taken.landmark && $0.told == taken.bearingTold }
-        return reading?.typed ?? "\(taken.bearingDegMag) \(Bearing.North.mag.rawValue)"
-    }
-
-    /// What the core makes of each reading, in the order in which they went in.
-    private func readings(of sent: [Record.Sighting]) -> [Draft.Reading] {
-        zip(sent, snapshot?.fix?.sightings ?? []).compactMap { sent, taken in
-            let reading = Draft.Reading(landmark: sent.landmark, typed: sent.bearing, told: taken.bearingTold)
-            return sent.landmark == taken.landmark && !draft.readings.contains(reading) ? reading : nil
+        return act(.fix(sightings, on: stand, with: draft.instrument)) { draft in
+            (draft.pad, draft.typed.digits, draft.name, draft.anew) = (nil, "", "", false)
+            draft.account = said
+            draft.taken[draft.taken.count - 1].print = snapshot?.print
         }
     }
 
     /// Holds the typed grid reference against the fix.
     @discardableResult
     public func checkPlace() -> Bool {
-        act(.check(draft.place)) { $0.place = "" }
+        let place = draft.place
+        return act(.check(place)) { ($0.place, $0.checked) = ("", .init(place: place, spreadM: nil)) }
+    }
+
+    /// Holds the phone's place against the fix, with the spread that it claims.
+    @discardableResult
+    public func check(_ phone: PlaceTold) -> Bool {
+        act(.check(phone.place, spreadM: phone.spreadM)) {
+            $0.checked = .init(place: phone.place, spreadM: phone.spreadM)
+        }
+    }
+
+    /// The place that was held against the fix, as a sighting.
+    public var checked: Record.Sighting? {
+        guard snapshot?.check != nil else { return nil }
+        return draft.checked.map { .witness($0.place, spreadM: $0.spreadM) }
     }
 
     /// Here stands the car: keeps a place of the fix, counted from 1.
     @discardableResult
     public func keep(stretch: UInt32? = nil) -> Bool {
         act(.keep(stretch: stretch)) { $0 = Draft(after: $0) }
-    }
-
-    /// Holds the phone's place against the fix, with the spread that it claims.
-    @discardableResult
-    public func check(_ phone: PlaceTold) -> Bool {
-        act(.check(phone.place, spreadM: phone.spreadM))
     }
 
     /// Takes a sheet in, as it is typed or as it stands in a file.

@@ -12,6 +12,8 @@ extension FieldModel {
 
     /// A reading of the compass without its known bearing is worth nothing.
     public func shutPad() {
+        if case .asks(let asking) = draft.pad { return askBefore(asking) }
+        if draft.pad == .hand { return stopTyping() }
         edit { draft in
             if draft.pad == .compassKnown { draft.typed.north = .mag }
             draft.trials.removeAll { $0.known == nil }
@@ -20,7 +22,7 @@ extension FieldModel {
     }
 
     public func press(_ key: Key) {
-        let most = asksBearing ? draft.typed.unit.figures : Self.mostPaces
+        let most = asksBearing ? draft.typed.unit.figures : question == nil ? Self.mostPaces : Self.mostFigures
         edit { draft in
             switch key {
             case .digit(let digit) where draft.typed.digits.count < most: draft.typed.digits += "\(digit)"
@@ -38,7 +40,8 @@ extension FieldModel {
     public var asksBearing: Bool {
         switch draft.pad {
         case .sight, .walk, .compassRead, .compassKnown: true
-        case .detour, .met, .pace, nil: false
+        case .asks(let asking): asking.question?.asksBearing ?? false
+        case .detour, .met, .pace, .more, .hand, nil: false
         }
     }
 
@@ -51,13 +54,15 @@ extension FieldModel {
     @discardableResult
     public func finishPad() -> Bool {
         switch draft.pad {
-        case .sight(let landmark): weighIn(landmark)
+        case .sight(let landmark): weighIn(.init(landmark, draft.typed.text))
+        case .asks: finishAsking()
+        case .hand: goOnTyping()
         case .walk: walk()
         case .pace: act(.pace(Double(draft.typed.digits) ?? 0)) { ($0.pad, $0.typed.digits) = (nil, "") }
         case .compassRead: noteRead()
         case .compassKnown: noteKnown()
         case .detour, .met: shut()
-        case nil: false
+        case .more, nil: false
         }
     }
 
@@ -80,4 +85,5 @@ extension FieldModel {
     }
 
     private static let mostPaces = 4
+    private static let mostFigures = 6
 }

@@ -36,16 +36,6 @@ extension Record {
         case geojson, toml
     }
 
-    /// A bearing to a landmark, as it was read: "016 mag".
-    public struct Sighting: Equatable, Sendable {
-        let landmark: String
-        let bearing: String
-
-        public init(_ landmark: String, _ bearing: String) {
-            (self.landmark, self.bearing) = (landmark, bearing)
-        }
-    }
-
     /// What a compass said, and the bearing known for it.
     public struct Trial: Equatable, Sendable {
         let read: String

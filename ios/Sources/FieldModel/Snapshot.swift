@@ -17,7 +17,9 @@ public struct Snapshot: Equatable, Sendable {
     public let pace: Pace
     /// What was found when the compass was checked.
     public let compass: String?
+    /// The last fix: on a line, or in the open.
     public let fix: Fix?
+    public let openFix: OpenFix?
     public let car: Car?
     public let legs: [Leg]
     public let check: Check?

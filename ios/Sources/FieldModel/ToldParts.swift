@@ -3,8 +3,39 @@ internal import GatepostBridge
 extension Fix {
     init(told: FixView) {
         self.init(
-            atUnixMs: told.atUnixMs, line: told.line, places: told.places.map { Place(reference: $0.reference) },
-            sightings: told.sightings.map(Sighting.init(told:)))
+            atUnixMs: told.atUnixMs, line: told.line, field: told.field,
+            places: told.places.map { Place(reference: $0.reference, from: $0.from, towards: $0.towards) },
+            sightings: told.sightings.map(Sighting.init(told:)), accounts: told.accounts.map(Account.init(told:)),
+            lines: told.lines.map { LineShare(name: $0.name, share: $0.share) },
+            slips: told.slips.map { Slip(exposed: $0.exposed, told: $0.told) })
+    }
+}
+
+extension Account {
+    init(told: AccountView) {
+        self.init(identity: told.identity.map { Share(landmark: $0.landmark, share: $0.share) }, told: told.told)
+    }
+}
+
+extension OpenFix {
+    init(told: OpenFixView) {
+        self.init(
+            atUnixMs: told.atUnixMs, places: told.places.map { OpenPlace(reference: $0.reference) },
+            sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions)
+    }
+}
+
+extension OpenSighting {
+    init(told: OpenSightingView) {
+        self.init(
+            what: told.what, of: told.of, read: told.read, verdict: told.verdict.map(Verdict.init(told:)),
+            told: told.told)
+    }
+}
+
+extension Check {
+    init(told: CheckView) {
+        self.init(verdict: .init(told: told.verdict), slips: told.slips.map { WitnessSlip(told: $0.told) })
     }
 }
 

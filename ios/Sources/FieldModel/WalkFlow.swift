@@ -50,12 +50,15 @@ extension FieldModel {
         act(.close) { $0 = Draft() }
     }
 
-    /// Strikes the last entry. A leg that was closed by mistake is walked on.
+    /// Strikes the last entry. A leg that was closed by mistake is walked on; one stands where the fix before has it.
     @discardableResult
     public func strike() -> Bool {
-        let legs = snapshot?.legs.count ?? 0
+        let (legs, check, print) = (snapshot?.legs.count ?? 0, snapshot?.check, snapshot?.print)
         guard undo() else { return false }
         edit { draft in
+            draft.account = []
+            if snapshot?.check != check { draft.checked = nil }
+            if hasFix, snapshot?.print != print { (draft.line, draft.lines, draft.isOpen) = (nil, [], false) }
             (draft.pad, draft.typed.digits, draft.open) = (nil, "", nil)
             guard let closed = draft.closed, (snapshot?.legs.count ?? 0) < legs else { return }
             (draft.leg, draft.closed) = (closed, nil)

@@ -20,10 +20,11 @@ import Testing
     }
 
     nonisolated private static let bad: [Record] = [
-        .carry("", as: .geojson), .carry("{", as: .toml), .pace(0), .pace(.nan), .fix([], on: "Velm Road", with: nil),
-        .fix([.init("Sorn chapel", "361 mag")], on: "Velm Road", with: .phone),
-        .fix([.init("nowhere", "16 mag")], on: "Velm Road", with: .quick),
-        .fix([.init("Sorn chapel", "16")], on: "nowhere", with: nil), .check(""), .check("0, 0", spreadM: -1),
+        .carry("", as: .geojson), .carry("{", as: .toml), .pace(0), .pace(.nan),
+        .fix([], on: .line("Velm Road"), with: nil),
+        .fix([.init("Sorn chapel", "361 mag")], on: .line("Velm Road"), with: .phone),
+        .fix([.init("nowhere", "16 mag")], on: .line("Velm Road"), with: .quick),
+        .fix([.init("Sorn chapel", "16")], on: .line("nowhere"), with: nil), .check(""), .check("0, 0", spreadM: -1),
         .keep(stretch: 99), .leg("", doublePaces: 1), .leg("52 mag", doublePaces: .infinity),
         .leg("52 mag", doublePaces: 1, detour: .init(.left, doublePaces: -1)), .reached, .reading("016"),
     ]

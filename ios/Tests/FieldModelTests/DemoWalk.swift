@@ -53,7 +53,7 @@ extension Record {
         case "fix":
             let sightings = try line["sightings"]?.list.map { try Sighting($0) } ?? []
             let instrument = line["instrument"]?.string.flatMap(Instrument.init(rawValue:))
-            self = .fix(sightings, on: line["line"]?.string, with: instrument)
+            self = .fix(sightings, on: line["line"]?.string.map(Stand.line), with: instrument)
         case "keep": self = .keep(name: line["name"]?.string)
         case "leg":
             let detour = try line["detour"].map { try Detour($0) }

@@ -32,6 +32,27 @@ import Testing
         #expect(Snapshot(told: try book.snapshot()).stage == .afterwards)
     }
 
+    /// Sightings of every kind as a screen sends them, beside the same in the core's own words.
+    @Test func everySightingIsSentAsTheCoreHasIt() throws {
+        let book = try FieldBook.fresh()
+        let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
+        let model = FieldModel(logbook: nil, now: { clock.now })
+        let sheet = try Project.text("tests/demo/velm-valley.toml")
+        let text = String(decoding: try JSONEncoder().encode(sheet), as: UTF8.self)
+        _ = try book.tell(record: #"{"do":"carry","at":"2026-09-12T08:00:00Z","format":"toml","text":\#(text)}"#)
+        #expect(model.tell(.carry(sheet, as: .toml)))
+        for fix in SentFix.all {
+            let record = #"{"do":"fix","at":"2026-09-12T08:00:00Z",\#(fix.written)}"#
+            let reply = try JSONText(book.tell(record: record))
+            #expect(model.tell(fix.record), "\(record)")
+            compare(try #require(model.snapshot), try #require(reply["snapshot"]), "snapshot")
+            let check = #"{"do":"check","at":"2026-09-12T08:00:00Z","place":"43TEG 5961 4962"}"#
+            let checked = try JSONText(book.tell(record: check))
+            #expect(model.tell(.check("43TEG 5961 4962")))
+            compare(try #require(model.snapshot), try #require(checked["snapshot"]), "snapshot")
+        }
+    }
+
     private func compare(_ value: Any, _ said: JSONText, _ path: String) {
         let mirror = Mirror(reflecting: value)
         switch mirror.displayStyle {

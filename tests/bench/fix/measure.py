@@ -86,6 +86,7 @@ def by_hand(tif, line, marks, readings):
 
 def main(binary):
     """Print both times and how far the two posteriors lie apart."""
+    OUT.mkdir(parents=True, exist_ok=True)
     z, line, marks, readings = scene()
     raster("bench-fix", z, WEST, NORTH, (STEP_M, STEP_M))
     tif = OUT / "bench-fix.tif"

@@ -11,7 +11,7 @@ use gatepost_core::earth::Instant;
 use gatepost_core::exchange::{WantedHeights, read_heights};
 use gatepost_core::ground::{Heights, Window};
 use gatepost_core::logbook::{HeightsOrigin, Logbook};
-use gatepost_core::sheet::SheetDraft;
+use gatepost_core::sheet::{Paper, SheetDraft};
 
 type Failure = Box<dyn std::error::Error>;
 
@@ -31,6 +31,7 @@ fn draft() -> SheetDraft {
         lines: vec![],
         known_points: vec![],
         landmarks: vec![],
+        paper: Paper::default(),
     }
 }
 

@@ -1,12 +1,12 @@
 //! Invented ground, walks and plain words for the tests of the charts.
 
 use crate::chart::lettering::{ASCENT, DESCENT, text_width};
-use crate::chart::{Anchor, Area, DisplayList, Item, Lettering, Size, Spot, Walk, walk_chart};
+use crate::chart::{Anchor, Area, DisplayList, Drawn, Item, Lettering, Size, Spot, Walk, walk_chart};
 use crate::earth::{Grid, LatLon, LocalFrame, Norths};
 use crate::fix::{BearingSighting, Fix, Instrument, OpenFix, Scene, Sighting, Stretch, take};
 use crate::homeward::reversed_log;
 use crate::measure::{Covariance, GridBearing, NamedBearing, Point};
-use crate::sheet::{KnownPoint, Landmark, Line, Sheet};
+use crate::sheet::{KnownPoint, Landmark, Line, Paper, Sheet};
 use crate::travel::{Detour, Distance, Leg, Pace, Side, WalkSpreads, reckon};
 
 /// Words as a test needs them.
@@ -43,9 +43,17 @@ impl Lettering for Plain {
     fn spoken_walk(&self, walk: &Walk<'_>) -> String {
         format!("{} legs", walk.ends.len())
     }
+    fn spoken_ground(&self, interval: f64) -> String {
+        format!("contours every {interval}")
+    }
     fn spoken_turn(&self, _walk: &Walk<'_>, number: usize) -> String {
         format!("end of leg {number}")
     }
+}
+
+/// A sheet without heights.
+pub(super) fn drawn(sheet: &Sheet, grid_north_deg: f64) -> Drawn<'_> {
+    Drawn { sheet, relief: None, grid_north_deg }
 }
 
 pub(super) fn point(east_m: f64, north_m: f64) -> Point {
@@ -89,7 +97,7 @@ impl Ground {
     fn new(lines: Vec<Line>, landmarks: Vec<Landmark>) -> Self {
         let origin = LatLon::new(46.1, 13.5).unwrap();
         let (grid, frame) = (Grid::of_place(origin), LocalFrame::around(origin));
-        Self { sheet: Sheet { name: "Velm".into(), grid, frame, spread_m: 5.7, printed: None, lines, landmarks } }
+        Self { sheet: Sheet { name: "Velm".into(), grid, frame, spread_m: 5.7, printed: None, lines, landmarks, paper: Paper::default() } }
     }
 
     /// A winding road of 3.4 km with creek, track, path and five landmarks.
@@ -193,7 +201,7 @@ pub(super) fn walk_of(ground: &Ground, count: usize, with_way: bool, size: Size)
     let way = reversed_log(&legs, &out, &pace, &norths, &spreads);
     let car_covariance = Covariance::along_across(point(0.8, 0.6), 22.0, 8.0);
     let walk = Walk { car, car_covariance, ends: &out.ends, legs: &legs, way: with_way.then_some(&way) };
-    walk_chart(&ground.sheet, &walk, 1.5, &Plain, size)
+    walk_chart(&drawn(&ground.sheet, 1.5), &walk, &Plain, size)
 }
 
 /// All items, those inside clips in their place.

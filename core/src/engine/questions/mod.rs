@@ -12,6 +12,8 @@ use crate::earth::{Grid, LatLon, PlaceReading, Terms, read_place};
 use crate::measure::{Message, NorthDiagram};
 
 /// A question's answer and the messages that tell it.
+pub(super) use norths::printed;
+
 pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;
 
 /// Answers a question.

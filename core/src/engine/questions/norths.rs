@@ -72,7 +72,7 @@ fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
         .with("angle", Arg::Degrees(diagram.grid_magnetic_deg(), 2))
 }
 
-fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {
+pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {
     let printed = PrintedNorths {
         declination_deg: record.declination_deg,
         grid_magnetic_deg: record.grid_magnetic_deg,

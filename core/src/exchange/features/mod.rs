@@ -170,9 +170,7 @@ impl Features {
             grid: header.grid,
             position_spread_m: header.position_spread_m,
             norths: header.norths,
-            lines: Vec::new(),
-            known_points: Vec::new(),
-            landmarks: Vec::new(),
+            ..SheetDraft::default()
         };
         self.add_to(&mut draft);
         draft

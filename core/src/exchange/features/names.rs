@@ -3,7 +3,7 @@
 use std::collections::{HashMap, HashSet};
 
 use super::Features;
-use crate::sheet::SheetDraft;
+use crate::sheet::{SheetDraft, Spot};
 
 /// Longest name, characters.
 const MOST_CHARACTERS: usize = 80;
@@ -85,7 +85,9 @@ pub(super) fn add(features: Features, draft: &mut SheetDraft) {
     }
     let mut given = Given::of(draft.landmarks.iter().map(|mark| &mark.name));
     for mut mark in features.landmarks {
+        let height_m = features.above_sea_m.get(&mark.name).copied();
         mark.name = given.unlike(&mark.name);
+        draft.paper.spots.extend(height_m.map(|height_m| Spot { name: Some(mark.name.clone()), at: mark.at, height_m }));
         draft.landmarks.push(mark);
     }
 }

@@ -39,7 +39,32 @@ const CANOPY_M: f64 = 10.0;
 /// What forest makes of the spread of a grid that is meant to show the ground below it. Common practice, no source.
 const BELOW_TREES: f64 = 2.0;
 
+impl Cover {
+    /// The cover of this name: open or forest.
+    #[must_use]
+    pub fn named(word: &str) -> Option<Self> {
+        match word.trim().to_lowercase().as_str() {
+            "open" => Some(Self::Open),
+            "forest" => Some(Self::Forest),
+            _ => None,
+        }
+    }
+}
+
 impl HeightSource {
+    /// The source of this name: unknown, srtm, aster, third-arc-second or laser.
+    #[must_use]
+    pub fn named(word: &str) -> Option<Self> {
+        match word.trim().to_lowercase().as_str() {
+            "unknown" => Some(Self::Unknown),
+            "srtm" => Some(Self::Srtm),
+            "aster" => Some(Self::Aster),
+            "third-arc-second" => Some(Self::ThirdArcSecond),
+            "laser" => Some(Self::Laser),
+            _ => None,
+        }
+    }
+
     /// How far heights of this source may be wrong.
     ///
     /// # Units

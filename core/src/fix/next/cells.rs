@@ -7,11 +7,11 @@ use crate::fix::{Fix, Odds};
 use crate::sheet::{Line, LinePlace};
 
 /// Most cells of all lines together.
-const MOST_CELLS: usize = 1_000;
+const MOST_CELLS: usize = 500;
 /// The cells hold this share of the fix.
 const KEPT_SHARE: f64 = 0.999;
 /// At so many of them, at the least, it is reckoned what the fix says of the compass; between, the nearest serves.
-const SHARED_PLACES: usize = 150;
+const SHARED_PLACES: usize = 60;
 
 /// A short piece of a line on which one may stand.
 #[derive(Debug, Clone, Copy)]

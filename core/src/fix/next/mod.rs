@@ -37,7 +37,7 @@ pub struct NextSight {
 }
 
 /// Places in which one may truly stand.
-const TRUTHS: usize = 12;
+const TRUTHS: usize = 9;
 /// A landmark is probably visible from this chance on.
 const PROBABLY: f64 = 0.5;
 /// So many are named.
@@ -51,12 +51,12 @@ const APART_SIGMAS: f64 = 4.0;
 ///
 /// Units: metres along the lines. `in_sight` tells, for a place, the chance of each of the landmarks being in sight, in their order.
 ///
-/// The places of the fix are divided into at most 1,000 cells. For a dozen of places in which one may stand and three readings at each, the
+/// The places of the fix are divided into at most 500 cells. For nine places in which one may stand and three readings at each, the
 /// posterior after the reading is formed with the compass error as the fix left it there; the mean length of its highest-density
 /// 95 % is what counts. Readings are plainly wrong as often as in the fix, and leave it then as it is.
 ///
 /// # Accuracy
-/// Ranking only: the length is that of a mean over 36 readings, to about one cell. Landmarks hidden more often than not are left out.
+/// Ranking only: the length is that of a mean over 27 readings, to about one cell. Landmarks hidden more often than not are left out.
 ///
 /// # References
 /// The expected length after the observation: Lindley (1956), On a measure of the information provided by an experiment, with the

@@ -84,6 +84,13 @@ impl PhotoFit {
         Ok(PhotoPlace { at, grid_at, spread, outside: !hull::encloses(&self.corners_px, tap) })
     }
 
+    /// The spread of a tap in the middle of the marks along the worse axis, one sigma in metres.
+    #[must_use]
+    pub fn middle_spread_m(&self) -> f64 {
+        let middle = hull::middle(self.corners_px.iter().copied());
+        self.place(middle.east_m, middle.north_m).map_or(f64::INFINITY, |place| place.spread_m())
+    }
+
     /// The pixel of an easting and northing, right and down; `None` where the photo cannot show it.
     #[must_use]
     pub fn pixel_of(&self, grid_at: Point) -> Option<(f64, f64)> {

@@ -122,21 +122,21 @@ class FieldActivity : Activity(), Hand, Leave {
     }
 
     override fun go(draft: Draft) {
-        val isNew = draft.open != this.draft.open
+        val isNew = draft.open != this.draft.open || draft.answers != this.draft.answers
         keep(draft)
         refusal = null
         show()
         if (isNew) page.rollUp()
     }
 
-    override fun tell(after: Draft, record: (at: String) -> Record): Boolean {
+    override fun tell(after: (Snapshot) -> Draft, record: (at: String) -> Record): Boolean {
         val told = take(record)
         state = told.snapshot
         if (told.refused) {
             refusal = told.said.firstOrNull()
             pulse.refused()
             show()
-        } else go(after.copy(said = told.said))
+        } else go(after(snapshot).copy(said = told.said))
         page.rollUp()
         return !told.refused
     }
@@ -186,7 +186,7 @@ class FieldActivity : Activity(), Hand, Leave {
     @Deprecated("The call that Android 8 knows")
     override fun onBackPressed() = when {
         aside != null -> show()
-        draft.open != Open.NOTHING -> go(draft.left())
+        draft.open != Open.NOTHING -> go(draft.back())
         else -> super.onBackPressed()
     }
 

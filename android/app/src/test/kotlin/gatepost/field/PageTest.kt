@@ -72,7 +72,7 @@ class PageTest {
     }
 
     @Test fun allKeysOfAPadAreOnTheScreen() {
-        val pads = listOf("pad", "pad-mils", "pad-phone", "pad-metal", "foot-first", "turn", "turn-mils", "detour", "pace", "compass-read", "compass-known")
+        val pads = listOf("pad", "pad-mils", "pad-phone", "pad-metal", "foot-first", "turn", "turn-mils", "detour", "pace", "compass-read", "compass-known", "ask-metres", "ask-line", "ask-degrees")
         assertEquals(emptyList<String>(), pads.flatMap(::keysOff))
     }
 

@@ -7,7 +7,7 @@ import org.json.JSONObject
 
 /** The screens that open over a place. */
 enum class Open {
-    NOTHING, SHEETS, SHEET, LINE, PAD, CHECK, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
+    NOTHING, SHEETS, SHEET, PARTS, PART, LINE, LINES, PAD, CHECK, MORE, ASK, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
 
     /** Whether it is left without doing it; the others name their own way on. */
     val isLeft get() = this in SHEETS..KNOWN || this == PLACES
@@ -23,9 +23,6 @@ enum class Compass(val word: String, val title: String) {
     fun next() = values()[(ordinal + 1) % values().size]
 }
 
-/** A bearing as it was typed, and what it was read to. */
-data class Reading(val landmark: String, val bearing: String)
-
 /** What a compass that is being checked said to a point, and the bearing that the map has for it. */
 data class Trial(val read: String, val known: String)
 
@@ -34,8 +31,10 @@ data class Draft(
     val open: Open = Open.NOTHING,
     /** The place that is looked at while the trip is in another. */
     val looked: Stage? = null,
-    /** The line one stands on, and what is being sighted. */
+    /** The line one stands on, or all that it may be, or that it is none; and what is being sighted. */
     val line: String = "",
+    val lines: List<String> = emptyList(),
+    val onNoLine: Boolean = false,
     val landmark: String = "",
     /** Figures of a bearing or a count, and words, as far as they are typed. */
     val typed: String = "",
@@ -43,8 +42,15 @@ data class Draft(
     val onGrid: Boolean = false,
     val inMils: Boolean = false,
     val compass: Compass = Compass.BASEPLATE,
-    /** The bearings of the fix as they were typed. */
-    val readings: List<Reading> = emptyList(),
+    /** What is being told besides a bearing: its kind, the answers so far, and what is marked of several. */
+    val asked: What? = null,
+    val part: Part? = null,
+    val answers: List<String> = emptyList(),
+    val marked: List<String> = emptyList(),
+    /** The sightings of the last fixes as they were told. */
+    val takes: List<Take> = emptyList(),
+    /** The place that was held against the fix, and its spread where that was told. */
+    val checked: List<String> = emptyList(),
     val trials: List<Trial> = emptyList(),
     /** The leg that is being walked. */
     val bearing: String = "",
@@ -58,10 +64,22 @@ data class Draft(
     val past: List<String> = emptyList(),
 ) {
     /** With nothing opened over the place and nothing half typed. */
-    fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "")
+    fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "", asked = null, part = null, answers = emptyList(), marked = emptyList())
 
     /** With what was opened left again: what is set *Before* is left for that place. */
     fun left() = if (open in Open.PACE..Open.KNOWN) lookingAt(Stage.BEFORE) else shut()
+
+    /** One question back; without one, left. What was answered is there to be mended. */
+    fun back() = if (open in asking && answers.isNotEmpty()) copy(answers = answers.dropLast(1), words = answers.last(), typed = "", marked = emptyList()) else left()
+
+    /** Begins to type a part of a sheet. */
+    fun typing(part: Part) = opened(Open.PART).copy(part = part)
+
+    /** Begins to tell a sighting. */
+    fun asking(what: What) = opened(Open.ASK).copy(asked = what)
+
+    /** With the notes that the fix of this time was taken with. */
+    fun taken(atUnixMs: Long, notes: List<Note>) = copy(takes = (takes + Take(atUnixMs, notes)).takeLast(TAKES))
 
     fun opened(screen: Open) = shut().copy(open = screen)
 
@@ -69,21 +87,24 @@ data class Draft(
 
     /** Begins the next leg. */
     fun legClosed(walked: Draft) =
-        copy(count = 0, met = "", side = "", out = "", past = (past + walked.shut().copy(past = emptyList(), said = emptyList()).text()).takeLast(PAST))
+        copy(count = 0, met = "", side = "", out = "", past = (past + walked.shut().copy(past = emptyList(), said = emptyList(), takes = emptyList()).text()).takeLast(PAST))
 
     /** The leg before this one, walked again. */
-    fun legStruck(): Draft = if (past.isEmpty()) this else of(past.last()).copy(past = past.dropLast(1), said = said)
+    fun legStruck(): Draft = if (past.isEmpty()) this else of(past.last()).copy(past = past.dropLast(1), said = said, takes = takes)
 
     fun text(): String = JSONObject()
         .put("open", open.name).put("looked", looked?.name.orEmpty()).put("line", line).put("landmark", landmark).put("typed", typed).put("words", words)
         .put("onGrid", onGrid).put("inMils", inMils).put("compass", compass.name)
         .put("bearing", bearing).put("count", count).put("met", met).put("side", side).put("out", out)
-        .put("readings", JSONArray(readings.flatMap { listOf(it.landmark, it.bearing) }))
+        .put("lines", JSONArray(lines)).put("onNoLine", onNoLine).put("asked", asked?.name.orEmpty()).put("part", part?.name.orEmpty()).put("answers", JSONArray(answers)).put("marked", JSONArray(marked))
+        .put("takes", JSONArray(takes.map { it.json() })).put("checked", JSONArray(checked))
         .put("trials", JSONArray(trials.flatMap { listOf(it.read, it.known) }))
         .put("said", JSONArray(said)).put("past", JSONArray(past)).toString()
 
     companion object {
         private const val PAST = 20
+        private val asking = listOf(Open.ASK, Open.PART)
+        private const val TAKES = 20
 
         /** A text of another form, or of a newer release, counts as nothing half done. */
         fun of(text: String): Draft = try {
@@ -94,13 +115,19 @@ data class Draft(
 
         private fun read(from: JSONObject) = Draft(
             from.one("open", Open.values()) ?: Open.NOTHING, from.one("looked", Stage.values()),
-            from.optString("line"), from.optString("landmark"), from.optString("typed"), from.optString("words"),
+            from.optString("line"), from.texts("lines"), from.optBoolean("onNoLine"), from.optString("landmark"), from.optString("typed"), from.optString("words"),
             from.optBoolean("onGrid"), from.optBoolean("inMils"), from.one("compass", Compass.values()) ?: Compass.BASEPLATE,
-            from.texts("readings").chunked(2) { Reading(it.first(), it.last()) },
+            from.one("asked", What.values()), from.one("part", Part.values()), from.texts("answers"), from.texts("marked"), takes(from), from.texts("checked"),
             from.texts("trials").chunked(2) { Trial(it.first(), it.last()) },
             from.optString("bearing"), from.optInt("count"), from.optString("met"), from.optString("side"), from.optString("out"),
             from.texts("said"), from.texts("past"),
         )
+
+        /** Earlier drafts kept the bearings of the last fix alone. */
+        private fun takes(from: JSONObject): List<Take> {
+            val all = from.optJSONArray("takes") ?: return listOf(Take(0, from.texts("readings").chunked(2) { Note(What.BEARING, it.toList()) }))
+            return List(all.length(), all::optJSONArray).filterNotNull().map { Take.of(it) }
+        }
 
         private fun <T : Enum<T>> JSONObject.one(name: String, all: Array<T>) = all.firstOrNull { it.name == optString(name) }
 

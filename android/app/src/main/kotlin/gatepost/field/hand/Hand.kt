@@ -24,7 +24,10 @@ interface Hand {
     fun go(draft: Draft)
 
     /** Tells the core one record. Taken, it shows the screen of [after]; refused, it says why and leaves all as it is. */
-    fun tell(after: Draft, record: (at: String) -> Record): Boolean
+    fun tell(after: Draft, record: (at: String) -> Record): Boolean = tell({ after }, record)
+
+    /** The same where what is half done then follows from how things stand then. */
+    fun tell(after: (Snapshot) -> Draft, record: (at: String) -> Record): Boolean
 
     /** What the core says to a question. */
     fun ask(question: (at: String) -> Record): Told

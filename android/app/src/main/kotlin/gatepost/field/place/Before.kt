@@ -6,6 +6,7 @@ import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
+import gatepost.field.book.Part
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
@@ -25,6 +26,7 @@ fun Hand.before(): Shown {
             draft.said.firstOrNull()?.let { context.line(R.style.Text_Heading, it) },
             context.line(R.style.Text_Heading, label("label-which-sheet")),
             Row(context, null, label("label-demo-sheet"), label("label-demo-note")) { carry(demo) },
+            Row(context, null, label("label-sheet-by-hand"), label("label-sheet-by-hand-note")) { go(draft.typing(Part.SHEET)) },
             Row(context, null, label("label-type-sheet"), label("label-sheet-field")) { go(draft.opened(Open.SHEET)) },
         ),
         listOf(Step(label("label-open-sheet"), ::openSheet)),
@@ -49,6 +51,7 @@ fun Hand.sheetCarried(): List<View?> {
         context.line(R.style.Text_Heading, sheet.name),
         context.line(R.style.Text_Label, sheet.grid),
         Row(context, null, label("label-pace"), snapshot.pace.told) { go(draft.opened(Open.PACE)) },
+        Row(context, null, label("label-add-to-sheet"), "") { go(draft.opened(Open.PARTS)) }.takeIf { snapshot.car == null },
     ) + compassChecked() + norths() + sheet.ground.map { context.said(it, R.style.Text_Label) }
 }
 

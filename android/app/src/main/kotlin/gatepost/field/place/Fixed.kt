@@ -9,59 +9,100 @@ import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
+import gatepost.field.book.Note
 import gatepost.field.book.Open
+import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
+import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
 import gatepost.field.look.button
 import gatepost.field.look.glance
 import gatepost.field.look.line
+import gatepost.field.look.percent
 import gatepost.field.look.reference
 import gatepost.field.look.said
 
 /** Beside the line, read: the answer, its spread, what to sight next, what fits. */
 fun Hand.fixed(): Shown {
     val fix = checkNotNull(snapshot.fix)
-    val next = snapshot.nextSights.firstOrNull { it.landmark.isNotEmpty() }
+    val next = snapshot.nextSights.firstOrNull()
     val misfit = fix.sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }
     val places = placesTold()
     val primary = when {
         misfit != null -> Step(label("label-read-again", misfit.landmark)) { sight(misfit.landmark) }
-        next != null -> Step(label("label-sight", next.landmark)) { sight(next.landmark) }
-        else -> Step(label("label-here-stands-the-car")) { stand(0) }
+        next != null -> Step(if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight", next.landmark)) { take(next) }
+        else -> Step(label("label-here-stands-the-car")) { standAt(0) }
     }
-    val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed { number, place -> standsAt(number, place) }
-    return Shown(answer(fix, places) + snapshot.nextSights.map(::nextSight) + fits(fix) + more() + keeps, listOf(primary))
+    val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed(::standsAt)
+    return Shown(answer(fix, places) + checked() + snapshot.nextSights.map(::nextSight) + fits(fix) + more() + keeps, listOf(primary))
 }
 
 /** The fix from another place: to be read only. */
-fun Hand.fixRead(): List<View> = snapshot.fix?.let { fix -> answer(fix, placesTold()) + fits(fix) + PhonePlaceRow(this) }.orEmpty()
+fun Hand.fixRead(): List<View> {
+    snapshot.fix?.let { return answer(it, placesTold()) + checked() + fits(it) + PhonePlaceRow(this) }
+    return snapshot.openFix?.let { openAnswer(it) + PhonePlaceRow(this) }.orEmpty()
+}
 
 /** Each place of the fix in the core's words. */
-private fun Hand.placesTold() = chart("fix", 1.0, 1.0, 1.0)?.targets.orEmpty().filter { it.isStretch }.map { it.spoken }
+fun Hand.placesTold() = chart("fix", 1.0, 1.0, 1.0)?.targets.orEmpty().filter { it.isStretch }.map { it.spoken }
 
 private fun Hand.answer(fix: FixView, places: List<String>): List<View> {
     val one = fix.places.singleOrNull()
     val drawn = charted("fix", R.dimen.chart_fix)
-    val said = draft.said.firstOrNull()?.let { context.said(it, R.style.Text_Strong) }
+    val said = fix.field.mapIndexed { number, sentence -> context.said(sentence, if (number == 0) R.style.Text_Strong else R.style.Text_Body) }
     val spread = places.map { context.said(it, if (one != null) R.style.Text_Heading else R.style.Text_Body) }
     val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
-    return listOf(drawn) + head + spread + listOfNotNull(said)
+    return listOf(drawn) + head + spread + said + slips(fix) + lineShares(fix)
 }
 
-/** What to sight next, with what it is expected to leave. */
+/** What would explain a misfit, where that is likelier than chance; a caution where the other sightings show it. */
+private fun Hand.slips(fix: FixView): List<View> = fix.slips.filter { it.chance > fix.noSlipShare }.take(MOST_SLIPS)
+    .map { if (it.exposed) Caution(context, it.told) else context.said(it.told) }
+
+/** Which of several lines it is. */
+private fun Hand.lineShares(fix: FixView): List<View> =
+    if (fix.lines.size < 2) emptyList() else fix.lines.map { Row(context, null, it.name, percent(it.share), null) }
+
+/** What to sight next, with what it is expected to leave; a touch begins it. */
 private fun Hand.nextSight(next: NextSightView): View {
     val title = if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight-next", next.landmark)
-    return Row(context, Mark(context, Standing.OPEN), title, next.told, if (next.landmark.isEmpty()) null else ({ sight(next.landmark) }))
+    return Row(context, Mark(context, Standing.OPEN), title, next.told) { take(next) }
 }
 
+private fun Hand.take(next: NextSightView) = if (next.landmark.isEmpty()) go(draft.asking(What.LINE_RUN)) else sight(next.landmark)
+
 private fun Hand.fits(fix: FixView): List<View> {
-    val check = snapshot.check?.let { Row(context, Mark(context, standing(it.verdict)), label("label-checked"), word(it.verdict), null) }
     val rows = fix.sightings.map { Row(context, Mark(context, standing(it.verdict)), it.landmark, fit(it), again(it.landmark)) }
-    return listOf(context.line(R.style.Text_Strong, label("label-does-it-fit"))) + rows + listOfNotNull(check)
+    return listOf(context.line(R.style.Text_Strong, label("label-does-it-fit"))).filter { rows.isNotEmpty() } + rows + accounts(fix)
+}
+
+/** What was held against the fix, and what would explain why it does not fit; a touch weighs it in. */
+fun Hand.checked(): List<View> {
+    val check = snapshot.check ?: return emptyList()
+    val row = Row(context, Mark(context, standing(check.verdict)), label("label-checked"), draft.checked.getOrElse(2) { word(check.verdict) }, null)
+    val mayWeigh = draft.checked.isNotEmpty() && snapshot.stage == Stage.BESIDE_THE_LINE
+    val weighIt = context.button(R.style.Outlined, label("label-weigh-it-in")) { weighIn(Note(What.WITNESS, draft.checked.take(2))) }
+    return listOf(row) + check.slips.map { context.said(it.told) } + listOf(weighIt).filter { mayWeigh }
+}
+
+/** What each sighting gave, with the odds of what it was of. A touch takes it back; the last one alone is undone. */
+private fun Hand.accounts(fix: FixView): List<View> {
+    val title = context.line(R.style.Text_Strong, label("label-weighed-so-far"))
+    return listOf(title) + fix.accounts.flatMapIndexed { number, one ->
+        val odds = one.identity.map { Row(context, null, it.landmark, percent(it.share), null) }
+        listOf(taken(number, one.told)) + if (odds.size > 1) odds else emptyList()
+    }
+}
+
+/** One sighting of the fix in the core's words; a touch takes it back as long as another is left. */
+fun Hand.taken(number: Int, told: String, mark: Mark? = null): View {
+    val notes = notes()
+    val mayGo = snapshot.stage == Stage.BESIDE_THE_LINE && notes.size > 1 && number < notes.size
+    return Row(context, mark, told, if (mayGo) label("label-strike") else "", if (mayGo) ({ weigh(notes.filterIndexed { at, _ -> at != number }) }) else null)
 }
 
 /** A touch reads it again, beside the line. */
@@ -72,19 +113,20 @@ private fun Hand.fit(one: SightingView) = "${word(one.verdict)}, ${told(one.land
 
 private fun Hand.told(landmark: String) = snapshot.sights.firstOrNull { it.landmark == landmark }?.told.orEmpty()
 
-private fun Hand.more(): List<View> {
+/** What else can be told, and how the fix is checked. */
+fun Hand.more(): List<View> {
     val check = context.button(R.style.Outlined, label("label-check-it")) { go(draft.opened(Open.CHECK)) }
     val others = sights()
-    val rest = draft.said.drop(1).map { context.said(it) }
+    val rest = draft.said.drop(1).filter { snapshot.check == null }.map { context.said(it) }
     val title = context.line(R.style.Text_Strong, label("label-what-do-you-see")).takeIf { others.isNotEmpty() }
-    return listOfNotNull(title) + others + check + PhonePlaceRow(this) + rest
+    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + rest
 }
 
-private fun Hand.standsAt(number: Int, place: String) =
-    Row(context, null, label("label-here-stands-the-car"), place) { stand(number) }
+fun Hand.standsAt(number: Int, place: String): View = Row(context, null, label("label-here-stands-the-car"), place) { standAt(number) }
 
-private fun Hand.stand(number: Int) {
-    tell(Draft(line = draft.line, readings = draft.readings, compass = draft.compass, inMils = draft.inMils)) { Record.Keep(it, (number + 1).toUInt(), null) }
+fun Hand.standAt(number: Int) {
+    val kept = Draft(line = draft.line, lines = draft.lines, onNoLine = draft.onNoLine, takes = draft.takes, compass = draft.compass, inMils = draft.inMils)
+    tell(kept) { Record.Keep(it, (number + 1).toUInt(), null) }
 }
 
 fun standing(verdict: String) = when (verdict) {
@@ -93,10 +135,13 @@ fun standing(verdict: String) = when (verdict) {
     else -> Standing.MISFIT
 }
 
-private fun Hand.word(verdict: String) = label(
+fun Hand.word(verdict: String) = label(
     when (standing(verdict)) {
         Standing.FITS -> "label-fits"
         Standing.DOUBTFUL -> "label-doubtful"
         else -> "label-misfit"
     },
 )
+
+/** More explanations than these help nobody in the rain. */
+private const val MOST_SLIPS = 2

@@ -19,8 +19,9 @@ import gatepost.field.look.line
 import gatepost.field.look.px
 
 /** What a pad asks for. While walking its keys are larger. */
-enum class Asks(val isBearing: Boolean, val isWalking: Boolean) {
-    SIGHT(true, false), TURN(true, true), READ(true, false), KNOWN(true, false), DETOUR(false, true), COUNT(false, false)
+enum class Asks(val isBearing: Boolean, val isWalking: Boolean, val unit: String = "label-double-paces", val most: Int = 3) {
+    SIGHT(true, false), TURN(true, true), READ(true, false), KNOWN(true, false), DETOUR(false, true), COUNT(false, false),
+    METRES(false, false, "label-metres", 5), DEGREES(false, false, "label-degrees")
 }
 
 /** Big keys for a bearing or a count. Every key is kept by the core at once, so that it is there again after a kill. */
@@ -84,13 +85,13 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
         show()
     }
 
-    private fun most() = if (asks.isBearing && hand.draft.inMils) MOST_MILS else MOST
+    private fun most() = if (asks.isBearing && hand.draft.inMils) MOST_MILS else asks.most
 
     private fun show() {
         val draft = hand.draft
         val typed = draft.typed
         figures.text = when {
-            !asks.isBearing -> measured(typed.ifEmpty { "_" }, label("label-double-paces"))
+            !asks.isBearing -> measured(typed.ifEmpty { "_" }, label(asks.unit))
             draft.inMils -> measured(typed.padEnd(most(), '_'), "$MIL\u00a0${draft.north}")
             else -> measured(typed.padEnd(most(), '_') + "°", draft.north)
         }
@@ -104,7 +105,6 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
     }
 
     private companion object {
-        const val MOST = 3
         const val MOST_MILS = 4
     }
 }

@@ -21,7 +21,7 @@ class PhonePlaceRow(hand: Hand) : Witnessing(hand, hand.phone.place) {
     private val place get() = hand.phone.place
     private val row = Row(context, Mark(context, Standing.OPEN), label("label-phone-place"), "") { touched() }
     private val hold = context.button(R.style.Outlined, label("label-hold-against")) { told()?.let(::holdAgainst) }
-    private val mayHold get() = hand.snapshot.stage == Stage.BESIDE_THE_LINE && hand.snapshot.fix != null
+    private val mayHold get() = hand.snapshot.stage == Stage.BESIDE_THE_LINE && (hand.snapshot.fix ?: hand.snapshot.openFix) != null
     private var shown: Answer.Witness? = null
 
     init {
@@ -63,6 +63,6 @@ class PhonePlaceRow(hand: Hand) : Witnessing(hand, hand.phone.place) {
     }
 
     private fun holdAgainst(told: Answer.Witness) {
-        hand.tell(hand.draft.shut()) { Record.Check(it, told.place, told.spreadM) }
+        hand.hold(told.place, told.spreadM)
     }
 }

@@ -12,6 +12,9 @@ fun Hand.screen(): Shown = everywhere() ?: when (snapshot.stage) {
         Open.PAD -> sightPad()
         Open.CHECK -> checkTyped()
         Open.LINE -> lines()
+        Open.LINES -> linesMarked()
+        Open.MORE -> moreSightings()
+        Open.ASK -> asked()
         else -> besideTheLine()
     }
     Stage.ON_FOOT -> when (draft.open) {
@@ -35,6 +38,8 @@ private fun Hand.everywhere(): Shown? = when (draft.open) {
     Open.PLACES -> placesListed()
     Open.LOOK -> looked()
     Open.PACE -> pacePad()
+    Open.PARTS -> sheetParts()
+    Open.PART -> asked()
     Open.READ -> compassRead()
     Open.KNOWN -> compassKnown()
     else -> null

@@ -1,10 +1,10 @@
 package gatepost.field.place
 
 import gatepost.bridge.Record
-import gatepost.bridge.SightingRecord
 import gatepost.bridge.label
 import gatepost.field.R
-import gatepost.field.book.Reading
+import gatepost.field.book.Note
+import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
@@ -15,29 +15,26 @@ import gatepost.field.look.line
 /** The pad for the bearing to a landmark. */
 fun Hand.sightPad(): Shown {
     val pad = Pad(this, label("label-bearing-to", draft.landmark), Asks.SIGHT)
-    return Shown(listOf(pad), listOf(Step(label("label-weigh-in"), ::weighIn)))
+    return Shown(listOf(pad), listOf(Step(label("label-weigh-in"), ::weighBearing)))
 }
 
-/** The readings of this fix and the new one. A reading that does not fit gives way to the one that is read again. */
-private fun Hand.weighIn() {
-    val misfits = snapshot.fix?.sightings.orEmpty().filter { standing(it.verdict) == Standing.MISFIT }.map { it.landmark }
+/** The sightings of this fix and the new one. A reading that does not fit gives way to the one that is read again. */
+private fun Hand.weighBearing() {
+    val onLine = snapshot.fix?.sightings.orEmpty().map { it.landmark to it.verdict }
+    val inOpen = snapshot.openFix?.sightings.orEmpty().mapNotNull { one -> one.verdict?.let { one.of to it } }
+    val misfits = (onLine + inOpen).filter { (_, verdict) -> standing(verdict) == Standing.MISFIT }.map { it.first }
     val again = draft.landmark.takeIf { it in misfits }
-    val all = readings().filter { it.landmark != again } + Reading(draft.landmark, typedBearing())
-    val sightings = all.map { SightingRecord.Bearing(it.landmark, null, null, null, it.bearing, null) }
-    tell(draft.shut().copy(readings = all)) { Record.Fix(it, lineStoodOn(), null, null, null, draft.compass.word, sightings) }
-}
-
-/** As they were typed; where that is not known any more, as the core has them. */
-private fun Hand.readings(): List<Reading> {
-    val taken = snapshot.fix?.sightings.orEmpty()
-    val typed = draft.readings.take(taken.size)
-    if (typed.map { it.landmark } == taken.map { it.landmark }) return typed
-    return taken.map { Reading(it.landmark, "${it.bearingDegMag} $MAG") }
+    weigh(notes().filter { again == null || !it.isBearingTo(again) } + Note(What.BEARING, draft.landmark, typedBearing()))
 }
 
 /** *Check it*: a grid reference read off the map, or told by a receiver. */
 fun Hand.checkTyped(): Shown {
     val typed = context.field(label("label-check-field"), draft.words, 1) { keep(draft.copy(words = it)) }
-    val hold = Step(label("label-hold-against")) { tell(draft.shut()) { Record.Check(it, draft.words, null) } }
+    val hold = Step(label("label-hold-against")) { hold(draft.words, null) }
     return Shown(listOf(context.line(R.style.Text_Heading, label("label-check-it")), typed), listOf(hold))
+}
+
+/** Holds a place against the fix; it is kept as it was told, with what the core said of it, to be weighed in when that is wanted. */
+fun Hand.hold(place: String, spreadM: Double?) {
+    if (tell(draft.shut()) { Record.Check(it, place, spreadM) }) go(draft.copy(checked = listOf(place, spreadM?.toString().orEmpty(), draft.said.first())))
 }

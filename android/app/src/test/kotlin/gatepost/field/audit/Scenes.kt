@@ -3,8 +3,11 @@ package gatepost.field.audit
 import gatepost.bridge.Stage
 import gatepost.field.FieldActivity
 import gatepost.field.book.Draft
+import gatepost.field.book.Note
 import gatepost.field.book.Open
+import gatepost.field.book.Part
 import gatepost.field.book.Trial
+import gatepost.field.book.What
 import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
 import gatepost.field.launch
@@ -25,9 +28,12 @@ fun putRecords(count: Int, vararg more: String): Instant {
     val walked = walkRecords().take(count)
     val last = walked.lastOrNull()?.getString("at") ?: START
     walked.forEach { tellOnce(logbook, it) }
-    for (command in more) check(tellOnce(logbook, JSONObject().put("do", command).put("at", LATER)).getBoolean("ok")) { command }
+    for (command in more) check(tellOnce(logbook, record(command).put("at", LATER)).getBoolean("ok")) { command }
     return OffsetDateTime.parse(if (more.isEmpty()) last else LATER).toInstant()
 }
+
+/** A command by its word, or a whole record. */
+private fun record(told: String) = if (told.startsWith("{")) JSONObject(told) else JSONObject().put("do", told)
 
 private const val START = "2026-09-12T08:00:00Z"
 private const val LATER = "2026-09-12T10:00:00Z"
@@ -54,6 +60,22 @@ private val onRoad = Draft(line = "Velm Road")
 private val pad = onRoad.copy(open = Open.PAD, landmark = "Hallik mast", typed = "11")
 private val trials = listOf(Trial("020 mag", "014 grid"), Trial("110 mag", "104 grid"), Trial("200 mag", "195 grid"))
 private val walking = Draft(bearing = "031 mag", count = 70)
+private val asked = onRoad.copy(open = Open.ASK)
+private const val CHAPEL = """{"landmark":"Sorn chapel","bearing":"016 mag"}"""
+private const val MAST = """{"landmark":"Hallik mast","bearing":"088 mag"}"""
+private const val ONE_OF = """{"one_of":["Hallik mast","Old kiln"],"bearing":"088 mag"}"""
+private const val NOT_SEEN = """{"what":"not-seen","landmark":"Torn Top"}"""
+
+/** A fix from these sightings. */
+private fun fix(on: String, vararg sightings: String) = """{"do":"fix",$on,"instrument":"sighting","sightings":[${sightings.joinToString(",")}]}"""
+
+private const val ON_ROAD = """"line":"Velm Road""""
+private const val ON_ONE_OF = """"lines":["Velm Road","Issa Creek"]"""
+private const val IN_OPEN = """"open":true"""
+
+/** The notes that the fix of the scene was taken with. */
+private fun told(vararg notes: Note) = onRoad.taken(OffsetDateTime.parse(LATER).toInstant().toEpochMilli(), notes.toList())
+
 private val backLegs = Array(5) { "reached" }
 
 private val placeTold: Senses.(FieldActivity) -> Unit = {
@@ -70,6 +92,11 @@ private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
 val scenes = listOf(
     Scene("before", 0, Draft()),
     Scene("before-sheet", 0, Draft(open = Open.SHEET, words = "name = \"Here\"")),
+    Scene("hand-name", 0, Draft(open = Open.PART, part = Part.SHEET, words = "Aln")),
+    Scene("hand-points", 0, Draft(open = Open.PART, part = Part.SHEET, answers = listOf("Aln moor", "43TEG", "Mill lane", "track"), words = "5560 4895,")),
+    Scene("hand-kind", 1, Draft(open = Open.PART, part = Part.LANDMARK, answers = listOf("Gull mast"))),
+    Scene("hand-high", 1, Draft(open = Open.PART, part = Part.LANDMARK, answers = listOf("Gull mast", "mast", "5800 4958"), typed = "45")),
+    Scene("hand-parts", 1, Draft(open = Open.PARTS)),
     Scene("beside-lines", 1, Draft()),
     Scene("beside0", 1, onRoad),
     Scene("beside0-metal", 1, onRoad, phone = felt(1.6)),
@@ -80,6 +107,26 @@ val scenes = listOf(
     Scene("beside1", 3, onRoad),
     Scene("beside2", 4, onRoad, phone = placeTold),
     Scene("check", 4, onRoad.copy(open = Open.CHECK, words = "43TEG 5691 4962")),
+    Scene("lines-marked", 1, Draft(open = Open.LINES, marked = listOf("Velm Road"))),
+    Scene("beside0-lines", 1, Draft(lines = listOf("Velm Road", "Issa Creek"))),
+    Scene("beside0-open", 1, Draft(onNoLine = true)),
+    Scene("more", 1, onRoad.copy(open = Open.MORE)),
+    Scene("ask-landmarks", 1, asked.copy(asked = What.ONE_OF, marked = listOf("Old kiln"))),
+    Scene("ask-point", 3, asked.copy(asked = What.TRIP)),
+    Scene("ask-metres", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge"), typed = "900")),
+    Scene("ask-towards", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge", "900"))),
+    Scene("ask-here", 3, asked.copy(asked = What.HERE, words = "Milestone 4")),
+    Scene("ask-side", 3, asked.copy(asked = What.SIDE, answers = listOf("Hallik mast"))),
+    Scene("ask-landform", 3, asked.copy(asked = What.LANDFORM)),
+    Scene("ask-line", 3, asked.copy(asked = What.LINE_RUN, typed = "01")),
+    Scene("ask-degrees", 3, asked.copy(asked = What.ANGLE, answers = listOf("Sorn chapel", "Hallik mast"), typed = "72")),
+    Scene("ask-place", 3, asked.copy(asked = What.WITNESS, words = "43TEG 5691 4962")),
+    Scene("beside-lines2", 1, Draft(), fix(ON_ONE_OF, CHAPEL)),
+    Scene("beside-told", 1, told(Note(What.BEARING, "Sorn chapel", "016 mag"), Note(What.NOT_SEEN, "Torn Top"), Note(What.ONE_OF, "Hallik mast\nOld kiln", "088 mag")), fix(ON_ROAD, CHAPEL, NOT_SEEN, ONE_OF)),
+    Scene("beside-slip", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, """{"landmark":"Old kiln","bearing":"242 mag"}""", """{"landmark":"Torn Top","bearing":"040 mag"}""")),
+    Scene("beside-checked", 1, onRoad.copy(checked = listOf("43TEG 6591 4962", "")), fix(ON_ROAD, CHAPEL, MAST), """{"do":"check","place":"43TEG 6591 4962"}"""),
+    Scene("open1", 1, Draft(), fix(IN_OPEN, CHAPEL)),
+    Scene("open2", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST)),
     Scene("places", 4, onRoad.copy(open = Open.PLACES)),
     Scene("look-before", 4, onRoad.lookingAt(Stage.BEFORE)),
     Scene("look-ahead", 4, onRoad.lookingAt(Stage.WAY_BACK)),

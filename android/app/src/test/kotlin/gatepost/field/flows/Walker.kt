@@ -47,6 +47,13 @@ class Walker {
 
     fun undo() = touch("Undo: ")
 
+    /** The system's own key. */
+    @Suppress("DEPRECATION")
+    fun back() {
+        activity.onBackPressed()
+        idle()
+    }
+
     fun sees(words: String) {
         val seen = texts(activity.window!!.decorView)
         assertTrue("$words in $seen", seen.any { words in it })

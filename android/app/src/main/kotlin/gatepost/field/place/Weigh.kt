@@ -1,0 +1,64 @@
+package gatepost.field.place
+
+import gatepost.bridge.Record
+import gatepost.bridge.Snapshot
+import gatepost.field.book.Draft
+import gatepost.field.book.Note
+import gatepost.field.book.What
+import gatepost.field.hand.Hand
+
+/** On which line one stands, as it is told with a fix: on one, on one of several, or on none. */
+class On(val line: String?, val lines: List<String>?, val none: Boolean?)
+
+/** That of the fix; before one, what was chosen; nothing where that is still to be asked. */
+fun Hand.standsOn(): On? {
+    val fix = snapshot.fix
+    val known = snapshot.sheet?.lines.orEmpty().map { it.name }
+    return when {
+        snapshot.openFix != null -> On(null, null, true)
+        fix != null -> if (fix.lines.size > 1) On(null, fix.lines.map { it.name }, null) else On(fix.line, null, null)
+        else -> draft.on(known)
+    }
+}
+
+/** What was chosen, of the lines that the sheet has. */
+fun Draft.on(known: List<String>): On? {
+    val several = lines.filter { it in known }
+    return when {
+        onNoLine -> On(null, null, true)
+        several.size > 1 -> On(null, several, null)
+        else -> (several.singleOrNull() ?: line.takeIf { it in known } ?: known.singleOrNull())?.let { On(it, null, null) }
+    }
+}
+
+/** When the fix was taken. */
+private val Snapshot.fixedAt get() = fix?.atUnixMs ?: openFix?.atUnixMs
+
+/** The sightings of the fix as they were told; where that is not known any more, the bearings as the core has them. */
+fun Hand.notes(): List<Note> {
+    val at = snapshot.fixedAt ?: return emptyList()
+    return draft.takes.lastOrNull { it.atUnixMs == at }?.notes ?: draft.takes.lastOrNull { it.atUnixMs == 0L }?.notes?.let(::ofOld) ?: asTaken()
+}
+
+/** Of a draft that kept only what was typed last: as many of it as the fix holds. */
+private fun Hand.ofOld(typed: List<Note>): List<Note>? {
+    val taken = snapshot.fix?.sightings.orEmpty().map { it.landmark }
+    return typed.take(taken.size).takeIf { all -> all.map { it.said.first() } == taken }
+}
+
+private fun Hand.asTaken(): List<Note> {
+    val onLine = snapshot.fix?.sightings.orEmpty().map { Note(What.BEARING, it.landmark, "${it.bearingDegMag} $MAG") }
+    val open = snapshot.openFix?.sightings.orEmpty().mapNotNull { one -> one.read?.takeIf { one.what == BEARING }?.let { Note(What.BEARING, one.of, "$it $GRID") } }
+    return onLine + open
+}
+
+/** Takes the fix with these sightings; refused, the screen stays as it is. */
+fun Hand.weigh(notes: List<Note>, on: On? = standsOn(), then: Draft = draft.shut()) {
+    val after: (Snapshot) -> Draft = { now -> now.fixedAt?.let { then.taken(it, notes) } ?: then }
+    tell(after) { Record.Fix(it, on?.line, on?.lines, null, on?.none, draft.compass.word, notes.map(Note::record)) }
+}
+
+/** The fix with one sighting more. */
+fun Hand.weighIn(note: Note) = weigh(notes() + note)
+
+private const val BEARING = "bearing"

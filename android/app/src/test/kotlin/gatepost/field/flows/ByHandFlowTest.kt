@@ -1,0 +1,86 @@
+package gatepost.field.flows
+
+import gatepost.bridge.Stage
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+
+/** A sheet typed off the paper map alone, killed between the questions. A touch into a field counts. */
+@RunWith(RobolectricTestRunner::class)
+class ByHandFlowTest {
+    private val walker = Walker()
+    private val sheet get() = walker.activity.snapshot.sheet!!
+
+    private fun Walker.types(typed: String) {
+        touches++
+        words(typed.dropLast(1))
+        kill()
+        words(typed)
+        touch("Note it")
+    }
+
+    private fun Walker.landmark(name: String, kind: String, at: String, high: String) {
+        touch("Add a landmark")
+        types(name)
+        touch(kind)
+        types(at)
+        figures(high)
+        touch("Note it")
+    }
+
+    private fun Walker.begins() {
+        touch("Type a sheet off the paper map")
+        types("Aln moor")
+        types("43TEG")
+        types("Mill lane")
+        touch("Track")
+        types("5560 4895, 5602 4904\n5640 4908, 5672 4912")
+    }
+
+    @Test fun aLineOfFourPointsAndTwoLandmarks() = walker.run {
+        begins()
+        landmark("Gull mast", "Mast", "5800 4958", "45")
+        landmark("Low kiln", "Chimney", "5745 4985", "")
+        touch("Go to the line")
+        assertTrue("$touches touches", touches <= 25)
+        assertEquals(Stage.BESIDE_THE_LINE, activity.snapshot.stage)
+        assertEquals("Aln moor", sheet.name)
+        assertEquals(listOf("Mill lane" to "track"), sheet.lines.map { it.name to it.kind })
+        assertEquals(listOf("Gull mast", "Low kiln"), sheet.landmarks)
+        sees("On Mill lane")
+        touch("Gull mast")
+        figures("088")
+        touch("Weigh it in")
+        assertEquals(1, activity.snapshot.fix!!.sightings.size)
+    }
+
+    @Test fun whatIsWrongIsToldAndStays() = walker.run {
+        touch("Type a sheet off the paper map")
+        types("Aln moor")
+        types("43TEG")
+        types("Mill lane")
+        touch("Road")
+        types("5560 4895, 56")
+        sees("5560 4895, 56")
+        assertEquals(null, activity.snapshot.sheet)
+    }
+
+    @Test fun aPartIsStruckByOneTouchAndAKnownPointAdded() = walker.run {
+        begins()
+        landmark("Gull mast", "Something else", "5800 4958", "")
+        touch("Gull mast")
+        assertEquals(emptyList<String>(), sheet.landmarks)
+        touch("Add a known point of a line")
+        types("Ford")
+        touch("Mill lane")
+        types("5640 4908")
+        touch("Go to the line")
+        touch("More sightings")
+        touch("What is here?")
+        words("Ford")
+        touch("Weigh it in")
+        assertEquals(listOf("here"), activity.snapshot.fix!!.accounts.map { it.what })
+    }
+}

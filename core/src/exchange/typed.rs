@@ -1,0 +1,171 @@
+//! A sheet as a person types it from the paper map: grid references instead of degrees.
+
+use serde::{Deserialize, Serialize};
+
+use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
+use crate::earth::{PlaceReading, Terms, read_place};
+use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
+
+/// A line typed point by point.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TypedLine {
+    /// Its name.
+    pub name: String,
+    /// road, track, path, creek, ridge or fence; a road when absent.
+    pub kind: Option<String>,
+    /// Grid references of its points, in the line's direction.
+    pub points: Vec<String>,
+    /// One sigma per axis of the points, metres, beside that of their squares.
+    pub spread_m: Option<f64>,
+}
+
+/// A named point of a line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TypedKnownPoint {
+    /// Its name.
+    pub name: String,
+    /// The line it lies on.
+    pub on: String,
+    /// Its grid reference.
+    pub at: String,
+    /// What it is; nothing asks for it yet.
+    pub kind: Option<String>,
+}
+
+/// A landmark.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TypedLandmark {
+    /// Its name.
+    pub name: String,
+    /// What it is: summit, mast, church.
+    pub kind: Option<String>,
+    /// Its grid reference.
+    pub at: String,
+    /// One sigma per axis of its place, metres, beside that of its square.
+    pub spread_m: Option<f64>,
+    /// Height of its top above the ground, metres.
+    pub height_m: Option<f64>,
+}
+
+/// A spot height; it tells how far the heights of the sheet may be trusted.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TypedSpot {
+    /// Its grid reference, or the name of a landmark or known point of the sheet.
+    pub at: String,
+    /// Metres above the sea. This or the next.
+    pub height_m: Option<f64>,
+    /// Feet above the sea.
+    pub height_ft: Option<f64>,
+}
+
+/// What is typed of a sheet.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Typed<'a> {
+    /// Lines.
+    pub lines: &'a [TypedLine],
+    /// Named points on lines.
+    pub known_points: &'a [TypedKnownPoint],
+    /// Landmarks.
+    pub landmarks: &'a [TypedLandmark],
+    /// Spot heights.
+    pub spots: &'a [TypedSpot],
+}
+
+/// The international foot of 1959, metres.
+const FOOT_M: f64 = 0.3048;
+/// Ground above the sea lies between these, metres.
+const GROUND_M: std::ops::RangeInclusive<f64> = -500.0..=9000.0;
+
+/// Adds what was typed to a sheet.
+///
+/// # Errors
+/// [`ExchangeError`] names what is wrong; the draft is of no use then.
+pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -> Result<(), ExchangeError> {
+    check_beginning(terms)?;
+    for (index, line) in typed.lines.iter().enumerate() {
+        draft.lines.push(draft_line(line, terms, index + 1)?);
+    }
+    for (index, known) in typed.known_points.iter().enumerate() {
+        draft.known_points.push(draft_known(known, terms, index + 1)?);
+    }
+    for (index, mark) in typed.landmarks.iter().enumerate() {
+        draft.landmarks.push(draft_landmark(mark, terms, index + 1)?);
+    }
+    for spot in typed.spots {
+        let spot = draft_spot(spot, draft, terms)?;
+        draft.paper.spots.push(spot);
+    }
+    super::check_known_points(draft)
+}
+
+/// "43TEG": zone, band and square letters; on the British National Grid the two letters of a square.
+fn check_beginning(terms: &Terms<'_>) -> Result<(), ExchangeError> {
+    let Some(beginning) = terms.beginning else { return Ok(()) };
+    let whole = format!("{}00", beginning.split_whitespace().collect::<String>());
+    let alone = Terms { beginning: None, ..*terms };
+    read_place(&whole, &alone).map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error })
+}
+
+fn place(text: &str, terms: &Terms<'_>, record: &str) -> Result<PlaceReading, ExchangeError> {
+    read_place(text, terms).map_err(|error| ExchangeError::Place { record: record.into(), error })
+}
+
+fn pair(reading: &PlaceReading) -> (f64, f64) {
+    (reading.at.lat_deg(), reading.at.lon_deg())
+}
+
+/// The widest square of a line's references gives the spread of the whole line.
+fn draft_line(line: &TypedLine, terms: &Terms<'_>, number: usize) -> Result<DraftLine, ExchangeError> {
+    if line.points.len() < 2 {
+        return Err(record(line.name.clone(), "fault-two-points"));
+    }
+    let places: Result<Vec<PlaceReading>, ExchangeError> = line.points.iter().map(|at| place(at, terms, &line.name)).collect();
+    let places = places?;
+    let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
+    let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
+    let kind = line.kind.clone().unwrap_or_else(|| "road".into());
+    Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m })
+}
+
+fn draft_known(known: &TypedKnownPoint, terms: &Terms<'_>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {
+    let at = pair(&place(&known.at, terms, &known.name)?);
+    Ok(DraftKnownPoint { name: checked_name(&known.name, number)?, on: known.on.clone(), at })
+}
+
+fn draft_landmark(mark: &TypedLandmark, terms: &Terms<'_>, number: usize) -> Result<DraftLandmark, ExchangeError> {
+    let reading = place(&mark.at, terms, &mark.name)?;
+    let spread_m = checked_spread(mark.spread_m, &mark.name)?.hypot(reading.spread_m());
+    let height_m = checked_height(mark.height_m, &mark.name)?;
+    Ok(DraftLandmark {
+        name: checked_name(&mark.name, number)?,
+        kind: mark.kind.clone().unwrap_or_default(),
+        at: pair(&reading),
+        spread_m,
+        height_m,
+    })
+}
+
+fn draft_spot(spot: &TypedSpot, draft: &SheetDraft, terms: &Terms<'_>) -> Result<Spot, ExchangeError> {
+    let height_m = match (spot.height_m, spot.height_ft) {
+        (Some(height_m), None) => height_m,
+        (None, Some(height_ft)) => height_ft * FOOT_M,
+        _ => return Err(record(spot.at.clone(), "fault-spot-height")),
+    };
+    if !GROUND_M.contains(&height_m) {
+        return Err(record(spot.at.clone(), "fault-spot-height"));
+    }
+    let named = named_place(draft, &spot.at);
+    let at = named.map_or_else(|| place(&spot.at, terms, &spot.at).map(|reading| pair(&reading)), Ok)?;
+    Ok(Spot { name: named.map(|_| spot.at.trim().to_owned()), at, height_m })
+}
+
+/// The place of a landmark or known point of this name.
+fn named_place(draft: &SheetDraft, name: &str) -> Option<(f64, f64)> {
+    let wanted = |known: &str| known.trim().to_lowercase() == name.trim().to_lowercase();
+    let mark = draft.landmarks.iter().find(|mark| wanted(&mark.name)).map(|mark| mark.at);
+    mark.or_else(|| draft.known_points.iter().find(|known| wanted(&known.name)).map(|known| known.at))
+}

@@ -1,0 +1,72 @@
+import FieldModel
+import SwiftUI
+
+/// What a question may be answered with, each a touch; a known point that none stands for is typed.
+struct AskChoices: View {
+    let asking: Draft.Asking
+    let question: Draft.Question
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        switch question {
+        case .landmark, .left, .right: landmarks
+        case .several: several
+        case .from: points { $0 }
+        case .towards, .facing:
+            points { Labels.towards.text($0) }
+            choice(Labels.eitherWay.text, "")
+        case .whatIsHere:
+            ForEach(Record.PlaceKind.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
+            points { $0 }
+        case .side: ForEach(Record.Quarter.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
+        case .ground: ForEach(Record.Trend.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
+        case .landform: ForEach(Record.Landform.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
+        default: EmptyView()
+        }
+    }
+
+    private func choice(_ name: String, _ answer: String) -> some View {
+        Outlined(name, least: Sizes.walking) { model.answer(answer) }
+    }
+
+    private var sights: [Sight] { model.snapshot?.sights ?? [] }
+
+    /// The left one is not the right one too.
+    private var landmarks: some View {
+        ForEach(sights.filter { !asking.answers.contains($0.landmark) }, id: \.landmark) { sight in
+            choice("\(sight.landmark)\n\(sight.kind)", sight.landmark)
+        }
+    }
+
+    private var several: some View {
+        ForEach(sights, id: \.landmark) { sight in
+            let isMarked = asking.several.contains(sight.landmark)
+            Row(isMarked ? .good : .open, sight.landmark, isMarked ? Labels.marked.text : sight.kind) {
+                model.touch(sight.landmark)
+            }
+        }
+    }
+
+    @ViewBuilder private func points(_ name: @escaping (String) -> String) -> some View {
+        ForEach(model.knownPoints.filter { !asking.answers.contains($0) }, id: \.self) { choice(name($0), $0) }
+        NameField()
+        if !model.draft.name.isEmpty { Outlined(.noteIt) { model.answer(model.draft.name) } }
+    }
+}
+
+/// A known point that is not among those to be touched.
+struct NameField: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.nameOfPoint.text) }
+            .letters(.body)
+            .frame(minHeight: Sizes.walking)
+            .autocorrectionDisabled()
+    }
+
+    private var typed: Binding<String> {
+        @Bindable var model = model
+        return $model.typedName
+    }
+}

@@ -1,0 +1,39 @@
+import FieldModel
+import SwiftUI
+
+/// Check it: a place from elsewhere held against the fix, what would explain a misfit, and its weighing in.
+struct CheckView: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        CheckField()
+        if let check = model.snapshot?.check {
+            Told(Standing(check.verdict), Labels.checked.text, check.verdict.label.text)
+            Sentences(check.slips.map(\.told))
+            if let place = model.checked {
+                Outlined(.weighItIn, least: Sizes.walking) { model.weighIn(place) }
+            }
+        }
+        PhonePlace()
+    }
+}
+
+/// Holds a typed grid reference against the fix.
+struct CheckField: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        HStack(spacing: Sizes.between) {
+            TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.checkField.text) }
+                .letters(.body)
+                .frame(minHeight: Sizes.target)
+                .autocorrectionDisabled()
+            Outlined(.checkIt) { model.checkPlace() }
+        }
+    }
+
+    private var typed: Binding<String> {
+        @Bindable var model = model
+        return $model.typedPlace
+    }
+}

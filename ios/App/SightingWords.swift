@@ -1,0 +1,106 @@
+import FieldModel
+
+extension Record.Sighting {
+    /// The landmark that can be read again.
+    var landmark: String? {
+        if case .bearing(let landmarks, _) = self, landmarks.count == 1 { landmarks[0] } else { nil }
+    }
+
+    /// What it is, or of what.
+    var name: String {
+        switch self {
+        case .bearing(let landmarks, _): landmarks.count == 1 ? landmarks[0] : Labels.oneOf.text
+        case .lineRun: Labels.alongTheLine.text
+        case .seen(let landmark), .notSeen(let landmark): landmark
+        case .here, .kindHere: Labels.whatIsHere.text
+        case .trip: Labels.tripMeter.text
+        case .paces: Labels.pacesFrom.text
+        case .side(let landmark, _, _): landmark
+        case .slope: Labels.groundTowards.text
+        case .landform: Labels.landformAt.text
+        case .aspect: Labels.slopeFallsTo.text
+        case .height: Labels.altimeter.text
+        case .angle: Labels.angleBetween.text
+        case .distance: Labels.distanceTo.text
+        case .witness: Labels.independentPlace.text
+        }
+    }
+
+    /// What was told of it, as it was typed.
+    var detail: String {
+        switch self {
+        case .bearing(_, let bearing), .lineRun(let bearing): bearing
+        case .seen: Labels.seen.text
+        case .notSeen: Labels.notSeen.text
+        case .here(let known): known
+        case .kindHere(let kind): kind.label.text
+        case .trip(let from, let metres, let towards): Self.joined(from, metres.inMetres, towards)
+        case .paces(let from, let paces, let towards):
+            Self.joined(from, Labels.pacesCounted.text(paces.asFigures), towards)
+        case .side(_, let side, let towards): Self.joined(side.label.text, towards)
+        case .slope(let ground, let towards): Self.joined(ground.label.text, towards)
+        case .landform(let kind, let bearing): Self.joined(kind.label.text, bearing)
+        case .aspect(let falls): falls
+        case .height(let metres): metres.inMetres
+        case .angle(let left, let right, let degrees): Self.joined(left, right, "\(degrees.asFigures)°")
+        case .distance(let landmark, let metres): Self.joined(landmark, metres.inMetres)
+        case .witness(let place, _): place
+        }
+    }
+
+    private static func joined(_ parts: String?...) -> String { parts.compactMap { $0 }.joined(separator: ", ") }
+}
+
+extension Double {
+    fileprivate var asFigures: String { formatted(.number.grouping(.never)) }
+    fileprivate var inMetres: String { "\(asFigures)\u{a0}\(Labels.metres.text)" }
+}
+
+extension Record.PlaceKind {
+    var label: Labels {
+        switch self {
+        case .bend: .bend
+        case .junction: .junction
+        case .crossroads: .crossroads
+        case .bridge: .bridge
+        case .ford: .ford
+        case .stream: .stream
+        }
+    }
+}
+
+extension Record.Quarter {
+    var label: Labels {
+        switch self {
+        case .left: .left
+        case .right: .right
+        case .ahead: .ahead
+        case .behind: .behind
+        }
+    }
+}
+
+extension Record.Trend {
+    var label: Labels {
+        switch self {
+        case .rises: .rises
+        case .falls: .falls
+        case .level: .level
+        }
+    }
+}
+
+extension Record.Landform {
+    var label: Labels {
+        switch self {
+        case .hill: .hill
+        case .saddle: .saddle
+        case .ridge: .ridge
+        case .spur: .spur
+        case .valley: .valley
+        case .draw: .draw
+        case .depression: .depression
+        case .cliff: .cliff
+        }
+    }
+}

@@ -1,0 +1,60 @@
+import ChartList
+
+/// More sightings: which kind, then one question at a time; the last answer weighs it in.
+extension FieldModel {
+    /// What the pad asks now, beside bearings to landmarks.
+    public var question: Draft.Question? {
+        if case .asks(let asking) = draft.pad { asking.question } else { nil }
+    }
+
+    /// The kinds that say something to one who stands here.
+    public var kinds: [Draft.Kind] {
+        Draft.Kind.allCases.filter { stand != .open || !$0.countsAlongLine }
+    }
+
+    /// Answers the question. A refusal of the whole leaves the last question open, with what was typed.
+    @discardableResult
+    public func answer(_ text: String) -> Bool {
+        guard case .asks(var asking) = draft.pad, asking.question != nil else { return false }
+        asking.answers.append(text)
+        if let sighting = asking.sighting { return weighIn(sighting) }
+        edit { ($0.pad, $0.typed.digits, $0.name) = (.asks(asking), "", "") }
+        return true
+    }
+
+    /// Takes a landmark among those that it may be, or leaves it out again.
+    public func touch(_ landmark: String) {
+        guard case .asks(var asking) = draft.pad else { return }
+        let isTouched = asking.several.contains(landmark)
+        if isTouched { asking.several.removeAll { $0 == landmark } } else { asking.several.append(landmark) }
+        edit { $0.pad = .asks(asking) }
+    }
+
+    /// To the question before, else to the list of kinds.
+    func askBefore(_ asking: Draft.Asking) {
+        var asking = asking
+        let isFirst = asking.answers.popLast() == nil
+        edit { ($0.pad, $0.typed.digits, $0.name) = (isFirst ? .more : .asks(asking), "", "") }
+    }
+
+    /// The answer that stands typed.
+    func finishAsking() -> Bool {
+        guard let question else { return false }
+        return answer(question.asksBearing ? draft.typed.text : draft.typed.digits)
+    }
+
+    /// Begins what the core would take next.
+    public func begin(_ next: NextSight) {
+        openPad(next.isLineRun ? .asks(.init(.lineRun)) : .sight(next.landmark))
+    }
+
+    /// Known points that the core has named: those of the places of the fix, then those on its chart.
+    public var knownPoints: [String] {
+        let named = (snapshot?.fix?.places ?? []).flatMap { [$0.from, $0.towards ?? ""] }
+        let targets = chart(.fix, width: 412, height: 330, letters: 14)?.targets ?? []
+        let drawn = targets.filter { $0.kind == .knownPoint }.map(\.name)
+        return (named + drawn).reduce(into: []) { points, name in
+            if !name.isEmpty, !points.contains(name) { points.append(name) }
+        }
+    }
+}

@@ -1,0 +1,108 @@
+extension Draft {
+    /// A sheet as it is typed from the paper map; texts as they stand in its fields.
+    public struct Hand: Codable, Equatable, Sendable {
+        public enum Step: String, Codable, Sendable {
+            case sheet, line, landmarks
+        }
+
+        public var step = Step.sheet
+        public var name = ""
+        /// Zone and square letters that complete short references.
+        public var beginning = ""
+        /// The number under the printed scale.
+        public var scale = ""
+        public var line = ""
+        /// The line's points so far, and the one that is typed.
+        public var points: [String] = []
+        public var point = ""
+        /// Where the typed point belongs among them; at their end when it is none of before.
+        var pointAt: Int?
+        /// The landmarks so far, and the one that is typed.
+        public var landmarks: [Landmark] = []
+        public var landmark = Landmark()
+
+        public init() {}
+    }
+
+    /// A landmark as it is typed.
+    public struct Landmark: Codable, Equatable, Sendable {
+        public var name = ""
+        public var kind = ""
+        public var place = ""
+        /// Of its top above the ground.
+        public var height = ""
+
+        public init() {}
+    }
+}
+
+extension Draft.Hand {
+    /// Takes what is half typed of the line or of a landmark in.
+    mutating func note() {
+        if !point.isEmpty { points.insert(point, at: pointAt ?? points.count) }
+        if landmark != .init() { landmarks.append(landmark) }
+        (point, pointAt, landmark) = ("", nil, .init())
+    }
+
+    /// Brings a point back into the field; it keeps its place in the line.
+    mutating func retype(point index: Int) {
+        let isBefore = !point.isEmpty && (pointAt ?? points.count) <= index
+        note()
+        let at = isBefore ? index + 1 : index
+        guard points.indices.contains(at) else { return }
+        (point, pointAt) = (points.remove(at: at), at)
+    }
+
+    /// Brings a landmark back into its fields.
+    mutating func retype(landmark index: Int) {
+        guard landmarks.indices.contains(index) else { return }
+        let again = landmarks.remove(at: index)
+        note()
+        landmark = again
+    }
+}
+
+/// A sheet from the paper map: name and place, a line point by point, landmarks. The core hears of it when it is carried.
+extension FieldModel {
+    public var hand: Draft.Hand {
+        get { draft.hand }
+        set { edit { $0.hand = newValue } }
+    }
+
+    /// The typed point or landmark is complete; the next is begun.
+    public func noteTyped() {
+        edit { $0.hand.note() }
+    }
+
+    /// Something that was typed is typed again.
+    public func retype(point index: Int) {
+        edit { $0.hand.retype(point: index) }
+    }
+
+    public func retype(landmark index: Int) {
+        edit { $0.hand.retype(landmark: index) }
+    }
+
+    /// To the next part of the sheet, at its end the sheet is carried. A refusal keeps all that was typed.
+    @discardableResult
+    public func goOnTyping() -> Bool {
+        noteTyped()
+        switch draft.hand.step {
+        case .sheet: edit { $0.hand.step = .line }
+        case .line: edit { $0.hand.step = .landmarks }
+        case .landmarks: return act(.sheet(draft.hand)) { $0 = Draft() }
+        }
+        return true
+    }
+
+    /// To the part before, from the first one out; what was typed stays.
+    func stopTyping() {
+        edit { draft in
+            switch draft.hand.step {
+            case .sheet: draft.pad = nil
+            case .line: draft.hand.step = .sheet
+            case .landmarks: draft.hand.step = .line
+            }
+        }
+    }
+}

@@ -1,0 +1,27 @@
+/// A fix in the open.
+public struct OpenFix: Equatable, Sendable {
+    public let atUnixMs: Int64
+    /// The one place, or the likeliest of each region, likeliest first.
+    public let places: [OpenPlace]
+    /// What was told, in its order.
+    public let sightings: [OpenSighting]
+    /// What must be told with it.
+    public let cautions: [String]
+}
+
+/// A place in the open.
+public struct OpenPlace: Equatable, Sendable {
+    /// Grid reference with the digits that the spread deserves, spaced.
+    public let reference: String
+}
+
+/// A sighting as a fix in the open sees it.
+public struct OpenSighting: Equatable, Sendable {
+    public let what: String
+    public let of: String
+    /// Of a bearing: degrees from grid north.
+    public let read: Double?
+    /// None for the ground.
+    public let verdict: Verdict?
+    public let told: String
+}

@@ -1,0 +1,51 @@
+import Foundation
+import GatepostBridge
+import Support
+import Testing
+
+/// Keeps what it was told, and breaks off after so many calls.
+private final class Watched: Watch, @unchecked Sendable {
+    private let most: Int
+    private(set) var shares: [Double] = []
+
+    init(most: Int) { self.most = most }
+
+    func goesOn(share: Double) -> Bool {
+        shares.append(share)
+        return shares.count < most
+    }
+}
+
+/// A file with a watch: progress is told and grows; one that is broken off leaves everything as it was.
+@Suite struct BringTests {
+    private let at = "2026-09-12T08:10:00Z"
+
+    private func lane(_ number: Int) -> String {
+        let east = 14.0 + Double(number) / 1e4
+        let line = #""geometry":{"type":"LineString","coordinates":[[\#(east),46.0],[\#(east),46.01]]}"#
+        return #"{"type":"Feature","properties":{"name":"Lane \#(number)","highway":"track"},\#(line)}"#
+    }
+
+    @Test func aFileWithAWatch() throws {
+        let lanes = (0..<2000).map(lane).joined(separator: ",")
+        let file = Data(#"{"type":"FeatureCollection","features":[\#(lanes)]}"#.utf8)
+        let book = try FieldBook.fresh(after: [])
+        let watch = Watched(most: .max)
+        let reply = try book.bring(at: at, name: "lanes.geojson", bytes: file, watch: watch)
+        #expect(reply.snapshot.sheet?.lines.count == 2000)
+        #expect(watch.shares.count > 2 && watch.shares == watch.shares.sorted())
+        #expect(watch.shares.last.map { $0 <= 1 } == true)
+        let before = try book.snapshot()
+        for most in [1, watch.shares.count / 2] {
+            let refusal = #expect(throws: GatepostError.self) {
+                try book.bring(at: at, name: "again.geojson", bytes: file, watch: Watched(most: most), credit: "nobody")
+            }
+            guard case .Refused(let code, _)? = refusal else {
+                Issue.record("not refused")
+                continue
+            }
+            #expect(code == "import-stopped")
+            #expect(try book.snapshot() == before)
+        }
+    }
+}

@@ -1,0 +1,134 @@
+import Foundation
+import Support
+import Testing
+
+@testable import FieldModel
+
+/// Sightings of every kind: asked one question at a time, weighed in beside the others, taken back.
+@MainActor @Suite struct SightingTests {
+    private let model = FieldModel(logbook: nil, now: { Date(timeIntervalSince1970: 1_789_200_000) })
+
+    private func touch(_ touches: [Touch]) {
+        for touch in touches {
+            touch.act(model)
+            #expect(model.refusal == nil, "\(touch.name): \(model.refusal?.sentence ?? "")")
+        }
+    }
+
+    @Test func everyKindIsWeighedInBesideTheOthers() throws {
+        touch(try MoreFlows.alongTheLine())
+        let wanted: [Record.Sighting] = [
+            .init("Sorn chapel", "016 mag"), .seen("Hallik mast"), .notSeen("Torn Top"), .lineRun("319 mag"),
+            .bearing(to: ["Old kiln", "Torn Top"], "060 mag"),
+            .trip(from: "Ossel bridge", metres: 1000, towards: "Milestone 4"),
+            .side("Hallik mast", .right, towards: "Milestone 4"),
+            .angle(left: "Sorn chapel", right: "Hallik mast", degrees: 72), .distance("Hallik mast", metres: 1100),
+            .paces(from: "Ossel bridge", double: 607, towards: "Milestone 4"),
+        ]
+        #expect(model.sightings == wanted)
+        #expect(model.held.map(\.sighting) == wanted && model.held.allSatisfy { !$0.told.isEmpty })
+        #expect(model.held.map { $0.verdict != nil } == wanted.map(\.isBearing))
+        #expect(model.held[4].identity.map(\.landmark).sorted() == ["Old kiln", "Torn Top"])
+        #expect(model.snapshot?.fix?.field.count == 3 && model.snapshot?.fix?.lines.count == 2)
+        #expect(model.draft.pad == nil && model.draft.account == model.said)
+    }
+
+    @Test func whatIsTakenBackComesAgainByAnUndo() throws {
+        touch(try MoreFlows.alongTheLine() + MoreFlows.afterwards.prefix(3))
+        let (all, fix) = (model.sightings, model.snapshot?.fix)
+        #expect(all.last == .witness("43TEG 5691 4962", spreadM: nil) && model.snapshot?.check == nil)
+        #expect(model.takeBack(1) && model.sightings.count == all.count - 1)
+        #expect(!model.sightings.contains(.seen("Hallik mast")) && model.snapshot?.fix != fix)
+        #expect(model.strike())
+        #expect(model.sightings == all && model.snapshot?.fix == fix)
+        #expect(!model.takeBack(99) && !model.takeBack(-1))
+    }
+
+    @Test func theOnlySightingIsStruckByAnUndo() throws {
+        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.sight("Sorn chapel", "016"))
+        #expect(!model.takeBack(0) && model.sightings.count == 1)
+        #expect(model.strike() && model.sightings.isEmpty && model.snapshot?.fix == nil)
+    }
+
+    /// What is in sight is told once; the later word counts.
+    @Test func aLaterWordOnWhatIsSeenTakesTheEarlierOnesPlace() throws {
+        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.sight("Sorn chapel", "016") + [.seen("Torn Top")])
+        #expect(model.looked("Torn Top") == true && model.looked("Hallik mast") == nil)
+        touch([.notSeen("Torn Top")])
+        #expect(model.looked("Torn Top") == false && model.sightings.count == 2)
+    }
+
+    @Test(arguments: Record.PlaceKind.allCases) func somethingOfAKindIsHere(kind: Record.PlaceKind) throws {
+        for touch in [try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.here, [kind.rawValue]) { touch.act(model) }
+        // A kind that the sheet does not show on this line is refused with its name; the question stands open.
+        if let refusal = model.refusal {
+            #expect(refusal.code == "here-kind-none" && refusal.sentence.contains(kind.rawValue))
+            #expect(model.question == .whatIsHere && model.sightings.isEmpty)
+        } else {
+            #expect(model.sightings == [.kindHere(kind)])
+        }
+    }
+
+    @Test func someKindIsOnTheRoad() throws {
+        touch(
+            [try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.here, ["bend"]) + Touch.ask(.here, ["Ossel bridge"]))
+        #expect(model.sightings == [.kindHere(.bend), .here("Ossel bridge")])
+    }
+
+    /// Once there is a fix, the known points that the core names are there to be touched.
+    @Test func knownPointsAreTouched() throws {
+        touch([try MoreFlows.carry(), MoreFlows.road])
+        #expect(model.knownPoints.isEmpty)
+        touch(Touch.sight("Sorn chapel", "016") + Touch.sight("Hallik mast", "088"))
+        #expect(Set(model.knownPoints) == ["Ossel bridge", "Milestone 4"])
+        touch(Touch.ask(.trip, [model.knownPoints[0], ""], digits: "1000"))
+        #expect(model.sightings.last == .trip(from: model.knownPoints[0], metres: 1000, towards: nil))
+    }
+
+    @Test func whatIsSightedNextIsBegunByATouch() throws {
+        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.sight("Sorn chapel", "016"))
+        let next = try #require(model.snapshot?.nextSights)
+        #expect(!next.isEmpty && next.count <= 3 && next.allSatisfy { !$0.told.isEmpty })
+        for one in next {
+            model.begin(one)
+            #expect(one.isLineRun ? model.question == .lineBearing : model.draft.pad == .sight(one.landmark))
+        }
+        #expect(next.contains { $0.isLineRun })
+    }
+
+    /// Nothing typed, or nothing of the kind: the sentence says so, the question stays open.
+    @Test(arguments: [
+        (Draft.Kind.trip, ["Ossel bridge", ""], ""), (.trip, ["nowhere", ""], "500"), (.height, [], ""),
+        (.height, [], "400"), (.angle, ["Sorn chapel", "Hallik mast"], "361"), (.lineRun, [], "361"),
+        (.distance, ["Hallik mast"], ""), (.paces, ["Ossel bridge", "nowhere"], "600"), (.aspect, [], "100"),
+    ])
+    func aRefusedAnswerStaysTyped(kind: Draft.Kind, answers: [String], digits: String) throws {
+        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.sight("Sorn chapel", "016"))
+        let (fix, held) = (model.snapshot?.fix, model.sightings)
+        for touch in Touch.ask(kind, answers, digits: digits) { touch.act(model) }
+        #expect(model.refusal?.sentence.isEmpty == false && model.refusal?.code != "reply-unreadable")
+        #expect(model.draft.typed.digits == digits && model.question == kind.questions.last)
+        #expect(model.snapshot?.fix == fix && model.sightings == held)
+    }
+
+    @Test func backGoesOneQuestionBack() throws {
+        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.trip, ["Ossel bridge", ""]) + Touch.digits("12"))
+        #expect(model.question == .metres)
+        for wanted in [Draft.Question.towards, .from, nil, nil] {
+            model.shutPad()
+            #expect(model.question == wanted && model.draft.typed.digits.isEmpty)
+        }
+        #expect(model.draft.pad == nil)
+    }
+
+    /// Touches beside those for figures: a first fix in six, one more sighting in three; a word on what is seen in one.
+    @Test func touchesAreFew() throws {
+        let first = [MoreFlows.road] + Touch.sight("Sorn chapel", "016")
+        let next = Touch("next") { model in model.snapshot?.nextSights.first.map { model.begin($0) } }
+        let second = [next] + Touch.digits("088") + [.finish]
+        touch([try MoreFlows.carry()] + first + second + [.seen("Torn Top")])
+        #expect(model.sightings.count == 3)
+        let effort = { (touches: [Touch]) in touches.filter { !$0.name.hasPrefix("digit") }.count }
+        #expect(effort(first) <= 6 && effort(second) <= 3)
+    }
+}

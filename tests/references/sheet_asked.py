@@ -1,0 +1,256 @@
+"""sheet/photo, sheet/by_hand, sheet/import, sheet/relief: a sheet made by typing, by taps on a photo and from files, and its heights asked."""
+
+import base64
+import json
+import math
+from pathlib import Path
+
+import pyproj
+
+from casefile import case, numbered, refused
+
+AT = "2026-07-01T09:00:00Z"
+GEOD = pyproj.Geod(ellps="WGS84")
+TO_UTM = pyproj.Transformer.from_crs("EPSG:4326", "EPSG:32633", always_xy=True)
+TO_DEGREES = pyproj.Transformer.from_crs("EPSG:32633", "EPSG:4326", always_xy=True)
+PHOTO = Path(__file__).resolve().parents[1] / "rasters" / "photo.json"
+
+# A plane over 41 by 41 posts of 30 m in zone 33: 500 m in its south-western corner, rising 0.1 to the east and 0.05 to the north.
+EAST, NORTH, STEP, SIDE = 456_000, 5_095_000, 30, 41
+RISE_EAST, RISE_NORTH = 0.1, 0.05
+
+
+def height_m(east, north):
+    """The plane."""
+    return 500 + RISE_EAST * (east - EAST) + RISE_NORTH * (north - NORTH)
+
+
+def plane():
+    """The plane as an ASCII grid."""
+    head = f"ncols {SIDE}\nnrows {SIDE}\nxllcenter {EAST}\nyllcenter {NORTH}\ncellsize {STEP}\n"
+    row = lambda r: " ".join(f"{height_m(EAST + c * STEP, NORTH + (SIDE - 1 - r) * STEP):.1f}" for c in range(SIDE))
+    return head + "\n".join(row(r) for r in range(SIDE)) + "\n"
+
+
+def utm(east, north):
+    """A place as it is typed."""
+    return f"33 north {east} {north}"
+
+
+SHEET = {"do": "sheet", "at": AT, "name": "Plane", "grid": "33N", "scale": 25000,
+         "lines": [{"name": "Plane road", "kind": "track", "points": [f"{EAST} {NORTH}", f"{EAST + 1200} {NORTH + 1200}"]}],
+         "landmarks": [{"name": "Plane mast", "kind": "mast", "at": f"{EAST + 900} {NORTH + 300}", "height_m": 30}]}
+HEIGHTS = {"do": "import", "at": AT, "name": "plane.asc", "grid": "EPSG:32633", "base64": base64.b64encode(plane().encode()).decode(),
+           "source": "laser", "credit": "survey of the plane"}
+
+
+def degrees(east, north):
+    """Longitude and latitude."""
+    return TO_DEGREES.transform(east, north)
+
+
+def photo_cases():
+    """The fits of SciPy and NumPy, asked for by a record."""
+    cases = []
+    for row in json.loads(PHOTO.read_text(encoding="utf-8"))["cases"][:5]:
+        marks = [{"x_px": x, "y_px": y, "crossing": f"{e:.0f} {n:.0f}"} for x, y, e, n in row["marks"]]
+        taps = [{"x_px": tap["tap"][0], "y_px": tap["tap"][1]} for tap in row["taps"]]
+        record = {"do": "photo", "grid": row["grid"], "kind": row["kind"], "mark_spread_px": row["mark_spread_px"], "marks": marks, "taps": taps}
+        # The file's covariances are in metres of the grid, the answer's on the ground.
+        middle = [sum(mark[i] for mark in row["marks"]) / len(row["marks"]) for i in (2, 3)]
+        scale = pyproj.Proj("EPSG:32633").get_factors(*degrees(*middle)).meridional_scale
+        expect = {"answer.kind": row["kind"], "answer.spread_px": row["spread_px"]}
+        expect |= {f"answer.marks.{i}.off_px": off for i, off in enumerate(row["residuals_px"])}
+        for i, tap in enumerate(row["taps"]):
+            east2, both, north2 = tap["covariance"]
+            major = math.sqrt((east2 + north2) / 2 + math.hypot((east2 - north2) / 2, both))
+            expect |= {f"answer.places.{i}.easting": tap["at"][0], f"answer.places.{i}.northing": tap["at"][1], f"answer.places.{i}.spread_m": major / scale}
+        cases.append(case(record, expect, row["name"]))
+    return cases
+
+
+def square_marks(letters="33TVL"):
+    """Four crossings of a scan, two pixels to a metre, named by their squares."""
+    at = ((0, 0), (4, 0), (4, 3), (0, 3))
+    name = lambda east, north: f"{letters} {56 + east} {95 + north}"
+    return [{"x_px": 500.0 * e, "y_px": 1500.0 - 500.0 * n, "crossing": name(e, n)} for e, n in at]
+
+
+def photo_kept():
+    """A line and a landmark tapped on a scan become a sheet."""
+    tap = lambda x, y: {"x_px": x, "y_px": y}
+    record = {"do": "photo", "at": AT, "name": "Scan", "marks": square_marks(), "scale": 25000,
+              "lines": [{"name": "Scan road", "taps": [tap(0, 1500), tap(600, 1500)]}],
+              "landmarks": [{"name": "Scan mast", "kind": "mast", "tap": tap(1000, 1000), "height_m": 20}]}
+    east, north = degrees(EAST, NORTH), degrees(EAST + 1200, NORTH)
+    length_m = GEOD.inv(*east, *north)[2]
+    expect = {"snapshot.sheet.name": "Scan", "snapshot.sheet.lines.0.name": "Scan road", "snapshot.sheet.lines.0.length_m": length_m,
+              "snapshot.sheet.landmarks.0": "Scan mast", "answer.kind": "affine",
+              "answer.places.0.easting": EAST + 2000.0, "answer.places.0.northing": NORTH + 1000.0}
+    return case(record, expect, "the crossings are named by the squares whose corners they are")
+
+
+def photo_refused():
+    """Marks that give nothing."""
+    marks = square_marks()
+    asked = {"do": "photo", "marks": marks}
+    line = [{"x_px": 100.0 * i, "y_px": 100.0 * i, "crossing": f"33TVL {56 + i} {95 + i}"} for i in range(4)]
+    unread = [*marks[:3], {**marks[3], "crossing": "33TVL 5"}]
+    return [
+        refused({"do": "photo", "marks": []}, "photo-too-few"),
+        refused({"do": "photo", "marks": marks[:2]}, "photo-too-few"),
+        refused({"do": "photo", "marks": line, "kind": "affine"}, "photo-in-line"),
+        refused({"do": "photo", "marks": [*marks, marks[0]]}, "photo-twice"),
+        refused({"do": "photo", "marks": unread}, "photo-crossing", "the fourth mark is named"),
+        refused({**asked, "grid": "EPSG:3857"}, "photo-off-lines", "squares of another grid"),
+        refused({**asked, "kind": "round"}, "photo-kind-unknown"),
+        refused({**asked, "lines": [{"name": "Road", "taps": [{"x_px": 0, "y_px": 0}, {"x_px": 9, "y_px": 9}]}]}, "sheet-name-needed"),
+        refused({**asked, "at": AT, "name": "Scan"}, "sheet-place-needed"),
+        refused({**asked, "at": AT, "name": "Scan", "lines": [{"name": "Road", "taps": [{"x_px": 0, "y_px": 0}]}]}, "sheet-record"),
+    ]
+
+
+def by_hand():
+    """A sheet that grows by one thing at a time."""
+    line = {"do": "sheet", "at": AT, "name": "Hand", "beginning": "33TVL", "lines": [{"name": "Mill road", "points": ["560950", "572962"]}]}
+    more = {"do": "sheet", "at": AT, "landmarks": [{"name": "Kiln", "kind": "chimney", "at": "569953", "height_m": 25}]}
+    spot = {"do": "sheet", "at": AT, "spots": [{"at": "Kiln", "height_ft": 2000}]}
+    # Six figures: squares of 100 m, read as their middle.
+    ends = [degrees(456_050, 5_095_050), degrees(457_250, 5_096_250)]
+    length_m = GEOD.inv(*ends[0], *ends[1])[2]
+    cases = [
+        case(line, {"snapshot.sheet.name": "Hand", "snapshot.sheet.lines.0.length_m": length_m}, "a name and a first line"),
+        {"before": [line], **case(more, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.lines.0.name": "Mill road"},
+                                  "then a landmark, its short reference near the sheet")},
+        {"before": [line, more], **case(spot, {"snapshot.sheet.landmarks.0": "Kiln"}, "then its height above the sea")},
+        {"before": [line, more], **case({"do": "sheet", "at": AT, "strike": ["kiln"]}, {"snapshot.sheet.lines.0.name": "Mill road"}, "what was wrong is taken off")},
+        case({**more, "name": "Marks", "beginning": "33TVL"}, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.name": "Marks"}, "a landmark comes first"),
+    ]
+    invalid = [
+        refused(more, "sheet-name-needed", "no sheet is open"),
+        refused({"do": "sheet", "at": AT, "name": "Empty"}, "sheet-place-needed"),
+        {"before": [line], **refused({"do": "sheet", "at": AT, "strike": ["Hill"]}, "sheet-strike-unknown")},
+        {"before": [line], **refused({"do": "sheet", "at": AT, "scale": 0.5}, "sheet-record")},
+        {"before": [line], **refused({"do": "sheet", "at": AT, "spots": [{"at": "560950"}]}, "sheet-record")},
+        {"before": [line], **refused({"do": "sheet", "at": AT, "lines": line["lines"]}, "name-twice")},
+        {"before": [line], **refused({"do": "sheet", "at": AT, "landmarks": [{"name": "Far", "at": "36TVL 560950"}]}, "sheet-too-wide")},
+    ]
+    return cases, invalid
+
+
+def spacing_m():
+    """Metres on the ground from post to post, east and south, in the middle of the plane."""
+    middle = (SIDE / 2) * STEP
+    at = lambda east, north: degrees(EAST + middle + east, NORTH + (SIDE - 1) * STEP - middle + north)
+    return GEOD.inv(*at(-15, 0), *at(15, 0))[2], GEOD.inv(*at(0, -15), *at(0, 15))[2]
+
+
+def imports():
+    """Heights and features from bytes."""
+    east_m, south_m = spacing_m()
+    geojson = {"type": "FeatureCollection", "features": [
+        {"type": "Feature", "properties": {"name": "Ford lane", "highway": "track"}, "geometry": {"type": "LineString", "coordinates": [[14.43, 46.0], [14.44, 46.01]]}},
+        {"type": "Feature", "properties": {"name": "Ford mast", "man_made": "mast"}, "geometry": {"type": "Point", "coordinates": [14.45, 46.0]}}]}
+    text = base64.b64encode(json.dumps(geojson).encode()).decode()
+    features = {"do": "import", "at": AT, "name": "ford.geojson", "base64": text, "credit": "survey of the ford"}
+    cases = [
+        {"before": [SHEET], **case(HEIGHTS, {
+            "answer.columns": SIDE, "answer.rows": SIDE, "answer.spacing_east_m": east_m, "answer.spacing_south_m": south_m,
+            "answer.spread_m": 1.0, "answer.correlation_m": 50.0, "answer.credit": "survey of the plane"}, "laser over open ground")},
+        {"before": [SHEET], **case({**HEIGHTS, "cover": "forest"}, {"answer.spread_m": 2.0}, "the same under trees")},
+        {"before": [SHEET], **case({**HEIGHTS, "source": "srtm"}, {"answer.spread_m": 9.73, "answer.correlation_m": 300.0}, "16 m at 90 %: over 1.645")},
+        case(features, {"answer.lines": 1, "answer.landmarks": 1, "answer.known_points": 0, "answer.left_out": 0, "answer.credit": "survey of the ford",
+                        "snapshot.sheet.name": "ford", "snapshot.sheet.lines.0.name": "Ford lane"}),
+        case({**features, "kinds": ["mast", "track"], "area_deg": [45.9, 14.4, 46.1, 14.442]}, {"answer.lines": 1, "answer.landmarks": 0, "answer.left_out": 1}),
+    ]
+    invalid = [
+        refused(HEIGHTS, "sheet-needed", "heights need a sheet"),
+        {"before": [SHEET], **refused({**HEIGHTS, "source": "moon"}, "heights-source-unknown")},
+        {"before": [SHEET], **refused({**HEIGHTS, "cover": "snow"}, "heights-cover-unknown")},
+        {"before": [SHEET], **refused({k: v for k, v in HEIGHTS.items() if k != "grid"}, "heights-file-grid-needed")},
+        refused({**features, "base64": "%%%"}, "base64-unreadable"),
+        refused({**features, "kinds": ["dragon"]}, "import-kind-unknown"),
+        refused({**features, "area_deg": [46.1, 14.4, 45.9, 14.5]}, "import-area"),
+    ]
+    return cases, invalid
+
+
+def relief():
+    """Questions about the plane."""
+    before = [SHEET, HEIGHTS]
+    low, high = (EAST + 300, NORTH + 300), (EAST + 900, NORTH + 900)
+    length_m = GEOD.inv(*degrees(*low), *degrees(*high))[2]
+    climb_m = height_m(*high) - height_m(*low)
+    middle = (EAST + 600, NORTH + 600)
+    east_m, south_m = spacing_m()
+    slope = math.hypot(RISE_EAST * STEP / east_m, RISE_NORTH * STEP / south_m)
+    # The plane falls against its rise; true north by a short step north on the grid.
+    lon, lat = degrees(*middle)
+    convergence = pyproj.Proj("EPSG:32633").get_factors(lon, lat).meridian_convergence
+    falls = math.degrees(math.atan2(-RISE_EAST, -RISE_NORTH)) + convergence
+    lowest, highest = 500, height_m(EAST + (SIDE - 1) * STEP, NORTH + (SIDE - 1) * STEP)
+    levels = lambda step: math.floor(highest / step) - math.ceil(lowest / step) + 1
+    mast = (EAST + 900, NORTH + 300)
+    azimuth, _, distance_m = GEOD.inv(*degrees(*middle), *degrees(*mast))
+    asked = {"do": "seen", "at": AT, "place": utm(*middle)}
+    cases = [
+        case({"do": "profile", "from": utm(*low), "to": utm(*high)}, {"answer.length_m": length_m, "answer.climb_m": climb_m, "answer.descent_m": 0.0}, "up the plane"),
+        case({"do": "profile", "from": utm(*high), "to": utm(*low), "step_m": 50}, {"answer.length_m": length_m, "answer.climb_m": 0.0, "answer.descent_m": climb_m}, "and down"),
+        case({"do": "ground", "place": utm(*middle)}, {
+            "answer.height_m": height_m(*middle), "answer.height_spread_m": 1.0, "answer.slope_deg": math.degrees(math.atan(slope)),
+            "answer.falls_to_deg_true": falls % 360}),
+        case({"do": "contours", "interval_m": 20}, {"answer.count": levels(20) - 2, "answer.interval_m": 20.0, "answer.svg": None},
+             "a straight line for each level; the corners at 500 and 680 m stand alone at a contour height"),
+        case({"do": "contours", "interval_ft": 50}, {"answer.count": levels(15.24), "answer.interval_m": 15.24}),
+        case(asked, {"answer.landmarks.0.landmark": "Plane mast", "answer.landmarks.0.seen": "in-sight", "answer.landmarks.0.distance_m": distance_m,
+                     "answer.landmarks.0.bearing_deg_grid": (azimuth - convergence) % 360}, "30 m of mast over ground that rises evenly"),
+    ]
+    invalid = [
+        {"before": before, **refused({"do": "profile", "from": utm(*low), "to": utm(*high), "step_m": 1e-6}, "profile-too-many")},
+        {"before": before, **refused({"do": "ground", "place": utm(EAST - 9000, NORTH)}, "ground-unknown")},
+        {"before": before, **refused({"do": "contours", "interval_m": 20, "interval_ft": 20}, "contour-interval-twice")},
+        {"before": before, **refused({"do": "contours", "svg": True, "theme": "pink"}, "theme-unknown")},
+        {"before": [SHEET], **refused({"do": "contours"}, "heights-needed")},
+        {"before": [SHEET], **refused(asked, "heights-needed")},
+    ]
+    return [{"before": before, **item} for item in cases], invalid
+
+
+def document(topic, about, source, cases, invalid, within):
+    """One case file; tolerances by the last part of a path."""
+    paths = sorted({path for item in cases for path, value in item["expect"].items() if isinstance(value, (int, float)) and not isinstance(value, bool)})
+    known = lambda path: within[path.rsplit(".", 1)[1]]
+    return {"topic": topic, "about": about, "source": source, "made_by": "tests/references/sheet_asked.py",
+            "units": {"_m": "metres", "_deg": "degrees", "_px": "pixels", "easting, northing": "the grid's own unit"},
+            "tolerance": {path: known(path)[0] for path in paths}, "tolerance_why": {path: known(path)[1] for path in paths},
+            "cases": numbered(cases), "invalid": numbered(invalid)}
+
+
+def build(tally):
+    """The four case files."""
+    whole = (0, "a whole number")
+    east_m, _ = spacing_m()
+    tally.near("the scale of zone 33 near its meridian", east_m / STEP, 1 / 0.9996, 1e-4)
+    hand, hand_wrong = by_hand()
+    files, files_wrong = imports()
+    asked, asked_wrong = relief()
+    pyproj_source = "constructed: a plane of heights; lengths, bearings and places by pyproj 3.7.2 (MIT licence)"
+    return [
+        document("sheet/photo", "A photo of a paper map laid over its grid, and taps on it.",
+                 "fits and covariances by scipy 1.17.1 and numpy 2.4.6 (BSD-3-Clause) from tests/rasters/photo.json; kept lines by pyproj 3.7.2",
+                 [*photo_cases(), photo_kept()], photo_refused(),
+                 {"spread_px": (1e-6, "least squares ended alike"), "off_px": (1e-6, "the same"), "easting": (1e-3, "a thousandth of a pixel"),
+                  "northing": (1e-3, "the same"), "spread_m": (2e-3, "central differences in the script, a ten-thousandth"), "length_m": (0.01, "a tap of four exact marks")}),
+        document("sheet/by_hand", "A sheet typed from the paper map, one thing at a time.", "constructed: squares read as their middle, lengths by pyproj 3.7.2",
+                 hand, hand_wrong, {"length_m": (0.02, "the plane of the sheet")}),
+        document("sheet/import", "Lines, landmarks and heights from the bytes of a file.", pyproj_source, files, files_wrong,
+                 {"columns": whole, "rows": whole, "lines": whole, "landmarks": whole, "known_points": whole, "left_out": whole,
+                  "spacing_east_m": (1e-3, "geodesics over one step"), "spacing_south_m": (1e-3, "the same"),
+                  "spread_m": (0.005, "figures of the sources, two decimals"), "correlation_m": (1e-9, "as stated")}),
+        document("sheet/relief", "Profile, ground, contours and what should be seen over a plane.", pyproj_source, asked, asked_wrong,
+                 {"length_m": (1e-3, "geodesics"), "climb_m": (0.02, "heights in single precision, summed; the way bends by centimetres on the grid"),
+                  "descent_m": (0.02, "the same"), "height_m": (0.01, "single precision, and a place to the centimetre"), "height_spread_m": (1e-9, "as stated"),
+                  "slope_deg": (0.002, "the scale of the grid"), "falls_to_deg_true": (0.02, "grid squares that are not quite square"),
+                  "count": whole, "interval_m": (1e-9, "as asked"), "distance_m": (0.05, "the plane of the sheet"),
+                  "bearing_deg_grid": (0.005, "the plane of the sheet")}),
+    ]
