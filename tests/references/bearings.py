@@ -51,6 +51,8 @@ def refusal_of(text):
         value = float(number) if number.isascii() else math.nan
     except ValueError:
         value = math.nan
+    if "," in number:
+        return "bearing-comma"
     if math.isnan(value):
         return "bearing-unreadable"
     if north is None:

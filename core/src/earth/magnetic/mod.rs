@@ -104,7 +104,7 @@ impl Telling for MagneticError {
 /// Heights that the model reaches, metres above the ellipsoid.
 const HEIGHTS_M: std::ops::RangeInclusive<f64> = -1_000.0..=850_000.0;
 
-/// The field at a place, `height_m` above the ellipsoid of WGS 84, from 2020.0 to 2030.0.
+/// The field at a place, `height_m` above the ellipsoid of WGS 84, from 2020.0 to 2030.0, which is past the last day.
 ///
 /// # Units
 /// Degrees, metres, nanotesla, decimal years.

@@ -139,8 +139,7 @@ fn each_release_holds_for_its_five_years() {
     assert_eq!(model(2020.0), Ok("WMM2020"));
     assert_eq!(model(2024.999), Ok("WMM2020"));
     assert_eq!(model(2025.0), Ok("WMM2025"));
-    assert_eq!(model(2030.0), Ok("WMM2025"));
-    for years in [2019.999, 2030.001, f64::NAN, f64::INFINITY] {
+    for years in [2019.999, 2030.0, 2030.001, f64::NAN, f64::INFINITY] {
         assert!(matches!(model(years), Err(MagneticError::DateOutside(_))), "{years}");
     }
 }
@@ -152,8 +151,7 @@ fn a_day_is_within_when_all_of_it_is() {
     assert_eq!(model("2024-12-31"), Ok("WMM2020"));
     assert_eq!(model("2025-01-01"), Ok("WMM2025"));
     assert_eq!(model("2029-12-31"), Ok("WMM2025"));
-    assert_eq!(model("2030-01-01"), Ok("WMM2025"), "the same instant as 2030.0");
-    for day in ["2019-12-31", "2030-01-02", "1993-07-01"] {
+    for day in ["2019-12-31", "2030-01-01", "1993-07-01"] {
         let Err(MagneticError::DateOutside(year)) = model(day) else { panic!("{day} has a field") };
         assert_eq!(year.to_string(), day);
     }

@@ -9,7 +9,7 @@ use crate::earth::{InstantError, date_of};
 /// A decimal year: an instant ("2025.5"), or a whole day that is reckoned at its beginning, 0 h.
 ///
 /// A day is `year + (day of the year - 1) / (365 or 366)`, the convention of the publisher's software. The instant is what
-/// counts: "2030-01-01" and "2030.0" are one, the last of the model.
+/// counts: "2030-01-01" and "2030.0" are one, and both lie past the model, which ends with 2029.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DecimalYear {
     from: f64,
@@ -39,9 +39,9 @@ impl DecimalYear {
         self.from
     }
 
-    /// Whether it lies from `first` to `last`, both included.
+    /// Whether it lies from `first` to `last`, this one not included.
     pub(super) fn lies_within(self, first: f64, last: f64) -> bool {
-        (first..=last).contains(&self.from)
+        (first..last).contains(&self.from)
     }
 
     /// The day, when it is one.

@@ -5,7 +5,7 @@
 //! squares of 500 km, both in rows of five from the north-west without I; digits are cut, east before north.
 
 use super::parts::{Part, Parts};
-use super::{PlaceReading, Read, Terms, part_of_grid, steadied};
+use super::{OWN_TOLERANCE, PlaceReading, Read, Terms, part_of_grid, steadied};
 use crate::earth::{Grid, LatLon};
 use crate::measure::Point;
 
@@ -78,7 +78,7 @@ fn nearest_corner(grid: &Grid, near: LatLon, inside: Point) -> Option<Point> {
 
 /// Writes a point of the grid with letters and digits, cut; nothing outside the lettered squares.
 pub(super) fn write(point: Point, digits: u8) -> Option<String> {
-    let point = Point::new(steadied(point.east_m), steadied(point.north_m));
+    let point = Point::new(steadied(point.east_m, OWN_TOLERANCE), steadied(point.north_m, OWN_TOLERANCE));
     let (east, north) = ((point.east_m / SQUARE_M).floor() as i32, (point.north_m / SQUARE_M).floor() as i32);
     if !(0..7).contains(&east) || !(0..13).contains(&north) {
         return None;

@@ -9,7 +9,7 @@ use std::str::FromStr;
 
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
-use super::{PlaceReading, Read, Terms, steadied};
+use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, steadied};
 use crate::earth::{LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
 
@@ -31,7 +31,7 @@ pub fn mgrs_of(at: LatLon, digits: u8) -> String {
 /// The reference of a place that lies at a whole metre but for rounding; nothing when it does not.
 fn steadied_mgrs(place: mgrs_convert::LatLon, precision: Precision) -> Option<Mgrs> {
     let utm = place.to_utmups();
-    let (east, north) = (steadied(utm.easting()), steadied(utm.northing()));
+    let (east, north) = (steadied(utm.easting(), MGRS_TOLERANCE_M), steadied(utm.northing(), MGRS_TOLERANCE_M));
     if east <= utm.easting() && north <= utm.northing() {
         return None;
     }

@@ -38,17 +38,19 @@ pub struct Terms<'a> {
     pub near: Option<LatLon>,
 }
 
-/// Coordinates that lie this near below a whole unit are that unit when a reference is cut, in units of the grid.
+/// Coordinates that lie this near below a whole unit are that unit when a reference is cut, in units of the sheet's own grid.
 ///
-/// The corner of a square, read or reckoned and written again, comes back some nanometres off in either sense: half the corners
-/// would be written a whole unit short. A micrometre is a hundred times what the way there and back loses (measured: 10 nm), and
-/// of a million places one is written into the square that it lies a micrometre outside of.
-const CUT_TOLERANCE: f64 = 1e-6;
+/// The corner of a square, read or reckoned and written again, comes back some nanometres off in either sense: nearly half the
+/// corners would be written a whole unit short. A micrometre covers what PROJ's datum shifts lose on the way there and back.
+const OWN_TOLERANCE: f64 = 1e-6;
+/// The same for MGRS, metres: twice the 5 nm that the projection is good to. Wider, and places 10^-12 degrees beside a zone's
+/// edge would be written otherwise than `GeoConvert` writes them (`tests/peers`).
+const MGRS_TOLERANCE_M: f64 = 1e-8;
 
 /// A coordinate ready to be cut: what lies at a whole unit but for rounding is that unit.
-fn steadied(value: f64) -> f64 {
+fn steadied(value: f64, tolerance: f64) -> f64 {
     let whole = value.round();
-    if (value - whole).abs() < CUT_TOLERANCE { whole } else { value }
+    if (value - whole).abs() < tolerance { whole } else { value }
 }
 
 /// A place as read from text, with the square it was read from.

@@ -1,7 +1,7 @@
 //! The sheet's own grid: two plain numbers, and its references as they are written.
 
 use super::parts::{Parts, number, pair, whole_digits};
-use super::{PlaceReading, Read, Terms, lettered, mgrs_of, part_of_grid, spaced, steadied};
+use super::{OWN_TOLERANCE, PlaceReading, Read, Terms, lettered, mgrs_of, part_of_grid, spaced, steadied};
 use crate::earth::{Grid, LatLon};
 use crate::measure::Point;
 
@@ -37,7 +37,7 @@ impl Grid {
         let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
         letters.unwrap_or_else(|| {
             let unit = 10f64.powi(5 - i32::from(digits / 2).clamp(1, 5));
-            let cut = |value: f64| (steadied(value) / unit).floor() * unit;
+            let cut = |value: f64| (steadied(value, OWN_TOLERANCE) / unit).floor() * unit;
             format!("{:.0} {:.0}", cut(point.east_m), cut(point.north_m))
         })
     }

@@ -35,6 +35,7 @@ impl BearingError {
         let is_quadrant = figures.starts_with(['n', 's']) && figures.ends_with(['e', 'w']);
         match numbers.as_slice() {
             _ if inner.contains(',') => Self::Comma(typed.into()),
+            _ if inner.chars().any(char::is_alphabetic) => Self::Unreadable(typed.into()),
             [degrees, ..] if is_quadrant && *degrees > 90.0 => Self::Quarter(typed.into()),
             [_, rest @ ..] if rest.len() < 3 && rest.iter().any(|part| *part >= 60.0) => Self::Minutes(typed.into()),
             _ => Self::Unreadable(typed.into()),
