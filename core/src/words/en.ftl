@@ -750,6 +750,7 @@ account-moves = Without { $what ->
     [aspect] the slope underfoot that falls to { $of }
     [height] the altimeter
     [here-kind] the { $of } here
+    [witness] the independent place { $of }
    *[other] what the ground shows
   } the likeliest place would move { $moves }.
 account-only = { $what ->
@@ -767,6 +768,7 @@ account-only = { $what ->
     [aspect] the slope underfoot that falls to { $of }
     [height] the altimeter
     [here-kind] the { $of } here
+    [witness] the independent place { $of }
    *[other] what the ground shows
   } is all there is.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
@@ -985,6 +987,7 @@ open-ground = { $what ->
     [slope] The slope towards { $of }
     [landform] The { $of }
     [aspect] The slope underfoot that falls to { $of }
+    [witness] The independent place { $of }
    *[height] The altimeter
   }: there it fits { $fits } of what it does where it fits best.
 open-ground-unknown = { $what ->
