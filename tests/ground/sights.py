@@ -9,7 +9,8 @@ COARSE = 8  # samples to a cell; fine ones: every edge of a cell and 200 to it
 NARROW_M = 0.5
 GRAZING_M = 0.5
 LEAST_EQUAL = 0.995
-DRAWS = 10_000
+DRAWS = 40_000
+PER_PIECE = 8
 
 
 def distances_m(ground, eye, columns, rows):
@@ -71,12 +72,8 @@ def views(tally, binary, z):
 def margin_m(ground, pair):
     """The margin by its definition, from samples at every edge of a cell and 200 to a cell; and whether all is above the ground."""
     (column, row, eye_m), (to_column, to_row, above_m) = pair
-    t = [np.linspace(0, 1, int(200 * max(abs(to_column - column), abs(to_row - row))) + 50)]
-    for start, end in ((column, to_column), (row, to_row)):
-        if start != end:
-            low, high = sorted((start, end))
-            t.append((np.arange(np.ceil(low), np.floor(high) + 1) - start) / (end - start))
-    t = np.unique(np.concatenate(t))
+    t = np.linspace(0, 1, int(200 * max(abs(to_column - column), abs(to_row - row))) + 50)
+    t = np.unique(np.concatenate([t, edges(pair)]))
     z = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
     gap = (z[0] + eye_m) * (1 - t) + (z[-1] + above_m) * t - FALL * reach_m(ground, pair) ** 2 * t * (1 - t) - z
     low = np.flatnonzero((gap[1:-1] < gap[:-2]) & (gap[1:-1] <= gap[2:])) + 1
@@ -123,10 +120,25 @@ def doubtful(binary, ground, rng, count):
     return [pairs[i] for i in picked], [sights[i] for i in picked]
 
 
-def doubtful_shares(ground, pair, sigma_m):
-    """Shares of the way, 16 to a cell and both ends, where the ground is less than 4.5 sigma of a difference below the sight."""
-    eye, end = (np.array(part[:2]) for part in pair)
-    t = np.linspace(0, 1, int(np.abs(end - eye).max() * 16) + 2)
+def edges(pair):
+    """Shares of the way at which it goes from cell to cell, both ends among them."""
+    (column, row, _), (to_column, to_row, _) = pair
+    t = [np.array([0.0, 1.0])]
+    for start, end in ((column, to_column), (row, to_row)):
+        if start != end:
+            low, high = sorted((start, end))
+            t.append((np.arange(np.ceil(low), np.floor(high) + 1) - start) / (end - start))
+    return np.concatenate(t)
+
+
+def doubtful_shares(ground, pair, sigma_m, breaks):
+    """Shares of the way where the ground is less than 4.5 sigma of a difference below the sight, and both ends.
+
+    Errors run straight and the ground as a parabola between the breaks and the edges of cells: so much may happen in the shortest of
+    these pieces, a metre before a crest or the object, that each gets its own samples, `PER_PIECE` of them.
+    """
+    t = np.unique(np.concatenate([edges(pair), breaks]))
+    t = np.append((t[:-1, None] + np.diff(t)[:, None] * np.arange(PER_PIECE) / PER_PIECE).ravel(), 1.0)
     near = fixed_m(ground, pair, t) < 4.5 * np.sqrt(2) * sigma_m
     near[[0, -1]] = True
     return t[near]
@@ -143,35 +155,42 @@ def posts_under(ground, pair, t):
     return number, np.stack([weight for _, _, weight in corners])
 
 
-def monte_carlo(ground, pair, sigma_m, correlation_m, rng):
+def over_plane(ground, pair, sigma_m, correlation_m, rng):
     """Share of draws in which an object is in sight; errors at the posts, correlated over the plane, bilinear between."""
-    t = doubtful_shares(ground, pair, sigma_m)
+    t = doubtful_shares(ground, pair, sigma_m, [])
     number, weight = posts_under(ground, pair, t)
     posts, place = np.unique(number, return_inverse=True)
-    place = place.reshape(number.shape)
     east_m, south_m = spacing_m(ground, pair[0][1])
     at = np.column_stack([posts % ground.z.shape[1] * east_m, posts // ground.z.shape[1] * south_m])
+    shares = np.zeros((len(t), len(posts)))
+    for corner in range(4):
+        np.add.at(shares, (np.arange(len(t)), place.reshape(number.shape)[corner]), weight[corner])
     apart_m = np.hypot(*(at[:, None, :] - at[None, :, :]).transpose(2, 0, 1))
-    root = np.linalg.cholesky(np.exp(-apart_m / correlation_m) + 1e-9 * np.eye(len(posts)))
-    errors = sigma_m * rng.standard_normal((DRAWS, len(posts))) @ root.T
-    return clear_share(ground, pair, t, sum(weight[i] * errors[:, place[i]] for i in range(4)))
+    return clear_share(ground, pair, t, shares, sigma_m, np.exp(-apart_m / correlation_m), rng)
 
 
 def along_ray(ground, pair, sigma_m, correlation_m, rng):
     """The same with errors at nodes along the ray, straight between them: the sums our own chance is to be."""
-    t = doubtful_shares(ground, pair, sigma_m)
     length_m = reach_m(ground, pair)
     eye, end = (np.array(part[:2]) for part in pair)
     apart_m = max(length_m / np.hypot(*(end - eye)), correlation_m / 10)
     nodes = min(max(round(length_m / apart_m), 1), 256)
-    shared = np.exp(-length_m / nodes / correlation_m)
-    errors = np.empty((DRAWS, nodes + 1))
-    errors[:, 0] = rng.standard_normal(DRAWS)
-    for i in range(1, nodes + 1):
-        errors[:, i] = shared * errors[:, i - 1] + np.sqrt(1 - shared**2) * rng.standard_normal(DRAWS)
-    before = np.minimum((t * nodes).astype(int), nodes - 1)
-    share = t * nodes - before
-    return clear_share(ground, pair, t, sigma_m * (errors[:, before] * (1 - share) + errors[:, before + 1] * share))
+    t = doubtful_shares(ground, pair, sigma_m, np.arange(nodes + 1) / nodes)
+    shares = np.maximum(1.0 - np.abs(t[:, None] * nodes - np.arange(nodes + 1)), 0.0)
+    apart_m = np.abs(np.subtract.outer(np.arange(nodes + 1), np.arange(nodes + 1))) * length_m / nodes
+    return clear_share(ground, pair, t, shares, sigma_m, np.exp(-apart_m / correlation_m), rng)
+
+
+def clear_share(ground, pair, t, shares, sigma_m, correlation, rng):
+    """Share of the draws in which no sample stands above the sight; `shares`: what of each error comes to each sample."""
+    root = np.linalg.cholesky(correlation + 1e-9 * np.eye(len(correlation)))
+    errors = sigma_m * shares @ root
+    lifts = (errors[:1] * (1 - t[:, None]) + errors[-1:] * t[:, None] - errors)[1:-1].astype(np.float32)
+    least = (-1e-6 - fixed_m(ground, pair, t)[1:-1, None]).astype(np.float32)
+    clear = 0
+    for _ in range(DRAWS // 5000):
+        clear += (lifts @ rng.standard_normal((len(root), 5000), np.float32) >= least).all(axis=0).sum()
+    return clear / DRAWS
 
 
 def fixed_m(ground, pair, t):
@@ -179,12 +198,6 @@ def fixed_m(ground, pair, t):
     (column, row, eye_m), (to_column, to_row, above_m) = pair
     z = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
     return (z[0] + eye_m) * (1 - t) + (z[-1] + above_m) * t - FALL * reach_m(ground, pair) ** 2 * t * (1 - t) - z
-
-
-def clear_share(ground, pair, t, errors):
-    """Share of the draws in which no sample stands above the sight."""
-    gaps = fixed_m(ground, pair, t) + errors[:, :1] * (1 - t) + errors[:, -1:] * t - errors
-    return (gaps[:, 1:-1] >= -1e-6).all(axis=1).mean()
 
 
 def spacing_m(ground, row):
@@ -206,7 +219,7 @@ def chances(tally, binary, z):
         pairs, sights = doubtful(binary, ground, rng, count)
         ours = np.array([sight["chance"] for sight in sights])
         on_ray = np.array([along_ray(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
-        on_plane = np.array([monte_carlo(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
+        on_plane = np.array([over_plane(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
         name = f"chance with {sigma_m} m over {correlation_m} m"
         off = np.abs(ours - on_ray)
         told = f"{count} sights near grazing: worst {off.max():.4f}, mean {off.mean():.4f}"

@@ -187,7 +187,7 @@ impl<'a> Sightlines<'a> {
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
-        let mut errors = Errors::along(ray.length_m, ray.step_m(), spread);
+        let mut errors = Errors::along(ray, self.index.spacing.at(ray.middle_row()), spread);
         let clearance = walk(self.heights, &self.index.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
