@@ -140,7 +140,7 @@ impl Known {
         if self.still_hidden(lines, line, surely_hidden_m(spread)) {
             return Some(0.0);
         }
-        let mut errors = Errors::along(line.ray, lines.index.spacing.at(line.ray.middle_row()), spread);
+        let mut errors = Errors::along(line.ray, &lines.index.field, spread);
         let clearance = walk(lines.heights, &lines.index.blocks, line, doubt_m(spread), |gap| errors.take(gap));
         let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
         self.hidden_at = least.map(|least| least.0 / line.ray.length_m);

@@ -20,16 +20,19 @@ const LEFT_OUT: f64 = 0.001;
 /// Given a clear place, one beside it that so many sigmas would have to hide is clear.
 const IMPLIED_SIGMAS: f64 = 3.0;
 /// Where a piece of ground is looked at, in shares of it; its lowest place comes to them.
-const INSIDE: [f64; 4] = [0.0, 0.25, 0.5, 0.75];
+const INSIDE: [f64; 3] = [0.25, 0.5, 0.75];
+/// A clearance that bends by less than this over a piece counts as straight, sigmas of a height.
+const STRAIGHT_SIGMAS: f64 = 0.05;
 /// The same close to the object, where a sight comes down to the ground it stands on.
 const AT_END: [f64; 2] = [0.875, 0.9375];
 
 /// The errors of the ground along one ray, and what must stay clear of it.
 #[derive(Debug)]
-pub(super) struct Errors {
+pub(super) struct Errors<'a> {
     ray: Ray,
     sigma_m: f64,
-    field: Field,
+    length_m: f64,
+    field: &'a Field,
     ends: Ends,
     limits: Vec<Limit>,
 }
@@ -70,14 +73,13 @@ pub(super) fn surely_hidden_m(spread: HeightSpread) -> f64 {
     3.1 * std::f64::consts::SQRT_2 * spread.sigma_m + super::clearance::GRAZE_M
 }
 
-impl Errors {
-    /// The errors along a ray over posts that stand so far apart, east and south in metres.
-    pub(super) fn along(ray: Ray, apart_m: (f64, f64), spread: HeightSpread) -> Self {
-        let field = Field::over(spread, apart_m);
+impl<'a> Errors<'a> {
+    /// The errors along a ray.
+    pub(super) fn along(ray: Ray, field: &'a Field, spread: HeightSpread) -> Self {
         let (eye, object) = (Spot::at(ray.post(0.0)), Spot::at(ray.post(ray.length_m)));
         let (eye2, object2) = (field.shared(&eye, &eye), field.shared(&object, &object));
         let ends = Ends { eye, object, eye2, object2, shared: field.shared(&eye, &object) };
-        Self { ray, sigma_m: spread.sigma_m, field, ends, limits: Vec::new() }
+        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new() }
     }
 
     /// Takes the clearance of a gap into account, where it may be in doubt.
@@ -87,6 +89,11 @@ impl Errors {
             return;
         }
         let last = gap.from_m + gap.length_m >= self.ray.length_m;
+        self.limit(gap.from_m, gap.height_m);
+        // Where the clearance runs straight its ends tell all.
+        if gap.bend * gap.length_m * gap.length_m < STRAIGHT_SIGMAS * self.sigma_m {
+            return;
+        }
         for share in INSIDE.iter().chain(AT_END.iter().filter(|_| last)) {
             self.limit(gap.from_m + gap.length_m * share, gap.at(gap.length_m * share));
         }
@@ -100,7 +107,7 @@ impl Errors {
     }
 
     fn limit(&mut self, at_m: f64, room_m: f64) {
-        if self.sure(room_m) || at_m <= 0.0 || at_m >= self.ray.length_m {
+        if at_m <= 0.0 || at_m >= self.ray.length_m || room_m > SURE_SIGMAS * self.sigma_m * self.most_sigmas(at_m) {
             return;
         }
         let at = at_m / self.ray.length_m;
@@ -114,6 +121,13 @@ impl Errors {
         if room < SURE_SIGMAS {
             self.limits.push(Limit { at, spot, eye, object, sigma, room, clear: quick(room) });
         }
+    }
+
+    /// What decides at a place has at most this sigma, in sigmas of a height: by the nearer end.
+    fn most_sigmas(&self, at_m: f64) -> f64 {
+        let away_m = at_m.min(self.ray.length_m - at_m);
+        let apart = 2.0 * (1.0 - (-away_m / self.length_m).exp());
+        (apart.sqrt() + std::f64::consts::SQRT_2 * away_m / self.ray.length_m).min(std::f64::consts::SQRT_2)
     }
 
     /// The chance that the sight is clear.
@@ -142,7 +156,7 @@ impl Errors {
     }
 
     /// The chance that places on one side of the likeliest to be hidden are clear, given that it is.
-    fn onwards<'a>(&self, least: &'a Limit, places: impl Iterator<Item = &'a Limit>) -> f64 {
+    fn onwards<'b>(&self, least: &'b Limit, places: impl Iterator<Item = &'b Limit>) -> f64 {
         let mut chance = 1.0;
         // The place before, and its chance of being clear together with the likeliest to be hidden.
         let mut last = (least, least.clear);

@@ -8,19 +8,24 @@ const FAR_LENGTHS: f64 = 8.0;
 /// Errors that hang together over less than this hang together with none, metres.
 const LEAST_LENGTH_M: f64 = 0.001;
 
+/// Posts of the table along each axis.
+const SIDE: usize = 48;
+
 /// How errors of a grid's heights hang together.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct Field {
     /// From column to column and from row to row, correlation lengths.
     column: f64,
     row: f64,
+    /// What two posts share by the columns and rows between them, [`SIDE`] of each.
+    near: Vec<f64>,
 }
 
 /// A place among the posts: its cell, and how far in it.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Spot {
-    left: f64,
-    top: f64,
+    left: i32,
+    top: i32,
     x: f64,
     y: f64,
 }
@@ -29,7 +34,18 @@ impl Field {
     /// The field over posts that stand so far apart, east and south in metres.
     pub(super) fn over(spread: HeightSpread, (east_m, south_m): (f64, f64)) -> Self {
         let length_m = spread.correlation_m.max(LEAST_LENGTH_M);
-        Self { column: east_m / length_m, row: south_m / length_m }
+        let (column, row) = (east_m / length_m, south_m / length_m);
+        let near = (0..SIDE * SIDE).map(|i| (-((i % SIDE) as f64 * column).hypot((i / SIDE) as f64 * row)).exp());
+        Self { column, row, near: near.collect() }
+    }
+
+    /// What two posts share that stand so many columns and rows apart.
+    fn posts(&self, columns: u32, rows: u32) -> f64 {
+        if columns < SIDE as u32 && rows < SIDE as u32 {
+            return self.near.get(rows as usize * SIDE + columns as usize).copied().unwrap_or(0.0);
+        }
+        let far = (f64::from(columns) * self.column).hypot(f64::from(rows) * self.row);
+        if far > FAR_LENGTHS { 0.0 } else { (-far).exp() }
     }
 
     /// Covariance of the errors at two places, in squares of the spread of one post.
@@ -37,31 +53,24 @@ impl Field {
     /// The posts of one cell lie from those of another in nine ways only.
     pub(super) fn shared(&self, a: &Spot, b: &Spot) -> f64 {
         let (columns, rows) = (a.left - b.left, a.top - b.top);
-        if (columns * self.column).abs() + (rows * self.row).abs() > 2.0 * FAR_LENGTHS {
-            return 0.0;
-        }
-        let across = ways(columns, self.column, a.x, b.x);
-        let down = ways(rows, self.row, a.y, b.y);
-        let mut sum = 0.0;
-        for (down2, down_share) in down {
-            for (across2, across_share) in across {
-                sum += down_share * across_share * (-(across2 + down2).sqrt()).exp();
-            }
-        }
-        sum
+        let (across, down) = (ways(a.x, b.x), ways(a.y, b.y));
+        let row = |rows: i32| {
+            let post = |columns: i32| self.posts(columns.unsigned_abs(), rows.unsigned_abs());
+            across[0] * post(columns - 1) + across[1] * post(columns) + across[2] * post(columns + 1)
+        };
+        down[0] * row(rows - 1) + down[1] * row(rows) + down[2] * row(rows + 1)
     }
 }
 
-/// The distances of posts along one axis, squared, in correlation lengths, with the share of each.
-fn ways(cells: f64, apart: f64, a: f64, b: f64) -> [(f64, f64); 3] {
-    let square = |cells: f64| (cells * apart) * (cells * apart);
-    [(square(cells - 1.0), (1.0 - a) * b), (square(cells), (1.0 - a) * (1.0 - b) + a * b), (square(cells + 1.0), a * (1.0 - b))]
+/// The shares of the three ways in which posts of two cells lie along one axis.
+fn ways(a: f64, b: f64) -> [f64; 3] {
+    [(1.0 - a) * b, (1.0 - a) * (1.0 - b) + a * b, a * (1.0 - b)]
 }
 
 impl Spot {
     pub(super) fn at(post: Post) -> Self {
         let (left, top) = (post.column.floor(), post.row.floor());
-        Self { left, top, x: post.column - left, y: post.row - top }
+        Self { left: left as i32, top: top as i32, x: post.column - left, y: post.row - top }
     }
 }
 

@@ -58,7 +58,7 @@ pub(super) fn both(a: f64, b: f64, shared: f64) -> f64 {
         let sine = (half_rad * place).sin();
         ((sine * product - squares) / (1.0 - sine * sine)).exp()
     };
-    let rule: &[(f64, f64)] = if shared.abs() < 0.3 { &SIX } else { &TWELVE };
+    let rule: &[(f64, f64)] = if shared.abs() < 0.5 { &SIX } else { &TWELVE };
     let sum: f64 = rule.iter().map(|(place, weight)| weight * (at(1.0 - place) + at(1.0 + place))).sum();
     (quick(a) * quick(b) + sum * half_rad / std::f64::consts::TAU).clamp(0.0, 1.0)
 }

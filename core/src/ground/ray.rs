@@ -41,11 +41,6 @@ impl Ray {
         Post { column: self.from.column + self.columns_per_m * at_m, row: self.from.row + self.rows_per_m * at_m }
     }
 
-    /// The row in the middle of the ray.
-    pub(super) fn middle_row(&self) -> f64 {
-        self.from.row + self.rows_per_m * self.length_m / 2.0
-    }
-
     /// Metres along the ray from post to post, were they all on it.
     pub(super) fn step_m(&self) -> f64 {
         1.0 / self.columns_per_m.hypot(self.rows_per_m)

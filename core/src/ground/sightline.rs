@@ -5,6 +5,7 @@ use std::sync::{Arc, OnceLock};
 use super::blocks::Blocks;
 use super::chance::{Errors, doubt_m};
 use super::clearance::{Clearance, GRAZE_M, Line, walk};
+use super::field::Field;
 use super::ray::Ray;
 use super::spacing::Spacing;
 use super::steep::Steep;
@@ -85,6 +86,7 @@ pub struct Sight {
 pub struct SightIndex {
     pub(super) blocks: Vec<Blocks>,
     pub(super) spacing: Spacing,
+    pub(super) field: Field,
     pub(super) steep: OnceLock<Steep>,
 }
 
@@ -100,7 +102,9 @@ impl SightIndex {
     /// # Errors
     /// [`GridError`] when the grid of the heights has no place for its own posts.
     pub fn over(heights: &Heights) -> Result<Self, GridError> {
-        Ok(Self { blocks: Blocks::over(heights), spacing: Spacing::over(heights.layout())?, steep: OnceLock::new() })
+        let spacing = Spacing::over(heights.layout())?;
+        let field = Field::over(heights.spread(), spacing.at(heights.layout().rows as f64 / 2.0));
+        Ok(Self { blocks: Blocks::over(heights), spacing, field, steep: OnceLock::new() })
     }
 }
 
@@ -187,7 +191,7 @@ impl<'a> Sightlines<'a> {
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
-        let mut errors = Errors::along(ray, self.index.spacing.at(ray.middle_row()), spread);
+        let mut errors = Errors::along(ray, &self.index.field, spread);
         let clearance = walk(self.heights, &self.index.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
