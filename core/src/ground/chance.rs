@@ -17,6 +17,8 @@ use super::ray::Ray;
 const SURE_SIGMAS: f64 = 3.3;
 /// What is left out when a bound tells the chance without summing.
 const LEFT_OUT: f64 = 0.001;
+/// Below this the chance of being clear is less than that.
+const HIDDEN_SIGMAS: f64 = -3.1;
 /// Given a clear place, one beside it that so many sigmas would have to hide is clear.
 const IMPLIED_SIGMAS: f64 = 3.0;
 /// Where a piece of ground is looked at, in shares of it; its lowest place comes to them.
@@ -35,6 +37,8 @@ pub(super) struct Errors<'a> {
     field: &'a Field,
     ends: Ends,
     limits: Vec<Limit>,
+    /// Whether some ground leaves hardly a chance, so that no other matters.
+    hidden: bool,
 }
 
 /// Both ends of a ray: their places, the variance of each and what they share.
@@ -79,13 +83,14 @@ impl<'a> Errors<'a> {
         let (eye, object) = (Spot::at(ray.post(0.0)), Spot::at(ray.post(ray.length_m)));
         let (eye2, object2) = (field.shared(&eye, &eye), field.shared(&object, &object));
         let ends = Ends { eye, object, eye2, object2, shared: field.shared(&eye, &object) };
-        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new() }
+        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), hidden: false }
     }
 
     /// Takes the clearance of a gap into account, where it may be in doubt.
     pub(super) fn take(&mut self, gap: &Gap) {
-        // On ground that is not known nothing is in doubt.
-        if self.sure(gap.lowest().1) || gap.height_m.is_nan() {
+        // Nothing is in doubt on ground that is not known.
+        let known = !(self.hidden || gap.height_m.is_nan()) && self.sigma_m > 0.0;
+        if !known || self.sure(gap.lowest().1) {
             return;
         }
         let last = gap.from_m + gap.length_m >= self.ray.length_m;
@@ -118,6 +123,7 @@ impl<'a> Errors<'a> {
         let square = self.field.shared(&spot, &spot) + both - 2.0 * (1.0 - at) * eye - 2.0 * at * object;
         let sigma = square.max(1e-12).sqrt();
         let room = room_m / (self.sigma_m * sigma);
+        self.hidden |= room < HIDDEN_SIGMAS;
         if room < SURE_SIGMAS {
             self.limits.push(Limit { at, spot, eye, object, sigma, room, clear: quick(room) });
         }
@@ -140,18 +146,19 @@ impl<'a> Errors<'a> {
     /// H. Joe (1995), Approximations to multivariate normal rectangle probabilities based on conditional expectations, J. Am. Stat.
     /// Assoc. 90, 957-964 (from memory).
     pub(super) fn chance(&mut self) -> f64 {
+        if self.hidden {
+            return 0.0;
+        }
         self.limits.sort_by(|a, b| a.at.total_cmp(&b.at));
         let over: f64 = self.limits.iter().map(|limit| 1.0 - limit.clear).sum();
         let least = self.limits.iter().enumerate().min_by(|a, b| a.1.room.total_cmp(&b.1.room));
         match least {
-            None => 1.0,
-            _ if over < LEFT_OUT => 1.0,
-            Some((_, least)) if least.clear < LEFT_OUT => 0.0,
-            Some((index, least)) => {
+            Some((index, least)) if over >= LEFT_OUT => {
                 let (before, after) = (self.limits.get(..index), self.limits.get(index + 1..));
                 let [before, after] = [before, after].map(Option::unwrap_or_default);
                 least.clear * self.onwards(least, before.iter().rev()) * self.onwards(least, after.iter())
             }
+            _ => 1.0,
         }
     }
 
