@@ -5,11 +5,11 @@ import numpy as np
 from common import FALL, GEOD, Ground, ask
 
 EYE_M = 1.7
-COARSE = 8  # samples to a cell; fine ones: every edge of a cell and 200 to it
+ABOVES_M = (0.0, 10.0)
 NARROW_M = 0.5
 GRAZING_M = 0.5
 LEAST_EQUAL = 0.995
-DRAWS = 40_000
+DRAWS = 20_000
 PER_PIECE = 8
 WORST_CHANCE, MEAN_CHANCE = 0.1, 0.01
 
@@ -21,28 +21,30 @@ def distances_m(ground, eye, columns, rows):
     return GEOD.inv(lon0, lat0, lon, lat)[2]
 
 
-def clearances(ground, eye, target, above_m, length_m, per_cell):
-    """Clearance at dense samples between both ends, for many targets of one count of samples."""
-    column, row = (np.asarray(part, float)[:, None] for part in target)
-    cells = np.maximum(np.abs(column - eye[0]), np.abs(row - eye[1])).max()
-    count = max(int(np.ceil(cells * per_cell)), 2)
-    t = np.arange(1, count)[None, :] / count
-    ground_m = ground.at(eye[0] + (column - eye[0]) * t, eye[1] + (row - eye[1]) * t)
-    eye_m = ground.at(np.array([float(eye[0])]), np.array([float(eye[1])]))[0] + eye[2]
-    object_m = ground.at(column, row) + above_m
-    length_m = np.asarray(length_m)[:, None]
-    return eye_m * (1 - t) + object_m * t - FALL * length_m**2 * t * (1 - t) - ground_m
+def least_m(ground, eye, columns, rows, aboves_m):
+    """Least clearance to every target from an eye on a post, for each height of the targets, ends left out.
 
-
-def least_m(ground, eye, columns, rows, above_m, per_cell):
-    """Least clearance to every target, ends left out."""
+    Samples stand where the sight goes from cell to cell and halfway between the edges along its longer axis.
+    """
     length_m = distances_m(ground, eye, columns, rows)
-    cells = np.maximum(np.abs(columns - eye[0]), np.abs(rows - eye[1]))
-    least = np.full(len(columns), np.inf)
-    for some in np.array_split(np.argsort(cells), max(len(columns) // 500, 1)):
-        gaps = clearances(ground, eye, (columns[some], rows[some]), above_m, length_m[some], per_cell)
-        least[some] = gaps.min(axis=1)
+    apart = np.abs(np.stack([columns - eye[0], rows - eye[1]]))
+    least = np.full((len(aboves_m), len(columns)), np.inf)
+    for count in (2 * apart.max(axis=0), apart.min(axis=0)):
+        for samples in np.unique(count[count > 1]):
+            some = np.flatnonzero(count == samples)
+            t = np.arange(1, samples)[None, :] / samples
+            gap = gaps_m(ground, eye, (columns[some], rows[some]), length_m[some], t)
+            for i, above_m in enumerate(aboves_m):
+                least[i, some] = np.minimum(least[i, some], (gap + above_m * t).min(axis=1))
     return least
+
+
+def gaps_m(ground, eye, target, length_m, t):
+    """Clearance above the ground of sights to the ground at their targets, at shares of the way."""
+    column, row = (np.asarray(part, float)[:, None] for part in target)
+    under_m = ground.at(eye[0] + (column - eye[0]) * t, eye[1] + (row - eye[1]) * t)
+    eye_m = ground.at(np.array([float(eye[0])]), np.array([float(eye[1])]))[0] + eye[2]
+    return eye_m * (1 - t) + ground.at(column, row) * t - FALL * length_m[:, None] ** 2 * t * (1 - t) - under_m
 
 
 def views(tally, binary, z):
@@ -50,13 +52,12 @@ def views(tally, binary, z):
     ground = Ground("real", z)
     rows, columns = (part.ravel() for part in np.indices(z.shape))
     for name, eye in (("peak", (219, 297, EYE_M)), ("slope", (150, 150, EYE_M)), ("hollow", (347, 288, EYE_M))):
-        for above_m in (0.0, 10.0):
+        there = (columns != eye[0]) | (rows != eye[1])
+        for above_m, least in zip(ABOVES_M, least_m(ground, eye, columns[there], rows[there], ABOVES_M)):
             answer = ask(binary, ground, {"view": {"eye": list(map(float, eye)), "above_m": above_m}})
             ours = np.array([np.nan if margin is None else margin for margin in answer["margins_m"]])
-            there = (columns != eye[0]) | (rows != eye[1])
-            least = least_m(ground, eye, columns[there], rows[there], above_m, COARSE)
             seen = ours[there] >= -1e-6
-            # Coarse samples see too little of the ground: what they let pass narrowly is decided by fine ones.
+            # Between the samples the ground may stand higher: what they let pass narrowly is decided by fine ones.
             doubtful = np.flatnonzero(((least >= 0.0) & (least < NARROW_M)) | (seen != (least >= 0.0)))
             for i in doubtful:
                 pair = [list(map(float, eye)), [float(columns[there][i]), float(rows[there][i]), above_m]]
