@@ -5,8 +5,8 @@ use std::sync::{Arc, OnceLock};
 use super::blocks::Blocks;
 use super::chance::{Errors, doubt_m};
 use super::clearance::{Clearance, GRAZE_M, Line, walk};
+use super::field::Field;
 use super::ray::Ray;
-use super::scatter::SCATTERED;
 use super::spacing::Spacing;
 use super::steep::Steep;
 use super::{EARTH_RADIUS_M, Heights, Post, REFRACTION};
@@ -86,6 +86,7 @@ pub struct Sight {
 pub struct SightIndex {
     pub(super) blocks: Vec<Blocks>,
     pub(super) spacing: Spacing,
+    pub(super) field: Field,
     pub(super) steep: OnceLock<Steep>,
 }
 
@@ -101,7 +102,9 @@ impl SightIndex {
     /// # Errors
     /// [`GridError`] when the grid of the heights has no place for its own posts.
     pub fn over(heights: &Heights) -> Result<Self, GridError> {
-        Ok(Self { blocks: Blocks::over(heights), spacing: Spacing::over(heights.layout())?, steep: OnceLock::new() })
+        let spacing = Spacing::over(heights.layout())?;
+        let field = Field::over(heights.spread(), spacing.at(heights.layout().rows as f64 / 2.0));
+        Ok(Self { blocks: Blocks::over(heights), spacing, field, steep: OnceLock::new() })
     }
 }
 
@@ -188,11 +191,11 @@ impl<'a> Sightlines<'a> {
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
-        let mut errors = Errors::along(ray.length_m, ray.step_m(), spread);
+        let mut errors = Errors::along(ray, &self.index.field, spread);
         let clearance = walk(self.heights, &self.index.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
-        let known = if spread.sigma_m > 0.0 { errors.chance(SCATTERED) } else { f64::from(u8::from(!hidden)) };
+        let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };
         let on = |at_m: f64| OnSight { distance_m: at_m, post: ray.post(at_m) };
         Sight {
             seen: seen(known, &clearance),
