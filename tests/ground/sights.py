@@ -157,7 +157,7 @@ def posts_under(ground, pair, t):
     return number, np.stack([weight for _, _, weight in corners])
 
 
-def over_plane(ground, pair, sigma_m, correlation_m, rng):
+def over_plane(ground, pair, sigma_m, correlation_m, rng, draws=DRAWS):
     """Share of draws in which an object is in sight: an error for each post, related to the others' by their distance, bilinear between."""
     t = doubtful_shares(ground, pair, sigma_m)
     number, weight = posts_under(ground, pair, t)
@@ -168,19 +168,19 @@ def over_plane(ground, pair, sigma_m, correlation_m, rng):
     for corner in range(4):
         np.add.at(shares, (np.arange(len(t)), place.reshape(number.shape)[corner]), weight[corner])
     apart_m = np.hypot(*(at[:, None, :] - at[None, :, :]).transpose(2, 0, 1))
-    return clear_share(ground, pair, t, shares, sigma_m, np.exp(-apart_m / correlation_m), rng)
+    return clear_share(ground, pair, t, shares, sigma_m, np.exp(-apart_m / correlation_m), rng, draws)
 
 
-def clear_share(ground, pair, t, shares, sigma_m, correlation, rng):
+def clear_share(ground, pair, t, shares, sigma_m, correlation, rng, draws):
     """Share of the draws in which no sample stands above the sight; `shares`: what of each error comes to each sample."""
     root = np.linalg.cholesky(correlation + 1e-9 * np.eye(len(correlation)))
     errors = sigma_m * shares @ root
     lifts = (errors[:1] * (1 - t[:, None]) + errors[-1:] * t[:, None] - errors)[1:-1].astype(np.float32)
     least = (-1e-6 - fixed_m(ground, pair, t)[1:-1, None]).astype(np.float32)
     clear = 0
-    for _ in range(DRAWS // 5000):
-        clear += (lifts @ rng.standard_normal((len(root), 5000), np.float32) >= least).all(axis=0).sum()
-    return clear / DRAWS
+    for _ in range(draws // 2000):
+        clear += (lifts @ rng.standard_normal((len(root), 2000), np.float32) >= least).all(axis=0).sum()
+    return clear / draws
 
 
 def fixed_m(ground, pair, t):
@@ -215,6 +215,27 @@ def chances(tally, binary, z):
         tally.check(name, off.max() < WORST_CHANCE and off.mean() < MEAN_CHANCE, told)
         normal = np.array([one_normal(sight["margin_m"], sigma_m) for sight in sights])
         print(f"   one normal at the least margin would be off by {np.abs(normal - drawn).mean():.3f} on the mean")
+
+
+def placed_roughly(tally, binary, z):
+    """The chance where the object's own place is known to 10 m, near crests among others: draws of its place, then of the heights."""
+    rng = np.random.default_rng(20261126)
+    for sigma_m, correlation_m, places in ((3.0, 300.0, 40), (1.0, 100.0, 40)):
+        ground = Ground("real", z, sigma_m=sigma_m, correlation_m=correlation_m)
+        pairs, exact = doubtful(binary, ground, rng, 400)
+        near = [i for i, sight in enumerate(exact) if 0.02 < sight["chance"] < 0.98][:20]
+        sights = ask(binary, ground, {"sights": {"pairs": [pairs[i] for i in near], "spread_m": 10.0}})
+        ours, fixed, drawn = np.array([sight["chance"] for sight in sights]), np.array([exact[i]["chance"] for i in near]), []
+        for i in near:
+            eye, (column, row, above_m) = pairs[i]
+            east_m, south_m = spacing_m(ground, row)
+            # Each place beside its mirror image: what is even in the steps cancels.
+            steps = rng.standard_normal((places // 2, 2)) * 10.0 / np.array([east_m, south_m])
+            ends = np.array([column, row]) + np.concatenate([steps, -steps])
+            drawn.append(np.mean([over_plane(ground, [eye, [*end, above_m]], sigma_m, correlation_m, rng, 2000) for end in ends]))
+        off, without = np.abs(ours - drawn), np.abs(fixed - np.array(drawn))
+        told = f"{len(near)} sights: worst {off.max():.3f}, mean {off.mean():.3f}; a place known exactly would be off by {without.mean():.3f} on the mean"
+        tally.check(f"chance with {sigma_m} m over {correlation_m} m to a place known to 10 m", off.max() < 0.1 and off.mean() < without.mean() / 2, told)
 
 
 def one_normal(margin_m, sigma_m):

@@ -4,7 +4,7 @@
 //! first sought behind the same ground. An object once in sight is known to stay so over a proved distance: a sight's
 //! clearance, divided by its share of the way left, cannot shrink faster than the ground is steep at the eye and below the sight.
 
-use super::chance::{Errors, doubt_m, surely_hidden_m};
+use super::chance::{Errors, Footing};
 use super::clearance::{GRAZE_M, Gap, Line, walk};
 use super::ray::{Ray, Walk};
 use super::sightline::{HIDDEN_CHANCE, Sightlines, Stand};
@@ -65,13 +65,17 @@ impl Sightlines<'_> {
     #[must_use]
     pub fn chances(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<f64>>> {
         let eyes = Eyes::new(self, eyes, above_m, within_m);
-        objects.iter().map(|object| eyes.each(*object, |known, line, _| known.chance(self, &line))).collect()
+        let each = |object: &Stand| {
+            let footing = self.footing(*object);
+            eyes.each(*object, |known, line, _| known.chance(self, &line, footing))
+        };
+        objects.iter().map(each).collect()
     }
 }
 
 impl<'a> Eyes<'a> {
     fn new(lines: &'a Sightlines<'a>, eyes: &[Post], above_m: f64, within_m: f64) -> Self {
-        let top = |post: &Post| (*post, lines.top_m(Stand { post: *post, above_m }).unwrap_or(f64::NAN));
+        let top = |post: &Post| (*post, lines.top_m(Stand::at(*post, above_m)).unwrap_or(f64::NAN));
         Self { lines, places: eyes.iter().map(top).collect(), within_m }
     }
 
@@ -135,13 +139,13 @@ impl Known {
         }
     }
 
-    fn chance(&mut self, lines: &Sightlines<'_>, line: &Line) -> Option<f64> {
+    fn chance(&mut self, lines: &Sightlines<'_>, line: &Line, footing: Footing) -> Option<f64> {
         let spread = lines.heights.spread();
-        if self.still_hidden(lines, line, surely_hidden_m(spread)) {
+        let mut errors = Errors::along(line.ray, &lines.index.field, spread, footing);
+        if self.still_hidden(lines, line, errors.surely_hidden_m()) {
             return Some(0.0);
         }
-        let mut errors = Errors::along(line.ray, &lines.index.field, spread);
-        let clearance = walk(lines.heights, &lines.index.blocks, line, doubt_m(spread), |gap| errors.take(gap));
+        let clearance = walk(lines.heights, &lines.index.blocks, line, errors.doubt_m(), |gap| errors.take(gap));
         let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
         self.hidden_at = least.map(|least| least.0 / line.ray.length_m);
         let chance = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(least.is_none())) };
