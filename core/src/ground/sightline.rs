@@ -191,7 +191,7 @@ impl<'a> Sightlines<'a> {
     ///
     /// # Accuracy
     /// The margin is exact for ground that is bilinear between the posts, along the straight line among the posts and to
-    /// 1e-6 m. The chance is within 0.01 of a Monte Carlo sum over errors along the ray.
+    /// 1e-6 m. The chance is within 0.01 on the mean of draws of the posts' errors, 0.07 at worst.
     ///
     /// # References
     /// Drop by curvature and refraction: `d² (1 - k) / 2R`, with the coefficient of refraction `k`.
