@@ -59,10 +59,12 @@ impl Instant {
     }
 }
 
-/// Reads a date "2026-07-01".
+/// Reads a date "2026-07-01", or the date in UTC of a time.
 ///
 /// # Errors
 /// [`InstantError`] when it is none.
 pub fn date_of(text: &str) -> Result<NaiveDate, InstantError> {
-    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d").map_err(|_| InstantError(text.into()))
+    let typed = text.trim();
+    let of_time = || DateTime::parse_from_rfc3339(typed).map(|time| time.to_utc().date_naive());
+    NaiveDate::parse_from_str(typed, "%Y-%m-%d").or_else(|_| of_time()).map_err(|_| InstantError(text.into()))
 }

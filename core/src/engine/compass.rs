@@ -3,18 +3,21 @@
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
+use super::state::Trip;
 use super::{Engine, Refusal, understand};
 use crate::earth::{
-    Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, PlaceReading, Terms, Verdict,
-    check_compass, geodesic_between, magnetic_field, read_place, sun_position,
+    Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, Terms, Verdict, check_compass,
+    geodesic_between, magnetic_field, read_place, sun_position,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
-use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram, Telling};
+use crate::measure::{Arg, LINE_95, MagneticBearing, Message, NamedBearing, North, NorthDiagram, PLANE_95, Telling};
 
 /// Where a compass is checked.
 struct Ground<'a> {
     at: LatLon,
+    /// Where one stands, with its spread on each axis in metres; none while that is not known well enough to sight from.
+    own: Option<(LatLon, f64)>,
     diagram: NorthDiagram,
     terms: Terms<'a>,
 }
@@ -59,7 +62,7 @@ impl Engine {
             convergence_deg: grid.factors(place)?.convergence_deg,
         };
         let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
-        let ground = Ground { at: place, diagram, terms };
+        let ground = Ground { at: place, own: self.own_place(record.place.as_deref())?, diagram, terms };
         let known: Result<Vec<_>, Refusal> = record.readings.iter().map(|reading| ground.known(reading)).collect();
         let pairs: Result<Vec<_>, Refusal> = record.pairs.iter().map(pair).collect();
         let readings = CompassReadings {
@@ -72,6 +75,15 @@ impl Engine {
             declination_spread_deg: field.declination_spread_deg,
         };
         Ok((readings, field.caution))
+    }
+
+    /// The place that is named, else the one that the trip leaves, with its spread.
+    fn own_place(&self, named: Option<&str>) -> Result<Option<(LatLon, f64)>, Refusal> {
+        let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
+        match named {
+            Some(named) => Ok(Some(read_place(named, &terms)?).map(|read| (read.at, read.spread_m()))),
+            None => Ok(self.trip.as_ref().and_then(only_place)),
+        }
     }
 
     /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.
@@ -91,6 +103,19 @@ impl Engine {
             }),
         )
     }
+}
+
+/// Where a trip is, when it is one place: the reckoned one, else that of the fix; the larger spread on either axis, metres.
+fn only_place(trip: &Trip) -> Option<(LatLon, f64)> {
+    if let Some((_, _, here)) = trip.here() {
+        return Some((here.at, here.half_axes_95_m.0 / PLANE_95));
+    }
+    let half_m = match (&trip.open, &trip.fix) {
+        (Some(open), _) => open.report.places.first().filter(|_| open.report.places.len() == 1)?.reach_m / PLANE_95,
+        (None, Some(taken)) => taken.fix.stretches.first().filter(|_| taken.fix.stretches.len() == 1)?.half_width_95_m() / LINE_95,
+        (None, None) => return None,
+    };
+    Some((trip.likeliest(), half_m))
 }
 
 /// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
@@ -137,11 +162,11 @@ impl Ground<'_> {
 
     /// From a place, the check's own when none is named, to another.
     fn between(&self, from: Option<&str>, to: &str) -> Result<(NamedBearing, f64), Refusal> {
-        let own = PlaceReading { at: self.at, square_m: 0.0, step_m: 0.0 };
-        let from = from.map_or(Ok(own), |from| read_place(from, &self.terms))?;
+        let from = from.map(|from| read_place(from, &self.terms)).transpose()?.map(|read| (read.at, read.spread_m()));
+        let (from, from_spread_m) = from.or(self.own).ok_or_else(|| Refusal::plain("compass-place-needed"))?;
         let to = read_place(to, &self.terms)?;
-        let (distance_m, leaves, _) = geodesic_between(from.at, to.at);
-        let across_m = from.spread_m().hypot(to.spread_m());
+        let (distance_m, leaves, _) = geodesic_between(from, to.at);
+        let across_m = from_spread_m.hypot(to.spread_m());
         if distance_m < 2.0 * across_m || distance_m < 1.0 {
             return Err(Refusal::plain("compass-points-too-near"));
         }
