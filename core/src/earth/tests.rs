@@ -25,14 +25,14 @@ fn the_plane_keeps_lengths_and_bearings_within_30_km() {
         let frame = LocalFrame::around(place(lat, lon));
         for step in 0..36 {
             let a = Point::polar(30_000.0, f64::from(step) * 10.0);
-            let b = Point::polar(29_000.0, f64::from(step) * 37.0);
+            // From 0 to 60 km apart; halfway round the rim, where the plane is worst, 34 km are 0.086 m too long.
+            let b = Point::polar(30_000.0 - 25.0 * f64::from(step), f64::from(step) * 37.0);
             let (length_m, bearing, _) = geodesic_between(frame.to_earth(a), frame.to_earth(b));
             let flat = b.minus(a);
-            let stretch = (flat.length_m() - length_m).abs() / length_m.max(1.0);
-            assert!(stretch < 0.1 / 30_000.0 * 1.2, "{lat} {lon}: {stretch}");
+            assert!((flat.length_m() - length_m).abs() < 0.1, "{lat} {lon} step {step}: {} of {length_m}", flat.length_m());
             let turned = flat.bearing_deg() + frame.true_minus_plane_deg(a);
             let off = signed_difference_deg(turned, bearing.degrees()).abs();
-            assert!(length_m < 100.0 || off < 0.005, "{lat} {lon} step {step}: {off}");
+            assert!(length_m < 100.0 || off < 0.0004, "{lat} {lon} step {step}: {off}");
         }
     }
 }

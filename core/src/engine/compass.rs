@@ -150,7 +150,7 @@ impl Ground<'_> {
             (Some(known), None, None, None) => Ok((NamedBearing::parse(known)?, 0.0)),
             (None, from, Some(to), None) => self.between(from.as_deref(), to),
             (None, None, None, Some(time)) => {
-                let sun = sun_position(self.at, 0.0, Instant::parse(time)?, Air::standard(0.0))?;
+                let sun = sun_position(self.at, 0.0, Instant::parse_time(time)?, Air::standard(0.0))?;
                 if sun.elevation_deg < LOWEST_SUN_DEG {
                     return Err(sun_is_down(time, sun.elevation_deg));
                 }

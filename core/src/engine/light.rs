@@ -110,7 +110,7 @@ const MIN_PER_DEGREE: f64 = 4.0;
 /// A time; a date alone is the noon of the place's mean sun, when most of the day's light is still to come.
 fn instant_at(text: &str, at: LatLon) -> Result<Instant, Refusal> {
     let instant = Instant::parse(text)?;
-    let is_time = DateTime::parse_from_rfc3339(text.trim()).is_ok();
+    let is_time = Instant::parse_time(text).is_ok();
     let later_ms = if is_time { 0.0 } else { at.lon_deg() * MIN_PER_DEGREE * 60_000.0 };
     Ok(Instant::from_unix_ms(instant.unix_ms() - later_ms as i64))
 }

@@ -364,7 +364,11 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-beginning-short] the beginning given with it lacks the two square letters
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
    *[part-characters] it holds a character that does not belong in a grid reference
- }. Write 33T VK 5696 4953, 33T 456965 4949535, or 44.6979 N 14.4568 E.
+ }. Write { $form ->
+    [lettered] NN 166 712, 216650 771250 (easting first)
+    [own] easting and northing of the grid as two numbers
+   *[mgrs] 33T VK 5696 4953, 33T 456965 4949535
+ }, or 44.6979 N 14.4568 E.
 line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
 line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
 landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
