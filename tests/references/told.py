@@ -67,7 +67,8 @@ def way(tally, start, end, spread_m, named=None, date=None):
     true = line["azi1"] % 360
     parts = [bearing(tally, true, "true"), bearing(tally, (true - forward.convergence_deg) % 360, "grid")]
     if date:
-        declination = field(*start, 0, decimal_year(datetime.date.fromisoformat(date))).d
+        year = date if isinstance(date, float) else decimal_year(datetime.date.fromisoformat(date))
+        declination = field(*start, 0, year).d
         parts.append(bearing(tally, (true - declination) % 360, "mag"))
     back = bearing(tally, (line["azi2"] + 180) % 360, "true")
     sentences = [f"{metres(tally, line['s12'])} on {', '.join(parts)}; back {back}."]
@@ -122,6 +123,11 @@ def between_cases(tally):
             {**asked, "from": "33TVM 56500 56500", "to": "33TVM 56501 56500"},
             *squares(tally, 456_500, 5_156_500, 1, 1),
             note="neighbouring squares of 1 m: a bearing, and how little it is worth",
+        ),
+        told(
+            {**asked, "from": "33TVM 5650 5650", "to": "33TVM 5950 5650", "date": "2026.5"},
+            *squares(tally, 456_500, 5_156_500, 3000, 10, date=2026.5),
+            note="the date as a decimal year",
         ),
         told({**asked, "from": "33TVM 565 565", "to": "33tvm565565"}, same, note="one place twice"),
         told(near, too_near, note="typed to 111 m, 56 m apart"),

@@ -1,7 +1,9 @@
 //! The way from one place to another.
 
 use super::{Answer, Answered, Refusal, grid_at, named_grid, terms_of};
-use crate::earth::{LatLon, MagneticField, PlaceReading, Terms, date_of, geodesic_between, magnetic_field, read_place, reduced_length_m};
+use crate::earth::{
+    DecimalYear, LatLon, MagneticField, PlaceReading, Terms, geodesic_between, magnetic_field, read_place, reduced_length_m,
+};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling, TrueBearing};
 
 /// What [`answer_between`] is asked.
@@ -98,7 +100,7 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
 }
 
 fn field_on(at: LatLon, date: &str) -> Result<MagneticField, Refusal> {
-    Ok(magnetic_field(at, 0.0, date_of(date)?)?)
+    Ok(magnetic_field(at, 0.0, DecimalYear::parse(date)?)?)
 }
 
 fn way_told(way: &Way, diagram: &NorthDiagram, has_magnetic: bool) -> Message {
