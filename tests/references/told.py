@@ -214,6 +214,7 @@ def zone_cases(tally):
         second_told({**asked, "place": "33 north 45696 4949535"}, into, "a figure of the easting left out"),
         second_told({**asked, "place": "33 north 456965 4949535"}, None, "in their zone nothing is said"),
         second_told({**asked, "place": "45 30.000 N, 13 15.000 E"}, None, "degrees name no zone"),
+        second_told({**asked, "place": "3 5", "beginning": "32TQS"}, None, "the figures of a short reference are no zone"),
     ]
 
 

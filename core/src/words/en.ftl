@@ -260,7 +260,10 @@ day-told = { $date } by { $zone }: { $polar ->
        *[no] and no end
      }
  }.
-mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
+mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). { $agree ->
+    [yes] All read the same; what they share is not in it.
+   *[no] One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
+ }
 mean-reversed = Number { $which }, { $read }, points the other way and is left out: the wrong end of the needle? Read it again.
 compass-told = This compass reads { $error } too { $side ->
     [low] low

@@ -55,15 +55,21 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
 
 /// What to say where a place lies in another zone than was typed: a square that the zone's edge cuts, or coordinates that lead beyond it.
 fn other_zone(typed: &str, reading: &PlaceReading) -> Option<Message> {
-    let zone_of = |text: &str| text.trim_start().chars().take_while(char::is_ascii_digit).collect::<String>();
-    let upper = typed.trim_start().to_ascii_uppercase();
-    let (named, own) = (zone_of(upper.trim_start_matches("UTM")), zone_of(&mgrs_of(reading.at, 2)));
-    let is_zone = matches!(named.len(), 1 | 2) && !own.is_empty() && (reading.square_m > 0.0 || has_metres(typed));
-    if !is_zone || named.parse::<u8>() == own.parse::<u8>() {
+    let (named, own) = (zone_in(typed)?, zone_in(&mgrs_of(reading.at, 2))?);
+    if named == own || (reading.square_m <= 0.0 && !has_metres(typed)) {
         return None;
     }
     let id = if reading.square_m > 0.0 { "place-zone-edge" } else { "place-zone-beyond" };
-    Some(Message::new(id).text("zone", own).text("typed", named))
+    Some(Message::new(id).text("zone", own.to_string()).text("typed", named.to_string()))
+}
+
+/// The zone with which a text begins: one or two figures before a letter.
+fn zone_in(text: &str) -> Option<u8> {
+    let upper = text.trim_start().to_ascii_uppercase();
+    let typed = upper.trim_start_matches("UTM").trim_start();
+    let rest = typed.trim_start_matches(|c: char| c.is_ascii_digit());
+    let is_before_letter = rest.trim_start().starts_with(|c: char| c.is_ascii_alphabetic());
+    typed.strip_suffix(rest)?.parse().ok().filter(|_| is_before_letter)
 }
 
 /// Whether a text holds a number that is too long for degrees.
