@@ -277,7 +277,7 @@ def invalid():
         refused(record(readings=[{**reading, "read": "361 mag"}]), "bearing-out-of-range"),
         refused(record(readings=[{**reading, "known": "212"}]), "bearing-without-north"),
         refused(record(readings=[near]), "compass-points-too-near", "nine metres off, by places good to a kilometre"),
-        {"before": [carried], **refused(from_nowhere, "compass-place-needed", "a sheet is carried, and no fix says where one stands")},
+        {"before": [carried], **refused(from_nowhere, "compass-place-needed", "a sheet is carried, and nothing says where one stands")},
         refused(record(pairs=[{**pair, "back": "225 20 true"}]), "compass-read-not-magnetic"),
         refused(record(pairs=[{**pair, "to": "A"}]), "compass-line-unusable", "a line from a station to itself"),
         refused(record(pairs=[{**pair, "to": ""}]), "compass-line-unusable", "a station without a name"),

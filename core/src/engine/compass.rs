@@ -3,7 +3,6 @@
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
-use super::state::Trip;
 use super::{Engine, Refusal, understand};
 use crate::earth::{
     Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, Terms, Verdict, check_compass,
@@ -11,12 +10,12 @@ use crate::earth::{
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
-use crate::measure::{Arg, LINE_95, MagneticBearing, Message, NamedBearing, North, NorthDiagram, PLANE_95, Telling};
+use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram, Telling};
 
 /// Where a compass is checked.
 struct Ground<'a> {
     at: LatLon,
-    /// Where one stands, with its spread on each axis in metres; none while that is not known well enough to sight from.
+    /// Where one stands to sight points, with its spread on each axis in metres, when that is said.
     own: Option<(LatLon, f64)>,
     diagram: NorthDiagram,
     terms: Terms<'a>,
@@ -77,13 +76,11 @@ impl Engine {
         Ok((readings, field.caution))
     }
 
-    /// The place that is named, else the one that the trip leaves, with its spread.
+    /// The place that is named, with its spread. A fix is none: it came from bearings of the same compass.
     fn own_place(&self, named: Option<&str>) -> Result<Option<(LatLon, f64)>, Refusal> {
         let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
-        match named {
-            Some(named) => Ok(Some(read_place(named, &terms)?).map(|read| (read.at, read.spread_m()))),
-            None => Ok(self.trip.as_ref().and_then(only_place)),
-        }
+        let read = named.map(|named| read_place(named, &terms)).transpose()?;
+        Ok(read.map(|read| (read.at, read.spread_m())))
     }
 
     /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.
@@ -103,19 +100,6 @@ impl Engine {
             }),
         )
     }
-}
-
-/// Where a trip is, when it is one place: the reckoned one, else that of the fix; the larger spread on either axis, metres.
-fn only_place(trip: &Trip) -> Option<(LatLon, f64)> {
-    if let Some((_, _, here)) = trip.here() {
-        return Some((here.at, here.half_axes_95_m.0 / PLANE_95));
-    }
-    let half_m = match (&trip.open, &trip.fix) {
-        (Some(open), _) => open.report.places.first().filter(|_| open.report.places.len() == 1)?.reach_m / PLANE_95,
-        (None, Some(taken)) => taken.fix.stretches.first().filter(|_| taken.fix.stretches.len() == 1)?.half_width_95_m() / LINE_95,
-        (None, None) => return None,
-    };
-    Some((trip.likeliest(), half_m))
 }
 
 /// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
