@@ -58,7 +58,7 @@ impl Trip {
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
         let (low, high) = self.sheet.area(BEYOND_M);
         let bounds = Bounds { low, high };
-        let observer = Observer { sheet: &self.sheet, lines: &[], pace: &self.pace };
+        let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &[], pace: &self.pace };
         let measured = measured(&observer, &records)?;
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
@@ -115,9 +115,9 @@ impl<'a> Eyes<'a> {
     fn sees(&self, landmark: &Landmark, seen: bool) -> impl Fn(Point) -> Option<f64> + 'a {
         let (sights, layout, frame) = (self.sights, self.heights.layout(), self.frame);
         let post = move |at: Point| layout.post_of(frame.to_earth(at)).unwrap_or(Post { column: f64::NAN, row: f64::NAN });
-        let object = Stand { post: post(landmark.at), above_m: landmark.top_m() };
+        let object = landmark.stand(post(landmark.at));
         move |at: Point| {
-            let sight = sights.sight(Stand { post: post(at), above_m: EYE_M }, object);
+            let sight = sights.sight(Stand::at(post(at), EYE_M), object);
             sight.chance.map(|chance| seen_likelihood(chance, seen))
         }
     }
