@@ -526,7 +526,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
     pub light_note: String,
 }
 
@@ -540,7 +540,7 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// The same in words: "the sun goes behind the ground 18:22".
+    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 
@@ -852,7 +852,7 @@ pub enum Record {
         /// The readings, each with its north.
         bearings: Vec<String>,
     },
-    /// Asks for a place in other terms.
+    /// Asks for a place in other terms. Here as in the questions for norths and ways the open sheet completes a short reference.
     Place {
         /// The place.
         place: String,
