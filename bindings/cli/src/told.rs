@@ -102,9 +102,8 @@ fn number(text: &str) -> Result<f64, Refusal> {
 }
 
 fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
-    let line = ask.line.split_first_chunk::<2>();
-    let lines: Vec<Value> =
-        line.map(|([kind, name], points)| json!({ "name": name, "kind": kind, "points": points })).into_iter().collect();
+    let typed = ask.lines.iter().filter_map(|line| line.split_first_chunk::<2>());
+    let lines: Vec<Value> = typed.map(|([kind, name], points)| json!({ "name": name, "kind": kind, "points": points })).collect();
     let landmark = |three: &[String]| json!({ "kind": three.first(), "name": three.get(1), "at": three.get(2), "height_m": ask.height_m });
     let landmarks: Vec<Value> = ask.landmark.chunks(3).map(landmark).collect();
     let known: Vec<Value> =

@@ -845,7 +845,7 @@ ground-aspect-unsure = The ground here is too flat for these heights to tell whi
 cut-or-fill-told = { $kind ->
     [cut] A cut
    *[fill] A fill
- } from { $from } to { $to } along the line, { $relief } { $kind ->
+ } from { $from } to { $to } along { $line }, { $relief } { $kind ->
     [cut] deep
    *[fill] high
  }{ $doubtful ->
