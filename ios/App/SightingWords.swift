@@ -29,31 +29,26 @@ extension Record.Sighting {
     /// What was told of it, as it was typed.
     var detail: String {
         switch self {
-        case .bearing(_, let bearing), .lineRun(let bearing): bearing
+        case .bearing(_, let bearing), .lineRun(let bearing): Figures.bearing(bearing)
         case .seen: Labels.seen.text
         case .notSeen: Labels.notSeen.text
         case .here(let known): known
         case .kindHere(let kind): kind.label.text
-        case .trip(let from, let metres, let towards): Self.joined(from, metres.inMetres, towards)
+        case .trip(let from, let metres, let towards): Self.joined(from, Figures.metres(metres), towards)
         case .paces(let from, let paces, let towards):
-            Self.joined(from, Labels.pacesCounted.text(paces.asFigures), towards)
+            Self.joined(from, Figures.paces(paces), towards)
         case .side(_, let side, let towards): Self.joined(side.label.text, towards)
-        case .slope(let ground, let towards): Self.joined(ground.label.text, towards)
-        case .landform(let kind, let bearing): Self.joined(kind.label.text, bearing)
-        case .aspect(let falls): falls
-        case .height(let metres): metres.inMetres
-        case .angle(let left, let right, let degrees): Self.joined(left, right, "\(degrees.asFigures)°")
-        case .distance(let landmark, let metres): Self.joined(landmark, metres.inMetres)
+        case .slope(let ground, let towards): Self.joined(ground.label.text, Figures.bearing(towards))
+        case .landform(let kind, let bearing): Self.joined(kind.label.text, Figures.bearing(bearing))
+        case .aspect(let falls): Figures.bearing(falls)
+        case .height(let metres): Figures.metres(metres)
+        case .angle(let left, let right, let degrees): Self.joined(left, right, Figures.degrees(degrees))
+        case .distance(let landmark, let metres): Self.joined(landmark, Figures.metres(metres))
         case .witness(let place, _): place
         }
     }
 
     private static func joined(_ parts: String?...) -> String { parts.compactMap { $0 }.joined(separator: ", ") }
-}
-
-extension Double {
-    fileprivate var asFigures: String { formatted(.number.grouping(.never)) }
-    fileprivate var inMetres: String { "\(asFigures)\u{a0}\(Labels.metres.text)" }
 }
 
 extension Record.PlaceKind {

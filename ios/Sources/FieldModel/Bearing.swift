@@ -33,6 +33,6 @@ public struct Bearing: Codable, Equatable, Sendable {
 
     /// As a walker reads it, with all its figures: "052° mag".
     public var told: String {
-        String(repeating: "0", count: max(0, unit.figures - digits.count)) + digits + unitTold
+        bearingTold(typed: text)
     }
 }

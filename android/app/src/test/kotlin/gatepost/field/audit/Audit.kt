@@ -15,7 +15,7 @@ import gatepost.field.tree
 /** What a page must keep to, read off the laid out views and their picture. On a [page] of a walking place targets are larger. */
 class Audit(private val root: View, private val leastContrast: Double, private val page: Page? = null) {
     private val density = root.resources.displayMetrics.density
-    private val picture = draw(root)
+    val picture = draw(root)
 
     /** Every rule that is broken, in words. */
     fun findings(): List<String> {
@@ -64,10 +64,22 @@ class Audit(private val root: View, private val leastContrast: Double, private v
     }
 
     /** The most frequent colour within the view, whatever drew it. */
-    private fun ground(view: View): Int = pixels(picture, visible(view)).groupingBy { it }.eachCount().maxBy { it.value }.key
+    private fun ground(view: View): Int = mostFrequent(pixels(picture, visible(view)))
 
-    private fun pixels(from: Bitmap, at: Rect): List<Int> =
-        IntArray(at.width() * at.height()).also { from.getPixels(it, 0, at.width(), at.left, at.top, at.width(), at.height()) }.toList()
+    private fun pixels(from: Bitmap, at: Rect) =
+        IntArray(at.width() * at.height()).also { from.getPixels(it, 0, at.width(), at.left, at.top, at.width(), at.height()) }
+
+    /** Counted in place: boxed, the pixels of all screens would take minutes. */
+    private fun mostFrequent(colours: IntArray): Int {
+        colours.sort()
+        var (most, from) = colours.first() to 0
+        var longest = 0
+        for (at in 1..colours.size) if (at == colours.size || colours[at] != colours[from]) {
+            if (at - from > longest) { longest = at - from; most = colours[from] }
+            from = at
+        }
+        return most
+    }
 
     private fun breaksWord(view: TextView): Boolean = view.layout.run {
         (1 until lineCount).map(::getLineStart).any { text[it - 1].isLetterOrDigit() && text[it].isLetterOrDigit() }

@@ -21,6 +21,9 @@ import java.time.ZoneOffset
 import org.json.JSONObject
 import org.robolectric.RuntimeEnvironment
 
+/** Logbooks of scenes as they were left, and when. The same for every look, so each is written once. */
+private val books = HashMap<String, Pair<ByteArray, Instant>>()
+
 private val logbook get() = File(RuntimeEnvironment.getApplication().filesDir, "field.gatepost")
 
 /** Takes so many records of the demo's walk, and more, into the app's book; says when the last was told. */
@@ -48,11 +51,19 @@ class Scene(
 ) {
     fun open(light: Lighting): FieldActivity {
         logbook.parentFile!!.listFiles()!!.filter { it.name.startsWith(logbook.name) }.forEach { it.delete() }
-        val clock = clock(putRecords(records, *more).plusSeconds(later))
-        tellOnce(logbook, JSONObject().put("do", "draft").put("text", draft.text()))
+        val (book, last) = books.getOrPut(name) { written() }
+        logbook.writeBytes(book)
+        val clock = clock(last.plusSeconds(later))
         light.keep(RuntimeEnvironment.getApplication())
         val senses = Senses(clock).lend()
         return launch(clock).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }
+    }
+
+    private fun written(): Pair<ByteArray, Instant> {
+        val last = putRecords(records, *more)
+        tellOnce(logbook, JSONObject().put("do", "draft").put("text", draft.text()))
+        check(logbook.parentFile!!.listFiles()!!.none { it.name.startsWith("${logbook.name}-") }) { "the book of $name was not shut whole" }
+        return logbook.readBytes() to last
     }
 }
 
