@@ -6,8 +6,8 @@
 use gatepost_core::engine::{
     AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
     AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
-    CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, LegRecord, LegView, LightView,
-    LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PhotoKnownPointRecord,
+    CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, KnownPointView, LegRecord, LegView,
+    LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PhotoKnownPointRecord,
     PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record, Reply, SharedTurnView,
     SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, TapRecord, TypedKnownPoint,
     TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
@@ -176,6 +176,21 @@ pub struct SheetView {
     pub lines: Vec<LineView>,
     /// Names of its landmarks.
     pub landmarks: Vec<String>,
+    /// What can be named on its lines: named points and junctions, in the order of the lines and along them.
+    pub known_points: Vec<KnownPointView>,
+}
+
+/// A place on a line that can be named where one stands or counts from.
+#[uniffi::remote(Record)]
+pub struct KnownPointView {
+    /// Its name; a junction that the sheet does not name has those of its lines ("Velm Road x Mill track").
+    pub name: String,
+    /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford` or `stream`.
+    pub kind: String,
+    /// The line.
+    pub line: String,
+    /// Metres along the line from its first point.
+    pub along_m: f64,
 }
 
 /// A line of the sheet.

@@ -126,6 +126,7 @@ def by_hand():
         {"before": [line, more], **case({"do": "sheet", "at": AT, "strike": ["kiln"]}, {"snapshot.sheet.lines.0.name": "Mill road"}, "what was wrong is taken off")},
         case({**more, "name": "Marks", "beginning": "33TVL"}, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.name": "Marks"}, "a landmark comes first"),
     ]
+    cases += crossings()
     invalid = [
         refused(more, "sheet-name-needed", "no sheet is open"),
         refused({"do": "sheet", "at": AT, "name": "Empty"}, "sheet-place-needed"),
@@ -136,6 +137,28 @@ def by_hand():
         {"before": [line], **refused({"do": "sheet", "at": AT, "landmarks": [{"name": "Far", "at": "36TVL 560950"}]}, "sheet-too-wide")},
     ]
     return cases, invalid
+
+
+def crossings():
+    """Known points of two lines: one that is named, and where they cross."""
+    place = lambda lat, lon: f"{lat} {lon}"
+    sheet = {"do": "sheet", "at": AT, "name": "Net", "scale": 25000, "lines": [
+        {"name": "Long Road", "kind": "road", "points": [place(45.0, 7.0), place(45.0, 7.02)]},
+        {"name": "Mill track", "kind": "track", "points": [place(44.995, 7.01), place(45.005, 7.01)]}]}
+    stone = {"do": "sheet", "at": AT, "known_points": [{"name": "Milestone", "on": "Long Road", "at": place(45.0, 7.005)}]}
+    along_m = lambda *ends: GEOD.inv(ends[0][1], ends[0][0], ends[1][1], ends[1][0])[2]
+    points = "snapshot.sheet.known_points"
+    name = "Long Road x Mill track"
+    expect = {f"{points}.0.name": "Milestone", f"{points}.0.kind": "named", f"{points}.0.along_m": along_m((45, 7), (45, 7.005)),
+              f"{points}.1.name": name, f"{points}.1.kind": "crossroads", f"{points}.1.line": "Long Road",
+              f"{points}.1.along_m": along_m((45, 7), (45, 7.01)),
+              f"{points}.2.name": name, f"{points}.2.line": "Mill track", f"{points}.2.along_m": along_m((44.995, 7.01), (45, 7.01))}
+    here = {"do": "fix", "at": AT, "line": "Mill track", "sightings": [{"what": "here", "known": name, "spread_m": 10}]}
+    stood = {"snapshot.fix.places.0.line": "Mill track", "snapshot.fix.places.0.along_m": along_m((44.995, 7.01), (45, 7.01))}
+    return [
+        {"before": [sheet], **case(stone, expect, "a named point, and a crossing on both of its lines")},
+        {"before": [sheet], **case(here, stood, "one stands at the crossing")},
+    ]
 
 
 def spacing_m():
@@ -242,7 +265,7 @@ def build(tally):
                  {"spread_px": (1e-6, "least squares ended alike"), "off_px": (1e-6, "the same"), "easting": (1e-3, "a thousandth of a pixel"),
                   "northing": (1e-3, "the same"), "spread_m": (2e-3, "central differences in the script, a ten-thousandth"), "length_m": (0.01, "a tap of four exact marks")}),
         document("sheet/by_hand", "A sheet typed from the paper map, one thing at a time.", "constructed: squares read as their middle, lengths by pyproj 3.7.2",
-                 hand, hand_wrong, {"length_m": (0.02, "the plane of the sheet")}),
+                 hand, hand_wrong, {"length_m": (0.02, "the plane of the sheet"), "along_m": (0.5, "the road is straight, its parallel is not; places of a fix are a metre apart")}),
         document("sheet/import", "Lines, landmarks and heights from the bytes of a file.", pyproj_source, files, files_wrong,
                  {"columns": whole, "rows": whole, "lines": whole, "landmarks": whole, "known_points": whole, "left_out": whole,
                   "spacing_east_m": (1e-3, "geodesics over one step"), "spacing_south_m": (1e-3, "the same"),

@@ -44,9 +44,9 @@ pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourR
 pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, SheetRecord, TapRecord};
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
-    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView,
-    LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView, SightView,
-    SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
+    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, KnownPointView, LegView, LightView,
+    LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView,
+    SightView, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 
 pub use crate::exchange::{TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot};

@@ -8,7 +8,7 @@ use crate::fix::{
     BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along, witness_along,
 };
 use crate::measure::{Message, NamedBearing, Point};
-use crate::sheet::{Landmark, Line, Sheet};
+use crate::sheet::{KnownPlace, Landmark, Line, Sheet};
 use crate::travel::{Distance, Pace};
 
 /// One sigma of a run, a trip meter's scale and standing at a known point when none is told (common practice, no source):
@@ -30,9 +30,13 @@ const WITNESS_SPREAD_M: f64 = 10.0;
 /// A roughly placed feature is at least so roughly placed, metres.
 const ROUGH_SPREAD_M: f64 = 50.0;
 
+/// A refusal names at most so many known points.
+const MOST_NAMED: usize = 20;
+
 /// Looks sightings up on a sheet, for the lines that may be stood on.
 pub(super) struct Observer<'a> {
     pub(super) sheet: &'a Sheet,
+    pub(super) known: &'a [KnownPlace],
     pub(super) lines: &'a [&'a Line],
     pub(super) pace: &'a Pace,
 }
@@ -163,9 +167,18 @@ impl Observer<'_> {
         }))
     }
 
-    /// A known point on every line that has it.
+    /// A known point of a line that may be stood on, or a junction of it.
+    fn known(&self, line: &Line, name: &str) -> Option<f64> {
+        let same = |place: &&KnownPlace| {
+            let on = self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name);
+            on && place.name.trim().to_lowercase() == name.trim().to_lowercase()
+        };
+        self.known.iter().find(same).map(|place| place.along_m)
+    }
+
+    /// The same on every line that has it.
     fn spots(&self, name: &str) -> Result<Vec<Spot>, Refusal> {
-        let on = |(line, one): (usize, &&Line)| one.known(name).map(|known| Spot { line, along_m: known.along_m });
+        let on = |(line, one): (usize, &&Line)| self.known(one, name).map(|along_m| Spot { line, along_m });
         let found: Vec<Spot> = self.lines.iter().enumerate().filter_map(on).collect();
         if found.is_empty() { Err(self.known_unknown(name)) } else { Ok(found) }
     }
@@ -175,8 +188,8 @@ impl Observer<'_> {
         let spots = self.spots(from)?;
         let Some(towards) = towards else { return Ok(spots.into_iter().map(|spot| (spot, Way::Either)).collect()) };
         let ways = spots.into_iter().filter_map(|spot| {
-            let to = self.lines.get(spot.line)?.known(towards)?;
-            let way = if to.along_m >= spot.along_m { Way::Onward } else { Way::Backward };
+            let to_m = self.known(self.lines.get(spot.line)?, towards)?;
+            let way = if to_m >= spot.along_m { Way::Onward } else { Way::Backward };
             Some((spot, way))
         });
         let found: Vec<(Spot, Way)> = ways.collect();
@@ -192,7 +205,11 @@ impl Observer<'_> {
     }
 
     fn known_unknown(&self, name: &str) -> Refusal {
-        let known: Vec<&str> = self.lines.iter().flat_map(|line| &line.known_points).map(|known| known.name.as_str()).collect();
+        let here = |place: &&KnownPlace| {
+            let on = self.sheet.lines.get(place.line).map(|line| &line.name);
+            self.lines.iter().any(|line| Some(&line.name) == on)
+        };
+        let known: Vec<&str> = self.known.iter().filter(here).map(|place| place.name.as_str()).take(MOST_NAMED).collect();
         let told = if known.is_empty() { "-".into() } else { known.join(", ") };
         Refusal::new(Message::new("known-point-unknown").text("name", name).text("known", told))
     }

@@ -58,7 +58,7 @@ impl Trip {
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
         let (low, high) = self.sheet.area(BEYOND_M);
         let bounds = Bounds { low, high };
-        let observer = Observer { sheet: &self.sheet, lines: &[], pace: &self.pace };
+        let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &[], pace: &self.pace };
         let measured = measured(&observer, &records)?;
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;

@@ -4,15 +4,15 @@ use super::car::{Car, Stands};
 use super::light::behind_ground;
 use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
-    AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, LegView, LightView, LineShareView, LineView,
-    PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
+    AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, KnownPointView, LegView, LightView, LineShareView,
+    LineView, PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
 };
 use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point, Telling};
-use crate::sheet::{Line, Sheet};
+use crate::sheet::{JunctionKind, KnownPlace, Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
 
@@ -114,6 +114,16 @@ fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
         ground: ground_told(trip, words),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
+        known_points: trip.known.iter().map(|known| known_view(known, sheet)).collect(),
+    }
+}
+
+fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
+    KnownPointView {
+        name: known.name.clone(),
+        kind: known.kind.map_or("named", JunctionKind::word).into(),
+        line: sheet.lines.get(known.line).map_or_else(String::new, |line| line.name.clone()),
+        along_m: known.along_m,
     }
 }
 

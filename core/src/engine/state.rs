@@ -15,7 +15,7 @@ use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
 use crate::measure::Point;
-use crate::sheet::{Line, Sheet};
+use crate::sheet::{KnownPlace, Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 
 /// A fix with everything that was reckoned from its sightings.
@@ -86,6 +86,8 @@ pub(super) struct Trip {
     pub(super) sheet: Sheet,
     /// Where lines meet.
     pub(super) junctions: usize,
+    /// What of its lines can be named.
+    pub(super) known: Vec<KnownPlace>,
     pub(super) ground: Option<Ground>,
     /// Why the heights there are cannot be read.
     pub(super) ground_trouble: Option<Refusal>,
@@ -112,9 +114,11 @@ pub(super) struct Trip {
 
 impl Trip {
     pub(super) fn new(id: i64, sheet: Sheet) -> Self {
+        let junctions = sheet.junctions();
         Self {
             id,
-            junctions: sheet.junctions().len(),
+            known: sheet.known_places(&junctions),
+            junctions: junctions.len(),
             sheet,
             ground: None,
             ground_trouble: None,
@@ -259,7 +263,7 @@ impl Trip {
     /// Reckons a fix on lines.
     fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
         let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
-        let observer = Observer { sheet: &self.sheet, lines: &lines, pace: &self.pace };
+        let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &lines, pace: &self.pace };
         let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
         let said = self.said_on_lines(&norths, &lines, &records)?;

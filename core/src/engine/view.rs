@@ -79,6 +79,21 @@ pub struct SheetView {
     pub lines: Vec<LineView>,
     /// Names of its landmarks.
     pub landmarks: Vec<String>,
+    /// What can be named on its lines: named points and junctions, in the order of the lines and along them.
+    pub known_points: Vec<KnownPointView>,
+}
+
+/// A place on a line that can be named where one stands or counts from.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct KnownPointView {
+    /// Its name; a junction that the sheet does not name has those of its lines ("Velm Road x Mill track").
+    pub name: String,
+    /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford` or `stream`.
+    pub kind: String,
+    /// The line.
+    pub line: String,
+    /// Metres along the line from its first point.
+    pub along_m: f64,
 }
 
 /// A line of the sheet.

@@ -5,7 +5,7 @@ mod raster;
 
 use crate::measure::Point;
 
-use super::{KnownPoint, Landmark, Line, Sheet};
+use super::{Landmark, Line, Sheet};
 use cluster::Meeting;
 
 /// An end of a line nearer than this to another line meets it, metres: for lines that are drawn exactly.
@@ -32,6 +32,20 @@ pub enum JunctionKind {
     Bridge,
     /// As stated by a ford on the sheet.
     Ford,
+}
+
+impl JunctionKind {
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::EndOn | Self::T => "junction",
+            Self::X => "crossroads",
+            Self::Water => "stream",
+            Self::Bridge => "bridge",
+            Self::Ford => "ford",
+        }
+    }
 }
 
 /// A place where lines meet.
@@ -73,30 +87,10 @@ impl Sheet {
     pub fn junctions(&self) -> Vec<Junction> {
         junctions(&self.lines, &self.landmarks)
     }
-
-    /// Adds the junctions to the known points of their lines, except where a line has a known point there already.
-    pub fn mark_junctions(&mut self) {
-        for junction in self.junctions() {
-            for (index, along_m) in junction.lines {
-                if let Some(line) = self.lines.get_mut(index) {
-                    mark(line, &junction.name, along_m);
-                }
-            }
-        }
-    }
-}
-
-fn mark(line: &mut Line, name: &str, along_m: f64) {
-    let reach_m = reach_m(line.spread_m, line.spread_m);
-    let taken = |known: &KnownPoint| (known.along_m - along_m).abs() <= reach_m || super::same_name(&known.name, name);
-    if !line.known_points.iter().any(taken) {
-        let before = line.known_points.partition_point(|known| known.along_m <= along_m);
-        line.known_points.insert(before, KnownPoint { name: name.into(), along_m });
-    }
 }
 
 /// How near an end must come to another line to meet it.
-fn reach_m(a_spread_m: f64, b_spread_m: f64) -> f64 {
+pub(super) fn reach_m(a_spread_m: f64, b_spread_m: f64) -> f64 {
     a_spread_m.hypot(b_spread_m).clamp(LEAST_REACH_M, MOST_REACH_M)
 }
 

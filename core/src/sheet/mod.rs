@@ -3,6 +3,7 @@
 mod bends;
 mod draft;
 mod junctions;
+mod known;
 mod line;
 mod paper;
 mod photo;
@@ -15,6 +16,7 @@ use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 pub use junctions::{Junction, JunctionKind, junctions};
+pub use known::KnownPlace;
 pub use line::{Along, KnownPoint, Line, LinePlace};
 pub use paper::{Paper, Spot, SpotCheck};
 pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};

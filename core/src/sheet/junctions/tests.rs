@@ -58,7 +58,7 @@ fn water_is_crossed_by_what_the_sheet_shows() {
 }
 
 #[test]
-fn lines_that_meet_again_are_numbered_and_become_known_points() {
+fn lines_that_meet_again_are_numbered() {
     let lines = [line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]), line("B", "track", &[(-200.0, -50.0), (0.0, 50.0), (200.0, -50.0)])];
     let names: Vec<String> = junctions(&lines, &[]).into_iter().map(|junction| junction.name).collect();
     assert_eq!(names, ["A x B", "A x B 2"]);
@@ -72,18 +72,4 @@ fn a_line_does_not_meet_itself_and_parallels_do_not_meet() {
         line("C", "road", &[(0.0, 1020.0), (500.0, 1020.0)]),
     ];
     assert_eq!(junctions(&lines, &[]), []);
-}
-
-#[test]
-fn known_points_are_added_once_in_the_order_of_the_line() {
-    let mut road = line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]);
-    road.known_points.push(KnownPoint { name: "Ossel bridge".into(), along_m: 602.0 });
-    mark_one(&mut road, "A x B", 600.0);
-    mark_one(&mut road, "A x C", 300.0);
-    let names: Vec<&str> = road.known_points.iter().map(|known| known.name.as_str()).collect();
-    assert_eq!(names, ["A x C", "Ossel bridge"]);
-}
-
-fn mark_one(line: &mut Line, name: &str, along_m: f64) {
-    super::mark(line, name, along_m);
 }
