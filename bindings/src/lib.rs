@@ -93,6 +93,13 @@ pub fn paces_told(double_paces: f64) -> String {
     WORDS.get_or_init(Words::english).double_paces(double_paces)
 }
 
+/// A share, to be read: "40 %".
+#[uniffi::export]
+#[must_use]
+pub fn share_told(share: f64) -> String {
+    WORDS.get_or_init(Words::english).share(share)
+}
+
 /// An angle, to be read: "72°".
 #[uniffi::export]
 #[must_use]

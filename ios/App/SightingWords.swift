@@ -20,6 +20,8 @@ extension Record.Sighting {
         case .landform: Labels.landformAt.text
         case .aspect: Labels.slopeFallsTo.text
         case .height: Labels.altimeter.text
+        case .heightSet: Labels.altimeterSet.text
+        case .running(let landmark, _, _, _, _): landmark
         case .angle: Labels.angleBetween.text
         case .distance: Labels.distanceTo.text
         case .witness: Labels.independentPlace.text
@@ -39,9 +41,13 @@ extension Record.Sighting {
             Self.joined(from, Figures.paces(paces), towards)
         case .side(_, let side, let towards): Self.joined(side.label.text, towards)
         case .slope(let ground, let towards): Self.joined(ground.label.text, Figures.bearing(towards))
-        case .landform(let kind, let bearing): Self.joined(kind.label.text, Figures.bearing(bearing))
+        case .landform(let kind, let bearing, let metres):
+            Self.joined(kind.label.text, Figures.bearing(bearing), metres.map(Figures.metres))
         case .aspect(let falls): Figures.bearing(falls)
         case .height(let metres): Figures.metres(metres)
+        case .heightSet(let metres, let place, _, _): Self.joined(Figures.metres(metres), place)
+        case .running(_, let first, let second, let metres, let towards):
+            Self.joined(Figures.bearing(first), Figures.metres(metres), towards, Figures.bearing(second))
         case .angle(let left, let right, let degrees): Self.joined(left, right, Figures.degrees(degrees))
         case .distance(let landmark, let metres): Self.joined(landmark, Figures.metres(metres))
         case .witness(let place, _): place
