@@ -141,7 +141,7 @@ def by_hand():
 
 def crossings():
     """Known points of two lines: one that is named, and where they cross."""
-    place = lambda lat, lon: f"{lat} {lon}"
+    place = lambda lat, lon: f"{lat}, {lon}"
     sheet = {"do": "sheet", "at": AT, "name": "Net", "scale": 25000, "lines": [
         {"name": "Long Road", "kind": "road", "points": [place(45.0, 7.0), place(45.0, 7.02)]},
         {"name": "Mill track", "kind": "track", "points": [place(44.995, 7.01), place(45.005, 7.01)]}]}

@@ -2,7 +2,6 @@ package gatepost.field
 
 import android.Manifest
 import android.app.Activity
-import android.content.ActivityNotFoundException
 import android.content.Context
 import android.content.Intent
 import android.content.pm.PackageManager
@@ -20,6 +19,7 @@ import gatepost.field.book.ChosenFile
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.Told
+import gatepost.field.book.chooseFile
 import gatepost.field.book.sentence
 import gatepost.field.book.title
 import gatepost.field.hand.Hand
@@ -48,7 +48,6 @@ import gatepost.field.place.carry
 import gatepost.field.place.gridOf
 import gatepost.field.place.screen
 import java.time.Clock
-import java.util.concurrent.Executor
 
 /** The one window. It opens the field book and shows the screen of the place that the trip is in. */
 class FieldActivity : Activity(), Hand, Leave {
@@ -156,15 +155,9 @@ class FieldActivity : Activity(), Hand, Leave {
 
     override fun showChart(of: String) = WholeChart(this, of).let { showAside(Shown(listOf(it), emptyList(), grows = it)) }
 
-    override fun openSheet() = choose(SHEET_FILE) { go(draft.opened(Open.SHEET)) }
+    override fun openSheet() = chooseFile(SHEET_FILE) { go(draft.opened(Open.SHEET)) }
 
-    override fun bringFile() = choose(BROUGHT_FILE) { refuse(label("label-no-file-chooser")) }
-
-    private fun choose(what: Int, without: () -> Unit) = try {
-        startActivityForResult(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), what)
-    } catch (lacking: ActivityNotFoundException) {
-        without()
-    }
+    override fun bringFile() = chooseFile(BROUGHT_FILE) { refuse(label("label-no-file-chooser")) }
 
     @Deprecated("The call that Android 8 knows")
     override fun onActivityResult(request: Int, result: Int, data: Intent?) {
@@ -176,15 +169,11 @@ class FieldActivity : Activity(), Hand, Leave {
 
     /** Off this thread, which draws how far it is; until it is done or stopped the book is asked nothing else. */
     private fun bring(file: ChosenFile, grid: String?) {
-        val book = opened()
         val progress = Progress(this)
         val watch = Bringing { share -> page.post { progress.show(share) } }
         bringing = watch
         showAside(Shown(listOf(line(R.style.Text_Heading, label("label-bringing")), progress), listOf(Step(label("label-stop"), watch::stop))))
-        background.execute {
-            val told = book.bring(file.name(), file.bytes(), grid, watch)
-            page.post { brought(told, file) }
-        }
+        watch.start(opened(), file, grid) { told -> page.post { brought(told, file) } }
     }
 
     private fun brought(told: Told, file: ChosenFile) {
@@ -293,9 +282,6 @@ class FieldActivity : Activity(), Hand, Leave {
         var clock: Clock = Clock.systemDefaultZone()
         var receiver: (Context) -> Receiver = { SystemReceiver(it) }
         var needle: (Context) -> Needle = { SystemNeedle(it) }
-
-        /** Where files are read, away from what is drawn. */
-        var background: Executor = Executor { Thread(it, "file").start() }
 
         private const val LIGHT = 2
         private const val MINUTE_MS = 60_000L

@@ -1,10 +1,19 @@
 package gatepost.field.book
 
+import android.app.Activity
+import android.content.ActivityNotFoundException
 import android.content.ContentResolver
 import android.content.Intent
 import android.provider.OpenableColumns
 import java.io.IOException
 import java.io.InputStream
+
+/** Asks the system's own chooser for a file, which needs no leave; [without] one, something else is done. */
+fun Activity.chooseFile(what: Int, without: () -> Unit) = try {
+    startActivityForResult(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), what)
+} catch (lacking: ActivityNotFoundException) {
+    without()
+}
 
 /** A file that the system's chooser gave. */
 class ChosenFile(private val from: ContentResolver, private val chosen: Intent) {

@@ -5,6 +5,7 @@ import android.content.Intent
 import android.net.Uri
 import gatepost.bridge.Stage
 import gatepost.field.FieldActivity
+import gatepost.field.book.Bringing
 import gatepost.field.book.Draft
 import gatepost.field.book.Note
 import gatepost.field.book.Open
@@ -107,12 +108,12 @@ private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
 
 /** A file with heights is being read, and does not get on. */
 private val fileOnItsWay: Senses.(FieldActivity) -> Unit = {
-    val reader = FieldActivity.background
-    FieldActivity.background = Executor { }
+    val reader = Bringing.background
+    Bringing.background = Executor { }
     it.bringFile()
     val chosen = Intent().setData(Uri.parse("content://files/valley.asc"))
     shadowOf(it).receiveResult(shadowOf(it).nextStartedActivityForResult.intent, Activity.RESULT_OK, chosen)
-    FieldActivity.background = reader
+    Bringing.background = reader
 }
 
 /** Every screen of the five places. */

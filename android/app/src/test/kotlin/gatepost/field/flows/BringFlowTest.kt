@@ -3,7 +3,7 @@ package gatepost.field.flows
 import android.app.Activity
 import android.content.Intent
 import android.net.Uri
-import gatepost.field.FieldActivity
+import gatepost.field.book.Bringing
 import gatepost.field.idle
 import gatepost.field.tiltedPlain
 import java.io.ByteArrayInputStream
@@ -23,11 +23,11 @@ class BringFlowTest {
     private val waiting = ArrayDeque<Runnable>()
 
     @Before fun holdBack() {
-        FieldActivity.background = Executor { waiting.add(it) }
+        Bringing.background = Executor { waiting.add(it) }
     }
 
     @After fun letGo() {
-        FieldActivity.background = Executor { Thread(it).start() }
+        Bringing.background = Executor { Thread(it).start() }
     }
 
     private fun Walker.beforeTheTrip() {
