@@ -18,7 +18,8 @@ extension Draft {
 
     /// Sightings beside a bearing to a landmark.
     public enum Kind: String, Codable, Sendable, CaseIterable {
-        case lineRun, oneOf, trip, here, side, slope, height, heightSet, aspect, landform, angle, distance, running, paces
+        case lineRun, oneOf, trip, here, side, slope, height, heightSet, aspect, landform, angle, distance, running,
+            paces
 
         /// In the order in which they are asked; what is typed comes last.
         public var questions: [Question] {

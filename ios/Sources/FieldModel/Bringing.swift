@@ -23,7 +23,7 @@ extension FieldModel {
             Result { try book.bring(at: at, name: file.name, bytes: file.bytes, grid: grid, watch: watch) }
         }.value
         (self.watch, bringing) = (nil, nil)
-        let isTaken = publish({ try told.get() }) { said in edit { $0.told = said } }
+        let isTaken = publish(told.get) { said in edit { $0.told = said } }
         if refusal?.code == "heights-file-grid-needed" { withoutGrid = file }
         return isTaken
     }

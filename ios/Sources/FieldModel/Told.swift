@@ -20,7 +20,8 @@ extension Sheet {
         let lines = told.lines.map { Line(name: $0.name, kind: $0.kind) }
         let points = told.knownPoints.map { KnownPoint(name: $0.name, kind: $0.kind, line: $0.line) }
         self.init(
-            name: told.name, grid: told.grid, norths: told.norths, ground: told.ground, lines: lines, knownPoints: points)
+            name: told.name, grid: told.grid, norths: told.norths, ground: told.ground, lines: lines,
+            knownPoints: points)
     }
 }
 

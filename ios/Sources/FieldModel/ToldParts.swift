@@ -4,7 +4,9 @@ extension Fix {
     init(told: FixView) {
         self.init(
             atUnixMs: told.atUnixMs, line: told.line, field: told.field,
-            places: told.places.map { Place(reference: $0.reference, from: $0.from, towards: $0.towards, told: $0.told) },
+            places: told.places.map {
+                Place(reference: $0.reference, from: $0.from, towards: $0.towards, told: $0.told)
+            },
             sightings: told.sightings.map(Sighting.init(told:)), accounts: told.accounts.map(Account.init(told:)),
             lines: told.lines.map { LineShare(name: $0.name, share: $0.share, told: $0.told) },
             slips: told.slips.map { Slip(exposed: $0.exposed, told: $0.told) })

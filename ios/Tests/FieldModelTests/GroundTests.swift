@@ -25,8 +25,9 @@ import Testing
 
     /// Stopped, it changes nothing and says so; while it runs nothing else is taken.
     @Test func aFileIsStopped() async throws {
-        let before = model.snapshot
-        async let taken = model.bring(BroughtFile(name: "lanes.geojson", bytes: Data(Self.lanes.utf8)))
+        let (model, before) = (model, model.snapshot)
+        let file = BroughtFile(name: "lanes.geojson", bytes: Data(Self.lanes.utf8))
+        async let taken = model.bring(file)
         while model.bringing == nil { await Task.yield() }
         #expect(!model.tell(.close))
         model.stopBringing()

@@ -15,6 +15,7 @@ import gatepost.field.book.What
 import gatepost.field.cases.tellAll
 import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
+import gatepost.field.idle
 import gatepost.field.launch
 import gatepost.field.look.Lighting
 import gatepost.field.phone.Senses
@@ -114,6 +115,7 @@ private val fileOnItsWay: Senses.(FieldActivity) -> Unit = {
     val chosen = Intent().setData(Uri.parse("content://files/valley.asc"))
     shadowOf(it).receiveResult(shadowOf(it).nextStartedActivityForResult.intent, Activity.RESULT_OK, chosen)
     Bringing.background = reader
+    idle()
 }
 
 /** Every screen of the five places. */
