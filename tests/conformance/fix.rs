@@ -67,6 +67,31 @@ fn a_bearing_that_cuts_a_bent_road_twice_names_both_places() {
     assert!((held - 1.0).abs() < 1e-9);
 }
 
+/// Two of three houses are sighted, and neither is known: each bearing has its own house, and the place is nearly as sharp as with both
+/// known. The spreads of the fixes are held against each other; the places are our own.
+#[test]
+fn bearings_to_two_of_several_houses_are_each_of_its_own() {
+    let norths = norths();
+    let line = road(90.0);
+    let house = |name: &str, at: Point| Landmark { name: name.into(), kind: "house".into(), at, spread_m: 5.0, height_m: None };
+    let marks = [Point::new(-900.0, 700.0), Point::new(600.0, 900.0), Point::new(2_800.0, 400.0)];
+    let houses: Vec<Landmark> = ["A", "B", "C"].into_iter().zip(marks).map(|(name, at)| house(name, at)).collect();
+    let read =
+        |candidates: Vec<Landmark>, plane_deg: f64| BearingSighting { candidates, ..sighting(Point::default(), plane_deg, 1.0, &norths) };
+    let readings = [marks[0].bearing_deg(), marks[1].bearing_deg()];
+    let unsure = fix_on(&line, readings.map(|deg| read(houses.clone(), deg)).to_vec(), &norths).unwrap();
+    let sure =
+        fix_on(&line, vec![read(vec![houses[0].clone()], readings[0]), read(vec![houses[1].clone()], readings[1])], &norths).unwrap();
+    let likeliest: Vec<Option<&str>> = unsure.accounts.iter().map(|account| account.likeliest()).collect();
+    assert_eq!(likeliest, [Some("A"), Some("B")]);
+    assert!((unsure.stretches[0].best.along_m - 4_000.0).abs() < 10.0, "{}", unsure.stretches[0].best.along_m);
+    let (a, b) = (unsure.stretches[0].spread_m, sure.stretches[0].spread_m);
+    assert!((a / b - 1.0).abs() < 0.1, "{a} against {b}");
+    // Read twice with a degree between, it is one house: what the map has wrong of it counts once.
+    let twice = fix_on(&line, vec![read(houses.clone(), readings[0]), read(houses, readings[0] + 1.0)], &norths).unwrap();
+    assert_eq!(twice.accounts[0].identity, twice.accounts[1].identity);
+}
+
 /// A small generator with a fixed start, so that the runs are the same everywhere (Marsaglia 2003, xorshift).
 pub(crate) struct Dice(pub(crate) u64);
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::along::{ALONG_M, Chances};
 use super::answer::{Answer, AnswerSeenLandform, AnswerSeenLandmark};
 use super::commands::Done;
 use super::state::{Ground, Trip};
@@ -13,8 +14,6 @@ use crate::sheet::{EYE_M, Landmark, Line, SeenLandmark, Sheet};
 
 /// Landmarks farther than this are not asked for unless it is said, metres.
 const WITHIN_M: f64 = 10_000.0;
-/// Places along a line at which it is asked what is in sight, metres apart.
-const ALONG_M: f64 = 20.0;
 
 /// What [`Engine::seen`] is asked.
 pub(super) struct SeenQuestion<'a> {
@@ -113,9 +112,8 @@ pub(super) fn in_sight(
     }
     let landmarks: Vec<&Landmark> = named.values().copied().collect();
     let sights = ground.sightlines()?;
-    let on_lines: Vec<Vec<Vec<Option<f64>>>> =
-        lines.iter().map(|line| sheet.chances_along(&sights, ground.heights.layout(), line, &landmarks, ALONG_M)).collect();
-    let of_landmark = |index: usize| on_lines.iter().map(|line| line.get(index).cloned().unwrap_or_default()).collect();
+    let on_lines: Vec<Vec<Chances>> = lines.iter().map(|line| ground.in_sight.along(sheet, &sights, line, &landmarks)).collect();
+    let of_landmark = |index: usize| on_lines.iter().map(|line| line.get(index).map_or_else(Vec::new, |one| one.to_vec())).collect();
     let tables =
         named.keys().enumerate().filter_map(|(index, name)| Some(((*name).to_owned(), Table::of_chances(ALONG_M, of_landmark(index))?)));
     Ok(tables.collect())

@@ -1,6 +1,7 @@
 //! Floor 8. The one door: opens a logbook, holds the open trip, takes one record per command
 //! and answers with a snapshot. It reckons nothing itself.
 
+mod along;
 mod answer;
 mod by_hand;
 mod car;

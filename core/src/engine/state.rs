@@ -3,6 +3,7 @@
 use std::sync::{Arc, OnceLock};
 
 use super::Refusal;
+use super::along::InSight;
 use super::car::Car;
 use super::ground::in_sight;
 use super::held::Held;
@@ -59,11 +60,13 @@ pub(super) struct Ground {
     pub(super) row: HeightsRow,
     pub(super) heights: Arc<Heights>,
     pub(super) index: OnceLock<Arc<SightIndex>>,
+    /// What was asked of it along the lines.
+    pub(super) in_sight: InSight,
 }
 
 impl Ground {
     pub(super) fn new(row: HeightsRow, heights: Arc<Heights>) -> Self {
-        Self { row, heights, index: OnceLock::new() }
+        Self { row, heights, index: OnceLock::new(), in_sight: InSight::default() }
     }
 
     /// Sightlines over the heights; what they need is reckoned with the first of them.

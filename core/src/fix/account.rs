@@ -1,7 +1,10 @@
 //! What each sighting gave to a fix: how far the fix would move without it, and what it most likely saw.
 
-use super::scene::{Choice, Scene};
-use super::weigh::{OnLine, Steps, Weighed, weigh};
+use super::curve::{Between, Curve};
+use super::on_line::OnLine;
+use super::scene::Scene;
+use super::steps::Steps;
+use super::weigh::{Weighed, Weighing, normalised};
 use super::{Sighting, Stretch};
 
 /// Entries of the coarser table that a fix without one sighting is looked up in, at the most, on each line.
@@ -32,56 +35,108 @@ impl Account {
     }
 }
 
-pub(super) fn accounts(scene: &Scene<'_>, weighed: &Weighed, steps: &[Steps], best: &Stretch) -> Vec<Account> {
-    let prepared: Vec<OnLine<'_>> = scene.lines.iter().enumerate().map(|(index, choice)| OnLine::new(scene, index, choice.line)).collect();
-    (0..scene.sightings.len())
-        .map(|sighting| {
-            let without = (scene.sightings.len() > 1).then(|| without(scene, sighting, weighed, steps, best)).flatten();
+pub(super) fn accounts(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, best: &Stretch) -> Vec<Account> {
+    let several = scene.sightings.len() > 1;
+    let apart: Vec<Apart<'_>> = if several { weighing.lines().map(Apart::new).collect() } else { Vec::new() };
+    let identities = identities(weighing, weighed, scene.sightings.len());
+    identities
+        .into_iter()
+        .enumerate()
+        .map(|(sighting, identity)| {
+            let without = if several { without(scene, sighting, &apart, weighed, best) } else { None };
             Account {
                 sighting,
                 what: scene.sightings.get(sighting).map_or("", Sighting::word),
                 of: scene.sightings.get(sighting).map_or_else(String::new, Sighting::named),
                 moves_m: without.map(|(moves_m, _)| moves_m),
                 without: without.map(|(_, ratio)| ratio),
-                identity: identity(&prepared, weighed, sighting),
+                identity,
             }
         })
         .collect()
 }
 
+/// What was observed along one line, each sighting for itself, at the middles of steps.
+struct Apart<'a> {
+    line: &'a OnLine<'a>,
+    curve: &'a Curve,
+    ln_prior: f64,
+    step_m: f64,
+    places: Vec<Between>,
+    /// The sightings with readings, in the order of the curve.
+    directed: Vec<usize>,
+    /// All without a compass, and each, at every place.
+    plain: Vec<f64>,
+    plains: Vec<Vec<f64>>,
+}
+
+impl<'a> Apart<'a> {
+    fn new((line, curve, ln_prior): (&'a OnLine<'a>, &'a Curve, f64)) -> Self {
+        let (count, step_m) = Steps::coarse(line.line, COARSE_STEPS).told(line.line);
+        let mut cursor = curve.cursor();
+        let middles = || (0..count).map(|index| (index as f64 + 0.5) * step_m);
+        let plains: Vec<Vec<f64>> =
+            middles().filter_map(|along_m| line.spot(along_m)).map(|spot| line.plains.each_ln_at(spot.place).collect()).collect();
+        Self {
+            line,
+            curve,
+            ln_prior,
+            step_m,
+            places: middles().map(|along_m| cursor.at(along_m)).collect(),
+            directed: line.directed_sightings(),
+            plain: plains.iter().map(|one| one.iter().sum()).collect(),
+            plains,
+        }
+    }
+
+    /// The logarithm of what is left without one sighting, at the middle of each step.
+    fn without(&self, sighting: usize) -> (f64, Vec<f64>) {
+        let readings = self.directed.iter().position(|one| *one == sighting).and_then(|index| self.curve.without.get(index));
+        let readings = readings.unwrap_or(&self.curve.ln);
+        let gone = self.line.plains.gone_without(sighting);
+        let places = self.places.iter().zip(self.plain.iter().zip(&self.plains));
+        let log = |(place, (plain, each)): (&Between, (&f64, &Vec<f64>))| {
+            let gone: f64 = gone.iter().filter_map(|index| each.get(*index)).sum();
+            self.ln_prior + plain - gone + place.of(readings)
+        };
+        (self.step_m, places.map(log).collect())
+    }
+}
+
 /// The fix without one sighting: how far off its likeliest place lies, and the density that it leaves at ours.
-fn without(scene: &Scene<'_>, sighting: usize, weighed: &Weighed, steps: &[Steps], best: &Stretch) -> Option<(f64, f64)> {
-    let mut fewer = scene.clone();
-    fewer.sightings.remove(sighting);
-    let coarser = |(choice, steps): (&Choice<'_>, &Steps)| steps.coarser(choice.line, COARSE_STEPS);
-    let coarse: Vec<Steps> = scene.lines.iter().zip(steps).map(coarser).collect();
-    let other = weigh(&fewer, &coarse)?;
-    let peak = |weighed: &Weighed| {
-        let places = weighed.lines.iter().enumerate().filter_map(|(line, one)| {
-            let most = one.odds.per_m.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
-            Some((line, one.odds.along_m(most.0), *most.1))
-        });
-        places.max_by(|a, b| a.2.total_cmp(&b.2))
-    };
-    let (line, along_m, _) = peak(&other)?;
+fn without(scene: &Scene<'_>, sighting: usize, apart: &[Apart<'_>], weighed: &Weighed, best: &Stretch) -> Option<(f64, f64)> {
+    let other = normalised(apart.iter().map(|line| line.without(sighting)).collect())?;
+    let places = other.lines.iter().enumerate().filter_map(|(line, one)| {
+        let most = one.odds.per_m.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1))?;
+        Some((line, one.odds.along_m(most.0), *most.1))
+    });
+    let (line, along_m, _) = places.max_by(|a, b| a.2.total_cmp(&b.2))?;
     let there = scene.lines.get(line)?.line.at(along_m).at;
     let density = |weighed: &Weighed| weighed.lines.get(best.line).map_or(0.0, |one| one.odds.density(best.best.along_m));
     Some((there.minus(best.best.at).length_m(), density(&other) / density(weighed).max(f64::MIN_POSITIVE)))
 }
 
-/// The odds of what a sighting saw, the places and the shared error summed out.
-fn identity(prepared: &[OnLine<'_>], weighed: &Weighed, sighting: usize) -> Vec<(String, f64)> {
-    let mut all: Vec<(String, f64)> = Vec::new();
-    for (line, odds) in prepared.iter().zip(&weighed.lines) {
-        for (name, share) in line.identity(sighting, &odds.odds) {
-            match all.iter_mut().find(|(other, _)| *other == name) {
-                Some((_, sum)) => *sum += share,
-                None => all.push((name, share)),
+/// The odds of what each sighting saw, the places and the shared error summed out; nothing for one that is sure.
+fn identities(weighing: &Weighing<'_>, weighed: &Weighed, sightings: usize) -> Vec<Vec<(String, f64)>> {
+    let mut all: Vec<Vec<(String, f64)>> = vec![Vec::new(); sightings];
+    for (line, odds) in weighing.prepared.iter().zip(&weighed.lines) {
+        for (group, shares) in line.identities(&odds.odds) {
+            let Some(group) = line.groups.get(group) else { continue };
+            for sighting in &group.sightings {
+                let Some(sums) = all.get_mut(*sighting) else { continue };
+                for (candidate, share) in group.candidates.iter().zip(&shares) {
+                    match sums.iter_mut().find(|(name, _)| *name == candidate.name) {
+                        Some((_, sum)) => *sum += share,
+                        None => sums.push((candidate.name.to_owned(), *share)),
+                    }
+                }
             }
         }
     }
-    let total: f64 = all.iter().map(|(_, share)| share).sum();
-    all.iter_mut().for_each(|(_, share)| *share /= total);
-    all.sort_by(|a, b| b.1.total_cmp(&a.1));
+    for sums in &mut all {
+        let total: f64 = sums.iter().map(|(_, share)| share).sum();
+        sums.iter_mut().for_each(|(_, share)| *share /= total);
+        sums.sort_by(|a, b| b.1.total_cmp(&a.1));
+    }
     all
 }

@@ -12,6 +12,8 @@ const WRONG: f64 = 0.02;
 const OVERLOOKED: f64 = 0.05;
 /// What is left, against a metre taken at random, where a place or a distance does not fit at all: nothing but room to count in.
 const LEFT: f64 = 1e-9;
+/// Likelihoods are multiplied as long as they and their product stay above this: then one logarithm serves for all.
+const LEAST_FACTOR: f64 = 1e-100;
 /// Between two places at which a likelihood is summed over another line, metres.
 const SUM_STEP_M: f64 = 2.0;
 
@@ -50,16 +52,50 @@ pub(super) enum Plain<'a> {
 }
 
 /// The sightings of a scene without a compass, and that what was sighted is in sight, for one of its lines.
-pub(super) fn plains<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line) -> Vec<Plain<'a>> {
-    let told = scene.sightings.iter().filter_map(|sighting| plain(scene, line_index, line, sighting));
-    let in_sight = seen(scene).into_iter().filter_map(|name| scene.chance(name, line_index)).map(Plain::Seen);
-    told.chain(in_sight).collect()
+#[derive(Debug)]
+pub(super) struct Plains<'a> {
+    /// Each with the sightings that it rests on: without all of them it is gone.
+    all: Vec<(Vec<usize>, Plain<'a>)>,
 }
 
-/// The landmarks that are surely among what was seen, each once.
-fn seen<'a>(scene: &'a Scene<'_>) -> Vec<&'a str> {
-    let mut names: Vec<&str> = Vec::new();
-    for sighting in &scene.sightings {
+pub(super) fn plains<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line) -> Plains<'a> {
+    let sightings = scene.sightings.iter().enumerate();
+    let told = sightings.filter_map(|(index, sighting)| Some((vec![index], plain(scene, line_index, line, sighting)?)));
+    let chance = |(name, of): (&str, Vec<usize>)| Some((of, Plain::Seen(scene.chance(name, line_index)?)));
+    let in_sight = seen(scene).into_iter().filter_map(chance);
+    Plains { all: told.chain(in_sight).collect() }
+}
+
+impl Plains<'_> {
+    /// Natural logarithm of the likelihood of all at a place.
+    pub(super) fn ln_at(&self, place: LinePlace) -> f64 {
+        let (mut product, mut log) = (1.0, 0.0);
+        for (_, plain) in &self.all {
+            let likelihood = plain.at(place);
+            if likelihood < LEAST_FACTOR || product < LEAST_FACTOR {
+                (product, log) = (likelihood, log + f64::ln(product));
+            } else {
+                product *= likelihood;
+            }
+        }
+        log + product.ln()
+    }
+
+    /// The logarithm of each alone at a place.
+    pub(super) fn each_ln_at(&self, place: LinePlace) -> impl Iterator<Item = f64> + '_ {
+        self.all.iter().map(move |(_, plain)| plain.at(place).ln())
+    }
+
+    /// Which of them are gone without a sighting, by their number in [`Plains::each_ln_at`].
+    pub(super) fn gone_without(&self, sighting: usize) -> Vec<usize> {
+        self.all.iter().enumerate().filter(|(_, (of, _))| of.as_slice() == [sighting]).map(|(index, _)| index).collect()
+    }
+}
+
+/// The landmarks that are surely among what was seen, each once, with the sightings of it.
+fn seen<'a>(scene: &'a Scene<'_>) -> Vec<(&'a str, Vec<usize>)> {
+    let mut names: Vec<(&str, Vec<usize>)> = Vec::new();
+    for (index, sighting) in scene.sightings.iter().enumerate() {
         let found: Vec<&Landmark> = match sighting {
             Sighting::Bearing(bearing) => bearing.sure().into_iter().collect(),
             Sighting::Running(running) => vec![&running.landmark],
@@ -72,8 +108,10 @@ fn seen<'a>(scene: &'a Scene<'_>) -> Vec<&'a str> {
             | Sighting::Ground(_) => Vec::new(),
         };
         for landmark in found {
-            if !names.contains(&landmark.name.as_str()) {
-                names.push(&landmark.name);
+            match names.iter_mut().find(|(name, _)| *name == landmark.name) {
+                Some((_, of)) if of.contains(&index) => {}
+                Some((_, of)) => of.push(index),
+                None => names.push((&landmark.name, vec![index])),
             }
         }
     }
@@ -132,24 +170,24 @@ fn mean_elsewhere(scene: &Scene<'_>, measured: &MeasuredSighting, even: f64) -> 
 }
 
 impl Plain<'_> {
-    /// Natural logarithm of the likelihood at a place.
-    pub(super) fn ln_at(&self, place: LinePlace) -> f64 {
+    /// The likelihood at a place.
+    fn at(&self, place: LinePlace) -> f64 {
         match self {
             Self::Here { alongs_m, spread_m, even } => {
                 let fits: f64 = alongs_m.iter().map(|along_m| normal_density(place.along_m - along_m, *spread_m)).sum();
-                (fits / alongs_m.len().max(1) as f64 + LEFT * even).ln()
+                fits / alongs_m.len().max(1) as f64 + LEFT * even
             }
-            Self::Measured { from_m, measured, even } => measured_likelihood(from_m, measured, *even, place.along_m).ln(),
-            Self::Silent(likelihood) => likelihood.ln(),
+            Self::Measured { from_m, measured, even } => measured_likelihood(from_m, measured, *even, place.along_m),
+            Self::Silent(likelihood) => *likelihood,
             Self::Side { landmark, quarter, facing, spread_deg, line } => {
-                side_likelihood(landmark, *quarter, *facing, *spread_deg, line, place).ln()
+                side_likelihood(landmark, *quarter, *facing, *spread_deg, line, place)
             }
             Self::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
-                angle_likelihood((left, right), *angle_deg, *spread_deg, *line_spread_m, place).ln()
+                angle_likelihood((left, right), *angle_deg, *spread_deg, *line_spread_m, place)
             }
-            Self::Seen(chance) => seen_likelihood(chance.at(place.along_m), true).ln(),
-            Self::NotSeen(chance) => seen_likelihood(chance.at(place.along_m), false).ln(),
-            Self::Ground(table) => table.at(place.along_m).max(f64::MIN_POSITIVE).ln(),
+            Self::Seen(chance) => seen_likelihood(chance.at(place.along_m), true),
+            Self::NotSeen(chance) => seen_likelihood(chance.at(place.along_m), false),
+            Self::Ground(table) => table.at(place.along_m).max(f64::MIN_POSITIVE),
         }
     }
 }

@@ -39,7 +39,8 @@ pub struct Spot {
 /// A bearing read to a landmark, or to one of several that it may be.
 #[derive(Debug, Clone, PartialEq)]
 pub struct BearingSighting {
-    /// What was sighted: one landmark, or all that it may be, equally likely beforehand. A feature that is only roughly placed is a landmark with a wide spread.
+    /// What was sighted: one landmark, or all that it may be, equally likely beforehand. Two bearings to
+    /// one of the same several are of the same one where they differ by no more than three sigmas, else each has its own. A feature that is only roughly placed is a landmark with a wide spread.
     pub candidates: Vec<Landmark>,
     /// What was read.
     pub reading: NamedBearing,

@@ -3,20 +3,19 @@
 use super::account::{Account, accounts};
 use super::cautions::cautions;
 use super::crossing::crossings;
-use super::directed::{Group, Ray, groups};
+use super::directed::{Group, Ray};
+use super::on_line::{LINE_RUN_M, OnLine};
 use super::scene::Scene;
 use super::sighted;
+use super::steps::Steps;
 use super::stretch::stretches as told_stretches;
-use super::weigh::{Steps, weigh};
+use super::weigh::{Weighing, prepared};
 use super::{BearingSighting, Crossing, FixCaution, Odds, Sighted, Sighting, Stretch};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::Line;
 
 /// A bearing that misses the whole line by more than this many of its sigmas meets no line.
 const MISS_SIGMAS: f64 = 3.0;
-
-/// The run of a line is weighed as finely as a bearing that spreads by so many metres.
-const LINE_RUN_M: f64 = 16.0;
 
 /// Stretches with a smaller share do not call for finer steps.
 const TOLD_SHARE: f64 = 0.01;
@@ -145,21 +144,27 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
         return Err(FixError::NoSighting);
     }
     let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
-    let met: Vec<Met<'_>> = lines.iter().enumerate().map(|(index, line)| Met::new(scene, index, line)).collect();
+    let prepared = prepared(scene);
+    let met: Vec<Met<'_>> = prepared.iter().map(|line| Met::new(scene, line)).collect();
     refuse_if_all_miss(scene, &met)?;
-    let steps: Vec<Steps> = met.iter().map(|met| Steps::of(met.line, met.sharpest_m(), scene.sightings.len())).collect();
-    let mut weighed = weigh(scene, &steps).ok_or(FixError::NoSighting)?;
+    let steps: Vec<Steps> =
+        met.iter().map(|met| Steps::of(met.line, met.sharpest_m(), met.groups.iter().map(|group| group.readings.len()).sum())).collect();
+    drop(met);
+    let mut weighing = Weighing::new(scene, prepared, &steps, scene.sightings.len() > 1);
+    let mut weighed = weighing.weighed().ok_or(FixError::NoSighting)?;
     let (mut stretches, mut elsewhere) = told_stretches(&lines, &weighed.lines);
     let sharpest_m = stretches.iter().filter(|one| one.share > TOLD_SHARE).map(|one| one.spread_m).fold(f64::INFINITY, f64::min);
     let finer: Vec<Steps> = steps.iter().zip(&lines).map(|(steps, line)| steps.finer(line, sharpest_m)).collect();
     if finer != steps {
         // Together the sightings leave less than a few steps.
-        weighed = weigh(scene, &finer).ok_or(FixError::NoSighting)?;
+        weighing = weighing.finer(&finer, &weighed);
+        weighed = weighing.weighed().ok_or(FixError::NoSighting)?;
         (stretches, elsewhere) = told_stretches(&lines, &weighed.lines);
     }
     let best = *stretches.first().ok_or(FixError::NoSighting)?;
-    let accounts = accounts(scene, &weighed, &steps, &best);
-    let sighted = met.get(best.line).map(|met| met.sighted(scene, &accounts, &best)).unwrap_or_default();
+    let accounts = accounts(scene, &weighing, &weighed, &best);
+    let on_best = weighing.prepared.get(best.line).map(|line| Met::new(scene, line));
+    let sighted = on_best.map(|met| met.sighted(scene, &accounts, &best)).unwrap_or_default();
     let cautions = cautions(&lines, &stretches, &sighted, scene);
     let told = |(line, weighed): (&&Line, super::odds::LineOdds)| FixLine {
         name: line.name.clone(),
@@ -174,14 +179,14 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
 /// Where the bearings of a scene meet one of its lines.
 struct Met<'a> {
     line: &'a Line,
-    groups: Vec<Group<'a>>,
+    groups: &'a [Group<'a>],
     shared_deg: f64,
 }
 
 impl<'a> Met<'a> {
-    fn new(scene: &'a Scene<'a>, index: usize, line: &'a Line) -> Self {
+    fn new(scene: &Scene<'_>, prepared: &'a OnLine<'a>) -> Self {
         let shared_deg = scene.trust.shared_spread_deg.hypot(scene.norths.declination_spread_deg());
-        Self { line, groups: groups(scene, index, line), shared_deg }
+        Self { line: prepared.line, groups: &prepared.groups, shared_deg }
     }
 
     fn rays(&self) -> impl Iterator<Item = Ray<'_>> {
@@ -219,12 +224,11 @@ impl<'a> Met<'a> {
 
     fn one(&self, index: usize, bearing: &BearingSighting, accounts: &[Account], best: &Stretch) -> Option<Sighted> {
         let group = self.groups.iter().find(|group| group.sightings.contains(&index))?;
-        let nth = group.sightings.iter().position(|sighting| *sighting == index)?;
         // A running fix has two readings, the last of which was made here.
-        let reading = if group.sightings.len() == group.readings.len() { group.readings.get(nth) } else { group.readings.last() }?;
+        let reading = group.readings.iter().rev().find(|reading| reading.sighting == index)?;
         let likeliest = accounts.iter().find(|account| account.sighting == index).and_then(Account::likeliest);
         let candidate = group.candidates.iter().find(|one| Some(one.name) == likeliest).or_else(|| group.candidates.first())?;
-        let ray = Ray { group, reading, candidate, shared_deg: self.shared_deg };
+        let ray = Ray { reading, candidate, shared_deg: self.shared_deg };
         let crossings: Vec<Crossing> = crossings(self.line, &ray);
         Some(sighted::describe(self.line, candidate.name, bearing.reading, &ray, crossings, best.best))
     }

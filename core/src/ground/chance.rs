@@ -8,7 +8,9 @@
 use super::HeightSpread;
 use super::clearance::Gap;
 use super::normal::{at_share, quick};
-use super::scatter::{SCATTERED, scattered};
+#[allow(unused_imports, reason = "named in the docs")]
+use super::scatter::SCATTERED;
+use super::scatter::scattered;
 use crate::measure::normal_share;
 
 /// A place this near a node, in distances between nodes, lies on it: what is left of its clearance is rounding.
@@ -109,11 +111,11 @@ impl Errors {
         });
     }
 
-    /// The chance that the sight is clear.
+    /// The chance that the sight is clear, a mean over so many scattered errors where no bound tells it.
     ///
     /// # Accuracy
-    /// 0.01 against a Monte Carlo sum of the same errors; 0.001 where a bound alone tells it.
-    pub(super) fn chance(&mut self) -> f64 {
+    /// With all [`super::scatter::SCATTERED`] points 0.01 against a Monte Carlo sum of the same errors; 0.001 where a bound alone tells it.
+    pub(super) fn chance(&mut self, points: usize) -> f64 {
         let mut over = 0.0;
         let mut surest = 1.0_f64;
         let limits = std::mem::take(&mut self.limits);
@@ -129,7 +131,7 @@ impl Errors {
         match (over, surest) {
             (over, _) if over < LEFT_OUT => 1.0,
             (_, surest) if surest < LEFT_OUT => 0.0,
-            _ => Chain::over(self).chance(),
+            _ => Chain::over(self).chance(points),
         }
     }
 
@@ -197,8 +199,8 @@ impl Chain {
     /// # References
     /// A. Genz (1992), Numerical computation of multivariate normal probabilities, J. Comput. Graph. Stat. 1, 141-149
     /// (the way of drawing; from memory).
-    fn chance(&self) -> f64 {
-        (0..SCATTERED).map(|i| self.one(i)).sum::<f64>() / SCATTERED as f64
+    fn chance(&self, points: usize) -> f64 {
+        (0..points).map(|i| self.one(i)).sum::<f64>() / points as f64
     }
 
     fn one(&self, i: usize) -> f64 {

@@ -6,6 +6,7 @@ use super::blocks::Blocks;
 use super::chance::{Errors, doubt_m};
 use super::clearance::{Clearance, GRAZE_M, Line, walk};
 use super::ray::Ray;
+use super::scatter::SCATTERED;
 use super::spacing::Spacing;
 use super::steep::Steep;
 use super::{EARTH_RADIUS_M, Heights, Post, REFRACTION};
@@ -191,7 +192,7 @@ impl<'a> Sightlines<'a> {
         let clearance = walk(self.heights, &self.index.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
-        let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };
+        let known = if spread.sigma_m > 0.0 { errors.chance(SCATTERED) } else { f64::from(u8::from(!hidden)) };
         let on = |at_m: f64| OnSight { distance_m: at_m, post: ray.post(at_m) };
         Sight {
             seen: seen(known, &clearance),

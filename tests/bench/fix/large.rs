@@ -17,7 +17,9 @@ use serde_json::json;
 
 /// As in the engine: places along a line at which it is asked what is in sight, metres apart.
 const ALONG_M: f64 = 20.0;
+/// Each part is timed so often, at the most, and no more than so many seconds in all.
 const TIMES: usize = 9;
+const LONGEST_S: f64 = 5.0;
 
 #[derive(Deserialize)]
 struct Task {
@@ -78,9 +80,13 @@ fn timed<T>(mut work: impl FnMut() -> T) -> (f64, T) {
         (started.elapsed().as_secs_f64(), done)
     };
     let (mut least, mut last) = once();
+    let mut all = least;
     for _ in 1..TIMES {
+        if all > LONGEST_S {
+            break;
+        }
         let (took, done) = once();
-        (least, last) = (least.min(took), done);
+        (all, least, last) = (all + took, least.min(took), done);
     }
     (least, last)
 }
@@ -98,6 +104,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     let sights = Sightlines::indexed(&heights, Arc::new(index.map_err(|error| format!("{error:?}"))?));
     let (sight_s, tables) = timed(|| in_sight(&sheet, line, &sights));
     let mut scene = Scene::on(line, sightings(&task, &sheet)?, &norths, Instrument::Baseplate.trust());
+    if let Ok(p) = std::env::var("DUMP") {
+        std::fs::write(p, format!("{:?}", tables.values().map(|t| t[0].values.clone()).collect::<Vec<_>>()))?;
+    }
     scene.in_sight = tables;
     let (fix_s, fix) = timed(|| take(&scene));
     let fix = fix.map_err(|error| format!("{error:?}"))?;

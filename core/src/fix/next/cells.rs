@@ -1,8 +1,8 @@
 //! The places of a fix, in cells few enough to be weighed again for every reading that may come.
 
 use crate::fix::odds::level_of_share;
+use crate::fix::on_line::OnLine;
 use crate::fix::scene::Scene;
-use crate::fix::weigh::OnLine;
 use crate::fix::{Fix, Odds};
 use crate::sheet::{Line, LinePlace};
 

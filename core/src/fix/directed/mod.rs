@@ -1,0 +1,270 @@
+//! Readings of a compass, prepared for one line: everything in which the error that they share enters.
+
+mod ray;
+mod reading;
+
+pub(super) use self::ray::{Ray, Sharp};
+pub(super) use self::reading::Reading;
+use self::reading::{Aim, running_readings};
+use super::scene::Scene;
+use super::{BearingSighting, Sighting, Table};
+use crate::measure::{Point, signed_difference_deg};
+use crate::sheet::{Landmark, Line, LinePlace};
+
+/// A run of the line is held against the chord of this length about the place, metres.
+const CHORD_M: f64 = 100.0;
+/// A landmark so near that its own spread is wider than this tells nothing about the direction, degrees.
+const MOST_SPREAD_DEG: f64 = 90.0;
+/// Least chance that what was sighted is in sight: it was sighted, after all.
+pub(super) const LEAST_CHANCE: f64 = 0.005;
+/// Bearings to one of several landmarks that differ by more than this many sigmas were taken to two of them.
+const SAME_SIGMAS: f64 = 3.0;
+
+/// What may have been sighted.
+#[derive(Debug, Clone)]
+pub(super) struct Candidate<'a> {
+    pub(super) name: &'a str,
+    pub(super) mark: Point,
+    spread_m: f64,
+    /// One sigma of the map's part across any ray, metres: landmark and line, each so far off in either axis.
+    map_m: f64,
+    chance: Option<&'a Table>,
+}
+
+/// All readings of one thing: they share its identity and the error of its place on the map.
+#[derive(Debug, Clone)]
+pub(super) struct Group<'a> {
+    /// Which sightings of the scene it is made of.
+    pub(super) sightings: Vec<usize>,
+    pub(super) candidates: Vec<Candidate<'a>>,
+    pub(super) readings: Vec<Reading>,
+    line: &'a Line,
+    of_line: bool,
+}
+
+/// What one candidate leaves at a place: residuals in reach with their sigmas, and the sigma of the map's part.
+#[derive(Debug, Clone)]
+pub(super) struct Lobe {
+    pub(super) candidate: usize,
+    /// Chance of this identity, in sight.
+    pub(super) weight: f64,
+    pub(super) residuals: Residuals,
+    pub(super) map_deg: f64,
+}
+
+/// A reading against what the sheet says.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Residual {
+    /// Reading minus the sheet's bearing, degrees.
+    pub(super) deg: f64,
+    /// One sigma of the reading itself, degrees.
+    pub(super) own_deg: f64,
+    /// By how much it grows with the shared compass error: 1, unless a run was walked by the same compass.
+    pub(super) gain: f64,
+    /// The same for the map error that the readings of a group share, as it looks from here.
+    pub(super) map_gain: f64,
+}
+
+/// Residuals of a group's readings. Most groups have one; no list is made for it.
+#[derive(Debug, Clone)]
+pub(super) enum Residuals {
+    One(Residual),
+    Several(Vec<Residual>),
+}
+
+/// A place of a line together with the piece it lies on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct OnPiece {
+    pub(super) piece: usize,
+    /// Share of the piece that lies before the place.
+    pub(super) share: f64,
+    pub(super) place: LinePlace,
+}
+
+/// All compass readings of a scene, grouped by what was sighted, for one of its lines.
+pub(super) fn groups<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line) -> Vec<Group<'a>> {
+    let mut all: Vec<Group<'a>> = Vec::new();
+    for (index, sighting) in scene.sightings.iter().enumerate() {
+        let Some(group) = group(scene, line_index, line, index, sighting) else { continue };
+        match all.iter_mut().find(|other| other.is_same(&group)) {
+            Some(other) => {
+                other.readings.extend(group.readings);
+                other.sightings.push(index);
+            }
+            None => all.push(group),
+        }
+    }
+    all
+}
+
+fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usize, sighting: &'a Sighting) -> Option<Group<'a>> {
+    let mark = |landmark: &'a Landmark| Candidate {
+        name: &landmark.name,
+        mark: landmark.at,
+        spread_m: landmark.spread_m,
+        map_m: landmark.spread_m.hypot(line.spread_m),
+        chance: scene.chance(&landmark.name, line_index),
+    };
+    let (candidates, readings, of_line) = match sighting {
+        Sighting::Bearing(BearingSighting { candidates, reading, spread_deg }) => {
+            (candidates.iter().map(mark).collect(), vec![Reading::new(scene, line, index, *reading, *spread_deg)], false)
+        }
+        Sighting::Running(running) => (vec![mark(&running.landmark)], running_readings(scene, line, index, running), false),
+        Sighting::LineRun { reading, spread_deg } => (Vec::new(), vec![Reading::new(scene, line, index, *reading, *spread_deg)], true),
+        Sighting::Angle { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => {
+            return None;
+        }
+    };
+    Some(Group { sightings: vec![index], candidates, readings, line, of_line })
+}
+
+impl Group<'_> {
+    /// Whether both are of one thing: the same landmark, or readings so near each other that they were taken of the same one of several.
+    fn is_same(&self, other: &Self) -> bool {
+        let seen = |group: &Self| group.candidates.iter().map(|one| (one.name.to_owned(), one.mark)).collect::<Vec<_>>();
+        !self.of_line && !other.of_line && seen(self) == seen(other) && (self.candidates.len() == 1 || self.is_read_as(other))
+    }
+
+    fn is_read_as(&self, other: &Self) -> bool {
+        let pairs = self.readings.iter().flat_map(|one| other.readings.iter().map(move |two| (one, two)));
+        pairs.into_iter().all(|(one, two)| {
+            let apart_deg = signed_difference_deg(one.piece_plane_deg(0, 0.0), two.piece_plane_deg(0, 0.0)).abs();
+            apart_deg <= SAME_SIGMAS * one.own_deg.hypot(two.own_deg)
+        })
+    }
+
+    /// The same without one sighting; nothing when it has no part in it.
+    pub(super) fn without(&self, sighting: usize) -> Option<Self> {
+        if !self.sightings.contains(&sighting) {
+            return None;
+        }
+        let mut rest = self.clone();
+        rest.sightings.retain(|one| *one != sighting);
+        rest.readings.retain(|one| one.sighting != sighting);
+        Some(rest)
+    }
+
+    /// The rays of a bearing's readings that were made here: nothing for the run of a line.
+    pub(super) fn rays(&self, shared_deg: f64) -> Vec<Ray<'_>> {
+        let here = self.readings.iter().filter(|reading| reading.before.is_none());
+        let first = self.candidates.first();
+        here.filter_map(|reading| Some(Ray { reading, candidate: first?, shared_deg })).collect()
+    }
+
+    /// The smallest spread that a reading of any candidate can leave anywhere on the line, metres: at the right angle, from the nearest place.
+    pub(super) fn sharpest_m(&self) -> f64 {
+        let own_deg = self.readings.iter().map(|reading| reading.own_deg).fold(f64::INFINITY, f64::min);
+        let nearest = |one: &Candidate<'_>| {
+            let off_m = self.line.nearest(one.mark).at.minus(one.mark).length_m();
+            (off_m * own_deg.to_radians()).hypot(one.spread_m)
+        };
+        self.candidates.iter().map(nearest).fold(f64::INFINITY, f64::min)
+    }
+
+    /// The same for each candidate anywhere: its place, the square of the reading's spread in radians, the square of the map's in metres,
+    /// and how much nearer a reading may have been made than from where one stands.
+    pub(super) fn sharp(&self) -> impl Iterator<Item = Sharp> + '_ {
+        let own_deg = self.readings.iter().map(|reading| reading.own_deg).fold(f64::INFINITY, f64::min);
+        let run_m = self.readings.iter().filter_map(|reading| reading.before).map(|before| before.run.length_m()).fold(0.0, f64::max);
+        let of = move |one: &Candidate<'_>| Sharp {
+            mark: one.mark,
+            own_rad2: own_deg.to_radians().powi(2),
+            map_m2: one.spread_m * one.spread_m,
+            run_m,
+        };
+        self.candidates.iter().map(of)
+    }
+
+    /// Whether it is the run of the line, which a bend changes within metres.
+    pub(super) fn is_of_line(&self) -> bool {
+        self.of_line
+    }
+
+    /// How many degrees the directions go round in: a line runs both ways.
+    pub(super) fn round_deg(&self) -> f64 {
+        if self.of_line { 180.0 } else { 360.0 }
+    }
+
+    /// The chance of each identity, in sight. What is left of their sum when every reading is plainly wrong is the whole.
+    pub(super) fn weights(&self, place: LinePlace, into: &mut Vec<f64>) {
+        into.clear();
+        if self.of_line || self.candidates.len() == 1 {
+            // That a sure landmark is in sight is weighed once for all that was seen of it.
+            into.push(1.0);
+            return;
+        }
+        let even = 1.0 / self.candidates.len() as f64;
+        let chance = |one: &Candidate<'_>| one.chance.map_or(1.0, |table| table.at(place.along_m).max(LEAST_CHANCE));
+        into.extend(self.candidates.iter().map(|one| even * chance(one)));
+    }
+
+    /// What the candidates within reach leave at a place.
+    pub(super) fn lobes(&self, spot: &OnPiece, shared_deg: f64, weights: &[f64], found: &mut Vec<Lobe>) {
+        if self.of_line {
+            found.extend(self.line_lobe(spot));
+            return;
+        }
+        let here = self.readings.iter().all(|reading| reading.before.is_none());
+        let aims: Vec<Aim> = self.readings.iter().filter(|_| here).map(|reading| Aim::new(reading, spot, shared_deg)).collect();
+        for ((candidate, one), weight) in self.candidates.iter().enumerate().zip(weights) {
+            let ray = one.mark.minus(spot.place.at);
+            if aims.is_empty() || !aims.iter().all(|aim| aim.is_far(ray, one.map_m)) {
+                found.push(self.lobe(candidate, one, spot, *weight));
+            }
+        }
+    }
+
+    fn lobe(&self, candidate: usize, one: &Candidate<'_>, spot: &OnPiece, weight: f64) -> Lobe {
+        let residual = |reading: &Reading| {
+            let ray = one.mark.minus(reading.origin(self.line, spot.place));
+            let deg = signed_difference_deg(reading.at(spot), ray.bearing_deg());
+            let Some(before) = reading.before else { return Residual { deg, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 } };
+            let (run_m, gain) = before.across(ray);
+            // Seen from another side, only a part of the map error is the same.
+            let here = one.mark.minus(spot.place.at);
+            let turned_rad = (ray.bearing_deg() - here.bearing_deg()).to_radians();
+            let other_deg = in_degrees(one.map_m * turned_rad.sin().abs(), ray.length_m());
+            let own_deg = reading.own_deg.hypot(in_degrees(run_m, ray.length_m())).hypot(other_deg);
+            Residual { deg, own_deg, gain, map_gain: turned_rad.cos() * here.length_m() / ray.length_m().max(1.0) }
+        };
+        let distance_m = one.mark.minus(spot.place.at).length_m();
+        Lobe {
+            candidate,
+            weight,
+            residuals: match self.readings.as_slice() {
+                [only] => Residuals::One(residual(only)),
+                several => Residuals::Several(several.iter().map(residual).collect()),
+            },
+            map_deg: in_degrees(one.map_m, distance_m),
+        }
+    }
+
+    fn line_lobe(&self, spot: &OnPiece) -> Option<Lobe> {
+        let reading = self.readings.first()?;
+        let folded = signed_difference_deg(2.0 * reading.at(spot), 2.0 * self.chord_deg(spot.place)) / 2.0;
+        Some(Lobe {
+            candidate: 0,
+            weight: 1.0,
+            residuals: Residuals::One(Residual { deg: folded, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 }),
+            map_deg: 0.0,
+        })
+    }
+
+    fn chord_deg(&self, place: LinePlace) -> f64 {
+        chord(self.line, place).bearing_deg()
+    }
+}
+
+/// The chord of the line about a place, cut off at its ends.
+pub(super) fn chord(line: &Line, place: LinePlace) -> Point {
+    line.at(place.along_m + CHORD_M / 2.0).at.minus(line.at(place.along_m - CHORD_M / 2.0).at)
+}
+
+fn in_degrees(across_m: f64, distance_m: f64) -> f64 {
+    (across_m / distance_m.max(1.0)).to_degrees().min(MOST_SPREAD_DEG)
+}

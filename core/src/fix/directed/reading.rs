@@ -1,0 +1,137 @@
+//! One reading of a compass, and where it was made.
+
+use super::OnPiece;
+use crate::earth::Compass;
+use crate::fix::scene::Scene;
+use crate::fix::{Run, RunningSighting, Way};
+use crate::measure::{NamedBearing, Point};
+use crate::sheet::{Line, LinePlace};
+
+/// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading:
+/// the normal part is then below 1e-8 of its peak.
+const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
+
+/// A reading as a bearing of the plane at each vertex of a line, and where it was read.
+#[derive(Debug, Clone)]
+pub(in crate::fix) struct Reading {
+    /// Which of the scene's sightings it is of.
+    pub(in crate::fix) sighting: usize,
+    plane_deg: Vec<f64>,
+    /// One sigma, degrees: the reading and its rounding.
+    pub(in crate::fix) own_deg: f64,
+    /// Where it was read, before the run to here.
+    pub(super) before: Option<Before>,
+}
+
+/// Where a reading was made, seen from here.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Before {
+    pub(super) run: BackRun,
+    /// One sigma of that place along the run, metres.
+    lengthwise_m: f64,
+    /// The same across it.
+    crosswise_m: f64,
+}
+
+#[derive(Debug, Clone, Copy)]
+pub(super) enum BackRun {
+    /// So many metres along the line; negative when it lies behind.
+    Along(f64),
+    /// A step of the plane, walked by the compass.
+    Step(Point),
+}
+
+impl BackRun {
+    pub(super) fn length_m(self) -> f64 {
+        match self {
+            Self::Along(metres) => metres.abs(),
+            Self::Step(step) => step.length_m(),
+        }
+    }
+}
+
+impl Before {
+    /// One sigma across a ray from there, metres, and how much a reading along it grows with the shared compass error.
+    pub(super) fn across(self, ray: Point) -> (f64, f64) {
+        let BackRun::Step(back) = self.run else { return (self.lengthwise_m, 1.0) };
+        let (aside, distance_m, run_m) = (ray.right().times(1.0 / ray.length_m()), ray.length_m(), back.length_m());
+        let course = back.times(-1.0 / run_m);
+        let across_m = (course.dot(aside) * self.lengthwise_m).hypot(course.right().dot(aside) * self.crosswise_m);
+        // What turns the compass turns the run as well: the place lies aside of where the reading puts it.
+        (across_m, 1.0 - course.right().dot(aside) * run_m / distance_m)
+    }
+}
+
+impl Reading {
+    pub(super) fn new(scene: &Scene<'_>, line: &Line, sighting: usize, reading: NamedBearing, spread_deg: Option<f64>) -> Self {
+        let rounding_deg = scene.trust.graduation_deg / 12f64.sqrt();
+        Self {
+            sighting,
+            plane_deg: line.points().map(|at| scene.norths.to_plane_deg(reading, at)).collect(),
+            own_deg: spread_deg.unwrap_or(scene.trust.reading_spread_deg).hypot(rounding_deg),
+            before: None,
+        }
+    }
+
+    /// The reading as a bearing of the plane, at a share of the way along a piece of the line.
+    pub(in crate::fix) fn piece_plane_deg(&self, piece: usize, share: f64) -> f64 {
+        match (self.plane_deg.get(piece), self.plane_deg.get(piece + 1)) {
+            (Some(start), Some(end)) => start + (end - start) * share,
+            _ => 0.0,
+        }
+    }
+
+    /// Where it was read by one who stands at a place now.
+    pub(super) fn origin(&self, line: &Line, place: LinePlace) -> Point {
+        match self.before.map(|before| before.run) {
+            None => place.at,
+            Some(BackRun::Along(metres)) => line.at(place.along_m + metres).at,
+            Some(BackRun::Step(step)) => place.at.plus(step),
+        }
+    }
+
+    /// The reading as a bearing of the plane at a place; in the middle of a piece when it was read elsewhere.
+    pub(super) fn at(&self, spot: &OnPiece) -> f64 {
+        self.piece_plane_deg(spot.piece, spot.share)
+    }
+}
+
+pub(super) fn running_readings(scene: &Scene<'_>, line: &Line, index: usize, running: &RunningSighting) -> Vec<Reading> {
+    let mut first = Reading::new(scene, line, index, running.first, running.spread_deg);
+    let lengthwise_m = running.run_m * running.run_spread_share;
+    let (run, crosswise_m) = match running.run {
+        Run::Along(Way::Backward) => (BackRun::Along(running.run_m), 0.0),
+        Run::Along(Way::Onward | Way::Either) => (BackRun::Along(-running.run_m), 0.0),
+        Run::Straight(bearing) => {
+            let middle = line.at(line.length_m() / 2.0).at;
+            let step = Point::polar(-running.run_m, scene.norths.to_plane_deg(bearing, middle));
+            (BackRun::Step(step), running.run_m * first.own_deg.to_radians())
+        }
+    };
+    first.before = Some(Before { run, lengthwise_m, crosswise_m });
+    vec![first, Reading::new(scene, line, index, running.second, running.spread_deg)]
+}
+
+/// The direction of a reading at a place, and how far to its sides anything still matters.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Aim {
+    direction: Point,
+    /// Metres aside for a metre ahead; nothing when it reaches all around.
+    slope: Option<f64>,
+}
+
+impl Aim {
+    pub(super) fn new(reading: &Reading, spot: &OnPiece, shared_deg: f64) -> Self {
+        let reach_deg = REACH_SIGMAS.0 * reading.own_deg + REACH_SIGMAS.1 * shared_deg;
+        let slope = (reach_deg <= 80.0).then(|| reach_deg.to_radians().tan());
+        Self { direction: Point::polar(1.0, reading.at(spot)), slope }
+    }
+
+    /// Whether a ray is out of reach, without an arc tangent.
+    pub(super) fn is_far(self, ray: Point, map_m: f64) -> bool {
+        let Some(slope) = self.slope else { return false };
+        let (ahead_m, aside_m) = (self.direction.dot(ray), self.direction.cross(ray).abs());
+        let reach_m = 2.0 * REACH_SIGMAS.0 * map_m;
+        aside_m > ahead_m.max(0.0) * slope + reach_m || ahead_m < -reach_m
+    }
+}

@@ -1,0 +1,209 @@
+//! A scene's sightings prepared for one of its lines.
+
+use super::curve::Curve;
+use super::directed::{Group, OnPiece, Sharp, groups};
+use super::odds::Odds;
+use super::plain::{Plains, plains};
+use super::scene::Scene;
+use super::shared::{Here, Shared};
+use super::steps::Steps;
+use crate::sheet::{Line, LinePlace};
+
+/// The run of a line is weighed as finely as a bearing that spreads by so many metres: a bend turns it within metres.
+pub(super) const LINE_RUN_M: f64 = 16.0;
+/// Most places that the identity of a landmark is summed over, on each line.
+const IDENTITY_PLACES: usize = 500;
+
+/// A scene's sightings prepared for one of its lines.
+#[derive(Debug)]
+pub(super) struct OnLine<'a> {
+    pub(super) line: &'a Line,
+    pub(super) groups: Vec<Group<'a>>,
+    pub(super) plains: Plains<'a>,
+    shared: Shared,
+    pieces: Vec<(LinePlace, LinePlace)>,
+    sharp: Vec<Sharp>,
+    runs_along: bool,
+}
+
+/// The groups that are left when a sighting is left out, by their number: those of the line, and after them the shortened ones.
+#[derive(Debug)]
+struct LeftOut {
+    groups: Vec<usize>,
+}
+
+impl<'a> OnLine<'a> {
+    pub(super) fn new(scene: &'a Scene<'a>, index: usize, line: &'a Line) -> Self {
+        let groups = groups(scene, index, line);
+        let shared_deg = scene.trust.shared_spread_deg.hypot(scene.norths.declination_spread_deg());
+        Self {
+            line,
+            plains: plains(scene, index, line),
+            shared: Shared::over(&groups, shared_deg, scene.wrong_share),
+            pieces: line.pieces().collect(),
+            sharp: groups.iter().flat_map(Group::sharp).collect(),
+            runs_along: groups.iter().any(Group::is_of_line),
+            groups,
+        }
+    }
+
+    /// The place and the piece at a distance along the line; beyond an end, the end.
+    pub(super) fn spot(&self, along_m: f64) -> Option<OnPiece> {
+        let piece = self.pieces.partition_point(|(_, end)| end.along_m < along_m).min(self.pieces.len().saturating_sub(1));
+        let (start, end) = self.pieces.get(piece)?;
+        let inside_m = (along_m - start.along_m).clamp(0.0, end.along_m - start.along_m);
+        let at = start.at.plus(start.direction.times(inside_m));
+        let place = LinePlace { along_m: start.along_m + inside_m, at, direction: start.direction };
+        Some(OnPiece { piece, share: inside_m / (end.along_m - start.along_m), place })
+    }
+
+    /// What the compass readings say along the line; with `apart`, also what they say when one sighting is left out.
+    pub(super) fn curve(&self, steps: Steps, apart: bool) -> Curve {
+        let along_m = self.places(steps);
+        let (ln, without) = self.ln_at_all(&along_m, apart);
+        Curve { along_m, ln, without }
+    }
+
+    /// The same curve with places between where it matters, so that no two of those are farther apart than `near_m`.
+    pub(super) fn refined(&self, curve: &Curve, near_m: f64, matters: impl Fn(f64, f64) -> bool) -> Curve {
+        let mut between: Vec<f64> = Vec::new();
+        for pair in curve.along_m.windows(2) {
+            let [before, after] = pair else { continue };
+            let parts = ((after - before) / near_m).ceil();
+            if parts > 1.0 && matters(*before, *after) {
+                between.extend((1..parts as usize).map(|part| before + (after - before) * part as f64 / parts));
+            }
+        }
+        let (ln, without) = self.ln_at_all(&between, !curve.without.is_empty());
+        let order = merged(&curve.along_m, &between);
+        let all = |old: &[f64], new: &[f64]| {
+            order.iter().filter_map(|(is_new, index)| if *is_new { new } else { old }.get(*index).copied()).collect()
+        };
+        Curve {
+            along_m: all(&curve.along_m, &between),
+            ln: all(&curve.ln, &ln),
+            without: curve.without.iter().zip(&without).map(|(old, new)| all(old, new)).collect(),
+        }
+    }
+
+    /// The logarithm of everything that was observed, in the middle of each step that is told.
+    pub(super) fn logs(&self, curve: &Curve, steps: Steps) -> (f64, Vec<f64>) {
+        let (count, step_m) = steps.told(self.line);
+        let mut cursor = curve.cursor();
+        let middles = (0..count).map(|index| (index as f64 + 0.5) * step_m);
+        let log = |spot: OnPiece| self.plains.ln_at(spot.place) + cursor.at(spot.place.along_m).of(&curve.ln);
+        (step_m, middles.filter_map(|along_m| self.spot(along_m)).map(log).collect())
+    }
+
+    /// The logarithm of everything that was observed at a place.
+    pub(super) fn ln_at(&self, spot: &OnPiece, here: &mut Here, groups: &[usize]) -> f64 {
+        self.shared.look(self.groups.iter(), spot, here);
+        self.plains.ln_at(spot.place) + self.shared.ln_likelihood(here, groups)
+    }
+
+    /// The number of every group.
+    pub(super) fn all_groups(&self) -> Vec<usize> {
+        (0..self.groups.len()).collect()
+    }
+
+    /// Places along the line, the nearer to each other the sharper a reading can be there.
+    fn places(&self, steps: Steps) -> Vec<f64> {
+        let length_m = self.line.length_m();
+        let (_, step_m) = steps.told(self.line);
+        let mut all = vec![step_m / 2.0];
+        let mut at_m = step_m / 2.0;
+        while !self.groups.is_empty() && at_m < length_m - 0.75 * step_m {
+            let next_m = self.spot(at_m).map_or(length_m, |spot| at_m + steps.weighed_m(self.sharpest_m(spot.place)).max(step_m));
+            at_m = next_m.min(length_m - step_m / 2.0);
+            all.push(at_m);
+        }
+        all
+    }
+
+    /// The smallest spread that a reading can leave at a place, metres.
+    fn sharpest_m(&self, place: LinePlace) -> f64 {
+        let of_marks = self.sharp.iter().map(|sharp| sharp.spread_m2(place.at)).fold(f64::INFINITY, f64::min).sqrt();
+        if self.runs_along { of_marks.min(LINE_RUN_M) } else { of_marks }
+    }
+
+    fn ln_at_all(&self, along_m: &[f64], apart: bool) -> (Vec<f64>, Vec<Vec<f64>>) {
+        let sightings = if apart { self.directed_sightings() } else { Vec::new() };
+        let (shortened, left_out) = self.left_out(&sightings);
+        let all = self.all_groups();
+        let (mut here, mut ln) = (Here::default(), Vec::with_capacity(along_m.len()));
+        let mut without = vec![Vec::with_capacity(along_m.len()); left_out.len()];
+        for spot in along_m.iter().filter_map(|along_m| self.spot(*along_m)) {
+            self.shared.look(self.groups.iter().chain(&shortened), &spot, &mut here);
+            ln.push(self.shared.ln_likelihood(&mut here, &all));
+            for (out, without) in left_out.iter().zip(&mut without) {
+                without.push(self.shared.ln_likelihood(&mut here, &out.groups));
+            }
+        }
+        (ln, without)
+    }
+
+    /// The sightings that have readings, in the order of [`Curve::without`].
+    pub(super) fn directed_sightings(&self) -> Vec<usize> {
+        let mut all: Vec<usize> = self.groups.iter().flat_map(|group| group.sightings.iter().copied()).collect();
+        all.sort_unstable();
+        all
+    }
+
+    /// What is left without each of the sightings: groups that lose one of several readings are made anew.
+    fn left_out(&self, sightings: &[usize]) -> (Vec<Group<'a>>, Vec<LeftOut>) {
+        let mut shortened: Vec<Group<'a>> = Vec::new();
+        let of = |sighting: &usize| {
+            let mut groups = Vec::new();
+            for (index, group) in self.groups.iter().enumerate() {
+                match group.without(*sighting) {
+                    None => groups.push(index),
+                    Some(rest) if rest.readings.is_empty() => {}
+                    Some(rest) => {
+                        groups.push(self.groups.len() + shortened.len());
+                        shortened.push(rest);
+                    }
+                }
+            }
+            LeftOut { groups }
+        };
+        let left_out = sightings.iter().map(of).collect();
+        (shortened, left_out)
+    }
+
+    /// For each group of several candidates: its number, and the share of the probability on this line that each of them has.
+    pub(super) fn identities(&self, odds: &Odds) -> Vec<(usize, Vec<f64>)> {
+        let several = self.groups.iter().enumerate().filter(|(_, group)| group.candidates.len() > 1);
+        let mut shares: Vec<(usize, Vec<f64>)> = several.map(|(index, group)| (index, vec![0.0; group.candidates.len()])).collect();
+        let stride = if shares.is_empty() { odds.per_m.len() } else { odds.per_m.len() / IDENTITY_PLACES }.max(1);
+        let mut here = Here::default();
+        for (index, density) in odds.per_m.iter().enumerate().step_by(stride).filter(|(_, density)| **density > 0.0) {
+            let Some(spot) = self.spot(odds.along_m(index)) else { continue };
+            let given = self.shared.identities(&self.groups, &spot, &mut here);
+            for (group, shares) in &mut shares {
+                let given = given.get(*group).into_iter().flatten();
+                shares.iter_mut().zip(given).for_each(|(share, given)| *share += density * given);
+            }
+        }
+        shares
+    }
+
+    /// The error that the compass readings share, for one who stands at a place: its mean and one sigma, degrees.
+    pub(super) fn shared_deg(&self, along_m: f64) -> (f64, f64) {
+        self.spot(along_m).map_or((0.0, self.shared.spread_deg), |spot| self.shared.given_place(&self.groups, &spot))
+    }
+}
+
+/// Two lists in one order: which of them each entry is from (the second?), and its number there.
+fn merged(first: &[f64], second: &[f64]) -> Vec<(bool, usize)> {
+    let mut order = Vec::with_capacity(first.len() + second.len());
+    let mut next = 0;
+    for (index, value) in first.iter().enumerate() {
+        while second.get(next).is_some_and(|other| other < value) {
+            order.push((true, next));
+            next += 1;
+        }
+        order.push((false, index));
+    }
+    order.extend((next..second.len()).map(|index| (true, index)));
+    order
+}

@@ -1,0 +1,317 @@
+//! What the compass readings say at one place, with the error that they share summed out.
+
+use std::f64::consts::TAU;
+
+use super::directed::{Group, Lobe, OnPiece, Residual, Residuals};
+use crate::measure::{normal_nodes, signed_difference_deg};
+
+/// Nodes over the shared compass error: at least, and at most.
+const SHARED_NODES: (f64, f64) = (19.0, 301.0);
+/// Nodes over the map error that several readings of one landmark share, where it is not small beside them.
+const MAP_NODES: (f64, f64) = (9.0, 201.0);
+/// A map error of at most this share of the spread that the readings leave together is small: three nodes sum it out to 1e-3.
+const SMALL_SHARE: f64 = 0.35;
+/// Beyond so many sigmas a normal density is nothing beside that of a wrong reading.
+const NOTHING_SIGMAS: f64 = 9.0;
+
+/// The shared compass error: its sigma in degrees, and nodes close enough together for the sharpest reading.
+#[derive(Debug)]
+pub(super) struct Shared {
+    pub(super) spread_deg: f64,
+    nodes: Vec<(f64, f64)>,
+    /// Share of readings that are plainly wrong.
+    wrong: f64,
+}
+
+/// One place, as the groups look from it; kept from place to place, to be filled again.
+#[derive(Debug, Default)]
+pub(super) struct Here {
+    groups: Vec<GroupHere>,
+    product: Vec<f64>,
+}
+
+/// One group at a place. Likelihoods are multiples of "all of its readings are plainly wrong".
+#[derive(Debug, Default)]
+struct GroupHere {
+    /// Chance of all identities together, in sight.
+    whole: f64,
+    round_deg: f64,
+    /// The chance of each candidate, in sight.
+    weights: Vec<f64>,
+    /// What is in reach of a reading.
+    lobes: Vec<Lobe>,
+    /// The likelihood for each node of the shared error.
+    given: Vec<f64>,
+}
+
+impl Shared {
+    pub(super) fn over(groups: &[Group<'_>], spread_deg: f64, wrong: f64) -> Self {
+        let own = groups.iter().flat_map(|group| &group.readings).map(|reading| reading.own_deg);
+        let sharpest_deg = own.fold(f64::INFINITY, f64::min);
+        let count = (18.0 * spread_deg / sharpest_deg).clamp(SHARED_NODES.0, SHARED_NODES.1);
+        Self { spread_deg, nodes: normal_nodes(spread_deg, count as usize), wrong }
+    }
+
+    /// Looks at the groups from a place; the likelihoods by node are reckoned where more than one of them has anything in reach.
+    pub(super) fn look<'a>(&self, groups: impl Iterator<Item = &'a Group<'a>>, spot: &OnPiece, here: &mut Here) {
+        let mut count = 0;
+        for group in groups {
+            if here.groups.len() == count {
+                here.groups.push(GroupHere::default());
+            }
+            if let Some(slot) = here.groups.get_mut(count) {
+                slot.look(group, spot, self.spread_deg);
+            }
+            count += 1;
+        }
+        here.groups.truncate(count);
+        let in_reach = here.groups.iter().filter(|group| !group.lobes.is_empty()).count();
+        if in_reach > 1 || here.groups.iter().any(|group| !group.is_single()) {
+            self.by_node(here);
+        }
+    }
+
+    fn by_node(&self, here: &mut Here) {
+        for group in &mut here.groups {
+            let whole = group.whole;
+            group.given.clear();
+            group.given.resize(self.nodes.len(), whole);
+            for lobe in &group.lobes {
+                lobe.add(group.round_deg, self, &mut group.given);
+            }
+        }
+    }
+
+    /// Logarithm of the likelihood of all readings of some groups, the shared error summed out.
+    pub(super) fn ln_likelihood(&self, here: &mut Here, of: &[usize]) -> f64 {
+        let mut out_of_reach = 1.0;
+        let (mut near, mut only) = (0, None);
+        here.product.clear();
+        for group in of.iter().filter_map(|index| here.groups.get(*index)) {
+            if group.lobes.is_empty() {
+                out_of_reach *= group.whole;
+                continue;
+            }
+            near += 1;
+            only = Some(group);
+            if here.product.is_empty() {
+                here.product.extend_from_slice(&group.given);
+            } else {
+                here.product.iter_mut().zip(&group.given).for_each(|(product, given)| *product *= given);
+            }
+        }
+        let in_reach = match only {
+            None => 1.0,
+            Some(group) if near == 1 && group.is_single() => group.spread_by(self),
+            Some(_) => self.nodes.iter().zip(&here.product).map(|((_, weight), product)| weight * product).sum(),
+        };
+        (out_of_reach * in_reach).ln()
+    }
+
+    /// The odds of each candidate of every group at a place, the shared error summed out; those of each group sum to 1.
+    pub(super) fn identities(&self, groups: &[Group<'_>], spot: &OnPiece, here: &mut Here) -> Vec<Vec<f64>> {
+        self.look(groups.iter(), spot, here);
+        self.by_node(here);
+        (0..groups.len()).filter_map(|wanted| self.identity(here, wanted)).collect()
+    }
+
+    fn identity(&self, here: &Here, wanted: usize) -> Option<Vec<f64>> {
+        let others = here.groups.iter().enumerate().filter(|(index, _)| *index != wanted).map(|(_, group)| group);
+        let by_others = self.weights_given(others);
+        let own = here.groups.get(wanted)?;
+        let of_all: f64 = by_others.iter().sum();
+        let mut odds: Vec<f64> = own.weights.iter().map(|weight| weight * of_all).collect();
+        for lobe in &own.lobes {
+            let mut given = vec![lobe.weight; self.nodes.len()];
+            lobe.add(own.round_deg, self, &mut given);
+            if let Some(share) = odds.get_mut(lobe.candidate) {
+                *share = given.iter().zip(&by_others).map(|(given, weight)| given * weight).sum();
+            }
+        }
+        let total: f64 = odds.iter().sum();
+        odds.iter_mut().for_each(|share| *share /= total);
+        Some(odds)
+    }
+
+    /// Mean and one sigma of the shared error at a place, degrees.
+    pub(super) fn given_place(&self, groups: &[Group<'_>], spot: &OnPiece) -> (f64, f64) {
+        let mut here = Here::default();
+        self.look(groups.iter(), spot, &mut here);
+        self.by_node(&mut here);
+        let weights = self.weights_given(here.groups.iter());
+        let total: f64 = weights.iter().sum();
+        let weighed = || self.nodes.iter().zip(&weights).map(|((shared, _), weight)| (*shared, weight / total));
+        let mean: f64 = weighed().map(|(shared, weight)| shared * weight).sum();
+        let variance: f64 = weighed().map(|(shared, weight)| (shared - mean).powi(2) * weight).sum();
+        (mean, variance.sqrt())
+    }
+
+    /// The weight of each node with the likelihood of some groups there.
+    fn weights_given<'b>(&self, groups: impl Iterator<Item = &'b GroupHere>) -> Vec<f64> {
+        let mut weights: Vec<f64> = self.nodes.iter().map(|(_, weight)| *weight).collect();
+        for group in groups {
+            weights.iter_mut().zip(&group.given).for_each(|(weight, given)| *weight *= given / group.whole);
+        }
+        weights
+    }
+}
+
+impl GroupHere {
+    fn look(&mut self, group: &Group<'_>, spot: &OnPiece, shared_deg: f64) {
+        self.round_deg = group.round_deg();
+        self.given.clear();
+        self.lobes.clear();
+        group.weights(spot.place, &mut self.weights);
+        self.whole = self.weights.iter().sum();
+        group.lobes(spot, shared_deg, &self.weights, &mut self.lobes);
+    }
+
+    /// Whether every candidate in reach was read once only: the shared error then only widens the reading's own.
+    fn is_single(&self) -> bool {
+        self.lobes.iter().all(|lobe| matches!(lobe.residuals, Residuals::One(_)))
+    }
+
+    /// Likelihood of single readings with the spread of the shared error taken into their own.
+    fn spread_by(&self, shared: &Shared) -> f64 {
+        let above = |lobe: &Lobe| match &lobe.residuals {
+            Residuals::One(one) => {
+                lobe.weight * Bell::new(one.own_deg.hypot(lobe.map_deg).hypot(shared.spread_deg), self.round_deg, shared.wrong).at(one.deg)
+            }
+            Residuals::Several(_) => 0.0,
+        };
+        self.whole + self.lobes.iter().map(above).sum::<f64>()
+    }
+}
+
+impl Lobe {
+    /// Adds, for each node of the shared error, by how much more likely the readings are than wrong ones.
+    fn add(&self, round_deg: f64, shared: &Shared, given: &mut [f64]) {
+        match &self.residuals {
+            Residuals::One(one) => {
+                let bell = Bell::new(one.own_deg.hypot(self.map_deg), round_deg, shared.wrong);
+                bell.add(one.deg, one.gain, self.weight, &shared.nodes, given);
+            }
+            Residuals::Several(several) => self.add_several(several, round_deg, shared, given),
+        }
+    }
+
+    fn add_several(&self, several: &[Residual], round_deg: f64, shared: &Shared, given: &mut [f64]) {
+        let sharpest_deg = several.iter().map(|one| one.own_deg).fold(f64::INFINITY, f64::min);
+        let map_nodes = map_nodes(self.map_deg, sharpest_deg / (several.len() as f64).sqrt());
+        let (mut one_reading, mut all_readings) = (vec![0.0; given.len()], vec![0.0; given.len()]);
+        for (map_deg, weight) in map_nodes {
+            all_readings.fill(self.weight * weight);
+            for one in several {
+                one_reading.fill(1.0);
+                let bell = Bell::new(one.own_deg, round_deg, shared.wrong);
+                bell.add(one.deg - one.map_gain * map_deg, one.gain, 1.0, &shared.nodes, &mut one_reading);
+                all_readings.iter_mut().zip(&one_reading).for_each(|(all, one)| *all *= one);
+            }
+            given.iter_mut().zip(&all_readings).for_each(|(given, all)| *given += all);
+        }
+        given.iter_mut().for_each(|given| *given -= self.weight);
+    }
+}
+
+/// Nodes over the map error beside readings that together spread by so much.
+///
+/// # References
+/// Gauss and Hermite's three nodes where it is small (Abramowitz and Stegun 1964, 25.4.46).
+fn map_nodes(map_deg: f64, sharpest_deg: f64) -> Vec<(f64, f64)> {
+    if map_deg <= SMALL_SHARE * sharpest_deg {
+        let off_deg = 3f64.sqrt() * map_deg;
+        return vec![(-off_deg, 1.0 / 6.0), (0.0, 2.0 / 3.0), (off_deg, 1.0 / 6.0)];
+    }
+    let count = (18.0 * map_deg / sharpest_deg).clamp(MAP_NODES.0, MAP_NODES.1);
+    normal_nodes(map_deg, count as usize)
+}
+
+/// Density of a bearing's residual where the reading is not plainly wrong, as a multiple of the uniform density of those that are.
+#[derive(Debug, Clone, Copy)]
+struct Bell {
+    per_deg: f64,
+    peak: f64,
+}
+
+impl Bell {
+    fn new(spread_deg: f64, round_deg: f64, wrong: f64) -> Self {
+        Self { per_deg: 1.0 / spread_deg, peak: (1.0 - wrong) * round_deg / (wrong * spread_deg * TAU.sqrt()) }
+    }
+
+    /// Adds the density for each of evenly spaced nodes of the shared error.
+    ///
+    /// From node to node a normal density changes by a factor that itself changes by a constant one: it is told once, at the node
+    /// nearest its peak, and grown from there to both sides, where it only falls.
+    fn add(self, deg: f64, gain: f64, weight: f64, nodes: &[(f64, f64)], given: &mut [f64]) {
+        let (Some((first, _)), Some((second, _))) = (nodes.first(), nodes.get(1)) else {
+            given.iter_mut().zip(nodes).for_each(|(given, (shared_deg, _))| *given += weight * self.at(deg - gain * shared_deg));
+            return;
+        };
+        if deg.abs() + (gain * first).abs() > 180.0 {
+            given.iter_mut().zip(nodes).for_each(|(given, (shared_deg, _))| *given += weight * self.at(deg - gain * shared_deg));
+            return;
+        }
+        let (start, step) = ((deg - gain * first) * self.per_deg, gain * (second - first) * self.per_deg);
+        let last = nodes.len() - 1;
+        let middle = if step == 0.0 { 0 } else { (start / step).round().clamp(0.0, last as f64) as usize };
+        let sigmas = start - step * middle as f64;
+        if sigmas.abs() > NOTHING_SIGMAS {
+            return;
+        }
+        let (peak, bend) = (weight * self.peak * (-0.5 * sigmas * sigmas).exp(), (-step * step).exp());
+        let (down, up) = given.split_at_mut(middle.min(given.len()));
+        grow(peak, (step * sigmas - 0.5 * step * step).exp(), bend, up.iter_mut());
+        let below = (-step * sigmas - 0.5 * step * step).exp();
+        grow(peak * below, below * bend, bend, down.iter_mut().rev());
+    }
+
+    fn at(self, residual_deg: f64) -> f64 {
+        let turned_deg = if residual_deg.abs() <= 180.0 { residual_deg } else { signed_difference_deg(residual_deg, 0.0) };
+        let sigmas = turned_deg * self.per_deg;
+        if sigmas.abs() > NOTHING_SIGMAS { 0.0 } else { self.peak * (-0.5 * sigmas * sigmas).exp() }
+    }
+}
+
+/// Adds a value, and then each time the value before times a factor that is bent from one to the next.
+fn grow<'b>(mut value: f64, mut factor: f64, bend: f64, into: impl Iterator<Item = &'b mut f64>) {
+    for one in into {
+        *one += value;
+        value *= factor;
+        factor *= bend;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Bell, SMALL_SHARE, map_nodes};
+    use crate::measure::normal_nodes;
+
+    #[test]
+    fn three_nodes_sum_a_small_map_error_out() {
+        let own = 2.6;
+        for readings in [vec![0.5, -1.0], vec![3.0, 2.0, -1.0], vec![9.0, 8.0, 7.0, 9.5]] {
+            let map = SMALL_SHARE * own / (readings.len() as f64).sqrt();
+            let bell = Bell::new(own, 360.0, 0.02);
+            let given = |map_deg: f64| readings.iter().map(|deg| 1.0 + bell.at(deg - map_deg)).product::<f64>();
+            let sum = |nodes: Vec<(f64, f64)>| nodes.into_iter().map(|(map_deg, weight)| weight * given(map_deg)).sum::<f64>();
+            let (few, many) = (sum(map_nodes(map, own / (readings.len() as f64).sqrt())), sum(normal_nodes(map, 201)));
+            assert!((few / many - 1.0).abs() < 1e-3, "{readings:?}: {few} {many}");
+        }
+    }
+
+    #[test]
+    fn grown_from_node_to_node_the_density_is_the_same() {
+        let bell = Bell::new(2.6, 360.0, 0.02);
+        for (spread, count) in [(1.5, 19), (3.0, 301), (0.0, 19)] {
+            let nodes = normal_nodes(spread, count);
+            for (deg, gain) in [(0.0, 1.0), (4.0, 1.0), (-21.0, 0.4), (170.0, 1.0), (-179.0, 1.0), (3.0, -0.7), (2.0, 0.0)] {
+                let mut grown = vec![1.0; nodes.len()];
+                bell.add(deg, gain, 0.3, &nodes, &mut grown);
+                for (grown, (shared, _)) in grown.iter().zip(&nodes) {
+                    let direct = 1.0 + 0.3 * bell.at(deg - gain * shared);
+                    assert!((grown / direct - 1.0).abs() < 1e-9, "{deg} {gain} {shared}: {grown} {direct}");
+                }
+            }
+        }
+    }
+}
