@@ -10,7 +10,7 @@ import org.robolectric.annotation.Config
 @RunWith(RobolectricTestRunner::class)
 class ShotsTest {
     /** Those of the README, or the scenes named by `-Dgatepost.scenes=beside0,pad`. */
-    private fun asked() = (System.getProperty("gatepost.scenes") ?: "beside1,pad,foot,where,follow").split(",")
+    private fun asked() = (System.getProperty("gatepost.scenes") ?: "beside0,beside1,ask-here,open2,pad,foot,where,follow").split(",")
 
     @Test @Config(qualifiers = "w360dp-h740dp-port-hdpi") fun small() = listOf(Lighting.DAY to "small", Lighting.NIGHT to "small-night").forEach { (light, name) ->
         for (scene in scenes.filter { it.name in asked() }) scene.open(light).shoot("${scene.name}-$name")
