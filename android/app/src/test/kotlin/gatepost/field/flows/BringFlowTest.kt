@@ -57,7 +57,7 @@ class BringFlowTest {
         beforeTheTrip()
         val without = heights()
         chooses(tiltedPlain().toByteArray())
-        sees("The file is brought in.")
+        sees("The file is being read")
         sees("0\u00a0%")
         work()
         sees("does not say in which grid")
