@@ -1,3 +1,5 @@
+internal import GatepostBridge
+
 /// A bearing as it is typed: figures, what they count, from which north.
 public struct Bearing: Codable, Equatable, Sendable {
     public enum North: String, Codable, Sendable {
