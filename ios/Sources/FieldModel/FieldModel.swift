@@ -76,6 +76,7 @@ public final class FieldModel {
 
     /// Asks beside all that is shown: nothing is published. A refusal is told by its sentence.
     func consult(_ question: Record) -> (said: [String], answer: GatepostBridge.Answer?) {
+        guard bringing == nil else { return ([], nil) }
         do {
             let reply = try opened().take(record: question.at(time))
             return (reply.said, reply.answer)
