@@ -1,15 +1,17 @@
-"""Sightlines against a dense line of sight, the chance against a Monte Carlo sum, dead ground against both."""
+"""Sightlines against a dense line of sight, the chance against draws of the errors, dead ground against samples."""
 
 import numpy as np
 
 from common import FALL, GEOD, Ground, ask
 
 EYE_M = 1.7
-COARSE = 8  # samples to a cell; fine ones: every edge of a cell and 200 to it
+ABOVES_M = (0.0, 10.0)
 NARROW_M = 0.5
 GRAZING_M = 0.5
 LEAST_EQUAL = 0.995
-DRAWS = 10_000
+DRAWS = 20_000
+PER_PIECE = 8
+WORST_CHANCE, MEAN_CHANCE = 0.1, 0.01
 
 
 def distances_m(ground, eye, columns, rows):
@@ -19,28 +21,30 @@ def distances_m(ground, eye, columns, rows):
     return GEOD.inv(lon0, lat0, lon, lat)[2]
 
 
-def clearances(ground, eye, target, above_m, length_m, per_cell):
-    """Clearance at dense samples between both ends, for many targets of one count of samples."""
-    column, row = (np.asarray(part, float)[:, None] for part in target)
-    cells = np.maximum(np.abs(column - eye[0]), np.abs(row - eye[1])).max()
-    count = max(int(np.ceil(cells * per_cell)), 2)
-    t = np.arange(1, count)[None, :] / count
-    ground_m = ground.at(eye[0] + (column - eye[0]) * t, eye[1] + (row - eye[1]) * t)
-    eye_m = ground.at(np.array([float(eye[0])]), np.array([float(eye[1])]))[0] + eye[2]
-    object_m = ground.at(column, row) + above_m
-    length_m = np.asarray(length_m)[:, None]
-    return eye_m * (1 - t) + object_m * t - FALL * length_m**2 * t * (1 - t) - ground_m
+def least_m(ground, eye, columns, rows, aboves_m):
+    """Least clearance to every target from an eye on a post, for each height of the targets, ends left out.
 
-
-def least_m(ground, eye, columns, rows, above_m, per_cell):
-    """Least clearance to every target, ends left out."""
+    Samples stand where the sight goes from cell to cell and halfway between the edges along its longer axis.
+    """
     length_m = distances_m(ground, eye, columns, rows)
-    cells = np.maximum(np.abs(columns - eye[0]), np.abs(rows - eye[1]))
-    least = np.full(len(columns), np.inf)
-    for some in np.array_split(np.argsort(cells), max(len(columns) // 500, 1)):
-        gaps = clearances(ground, eye, (columns[some], rows[some]), above_m, length_m[some], per_cell)
-        least[some] = gaps.min(axis=1)
+    apart = np.abs(np.stack([columns - eye[0], rows - eye[1]]))
+    least = np.full((len(aboves_m), len(columns)), np.inf)
+    for count in (2 * apart.max(axis=0), apart.min(axis=0)):
+        for samples in np.unique(count[count > 1]):
+            some = np.flatnonzero(count == samples)
+            t = np.arange(1, samples)[None, :] / samples
+            gap = gaps_m(ground, eye, (columns[some], rows[some]), length_m[some], t)
+            for i, above_m in enumerate(aboves_m):
+                least[i, some] = np.minimum(least[i, some], (gap + above_m * t).min(axis=1))
     return least
+
+
+def gaps_m(ground, eye, target, length_m, t):
+    """Clearance above the ground of sights to the ground at their targets, at shares of the way."""
+    column, row = (np.asarray(part, float)[:, None] for part in target)
+    under_m = ground.at(eye[0] + (column - eye[0]) * t, eye[1] + (row - eye[1]) * t)
+    eye_m = ground.at(np.array([float(eye[0])]), np.array([float(eye[1])]))[0] + eye[2]
+    return eye_m * (1 - t) + ground.at(column, row) * t - FALL * length_m[:, None] ** 2 * t * (1 - t) - under_m
 
 
 def views(tally, binary, z):
@@ -48,13 +52,12 @@ def views(tally, binary, z):
     ground = Ground("real", z)
     rows, columns = (part.ravel() for part in np.indices(z.shape))
     for name, eye in (("peak", (219, 297, EYE_M)), ("slope", (150, 150, EYE_M)), ("hollow", (347, 288, EYE_M))):
-        for above_m in (0.0, 10.0):
+        there = (columns != eye[0]) | (rows != eye[1])
+        for above_m, least in zip(ABOVES_M, least_m(ground, eye, columns[there], rows[there], ABOVES_M)):
             answer = ask(binary, ground, {"view": {"eye": list(map(float, eye)), "above_m": above_m}})
             ours = np.array([np.nan if margin is None else margin for margin in answer["margins_m"]])
-            there = (columns != eye[0]) | (rows != eye[1])
-            least = least_m(ground, eye, columns[there], rows[there], above_m, COARSE)
             seen = ours[there] >= -1e-6
-            # Coarse samples see too little of the ground: what they let pass narrowly is decided by fine ones.
+            # Between the samples the ground may stand higher: what they let pass narrowly is decided by fine ones.
             doubtful = np.flatnonzero(((least >= 0.0) & (least < NARROW_M)) | (seen != (least >= 0.0)))
             for i in doubtful:
                 pair = [list(map(float, eye)), [float(columns[there][i]), float(rows[there][i]), above_m]]
@@ -71,12 +74,8 @@ def views(tally, binary, z):
 def margin_m(ground, pair):
     """The margin by its definition, from samples at every edge of a cell and 200 to a cell; and whether all is above the ground."""
     (column, row, eye_m), (to_column, to_row, above_m) = pair
-    t = [np.linspace(0, 1, int(200 * max(abs(to_column - column), abs(to_row - row))) + 50)]
-    for start, end in ((column, to_column), (row, to_row)):
-        if start != end:
-            low, high = sorted((start, end))
-            t.append((np.arange(np.ceil(low), np.floor(high) + 1) - start) / (end - start))
-    t = np.unique(np.concatenate(t))
+    t = np.linspace(0, 1, int(200 * max(abs(to_column - column), abs(to_row - row))) + 50)
+    t = np.unique(np.concatenate([t, edges(pair)]))
     z = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
     gap = (z[0] + eye_m) * (1 - t) + (z[-1] + above_m) * t - FALL * reach_m(ground, pair) ** 2 * t * (1 - t) - z
     low = np.flatnonzero((gap[1:-1] < gap[:-2]) & (gap[1:-1] <= gap[2:])) + 1
@@ -123,10 +122,25 @@ def doubtful(binary, ground, rng, count):
     return [pairs[i] for i in picked], [sights[i] for i in picked]
 
 
+def edges(pair):
+    """Shares of the way at which it goes from cell to cell, both ends among them."""
+    (column, row, _), (to_column, to_row, _) = pair
+    t = [np.array([0.0, 1.0])]
+    for start, end in ((column, to_column), (row, to_row)):
+        if start != end:
+            low, high = sorted((start, end))
+            t.append((np.arange(np.ceil(low), np.floor(high) + 1) - start) / (end - start))
+    return np.concatenate(t)
+
+
 def doubtful_shares(ground, pair, sigma_m):
-    """Shares of the way, 16 to a cell and both ends, where the ground is less than 4.5 sigma of a difference below the sight."""
-    eye, end = (np.array(part[:2]) for part in pair)
-    t = np.linspace(0, 1, int(np.abs(end - eye).max() * 16) + 2)
+    """Shares of the way where the ground is less than 4.5 sigma of a difference below the sight, and both ends.
+
+    In each cell the errors and the ground run as parabolas. So much may happen in the shortest piece between two edges, a metre before a
+    crest or the object, that each gets its own samples, `PER_PIECE` of them.
+    """
+    t = np.unique(edges(pair))
+    t = np.append((t[:-1, None] + np.diff(t)[:, None] * np.arange(PER_PIECE) / PER_PIECE).ravel(), 1.0)
     near = fixed_m(ground, pair, t) < 4.5 * np.sqrt(2) * sigma_m
     near[[0, -1]] = True
     return t[near]
@@ -143,35 +157,30 @@ def posts_under(ground, pair, t):
     return number, np.stack([weight for _, _, weight in corners])
 
 
-def monte_carlo(ground, pair, sigma_m, correlation_m, rng):
-    """Share of draws in which an object is in sight; errors at the posts, correlated over the plane, bilinear between."""
+def over_plane(ground, pair, sigma_m, correlation_m, rng, draws=DRAWS):
+    """Share of draws in which an object is in sight: an error for each post, related to the others' by their distance, bilinear between."""
     t = doubtful_shares(ground, pair, sigma_m)
     number, weight = posts_under(ground, pair, t)
     posts, place = np.unique(number, return_inverse=True)
-    place = place.reshape(number.shape)
     east_m, south_m = spacing_m(ground, pair[0][1])
     at = np.column_stack([posts % ground.z.shape[1] * east_m, posts // ground.z.shape[1] * south_m])
+    shares = np.zeros((len(t), len(posts)))
+    for corner in range(4):
+        np.add.at(shares, (np.arange(len(t)), place.reshape(number.shape)[corner]), weight[corner])
     apart_m = np.hypot(*(at[:, None, :] - at[None, :, :]).transpose(2, 0, 1))
-    root = np.linalg.cholesky(np.exp(-apart_m / correlation_m) + 1e-9 * np.eye(len(posts)))
-    errors = sigma_m * rng.standard_normal((DRAWS, len(posts))) @ root.T
-    return clear_share(ground, pair, t, sum(weight[i] * errors[:, place[i]] for i in range(4)))
+    return clear_share(ground, pair, t, shares, sigma_m, np.exp(-apart_m / correlation_m), rng, draws)
 
 
-def along_ray(ground, pair, sigma_m, correlation_m, rng):
-    """The same with errors at nodes along the ray, straight between them: the sums our own chance is to be."""
-    t = doubtful_shares(ground, pair, sigma_m)
-    length_m = reach_m(ground, pair)
-    eye, end = (np.array(part[:2]) for part in pair)
-    apart_m = max(length_m / np.hypot(*(end - eye)), correlation_m / 10)
-    nodes = min(max(round(length_m / apart_m), 1), 256)
-    shared = np.exp(-length_m / nodes / correlation_m)
-    errors = np.empty((DRAWS, nodes + 1))
-    errors[:, 0] = rng.standard_normal(DRAWS)
-    for i in range(1, nodes + 1):
-        errors[:, i] = shared * errors[:, i - 1] + np.sqrt(1 - shared**2) * rng.standard_normal(DRAWS)
-    before = np.minimum((t * nodes).astype(int), nodes - 1)
-    share = t * nodes - before
-    return clear_share(ground, pair, t, sigma_m * (errors[:, before] * (1 - share) + errors[:, before + 1] * share))
+def clear_share(ground, pair, t, shares, sigma_m, correlation, rng, draws):
+    """Share of the draws in which no sample stands above the sight; `shares`: what of each error comes to each sample."""
+    root = np.linalg.cholesky(correlation + 1e-9 * np.eye(len(correlation)))
+    errors = sigma_m * shares @ root
+    lifts = (errors[:1] * (1 - t[:, None]) + errors[-1:] * t[:, None] - errors)[1:-1].astype(np.float32)
+    least = (-1e-6 - fixed_m(ground, pair, t)[1:-1, None]).astype(np.float32)
+    clear = 0
+    for _ in range(draws // 2000):
+        clear += (lifts @ rng.standard_normal((len(root), 2000), np.float32) >= least).all(axis=0).sum()
+    return clear / draws
 
 
 def fixed_m(ground, pair, t):
@@ -179,12 +188,6 @@ def fixed_m(ground, pair, t):
     (column, row, eye_m), (to_column, to_row, above_m) = pair
     z = ground.at(column + (to_column - column) * t, row + (to_row - row) * t)
     return (z[0] + eye_m) * (1 - t) + (z[-1] + above_m) * t - FALL * reach_m(ground, pair) ** 2 * t * (1 - t) - z
-
-
-def clear_share(ground, pair, t, errors):
-    """Share of the draws in which no sample stands above the sight."""
-    gaps = fixed_m(ground, pair, t) + errors[:, :1] * (1 - t) + errors[:, -1:] * t - errors
-    return (gaps[:, 1:-1] >= -1e-6).all(axis=1).mean()
 
 
 def spacing_m(ground, row):
@@ -205,17 +208,34 @@ def chances(tally, binary, z):
         ground = Ground("real", z, sigma_m=sigma_m, correlation_m=correlation_m)
         pairs, sights = doubtful(binary, ground, rng, count)
         ours = np.array([sight["chance"] for sight in sights])
-        on_ray = np.array([along_ray(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
-        on_plane = np.array([monte_carlo(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
-        name = f"chance with {sigma_m} m over {correlation_m} m"
-        off = np.abs(ours - on_ray)
-        told = f"{count} sights near grazing: worst {off.max():.4f}, mean {off.mean():.4f}"
-        tally.check(f"{name} against draws along the ray", off.max() < 0.02 and off.mean() < 0.006, told)
-        off = np.abs(ours - on_plane)
-        told = f"worst {off.max():.3f}, mean {off.mean():.3f}; mean chance {ours.mean():.3f} and {on_plane.mean():.3f}"
-        tally.check(f"{name} against draws over the plane", off.max() < 0.1 and off.mean() < 0.02, told)
+        drawn = np.array([over_plane(ground, pair, sigma_m, correlation_m, rng) for pair in pairs])
+        off = np.abs(ours - drawn)
+        told = f"{count} sights near grazing: worst {off.max():.4f}, mean {off.mean():.4f}; mean chance {ours.mean():.3f} and {drawn.mean():.3f}"
+        name = f"chance with {sigma_m} m over {correlation_m} m against draws of every post"
+        tally.check(name, off.max() < WORST_CHANCE and off.mean() < MEAN_CHANCE, told)
         normal = np.array([one_normal(sight["margin_m"], sigma_m) for sight in sights])
-        print(f"   one normal at the least margin would be off by {np.abs(normal - on_plane).mean():.3f} on the mean")
+        print(f"   one normal at the least margin would be off by {np.abs(normal - drawn).mean():.3f} on the mean")
+
+
+def placed_roughly(tally, binary, z):
+    """The chance where the object's own place is known to 10 m, near crests among others: draws of its place, then of the heights."""
+    rng = np.random.default_rng(20261126)
+    for sigma_m, correlation_m, places in ((3.0, 300.0, 40), (1.0, 100.0, 40)):
+        ground = Ground("real", z, sigma_m=sigma_m, correlation_m=correlation_m)
+        pairs, exact = doubtful(binary, ground, rng, 400)
+        near = [i for i, sight in enumerate(exact) if 0.02 < sight["chance"] < 0.98][:20]
+        sights = ask(binary, ground, {"sights": {"pairs": [pairs[i] for i in near], "spread_m": 10.0}})
+        ours, fixed, drawn = np.array([sight["chance"] for sight in sights]), np.array([exact[i]["chance"] for i in near]), []
+        for i in near:
+            eye, (column, row, above_m) = pairs[i]
+            east_m, south_m = spacing_m(ground, row)
+            # Each place beside its mirror image: what is even in the steps cancels.
+            steps = rng.standard_normal((places // 2, 2)) * 10.0 / np.array([east_m, south_m])
+            ends = np.array([column, row]) + np.concatenate([steps, -steps])
+            drawn.append(np.mean([over_plane(ground, [eye, [*end, above_m]], sigma_m, correlation_m, rng, 2000) for end in ends]))
+        off, without = np.abs(ours - drawn), np.abs(fixed - np.array(drawn))
+        told = f"{len(near)} sights: worst {off.max():.3f}, mean {off.mean():.3f}; a place known exactly would be off by {without.mean():.3f} on the mean"
+        tally.check(f"chance with {sigma_m} m over {correlation_m} m to a place known to 10 m", off.max() < 0.1 and off.mean() < without.mean() / 2, told)
 
 
 def one_normal(margin_m, sigma_m):

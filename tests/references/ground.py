@@ -73,26 +73,29 @@ def gaps(z, eye, end, t):
 
 
 def chance(z, eye, end, sigma_m, seed):
-    """Share of draws in sight: errors at nodes a post or a tenth of the correlation length apart, straight between."""
-    length = metres(eye, end)
-    apart = max(length / np.hypot(end[0] - eye[0], end[1] - eye[1]), LAYOUT["correlation_m"] / 10)
-    nodes = max(round(length / apart), 1)
-    shared = np.exp(-length / nodes / LAYOUT["correlation_m"])
-    rng = np.random.default_rng(seed)
-    error = np.empty((DRAWS, nodes + 1))
-    error[:, 0] = rng.standard_normal(DRAWS)
-    for i in range(1, nodes + 1):
-        error[:, i] = shared * error[:, i - 1] + np.sqrt(1 - shared**2) * rng.standard_normal(DRAWS)
+    """Share of draws in sight: an error for each post, related to the others' by their distance, bilinear between."""
     t = shares(eye, end)[1:-1]
-    t = np.unique(np.concatenate([t[::200], t[np.argsort(gaps(z, eye, end, shares(eye, end))[1:-1])[:20]]]))
-    fixed = gaps(z, eye, end, np.concatenate([[0.0], t, [1.0]]))[1:-1]
-    clear = np.ones(DRAWS, bool)
-    for share, gap in zip(t, fixed):
-        before = min(int(share * nodes), nodes - 1)
-        part = share * nodes - before
-        there = error[:, before] * (1 - part) + error[:, before + 1] * part
-        clear &= gap + sigma_m * (error[:, 0] * (1 - share) + error[:, -1] * share - there) >= 0
-    return float(clear.mean())
+    t = np.concatenate([[0.0], np.unique(np.concatenate([t[::100], t[np.argsort(gaps(z, eye, end, shares(eye, end))[1:-1])[:20]]])), [1.0]])
+    fixed = gaps(z, eye, end, t)
+    near = fixed < 4.5 * np.sqrt(2) * sigma_m
+    near[[0, -1]] = True
+    t, fixed = t[near], fixed[near]
+    column, row = np.meshgrid(np.arange(z.shape[1]), np.arange(z.shape[0]))
+    weight = np.maximum(1 - np.abs(eye[0] + (end[0] - eye[0]) * t[:, None] - column.ravel()), 0)
+    weight *= np.maximum(1 - np.abs(eye[1] + (end[1] - eye[1]) * t[:, None] - row.ravel()), 0)
+    used = weight.any(axis=0)
+    middle = ((eye[0] + end[0]) / 2, (eye[1] + end[1]) / 2)
+    east_m = metres((middle[0] - 0.5, middle[1]), (middle[0] + 0.5, middle[1]))
+    south_m = metres((middle[0], middle[1] - 0.5), (middle[0], middle[1] + 0.5))
+    at = np.column_stack([column.ravel()[used] * east_m, row.ravel()[used] * south_m])
+    shared = np.exp(-np.hypot(*(at[:, None, :] - at[None, :, :]).transpose(2, 0, 1)) / LAYOUT["correlation_m"])
+    error = weight[:, used] @ np.linalg.cholesky(shared + 1e-12 * np.eye(len(at)))
+    lift = sigma_m * (error[:1] * (1 - t[:, None]) + error[-1:] * t[:, None] - error)[1:-1]
+    rng = np.random.default_rng(seed)
+    clear = 0
+    for _ in range(DRAWS // 5000):
+        clear += (fixed[1:-1, None] + lift @ rng.standard_normal((len(at), 5000)) >= 0).all(axis=0).sum()
+    return float(clear / DRAWS)
 
 
 def sight(name, eye, end, sigma_m=0.0, seed=1):

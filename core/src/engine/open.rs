@@ -115,9 +115,9 @@ impl<'a> Eyes<'a> {
     fn sees(&self, landmark: &Landmark, seen: bool) -> impl Fn(Point) -> Option<f64> + 'a {
         let (sights, layout, frame) = (self.sights, self.heights.layout(), self.frame);
         let post = move |at: Point| layout.post_of(frame.to_earth(at)).unwrap_or(Post { column: f64::NAN, row: f64::NAN });
-        let object = Stand { post: post(landmark.at), above_m: landmark.top_m() };
+        let object = landmark.stand(post(landmark.at));
         move |at: Point| {
-            let sight = sights.sight(Stand { post: post(at), above_m: EYE_M }, object);
+            let sight = sights.sight(Stand::at(post(at), EYE_M), object);
             sight.chance.map(|chance| seen_likelihood(chance, seen))
         }
     }

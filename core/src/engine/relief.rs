@@ -125,7 +125,7 @@ fn spacing_m(heights: &Heights) -> Result<f64, Refusal> {
 /// Ground on the way that an eye at its beginning does not see.
 fn dead(heights: &Heights, from: LatLon, to: LatLon, eye_m: f64) -> Result<Vec<DeadStretch>, Refusal> {
     let layout = heights.layout();
-    let eye = Stand { post: layout.post_of(from)?, above_m: eye_m };
+    let eye = Stand::at(layout.post_of(from)?, eye_m);
     let found = Sightlines::over(heights)?.dead_ground(eye, layout.post_of(to)?, 0.0);
     found.map(|dead| dead.stretches).ok_or_else(|| Refusal::plain("ground-unknown"))
 }

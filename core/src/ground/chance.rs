@@ -1,224 +1,239 @@
 //! The chance that a sight is clear while the heights below it may be wrong.
 //!
-//! The errors of the ground along the ray are a normal process whose correlation falls as `exp(-distance / length)`, held
-//! at nodes and straight between them; the eye and the object stand on ground with errors of the same process. What decides
-//! is the error at a place less its share of the errors at both ends, so that near the ends the sight is surer than one
-//! height would make it, and over a long stretch near grazing less sure than the place of the least clearance alone.
+//! The errors of the posts are normal and their correlation falls as `exp(-distance / length)`; between posts they are bilinear as the ground
+//! is. What decides is the error at a place less its share of the errors at both ends, so that near the ends the sight is surer than
+//! one height would make it, and over a long stretch near grazing less sure than the place of the least clearance alone.
+//!
+//! That all places stay clear is reckoned from the likeliest to be hidden outwards: each next place given that the one before it and the
+//! likeliest are clear, by the chances of every two of the three.
 
 use super::HeightSpread;
 use super::clearance::Gap;
-use super::normal::{at_share, quick};
-#[allow(unused_imports, reason = "named in the docs")]
-use super::scatter::SCATTERED;
-use super::scatter::scattered;
-use crate::measure::normal_share;
+use super::field::{Field, Spot};
+use super::normal::{both, quick};
+use super::ray::Ray;
 
-/// A place this near a node, in distances between nodes, lies on it: what is left of its clearance is rounding.
-const SAME_NODE: f64 = 1e-6;
-
-fn on_node(place: f64) -> f64 {
-    if (place - place.round()).abs() < SAME_NODE { place.round() } else { place }
-}
-
-/// Most nodes on one ray.
-const MOST_NODES: usize = 256;
-/// A clearance of more sigmas than this has no part in the chance: above it lie 3e-6 of a normal distribution.
-const SURE_SIGMAS: f64 = 4.5;
+/// A clearance of more sigmas than this has no part in the chance: above it lies 0.0005 of a normal distribution.
+const SURE_SIGMAS: f64 = 3.3;
 /// What is left out when a bound tells the chance without summing.
 const LEFT_OUT: f64 = 0.001;
+/// Below this the chance of being clear is less than that.
+const HIDDEN_SIGMAS: f64 = -3.1;
+/// Given a clear place, one beside it that so many sigmas would have to hide is clear.
+const IMPLIED_SIGMAS: f64 = 3.0;
+/// Where a piece of ground is looked at, in shares of it; its lowest place comes to them.
+const INSIDE: [f64; 3] = [0.25, 0.5, 0.75];
+/// A clearance that bends by less than this over a piece counts as straight, sigmas of a height.
+const STRAIGHT_SIGMAS: f64 = 0.05;
+/// The same close to the object, where a sight comes down to the ground it stands on.
+const AT_END: [f64; 2] = [0.875, 0.9375];
 
-/// The errors of the ground along one ray.
+/// The errors of the ground along one ray, and what must stay clear of it.
 #[derive(Debug)]
-pub(super) struct Errors {
+pub(super) struct Errors<'a> {
+    ray: Ray,
     sigma_m: f64,
     length_m: f64,
-    nodes: usize,
-    /// Correlation of two nodes by their number apart.
-    shared: Vec<f64>,
+    field: &'a Field,
+    ends: Ends,
     limits: Vec<Limit>,
+    footing: Footing,
+    /// Whether some ground leaves hardly a chance, so that no other matters.
+    hidden: bool,
 }
 
-/// The error at a node must stay below `room_m + eye · e(eye) + object · e(object) - before · e(node before)`.
+/// Both ends of a ray: their places, the variance of each and what they share.
+#[derive(Debug, Clone, Copy)]
+struct Ends {
+    eye: Spot,
+    object: Spot,
+    eye2: f64,
+    object2: f64,
+    shared: f64,
+}
+
+/// A place that must stay clear.
 #[derive(Debug, Clone, Copy)]
 struct Limit {
-    node: usize,
-    room_m: f64,
+    /// Share of the way.
+    at: f64,
+    spot: Spot,
+    /// What its own error shares with those at both ends.
     eye: f64,
     object: f64,
-    before: f64,
+    /// Sigma of what decides, in sigmas of a height.
+    sigma: f64,
+    /// The clearance in those sigmas, and the chance of being clear.
+    room: f64,
+    clear: f64,
 }
 
-/// A clearance that can be in doubt anywhere on a ray, metres: no place of a sight has an error of more than `√2` sigma.
-pub(super) fn doubt_m(spread: HeightSpread) -> f64 {
-    SURE_SIGMAS * std::f64::consts::SQRT_2 * spread.sigma_m
+/// What the ground under an object is where its place is not known exactly.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Footing {
+    /// How much higher it is on the mean than at the place told, metres.
+    higher_m: f64,
+    /// One sigma around that, metres.
+    sigma_m: f64,
 }
 
-/// Ground this far above a sight leaves a chance below 0.001 whatever the errors at both ends share with it, metres.
-pub(super) fn surely_hidden_m(spread: HeightSpread) -> f64 {
-    3.1 * std::f64::consts::SQRT_2 * spread.sigma_m + super::clearance::GRAZE_M
+impl Footing {
+    /// The mean and the spread of heights above the place told.
+    pub(super) fn of(higher_m: [f64; 4]) -> Self {
+        let mean_m = higher_m.iter().sum::<f64>() / 4.0;
+        let square = higher_m.iter().map(|one| (one - mean_m) * (one - mean_m)).sum::<f64>() / 4.0;
+        Self { higher_m: mean_m, sigma_m: square.sqrt() }
+    }
 }
 
-impl Errors {
-    /// The errors along a ray; nodes stand `step_m` apart, or a tenth of the correlation length where that is more.
-    pub(super) fn along(length_m: f64, step_m: f64, spread: HeightSpread) -> Self {
-        let apart_m = step_m.max(spread.correlation_m / 10.0);
-        let nodes = ((length_m / apart_m).round() as usize).clamp(1, MOST_NODES);
-        let next = (-(length_m / nodes as f64) / spread.correlation_m).exp();
-        let shared = std::iter::successors(Some(1.0), |last| Some(last * next)).take(nodes + 1).collect();
-        Self { sigma_m: spread.sigma_m, length_m, nodes, shared, limits: Vec::new() }
+impl<'a> Errors<'a> {
+    /// The errors along a ray.
+    pub(super) fn along(ray: Ray, field: &'a Field, spread: HeightSpread, footing: Footing) -> Self {
+        let (eye, object) = (Spot::at(ray.post(0.0)), Spot::at(ray.post(ray.length_m)));
+        let own = footing.sigma_m / spread.sigma_m.max(f64::MIN_POSITIVE);
+        let (eye2, object2) = (field.shared(&eye, &eye), field.shared(&object, &object) + own * own);
+        let ends = Ends { eye, object, eye2, object2, shared: field.shared(&eye, &object) };
+        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), footing, hidden: false }
     }
 
-    fn shared(&self, apart: usize) -> f64 {
-        self.shared.get(apart).copied().unwrap_or(0.0)
+    /// No place of a sight has an error of more than this, one sigma in metres: the ground's at three places, and the object's footing.
+    fn most_m(&self) -> f64 {
+        (2.0 * self.sigma_m * self.sigma_m + self.footing.sigma_m * self.footing.sigma_m).sqrt()
     }
 
-    /// Takes the clearance of a gap into account, where it may be in doubt: at its beginning and its lowest place, at the
-    /// nodes in it, and at quarters of it, since errors that rise or fall move the lowest place.
+    /// A clearance that can be in doubt anywhere on the ray, metres.
+    pub(super) fn doubt_m(&self) -> f64 {
+        SURE_SIGMAS * self.most_m() + self.footing.higher_m.abs()
+    }
+
+    /// Ground this far above a sight leaves a chance below 0.001 whatever the errors at both ends share with it, metres.
+    pub(super) fn surely_hidden_m(&self) -> f64 {
+        -HIDDEN_SIGMAS * self.most_m() + self.footing.higher_m.abs() + super::clearance::GRAZE_M
+    }
+
+    /// Takes the clearance of a gap into account, where it may be in doubt.
     pub(super) fn take(&mut self, gap: &Gap) {
-        if gap.lowest().1 > SURE_SIGMAS * std::f64::consts::SQRT_2 * self.sigma_m {
+        // Nothing is in doubt on ground that is not known.
+        let known = !(self.hidden || gap.height_m.is_nan()) && self.sigma_m > 0.0;
+        if !known || self.sure(gap.lowest().1) {
             return;
         }
-        for quarter in [0.0, 0.25, 0.5, 0.75] {
-            self.limit(gap.from_m + gap.length_m * quarter, gap.at(gap.length_m * quarter));
+        let last = gap.from_m + gap.length_m >= self.ray.length_m;
+        self.limit(gap.from_m, gap.height_m);
+        // Where the clearance runs straight its ends tell all.
+        if gap.bend * gap.length_m * gap.length_m < STRAIGHT_SIGMAS * self.sigma_m {
+            return;
+        }
+        for share in INSIDE.iter().chain(AT_END.iter().filter(|_| last)) {
+            self.limit(gap.from_m + gap.length_m * share, gap.at(gap.length_m * share));
         }
         if let Some((at_m, room_m)) = gap.bottom() {
             self.limit(at_m, room_m);
         }
-        let apart_m = self.length_m / self.nodes as f64;
-        let mut node_m = (gap.from_m / apart_m).ceil() * apart_m;
-        while node_m < gap.from_m + gap.length_m {
-            self.limit(node_m, gap.at(node_m - gap.from_m));
-            node_m += apart_m;
-        }
+    }
+
+    fn sure(&self, room_m: f64) -> bool {
+        room_m > self.doubt_m()
     }
 
     fn limit(&mut self, at_m: f64, room_m: f64) {
-        let doubtful = room_m < SURE_SIGMAS * std::f64::consts::SQRT_2 * self.sigma_m;
-        // One node only: both ends of the ray, whose own errors lift eye, object and all between alike.
-        if !doubtful || self.nodes < 2 {
+        let at = at_m / self.ray.length_m;
+        let room_m = room_m + at * self.footing.higher_m;
+        let sure_m = SURE_SIGMAS * (self.sigma_m * self.most_sigmas(at_m) + at * self.footing.sigma_m);
+        if at_m <= 0.0 || at_m >= self.ray.length_m || room_m > sure_m {
             return;
         }
-        let (object, place) = (at_m / self.length_m, on_node(at_m / self.length_m * self.nodes as f64));
-        if place <= 0.0 || place >= self.nodes as f64 {
-            return;
+        let spot = Spot::at(self.ray.post(at_m));
+        let ends = &self.ends;
+        let (eye, object) = (self.field.shared(&spot, &ends.eye), self.field.shared(&spot, &ends.object));
+        let both = (1.0 - at) * (1.0 - at) * ends.eye2 + at * at * ends.object2 + 2.0 * at * (1.0 - at) * ends.shared;
+        let square = self.field.shared(&spot, &spot) + both - 2.0 * (1.0 - at) * eye - 2.0 * at * object;
+        let sigma = square.max(1e-12).sqrt();
+        let room = room_m / (self.sigma_m * sigma);
+        self.hidden |= room < HIDDEN_SIGMAS;
+        if room < SURE_SIGMAS {
+            self.limits.push(Limit { at, spot, eye, object, sigma, room, clear: quick(room) });
         }
-        let node = (place.ceil() as usize).clamp(1, self.nodes);
-        let after = place - (node - 1) as f64;
-        self.limits.push(if node == self.nodes {
-            Limit { node: node - 1, room_m, eye: 1.0 - object, object: object - after, before: 0.0 }.per(1.0 - after)
-        } else {
-            Limit { node, room_m, eye: 1.0 - object, object, before: 1.0 - after }.per(after)
-        });
     }
 
-    /// The chance that the sight is clear, a mean over so many scattered errors where no bound tells it.
+    /// What decides at a place has at most this sigma, in sigmas of a height: by the nearer end.
+    fn most_sigmas(&self, at_m: f64) -> f64 {
+        let away_m = at_m.min(self.ray.length_m - at_m);
+        let apart = 2.0 * (1.0 - (-away_m / self.length_m).exp());
+        (apart.sqrt() + std::f64::consts::SQRT_2 * away_m / self.ray.length_m).min(std::f64::consts::SQRT_2)
+    }
+
+    /// The chance that the sight is clear.
     ///
     /// # Accuracy
-    /// With all [`super::scatter::SCATTERED`] points 0.01 against a Monte Carlo sum of the same errors; 0.001 where a bound alone tells it.
-    pub(super) fn chance(&mut self, points: usize) -> f64 {
-        let mut over = 0.0;
-        let mut surest = 1.0_f64;
-        let limits = std::mem::take(&mut self.limits);
-        for limit in limits {
-            let sigmas = limit.room_m / (self.sigma_m * self.sigma(&limit)).max(f64::MIN_POSITIVE);
-            if sigmas < SURE_SIGMAS {
-                let clear = normal_share(sigmas);
-                over += 1.0 - clear;
-                surest = surest.min(clear);
-                self.limits.push(limit);
-            }
-        }
-        match (over, surest) {
-            (over, _) if over < LEFT_OUT => 1.0,
-            (_, surest) if surest < LEFT_OUT => 0.0,
-            _ => Chain::over(self).chance(points),
-        }
-    }
-
-    /// One sigma of what a limit's errors sum to, in sigmas of one height.
-    fn sigma(&self, limit: &Limit) -> f64 {
-        let places = [(limit.node, 1.0), (limit.node - 1, limit.before), (0, -limit.eye), (self.nodes, -limit.object)];
-        let mut square = 0.0;
-        for (i, (node, weight)) in places.iter().enumerate() {
-            square += weight * weight;
-            for (other, with) in places.iter().skip(i + 1) {
-                square += 2.0 * weight * with * self.shared(node.abs_diff(*other));
-            }
-        }
-        square.max(0.0).sqrt()
-    }
-}
-
-impl Limit {
-    /// The same limit when the node's error has a share of its weight.
-    fn per(self, share: f64) -> Self {
-        let part = 1.0 / share.max(1e-9);
-        Self { room_m: self.room_m * part, eye: self.eye * part, object: self.object * part, before: self.before * part, ..self }
-    }
-}
-
-/// One node of a [`Chain`]: how its error hangs on that of the node before and of the object, and what holds it down.
-#[derive(Debug)]
-struct Link {
-    from_before: f64,
-    from_object: f64,
-    own: f64,
-    limits: Vec<Limit>,
-}
-
-/// The nodes that have limits, one after the other, errors in sigmas.
-#[derive(Debug)]
-struct Chain {
-    links: Vec<Link>,
-    ends: f64,
-}
-
-impl Chain {
-    fn over(errors: &Errors) -> Self {
-        let mut by_node: std::collections::BTreeMap<usize, Vec<Limit>> = std::collections::BTreeMap::new();
-        for limit in &errors.limits {
-            if limit.before > 0.0 && limit.node > 1 {
-                by_node.entry(limit.node - 1).or_default();
-            }
-            by_node.entry(limit.node).or_default().push(Limit { room_m: limit.room_m / errors.sigma_m, ..*limit });
-        }
-        let mut before = 0;
-        let links = by_node.into_iter().map(|(node, limits)| {
-            let (back, ahead) = (errors.shared(node - before), errors.shared(errors.nodes - node));
-            let (back2, ahead2) = (back * back, ahead * ahead);
-            let all = (1.0 - back2 * ahead2).max(f64::MIN_POSITIVE);
-            before = node;
-            let own = ((1.0 - back2) * (1.0 - ahead2) / all).sqrt();
-            Link { from_before: back * (1.0 - ahead2) / all, from_object: ahead * (1.0 - back2) / all, own, limits }
-        });
-        Self { links: links.collect(), ends: errors.shared(errors.nodes) }
-    }
-
-    /// The mean over errors scattered evenly: each node's is drawn from what its limits allow, with their chance as weight.
+    /// Against draws of the errors of all posts, over open heights: 0.006 on the mean of sights near grazing, 0.07 at worst, where a long
+    /// sight skims many crests; 0.001 where a bound alone tells it.
     ///
     /// # References
-    /// A. Genz (1992), Numerical computation of multivariate normal probabilities, J. Comput. Graph. Stat. 1, 141-149
-    /// (the way of drawing; from memory).
-    fn chance(&self, points: usize) -> f64 {
-        (0..points).map(|i| self.one(i)).sum::<f64>() / points as f64
+    /// H. Joe (1995), Approximations to multivariate normal rectangle probabilities based on conditional expectations, J. Am. Stat.
+    /// Assoc. 90, 957-964 (from memory).
+    pub(super) fn chance(&mut self) -> f64 {
+        if self.hidden {
+            return 0.0;
+        }
+        self.limits.sort_by(|a, b| a.at.total_cmp(&b.at));
+        let over: f64 = self.limits.iter().map(|limit| 1.0 - limit.clear).sum();
+        let least = self.limits.iter().enumerate().min_by(|a, b| a.1.room.total_cmp(&b.1.room));
+        match least {
+            Some((index, least)) if over >= LEFT_OUT => {
+                let (before, after) = (self.limits.get(..index), self.limits.get(index + 1..));
+                let [before, after] = [before, after].map(Option::unwrap_or_default);
+                least.clear * self.onwards(least, before.iter().rev()) * self.onwards(least, after.iter())
+            }
+            _ => 1.0,
+        }
     }
 
-    fn one(&self, i: usize) -> f64 {
-        let eye = at_share(scattered(i, 0));
-        let object = self.ends * eye + (1.0 - self.ends * self.ends).max(0.0).sqrt() * at_share(scattered(i, 1));
-        let mut before = eye;
+    /// The chance that places on one side of the likeliest to be hidden are clear, given that it is.
+    fn onwards<'b>(&self, least: &'b Limit, places: impl Iterator<Item = &'b Limit>) -> f64 {
         let mut chance = 1.0;
-        for (k, link) in self.links.iter().enumerate() {
-            let mean = link.from_before * before + link.from_object * object;
-            let room = |limit: &Limit| limit.room_m + limit.eye * eye + limit.object * object - limit.before * before;
-            let most = link.limits.iter().map(room).fold(f64::INFINITY, f64::min);
-            let clear = quick((most - mean) / link.own);
-            chance *= clear;
-            if chance < 1e-6 {
-                return 0.0;
+        // The place before, and its chance of being clear together with the likeliest to be hidden.
+        let mut last = (least, least.clear);
+        for place in places {
+            let shared = self.shared(place, last.0);
+            if place.room - shared * last.0.room > IMPLIED_SIGMAS * (1.0 - shared * shared).max(0.0).sqrt() {
+                continue;
             }
-            before = mean + link.own * at_share(clear * scattered(i, k + 2));
+            let with_last = both(place.room, last.0.room, shared);
+            let first = std::ptr::eq(last.0, least);
+            let with_least = if first { with_last } else { both(place.room, least.room, self.shared(place, least)) };
+            chance *= if first {
+                with_last / least.clear
+            } else {
+                given(place.clear, (last.0.clear, least.clear, last.1), (with_last, with_least))
+            }
+            .clamp(0.0, 1.0);
+            last = (place, with_least);
         }
         chance
     }
+
+    /// The correlation of what decides at two places.
+    fn shared(&self, a: &Limit, b: &Limit) -> f64 {
+        let ends = &self.ends;
+        let (eye_a, eye_b) = (1.0 - a.at, 1.0 - b.at);
+        let of_ends = eye_a * eye_b * ends.eye2 + a.at * b.at * ends.object2 + (eye_a * b.at + eye_b * a.at) * ends.shared;
+        let crossed = eye_b * a.eye + b.at * a.object + eye_a * b.eye + a.at * b.object;
+        (self.field.shared(&a.spot, &b.spot) + of_ends - crossed) / (a.sigma * b.sigma)
+    }
+}
+
+/// The chance of a place to be clear, given that two others are: by how each hangs together with the others.
+///
+/// Of both others: the chances of the one, of the other and of both together; then those of the place with each of them.
+fn given(clear: f64, (one, other, together): (f64, f64, f64), (with_one, with_other): (f64, f64)) -> f64 {
+    let (one2, other2, cross) = (one * (1.0 - one), other * (1.0 - other), together - one * other);
+    let (to_one, to_other) = (with_one - clear * one, with_other - clear * other);
+    let all = one2 * other2 - cross * cross;
+    if all <= 1e-6 * one2 * other2 {
+        return with_other / other;
+    }
+    let by_one = (to_one * other2 - to_other * cross) / all;
+    let by_other = (to_other * one2 - to_one * cross) / all;
+    clear + by_one * (1.0 - one) + by_other * (1.0 - other)
 }

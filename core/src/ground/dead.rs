@@ -116,7 +116,7 @@ impl Sightlines<'_> {
     #[must_use]
     pub fn dead_ground(&self, eye: Stand, to: Post, above_m: f64) -> Option<DeadGround> {
         let eye_m = self.top_m(eye)?;
-        self.top_m(Stand { post: to, above_m })?;
+        self.top_m(Stand::at(to, above_m))?;
         let ray = Ray::new(eye.post, to, self.index.spacing.between_m(eye.post, to));
         let mut watch = Watch { above_m, highest: f64::NEG_INFINITY, dead: Vec::new() };
         let told_m = watch.over(self.heights, ray, eye_m, self.fall);

@@ -3,10 +3,10 @@
 use std::sync::{Arc, OnceLock};
 
 use super::blocks::Blocks;
-use super::chance::{Errors, doubt_m};
+use super::chance::{Errors, Footing};
 use super::clearance::{Clearance, GRAZE_M, Line, walk};
+use super::field::Field;
 use super::ray::Ray;
-use super::scatter::SCATTERED;
 use super::spacing::Spacing;
 use super::steep::Steep;
 use super::{EARTH_RADIUS_M, Heights, Post, REFRACTION};
@@ -25,6 +25,8 @@ pub struct Stand {
     pub post: Post,
     /// Metres above the ground, not negative: the eye's height, or that of the part of the object that is looked for.
     pub above_m: f64,
+    /// How well an object's place is known, one sigma per axis in metres; an eye stands where it is asked for.
+    pub spread_m: f64,
 }
 
 /// Whether an object is in sight.
@@ -86,6 +88,7 @@ pub struct Sight {
 pub struct SightIndex {
     pub(super) blocks: Vec<Blocks>,
     pub(super) spacing: Spacing,
+    pub(super) field: Field,
     pub(super) steep: OnceLock<Steep>,
 }
 
@@ -101,7 +104,9 @@ impl SightIndex {
     /// # Errors
     /// [`GridError`] when the grid of the heights has no place for its own posts.
     pub fn over(heights: &Heights) -> Result<Self, GridError> {
-        Ok(Self { blocks: Blocks::over(heights), spacing: Spacing::over(heights.layout())?, steep: OnceLock::new() })
+        let spacing = Spacing::over(heights.layout())?;
+        let field = Field::over(heights.spread(), spacing.at(heights.layout().rows as f64 / 2.0));
+        Ok(Self { blocks: Blocks::over(heights), spacing, field, steep: OnceLock::new() })
     }
 }
 
@@ -129,6 +134,14 @@ impl Telling for Untold {
             Self::Void => "sight-void",
             Self::Spread => "sight-spread",
         })
+    }
+}
+
+impl Stand {
+    /// A place that is known exactly, and a height above the ground there.
+    #[must_use]
+    pub fn at(post: Post, above_m: f64) -> Self {
+        Self { post, above_m, spread_m: 0.0 }
     }
 }
 
@@ -169,7 +182,7 @@ impl<'a> Sightlines<'a> {
     pub fn between(&self, eye: LatLon, eye_above_m: f64, object: LatLon, object_above_m: f64) -> Sight {
         let layout = self.heights.layout();
         match (layout.post_of(eye), layout.post_of(object)) {
-            (Ok(from), Ok(to)) => self.sight(Stand { post: from, above_m: eye_above_m }, Stand { post: to, above_m: object_above_m }),
+            (Ok(from), Ok(to)) => self.sight(Stand::at(from, eye_above_m), Stand::at(to, object_above_m)),
             _ => Sight::outside(0.0, 0.0),
         }
     }
@@ -188,11 +201,11 @@ impl<'a> Sightlines<'a> {
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
-        let mut errors = Errors::along(ray.length_m, ray.step_m(), spread);
-        let clearance = walk(self.heights, &self.index.blocks, &line, doubt_m(spread), |gap| errors.take(gap));
+        let mut errors = Errors::along(ray, &self.index.field, spread, self.footing(object));
+        let clearance = walk(self.heights, &self.index.blocks, &line, errors.doubt_m(), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
-        let known = if spread.sigma_m > 0.0 { errors.chance(SCATTERED) } else { f64::from(u8::from(!hidden)) };
+        let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };
         let on = |at_m: f64| OnSight { distance_m: at_m, post: ray.post(at_m) };
         Sight {
             seen: seen(known, &clearance),
@@ -208,6 +221,21 @@ impl<'a> Sightlines<'a> {
     /// The sight between two stands; `None` when one of them is outside.
     fn line(&self, ray: Ray, eye: Stand, object: Stand) -> Option<Line> {
         Some(Line::new(ray, self.top_m(eye)?, self.top_m(object)?, self.fall))
+    }
+
+    /// What the ground under an object may be, as its place is known: four places around it, each `√2` sigma away, stand for all.
+    pub(super) fn footing(&self, object: Stand) -> Footing {
+        let (east_m, south_m) = self.index.spacing.at(object.post.row);
+        let away = |columns: f64, rows: f64| Post {
+            column: object.post.column + columns * std::f64::consts::SQRT_2 * object.spread_m / east_m,
+            row: object.post.row + rows * std::f64::consts::SQRT_2 * object.spread_m / south_m,
+        };
+        let around = [away(1.0, 0.0), away(-1.0, 0.0), away(0.0, 1.0), away(0.0, -1.0)];
+        let higher_m = |post: Post| Some(self.heights.at_post_m(post)? - self.heights.at_post_m(object.post)?);
+        match around.map(higher_m) {
+            [Some(a), Some(b), Some(c), Some(d)] if object.spread_m > 0.0 => Footing::of([a, b, c, d]),
+            _ => Footing::default(),
+        }
     }
 
     /// Height above the sea of an eye or an object; `None` where the ground has none.

@@ -46,6 +46,12 @@ impl Landmark {
         };
         self.height_m.unwrap_or(usual)
     }
+
+    /// Its top as what is looked for, among the posts of some heights.
+    #[must_use]
+    pub fn stand(&self, post: Post) -> Stand {
+        Stand { post, above_m: self.top_m(), spread_m: self.spread_m }
+    }
 }
 
 impl Sheet {
@@ -55,8 +61,8 @@ impl Sheet {
     /// Metres.
     ///
     /// # Accuracy
-    /// That of [`Sightlines::sight`] and [`landforms_near`]. Trees and buildings that the heights do not hold can hide more; the
-    /// landmark's own spread on the map is not in the chance.
+    /// That of [`Sightlines::sight`] and [`landforms_near`]. Trees and buildings that the heights do not hold can hide more.
+    /// The landmark's own spread on the map counts by the ground under it, which may be higher or lower.
     ///
     /// # Errors
     /// [`GridError`] when the grid of the heights has no coordinates for the place.
@@ -75,11 +81,14 @@ impl Sheet {
 
     /// The sight to every landmark within a distance, in the sheet's order.
     fn sights_from(&self, lines: &Sightlines<'_>, at: Point, eye_m: f64, within_m: f64) -> Vec<SeenLandmark<'_>> {
-        let eye = self.to_earth(at);
+        let layout = lines.heights().layout();
+        let outside = Post { column: f64::NAN, row: f64::NAN };
+        let post = |at: Point| layout.post_of(self.to_earth(at)).unwrap_or(outside);
+        let eye = Stand::at(post(at), eye_m);
         let near = self.landmarks.iter().filter(|landmark| landmark.at.minus(at).length_m() <= within_m);
         let seen = near.map(|landmark| {
             let ray = landmark.at.minus(at);
-            let sight = lines.between(eye, eye_m, self.to_earth(landmark.at), landmark.top_m());
+            let sight = lines.sight(eye, landmark.stand(post(landmark.at)));
             SeenLandmark { landmark, plane_deg: ray.bearing_deg(), distance_m: ray.length_m(), sight }
         });
         seen.collect()
@@ -100,7 +109,7 @@ impl Sheet {
         let post = |at: Point| layout.post_of(self.to_earth(at)).unwrap_or(outside);
         let steps = (line.length_m() / step_m).ceil() as usize;
         let eyes: Vec<Post> = (0..=steps).map(|step| post(line.at(step as f64 * step_m).at)).collect();
-        let objects: Vec<Stand> = landmarks.iter().map(|mark| Stand { post: post(mark.at), above_m: mark.top_m() }).collect();
+        let objects: Vec<Stand> = landmarks.iter().map(|mark| mark.stand(post(mark.at))).collect();
         lines.chances(&eyes, EYE_M, &objects, f64::INFINITY)
     }
 }

@@ -4,7 +4,7 @@ use crate::ground::{CLEAR_CHANCE, HIDDEN_CHANCE, Heights, Post, Seen, Sightlines
 use crate::measure::TrueBearing;
 
 fn stand(column: f64, row: f64, above_m: f64) -> Stand {
-    Stand { post: at(column, row), above_m }
+    Stand::at(at(column, row), above_m)
 }
 
 fn metres(heights: &Heights, from: Post, to: Post) -> f64 {
@@ -102,7 +102,7 @@ fn many_eyes_are_told_what_each_is_told_alone() {
     let mut counts = [0; 3];
     for (i, object) in objects.iter().enumerate() {
         for (j, eye) in eyes.iter().enumerate().step_by(if i < 6 { 1 } else { 5 }) {
-            let sight = lines.sight(Stand { post: *eye, above_m: 1.7 }, *object);
+            let sight = lines.sight(Stand::at(*eye, 1.7), *object);
             let clear = sight.margin_m.map(|margin_m| margin_m >= -1e-6);
             let wanted = clear.filter(|clear| sight.distance_m <= 6000.0 && (sight.void.is_none() || !clear));
             assert_eq!(seen[i][j], wanted, "object {i}, eye {j}: {sight:?}");
