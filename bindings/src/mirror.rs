@@ -157,6 +157,8 @@ pub struct OpenPlaceView {
     pub reach_95_m: f64,
     /// Area of the 95 %, square metres.
     pub area_95_m2: f64,
+    /// The place with its share and spread as a sentence.
+    pub told: String,
 }
 
 /// The sheet.
@@ -269,6 +271,8 @@ pub struct LineShareView {
     pub name: String,
     /// Its probability.
     pub share: f64,
+    /// The same as text: "62 %".
+    pub told: String,
 }
 
 /// What one sighting gave to a fix.
@@ -291,6 +295,8 @@ pub struct IdentityView {
     pub landmark: String,
     /// Its probability.
     pub share: f64,
+    /// The same as text: "62 %".
+    pub told: String,
 }
 
 /// A stretch of the line where one may stand.
@@ -332,6 +338,8 @@ pub struct PlaceView {
     pub low_95_m: f64,
     /// Where they end.
     pub high_95_m: f64,
+    /// The place with its share and spread as a sentence.
+    pub told: String,
 }
 
 /// A sighting as the fix sees it at the likeliest place.
@@ -453,6 +461,8 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// How it agrees with the fix, as a sentence.
+    pub told: String,
     /// What would explain it where it does not fit well, likeliest first.
     pub slips: Vec<WitnessSlipView>,
 }

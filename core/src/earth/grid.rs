@@ -114,13 +114,12 @@ impl Grid {
         Ok(Self { name: wanted.clone(), definition: wanted })
     }
 
+    /// "33N", or as it is told: "UTM 33 north".
     fn from_zone(text: &str) -> Option<Self> {
-        let north = match text.chars().next_back()? {
-            'N' | 'n' => true,
-            'S' | 's' => false,
-            _ => return None,
-        };
-        let zone: u8 = text.get(..text.len() - 1)?.trim().parse().ok()?;
+        let typed = text.strip_prefix("UTM").unwrap_or(text);
+        let ends = [("north", true), ("south", false), ("N", true), ("n", true), ("S", false), ("s", false)];
+        let (zone, north) = ends.iter().find_map(|(end, north)| Some((typed.strip_suffix(end)?, *north)))?;
+        let zone: u8 = zone.trim().parse().ok()?;
         (1..=60).contains(&zone).then(|| Self::utm_ups(zone, north))
     }
 

@@ -65,7 +65,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
         open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
         check: trip.and_then(|trip| held::check_view(trip, words)),
-        car: trip.and_then(|trip| trip.car.as_ref()).map(car_view),
+        car: trip.and_then(|trip| trip.car.as_ref()).map(|car| car_view(car, words)),
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
@@ -170,11 +170,11 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
         field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
-        places: taken.report.places.iter().map(place_view).collect(),
+        places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
         accounts: taken.fix.accounts.iter().map(|one| account_view(one, words)).collect(),
-        lines: taken.fix.lines.iter().map(|line| LineShareView { name: line.name.clone(), share: line.share }).collect(),
+        lines: taken.fix.lines.iter().map(|line| line_share_view(&line.name, line.share, words)).collect(),
         no_slip_share: taken.slips.none,
         slips: taken.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
         declination_deg: diagram.declination_deg,
@@ -184,8 +184,13 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     }
 }
 
+fn line_share_view(name: &str, share: f64, words: &Words) -> LineShareView {
+    LineShareView { name: name.into(), share, told: words.share(share) }
+}
+
 fn account_view(account: &Account, words: &Words) -> AccountView {
-    let identity = account.identity.iter().map(|(landmark, share)| IdentityView { landmark: landmark.clone(), share: *share });
+    let odds = |landmark: &String, share: f64| IdentityView { landmark: landmark.clone(), share, told: words.share(share) };
+    let identity = account.identity.iter().map(|(landmark, share)| odds(landmark, *share));
     AccountView { what: account.what.into(), moves_m: account.moves_m, identity: identity.collect(), told: words.account(account) }
 }
 
@@ -199,7 +204,7 @@ fn slip_view(slip: &Slip, words: &Words) -> SlipView {
     }
 }
 
-fn place_view(place: &PlaceReport) -> PlaceView {
+fn place_view(place: &PlaceReport, words: &Words) -> PlaceView {
     PlaceView {
         line: place.line.clone(),
         share: place.stretch.share,
@@ -219,6 +224,7 @@ fn place_view(place: &PlaceReport) -> PlaceView {
         high_50_m: place.stretch.limits_50_m.1,
         low_95_m: place.stretch.limits_95_m.0,
         high_95_m: place.stretch.limits_95_m.1,
+        told: words.place(place),
     }
 }
 
@@ -254,10 +260,10 @@ fn crossing_view(crossing: &CrossingReport) -> CrossingView {
     }
 }
 
-fn car_view(car: &Car) -> CarView {
+fn car_view(car: &Car, words: &Words) -> CarView {
     let (place, open_place) = match &car.stands {
-        Stands::OnLine(place, _) => (Some(place_view(place)), None),
-        Stands::InTheOpen(place) => (None, Some(show_open::place_view(place))),
+        Stands::OnLine(place, _) => (Some(place_view(place, words)), None),
+        Stands::InTheOpen(place) => (None, Some(show_open::place_view(place, words))),
     };
     CarView { name: car.name.clone(), place, open_place, line: car.line().map(str::to_owned), at_unix_ms: car.at.unix_ms() }
 }
