@@ -72,6 +72,41 @@ pub fn paces_to_go(of_leg: f64, counted: u32) -> String {
     WORDS.get_or_init(Words::english).paces_to_go(of_leg, counted)
 }
 
+/// A bearing as it was typed, to be read: "52 mag" is "052° mag". What is no bearing stays as it is.
+#[uniffi::export]
+#[must_use]
+pub fn bearing_told(typed: &str) -> String {
+    WORDS.get_or_init(Words::english).typed_bearing(typed)
+}
+
+/// A distance, to be read: "430 m".
+#[uniffi::export]
+#[must_use]
+pub fn metres_told(metres: f64) -> String {
+    WORDS.get_or_init(Words::english).metres(metres)
+}
+
+/// A count of double paces, to be read: "90 double paces".
+#[uniffi::export]
+#[must_use]
+pub fn paces_told(double_paces: f64) -> String {
+    WORDS.get_or_init(Words::english).double_paces(double_paces)
+}
+
+/// A share, to be read: "40 %".
+#[uniffi::export]
+#[must_use]
+pub fn share_told(share: f64) -> String {
+    WORDS.get_or_init(Words::english).share(share)
+}
+
+/// An angle, to be read: "72°".
+#[uniffi::export]
+#[must_use]
+pub fn degrees_told(degrees: f64) -> String {
+    WORDS.get_or_init(Words::english).degrees(degrees)
+}
+
 /// The label of a control, by an identifier that begins with `label-`; `name` is what it speaks of.
 #[uniffi::export(default(name = ""))]
 #[must_use]

@@ -157,6 +157,8 @@ pub struct OpenPlaceView {
     pub reach_95_m: f64,
     /// Area of the 95 %, square metres.
     pub area_95_m2: f64,
+    /// The place with its share and spread as a sentence.
+    pub told: String,
 }
 
 /// The sheet.
@@ -269,6 +271,8 @@ pub struct LineShareView {
     pub name: String,
     /// Its probability.
     pub share: f64,
+    /// The same as text: "62 %".
+    pub told: String,
 }
 
 /// What one sighting gave to a fix.
@@ -291,6 +295,8 @@ pub struct IdentityView {
     pub landmark: String,
     /// Its probability.
     pub share: f64,
+    /// The same as text: "62 %".
+    pub told: String,
 }
 
 /// A stretch of the line where one may stand.
@@ -332,6 +338,8 @@ pub struct PlaceView {
     pub low_95_m: f64,
     /// Where they end.
     pub high_95_m: f64,
+    /// The place with its share and spread as a sentence.
+    pub told: String,
 }
 
 /// A sighting as the fix sees it at the likeliest place.
@@ -453,6 +461,8 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// How it agrees with the fix, as a sentence.
+    pub told: String,
     /// What would explain it where it does not fit well, likeliest first.
     pub slips: Vec<WitnessSlipView>,
 }
@@ -526,7 +536,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
     pub light_note: String,
 }
 
@@ -540,7 +550,7 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// The same in words: "the sun goes behind the ground 18:22".
+    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 
@@ -852,7 +862,7 @@ pub enum Record {
         /// The readings, each with its north.
         bearings: Vec<String>,
     },
-    /// Asks for a place in other terms.
+    /// Asks for a place in other terms. Here as in the questions for norths and ways the open sheet completes a short reference.
     Place {
         /// The place.
         place: String,

@@ -11,8 +11,11 @@ struct AskChoices: View {
         switch question {
         case .landmark, .left, .right: landmarks
         case .several: several
-        case .from: points { $0 }
-        case .towards, .facing:
+        case .from:
+            points { $0 }
+            if model.knownPoints.isEmpty { Named(.noKnownPoint) }
+        case .whereSet: ForEach(model.settings, id: \.self) { choice($0, $0) }
+        case .towards, .facing, .runTowards:
             points { Labels.towards.text($0) }
             choice(Labels.eitherWay.text, "")
         case .whatIsHere:
@@ -47,26 +50,12 @@ struct AskChoices: View {
         }
     }
 
-    @ViewBuilder private func points(_ name: @escaping (String) -> String) -> some View {
-        ForEach(model.knownPoints.filter { !asking.answers.contains($0) }, id: \.self) { choice(name($0), $0) }
-        NameField()
-        if !model.draft.name.isEmpty { Outlined(.noteIt) { model.answer(model.draft.name) } }
-    }
-}
-
-/// A known point that is not among those to be touched.
-struct NameField: View {
-    @Environment(FieldModel.self) private var model
-
-    var body: some View {
-        TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.nameOfPoint.text) }
-            .letters(.body)
-            .frame(minHeight: Sizes.walking)
-            .autocorrectionDisabled()
-    }
-
-    private var typed: Binding<String> {
-        @Bindable var model = model
-        return $model.typedName
+    /// A known point each; what it is where lines meet, and on which line when that is not sure, stands under its name.
+    private func points(_ name: @escaping (String) -> String) -> some View {
+        ForEach(model.knownPoints, id: \.name) { point in
+            let kind = Record.PlaceKind(rawValue: point.kind)?.label.text
+            let line = model.isSureOfLine ? nil : point.line
+            choice([name(point.name), kind, line].compactMap { $0 }.joined(separator: "\n"), point.name)
+        }
     }
 }

@@ -41,6 +41,7 @@ struct BeforeScreen: View {
             Text(verbatim: sheet.grid).letters(.body)
             NorthsView()
             Sentences(model.snapshot?.sheet?.ground ?? [], .label)
+            if model.snapshot?.car == nil { BringView() }
         } else {
             Named(.whichSheet, size: .heading)
         }

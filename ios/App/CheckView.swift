@@ -8,7 +8,7 @@ struct CheckView: View {
     var body: some View {
         CheckField()
         if let check = model.snapshot?.check {
-            Told(Standing(check.verdict), Labels.checked.text, check.verdict.label.text)
+            Told(Standing(check.verdict), Labels.checked.text, check.told)
             Sentences(check.slips.map(\.told))
             if let place = model.checked {
                 Outlined(.weighItIn, least: Sizes.walking) { model.weighIn(place) }

@@ -27,8 +27,8 @@ struct FixView: View {
 
     /// Each place in words. The kept one is the likeliest unless another is named.
     @ViewBuilder private var places: some View {
-        ForEach(Array(model.placesTold.enumerated()), id: \.offset) { place in
-            Text(verbatim: place.element).letters(.body)
+        ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
+            Text(verbatim: place.element.told).letters(.body)
             if isOpen {
                 Outlined(.hereStandsTheCar) { model.keep(stretch: UInt32(place.offset + 1)) }
             }
@@ -42,7 +42,7 @@ struct FixView: View {
     @ViewBuilder private var lines: some View {
         if fix.lines.count > 1 {
             ForEach(fix.lines, id: \.name) { line in
-                Text(verbatim: "\(Labels.onLine.text(line.name)): \(line.share.asPercent)").letters(.body)
+                Text(verbatim: "\(Labels.onLine.text(line.name)): \(line.told)").letters(.body)
             }
         }
     }
@@ -58,7 +58,7 @@ struct OpenFixView: View {
         if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
         ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
             Text(verbatim: place.element.reference).letters(.glance)
-            if let told = model.openPlaceTold(place.offset) { Text(verbatim: told).letters(.body) }
+            Text(verbatim: place.element.told).letters(.body)
             if fix.places.count > 1 {
                 Outlined(.hereStandsTheCar) { model.keep(stretch: UInt32(place.offset + 1)) }
             }

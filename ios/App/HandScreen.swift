@@ -17,9 +17,16 @@ struct HandScreen: View {
             case .line:
                 Named(.typedLine, size: .heading)
                 Field(.lineName, hand.line)
+                Field(.lineKind, hand.lineKind)
                 TypedList(typed.points) { model.retype(point: $0) }
                 Field(.linePoint, hand.point)
                 if !typed.point.isEmpty { Outlined(.noteIt) { model.noteTyped() } }
+            case .points:
+                Named(.typedPoints, size: .heading)
+                TypedList(typed.knownPoints.map(\.told)) { model.retype(knownPoint: $0) }
+                Field(.pointName, hand.knownPoint.name)
+                Field(.itsReference, hand.knownPoint.place)
+                if typed.knownPoint != .init() { Outlined(.noteIt) { model.noteTyped() } }
             case .landmarks:
                 Named(.typedLandmarks, size: .heading)
                 TypedList(typed.landmarks.map(\.told)) { model.retype(landmark: $0) }
@@ -72,6 +79,10 @@ struct Field: View {
             .frame(minHeight: Sizes.target)
             .autocorrectionDisabled()
     }
+}
+
+extension Draft.KnownPoint {
+    fileprivate var told: String { [name, place].filter { !$0.isEmpty }.joined(separator: ", ") }
 }
 
 extension Draft.Landmark {

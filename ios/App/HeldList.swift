@@ -32,7 +32,7 @@ struct HeldList: View {
     /// How it fits and what was read, the odds of what it was, and what it gives.
     private func note(_ one: Held) -> String {
         let fits = [one.verdict?.label.text, one.bearingTold ?? one.sighting.detail].compactMap { $0 }
-        let odds = one.identity.map { "\($0.landmark) \($0.share.asPercent)" }
+        let odds = one.identity.map { "\($0.landmark) \($0.told)" }
         let told = one.verdict == nil || !odds.isEmpty ? one.told : ""
         return [fits.joined(separator: ", "), odds.joined(separator: ", "), told].filter { !$0.isEmpty }
             .joined(separator: "\n")
@@ -59,14 +59,6 @@ struct Told: View {
             .frame(maxWidth: .infinity, minHeight: Sizes.target, alignment: .leading)
         }
         .accessibilityElement(children: .combine)
-    }
-}
-
-extension Double {
-    /// A share as a walker reads it; nothing is told to be certain, or impossible.
-    var asPercent: String {
-        let told = { (share: Double) in share.formatted(.percent.precision(.fractionLength(0))) }
-        return self > 0.99 ? ">\u{a0}\(told(0.99))" : self < 0.01 ? "<\u{a0}\(told(0.01))" : told(self)
     }
 }
 

@@ -38,7 +38,7 @@ struct AskScreen: View {
             Outlined(.goBack) { model.shutPad() }
         } foot: {
             if question.isTyped {
-                Primary(.weighIn) { model.finishPad() }
+                Primary(asking.isLast ? .weighIn : .noteIt) { model.finishPad() }
             } else if question == .several, !asking.several.isEmpty {
                 Primary(.noteIt) { model.answer("") }
             }
@@ -57,10 +57,12 @@ extension Draft.Kind {
         case .side: .onWhichSide
         case .slope: .groundTowards
         case .height: .altimeter
+        case .heightSet: .altimeterSet
         case .aspect: .slopeFallsTo
         case .landform: .landformAt
         case .angle: .angleBetween
         case .distance: .distanceTo
+        case .running: .runningFix
         case .paces: .pacesFrom
         }
     }
@@ -73,6 +75,14 @@ extension Draft.Question {
         case .itsBearing: .bearingToIt
         case .groundBearing, .landformBearing: .towardsWhichBearing
         case .fallsBearing: .slopeFallsTo
+        case .firstBearing: .firstBearing
+        case .secondBearing: .secondBearing
+        case .runMetres: .runMetres
+        case .runTowards: .runTowards
+        case .landformMetres: .howFarAbout
+        case .whereSet: .whereSet
+        case .setTo: .setTo
+        case .hoursSince: .hoursSince
         case .metres: .howManyMetres
         case .metresAboveSea: .metresAboveSea
         case .degrees: .howManyDegrees
@@ -94,7 +104,8 @@ extension Draft.Question {
     /// What stands beside figures that are no bearing.
     fileprivate var unit: String {
         switch self {
-        case .metres, .metresAboveSea: "\u{a0}\(Labels.metres.text)"
+        case .metres, .metresAboveSea, .setTo, .landformMetres, .runMetres: "\u{a0}\(Labels.metres.text)"
+        case .hoursSince: "\u{a0}\(Labels.hours.text)"
         case .degrees: "\u{a0}\(Labels.degrees.text)"
         default: "\u{a0}\(Labels.doublePaces.text)"
         }

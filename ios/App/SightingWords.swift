@@ -20,6 +20,8 @@ extension Record.Sighting {
         case .landform: Labels.landformAt.text
         case .aspect: Labels.slopeFallsTo.text
         case .height: Labels.altimeter.text
+        case .heightSet: Labels.altimeterSet.text
+        case .running(let landmark, _, _, _, _): landmark
         case .angle: Labels.angleBetween.text
         case .distance: Labels.distanceTo.text
         case .witness: Labels.independentPlace.text
@@ -29,31 +31,30 @@ extension Record.Sighting {
     /// What was told of it, as it was typed.
     var detail: String {
         switch self {
-        case .bearing(_, let bearing), .lineRun(let bearing): bearing
+        case .bearing(_, let bearing), .lineRun(let bearing): Figures.bearing(bearing)
         case .seen: Labels.seen.text
         case .notSeen: Labels.notSeen.text
         case .here(let known): known
         case .kindHere(let kind): kind.label.text
-        case .trip(let from, let metres, let towards): Self.joined(from, metres.inMetres, towards)
+        case .trip(let from, let metres, let towards): Self.joined(from, Figures.metres(metres), towards)
         case .paces(let from, let paces, let towards):
-            Self.joined(from, Labels.pacesCounted.text(paces.asFigures), towards)
+            Self.joined(from, Figures.paces(paces), towards)
         case .side(_, let side, let towards): Self.joined(side.label.text, towards)
-        case .slope(let ground, let towards): Self.joined(ground.label.text, towards)
-        case .landform(let kind, let bearing): Self.joined(kind.label.text, bearing)
-        case .aspect(let falls): falls
-        case .height(let metres): metres.inMetres
-        case .angle(let left, let right, let degrees): Self.joined(left, right, "\(degrees.asFigures)°")
-        case .distance(let landmark, let metres): Self.joined(landmark, metres.inMetres)
+        case .slope(let ground, let towards): Self.joined(ground.label.text, Figures.bearing(towards))
+        case .landform(let kind, let bearing, let metres):
+            Self.joined(kind.label.text, Figures.bearing(bearing), metres.map(Figures.metres))
+        case .aspect(let falls): Figures.bearing(falls)
+        case .height(let metres): Figures.metres(metres)
+        case .heightSet(let metres, let place, _, _): Self.joined(Figures.metres(metres), place)
+        case .running(_, let first, let second, let metres, let towards):
+            Self.joined(Figures.bearing(first), Figures.metres(metres), towards, Figures.bearing(second))
+        case .angle(let left, let right, let degrees): Self.joined(left, right, Figures.degrees(degrees))
+        case .distance(let landmark, let metres): Self.joined(landmark, Figures.metres(metres))
         case .witness(let place, _): place
         }
     }
 
     private static func joined(_ parts: String?...) -> String { parts.compactMap { $0 }.joined(separator: ", ") }
-}
-
-extension Double {
-    fileprivate var asFigures: String { formatted(.number.grouping(.never)) }
-    fileprivate var inMetres: String { "\(asFigures)\u{a0}\(Labels.metres.text)" }
 }
 
 extension Record.PlaceKind {

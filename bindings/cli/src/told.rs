@@ -12,13 +12,13 @@ use serde_json::{Map, Value, json};
 use crate::args::{Cli, CompassArgs, DrawArgs, ImportArgs, LegArgs, NorthsArgs, PhotoArgs, Task};
 use crate::sightings::fix_record;
 
-/// Questions need no logbook, and make none.
+/// Questions need no logbook, and make none; of a trip that is there they use the sheet: it completes short references.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_) | Task::Mean(_))
+    let of_bearings = matches!(cli.task, Task::Turn(_) | Task::Mean(_));
+    let of_places = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Light(_))
         || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some())
-        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep)
-        // Of a trip there it uses the heights.
-        || (matches!(cli.task, Task::Light(_)) && !cli.logbook.exists());
+        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep);
+    let question = of_bearings || (of_places && !cli.logbook.exists());
     (!question).then(|| cli.logbook.clone())
 }
 

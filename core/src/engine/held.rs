@@ -63,6 +63,7 @@ pub(super) fn check_view(trip: &Trip, words: &Words) -> Option<CheckView> {
         chi_square: held.check.chi_square,
         chance: held.check.chance,
         verdict: held.check.verdict().word().into(),
+        told: words.check_told(&held.check, best, norths),
         slips: held.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
     })
 }

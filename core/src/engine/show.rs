@@ -1,7 +1,7 @@
 //! From the state to the snapshot: values copied into records, nothing reckoned.
 
 use super::car::{Car, Stands};
-use super::light::behind_ground;
+use super::light::SunAndGround;
 use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
     AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, KnownPointView, LegView, LightView, LineShareView,
@@ -54,8 +54,7 @@ fn stage(trip: Option<&Trip>) -> Stage {
 /// The snapshot of a trip, or of none; with the way back when it is asked for or begun.
 pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
-    // Over the sheet the times differ by less than they are worth.
-    let light = trip.zip(beside.now).map(|(trip, now)| light_from(trip.sheet.frame.origin(), now, None));
+    let light = trip.zip(beside.now).map(|(trip, now)| TripLight::of(trip, now));
     let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(|trip| way_back_view(trip, words));
     Snapshot {
         revision: beside.revision,
@@ -66,15 +65,15 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
         open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
         check: trip.and_then(|trip| held::check_view(trip, words)),
-        car: trip.and_then(|trip| trip.car.as_ref()).map(car_view),
+        car: trip.and_then(|trip| trip.car.as_ref()).map(|car| car_view(car, words)),
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
         next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
-        strip: strip::view(trip, beside.now, light, words),
+        strip: strip::view(trip, beside.now, light.as_ref(), words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
-        light: trip.zip(beside.now).zip(light).map(|((trip, now), light)| light_view(trip, now, light, words)),
+        light: light.map(|light| light_view(&light, words)),
         undo: beside.undo,
         draft: beside.draft,
     }
@@ -94,13 +93,26 @@ fn compass_told(compass: &CheckedCompass, words: &Words) -> String {
     words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)
 }
 
-fn light_view(trip: &Trip, now: Instant, light: Light, words: &Words) -> LightView {
-    let behind = behind_ground(trip, now, &light);
+/// The light at the likeliest place of a trip: what the strip and the snapshot tell.
+pub(super) struct TripLight {
+    pub(super) level: Light,
+    pub(super) ground: SunAndGround,
+}
+
+impl TripLight {
+    fn of(trip: &Trip, now: Instant) -> Self {
+        let at = trip.likeliest();
+        let level = light_from(at, now, None);
+        Self { level, ground: SunAndGround::of(trip, at, now, &level) }
+    }
+}
+
+fn light_view(light: &TripLight, words: &Words) -> LightView {
     LightView {
-        sunset_unix_ms: light.sunset.map(Instant::unix_ms),
-        dark_unix_ms: light.dark.map(Instant::unix_ms),
-        behind_ground_unix_ms: behind.map(Instant::unix_ms),
-        behind_ground_told: behind.map(|at| words.clock("light-behind-at", at)),
+        sunset_unix_ms: light.level.sunset.map(Instant::unix_ms),
+        dark_unix_ms: light.level.dark.map(Instant::unix_ms),
+        behind_ground_unix_ms: light.ground.until().map(Instant::unix_ms),
+        behind_ground_told: light.ground.told(words),
     }
 }
 
@@ -158,11 +170,11 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
         field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
-        places: taken.report.places.iter().map(place_view).collect(),
+        places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
         accounts: taken.fix.accounts.iter().map(|one| account_view(one, words)).collect(),
-        lines: taken.fix.lines.iter().map(|line| LineShareView { name: line.name.clone(), share: line.share }).collect(),
+        lines: taken.fix.lines.iter().map(|line| line_share_view(&line.name, line.share, words)).collect(),
         no_slip_share: taken.slips.none,
         slips: taken.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
         declination_deg: diagram.declination_deg,
@@ -172,8 +184,13 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
     }
 }
 
+fn line_share_view(name: &str, share: f64, words: &Words) -> LineShareView {
+    LineShareView { name: name.into(), share, told: words.share(share) }
+}
+
 fn account_view(account: &Account, words: &Words) -> AccountView {
-    let identity = account.identity.iter().map(|(landmark, share)| IdentityView { landmark: landmark.clone(), share: *share });
+    let odds = |landmark: &String, share: f64| IdentityView { landmark: landmark.clone(), share, told: words.share(share) };
+    let identity = account.identity.iter().map(|(landmark, share)| odds(landmark, *share));
     AccountView { what: account.what.into(), moves_m: account.moves_m, identity: identity.collect(), told: words.account(account) }
 }
 
@@ -187,7 +204,7 @@ fn slip_view(slip: &Slip, words: &Words) -> SlipView {
     }
 }
 
-fn place_view(place: &PlaceReport) -> PlaceView {
+fn place_view(place: &PlaceReport, words: &Words) -> PlaceView {
     PlaceView {
         line: place.line.clone(),
         share: place.stretch.share,
@@ -207,6 +224,7 @@ fn place_view(place: &PlaceReport) -> PlaceView {
         high_50_m: place.stretch.limits_50_m.1,
         low_95_m: place.stretch.limits_95_m.0,
         high_95_m: place.stretch.limits_95_m.1,
+        told: words.place(place),
     }
 }
 
@@ -242,10 +260,10 @@ fn crossing_view(crossing: &CrossingReport) -> CrossingView {
     }
 }
 
-fn car_view(car: &Car) -> CarView {
+fn car_view(car: &Car, words: &Words) -> CarView {
     let (place, open_place) = match &car.stands {
-        Stands::OnLine(place, _) => (Some(place_view(place)), None),
-        Stands::InTheOpen(place) => (None, Some(show_open::place_view(place))),
+        Stands::OnLine(place, _) => (Some(place_view(place, words)), None),
+        Stands::InTheOpen(place) => (None, Some(show_open::place_view(place, words))),
     };
     CarView { name: car.name.clone(), place, open_place, line: car.line().map(str::to_owned), at_unix_ms: car.at.unix_ms() }
 }

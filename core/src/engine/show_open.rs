@@ -22,7 +22,7 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
             OpenShape::Ellipse => "ellipse".into(),
             OpenShape::Regions => "regions".into(),
         },
-        places: taken.report.places.iter().map(place_view).collect(),
+        places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: fix.elsewhere,
         sightings: taken.told.iter().map(|one| sighting_view(taken, one, words)).collect(),
         chance: fix.chance,
@@ -35,7 +35,7 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
     }
 }
 
-pub(super) fn place_view(place: &OpenPlace) -> OpenPlaceView {
+pub(super) fn place_view(place: &OpenPlace, words: &Words) -> OpenPlaceView {
     OpenPlaceView {
         share: place.share,
         reference: place.reference.clone(),
@@ -47,6 +47,7 @@ pub(super) fn place_view(place: &OpenPlace) -> OpenPlaceView {
         along_deg_grid: place.along_grid.degrees(),
         reach_95_m: place.reach_m,
         area_95_m2: place.area_95_m2,
+        told: words.open_place(place),
     }
 }
 

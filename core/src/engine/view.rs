@@ -171,6 +171,8 @@ pub struct IdentityView {
     pub landmark: String,
     /// Its probability.
     pub share: f64,
+    /// The same as text: "62 %".
+    pub told: String,
 }
 
 /// A line that may be stood on.
@@ -180,6 +182,8 @@ pub struct LineShareView {
     pub name: String,
     /// Its probability.
     pub share: f64,
+    /// The same as text: "62 %".
+    pub told: String,
 }
 
 /// A slip that may explain a misfit.
@@ -237,6 +241,8 @@ pub struct PlaceView {
     pub low_95_m: f64,
     /// Where they end.
     pub high_95_m: f64,
+    /// The place with its share and spread as a sentence.
+    pub told: String,
 }
 
 /// A sighting as the fix sees it at the likeliest place.
@@ -345,6 +351,8 @@ pub struct OpenPlaceView {
     pub reach_95_m: f64,
     /// Area of the 95 %, square metres.
     pub area_95_m2: f64,
+    /// The place with its share and spread as a sentence.
+    pub told: String,
 }
 
 /// A sighting as a fix in the open sees it at the likeliest place.
@@ -446,6 +454,8 @@ pub struct CheckView {
     pub chance: f64,
     /// fits, doubtful or misfit.
     pub verdict: String,
+    /// How it agrees with the fix, as a sentence.
+    pub told: String,
     /// What would explain it where it does not fit well, likeliest first.
     pub slips: Vec<WitnessSlipView>,
 }
@@ -519,7 +529,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
     pub light_note: String,
 }
 
@@ -533,7 +543,7 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// The same in words: "the sun goes behind the ground 18:22".
+    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 

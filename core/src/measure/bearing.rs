@@ -217,14 +217,21 @@ impl NamedBearing {
     }
 }
 
+/// The unit in which a bearing was typed; degrees where its figures cannot be read.
+#[must_use]
+pub fn typed_unit(text: &str) -> AngleUnit {
+    let (figures, _) = split_north(text.trim());
+    read_figures(figures).map_or(AngleUnit::Degrees, |(_, unit)| unit)
+}
+
 /// What one unit of the last figure typed of a bearing is worth, degrees: 1 for "214 mag", 0.5 minutes of "306 52.5 true" are 1/600.
 #[must_use]
 pub fn typed_step_deg(text: &str) -> f64 {
     let (figures, _) = split_north(text.trim());
-    let circle = match read_figures(figures).map(|(_, unit)| unit) {
-        Some(AngleUnit::Mils) => MILS,
-        Some(AngleUnit::Gradians) => GRADIANS,
-        Some(AngleUnit::Degrees | AngleUnit::Quadrant) | None => 360.0,
+    let circle = match typed_unit(text) {
+        AngleUnit::Mils => MILS,
+        AngleUnit::Gradians => GRADIANS,
+        AngleUnit::Degrees | AngleUnit::Quadrant => 360.0,
     };
     let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
     read_degrees(inner).map_or(1.0, |written| written.step_deg) * 360.0 / circle

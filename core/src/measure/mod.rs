@@ -11,7 +11,7 @@ mod probability;
 pub use angle::{AngleUnit, GRADIANS, MILS, Written, quadrant_of, read_degrees, read_figures};
 pub use bearing::{
     BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, typed_step_deg,
-    wrap_deg,
+    typed_unit, wrap_deg,
 };
 pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling};

@@ -109,6 +109,17 @@ impl Words {
         self.say(&message)
     }
 
+    /// A place of a fix with its share and spread.
+    #[must_use]
+    pub fn place(&self, place: &PlaceReport) -> String {
+        let message = Message::new("place-told")
+            .with("share", Arg::Share(place.stretch.share))
+            .text("reference", place.reference.clone())
+            .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
+            .text("line", place.line.clone());
+        self.say(&message)
+    }
+
     /// An independent place held against a place of a fix; and what would explain it where it does not fit.
     #[must_use]
     pub fn check(&self, check: &Check, slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
@@ -120,7 +131,9 @@ impl Words {
         std::iter::once(told).chain(explained).chain(unexplained).chain(taken_in).collect()
     }
 
-    fn check_told(&self, check: &Check, best: Point, norths: &Norths) -> String {
+    /// How an independent place agrees with a place of a fix.
+    #[must_use]
+    pub fn check_told(&self, check: &Check, best: Point, norths: &Norths) -> String {
         let message = Message::new("check-told")
             .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))

@@ -17,7 +17,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
-use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North};
+use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North, typed_unit};
 
 const ENGLISH: &str = include_str!("en.ftl");
 const ENGLISH_LABELS: &str = include_str!("en_labels.ftl");
@@ -128,6 +128,12 @@ impl Words {
         self.bearing_in(bearing, self.unit, 0)
     }
 
+    /// A bearing as it was typed, in the unit in which it was: "52 mag" is "052° mag". What is no bearing stays as it is.
+    #[must_use]
+    pub fn typed_bearing(&self, typed: &str) -> String {
+        NamedBearing::parse(typed).map_or_else(|_| numbers::plain(typed), |bearing| self.bearing_in(bearing, typed_unit(typed), 1))
+    }
+
     /// A count of double paces: "90 double paces".
     #[must_use]
     pub fn double_paces(&self, count: f64) -> String {
@@ -153,6 +159,12 @@ impl Words {
     #[must_use]
     pub fn metres(&self, metres: f64) -> String {
         numbers::metres(metres)
+    }
+
+    /// An angle: "72°", "7.5°".
+    #[must_use]
+    pub fn degrees(&self, degrees: f64) -> String {
+        numbers::degrees(degrees, if degrees.fract() == 0.0 { 0 } else { 1 })
     }
 
     /// A sentence without arguments by an identifier made at run time; empty when there is none.

@@ -29,7 +29,9 @@ impl Words {
         self.say(&message.text("what", what).text("of", of).with("fits", Arg::Share(fits.unwrap_or(0.0))))
     }
 
-    fn open_place(&self, place: &OpenPlace) -> String {
+    /// A place in the open, with its ellipse or the reach of its region.
+    #[must_use]
+    pub fn open_place(&self, place: &OpenPlace) -> String {
         let message = match place.ellipse_95 {
             Some(ellipse) => {
                 Message::new("open-place").with("major", Arg::Metres(ellipse.major_m)).with("minor", Arg::Metres(ellipse.minor_m))

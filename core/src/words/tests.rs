@@ -38,6 +38,20 @@ fn figures() {
 }
 
 #[test]
+fn a_typed_bearing_is_told_in_its_unit() {
+    let words = Words::english();
+    for (typed, told) in [
+        ("52 mag", "052°\u{a0}mag"),
+        ("3200 mil mag", "3200\u{a0}mil\u{a0}mag"),
+        ("032.5 grid", "032.5°\u{a0}grid"),
+        ("S36E true", "S\u{a0}36°\u{a0}E\u{a0}true"),
+        ("north by the barn", "north by the barn"),
+    ] {
+        assert_eq!(words.typed_bearing(typed), told);
+    }
+}
+
+#[test]
 fn a_number_and_its_unit_never_part() {
     for (part, told) in [
         ("Stand 18 m from wire.", "Stand 18\u{a0}m from wire."),

@@ -1,5 +1,3 @@
-import ChartList
-
 /// More sightings: which kind, then one question at a time; the last answer weighs it in.
 extension FieldModel {
     /// What the pad asks now, beside bearings to landmarks.
@@ -18,7 +16,7 @@ extension FieldModel {
         guard case .asks(var asking) = draft.pad, asking.question != nil else { return false }
         asking.answers.append(text)
         if let sighting = asking.sighting { return weighIn(sighting) }
-        edit { ($0.pad, $0.typed.digits, $0.name) = (.asks(asking), "", "") }
+        edit { ($0.pad, $0.typed.digits) = (.asks(asking), "") }
         return true
     }
 
@@ -34,7 +32,7 @@ extension FieldModel {
     func askBefore(_ asking: Draft.Asking) {
         var asking = asking
         let isFirst = asking.answers.popLast() == nil
-        edit { ($0.pad, $0.typed.digits, $0.name) = (isFirst ? .more : .asks(asking), "", "") }
+        edit { ($0.pad, $0.typed.digits) = (isFirst ? .more : .asks(asking), "") }
     }
 
     /// The answer that stands typed.
@@ -48,13 +46,31 @@ extension FieldModel {
         openPad(next.isLineRun ? .asks(.init(.lineRun)) : .sight(next.landmark))
     }
 
-    /// Known points that the core has named: those of the places of the fix, then those on its chart.
-    public var knownPoints: [String] {
-        let named = (snapshot?.fix?.places ?? []).flatMap { [$0.from, $0.towards ?? ""] }
-        let targets = chart(.fix, width: 412, height: 330, letters: 14)?.targets ?? []
-        let drawn = targets.filter { $0.kind == .knownPoint }.map(\.name)
-        return (named + drawn).reduce(into: []) { points, name in
-            if !name.isEmpty, !points.contains(name) { points.append(name) }
+    /// The known points of the line that one stands on; where something was counted from one, those of its line.
+    public var knownPoints: [KnownPoint] {
+        guard case .asks(let asking) = draft.pad else { return [] }
+        var seen = Set(asking.answers)
+        let on = knownHere
+        let from = on.filter { seen.contains($0.name) }.map(\.line)
+        return on.filter { (from.isEmpty || from.contains($0.line)) && seen.insert($0.name).inserted }
+    }
+
+    /// Where an altimeter may have been set: at the known points, and the landmarks.
+    public var settings: [String] {
+        let points = (snapshot?.sheet?.knownPoints ?? []).map(\.name)
+        return (points + (snapshot?.sights ?? []).map(\.landmark)).reduce(into: []) { names, name in
+            if !names.contains(name) { names.append(name) }
+        }
+    }
+
+    public var isSureOfLine: Bool { if case .line = stand { true } else { false } }
+
+    private var knownHere: [KnownPoint] {
+        let all = snapshot?.sheet?.knownPoints ?? []
+        return switch stand {
+        case .line(let line): all.filter { $0.line == line }
+        case .oneOf(let lines): all.filter { lines.contains($0.line) }
+        case .open, nil: all
         }
     }
 }

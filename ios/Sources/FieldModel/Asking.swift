@@ -11,11 +11,15 @@ extension Draft {
 
         /// What is asked now; none once all is answered.
         public var question: Question? { kind.questions.dropFirst(answers.count).first }
+
+        /// Whether its answer weighs the sighting in.
+        public var isLast: Bool { kind.questions.count - 1 == answers.count }
     }
 
     /// Sightings beside a bearing to a landmark.
     public enum Kind: String, Codable, Sendable, CaseIterable {
-        case lineRun, oneOf, trip, here, side, slope, height, aspect, landform, angle, distance, paces
+        case lineRun, oneOf, trip, here, side, slope, height, heightSet, aspect, landform, angle, distance, running,
+            paces
 
         /// In the order in which they are asked; what is typed comes last.
         public var questions: [Question] {
@@ -27,10 +31,12 @@ extension Draft {
             case .side: [.landmark, .facing, .side]
             case .slope: [.ground, .groundBearing]
             case .height: [.metresAboveSea]
+            case .heightSet: [.whereSet, .setTo, .hoursSince, .metresAboveSea]
             case .aspect: [.fallsBearing]
-            case .landform: [.landform, .landformBearing]
+            case .landform: [.landform, .landformBearing, .landformMetres]
             case .angle: [.left, .right, .degrees]
             case .distance: [.landmark, .metres]
+            case .running: [.landmark, .runTowards, .firstBearing, .runMetres, .secondBearing]
             case .paces: [.from, .towards, .doublePaces]
             }
         }
@@ -38,22 +44,23 @@ extension Draft {
         /// Whether it says nothing to one who stands on no line.
         public var countsAlongLine: Bool {
             switch self {
-            case .lineRun, .trip, .here, .side, .paces: true
-            case .oneOf, .slope, .height, .aspect, .landform, .angle, .distance: false
+            case .lineRun, .trip, .here, .side, .running, .paces: true
+            case .oneOf, .slope, .height, .heightSet, .aspect, .landform, .angle, .distance: false
             }
         }
     }
 
     public enum Question: Equatable, Sendable {
-        case lineBearing, itsBearing, groundBearing, fallsBearing, landformBearing
-        case metres, metresAboveSea, degrees, doublePaces
+        case lineBearing, itsBearing, groundBearing, fallsBearing, landformBearing, firstBearing, secondBearing
+        case metres, metresAboveSea, setTo, landformMetres, runMetres, degrees, doublePaces, hoursSince
         case landmark, left, right, several
-        case from, towards, facing, whatIsHere
+        case from, towards, facing, runTowards, whatIsHere, whereSet
         case side, ground, landform
 
         var asksBearing: Bool {
             switch self {
             case .lineBearing, .itsBearing, .groundBearing, .fallsBearing, .landformBearing: true
+            case .firstBearing, .secondBearing: true
             default: false
             }
         }
@@ -62,6 +69,7 @@ extension Draft {
         public var isTyped: Bool {
             switch self {
             case .metres, .metresAboveSea, .degrees, .doublePaces: true
+            case .setTo, .landformMetres, .runMetres, .hoursSince: true
             default: asksBearing
             }
         }
@@ -81,10 +89,14 @@ extension Draft.Asking {
         case .side: Record.Quarter(rawValue: last).map { .side(first, $0, towards: along) }
         case .slope: Record.Trend(rawValue: first).map { .slope($0, towards: last) }
         case .height: .height(figures)
+        case .heightSet: .heightSet(figures, at: first, to: Double(answers[1]), hours: Double(answers[2]))
         case .aspect: .aspect(falls: last)
-        case .landform: Record.Landform(rawValue: first).map { .landform($0, at: last) }
+        case .landform: Record.Landform(rawValue: first).map { .landform($0, at: answers[1], metres: Double(last)) }
         case .angle: .angle(left: first, right: answers[1], degrees: figures)
         case .distance: .distance(first, metres: figures)
+        case .running:
+            .running(
+                first, first: answers[2], second: last, metres: Double(answers[3]) ?? Self.noFigures, towards: along)
         case .paces: .paces(from: first, double: figures, towards: along)
         }
     }

@@ -1,3 +1,5 @@
+internal import GatepostBridge
+
 /// A bearing as it is typed: figures, what they count, from which north.
 public struct Bearing: Codable, Equatable, Sendable {
     public enum North: String, Codable, Sendable {
@@ -33,6 +35,6 @@ public struct Bearing: Codable, Equatable, Sendable {
 
     /// As a walker reads it, with all its figures: "052° mag".
     public var told: String {
-        String(repeating: "0", count: max(0, unit.figures - digits.count)) + digits + unitTold
+        bearingTold(typed: text)
     }
 }

@@ -14,8 +14,6 @@ public struct Draft: Codable, Equatable, Sendable {
     /// What the pad is open for, and what is typed on it.
     public var pad: Pad?
     public var typed = Bearing()
-    /// A name that is typed where none can be touched.
-    public var name = ""
     /// What the fixes of this trip were taken from, newest last.
     var taken: [Taken] = []
     /// Whether the next bearing begins another fix instead of being weighed in.
@@ -67,11 +65,18 @@ public struct Draft: Codable, Equatable, Sendable {
     private init?(json: String) {
         let members = { (text: String) in try? JSONSerialization.jsonObject(with: Data(text.utf8)) as? [String: Any] }
         guard let kept = members(json), let empty = members(Draft().json) else { return nil }
-        let whole = empty.merging(kept) { _, kept in kept }
+        let whole = Self.merged(empty, kept)
         guard let bytes = try? JSONSerialization.data(withJSONObject: whole),
             let draft = try? JSONDecoder().decode(Draft.self, from: bytes)
         else { return nil }
         self = draft
+    }
+
+    private static func merged(_ empty: [String: Any], _ kept: [String: Any]) -> [String: Any] {
+        empty.merging(kept) { new, old in
+            guard let new = new as? [String: Any], let part = old as? [String: Any] else { return old }
+            return merged(new, part)
+        }
     }
 
     var json: String {

@@ -10,14 +10,15 @@ extension Record {
 
     /// Makes a sheet of what was typed from the paper map, and opens a trip on it.
     static func sheet(_ hand: Draft.Hand) -> Record {
-        let line = TypedLine(name: hand.line, kind: nil, points: hand.points, spreadM: nil)
+        let line = TypedLine(name: hand.line, kind: hand.lineKind.told, points: hand.points, spreadM: nil)
+        let known = hand.knownPoints.map { TypedKnownPoint(name: $0.name, on: hand.line, at: $0.place, spreadM: nil) }
         let landmarks = hand.landmarks.map(\.record)
         return question { at in
             .sheet(
                 SheetRecord(
                     at: at, name: hand.name, beginning: hand.beginning.told, grid: nil, scale: hand.scale.figures,
                     printedYear: nil, positionSpreadM: nil, norths: nil, lines: line.isNone ? [] : [line],
-                    knownPoints: [], landmarks: landmarks, spots: [], strike: []))
+                    knownPoints: known, landmarks: landmarks, spots: [], strike: []))
         }
     }
 

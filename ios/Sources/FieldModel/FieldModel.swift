@@ -16,6 +16,12 @@ public final class FieldModel {
     /// What is half done; the core keeps it, so that a kill loses nothing.
     public private(set) var draft = Draft()
 
+    /// How much of a file is brought in, in words; absent while none is.
+    public internal(set) var bringing: String?
+    /// A file with heights that does not say in which grid they lie.
+    public internal(set) var withoutGrid: BroughtFile?
+
+    @ObservationIgnored var watch: ImportWatch?
     @ObservationIgnored private let logbook: URL?
     @ObservationIgnored private let utcOffsetMin: Int32
     @ObservationIgnored private let now: @MainActor () -> Date
@@ -51,7 +57,7 @@ public final class FieldModel {
 
     /// Tells the ages and the light for the present; for the start, for coming back, and every minute between.
     public func refresh() {
-        guard let told = try? opened().snapshot(at: time) else { return }
+        guard bringing == nil, let told = try? opened().snapshot(at: time) else { return }
         let present = Snapshot(told: told)
         if present != snapshot { snapshot = present }
     }
@@ -70,6 +76,7 @@ public final class FieldModel {
 
     /// Asks beside all that is shown: nothing is published. A refusal is told by its sentence.
     func consult(_ question: Record) -> (said: [String], answer: GatepostBridge.Answer?) {
+        guard bringing == nil else { return ([], nil) }
         do {
             let reply = try opened().take(record: question.at(time))
             return (reply.said, reply.answer)
@@ -115,7 +122,7 @@ public final class FieldModel {
 
     /// A chart at the size of its place on the screen, letters in points; none while there is nothing to draw.
     public func chart(_ of: ChartOf, width: Double, height: Double, letters: Double) -> ChartList? {
-        guard snapshot != nil, let book, width > 0, height > 0 else { return nil }
+        guard snapshot != nil, bringing == nil, let book, width > 0, height > 0 else { return nil }
         guard let bytes = try? book.chart(of: of.rawValue, width: width, height: height, letters: letters) else {
             return nil
         }
@@ -129,8 +136,13 @@ public final class FieldModel {
     }
 
     private func publish(_ record: Record, _ say: ([String]) -> Void) -> Bool {
+        guard bringing == nil else { return false }
+        return publish({ try opened().take(record: record.at(time)) }, say)
+    }
+
+    func publish(_ take: () throws -> Reply, _ say: ([String]) -> Void) -> Bool {
         do {
-            let reply = try opened().take(record: record.at(time))
+            let reply = try take()
             (snapshot, refusal) = (Snapshot(told: reply.snapshot), nil)
             say(reply.said)
             return true
@@ -140,9 +152,9 @@ public final class FieldModel {
         }
     }
 
-    private var time: String { now().formatted(.iso8601) }
+    var time: String { now().formatted(.iso8601) }
 
-    private func opened() throws -> FieldBook {
+    func opened() throws -> FieldBook {
         if let book { return book }
         let opened = try FieldBook.open(config: OpenConfig(logbookPath: logbook?.path, utcOffsetMin: utcOffsetMin))
         book = opened

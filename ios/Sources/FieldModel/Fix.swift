@@ -27,12 +27,14 @@ public struct Account: Equatable, Sendable {
 public struct Share: Equatable, Sendable {
     public let landmark: String
     public let share: Double
+    public let told: String
 }
 
 /// A line with the chance that one stands on it, 0 to 1.
 public struct LineShare: Equatable, Sendable {
     public let name: String
     public let share: Double
+    public let told: String
 }
 
 /// A slip that may explain what does not fit.
@@ -49,6 +51,8 @@ public struct Place: Equatable, Sendable {
     /// Known points of the line on both sides of it; the first is empty at the line's beginning.
     public let from: String
     public let towards: String?
+    /// The place with its share and spread.
+    public let told: String
 }
 
 /// A sighting as the fix sees it.
@@ -62,6 +66,8 @@ public struct Sighting: Equatable, Sendable {
 /// An independent place held against the fix.
 public struct Check: Equatable, Sendable {
     public let verdict: Verdict
+    /// How it agrees with the fix.
+    public let told: String
     /// What would explain that it does not fit, likeliest first.
     public let slips: [WitnessSlip]
 }

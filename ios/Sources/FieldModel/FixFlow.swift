@@ -1,5 +1,3 @@
-import ChartList
-
 /// Beside the line: which line, what is seen, the fix, its check, the kept place.
 extension FieldModel {
     /// Where one stands: as chosen, else as the fix has it, else on the only line of the sheet.
@@ -59,15 +57,6 @@ extension FieldModel {
         if before != stand, !held.isEmpty, !draft.anew { take(held) }
     }
 
-    /// The places of the fix in words, likeliest first: what a screen reader is told of each on the chart.
-    public var placesTold: [String] {
-        let targets = chart(.fix, width: 412, height: 330, letters: 14)?.targets.filter { $0.kind == .stretch } ?? []
-        let places = snapshot?.fix?.places ?? []
-        return places.indices.map { index in
-            targets.first { $0.number == index }?.spoken ?? places[index].reference
-        }
-    }
-
     /// Weighs a sighting in beside all that the last fix was taken from. A reading that does not fit gives way to the
     /// same landmark read again, a word on what is in sight to a later one; everything else is kept beside the new one.
     @discardableResult
@@ -99,7 +88,7 @@ extension FieldModel {
             draft.taken.append(.init(sightings: sightings))
         }
         return act(.fix(sightings, on: stand, with: draft.instrument)) { draft in
-            (draft.pad, draft.typed.digits, draft.name, draft.anew) = (nil, "", "", false)
+            (draft.pad, draft.typed.digits, draft.anew) = (nil, "", false)
             draft.account = said
             draft.taken[draft.taken.count - 1].print = snapshot?.print
         }

@@ -2,7 +2,7 @@ extension Draft {
     /// A sheet as it is typed from the paper map; texts as they stand in its fields.
     public struct Hand: Codable, Equatable, Sendable {
         public enum Step: String, Codable, Sendable {
-            case sheet, line, landmarks
+            case sheet, line, points, landmarks
         }
 
         public var step = Step.sheet
@@ -12,14 +12,27 @@ extension Draft {
         /// The number under the printed scale.
         public var scale = ""
         public var line = ""
+        /// Road, track, path, creek, ridge or fence, as it is called.
+        public var lineKind = ""
         /// The line's points so far, and the one that is typed.
         public var points: [String] = []
         public var point = ""
         /// Where the typed point belongs among them; at their end when it is none of before.
         var pointAt: Int?
+        /// The known points of the line so far, and the one that is typed.
+        public var knownPoints: [KnownPoint] = []
+        public var knownPoint = KnownPoint()
         /// The landmarks so far, and the one that is typed.
         public var landmarks: [Landmark] = []
         public var landmark = Landmark()
+
+        public init() {}
+    }
+
+    /// A known point of the line as it is typed.
+    public struct KnownPoint: Codable, Equatable, Sendable {
+        public var name = ""
+        public var place = ""
 
         public init() {}
     }
@@ -40,8 +53,9 @@ extension Draft.Hand {
     /// Takes what is half typed of the line or of a landmark in.
     mutating func note() {
         if !point.isEmpty { points.insert(point, at: pointAt ?? points.count) }
+        if knownPoint != .init() { knownPoints.append(knownPoint) }
         if landmark != .init() { landmarks.append(landmark) }
-        (point, pointAt, landmark) = ("", nil, .init())
+        (point, pointAt, knownPoint, landmark) = ("", nil, .init(), .init())
     }
 
     /// Brings a point back into the field; it keeps its place in the line.
@@ -51,6 +65,14 @@ extension Draft.Hand {
         let at = isBefore ? index + 1 : index
         guard points.indices.contains(at) else { return }
         (point, pointAt) = (points.remove(at: at), at)
+    }
+
+    /// Brings a known point back into its fields.
+    mutating func retype(knownPoint index: Int) {
+        guard knownPoints.indices.contains(index) else { return }
+        let again = knownPoints.remove(at: index)
+        note()
+        knownPoint = again
     }
 
     /// Brings a landmark back into its fields.
@@ -79,6 +101,10 @@ extension FieldModel {
         edit { $0.hand.retype(point: index) }
     }
 
+    public func retype(knownPoint index: Int) {
+        edit { $0.hand.retype(knownPoint: index) }
+    }
+
     public func retype(landmark index: Int) {
         edit { $0.hand.retype(landmark: index) }
     }
@@ -89,7 +115,8 @@ extension FieldModel {
         noteTyped()
         switch draft.hand.step {
         case .sheet: edit { $0.hand.step = .line }
-        case .line: edit { $0.hand.step = .landmarks }
+        case .line: edit { $0.hand.step = .points }
+        case .points: edit { $0.hand.step = .landmarks }
         case .landmarks: return act(.sheet(draft.hand)) { $0 = Draft() }
         }
         return true
@@ -101,7 +128,8 @@ extension FieldModel {
             switch draft.hand.step {
             case .sheet: draft.pad = nil
             case .line: draft.hand.step = .sheet
-            case .landmarks: draft.hand.step = .line
+            case .points: draft.hand.step = .line
+            case .landmarks: draft.hand.step = .points
             }
         }
     }

@@ -6,3 +6,11 @@ extension Labels {
     /// The label that speaks of a name.
     public func text(_ name: String) -> String { label(id: rawValue, name: name) }
 }
+
+/// Figures as the core tells them.
+public enum Figures {
+    public static func metres(_ metres: Double) -> String { metresTold(metres: metres) }
+    public static func paces(_ double: Double) -> String { pacesTold(doublePaces: double) }
+    public static func degrees(_ degrees: Double) -> String { degreesTold(degrees: degrees) }
+    public static func bearing(_ typed: String) -> String { bearingTold(typed: typed) }
+}

@@ -16,10 +16,14 @@ extension Record {
         /// Where a landmark stands for one who faces along the line.
         case side(String, Quarter, towards: String?)
         case slope(Trend, towards: String)
-        case landform(Landform, at: String)
+        case landform(Landform, at: String, metres: Double? = nil)
         case aspect(falls: String)
         /// Metres above the sea.
         case height(Double)
+        /// The same where it was set so many hours ago; to the height on the sheet when that is not told.
+        case heightSet(Double, at: String, to: Double?, hours: Double?)
+        /// One landmark read twice, with a run along the line between.
+        case running(String, first: String, second: String, metres: Double, towards: String?)
         case angle(left: String, right: String, degrees: Double)
         case distance(String, metres: Double)
         /// An independent place, with its spread when the receiver claims one.

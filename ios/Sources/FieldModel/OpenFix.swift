@@ -13,6 +13,8 @@ public struct OpenFix: Equatable, Sendable {
 public struct OpenPlace: Equatable, Sendable {
     /// Grid reference with the digits that the spread deserves, spaced.
     public let reference: String
+    /// The place with its share and spread.
+    public let told: String
 }
 
 /// A sighting as a fix in the open sees it.

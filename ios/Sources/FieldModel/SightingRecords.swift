@@ -22,11 +22,17 @@ extension Record.Sighting {
             .side(landmark: landmark, side: side.rawValue, towards: towards)
         case .slope(let ground, let towards):
             .slope(ground: ground.rawValue, towards: towards, slopeDeg: nil, spreadDeg: nil, overM: nil)
-        case .landform(let kind, let bearing):
-            .landform(kind: kind.rawValue, bearing: bearing, spreadDeg: nil, distanceM: nil, distanceFactor: nil)
+        case .landform(let kind, let bearing, let metres):
+            .landform(kind: kind.rawValue, bearing: bearing, spreadDeg: nil, distanceM: metres, distanceFactor: nil)
         case .aspect(let falls): .aspect(falls: falls, spreadDeg: nil)
         case .height(let metres):
             .height(readM: metres, spreadM: nil, setAt: nil, setM: nil, hoursSinceSet: nil, driftMPerHour: nil)
+        case .heightSet(let metres, let place, let set, let hours):
+            .height(readM: metres, spreadM: nil, setAt: place, setM: set, hoursSinceSet: hours, driftMPerHour: nil)
+        case .running(let landmark, let first, let second, let metres, let towards):
+            .running(
+                landmark: landmark, first: first, second: second, runM: metres, runSpreadPercent: nil, run: nil,
+                towards: towards, spreadDeg: nil)
         case .angle(let left, let right, let degrees):
             .angle(left: left, right: right, angleDeg: degrees, spreadDeg: nil)
         case .distance(let landmark, let metres): .distance(landmark: landmark, distanceM: metres, spreadM: nil)

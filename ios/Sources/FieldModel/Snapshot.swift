@@ -45,6 +45,16 @@ public struct Sheet: Equatable, Sendable {
     /// Its heights and junctions, in sentences.
     public let ground: [String]
     public let lines: [Line]
+    /// Named points and junctions, in the order of the lines and along them.
+    public let knownPoints: [KnownPoint]
+}
+
+/// A place on a line that can be named where one stands or counts from.
+public struct KnownPoint: Equatable, Sendable {
+    public let name: String
+    /// `named` where no lines meet, else what it is.
+    public let kind: String
+    public let line: String
 }
 
 /// A road, track, creek or ridge of the sheet.

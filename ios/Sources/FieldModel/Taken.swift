@@ -67,9 +67,6 @@ extension FieldModel {
         sightings.last { $0.looked == landmark }.map { $0 == .seen(landmark) }
     }
 
-    /// A place of a fix in the open in words; none when what was said of the fix is not known any more.
-    public func openPlaceTold(_ number: Int) -> String? { draft.account.dropFirst(number).first }
-
     /// What the last fix was taken from, as it was typed; where that is not known any more, its bearings as the core has them.
     public var sightings: [Record.Sighting] {
         guard let snapshot, let print = snapshot.print else { return [] }

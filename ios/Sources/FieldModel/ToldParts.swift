@@ -4,23 +4,26 @@ extension Fix {
     init(told: FixView) {
         self.init(
             atUnixMs: told.atUnixMs, line: told.line, field: told.field,
-            places: told.places.map { Place(reference: $0.reference, from: $0.from, towards: $0.towards) },
+            places: told.places.map {
+                Place(reference: $0.reference, from: $0.from, towards: $0.towards, told: $0.told)
+            },
             sightings: told.sightings.map(Sighting.init(told:)), accounts: told.accounts.map(Account.init(told:)),
-            lines: told.lines.map { LineShare(name: $0.name, share: $0.share) },
+            lines: told.lines.map { LineShare(name: $0.name, share: $0.share, told: $0.told) },
             slips: told.slips.map { Slip(exposed: $0.exposed, told: $0.told) })
     }
 }
 
 extension Account {
     init(told: AccountView) {
-        self.init(identity: told.identity.map { Share(landmark: $0.landmark, share: $0.share) }, told: told.told)
+        let odds = told.identity.map { Share(landmark: $0.landmark, share: $0.share, told: $0.told) }
+        self.init(identity: odds, told: told.told)
     }
 }
 
 extension OpenFix {
     init(told: OpenFixView) {
         self.init(
-            atUnixMs: told.atUnixMs, places: told.places.map { OpenPlace(reference: $0.reference) },
+            atUnixMs: told.atUnixMs, places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
             sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions)
     }
 }
@@ -35,7 +38,8 @@ extension OpenSighting {
 
 extension Check {
     init(told: CheckView) {
-        self.init(verdict: .init(told: told.verdict), slips: told.slips.map { WitnessSlip(told: $0.told) })
+        self.init(
+            verdict: .init(told: told.verdict), told: told.told, slips: told.slips.map { WitnessSlip(told: $0.told) })
     }
 }
 

@@ -11,12 +11,6 @@ extension FieldModel {
         set { edit { $0.place = newValue } }
     }
 
-    /// A known point where none is touched.
-    public var typedName: String {
-        get { draft.name }
-        set { edit { $0.name = newValue } }
-    }
-
     /// What is met where the leg ends.
     public var typedMet: String {
         get { draft.leg.met }

@@ -24,13 +24,14 @@ import Testing
     }
 
     @Test func eachPlaceIsToldInWords() {
-        #expect(model.placesTold.count == model.snapshot?.fix?.places.count)
+        #expect(model.snapshot?.fix?.places.isEmpty == false)
         model.edit { ($0.anew, $0.choosing, $0.instrument) = (true, true, .sighting) }
         model.choose(line: "Velm Road")
         #expect(!model.draft.choosing)
         for touch in Touch.sight("Sorn chapel", "016") { touch.act(model) }
-        #expect(model.placesTold.count == 2)
-        #expect(model.placesTold.allSatisfy { $0.contains("±") && $0.contains("95") })
+        let places = model.snapshot?.fix?.places ?? []
+        #expect(places.count == 2)
+        #expect(places.allSatisfy { $0.told.contains("±") && $0.told.contains("95") && $0.told.contains($0.reference) })
     }
 
     @Test(arguments: ["", "361", "999"]) func aBadBearingStaysOnThePad(digits: String) {

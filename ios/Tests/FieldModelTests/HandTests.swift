@@ -23,7 +23,7 @@ import Testing
         [type(\.point, "5560 4895"), note, type(\.point, "5602 4904"), note, type(\.point, "5640 4908"), note]
         + [type(\.point, "5672 4912"), goOn]
     private static let landmarks: [Touch] =
-        [type(\.landmark.name, "Kiln"), type(\.landmark.kind, "chimney"), type(\.landmark.place, "5745 4985")]
+        [goOn, type(\.landmark.name, "Kiln"), type(\.landmark.kind, "chimney"), type(\.landmark.place, "5745 4985")]
         + [type(\.landmark.height, "25"), note, type(\.landmark.name, "Mast"), type(\.landmark.kind, "mast")]
         + [type(\.landmark.place, "5800 4958"), type(\.landmark.height, "40"), goOn]
 
@@ -59,6 +59,19 @@ import Testing
         #expect(model.refusal == nil && model.snapshot?.sheet?.name == "Hill sheet")
     }
 
+    /// The kind of the line and its known points go along; each is there to be typed again.
+    @Test func theLineHasItsKindAndItsKnownPoints() {
+        let model = FieldModel(logbook: nil, now: { time })
+        let bridge = [Self.type(\.knownPoint.name, "Bridge"), Self.type(\.knownPoint.place, "5602 4904"), Self.note]
+        for touch in Self.sheet + [Self.type(\.lineKind, "track")] + Self.line + bridge { touch.act(model) }
+        #expect(model.draft.hand.step == .points && model.draft.hand.knownPoints.map(\.name) == ["Bridge"])
+        model.retype(knownPoint: 0)
+        #expect(model.draft.hand.knownPoint.place == "5602 4904" && model.draft.hand.knownPoints.isEmpty)
+        for touch in Self.landmarks { touch.act(model) }
+        #expect(model.refusal == nil && model.snapshot?.sheet?.lines.map(\.kind) == ["track"])
+        #expect(model.snapshot?.sheet?.knownPoints.map(\.name) == ["Bridge"])
+    }
+
     @Test func aPointThatIsTypedAgainKeepsItsPlace() {
         let model = FieldModel(logbook: nil, now: { time })
         for touch in Self.sheet + Self.line.dropLast() { touch.act(model) }
@@ -79,7 +92,7 @@ import Testing
     @Test func aHeightThatIsNoNumberIsRefused() {
         let model = FieldModel(logbook: nil, now: { time })
         let tall = [Self.type(\.landmark.height, "tall"), Self.goOn]
-        for touch in Self.sheet + Self.line + Array(Self.landmarks.prefix(3)) + tall { touch.act(model) }
+        for touch in Self.sheet + Self.line + Array(Self.landmarks.prefix(4)) + tall { touch.act(model) }
         #expect(model.refusal?.sentence.isEmpty == false && model.draft.hand.landmarks.map(\.height) == ["tall"])
     }
 }

@@ -43,11 +43,12 @@ enum MoreFlows {
         flow += Touch.ask(.oneOf, []) + Touch.touchOf(["Old kiln", "Torn Top"])
         flow += [Touch("these") { $0.answer("") }] + Touch.digits("060") + [.finish]
         flow += Touch.ask(.trip, [])
-        flow += [Touch("name") { $0.typedName = "Ossel bridge" }, Touch("typed") { $0.answer($0.draft.name) }]
+        flow += [Touch("from") { $0.answer("Ossel bridge") }]
         flow += [Touch("on") { $0.answer("Milestone 4") }] + Touch.digits("1000") + [.finish]
         flow += Touch.ask(.side, ["Hallik mast", "Milestone 4", "right"])
         flow += Touch.ask(.angle, ["Sorn chapel", "Hallik mast"], digits: "72")
         flow += Touch.ask(.distance, ["Hallik mast"], digits: "1100")
+        flow += Touch.ask(.running, ["Hallik mast", "Milestone 4", "070 mag", "600"], digits: "088")
         flow += Touch.ask(.paces, ["Ossel bridge", "Milestone 4"], digits: "607")
         return flow
     }

@@ -45,6 +45,12 @@ struct SentFix {
                 (.init("Sorn chapel", "196 mag"), #"{"landmark":"Sorn chapel","bearing":"196 mag"}"#),
                 (.init("Hallik mast", "088 mag"), #"{"landmark":"Hallik mast","bearing":"088 mag"}"#),
                 (.init("Old kiln", "055 mag"), #"{"landmark":"Old kiln","bearing":"055 mag"}"#),
+                (
+                    .running(
+                        "Hallik mast", first: "070 mag", second: "088 mag", metres: 600, towards: "Milestone 4"),
+                    #"{"what":"running","landmark":"Hallik mast","first":"070 mag","second":"088 mag","run_m":600,"#
+                        + #""towards":"Milestone 4"}"#
+                ),
                 (.kindHere(.bend), #"{"what":"here","kind":"bend"}"#),
                 (
                     .side("Hallik mast", .right, towards: "Milestone 4"),

@@ -2,7 +2,6 @@ package gatepost.field
 
 import android.Manifest
 import android.app.Activity
-import android.content.ActivityNotFoundException
 import android.content.Context
 import android.content.Intent
 import android.content.pm.PackageManager
@@ -15,11 +14,13 @@ import gatepost.bridge.Snapshot
 import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.book.Book
+import gatepost.field.book.Bringing
+import gatepost.field.book.ChosenFile
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.Told
+import gatepost.field.book.chooseFile
 import gatepost.field.book.sentence
-import gatepost.field.book.textOf
 import gatepost.field.book.title
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Pulse
@@ -27,6 +28,7 @@ import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Caution
 import gatepost.field.look.Lighting
+import gatepost.field.look.Progress
 import gatepost.field.look.button
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
@@ -43,6 +45,7 @@ import gatepost.field.page.cells
 import gatepost.field.place.CountTile
 import gatepost.field.place.WholeChart
 import gatepost.field.place.carry
+import gatepost.field.place.gridOf
 import gatepost.field.place.screen
 import java.time.Clock
 
@@ -56,6 +59,9 @@ class FieldActivity : Activity(), Hand, Leave {
 
     /** What is shown over the screen for once: the choice of the light, an entry before it is struck. */
     private var aside: Shown? = null
+
+    /** The file that is on its way in. */
+    private var bringing: Bringing? = null
 
     /** The count, while it is on the screen. */
     private var tile: CountTile? = null
@@ -72,13 +78,13 @@ class FieldActivity : Activity(), Hand, Leave {
         super.onCreate(saved)
         page = Page(this)
         setContentView(page)
-        page.strip.onOpen = { cell -> if (cell == LIGHT || cell == null) askForLight() else if (state?.stage in walking) go(draft.opened(Open.WHERE)) }
+        page.strip.onOpen = { cell -> if (bringing != null) Unit else if (cell == LIGHT || cell == null) askForLight() else if (state?.stage in walking) go(draft.opened(Open.WHERE)) }
     }
 
     /** Ages and light have moved on while the window was away. The file is tried anew when it could not be opened before. */
     override fun onStart() {
         super.onStart()
-        begin()
+        if (bringing == null) begin()
         page.postDelayed(minute, MINUTE_MS)
     }
 
@@ -104,13 +110,16 @@ class FieldActivity : Activity(), Hand, Leave {
     /** Ages and light move on while the window is looked at; nothing else is drawn anew. */
     private val minute = object : Runnable {
         override fun run() {
-            state = book?.look() ?: state
-            frame()
+            if (bringing == null) {
+                state = book?.look() ?: state
+                frame()
+            }
             page.postDelayed(this, MINUTE_MS)
         }
     }
 
     override fun onDestroy() {
+        bringing?.stop()
         pulse.end()
         book?.shut()
         super.onDestroy()
@@ -132,11 +141,7 @@ class FieldActivity : Activity(), Hand, Leave {
     override fun tell(after: (Snapshot) -> Draft, record: (at: String) -> Record): Boolean {
         val told = take(record)
         state = told.snapshot
-        if (told.refused) {
-            refusal = told.said.firstOrNull()
-            pulse.refused()
-            show()
-        } else go(after(snapshot).copy(said = told.said))
+        if (told.refused) refuse(told.said.firstOrNull()) else go(after(snapshot).copy(said = told.said))
         page.rollUp()
         return !told.refused
     }
@@ -150,16 +155,42 @@ class FieldActivity : Activity(), Hand, Leave {
 
     override fun showChart(of: String) = WholeChart(this, of).let { showAside(Shown(listOf(it), emptyList(), grows = it)) }
 
-    override fun openSheet() = try {
-        startActivityForResult(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), SHEET_FILE)
-    } catch (lacking: ActivityNotFoundException) {
-        go(draft.opened(Open.SHEET))
-    }
+    override fun openSheet() = chooseFile(SHEET_FILE) { go(draft.opened(Open.SHEET)) }
+
+    override fun bringFile() = chooseFile(BROUGHT_FILE) { refuse(label("label-no-file-chooser")) }
 
     @Deprecated("The call that Android 8 knows")
     override fun onActivityResult(request: Int, result: Int, data: Intent?) {
-        val file = data?.data
-        if (request == SHEET_FILE && result == RESULT_OK && file != null) carry(textOf { contentResolver.openInputStream(file) })
+        if (result != RESULT_OK || data == null) return
+        val file = ChosenFile(contentResolver, data)
+        if (request == SHEET_FILE) carry(file.text())
+        if (request == BROUGHT_FILE) bring(file, null)
+    }
+
+    /** Off this thread, which draws how far it is; until it is done or stopped the book is asked nothing else. */
+    private fun bring(file: ChosenFile, grid: String?) {
+        val progress = Progress(this)
+        val watch = Bringing { share -> page.post { progress.show(share) } }
+        bringing = watch
+        showAside(Shown(listOf(line(R.style.Text_Heading, label("label-bringing")), progress), listOf(Step(label("label-stop"), watch::stop))))
+        watch.start(opened(), file, grid) { told -> page.post { brought(told, file) } }
+    }
+
+    private fun brought(told: Told, file: ChosenFile) {
+        bringing = null
+        state = told.snapshot ?: state
+        when {
+            told.code == GRID_NEEDED -> showAside(gridOf { grid -> bring(file, grid) })
+            told.refused -> refuse(told.said.firstOrNull())
+            else -> go(draft.shut().copy(said = told.said))
+        }
+    }
+
+    private fun refuse(why: String?) {
+        refusal = why
+        pulse.refused()
+        show()
+        page.rollUp()
     }
 
     /** Asked for only when the walker touches what uses it. */
@@ -185,6 +216,7 @@ class FieldActivity : Activity(), Hand, Leave {
 
     @Deprecated("The call that Android 8 knows")
     override fun onBackPressed() = when {
+        bringing != null -> bringing?.stop() ?: Unit
         aside != null -> show()
         draft.open != Open.NOTHING -> go(draft.back())
         else -> super.onBackPressed()
@@ -219,12 +251,12 @@ class FieldActivity : Activity(), Hand, Leave {
 
     private fun fill(shown: Shown, caution: String?) {
         tile = shown.grows as? CountTile
-        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { aside != null || draft.open.isLeft }
+        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { bringing == null && (aside != null || draft.open.isLeft) }
         val below = leave?.takeIf { hasLargeText() || shown.steps.size > 1 }?.let { button(R.style.Outlined_Walking, it.label, it.act) }
         page.fill(listOfNotNull(caution?.let { Caution(this, it) }) + shown.views.filterNotNull() + listOfNotNull(below), shown.grows)
         val inFoot = if (hasLargeText() || shown.steps.size > 1) null else leave
         page.foot.show(shown.steps, inFoot)
-        page.placeRow.visibility = if (shown.grows != null && (hasLargeText() || aside != null)) View.GONE else View.VISIBLE
+        page.placeRow.visibility = if (bringing != null || shown.grows != null && (hasLargeText() || aside != null)) View.GONE else View.VISIBLE
     }
 
     private fun frame() {
@@ -255,6 +287,8 @@ class FieldActivity : Activity(), Hand, Leave {
         private const val MINUTE_MS = 60_000L
         private const val SHEET_FILE = 1
         private const val PHONE_PLACE = 2
+        private const val BROUGHT_FILE = 3
+        private const val GRID_NEEDED = "heights-file-grid-needed"
         private val PLACE = arrayOf(Manifest.permission.ACCESS_FINE_LOCATION, Manifest.permission.ACCESS_COARSE_LOCATION)
         private val walking = listOf(Stage.ON_FOOT, Stage.WAY_BACK)
     }

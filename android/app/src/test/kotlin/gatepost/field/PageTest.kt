@@ -2,6 +2,7 @@ package gatepost.field
 
 import android.graphics.Insets
 import android.graphics.Rect
+import android.text.Layout
 import android.text.Spanned
 import android.text.style.StrikethroughSpan
 import android.view.WindowInsets
@@ -52,6 +53,12 @@ class PageTest {
         val keys = buttons(scenes.single { it.name == "pad" }.open(Lighting.DAY).page.content)
         val places = listOf("1", "2", "3").map { figure -> IntArray(2).also(keys.single { it.text == figure }::getLocationOnScreen)[0] }
         assertEquals(places.sorted(), places)
+    }
+
+    @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun aNumberAloneRunsFromTheLeft() {
+        val page = scenes.single { it.name == "bringing" }.open(Lighting.DAY).page
+        val share = tree(page.content).filterIsInstance<TextView>().single { it.text.endsWith("%") }
+        assertEquals(Layout.DIR_LEFT_TO_RIGHT, share.layout.getParagraphDirection(0))
     }
 
     @Test fun thePageKeepsClearOfTheSystemsBars() {

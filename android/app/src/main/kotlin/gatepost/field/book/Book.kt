@@ -4,7 +4,9 @@ import gatepost.bridge.FieldBook
 import gatepost.bridge.GatepostException
 import gatepost.bridge.OpenConfig
 import gatepost.bridge.Record
+import gatepost.bridge.Reply
 import gatepost.bridge.Snapshot
+import gatepost.bridge.Watch
 import gatepost.field.chart.Chart
 import gatepost.field.chart.ChartReader
 import java.io.File
@@ -23,13 +25,18 @@ class Book private constructor(private val inside: FieldBook, private val clock:
     val hasFreshEntry: Boolean get() = entered?.let { Duration.between(it, clock.instant()) <= FRESH } ?: false
 
     /** Makes a record from the present time and tells it to the core. */
-    fun tell(record: (at: String) -> Record): Told = try {
-        val reply = inside.take(record(now()))
+    fun tell(record: (at: String) -> Record): Told = taken { inside.take(record(now())) }
+
+    /** Brings a file in; it takes its time, in which nothing else is told. */
+    fun bring(name: String, bytes: ByteArray, grid: String?, watch: Watch): Told = taken { inside.bring(now(), name, bytes, grid = grid, watch = watch) }
+
+    private fun taken(take: () -> Reply): Told = try {
+        val reply = take()
         if (reply.snapshot.revision != revision) entered = clock.instant()
         revision = reply.snapshot.revision
         Told(reply.said, reply.snapshot, refused = false, reply.answer)
     } catch (trouble: GatepostException) {
-        Told(listOf(trouble.sentence), state(), refused = true)
+        Told(listOf(trouble.sentence), state(), refused = true, code = trouble.code)
     }
 
     /** How things stand now: ages and light have moved on, nothing else has. */

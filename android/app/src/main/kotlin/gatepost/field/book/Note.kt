@@ -4,7 +4,7 @@ import org.json.JSONArray
 
 /** What kind of sighting a note holds. The names stand in drafts that are kept. */
 enum class What {
-    BEARING, SEEN, NOT_SEEN, LINE_RUN, ONE_OF, TRIP, HERE, HERE_KIND, SIDE, SLOPE, HEIGHT, ASPECT, LANDFORM, ANGLE, DISTANCE, PACES, WITNESS
+    BEARING, SEEN, NOT_SEEN, LINE_RUN, ONE_OF, TRIP, HERE, HERE_KIND, SIDE, SLOPE, HEIGHT, ASPECT, LANDFORM, ANGLE, DISTANCE, PACES, WITNESS, RUNNING, HEIGHT_SET
 }
 
 /** What a sheet that is made by hand gets: its name with a first line, and then more. The names stand in drafts that are kept. */

@@ -1,13 +1,38 @@
 package gatepost.field.book
 
+import android.app.Activity
+import android.content.ActivityNotFoundException
+import android.content.ContentResolver
+import android.content.Intent
+import android.provider.OpenableColumns
 import java.io.IOException
 import java.io.InputStream
 
+/** Asks the system's own chooser for a file, which needs no leave; [without] one, something else is done. */
+fun Activity.chooseFile(what: Int, without: () -> Unit) = try {
+    startActivityForResult(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), what)
+} catch (lacking: ActivityNotFoundException) {
+    without()
+}
+
+/** A file that the system's chooser gave. */
+class ChosenFile(private val from: ContentResolver, private val chosen: Intent) {
+    fun bytes() = bytesOf { chosen.data?.let(from::openInputStream) }
+
+    fun text() = bytes().toString(Charsets.UTF_8)
+
+    /** What it is called, which tells the core where a tile of heights lies. */
+    fun name(): String {
+        val named = chosen.data?.let { from.query(it, arrayOf(OpenableColumns.DISPLAY_NAME), null, null, null) }
+        return named?.use { if (it.moveToFirst()) it.getString(0) else null } ?: chosen.data?.lastPathSegment.orEmpty()
+    }
+}
+
 /** What stands in a file. One that cannot be read is handed on empty; the core says what is wrong with it. */
-fun textOf(open: () -> InputStream?): String = try {
-    open()?.bufferedReader()?.use { it.readText() }.orEmpty()
+private fun bytesOf(open: () -> InputStream?): ByteArray = try {
+    open()?.use { it.readBytes() } ?: ByteArray(0)
 } catch (unreadable: IOException) {
-    ""
+    ByteArray(0)
 } catch (withheld: SecurityException) {
-    ""
+    ByteArray(0)
 }

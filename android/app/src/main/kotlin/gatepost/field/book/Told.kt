@@ -4,8 +4,11 @@ import gatepost.bridge.Answer
 import gatepost.bridge.GatepostException
 import gatepost.bridge.Snapshot
 
-/** What a screen gets after each record: the sentences, the state, whether the record was refused, and the answer to a question. */
-class Told(val said: List<String>, val snapshot: Snapshot?, val refused: Boolean, val answer: Answer? = null)
+/** What a screen gets after each record: the sentences, the state, whether the record was refused and by which code, and the answer to a question. */
+class Told(val said: List<String>, val snapshot: Snapshot?, val refused: Boolean, val answer: Answer? = null, val code: String? = null)
+
+/** Which refusal it was. */
+val GatepostException.code: String? get() = (this as? GatepostException.Refused)?.code
 
 /** The sentence for a person. */
 val GatepostException.sentence: String

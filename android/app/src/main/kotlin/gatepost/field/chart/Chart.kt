@@ -25,7 +25,6 @@ sealed class Item {
 /** A part of the drawing with its words; where it lies on it. */
 class Target(val area: Area, val kind: Int, val number: Int, val name: String, val spoken: String) {
     val isStretch get() = kind == 0
-    val isKnownPoint get() = kind == 2
     val isTurn get() = kind == 3
     val isCar get() = kind == 4
 }

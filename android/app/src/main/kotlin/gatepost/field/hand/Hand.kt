@@ -41,6 +41,9 @@ interface Hand {
     /** Lets the walker choose a file with a sheet. */
     fun openSheet()
 
+    /** Lets the walker choose a file with heights, or with lines and landmarks, for the sheet that is carried. */
+    fun bringFile()
+
     fun undo()
 }
 

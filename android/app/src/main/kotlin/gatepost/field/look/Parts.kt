@@ -13,8 +13,6 @@ import android.widget.LinearLayout
 import android.widget.TextView
 import gatepost.bridge.label
 import gatepost.field.R
-import java.text.NumberFormat
-import java.util.Locale
 
 /** The one value that is read at a glance. */
 fun Context.glance(value: CharSequence): TextView = line(R.style.Text_Heading, value).apply {
@@ -56,13 +54,3 @@ fun Context.field(label: CharSequence, typed: String, lines: Int, changed: (Stri
         override fun afterTextChanged(text: Editable) = changed(text.toString())
     })
 }
-
-/** A share as the core's sentences have it: whole, and never sure where it is not. */
-fun percent(share: Double): String = when (share) {
-    in UNDER -> "<\u00a01\u00a0%"
-    in OVER -> ">\u00a099\u00a0%"
-    else -> NumberFormat.getPercentInstance(Locale.ROOT).format(share).replace("%", "\u00a0%")
-}
-
-private val UNDER = Double.MIN_VALUE..0.005
-private val OVER = 0.995..0.9999999999

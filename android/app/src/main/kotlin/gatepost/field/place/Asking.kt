@@ -1,10 +1,12 @@
 package gatepost.field.place
 
 import android.view.View
+import gatepost.bridge.KnownPointView
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Note
 import gatepost.field.book.Open
+import gatepost.field.book.Part
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
@@ -13,6 +15,7 @@ import gatepost.field.look.Row
 import gatepost.field.look.button
 import gatepost.field.look.field
 import gatepost.field.look.line
+import gatepost.field.look.said
 
 /** Everything that can be told besides bearings, behind one button. */
 fun Hand.moreButton() = context.button(R.style.Outlined, label("label-more-sightings")) { go(draft.opened(Open.MORE)) }
@@ -32,12 +35,14 @@ fun Hand.asked(): Shown {
         Way.PACES -> pad(question, Asks.COUNT) { draft.typed }
         Way.METRES -> pad(question, Asks.METRES) { draft.typed }
         Way.DEGREES -> pad(question, Asks.DEGREES) { draft.typed }
+        Way.HOURS -> pad(question, Asks.HOURS) { draft.typed }
+        Way.NEAR -> listed(question, snapshot.sheet?.knownPoints.orEmpty().map { it.name }.distinct().map { answer(it) { answered(it) } } + landmarks().map { (name, kindOf) -> answer(name, kindOf) { answered(name) } })
         Way.LANDMARK -> listed(question, landmarks().filter { it.first !in draft.answers }.map { (name, kindOf) -> answer(name, kindOf) { answered(name) } })
         Way.LANDMARKS -> listed(question, marking(landmarks()), next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
         Way.CHOICE -> listed(question, question.choices.map { (word, name) -> answer(label(name)) { answered(word) } })
-        Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points { it } + named(), next(::namedPoint))
-        Way.POINT -> listed(question, points { it } + named(), next(::namedPoint))
-        Way.TOWARDS -> listed(question, points { label("label-towards", it) } + answer(label("label-either-way")) { answered("") } + named(), next(::namedPoint))
+        Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points { it })
+        Way.POINT -> listed(question, from())
+        Way.TOWARDS -> listed(question, points { label("label-towards", it) } + answer(label("label-either-way")) { answered("") })
         Way.LINE -> listed(question, snapshot.sheet?.lines.orEmpty().map { line -> answer(line.name, line.kind) { answered(line.name) } })
         Way.WORDS -> listed(question, listOf(context.field(label(question.title), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words.trim() })
         Way.REFERENCES -> listed(question, listOf(context.field(label("label-references-field"), draft.words, LINES) { keep(draft.copy(words = it)) }), next { draft.words })
@@ -62,33 +67,31 @@ private fun Hand.next(answer: () -> String): Step {
     return Step(label(if (isLast) "label-weigh-in" else "label-note-it")) { answered(answer()) }
 }
 
-/** A known point as it was named. Where nothing was, the core refuses the whole and names those that there are. */
-private fun Hand.namedPoint() = draft.words.trim()
-
 private fun Hand.answered(answer: String, kind: What? = draft.asked) {
     val answers = draft.answers + answer
     val all = draft.part?.questions ?: kind?.questions.orEmpty()
-    if (kind != null && all[draft.answers.size].way == Way.POINT && answer.isEmpty()) weighIn(Note(kind, answers + ONE))
-    else if (answers.size < all.size) go(draft.copy(answers = answers, typed = "", words = "", onGrid = false, marked = emptyList())) else draft.part?.let { add(it, answers) } ?: kind?.let { weighIn(Note(it, answers)) }
+    if (answers.size < all.size) go(draft.copy(answers = answers, typed = "", words = "", onGrid = false, marked = emptyList())) else draft.part?.let { add(it, answers) } ?: kind?.let { weighIn(Note(it, answers)) }
 }
 
-/** Known points that the fix or what was told so far has named. */
-private fun Hand.points(name: (String) -> String) = known().filter { it !in draft.answers }.map { point -> answer(name(point)) { answered(point) } }
-
-private fun Hand.known(): List<String> {
-    val places = snapshot.fix?.places.orEmpty().flatMap { listOfNotNull(it.from, it.towards) }
-    val drawn = chart("fix", 1.0, 1.0, 1.0)?.targets.orEmpty().filter { it.isKnownPoint }.map { it.name }
-    val crossings = snapshot.fix?.sightings.orEmpty().flatMap { it.crossings }.map { it.from }
-    val told = draft.takes.flatMap { it.notes }.filter { it.what in fromKnown }.map { it.said.first() }
-    return (places + drawn + crossings + told).filter { it.isNotEmpty() }.distinct()
+/** The known points of the line that one stands on; where something was counted from one, those of its line. */
+private fun Hand.known(): List<KnownPointView> {
+    val on = standsOn()?.run { lines ?: listOfNotNull(line) }.orEmpty()
+    val all = snapshot.sheet?.knownPoints.orEmpty().filter { on.isEmpty() || it.line in on }
+    val from = all.filter { it.name in draft.answers }.map { it.line }
+    return all.filter { it.name !in draft.answers && (from.isEmpty() || it.line in from) }.distinctBy { it.name }
 }
 
-private val fromKnown = setOf(What.TRIP, What.PACES, What.HERE)
+/** A row for each; where there is none, the way to one. */
+private fun Hand.points(name: (String) -> String): List<View> = known().map { point -> answer(name(point.name), kind(point)) { answered(point.name) } }
 
-/** Another one, by its name on the sheet. */
-private fun Hand.named(): View = context.field(label("label-name-of-point"), draft.words, 1) { keep(draft.copy(words = it)) }
+private fun Hand.from(): List<View> = points { it }.ifEmpty {
+    listOf(context.said(label("label-no-known-point")), answer(label("label-add-point")) { go(draft.typing(Part.POINT)) })
+}
 
-/** A count that no core refuses. */
-private const val ONE = "1"
+/** What it is where lines meet, and on which line when that is not sure. */
+private fun Hand.kind(point: KnownPointView): String {
+    val kind = kindsHere.firstOrNull { it.first == point.kind }?.let { label(it.second) }
+    return listOfNotNull(kind, point.line.takeIf { standsOn()?.line == null }).joinToString(", ")
+}
 
 private const val LINES = 5

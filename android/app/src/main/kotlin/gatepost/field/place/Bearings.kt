@@ -19,6 +19,3 @@ fun Hand.paddedBearing(): String {
     val most = if (draft.inMils) 4 else 3
     return if (draft.typed.isEmpty()) typedBearing() else typedBearing().padStart(typedBearing().length + most - draft.typed.length, '0')
 }
-
-/** As it is read: "052 mag" is 052° mag; mils keep their word. */
-fun degrees(bearing: String) = if (" $MIL " in bearing) bearing.replace(' ', '\u00a0') else bearing.replace(" ", "°\u00a0")

@@ -52,6 +52,7 @@ fun Hand.sheetCarried(): List<View?> {
         context.line(R.style.Text_Label, sheet.grid),
         Row(context, null, label("label-pace"), snapshot.pace.told) { go(draft.opened(Open.PACE)) },
         Row(context, null, label("label-add-to-sheet"), "") { go(draft.opened(Open.PARTS)) }.takeIf { snapshot.car == null },
+        Row(context, null, label("label-bring"), label("label-bring-note")) { bringFile() }.takeIf { snapshot.car == null },
     ) + compassChecked() + norths() + sheet.ground.map { context.said(it, R.style.Text_Label) }
 }
 
@@ -66,3 +67,12 @@ fun Hand.pacePad(): Shown {
     val pad = Pad(this, label("label-how-many-paces"), Asks.COUNT)
     return Shown(listOf(pad), listOf(Step(label("label-set-pace")) { tell(draft.left()) { Record.Pace(it, draft.typed.toDoubleOrNull(), null, null) } }))
 }
+
+/** Heights of which the file does not say in which grid they lie. */
+fun Hand.gridOf(chosen: (String) -> Unit): Shown {
+    val grids = listOfNotNull(snapshot.sheet?.grid?.let { it to it }, DEGREES to label("label-in-latitude"))
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-which-grid"))) + grids.map { (grid, name) -> Row(context, null, name, "") { chosen(grid) } }, emptyList())
+}
+
+/** Latitude and longitude on WGS 84. */
+private const val DEGREES = "EPSG:4326"

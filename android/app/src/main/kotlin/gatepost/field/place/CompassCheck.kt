@@ -4,6 +4,7 @@ import android.view.View
 import gatepost.bridge.CompassReadingRecord
 import gatepost.bridge.CompassRecord
 import gatepost.bridge.Record
+import gatepost.bridge.bearingTold
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Open
@@ -20,7 +21,7 @@ fun Hand.compassChecked(): List<View> {
     val begin = Row(context, null, label("label-check-compass"), snapshot.compass.orEmpty()) { go(draft.opened(Open.READ)) }
     val trials = draft.trials
     if (trials.isEmpty()) return listOf(begin)
-    val rows = trials.map { trial -> Row(context, null, "${degrees(trial.read)}, ${degrees(trial.known)}", label("label-strike")) { go(draft.copy(trials = trials - trial)) } }
+    val rows = trials.map { trial -> Row(context, null, "${bearingTold(trial.read)}, ${bearingTold(trial.known)}", label("label-strike")) { go(draft.copy(trials = trials - trial)) } }
     val keep = context.button(R.style.Outlined, label("label-keep-compass")) { tell(draft.copy(trials = emptyList())) { check(it, trials, true) } }
     return listOf(begin, readWith()) + rows + ask { check(it, trials, null) }.said.map { context.said(it) } + keep
 }

@@ -22,7 +22,6 @@ import gatepost.field.look.Standing
 import gatepost.field.look.button
 import gatepost.field.look.glance
 import gatepost.field.look.line
-import gatepost.field.look.percent
 import gatepost.field.look.reference
 import gatepost.field.look.said
 
@@ -31,30 +30,27 @@ fun Hand.fixed(): Shown {
     val fix = checkNotNull(snapshot.fix)
     val next = snapshot.nextSights.firstOrNull()
     val misfit = fix.sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }
-    val places = placesTold()
+    val places = fix.places.map { it.told }
     val primary = when {
         misfit != null -> Step(label("label-read-again", misfit.landmark)) { sight(misfit.landmark) }
         next != null -> Step(if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight", next.landmark)) { take(next) }
         else -> Step(label("label-here-stands-the-car")) { standAt(0) }
     }
     val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed(::standsAt)
-    return Shown(answer(fix, places) + checked() + snapshot.nextSights.map(::nextSight) + fits(fix) + more() + keeps, listOf(primary))
+    return Shown(answer(fix) + checked() + snapshot.nextSights.map(::nextSight) + fits(fix) + more() + keeps, listOf(primary))
 }
 
 /** The fix from another place: to be read only. */
 fun Hand.fixRead(): List<View> {
-    snapshot.fix?.let { return answer(it, placesTold()) + checked() + fits(it) + PhonePlaceRow(this) }
+    snapshot.fix?.let { return answer(it) + checked() + fits(it) + PhonePlaceRow(this) }
     return snapshot.openFix?.let { openAnswer(it) + PhonePlaceRow(this) }.orEmpty()
 }
 
-/** Each place of the fix in the core's words. */
-fun Hand.placesTold() = chart("fix", 1.0, 1.0, 1.0)?.targets.orEmpty().filter { it.isStretch }.map { it.spoken }
-
-private fun Hand.answer(fix: FixView, places: List<String>): List<View> {
+private fun Hand.answer(fix: FixView): List<View> {
     val one = fix.places.singleOrNull()
     val drawn = charted("fix", R.dimen.chart_fix)
     val said = fix.field.mapIndexed { number, sentence -> context.said(sentence, if (number == 0) R.style.Text_Strong else R.style.Text_Body) }
-    val spread = places.map { context.said(it, if (one != null) R.style.Text_Heading else R.style.Text_Body) }
+    val spread = fix.places.map { context.said(it.told, if (one != null) R.style.Text_Heading else R.style.Text_Body) }
     val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
     return listOf(drawn) + head + spread + said + slips(fix) + lineShares(fix)
 }
@@ -65,7 +61,7 @@ private fun Hand.slips(fix: FixView): List<View> = fix.slips.filter { it.chance 
 
 /** Which of several lines it is. */
 private fun Hand.lineShares(fix: FixView): List<View> =
-    if (fix.lines.size < 2) emptyList() else fix.lines.map { Row(context, null, it.name, percent(it.share), null) }
+    if (fix.lines.size < 2) emptyList() else fix.lines.map { Row(context, null, it.name, it.told, null) }
 
 /** What to sight next, with what it is expected to leave; a touch begins it. */
 private fun Hand.nextSight(next: NextSightView): View {
@@ -83,9 +79,9 @@ private fun Hand.fits(fix: FixView): List<View> {
 /** What was held against the fix, and what would explain why it does not fit; a touch weighs it in. */
 fun Hand.checked(): List<View> {
     val check = snapshot.check ?: return emptyList()
-    val row = Row(context, Mark(context, standing(check.verdict)), label("label-checked"), draft.checked.getOrElse(2) { word(check.verdict) }, null)
+    val row = Row(context, Mark(context, standing(check.verdict)), label("label-checked"), check.told, null)
     val mayWeigh = draft.checked.isNotEmpty() && snapshot.stage == Stage.BESIDE_THE_LINE
-    val weighIt = context.button(R.style.Outlined, label("label-weigh-it-in")) { weighIn(Note(What.WITNESS, draft.checked.take(2))) }
+    val weighIt = context.button(R.style.Outlined, label("label-weigh-it-in")) { weighIn(Note(What.WITNESS, draft.checked)) }
     return listOf(row) + check.slips.map { context.said(it.told) } + listOf(weighIt).filter { mayWeigh }
 }
 
@@ -93,7 +89,7 @@ fun Hand.checked(): List<View> {
 private fun Hand.accounts(fix: FixView): List<View> {
     val title = context.line(R.style.Text_Strong, label("label-weighed-so-far"))
     return listOf(title) + fix.accounts.flatMapIndexed { number, one ->
-        val odds = one.identity.map { Row(context, null, it.landmark, percent(it.share), null) }
+        val odds = one.identity.map { Row(context, null, it.landmark, it.told, null) }
         listOf(taken(number, one.told)) + if (odds.size > 1) odds else emptyList()
     }
 }

@@ -1,11 +1,9 @@
 package gatepost.field.place
 
-import gatepost.bridge.SightingRecord
-import gatepost.field.book.Note
 import gatepost.field.book.What
 
 /** How a question is answered. */
-enum class Way { LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, PLACE, WORDS, REFERENCES, LINE }
+enum class Way { LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, HOURS, PLACE, NEAR, WORDS, REFERENCES, LINE }
 
 /** One question, and the words of the core that answer it with their labels, where it is one of a few. */
 class Question(val title: String, val way: Way, val choices: List<Pair<String, String>> = emptyList())
@@ -25,11 +23,11 @@ val kindsHere = listOf(
 
 /** What can be told besides a bearing to a landmark and what is seen, the most useful first. */
 val onLine = listOf(
-    What.LINE_RUN, What.ONE_OF, What.TRIP, What.HERE, What.SIDE, What.SLOPE, What.HEIGHT, What.ASPECT, What.LANDFORM, What.ANGLE, What.DISTANCE, What.PACES, What.WITNESS,
+    What.LINE_RUN, What.ONE_OF, What.TRIP, What.HERE, What.SIDE, What.SLOPE, What.HEIGHT, What.HEIGHT_SET, What.ASPECT, What.LANDFORM, What.ANGLE, What.DISTANCE, What.RUNNING, What.PACES, What.WITNESS,
 )
 
 /** Of these, what says something of one who stands on no line. */
-val inTheOpen = onLine - setOf(What.LINE_RUN, What.TRIP, What.HERE, What.SIDE, What.PACES)
+val inTheOpen = onLine - setOf(What.LINE_RUN, What.TRIP, What.HERE, What.SIDE, What.RUNNING, What.PACES)
 
 /** What it is called in the list. */
 val What.title: String
@@ -41,11 +39,13 @@ val What.title: String
         What.SIDE -> "label-on-which-side"
         What.SLOPE -> "label-ground-towards"
         What.HEIGHT -> "label-altimeter"
+        What.HEIGHT_SET -> "label-altimeter-set"
         What.ASPECT -> "label-slope-falls-to"
         What.LANDFORM -> "label-landform-at"
         What.ANGLE -> "label-angle-between"
         What.DISTANCE -> "label-distance-to"
         What.PACES -> "label-paces-from"
+        What.RUNNING -> "label-running-fix"
         What.WITNESS -> "label-independent-place"
         What.BEARING -> "label-which-landmark"
         What.SEEN -> "label-seen"
@@ -54,6 +54,7 @@ val What.title: String
 
 private val which = Question("label-which-landmark", Way.LANDMARK)
 private val from = Question("label-from-which-point", Way.POINT)
+private val above = Question("label-metres-above-sea", Way.METRES)
 private val onward = Question("label-towards-which-point", Way.TOWARDS)
 
 /** Its questions, one after the other. */
@@ -68,39 +69,12 @@ val What.questions: List<Question>
         What.HERE, What.HERE_KIND -> listOf(Question("label-what-is-here", Way.HERE))
         What.SIDE -> listOf(which, Question("label-on-which-side", Way.CHOICE, sides), Question("label-facing-which-point", Way.TOWARDS))
         What.SLOPE -> listOf(Question("label-ground-towards", Way.CHOICE, trends), Question("label-towards-which-bearing", Way.BEARING))
-        What.HEIGHT -> listOf(Question("label-metres-above-sea", Way.METRES))
+        What.HEIGHT -> listOf(above)
+        What.HEIGHT_SET -> listOf(Question("label-where-set", Way.NEAR), Question("label-set-to", Way.METRES), Question("label-hours-since", Way.HOURS), above)
         What.ASPECT -> listOf(Question("label-slope-falls-to", Way.BEARING))
-        What.LANDFORM -> listOf(Question("label-which-landform", Way.CHOICE, landforms), Question("label-bearing-to-it", Way.BEARING))
+        What.LANDFORM -> listOf(Question("label-which-landform", Way.CHOICE, landforms), Question("label-bearing-to-it", Way.BEARING), Question("label-how-far-about", Way.METRES))
         What.ANGLE -> listOf(Question("label-left-landmark", Way.LANDMARK), Question("label-right-landmark", Way.LANDMARK), Question("label-how-many-degrees", Way.DEGREES))
         What.DISTANCE -> listOf(which, Question("label-how-many-metres", Way.METRES))
+        What.RUNNING -> listOf(which, Question("label-first-bearing", Way.BEARING), Question("label-run-metres", Way.METRES), Question("label-run-towards", Way.TOWARDS), Question("label-second-bearing", Way.BEARING))
         What.WITNESS -> listOf(Question("label-independent-place", Way.PLACE))
     }
-
-private const val DOUBLE = "double"
-
-/** The note as the core takes it. A figure that was not typed is none, and the core says so. */
-fun Note.record(): SightingRecord {
-    val first = said.getOrElse(0) { "" }
-    val second = said.getOrElse(1) { "" }
-    val towards = said.getOrNull(2)?.ifEmpty { null }
-    val figure = (if (what == What.HEIGHT) first else if (what == What.ANGLE) said.last() else second).toDoubleOrNull() ?: Double.NaN
-    return when (what) {
-        What.BEARING -> SightingRecord.Bearing(first, null, null, null, second, null)
-        What.SEEN -> SightingRecord.Seen(first)
-        What.NOT_SEEN -> SightingRecord.NotSeen(first)
-        What.LINE_RUN -> SightingRecord.LineRun(first, null)
-        What.ONE_OF -> SightingRecord.Bearing(null, first.lines(), null, null, second, null)
-        What.TRIP -> SightingRecord.Trip(first, figure, null, null, towards)
-        What.HERE -> SightingRecord.Here(first, null, null)
-        What.HERE_KIND -> SightingRecord.Here(null, first, null)
-        What.SIDE -> SightingRecord.Side(first, second, towards)
-        What.SLOPE -> SightingRecord.Slope(first, second, null, null, null)
-        What.HEIGHT -> SightingRecord.Height(figure, null, null, null, null, null)
-        What.ASPECT -> SightingRecord.Aspect(first, null)
-        What.LANDFORM -> SightingRecord.Landform(first, second, null, null, null)
-        What.ANGLE -> SightingRecord.Angle(first, second, figure, null)
-        What.DISTANCE -> SightingRecord.Distance(first, figure, null)
-        What.PACES -> SightingRecord.Paces(first, figure, DOUBLE, towards)
-        What.WITNESS -> SightingRecord.Witness(first, second.toDoubleOrNull())
-    }
-}

@@ -4,6 +4,7 @@ import android.view.Gravity
 import android.view.View
 import android.widget.LinearLayout
 import gatepost.bridge.Record
+import gatepost.bridge.bearingTold
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
@@ -35,7 +36,7 @@ private fun Hand.head(): View {
     val leg = LinearLayout(context).apply {
         orientation = LinearLayout.VERTICAL
         addView(context.line(R.style.Text_Label, (listOf(label("label-leg-walk", "${snapshot.legs.size + 1}")) + extras()).joinToString(", ")))
-        addView(context.glance(if (draft.bearing.isEmpty()) label("label-not-set") else degrees(draft.bearing)))
+        addView(context.glance(if (draft.bearing.isEmpty()) label("label-not-set") else bearingTold(draft.bearing)))
     }
     if (!context.hasLargeText() || snapshot.undo == null) return leg
     return LinearLayout(context).apply {

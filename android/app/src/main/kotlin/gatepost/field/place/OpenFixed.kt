@@ -20,7 +20,7 @@ import gatepost.field.look.said
 fun Hand.openFixed(): Shown {
     val fix = checkNotNull(snapshot.openFix)
     val misfit = fix.sightings.firstOrNull { it.what == "bearing" && it.standing() == Standing.MISFIT }
-    val places = openPlaces(fix)
+    val places = fix.places.map { it.told }
     val next = snapshot.sights.firstOrNull { !it.sighted && fix.shape == REGIONS }
     val primary = when {
         misfit != null -> Step(label("label-read-again", misfit.of)) { sight(misfit.of) }
@@ -37,18 +37,9 @@ fun Hand.openAnswer(fix: OpenFixView): List<View> {
     val drawn = listOfNotNull(charted("fix", R.dimen.chart_fix).takeIf { chart("fix", 1.0, 1.0, 1.0) != null })
     val sure = snapshot.strip.sure
     val head = one?.let { context.reference(it.reference) + context.said(sure, R.style.Text_Heading) } ?: listOf(context.glance(sure))
-    val spread = openPlaces(fix).map { context.said(it, R.style.Text_Strong) }
+    val spread = fix.places.map { context.said(it.told, R.style.Text_Strong) }
     val rows = fix.sightings.mapIndexed { number, seen -> taken(number, seen.told, Mark(context, seen.standing())) }
     return drawn + head + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
-}
-
-/** Each place in the core's words: those that it answered with, else what stands at it on the drawing. */
-private fun Hand.openPlaces(fix: OpenFixView): List<String> {
-    val said = draft.said.take(fix.places.size)
-    val drawn = placesTold()
-    return fix.places.mapIndexed { number, place ->
-        said.getOrNull(number)?.takeIf { place.reference in it } ?: "${place.reference}, ${drawn.getOrElse(number) { snapshot.strip.sure }}"
-    }
 }
 
 private fun OpenSightingView.standing() = verdict?.let { standing(it) } ?: Standing.OPEN

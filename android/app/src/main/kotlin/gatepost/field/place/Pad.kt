@@ -21,7 +21,7 @@ import gatepost.field.look.px
 /** What a pad asks for. While walking its keys are larger. */
 enum class Asks(val isBearing: Boolean, val isWalking: Boolean, val unit: String = "label-double-paces", val most: Int = 3) {
     SIGHT(true, false), TURN(true, true), READ(true, false), KNOWN(true, false), DETOUR(false, true), COUNT(false, false),
-    METRES(false, false, "label-metres", 5), DEGREES(false, false, "label-degrees")
+    METRES(false, false, "label-metres", 5), DEGREES(false, false, "label-degrees"), HOURS(false, false, "label-hours", 2)
 }
 
 /** Big keys for a bearing or a count. Every key is kept by the core at once, so that it is there again after a kill. */

@@ -34,7 +34,7 @@ fun Hand.checkTyped(): Shown {
     return Shown(listOf(context.line(R.style.Text_Heading, label("label-check-it")), typed), listOf(hold))
 }
 
-/** Holds a place against the fix; it is kept as it was told, with what the core said of it, to be weighed in when that is wanted. */
+/** Holds a place against the fix; it is kept as it was told, to be weighed in when that is wanted. */
 fun Hand.hold(place: String, spreadM: Double?) {
-    if (tell(draft.shut()) { Record.Check(it, place, spreadM) }) go(draft.copy(checked = listOf(place, spreadM?.toString().orEmpty(), draft.said.first())))
+    if (tell(draft.shut()) { Record.Check(it, place, spreadM) }) go(draft.copy(checked = listOf(place, spreadM?.toString().orEmpty())))
 }

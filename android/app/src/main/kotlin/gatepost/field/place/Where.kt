@@ -2,6 +2,7 @@ package gatepost.field.place
 
 import gatepost.bridge.Record
 import gatepost.bridge.Stage
+import gatepost.bridge.bearingTold
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.chart.ChartView
@@ -17,7 +18,7 @@ import gatepost.field.look.said
 fun Hand.whereAmI(): Shown {
     val said = ask { Record.Where(it) }.said
     val open = draft.count > 0 && snapshot.stage == Stage.ON_FOOT
-    val since = listOf(label("label-paces-counted", "${draft.count}"), degrees(draft.bearing)).joinToString(", ")
+    val since = listOf(label("label-paces-counted", "${draft.count}"), bearingTold(draft.bearing)).joinToString(", ")
     val place = snapshot.here?.let { context.reference(it.reference) }.orEmpty()
     val last = if (open) Row(context, null, label("label-since-turn"), since, null) else null
     return Shown(listOf(walkChart()) + place + said.map { context.said(it) } + last + PhonePlaceRow(this), listOf(Step(label("label-walk-on")) { go(draft.shut()) }))

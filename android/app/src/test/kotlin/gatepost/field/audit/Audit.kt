@@ -1,6 +1,5 @@
 package gatepost.field.audit
 
-import android.graphics.Bitmap
 import android.graphics.Rect
 import android.text.Spanned
 import android.text.style.ForegroundColorSpan
@@ -13,13 +12,18 @@ import gatepost.field.page.StripView
 import gatepost.field.tree
 
 /** What a page must keep to, read off the laid out views and their picture. On a [page] of a walking place targets are larger. */
-class Audit(private val root: View, private val leastContrast: Double, private val page: Page? = null) {
+class Audit(root: View, private val leastContrast: Double, page: Page? = null) {
     private val density = root.resources.displayMetrics.density
-    private val picture = draw(root)
+    val picture = draw(root)
+    private val pixels = picture.pixels()
+    private val views = tree(root)
+    private val strip = views.filterIsInstance<StripView>().firstOrNull()
+    private val inStrip = strip?.let(::tree).orEmpty().toSet()
+    private val walking = page?.let { tree(it.content) + tree(it.foot) }.orEmpty().toSet()
 
     /** Every rule that is broken, in words. */
     fun findings(): List<String> {
-        val shown = tree(root).filter { it.isShown && !visible(it).isEmpty }
+        val shown = views.filter { it.isShown && !visible(it).isEmpty }
         return shown.filter { it.isClickable }.flatMap(::ofTarget) + shown.filterIsInstance<TextView>().filter { it.text.isNotBlank() }.flatMap(::ofText)
     }
 
@@ -32,7 +36,7 @@ class Audit(private val root: View, private val leastContrast: Double, private v
         )
     }
 
-    private fun least(view: View) = if (page != null && view in tree(page.content) + tree(page.foot)) WALKING_DP else TARGET_DP
+    private fun least(view: View) = if (view in walking) WALKING_DP else TARGET_DP
 
     private fun ofText(view: TextView): List<String> {
         if (visible(view).height() < minOf(view.lineHeight, view.height)) return emptyList()
@@ -56,18 +60,14 @@ class Audit(private val root: View, private val leastContrast: Double, private v
     /** Where the view can be seen: what rolls under the strip cannot. */
     private fun visible(view: View): Rect {
         val at = Rect().also { if (!view.getGlobalVisibleRect(it)) it.setEmpty() }
-        val strip = if (view is TextView) tree(root).filterIsInstance<StripView>().firstOrNull() else null
-        if (strip == null || view in tree(strip)) return at
+        if (strip == null || view !is TextView || view in inStrip) return at
         val over = Rect().also(strip::getGlobalVisibleRect)
         if (Rect.intersects(at, over)) at.top = minOf(over.bottom, at.bottom)
         return at
     }
 
     /** The most frequent colour within the view, whatever drew it. */
-    private fun ground(view: View): Int = pixels(picture, visible(view)).groupingBy { it }.eachCount().maxBy { it.value }.key
-
-    private fun pixels(from: Bitmap, at: Rect): List<Int> =
-        IntArray(at.width() * at.height()).also { from.getPixels(it, 0, at.width(), at.left, at.top, at.width(), at.height()) }.toList()
+    private fun ground(view: View): Int = visible(view).run { mostFrequent(pixels, picture.width, left, top, right, bottom) }
 
     private fun breaksWord(view: TextView): Boolean = view.layout.run {
         (1 until lineCount).map(::getLineStart).any { text[it - 1].isLetterOrDigit() && text[it].isLetterOrDigit() }

@@ -4,21 +4,18 @@ import android.widget.ScrollView
 import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.FieldActivity
-import gatepost.field.cases.tellOnce
-import gatepost.field.cases.walkRecords
 import gatepost.field.hand.Step
 import gatepost.field.idle
 import gatepost.field.launch
 import gatepost.field.look.Lighting
 import gatepost.field.page.Cell
 import gatepost.field.tree
-import java.io.File
 import org.robolectric.RuntimeEnvironment
 
 /** The app with so many records of the demo's walk in its book, read by this light. */
 fun afterRecords(count: Int, light: Lighting): FieldActivity {
     val app = RuntimeEnvironment.getApplication()
-    walkRecords().take(count).forEach { tellOnce(File(app.filesDir, "field.gatepost"), it) }
+    putRecords(count)
     light.keep(app)
     return launch().get()
 }
@@ -27,7 +24,7 @@ fun afterRecords(count: Int, light: Lighting): FieldActivity {
 fun FieldActivity.rollOn(): Boolean {
     val scroll = tree(page).filterIsInstance<ScrollView>().single()
     val before = scroll.scrollY
-    scroll.scrollBy(0, scroll.height / 3)
+    scroll.scrollBy(0, scroll.height / 2)
     idle()
     return scroll.scrollY != before
 }

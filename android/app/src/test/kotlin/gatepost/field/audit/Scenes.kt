@@ -1,15 +1,21 @@
 package gatepost.field.audit
 
+import android.app.Activity
+import android.content.Intent
+import android.net.Uri
 import gatepost.bridge.Stage
 import gatepost.field.FieldActivity
+import gatepost.field.book.Bringing
 import gatepost.field.book.Draft
 import gatepost.field.book.Note
 import gatepost.field.book.Open
 import gatepost.field.book.Part
 import gatepost.field.book.Trial
 import gatepost.field.book.What
+import gatepost.field.cases.tellAll
 import gatepost.field.cases.tellOnce
 import gatepost.field.cases.walkRecords
+import gatepost.field.idle
 import gatepost.field.launch
 import gatepost.field.look.Lighting
 import gatepost.field.phone.Senses
@@ -18,8 +24,13 @@ import java.time.Clock
 import java.time.Instant
 import java.time.OffsetDateTime
 import java.time.ZoneOffset
+import java.util.concurrent.Executor
 import org.json.JSONObject
 import org.robolectric.RuntimeEnvironment
+import org.robolectric.Shadows.shadowOf
+
+/** Logbooks of scenes as they were left, and when. The same for every look, so each is written once. */
+private val books = HashMap<String, Pair<ByteArray, Instant>>()
 
 private val logbook get() = File(RuntimeEnvironment.getApplication().filesDir, "field.gatepost")
 
@@ -27,8 +38,8 @@ private val logbook get() = File(RuntimeEnvironment.getApplication().filesDir, "
 fun putRecords(count: Int, vararg more: String): Instant {
     val walked = walkRecords().take(count)
     val last = walked.lastOrNull()?.getString("at") ?: START
-    walked.forEach { tellOnce(logbook, it) }
-    for (command in more) check(tellOnce(logbook, record(command).put("at", LATER)).getBoolean("ok")) { command }
+    val told = walked + more.map { record(it).put("at", LATER) }
+    for ((record, reply) in told.zip(tellAll(logbook, told))) check(reply.getBoolean("ok")) { record }
     return OffsetDateTime.parse(if (more.isEmpty()) last else LATER).toInstant()
 }
 
@@ -48,11 +59,19 @@ class Scene(
 ) {
     fun open(light: Lighting): FieldActivity {
         logbook.parentFile!!.listFiles()!!.filter { it.name.startsWith(logbook.name) }.forEach { it.delete() }
-        val clock = clock(putRecords(records, *more).plusSeconds(later))
-        tellOnce(logbook, JSONObject().put("do", "draft").put("text", draft.text()))
+        val (book, last) = books.getOrPut(name) { written() }
+        logbook.writeBytes(book)
+        val clock = clock(last.plusSeconds(later))
         light.keep(RuntimeEnvironment.getApplication())
         val senses = Senses(clock).lend()
         return launch(clock).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }
+    }
+
+    private fun written(): Pair<ByteArray, Instant> {
+        val last = putRecords(records, *more)
+        tellOnce(logbook, JSONObject().put("do", "draft").put("text", draft.text()))
+        check(logbook.parentFile!!.listFiles()!!.none { it.name.startsWith("${logbook.name}-") }) { "the book of $name was not shut whole" }
+        return logbook.readBytes() to last
     }
 }
 
@@ -88,6 +107,17 @@ private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
     needle.feels(it, 88.0, times)
 }
 
+/** A file with heights is being read, and does not get on. */
+private val fileOnItsWay: Senses.(FieldActivity) -> Unit = {
+    val reader = Bringing.background
+    Bringing.background = Executor { }
+    it.bringFile()
+    val chosen = Intent().setData(Uri.parse("content://files/valley.asc"))
+    shadowOf(it).receiveResult(shadowOf(it).nextStartedActivityForResult.intent, Activity.RESULT_OK, chosen)
+    Bringing.background = reader
+    idle()
+}
+
 /** Every screen of the five places. */
 val scenes = listOf(
     Scene("before", 0, Draft()),
@@ -115,7 +145,10 @@ val scenes = listOf(
     Scene("ask-point", 3, asked.copy(asked = What.TRIP)),
     Scene("ask-metres", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge"), typed = "900")),
     Scene("ask-towards", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge", "900"))),
-    Scene("ask-here", 3, asked.copy(asked = What.HERE, words = "Milestone 4")),
+    Scene("ask-here", 3, asked.copy(asked = What.HERE)),
+    Scene("ask-first", 3, asked.copy(asked = What.RUNNING, answers = listOf("Hallik mast"), typed = "07")),
+    Scene("ask-set", 3, asked.copy(asked = What.HEIGHT_SET)),
+    Scene("ask-hours", 3, asked.copy(asked = What.HEIGHT_SET, answers = listOf("Ossel bridge", "1650"), typed = "2")),
     Scene("ask-side", 3, asked.copy(asked = What.SIDE, answers = listOf("Hallik mast"))),
     Scene("ask-landform", 3, asked.copy(asked = What.LANDFORM)),
     Scene("ask-line", 3, asked.copy(asked = What.LINE_RUN, typed = "01")),
@@ -129,6 +162,7 @@ val scenes = listOf(
     Scene("open2", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST)),
     Scene("places", 4, onRoad.copy(open = Open.PLACES)),
     Scene("look-before", 4, onRoad.lookingAt(Stage.BEFORE)),
+    Scene("bringing", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileOnItsWay),
     Scene("look-ahead", 4, onRoad.lookingAt(Stage.WAY_BACK)),
     Scene("compass", 4, onRoad.lookingAt(Stage.BEFORE).copy(trials = trials)),
     Scene("compass-read", 4, onRoad.copy(open = Open.READ, typed = "2")),

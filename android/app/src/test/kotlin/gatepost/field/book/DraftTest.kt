@@ -1,6 +1,5 @@
 package gatepost.field.book
 
-import gatepost.field.look.percent
 import org.json.JSONArray
 import org.json.JSONObject
 import org.junit.Assert.assertEquals
@@ -18,7 +17,4 @@ class DraftTest {
         assertEquals("Velm Road", read.line)
         assertEquals("it is written anew and read again", read, Draft.of(read.text()))
     }
-
-    @Test fun aShareIsNeverSureWhereItIsNot() =
-        assertEquals(listOf("<\u00a01\u00a0%", "40\u00a0%", ">\u00a099\u00a0%", "100\u00a0%"), listOf(0.004, 0.4, 0.9951, 1.0).map(::percent))
 }

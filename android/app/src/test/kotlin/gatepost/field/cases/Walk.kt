@@ -13,9 +13,12 @@ fun walkRecords(): List<JSONObject> = repositoryFile("tests/demo/walk.jsonl").re
 }
 
 /** Takes one record into a book file that is opened for it and shut after it. */
-fun tellOnce(path: File, record: JSONObject): JSONObject {
+fun tellOnce(path: File, record: JSONObject): JSONObject = tellAll(path, listOf(record)).single()
+
+/** Takes records into a book file that is opened for them and shut after them. */
+fun tellAll(path: File, records: List<JSONObject>): List<JSONObject> {
     val book = FieldBook.open(OpenConfig(path.path))
-    return book.reply(record).also {
+    return records.map(book::reply).also {
         book.shut()
         book.close()
     }

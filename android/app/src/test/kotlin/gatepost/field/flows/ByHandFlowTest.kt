@@ -79,8 +79,7 @@ class ByHandFlowTest {
         touch("Go to the line")
         touch("More sightings")
         touch("What is here?")
-        words("Ford")
-        touch("Weigh it in")
+        touch("Ford")
         assertEquals(listOf("here"), activity.snapshot.fix!!.accounts.map { it.what })
     }
 }

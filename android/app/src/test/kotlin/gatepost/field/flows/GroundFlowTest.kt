@@ -42,8 +42,19 @@ class GroundFlowTest {
         tells("A landform at a bearing")
         touch("Hill")
         figures("040")
+        touch("Note it")
+        figures("600")
         touch("Weigh it in")
-        assertEquals(listOf("bearing", "height", "slope", "aspect", "landform"), whats)
+        tells("Altimeter that was set at a known place")
+        touch("Ossel bridge")
+        figures("1650")
+        kill()
+        touch("Note it")
+        figures("2")
+        touch("Note it")
+        figures("1720")
+        touch("Weigh it in")
+        assertEquals(listOf("bearing", "height", "slope", "aspect", "landform", "height"), whats)
     }
 
     private companion object {

@@ -25,15 +25,13 @@ class KnownPointsFlowTest {
         sees(fix.field.first())
     }
 
-    @Test fun aKnownPointIsNamedAndTheCoreNamesThoseThatThereAre() = walker.run {
+    @Test fun beforeAFixTheSheetNamesItsKnownPoints() = walker.run {
         touch("Velm valley")
         touch("Velm Road")
         tells("Paces from a known point")
-        touch("Note it")
-        sees("It has: Ossel bridge, Milestone 4")
-        words("Ossel bridge")
+        sees("Milestone 4")
+        touch("Ossel bridge")
         kill()
-        touch("Note it")
         figures("300")
         touch("Note it")
         touch("I do not know which way")

@@ -1,7 +1,6 @@
 package gatepost.field.flows
 
 import gatepost.bridge.Stage
-import gatepost.field.look.percent
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertNull
 import org.junit.Assert.assertTrue
@@ -34,7 +33,7 @@ class LinesFlowTest {
         reads("Sorn chapel", "016")
         assertEquals(listOf("Velm Road", "Issa Creek"), snapshot.fix!!.lines.map { it.name })
         sees("Issa Creek")
-        snapshot.fix!!.lines.forEach { sees(percent(it.share)) }
+        snapshot.fix!!.lines.forEach { sees(it.told) }
         reads("Hallik mast", "088")
         assertEquals("still one of both", 2, snapshot.fix!!.lines.size)
         touch("Another line")

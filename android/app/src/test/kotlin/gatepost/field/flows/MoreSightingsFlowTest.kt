@@ -42,6 +42,24 @@ class MoreSightingsFlowTest {
         sees("\u00a0%")
     }
 
+    @Test fun oneLandmarkTwiceWithARunBetween() = walker.run {
+        onTheRoad()
+        tells("One landmark twice, with a run between")
+        touch("Hallik mast")
+        figures("070")
+        kill()
+        touch("Note it")
+        figures("600")
+        touch("Note it")
+        kill()
+        touch("Towards Milestone 4")
+        figures("088")
+        kill()
+        sees("088°\u00a0mag")
+        touch("Weigh it in")
+        assertEquals(listOf("bearing", "running"), whats)
+    }
+
     @Test fun theKeyBackGoesBackByOneQuestion() = walker.run {
         onTheRoad()
         tells("Distance to a landmark")

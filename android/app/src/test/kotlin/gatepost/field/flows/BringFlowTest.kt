@@ -1,0 +1,98 @@
+package gatepost.field.flows
+
+import android.app.Activity
+import android.content.Intent
+import android.net.Uri
+import gatepost.field.book.Bringing
+import gatepost.field.idle
+import gatepost.field.tiltedPlain
+import java.io.ByteArrayInputStream
+import java.util.concurrent.Executor
+import org.junit.After
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
+import org.junit.Before
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.Shadows.shadowOf
+
+/** A file with heights, chosen on the phone: how far it is, stopped, and brought in. The system's chooser is a stand-in. */
+@RunWith(RobolectricTestRunner::class)
+class BringFlowTest {
+    private val waiting = ArrayDeque<Runnable>()
+
+    @Before fun holdBack() {
+        Bringing.background = Executor { waiting.add(it) }
+    }
+
+    @After fun letGo() {
+        Bringing.background = Executor { Thread(it).start() }
+    }
+
+    private fun Walker.beforeTheTrip() {
+        touch("Velm valley")
+        touch("Beside the line, place 2 of 5")
+        touch("Before")
+    }
+
+    private fun Walker.chooses(bytes: ByteArray) {
+        touch("Bring in a file")
+        val file = Uri.parse("content://files/valley.asc")
+        shadowOf(activity.contentResolver).registerInputStream(file, ByteArrayInputStream(bytes))
+        val asked = shadowOf(activity).nextStartedActivityForResult.intent
+        assertEquals(Intent.ACTION_OPEN_DOCUMENT, asked.action)
+        shadowOf(activity).receiveResult(asked, Activity.RESULT_OK, Intent().setData(file))
+        idle()
+    }
+
+    private fun work() {
+        waiting.removeFirst().run()
+        idle()
+    }
+
+    private fun Walker.heights() = activity.snapshot.sheet!!.ground.joinToString(" ")
+
+    @Test fun heightsAreBroughtIn() = Walker().run {
+        beforeTheTrip()
+        val without = heights()
+        chooses(tiltedPlain().toByteArray())
+        sees("The file is being read")
+        sees("0\u00a0%")
+        work()
+        sees("does not say in which grid")
+        touch("UTM 43 north")
+        // The stand-in's stream was read to its end.
+        shadowOf(activity.contentResolver).registerInputStream(Uri.parse("content://files/valley.asc"), ByteArrayInputStream(tiltedPlain().toByteArray()))
+        work()
+        assertTrue(heights(), heights() != without)
+        val known = heights()
+        kill()
+        assertEquals(known, heights())
+    }
+
+    @Test fun stoppedItChangesNothing() = Walker().run {
+        beforeTheTrip()
+        val before = activity.snapshot.sheet
+        chooses(lanes())
+        touch("Stop")
+        work()
+        sees("stopped")
+        assertEquals(before, activity.snapshot.sheet)
+        sees("Bring in a file")
+    }
+
+    @Test fun whatIsNoFileOfTheKindIsRefused() = Walker().run {
+        beforeTheTrip()
+        chooses(ByteArray(0))
+        work()
+        sees("valley.asc")
+        sees("Bring in a file")
+    }
+
+    /** Lines enough for the core to look up from them. */
+    private fun lanes(): ByteArray {
+        val lanes = (0 until 2000).joinToString(",") { """{"type":"Feature","properties":{"name":"Lane $it","highway":"track"},"geometry":{"type":"LineString","coordinates":[[${14 + it / 1e4},46.0],[${14 + it / 1e4},46.01]]}}""" }
+        return """{"type":"FeatureCollection","features":[$lanes]}""".toByteArray()
+    }
+}
