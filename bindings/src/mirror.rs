@@ -4,8 +4,8 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
-    AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
+    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted,
+    AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
     CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, KnownPointView, LegRecord, LegView,
     LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PhotoKnownPointRecord,
     PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record, Reply, SharedTurnView,
@@ -536,7 +536,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
     pub light_note: String,
 }
 
@@ -550,7 +550,7 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// The same in words: "the sun goes behind the ground 18:22".
+    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 
@@ -862,7 +862,7 @@ pub enum Record {
         /// The readings, each with its north.
         bearings: Vec<String>,
     },
-    /// Asks for a place in other terms.
+    /// Asks for a place in other terms. Here as in the questions for norths and ways the open sheet completes a short reference.
     Place {
         /// The place.
         place: String,
@@ -1518,7 +1518,8 @@ pub enum Answer {
         samples: Vec<AnswerSample>,
         dead: Vec<AnswerDead>,
     },
-    /// To `ground`: the height there, the slope and where it falls to, and the rise in eight directions.
+    /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of
+    /// those are told where posts stand more than 10 m apart.
     Ground {
         mgrs: String,
         height_m: f64,
@@ -1528,6 +1529,7 @@ pub enum Answer {
         falls_to_deg_true: Option<f64>,
         falls_to_spread_deg: Option<f64>,
         rises: Vec<AnswerRise>,
+        cuts_and_fills: Vec<AnswerCutOrFill>,
     },
     /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
     Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
@@ -1577,6 +1579,27 @@ pub struct AnswerPhotoMark {
 pub struct AnswerDead {
     pub from_m: f64,
     pub to_m: f64,
+}
+
+/// A cut or fill of a line.
+#[uniffi::remote(Record)]
+pub struct AnswerCutOrFill {
+    /// The line.
+    pub line: String,
+    /// cut or fill.
+    pub kind: String,
+    /// Where it begins, metres along the line.
+    pub from_m: f64,
+    /// Where it ends, metres along the line.
+    pub to_m: f64,
+    /// Where it is deepest or highest, metres along the line.
+    pub most_at_m: f64,
+    /// That place.
+    pub mgrs: String,
+    /// Its depth or height there, metres.
+    pub most_m: f64,
+    /// How far to trust it, 0 to 1.
+    pub strength: f64,
 }
 
 /// How the ground rises towards a bearing in [`Answer::Ground`]; negative where it falls.

@@ -167,3 +167,21 @@ fn every_bearing_said_names_its_north_and_every_spread_its_unit() {
     }
     assert!(bearings > 30, "only {bearings} bearings");
 }
+
+/// Constructed: two lines and two landmarks in one command, as they are typed off a paper map.
+#[test]
+fn several_lines_are_drawn_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut command = gatepost();
+    command.arg("--logbook").arg(folder.path().join("hand.gatepost")).args(["--json", "draw", "--name", "Hand", "--beginning", "33TVL"]);
+    command.args(["--line", "road", "Mill road", "560950", "572962", "580990", "--line", "creek", "Velm", "575940", "565975"]);
+    command.args(["--landmark", "mast", "Kiln", "569953", "--landmark", "church", "Ossel", "571957"]);
+    let output = command.output().unwrap();
+    let reply: Value = serde_json::from_slice(&output.stdout).unwrap();
+    let sheet = &reply["snapshot"]["sheet"];
+    assert_eq!(sheet["lines"].as_array().map(Vec::len), Some(2), "{reply}");
+    assert_eq!((&sheet["lines"][1]["name"], &sheet["lines"][1]["kind"]), (&json!("Velm"), &json!("creek")));
+    assert_eq!(sheet["landmarks"], json!(["Kiln", "Ossel"]));
+    // They cross once; the junction stands on both.
+    assert_eq!(sheet["known_points"].as_array().map(Vec::len), Some(2), "{reply}");
+}

@@ -102,6 +102,24 @@ def between_case(tally):
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, "between mapped points")
 
 
+def own_place_case(tally):
+    """A point sighted from the place of the check: what that place is typed to is part of the known bearing's spread."""
+    model = field(*LINE, 0, decimal_year(DAY))
+    line = Geodesic.WGS84.Inverse(*LINE, *ENDS[0])
+    # A uniform step of a hundredth of a degree each way against one of a millionth.
+    across_m = 111_200 * math.hypot(0.01, 1e-6) / math.sqrt(12)
+    known_deg = math.degrees(math.atan2(across_m, line["s12"]))
+    read = round(line["azi1"] % 360 - model.d + 1, 1)
+    own_deg = math.hypot(USUAL_DEG["sighting"], known_deg)
+    expect = {
+        "error_deg": round(read - (line["azi1"] % 360 - model.d), 6),
+        "error_spread_deg": round(math.hypot(own_deg, model.calculate_uncertainty().d), 6),
+        "count": 1,
+    }
+    asked = record(readings=[{"read": f"{read:g} mag", "to": grid.degrees_text(*ENDS[0])}], instrument="sighting")
+    return case(asked, {f"answer.{key}": value for key, value in expect.items()}, "from a place typed to a hundredth of a degree")
+
+
 SUN_TIMES = ("2026-07-02T12:30:00Z", "2026-07-02T13:45:30Z", "2026-07-02T22:10:00Z")
 
 
@@ -249,6 +267,9 @@ def invalid():
     reading = {"read": "214 mag", "known": "212 mag"}
     pair = {"from": "A", "to": "B", "fore": "44 40 mag", "back": "225 20 mag"}
     near = {"read": "214 mag", "from": "36.59, -84.25", "to": "36.5900, -84.2501"}
+    road = 'name = "Road"\n[[line]]\nname = "Road"\npoints = ["36.590, -84.250", "36.591, -84.240"]\n'
+    carried = {"do": "carry", "at": AT, "format": "toml", "text": road}
+    from_nowhere = {"do": "compass", "at": AT, "readings": [{"read": "214 mag", "to": "36.600000, -84.200000"}]}
     return [
         refused(record(readings=[{**reading, "read": "214 grid"}]), "compass-read-not-magnetic", "a compass reads magnetic"),
         refused(record(readings=[{"read": "214 mag"}]), "compass-known-needed", "nothing to hold it against"),
@@ -256,6 +277,7 @@ def invalid():
         refused(record(readings=[{**reading, "read": "361 mag"}]), "bearing-out-of-range"),
         refused(record(readings=[{**reading, "known": "212"}]), "bearing-without-north"),
         refused(record(readings=[near]), "compass-points-too-near", "nine metres off, by places good to a kilometre"),
+        {"before": [carried], **refused(from_nowhere, "compass-place-needed", "a sheet is carried, and nothing says where one stands")},
         refused(record(pairs=[{**pair, "back": "225 20 true"}]), "compass-read-not-magnetic"),
         refused(record(pairs=[{**pair, "to": "A"}]), "compass-line-unusable", "a line from a station to itself"),
         refused(record(pairs=[{**pair, "to": ""}]), "compass-line-unusable", "a station without a name"),
@@ -266,6 +288,7 @@ def invalid():
             "compass-sun-down",
             "after midnight there; DE421 puts the sun 29 degrees below the horizon",
         ),
+        refused(record(readings=[{"read": "90 mag", "sun_at": "2026-07-02"}]), "date-unreadable", "the sun needs its hour"),
         refused(record(readings=[{"read": "34 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "reversed"),
         refused(record(readings=[{"read": "272 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "60 off"),
         refused(
@@ -278,7 +301,7 @@ def invalid():
 
 def build(tally):
     """The case file of compass errors."""
-    cases = known_cases(tally) + [between_case(tally), sun_case(tally)] + traverse_cases(tally)
+    cases = known_cases(tally) + [between_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally)
     exact = (1e-6, "sums of given angles, written to 1e-9")
     tolerance, why = tolerances(
         error_deg=(0.001, "what the declination and the sun's azimuth may differ: 0.0001 and 0.0006"),

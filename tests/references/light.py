@@ -356,7 +356,7 @@ def wall_horizon(place, bearing):
     return math.degrees(math.atan(rise[inside].max()))
 
 
-def ground_case():
+def ground_cases():
     """The sun behind a wall: the last time before sunset at which its upper edge shows over it."""
     place, at_text = (46.0, 13.5), "2026-03-20T12:00:00+01:00"
     at = datetime.datetime.fromisoformat(at_text)
@@ -380,12 +380,76 @@ def ground_case():
     }
     expect = {"behind_ground_unix_ms": unix_ms(time), "ground_sunset_unix_ms": unix_ms(time), "sunset_unix_ms": unix_ms(sunset)}
     found = case(light_record(place, at_text), at_answer(expect), "a wall of 300 m in the west, by the heights of the sheet")
-    return {"before": [WALL_SHEET, heights], **found}
+    dark = events(almanac.find_settings, place, at, at + DAY, HORIZONS["civil"])[0]
+    return [{"before": [WALL_SHEET, heights], **found}, *strip_cases(heights, time, dark)]
+
+
+def clock(moment):
+    """A time of day as the strip tells it in UTC: cut to the minute."""
+    return moment.astimezone(datetime.UTC).strftime("%H:%M")
+
+
+def strip_cases(heights, behind, dark):
+    """The strip at the wall by the same horizon: until when the sun shows, how long to dark; then that it is behind."""
+    cases = []
+    for hour, note in ((11, "the sun shows for hours"), (16, "the sun is behind the wall, and not yet down")):
+        now = datetime.datetime(2026, 3, 20, hour, tzinfo=datetime.UTC)
+        left = int((dark - now).total_seconds()) // 60
+        shows = now < behind
+        expect = {
+            "snapshot.strip.light": f"{left // 60}\u00a0h {left % 60}\u00a0min",
+            "snapshot.strip.light_note": f"sun to {clock(behind)}, dark {clock(dark)}" if shows else f"sun behind hills, dark {clock(dark)}",
+            "snapshot.light.behind_ground_unix_ms": unix_ms(behind) if shows else None,
+            "snapshot.light.behind_ground_told": (
+                f"the sun goes behind the ground {clock(behind)}" if shows else "the sun is behind the ground"
+            ),
+            "snapshot.light.dark_unix_ms": unix_ms(dark),
+        }
+        record = {**heights, "at": now.isoformat().replace("+00:00", "Z")}
+        cases.append({"before": [WALL_SHEET], **case(record, expect, f"the strip by the heights that come in: {note}")})
+    return cases
+
+
+# The date that a clock shows at the day's noon, where the clock and the longitude are a day apart, and where they are not.
+NAMED_DAYS = (
+    ((-21.0, -175.2), "2026-03-12T09:00:00+13:00", "UTC+13:00", "a clock a day ahead of its longitude"),
+    ((1.9, -157.4), "2026-03-10T09:00:00+14:00", "UTC+14:00", "fourteen hours ahead of Greenwich"),
+    ((-17.0, 179.9), "2026-03-10T09:00:00+12:00", "UTC+12:00", "beside the meridian of 180"),
+    ((47.6, -122.3), "2026-03-10T20:00:00-07:00", "UTC-07:00", "an evening in the west"),
+)
+
+
+def named_day(tally, place, at_text, zone, note):
+    """The sentence of a day, its times by the ephemeris and told to the minute as the clock shows them."""
+    at = datetime.datetime.fromisoformat(at_text)
+    found = hours(tally, note, place, at)
+
+    def told(name):
+        time = datetime.datetime.fromtimestamp(found[f"{name}_unix_ms"] / 1000, at.tzinfo)
+        tally.check(f"{note}: {name} off the minute", 1 < time.second < 58, time)
+        return time.strftime("%H:%M")
+
+    sentence = (
+        f"{at.date()} by {zone}: sunrise {told('sunrise')}, sunset {told('day_sunset')}; civil twilight from {told('civil_dawn')}"
+        f" to {told('civil_dusk')}; nautical from {told('nautical_dawn')} to {told('nautical_dusk')}."
+    )
+    return case(light_record(place, at_text), {"said.2": sentence}, note)
+
+
+def bare_day(tally):
+    """A date alone: the sun of the place's mean noon stands near the meridian, and the day is that one."""
+    place, date = (47.6, -122.3), "2026-07-01"
+    noon = mean_noon(place[1], datetime.datetime.fromisoformat(f"{date}T12:00:00-07:00"))
+    azimuth, height = position(place, noon, (0, 1013.25, 15))
+    tally.near("the sun at mean noon", azimuth, 180, 5)
+    values = {"azimuth_deg_true": round(azimuth, 5), "elevation_deg": round(height, 5), "is_down": False, "is_dark": False}
+    return case(light_record(place, date), at_answer(values), "a date alone stands for the noon of the place")
 
 
 def build_computed(tally):
     """The case file of days and places by the ephemeris."""
-    cases = [day_case(tally, *row) for row in DAYS] + random_days(tally) + random_positions() + air_days() + [ground_case()]
+    cases = [day_case(tally, *row) for row in DAYS] + random_days(tally) + random_positions() + air_days() + ground_cases()
+    cases += [named_day(tally, *row) for row in NAMED_DAYS] + [bare_day(tally)]
     time = (1_000, "a second: the algorithm is good to 0.0003 degrees, which is 0.1 s where the sun sets steeply and 0.5 s here")
     names = ("sunrise", "day_sunset", "civil_dawn", "civil_dusk", "nautical_dawn", "nautical_dusk", "sunset", "dark", "dawn")
     ground = (3_000, "the wall stands 20 degrees high; the line of the core leaves the bearing by 0.01 degrees there, which is 2 s")
@@ -396,6 +460,8 @@ def build_computed(tally):
         azimuth_deg_true=(0.003, "0.0003 by the algorithm's own claim and 0.0006 seen, up to four times at 75 degrees up"),
         elevation_deg=(0.001, "0.0003 by the algorithm's own claim and 0.0006 seen against DE421"),
     )
+    for name, reason in (("behind_ground", ground), ("dark", time)):
+        tolerance[f"snapshot.light.{name}_unix_ms"], why[f"snapshot.light.{name}_unix_ms"] = reason
     return {
         "topic": "earth/sun",
         "about": "The sun's hours of a date and its place at an instant, in all zones and seasons, polar day and night.",
@@ -411,6 +477,8 @@ def build_computed(tally):
             " for the sun 6 and 12 degrees down",
             "is_dark": "whether the sun stands more than 6 degrees down; is_down: whether its upper edge is below the horizon",
             "behind_ground_unix_ms": "milliseconds since 1970-01-01 UTC: the upper edge goes behind the heights of the sheet",
+            "strip": "text; times of day in UTC, cut to the minute",
+            "said": "text: the sentence of the day, by the clock of `at`",
         },
         "tolerance": tolerance,
         "tolerance_why": why,

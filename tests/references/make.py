@@ -21,11 +21,13 @@ import geodesics
 import ground
 import light
 import named_grids
+import old_datums
 import pace
 import places_typed
 import printed
 import reckon
 import sheet_asked
+import told
 import utm_mgrs
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
@@ -34,6 +36,7 @@ GENERATED = (
     printed,
     utm_mgrs,
     named_grids,
+    old_datums,
     places_typed,
     geodesics,
     ground,
@@ -41,6 +44,7 @@ GENERATED = (
     angles,
     attraction,
     compass,
+    told,
     pace,
     reckon,
     fix_ground,

@@ -45,6 +45,27 @@ def named_case(tally, code, lat, lon):
     return case({"do": "place", "place": degrees_text(lat, lon), "grid": code}, expect, place.how)
 
 
+# J. P. Snyder (1987), Map Projections, a working manual, USGS Professional Paper 1395: the example of the ellipsoidal transverse
+# Mercator projection on Clarke's ellipsoid of 1866 (inputs and outputs from memory): x, y, k as printed.
+SNYDER = (40.5, -73.5), (127_106.5, 4_484_124.4), 0.9997989
+SNYDER_GRID = "+proj=tmerc +lat_0=0 +lon_0=-75 +k=0.9996 +x_0=0 +y_0=0 +ellps=clrk66 +units=m"
+
+
+def snyder_case(tally):
+    """The printed example: PROJ meets its digits, the case holds PROJ's own."""
+    (lat, lon), (x, y), k = SNYDER
+    projection = pyproj.Proj(SNYDER_GRID)
+    easting, northing = projection(lon, lat)
+    factors = projection.get_factors(lon, lat)
+    for name, got, printed, half in (("x", easting, x, 0.05), ("y", northing, y, 0.05), ("k", factors.meridional_scale, k, 5e-8)):
+        tally.near(f"Snyder's example, {name}", got, printed, half)
+    values = {"easting_m": round(easting, 3), "northing_m": round(northing, 3), "convergence_deg": round(factors.meridian_convergence, 5)}
+    # The scale is told per metre on WGS84 and is not the printed one.
+    expect = {**{f"answer.{key}": value for key, value in values.items()}, "answer.accuracy_m": None}
+    note = "Snyder's example: x 127106.5, y 4484124.4 as printed; no shift from WGS84 is known, so none is made"
+    return case({"do": "place", "place": degrees_text(lat, lon), "grid": SNYDER_GRID}, expect, note)
+
+
 def build_named(tally):
     """The case file of named grids, the shift being the one EPSG registers."""
     place = {"do": "place", "place": "-33.9, 151.2"}
@@ -64,12 +85,13 @@ def build_named(tally):
     return {
         "topic": "earth/named_grids",
         "about": "National grids by their EPSG code: British, Swiss, German Gauss-Krueger, French.",
-        "source": f"{PROJ_SOURCE}; the note of a case names the shift from the EPSG dataset and its stated accuracy",
+        "source": f"{PROJ_SOURCE}; the note of a case names the shift from the EPSG dataset and its stated accuracy; J. P. Snyder"
+        " (1987), USGS Professional Paper 1395, for its example",
         "made_by": "tests/references/named_grids.py",
         "units": UNITS,
         "tolerance": tolerance,
         "tolerance_why": why,
-        "cases": numbered([named_case(tally, *row) for row in NAMED]),
+        "cases": numbered([named_case(tally, *row) for row in NAMED] + [snyder_case(tally)]),
         "invalid": numbered(
             [
                 refused({**place, "grid": "EPSG:999999"}, "grid-unknown", "no such code"),

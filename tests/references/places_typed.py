@@ -181,6 +181,8 @@ UNREADABLE = (
     ("61 north 456789 4953012", "zones end at 60"),
     ("0 north 456789 4953012", "zones begin at 1"),
     ("33 456789 4953012", "a zone without band or half"),
+    ("33T 4953012 456789", "northing first, and nothing says so"),
+    ("33 north 4953012 456789", "northing first"),
     ("33T 456789", "an easting alone"),
     ("33T 4567890 4953012", "an easting wider than a zone"),
     ("33T 456789 14953012", "a northing beyond the pole"),
@@ -389,6 +391,9 @@ UNREADABLE_OWN = (
     ("216600 771200 100", "EPSG:27700", "three numbers"),
     ("9216600 771200", "EPSG:27700", "far outside the grid"),
     ("1200000 2600000", "EPSG:2056", "easting and northing the wrong way round"),
+    ("771200 216600", "EPSG:27700", "easting and northing the wrong way round: a place in the sea off Holland, the other in Scotland"),
+    ("4953012 456789", "EPSG:32633", "easting and northing the wrong way round"),
+    ("5400000 3500000", "EPSG:31467", "easting and northing the wrong way round"),
     ("2600000 north", "EPSG:2056", "a word for a number"),
 )
 

@@ -30,6 +30,7 @@ PRINTED = (
     (LINE, "2026.0", (-6, None, 2005, 0), "constructed: 21 years are"),
     (LINE, "2026-07-02", (-6, None, 2006, 1), "constructed: half a year past 20; the change is eastward"),
     (LINE, "2026.0", (-6, None, 2026, -6), "constructed: printed this very year"),
+    (LINE, "2026.0", (-6, None, 2030, -6), "constructed: printed for a year to come, brought back by four years"),
     (LINE, "2025.0", (179, None, 1965, 2), "constructed: nonsense on the margin shows as the difference it makes"),
 )
 

@@ -236,7 +236,31 @@ def relief():
         {"before": [SHEET], **refused({"do": "contours"}, "heights-needed")},
         {"before": [SHEET], **refused(asked, "heights-needed")},
     ]
-    return [{"before": before, **item} for item in cases], invalid
+    return [*({"before": before, **item} for item in cases), cut_and_fill()], invalid
+
+
+def dug(east, north):
+    """A ridge and a furrow across a road that runs level through both: 8 m deep, 7 m high."""
+    bell = lambda away: math.exp(-((away / 50.0) ** 2))
+    return 100.0 if abs(north) < 7.5 else 100.0 + 8.0 * bell(east + 150.0) - 7.0 * bell(east - 150.0)
+
+
+def cut_and_fill():
+    """A cut and a fill where the road shows them, from posts 5 m apart."""
+    columns, rows, step = 141, 21, 5
+    head = f"ncols {columns}\nnrows {rows}\nxllcenter {EAST}\nyllcenter {NORTH}\ncellsize {step}\n"
+    half, up = (columns - 1) * step / 2, (rows - 1) * step / 2
+    text = head + "\n".join(" ".join(f"{dug(c * step - half, up - r * step):.2f}" for c in range(columns)) for r in range(rows)) + "\n"
+    at = lambda east: f"{EAST + half + east:.0f} {NORTH + up:.0f}"
+    sheet = {"do": "sheet", "at": AT, "name": "Dug", "grid": "33N", "scale": 25000, "lines": [{"name": "Dug road", "points": [at(-300), at(300)]}]}
+    heights = {**HEIGHTS, "name": "dug.asc", "base64": base64.b64encode(text.encode()).decode()}
+    scale = pyproj.Proj("EPSG:32633").get_factors(*degrees(EAST + half, NORTH + up)).meridional_scale
+    made, expect = "answer.cuts_and_fills", {}
+    # 8 m by the bell is 2 m at 58.9 m to each side, 7 m at 56.0 m.
+    for i, (kind, middle, reach, most) in enumerate((("cut", 150.0, 58.87, 8.0), ("fill", 450.0, 55.96, 7.0))):
+        expect |= {f"{made}.{i}.line": "Dug road", f"{made}.{i}.kind": kind, f"{made}.{i}.from_m": (middle - reach) / scale,
+                   f"{made}.{i}.to_m": (middle + reach) / scale, f"{made}.{i}.most_at_m": middle / scale, f"{made}.{i}.most_m": most}
+    return {"before": [sheet, heights], **case({"do": "ground", "place": utm(EAST + half + 5, NORTH + up)}, expect, "a road dug through a ridge and filled over a furrow")}
 
 
 def document(topic, about, source, cases, invalid, within):
@@ -274,6 +298,7 @@ def build(tally):
                  {"length_m": (1e-3, "geodesics"), "climb_m": (0.02, "heights in single precision, summed; the way bends by centimetres on the grid"),
                   "descent_m": (0.02, "the same"), "height_m": (0.01, "single precision, and a place to the centimetre"), "height_spread_m": (1e-9, "as stated"),
                   "slope_deg": (0.002, "the scale of the grid"), "falls_to_deg_true": (0.02, "grid squares that are not quite square"),
+                  "from_m": (5.5, "steps of 5 m"), "to_m": (5.5, "the same"), "most_at_m": (5.5, "the same"), "most_m": (0.1, "bilinear between posts"),
                   "count": whole, "interval_m": (1e-9, "as asked"), "distance_m": (0.05, "the plane of the sheet"),
                   "bearing_deg_grid": (0.005, "the plane of the sheet")}),
     ]

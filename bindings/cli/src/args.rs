@@ -85,6 +85,9 @@ pub(crate) struct DrawArgs {
     pub(crate) printed_year: Option<f64>,
     #[arg(long, num_args = 4.., value_names = ["KIND", "NAME", "REFERENCES"])]
     pub(crate) line: Vec<String>,
+    /// The same, each line by itself: as many words as it has points, which the parser hands over in one row.
+    #[arg(skip)]
+    pub(crate) lines: Vec<Vec<String>>,
     #[arg(long, num_args = 3, value_names = ["KIND", "NAME", "REFERENCE"])]
     pub(crate) landmark: Vec<String>,
     #[arg(value_parser = finite, long)]

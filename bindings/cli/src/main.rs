@@ -38,7 +38,11 @@ fn main() -> ExitCode {
     silence_proj();
     let words = Words::english();
     let matches = args::command(&words).get_matches();
-    let Ok(cli) = Cli::from_arg_matches(&matches) else { return ExitCode::from(2) };
+    let Ok(mut cli) = Cli::from_arg_matches(&matches) else { return ExitCode::from(2) };
+    if let (args::Task::Draw(ask), Some((_, typed))) = (&mut cli.task, matches.subcommand()) {
+        let lines = typed.get_occurrences::<String>("line").into_iter().flatten();
+        ask.lines = lines.map(|words| words.cloned().collect()).collect();
+    }
     match run(&cli) {
         Ok(code) => code,
         Err(refusal) => refuse(&cli, &words, &refusal),

@@ -12,13 +12,13 @@ use serde_json::{Map, Value, json};
 use crate::args::{Cli, CompassArgs, DrawArgs, ImportArgs, LegArgs, NorthsArgs, PhotoArgs, Task};
 use crate::sightings::fix_record;
 
-/// Questions need no logbook, and make none.
+/// Questions need no logbook, and make none; of a trip that is there they use the sheet: it completes short references.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let question = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Turn(_) | Task::Mean(_))
+    let of_bearings = matches!(cli.task, Task::Turn(_) | Task::Mean(_));
+    let of_places = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Light(_))
         || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some())
-        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep)
-        // Of a trip there it uses the heights.
-        || (matches!(cli.task, Task::Light(_)) && !cli.logbook.exists());
+        || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep);
+    let question = of_bearings || (of_places && !cli.logbook.exists());
     (!question).then(|| cli.logbook.clone())
 }
 
@@ -102,9 +102,8 @@ fn number(text: &str) -> Result<f64, Refusal> {
 }
 
 fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
-    let line = ask.line.split_first_chunk::<2>();
-    let lines: Vec<Value> =
-        line.map(|([kind, name], points)| json!({ "name": name, "kind": kind, "points": points })).into_iter().collect();
+    let typed = ask.lines.iter().filter_map(|line| line.split_first_chunk::<2>());
+    let lines: Vec<Value> = typed.map(|([kind, name], points)| json!({ "name": name, "kind": kind, "points": points })).collect();
     let landmark = |three: &[String]| json!({ "kind": three.first(), "name": three.get(1), "at": three.get(2), "height_m": ask.height_m });
     let landmarks: Vec<Value> = ask.landmark.chunks(3).map(landmark).collect();
     let known: Vec<Value> =

@@ -18,6 +18,17 @@ pub fn geodesic_between(from: LatLon, to: LatLon) -> (f64, TrueBearing, TrueBear
     (distance_m, TrueBearing::new(start_deg), TrueBearing::new(end_deg))
 }
 
+/// How far the far end of a geodesic moves aside for each radian that it is turned by, metres: near by the distance itself, less
+/// and less towards the far side of the earth, where every bearing leads.
+///
+/// Accuracy: as [`geodesic_between`].
+#[must_use]
+pub fn reduced_length_m(from: LatLon, to: LatLon) -> f64 {
+    let (_, _, _, reduced_m, _arc): (f64, f64, f64, f64, f64) =
+        Geodesic::wgs84().inverse(from.lat_deg(), from.lon_deg(), to.lat_deg(), to.lon_deg());
+    reduced_m.abs()
+}
+
 /// The place `distance_m` from `from` along a geodesic that leaves with a true bearing, and the bearing on arrival.
 #[must_use]
 pub fn geodesic_from(from: LatLon, bearing: TrueBearing, distance_m: f64) -> (LatLon, TrueBearing) {

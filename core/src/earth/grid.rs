@@ -2,6 +2,7 @@
 
 mod known;
 
+pub use self::known::DatumShift;
 use self::known::{MARGIN_DEG, known};
 use super::{LatLon, geodesic_from};
 use crate::measure::{Message, Point, Telling, TrueBearing};
@@ -197,14 +198,18 @@ impl Grid {
         Ok(Candidate { at, miss_m, nearer: geodesic_from(at, bearing, miss_m).0 })
     }
 
-    /// What PROJ states as the accuracy of the datum shift it uses at a place, metres; nothing when it knows no shift there
-    /// and takes the latitude and longitude of one datum for those of the other, which may be off by hundreds of metres.
+    /// What PROJ states of the datum shift that it uses at a place.
     ///
     /// # Errors
     /// As [`Grid::project`].
-    pub fn datum_accuracy_m(&self, at: LatLon) -> Result<Option<f64>, GridError> {
+    pub fn datum_shift(&self, at: LatLon) -> Result<DatumShift, GridError> {
         self.project(at)?;
-        Ok(known(&self.definition)?.last_accuracy_m())
+        Ok(known(&self.definition)?.last_shift())
+    }
+
+    /// Whether a place lies in the grid's area of use; any does where none is registered.
+    pub(crate) fn is_used_at(&self, at: LatLon) -> bool {
+        known(&self.definition).is_ok_and(|known| known.reaches(at, 0.0))
     }
 
     /// Convergence and scale at a place, from a step of 20 m north and 20 m east around it.

@@ -31,13 +31,21 @@ impl Instant {
     /// # Errors
     /// [`InstantError`] when the text is neither.
     pub fn parse(text: &str) -> Result<Self, InstantError> {
-        let typed = text.trim();
-        if let Ok(time) = DateTime::parse_from_rfc3339(typed) {
-            return Ok(Self(time.timestamp_millis()));
+        if let Ok(time) = Self::parse_time(text) {
+            return Ok(time);
         }
-        let date = date_of(typed)?;
+        let date = date_of(text)?;
         let noon = date.and_hms_opt(12, 0, 0).ok_or_else(|| InstantError(text.into()))?;
         Ok(Self(noon.and_utc().timestamp_millis()))
+    }
+
+    /// Reads RFC 3339 with its zone; a date alone will not do where the hour counts.
+    ///
+    /// # Errors
+    /// [`InstantError`] when the text is none.
+    pub fn parse_time(text: &str) -> Result<Self, InstantError> {
+        let time = DateTime::parse_from_rfc3339(text.trim()).map_err(|_| InstantError(text.into()))?;
+        Ok(Self(time.timestamp_millis()))
     }
 
     /// Milliseconds since 1970-01-01 UTC.
@@ -59,10 +67,12 @@ impl Instant {
     }
 }
 
-/// Reads a date "2026-07-01".
+/// Reads a date "2026-07-01", or the date in UTC of a time.
 ///
 /// # Errors
 /// [`InstantError`] when it is none.
 pub fn date_of(text: &str) -> Result<NaiveDate, InstantError> {
-    NaiveDate::parse_from_str(text.trim(), "%Y-%m-%d").map_err(|_| InstantError(text.into()))
+    let typed = text.trim();
+    let of_time = || DateTime::parse_from_rfc3339(typed).map(|time| time.to_utc().date_naive());
+    NaiveDate::parse_from_str(typed, "%Y-%m-%d").or_else(|_| of_time()).map_err(|_| InstantError(text.into()))
 }

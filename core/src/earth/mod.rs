@@ -25,8 +25,8 @@ pub use compass_check::{
 };
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
-pub use geodesic::{geodesic_between, geodesic_from};
-pub use grid::{Grid, GridError, GridFactors};
+pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
+pub use grid::{DatumShift, Grid, GridError, GridFactors};
 pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field};
 pub use norths::{Compass, Norths};

@@ -10,7 +10,7 @@
     reason = "a test may stop where it fails"
 )]
 
-use super::{Compass, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
+use super::{Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
 use crate::measure::{Point, TrueBearing, signed_difference_deg};
 
 fn place(lat: f64, lon: f64) -> LatLon {
@@ -25,14 +25,14 @@ fn the_plane_keeps_lengths_and_bearings_within_30_km() {
         let frame = LocalFrame::around(place(lat, lon));
         for step in 0..36 {
             let a = Point::polar(30_000.0, f64::from(step) * 10.0);
-            let b = Point::polar(29_000.0, f64::from(step) * 37.0);
+            // From 0 to 60 km apart; halfway round the rim, where the plane is worst, 34 km are 0.086 m too long.
+            let b = Point::polar(30_000.0 - 25.0 * f64::from(step), f64::from(step) * 37.0);
             let (length_m, bearing, _) = geodesic_between(frame.to_earth(a), frame.to_earth(b));
             let flat = b.minus(a);
-            let stretch = (flat.length_m() - length_m).abs() / length_m.max(1.0);
-            assert!(stretch < 0.1 / 30_000.0 * 1.2, "{lat} {lon}: {stretch}");
+            assert!((flat.length_m() - length_m).abs() < 0.1, "{lat} {lon} step {step}: {} of {length_m}", flat.length_m());
             let turned = flat.bearing_deg() + frame.true_minus_plane_deg(a);
             let off = signed_difference_deg(turned, bearing.degrees()).abs();
-            assert!(length_m < 100.0 || off < 0.005, "{lat} {lon} step {step}: {off}");
+            assert!(length_m < 100.0 || off < 0.0004, "{lat} {lon} step {step}: {off}");
         }
     }
 }
@@ -87,13 +87,19 @@ fn numbers_of_a_grid_lead_back_across_the_borders_of_datum_shifts() {
     }
 }
 
-/// Off California no shift to NAD27 is registered; inland one is. UTM on WGS 84 needs none.
+/// Off California no shift to NAD27 is registered; inland one is. UTM on WGS 84 needs none. A PROJ string may bring its own.
+///
+/// # References
+/// Accuracies and steps as `Transformer.get_last_used_operation` of pyproj 3.7.2 with PROJ 9.5.1 tells them at these places.
 #[test]
-fn a_shift_that_is_not_known_states_no_accuracy() {
-    let stated = |name, lat, lon| Grid::named(name).expect("grid").datum_accuracy_m(place(lat, lon)).expect("place");
-    assert_eq!(stated("EPSG:26710", 38.706, -125.028), None);
-    assert_eq!(stated("EPSG:26710", 38.7, -122.0), Some(7.0));
-    assert_eq!(stated("EPSG:32610", 38.706, -125.028), Some(0.0));
+fn what_is_known_of_a_datum_shift_is_told_apart() {
+    let stated = |name, lat, lon| Grid::named(name).expect("grid").datum_shift(place(lat, lon)).expect("place");
+    assert_eq!(stated("EPSG:26710", 38.706, -125.028), DatumShift::Unknown);
+    assert_eq!(stated("EPSG:26710", 38.7, -122.0), DatumShift::Good(7.0));
+    assert_eq!(stated("EPSG:32610", 38.706, -125.028), DatumShift::Good(0.0));
+    let bessel = "+proj=tmerc +lon_0=9 +x_0=3500000 +ellps=bessel +units=m";
+    assert_eq!(stated(bessel, 46.5, 7.5), DatumShift::Unknown);
+    assert_eq!(stated(&format!("{bessel} +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7"), 46.5, 7.5), DatumShift::OfDefinition);
 }
 
 /// Flinders Peak to Buninyong: 54972.271 m, 306° 52′ 05.37″, reverse 127° 10′ 25.07″.

@@ -166,7 +166,8 @@ pub enum Answer {
         samples: Vec<AnswerSample>,
         dead: Vec<AnswerDead>,
     },
-    /// To `ground`: the height there, the slope and where it falls to, and the rise in eight directions.
+    /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of
+    /// those are told where posts stand more than 10 m apart.
     Ground {
         mgrs: String,
         height_m: f64,
@@ -176,6 +177,7 @@ pub enum Answer {
         falls_to_deg_true: Option<f64>,
         falls_to_spread_deg: Option<f64>,
         rises: Vec<AnswerRise>,
+        cuts_and_fills: Vec<AnswerCutOrFill>,
     },
     /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
     Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
@@ -236,6 +238,27 @@ pub struct AnswerPhotoPlace {
     pub northing: f64,
     pub spread_m: f64,
     pub outside: bool,
+}
+
+/// A cut or fill of a line.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AnswerCutOrFill {
+    /// The line.
+    pub line: String,
+    /// cut or fill.
+    pub kind: String,
+    /// Where it begins, metres along the line.
+    pub from_m: f64,
+    /// Where it ends, metres along the line.
+    pub to_m: f64,
+    /// Where it is deepest or highest, metres along the line.
+    pub most_at_m: f64,
+    /// That place.
+    pub mgrs: String,
+    /// Its depth or height there, metres.
+    pub most_m: f64,
+    /// How far to trust it, 0 to 1.
+    pub strength: f64,
 }
 
 /// How the ground rises towards a bearing in [`Answer::Ground`]; negative where it falls.

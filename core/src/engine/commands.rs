@@ -10,7 +10,7 @@ use super::relief::ContoursQuestion;
 use super::state::{Ground, Taken, Trip};
 use super::{Engine, Refusal, draw, questions, show, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
-use crate::earth::{Instant, read_place};
+use crate::earth::{Instant, Terms, read_place};
 use crate::exchange::{SheetFormat, read_base64, read_sheet};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
@@ -99,7 +99,8 @@ impl Engine {
             | Record::Mean { .. }
             | Record::Turn { .. }
             | Record::Reckon { .. } => {
-                let (answer, told) = questions::answer(record)?;
+                let sheet = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
+                let (answer, told) = questions::answer(record, &sheet)?;
                 Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
             }
         }

@@ -5,8 +5,8 @@ use super::commands::Done;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
 use super::{Engine, Refusal, understand};
 use crate::earth::{
-    Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, PlaceReading, Terms, Verdict,
-    check_compass, geodesic_between, magnetic_field, read_place, sun_position,
+    Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, Terms, Verdict, check_compass,
+    geodesic_between, magnetic_field, read_place, sun_position,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
@@ -15,6 +15,8 @@ use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDi
 /// Where a compass is checked.
 struct Ground<'a> {
     at: LatLon,
+    /// Where one stands to sight points, with its spread on each axis in metres, when that is said.
+    own: Option<(LatLon, f64)>,
     diagram: NorthDiagram,
     terms: Terms<'a>,
 }
@@ -59,7 +61,7 @@ impl Engine {
             convergence_deg: grid.factors(place)?.convergence_deg,
         };
         let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
-        let ground = Ground { at: place, diagram, terms };
+        let ground = Ground { at: place, own: self.own_place(record.place.as_deref())?, diagram, terms };
         let known: Result<Vec<_>, Refusal> = record.readings.iter().map(|reading| ground.known(reading)).collect();
         let pairs: Result<Vec<_>, Refusal> = record.pairs.iter().map(pair).collect();
         let readings = CompassReadings {
@@ -72,6 +74,13 @@ impl Engine {
             declination_spread_deg: field.declination_spread_deg,
         };
         Ok((readings, field.caution))
+    }
+
+    /// The place that is named, with its spread. A fix is none: it came from bearings of the same compass.
+    fn own_place(&self, named: Option<&str>) -> Result<Option<(LatLon, f64)>, Refusal> {
+        let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
+        let read = named.map(|named| read_place(named, &terms)).transpose()?;
+        Ok(read.map(|read| (read.at, read.spread_m())))
     }
 
     /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.
@@ -125,7 +134,7 @@ impl Ground<'_> {
             (Some(known), None, None, None) => Ok((NamedBearing::parse(known)?, 0.0)),
             (None, from, Some(to), None) => self.between(from.as_deref(), to),
             (None, None, None, Some(time)) => {
-                let sun = sun_position(self.at, 0.0, Instant::parse(time)?, Air::standard(0.0))?;
+                let sun = sun_position(self.at, 0.0, Instant::parse_time(time)?, Air::standard(0.0))?;
                 if sun.elevation_deg < LOWEST_SUN_DEG {
                     return Err(sun_is_down(time, sun.elevation_deg));
                 }
@@ -137,11 +146,11 @@ impl Ground<'_> {
 
     /// From a place, the check's own when none is named, to another.
     fn between(&self, from: Option<&str>, to: &str) -> Result<(NamedBearing, f64), Refusal> {
-        let own = PlaceReading { at: self.at, square_m: 0.0, step_m: 0.0 };
-        let from = from.map_or(Ok(own), |from| read_place(from, &self.terms))?;
+        let from = from.map(|from| read_place(from, &self.terms)).transpose()?.map(|read| (read.at, read.spread_m()));
+        let (from, from_spread_m) = from.or(self.own).ok_or_else(|| Refusal::plain("compass-place-needed"))?;
         let to = read_place(to, &self.terms)?;
-        let (distance_m, leaves, _) = geodesic_between(from.at, to.at);
-        let across_m = from.spread_m().hypot(to.spread_m());
+        let (distance_m, leaves, _) = geodesic_between(from, to.at);
+        let across_m = from_spread_m.hypot(to.spread_m());
         if distance_m < 2.0 * across_m || distance_m < 1.0 {
             return Err(Refusal::plain("compass-points-too-near"));
         }

@@ -3,7 +3,7 @@
 mod raised;
 
 use raised::Raised;
-pub(super) use raised::behind_ground;
+pub(super) use raised::SunAndGround;
 
 use chrono::{DateTime, NaiveDate};
 
@@ -51,7 +51,7 @@ impl Engine {
         let trip = self.trip.as_ref();
         let at = read_place(asked.place, &trip.map_or_else(Terms::default, |trip| trip.sheet.terms()))?.at;
         let text = asked.at.ok_or_else(|| Refusal::plain("time-missing"))?;
-        let instant = Instant::parse(text)?;
+        let instant = instant_at(text, at)?;
         let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 100_000.0))?;
         let standard = Air::standard(height_m);
         let air = Air {
@@ -63,6 +63,8 @@ impl Engine {
         let measured = (asked.pressure_hpa.is_some() || asked.temperature_c.is_some()).then_some(air);
         let (ahead_min, day) = self.clock_at(text, at, instant)?;
         let (left, whole) = (light_from(at, instant, measured), daylight(at, day, measured)?);
+        // Spoken of is the date that the clock shows at the day's noon.
+        let day = local(whole.noon, ahead_min);
         let raised = trip
             .and_then(|trip| trip.ground.as_ref())
             .map_or_else(|| Ok(Raised::default()), |ground| Raised::over(ground, at, air, instant, (&left, &whole)))?;
@@ -73,6 +75,7 @@ impl Engine {
             .with("elevation", Arg::Degrees(sun.elevation_deg.abs(), 1))
             .text("side", if sun.elevation_deg < 0.0 { "below" } else { "above" });
         let mut told = vec![left_told(&left, today), stands, day_told(&whole, clock)];
+        told.extend((at.lat_deg().abs() > NEAR_POLE_DEG).then(|| Message::new("sun-pole")));
         told.extend(raised.told(&left, &whole, (today, clock)));
         let said = told.iter().map(|message| self.words.say(message)).collect();
         Ok(Done::answered(said, answer(&left, &whole, &raised, (sun.azimuth.degrees(), sun.elevation_deg))))
@@ -84,7 +87,6 @@ impl Engine {
     /// A clock may be about a day ahead of its longitude; the day of the longitude is then the one whose mean noon lies nearest
     /// to the clock's.
     fn clock_at(&self, text: &str, at: LatLon, instant: Instant) -> Result<(i32, NaiveDate), Refusal> {
-        const MIN_PER_DEGREE: f64 = 4.0;
         const MIN_PER_DAY: f64 = 1_440.0;
         let own_min = self.words.utc_offset_min();
         let Ok(clock) = DateTime::parse_from_rfc3339(text.trim()) else {
@@ -99,6 +101,18 @@ impl Engine {
         let days = ((sun_min - f64::from(ahead_min)) / MIN_PER_DAY).round();
         Ok((ahead_min, local(instant, ahead_min) + chrono::Duration::days(days as i64)))
     }
+}
+
+/// Beyond this latitude, a kilometre from the pole, bearings change by a degree within 20 m.
+const NEAR_POLE_DEG: f64 = 89.99;
+const MIN_PER_DEGREE: f64 = 4.0;
+
+/// A time; a date alone is the noon of the place's mean sun, when most of the day's light is still to come.
+fn instant_at(text: &str, at: LatLon) -> Result<Instant, Refusal> {
+    let instant = Instant::parse(text)?;
+    let is_time = Instant::parse_time(text).is_ok();
+    let later_ms = if is_time { 0.0 } else { at.lon_deg() * MIN_PER_DEGREE * 60_000.0 };
+    Ok(Instant::from_unix_ms(instant.unix_ms() - later_ms as i64))
 }
 
 /// The date of a clock so many minutes ahead of UTC.

@@ -37,8 +37,8 @@ use std::sync::Arc;
 use serde::Serialize;
 
 pub use answer::{
-    Answer, AnswerBackLeg, AnswerCompassLine, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise, AnswerSample,
-    AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
+    Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
+    AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
 };
 pub use import::{Brought, GoesOn};
 pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};

@@ -231,7 +231,7 @@ pub enum Record {
         /// The readings, each with its north.
         bearings: Vec<String>,
     },
-    /// Asks for a place in other terms.
+    /// Asks for a place in other terms. Here as in the questions for norths and ways the open sheet completes a short reference.
     Place {
         /// The place.
         place: String,

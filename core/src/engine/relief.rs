@@ -1,17 +1,20 @@
 //! Questions about the heights of the sheet: the profile of a way, the ground at a place, the contours.
 
-use super::answer::{Answer, AnswerDead, AnswerRise, AnswerSample};
+use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise, AnswerSample};
 use super::commands::Done;
 use super::state::Trip;
 use super::{Engine, Refusal, draw, show, understand};
 use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
-use crate::ground::{DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand};
-use crate::measure::{Arg, Message, Telling, TrueBearing};
+use crate::ground::{CutOrFill, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills};
+use crate::measure::{Arg, Message, Point, Telling, TrueBearing};
 
 /// Contours are simplified by this share of the distance from post to post: below what the posts can show.
 const TOLERANCE_SHARE: f64 = 0.1;
+
+/// Cuts and fills are told within this distance, metres. Common practice, no source.
+const MADE_WITHIN_M: f64 = 1000.0;
 
 /// What [`Engine::contours`] is asked.
 pub(super) struct ContoursQuestion<'a> {
@@ -78,6 +81,8 @@ impl Engine {
         let mut messages = vec![height];
         messages.extend(footing.aspect(post).map(|aspect| aspect.message()));
         messages.extend(rises.iter().map(Rise::message));
+        let made = made_near(trip, heights, at);
+        messages.extend(made.iter().map(|(line, one)| one.message().text("line", line.clone())));
         let aspect = slope.and_then(|slope| slope.aspect);
         let answer = Answer::Ground {
             mgrs: mgrs_of(at, DIGITS_FULL),
@@ -88,6 +93,7 @@ impl Engine {
             falls_to_deg_true: aspect.map(|aspect| aspect.falls_to.degrees()),
             falls_to_spread_deg: aspect.map(|aspect| aspect.spread_deg),
             rises: rises.iter().map(rise).collect(),
+            cuts_and_fills: made.iter().map(|(line, one)| cut_or_fill(line, one)).collect(),
         };
         Ok(Done::answered(self.told(&messages), answer))
     }
@@ -137,6 +143,34 @@ fn dead_told(dead: &[DeadStretch]) -> Message {
         .with("count", Arg::Count(dead.len() as i64))
         .with("hidden", Arg::Metres(hidden_m))
         .with("first", Arg::Metres(first_m))
+}
+
+/// Cuts and fills near a place, with the names of their lines; none where the heights cannot show them.
+fn made_near(trip: &Trip, heights: &Heights, at: LatLon) -> Vec<(String, CutOrFill)> {
+    let sheet = &trip.sheet;
+    let here = sheet.frame.to_plane(at);
+    let away_m = |at: Point| at.minus(here).length_m();
+    let mut found = Vec::new();
+    for line in sheet.lines.iter().filter(|line| away_m(line.nearest(here).at) <= MADE_WITHIN_M) {
+        let places: Vec<LatLon> = line.points().map(|point| sheet.to_earth(point)).collect();
+        let made = cuts_and_fills(heights, &places).unwrap_or_default();
+        let near = made.into_iter().filter(|one| away_m(sheet.frame.to_plane(one.at)) <= MADE_WITHIN_M);
+        found.extend(near.map(|one| (line.name.clone(), one)));
+    }
+    found
+}
+
+fn cut_or_fill(line: &str, one: &CutOrFill) -> AnswerCutOrFill {
+    AnswerCutOrFill {
+        line: line.into(),
+        kind: one.kind.word().into(),
+        from_m: one.from_m,
+        to_m: one.to_m,
+        most_at_m: one.most_at_m,
+        mgrs: mgrs_of(one.at, DIGITS_FULL),
+        most_m: one.most_m,
+        strength: one.strength,
+    }
 }
 
 fn rise(rise: &Rise) -> AnswerRise {

@@ -1,7 +1,7 @@
 //! From the state to the snapshot: values copied into records, nothing reckoned.
 
 use super::car::{Car, Stands};
-use super::light::behind_ground;
+use super::light::SunAndGround;
 use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
     AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, KnownPointView, LegView, LightView, LineShareView,
@@ -54,8 +54,7 @@ fn stage(trip: Option<&Trip>) -> Stage {
 /// The snapshot of a trip, or of none; with the way back when it is asked for or begun.
 pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_way_back: bool) -> Snapshot {
     let reckoned = trip.and_then(Trip::here);
-    // Over the sheet the times differ by less than they are worth.
-    let light = trip.zip(beside.now).map(|(trip, now)| light_from(trip.sheet.frame.origin(), now, None));
+    let light = trip.zip(beside.now).map(|(trip, now)| TripLight::of(trip, now));
     let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(|trip| way_back_view(trip, words));
     Snapshot {
         revision: beside.revision,
@@ -72,9 +71,9 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         way_back,
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
         next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
-        strip: strip::view(trip, beside.now, light, words),
+        strip: strip::view(trip, beside.now, light.as_ref(), words),
         caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
-        light: trip.zip(beside.now).zip(light).map(|((trip, now), light)| light_view(trip, now, light, words)),
+        light: light.map(|light| light_view(&light, words)),
         undo: beside.undo,
         draft: beside.draft,
     }
@@ -94,13 +93,26 @@ fn compass_told(compass: &CheckedCompass, words: &Words) -> String {
     words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)
 }
 
-fn light_view(trip: &Trip, now: Instant, light: Light, words: &Words) -> LightView {
-    let behind = behind_ground(trip, now, &light);
+/// The light at the likeliest place of a trip: what the strip and the snapshot tell.
+pub(super) struct TripLight {
+    pub(super) level: Light,
+    pub(super) ground: SunAndGround,
+}
+
+impl TripLight {
+    fn of(trip: &Trip, now: Instant) -> Self {
+        let at = trip.likeliest();
+        let level = light_from(at, now, None);
+        Self { level, ground: SunAndGround::of(trip, at, now, &level) }
+    }
+}
+
+fn light_view(light: &TripLight, words: &Words) -> LightView {
     LightView {
-        sunset_unix_ms: light.sunset.map(Instant::unix_ms),
-        dark_unix_ms: light.dark.map(Instant::unix_ms),
-        behind_ground_unix_ms: behind.map(Instant::unix_ms),
-        behind_ground_told: behind.map(|at| words.clock("light-behind-at", at)),
+        sunset_unix_ms: light.level.sunset.map(Instant::unix_ms),
+        dark_unix_ms: light.level.dark.map(Instant::unix_ms),
+        behind_ground_unix_ms: light.ground.until().map(Instant::unix_ms),
+        behind_ground_told: light.ground.told(words),
     }
 }
 

@@ -1,8 +1,10 @@
 //! The strip that every place of a shell shows.
 
+use super::light::SunAndGround;
+use super::show::TripLight;
 use super::state::Trip;
 use super::view::StripView;
-use crate::earth::{Instant, Light};
+use crate::earth::Instant;
 use crate::homeward::Home;
 use crate::words::Words;
 
@@ -30,14 +32,17 @@ impl Known {
 }
 
 /// The strip of a trip at a time.
-pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<Light>, words: &Words) -> StripView {
+pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&TripLight>, words: &Words) -> StripView {
     let reckoned = trip.and_then(reckoned);
     let home_is_old = reckoned.as_ref().is_some_and(|(known, _)| known.is_old(now));
     let (home, home_note) = words.strip_home(reckoned.as_ref().map(|(_, home)| *home));
     let on_foot = reckoned.map(|(known, _)| known).filter(|_| trip.is_some_and(|trip| !trip.legs.is_empty()));
     let place = on_foot.or_else(|| trip.and_then(fixed));
     let (sure, sure_note) = words.strip_sure(place.as_ref().map(|known| (known.count, known.half_m, known.at)), now);
-    let (light, light_note) = words.strip_light(now.zip(light));
+    let (light, light_note) = now.zip(light).map_or_else(
+        || words.strip_no_light(),
+        |(now, light)| words.strip_light(now, &light.level, light.ground.until(), light.ground == SunAndGround::Behind),
+    );
     let sure_is_old = place.is_some_and(|known| known.is_old(now));
     StripView { sure, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
 }

@@ -529,7 +529,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone.
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
     pub light_note: String,
 }
 
@@ -543,7 +543,7 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// The same in words: "the sun goes behind the ground 18:22".
+    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 

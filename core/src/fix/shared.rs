@@ -260,8 +260,9 @@ impl Bell {
         }
         let (peak, bend) = (weight * self.peak * (-0.5 * sigmas * sigmas).exp(), (-step * step).exp());
         let (down, up) = given.split_at_mut(middle.min(given.len()));
-        grow(peak, (step * sigmas - 0.5 * step * step).exp(), bend, up.iter_mut());
-        let below = (-step * sigmas - 0.5 * step * step).exp();
+        let above = (step * sigmas - 0.5 * step * step).exp();
+        grow(peak, above, bend, up.iter_mut());
+        let below = bend / above;
         grow(peak * below, below * bend, bend, down.iter_mut().rev());
     }
 

@@ -7,7 +7,8 @@
 use super::chance::{Errors, Footing};
 use super::clearance::{GRAZE_M, Gap, Line, walk};
 use super::ray::{Ray, Walk};
-use super::sightline::{HIDDEN_CHANCE, Sightlines, Stand};
+use super::sightline::{HIDDEN_CHANCE, Sightlines};
+use super::stand::Stand;
 use super::steep::{SIDE, Steep};
 use super::{EARTH_RADIUS_M, Post};
 

@@ -1,7 +1,8 @@
 //! Dead ground: what an eye cannot see along a ray.
 
 use super::ray::{Piece, Ray, Walk};
-use super::sightline::{Sightlines, Stand};
+use super::sightline::Sightlines;
+use super::stand::Stand;
 use super::{Heights, Post};
 
 /// A stretch of a ray.

@@ -17,6 +17,7 @@ mod ray;
 mod sightline;
 mod slope;
 mod spacing;
+mod stand;
 mod steep;
 mod unit;
 mod window;
@@ -32,8 +33,9 @@ pub use landform::{
     steepness_log_likelihood,
 };
 pub use profile::{Profile, ProfileError, Sample, SteepestStep};
-pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Stand, Untold};
+pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Untold};
 pub use slope::{Aspect, Slope};
+pub use stand::Stand;
 pub use unit::HeightUnit;
 pub use window::{Bounds, Window};
 

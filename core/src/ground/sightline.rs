@@ -3,11 +3,12 @@
 use std::sync::{Arc, OnceLock};
 
 use super::blocks::Blocks;
-use super::chance::{Errors, Footing};
+use super::chance::Errors;
 use super::clearance::{Clearance, GRAZE_M, Line, walk};
 use super::field::Field;
 use super::ray::Ray;
 use super::spacing::Spacing;
+use super::stand::Stand;
 use super::steep::Steep;
 use super::{EARTH_RADIUS_M, Heights, Post, REFRACTION};
 use crate::earth::{GridError, LatLon};
@@ -17,17 +18,6 @@ use crate::measure::{Message, Telling};
 pub const CLEAR_CHANCE: f64 = 0.95;
 /// Up to this chance a sight counts as hidden.
 pub const HIDDEN_CHANCE: f64 = 0.05;
-
-/// An eye, or an object that is looked for: a place among the posts and a height above the ground there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Stand {
-    /// The place.
-    pub post: Post,
-    /// Metres above the ground, not negative: the eye's height, or that of the part of the object that is looked for.
-    pub above_m: f64,
-    /// How well an object's place is known, one sigma per axis in metres; an eye stands where it is asked for.
-    pub spread_m: f64,
-}
 
 /// Whether an object is in sight.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,14 +127,6 @@ impl Telling for Untold {
     }
 }
 
-impl Stand {
-    /// A place that is known exactly, and a height above the ground there.
-    #[must_use]
-    pub fn at(post: Post, above_m: f64) -> Self {
-        Self { post, above_m, spread_m: 0.0 }
-    }
-}
-
 impl<'a> Sightlines<'a> {
     /// Sightlines with the usual refraction.
     ///
@@ -191,7 +173,7 @@ impl<'a> Sightlines<'a> {
     ///
     /// # Accuracy
     /// The margin is exact for ground that is bilinear between the posts, along the straight line among the posts and to
-    /// 1e-6 m. The chance is within 0.01 of a Monte Carlo sum over errors along the ray.
+    /// 1e-6 m. The chance is within 0.01 on the mean of draws of the posts' errors, 0.07 at worst.
     ///
     /// # References
     /// Drop by curvature and refraction: `d² (1 - k) / 2R`, with the coefficient of refraction `k`.
@@ -221,28 +203,6 @@ impl<'a> Sightlines<'a> {
     /// The sight between two stands; `None` when one of them is outside.
     fn line(&self, ray: Ray, eye: Stand, object: Stand) -> Option<Line> {
         Some(Line::new(ray, self.top_m(eye)?, self.top_m(object)?, self.fall))
-    }
-
-    /// What the ground under an object may be, as its place is known: four places around it, each `√2` sigma away, stand for all.
-    pub(super) fn footing(&self, object: Stand) -> Footing {
-        let (east_m, south_m) = self.index.spacing.at(object.post.row);
-        let away = |columns: f64, rows: f64| Post {
-            column: object.post.column + columns * std::f64::consts::SQRT_2 * object.spread_m / east_m,
-            row: object.post.row + rows * std::f64::consts::SQRT_2 * object.spread_m / south_m,
-        };
-        let around = [away(1.0, 0.0), away(-1.0, 0.0), away(0.0, 1.0), away(0.0, -1.0)];
-        let higher_m = |post: Post| Some(self.heights.at_post_m(post)? - self.heights.at_post_m(object.post)?);
-        match around.map(higher_m) {
-            [Some(a), Some(b), Some(c), Some(d)] if object.spread_m > 0.0 => Footing::of([a, b, c, d]),
-            _ => Footing::default(),
-        }
-    }
-
-    /// Height above the sea of an eye or an object; `None` where the ground has none.
-    pub(super) fn top_m(&self, stand: Stand) -> Option<f64> {
-        let sound = stand.above_m.is_finite() && stand.above_m >= 0.0;
-        let ground_m = self.heights.at_post_m(stand.post)?;
-        sound.then_some(ground_m + stand.above_m)
     }
 }
 

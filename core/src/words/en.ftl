@@ -208,13 +208,17 @@ day-over-ground = { $date } over the ground: { $rises ->
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
 place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }, and the place is told by that.
+place-zone-beyond = These coordinates lead beyond zone { $typed } into zone { $zone }, and the place is told by that. Check the zone and the figures.
 place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $dms }, WGS 84); { $grid }: { $east } east, { $north } north{ $lettered ->
     [yes] , reference { $own }
    *[no] {""}
  }.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
+datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
+between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
+between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
 between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
     [yes] , { $magnetic }
@@ -224,6 +228,7 @@ sun-told = The sun stands on { $azimuth }, { $elevation } { $side ->
     [below] below
    *[above] above
  } a level horizon (± 0.1°, air as usual).
+sun-pole = At a pole every direction is one: this bearing counts from the meridian that was given.
 day-told = { $date } by { $zone }: { $polar ->
     [day] the sun stays up all day
     [night] the sun stays down all day
@@ -255,7 +260,10 @@ day-told = { $date } by { $zone }: { $polar ->
        *[no] and no end
      }
  }.
-mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
+mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). { $agree ->
+    [yes] All read the same; what they share is not in it.
+   *[no] One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
+ }
 mean-reversed = Number { $which }, { $read }, points the other way and is left out: the wrong end of the needle? Read it again.
 compass-told = This compass reads { $error } too { $side ->
     [low] low
@@ -289,6 +297,7 @@ compass-error-not-kept = { $error } is no error that a sound compass has{ $kind 
 compass-blackout-not-kept = No error can be kept here: the magnetic pole is near and the needle cannot be relied on. Check the compass elsewhere.
 compass-nothing-to-keep = No error can be kept: no reading has a known answer. Sight a point whose bearing is known.
 compass-known-needed = A reading needs its answer: the known bearing, a point sighted, or the time when the sun was sighted. Give one.
+compass-place-needed = A point is sighted from a place that is known without this compass; a fix came from it. Give the place where you stand.
 compass-points-too-near = The sighted point is too near for its grid reference. Sight one farther off, or give more digits.
 compass-read-not-magnetic = "{ $name }" is no compass reading: it counts from magnetic north. Write mag.
 compass-no-readings = There are no readings. Give a bearing whose answer is known, or a line read from both ends.
@@ -333,6 +342,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
     [part-easting] the easting is out of the zone's range
     [part-northing] the northing is out of the range of that half
+    [part-swapped] easting and northing look exchanged: the easting comes first
     [part-band-northing] the northing does not lie in that latitude band
     [part-grid] the sheet's grid is not known
     [part-off-earth] latitude goes from -90 to 90, longitude from -180 to 180
@@ -346,7 +356,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-zone] zone and square letters are missing and the sheet does not say them
     [part-zone] it does not begin with a zone from 1 to 60
     [part-band] the letter after the zone is no latitude band (C to X without I and O)
-    [part-square] the two square letters do not exist in this zone
+    [part-square] the two square letters do not exist in this zone or grid
     [part-square-band] the two square letters do not belong to this latitude band
     [part-outside-grid] it lies outside the grid
     [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X: zones 31, 33, 35 and 37 are widened
@@ -357,7 +367,11 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-beginning-short] the beginning given with it lacks the two square letters
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
    *[part-characters] it holds a character that does not belong in a grid reference
- }. Write 33T VK 5696 4953, 33T 456965 4949535, or 44.6979 N 14.4568 E.
+ }. Write { $form ->
+    [lettered] NN 166 712, 216650 771250 (easting first)
+    [own] easting and northing of the grid as two numbers
+   *[mgrs] 33T VK 5696 4953, 33T 456965 4949535
+ }, or 44.6979 N 14.4568 E.
 line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
 line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
 landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
@@ -431,6 +445,7 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
+    [part-swapped] easting and northing exchanged
     [part-band-northing] northing and latitude band do not fit
     [part-grid] no such grid
     [part-off-earth] off the earth
@@ -680,6 +695,9 @@ strip-home-at-car = at the car
 strip-light = { $hours } h { $minutes } min
 strip-dark = dark { $clock }
 light-behind-at = the sun goes behind the ground { $clock }
+light-behind-now = the sun is behind the ground
+strip-sun-until = sun to { $clock }, { $dark }
+strip-sun-behind = sun behind hills, { $dark }
 strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }
@@ -828,7 +846,7 @@ ground-aspect-unsure = The ground here is too flat for these heights to tell whi
 cut-or-fill-told = { $kind ->
     [cut] A cut
    *[fill] A fill
- } from { $from } to { $to } along the line, { $relief } { $kind ->
+ } from { $from } to { $to } along { $line }, { $relief } { $kind ->
     [cut] deep
    *[fill] high
  }{ $doubtful ->
@@ -904,6 +922,7 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
+    [part-swapped] easting and northing exchanged
     [part-band-northing] northing and latitude band do not fit
     [part-grid] no such grid
     [part-off-earth] off the earth

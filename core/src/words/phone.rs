@@ -7,6 +7,8 @@ use crate::measure::{AngleUnit, Arg, GridBearing, MagneticBearing, Message, Name
 
 /// Nanotesla in a microtesla.
 const NT_PER_UT: f64 = 1_000.0;
+/// Nothing is certain that rests on a belief beforehand: told as "> 99 %".
+const MOST_SHARE: f64 = 0.999;
 
 impl Words {
     /// The field that the phone feels beside the model's; what to do when they differ.
@@ -17,7 +19,7 @@ impl Words {
             .with("dip", Arg::Degrees(told.dip_deg, 0))
             .with("model-strength", Arg::Number(model.total_nt / NT_PER_UT, 1))
             .with("model-dip", Arg::Degrees(model.inclination_deg, 0))
-            .with("share", Arg::Share(told.share))
+            .with("share", Arg::Share(told.share.min(MOST_SHARE)))
             .text("verdict", verdict);
         // No field of the earth is ten times another, and few magnets beside a phone make it so: the unit is more likely wrong.
         let is_unearthly = !(0.1..=10.0).contains(&(told.strength_nt / model.total_nt));

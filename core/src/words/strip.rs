@@ -55,10 +55,15 @@ impl Words {
         }
     }
 
-    /// How much light: from now to dark, and when that is; in the dark, when it grows light.
+    /// The light while no place is known.
     #[must_use]
-    pub fn strip_light(&self, light: Option<(Instant, Light)>) -> (String, String) {
-        let Some((now, light)) = light else { return (self.short("strip-light-none"), self.short("strip-light-none-note")) };
+    pub fn strip_no_light(&self) -> (String, String) {
+        (self.short("strip-light-none"), self.short("strip-light-none-note"))
+    }
+
+    /// How much light: from now to dark, when that is, and until when the sun shows over the ground; in the dark, when it grows light.
+    #[must_use]
+    pub fn strip_light(&self, now: Instant, light: &Light, shows_until: Option<Instant>, is_behind_ground: bool) -> (String, String) {
         if light.is_dark {
             let note = light.dawn.map_or_else(|| self.short("strip-light-all-day"), |dawn| self.clock("strip-light-from", dawn));
             return (self.short("strip-light-dark"), note);
@@ -66,7 +71,14 @@ impl Words {
         let Some(dark) = light.dark else { return (self.short("strip-light-all-day"), self.short("strip-light-no-dark")) };
         let minutes = (dark.unix_ms() - now.unix_ms()).max(0) / 60_000;
         let left = Message::new("strip-light").with("hours", Arg::Count(minutes / 60)).with("minutes", Arg::Count(minutes % 60));
-        (self.say(&left), self.clock("strip-dark", dark))
+        let note = self.clock("strip-dark", dark);
+        let with_sun = |message: Message| self.say(&message.text("dark", note.clone()));
+        let note = match shows_until {
+            Some(until) => with_sun(Message::new("strip-sun-until").text("clock", numbers::clock(until.unix_ms(), self.utc_offset_min))),
+            None if is_behind_ground => with_sun(Message::new("strip-sun-behind")),
+            None => note,
+        };
+        (self.say(&left), note)
     }
 
     /// A sentence with a time of day by the walker's clock.

@@ -104,9 +104,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     let sights = Sightlines::indexed(&heights, Arc::new(index.map_err(|error| format!("{error:?}"))?));
     let (sight_s, tables) = timed(|| in_sight(&sheet, line, &sights));
     let mut scene = Scene::on(line, sightings(&task, &sheet)?, &norths, Instrument::Baseplate.trust());
-    if let Ok(p) = std::env::var("DUMP") {
-        std::fs::write(p, format!("{:?}", tables.values().map(|t| t[0].values.clone()).collect::<Vec<_>>()))?;
-    }
     scene.in_sight = tables;
     let (fix_s, fix) = timed(|| take(&scene));
     let fix = fix.map_err(|error| format!("{error:?}"))?;

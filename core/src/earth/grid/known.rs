@@ -21,6 +21,29 @@ pub(super) struct Known {
     area: Option<Area>,
 }
 
+/// What is known of the shift between WGS 84 and a grid's datum at a place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum DatumShift {
+    /// Its publisher states that it is good to so many metres; 0 where there is none to make.
+    Good(f64),
+    /// The grid's own definition brings it (`+towgs84`), and nobody states what it is worth.
+    OfDefinition,
+    /// None is known there: latitude and longitude of one datum are taken for those of the other, which may be off by
+    /// hundreds of metres.
+    Unknown,
+}
+
+impl DatumShift {
+    /// What is stated, metres.
+    #[must_use]
+    pub fn accuracy_m(self) -> Option<f64> {
+        match self {
+            Self::Good(metres) => Some(metres),
+            Self::OfDefinition | Self::Unknown => None,
+        }
+    }
+}
+
 /// Latitude and longitude as the core has them.
 const WGS_84: &str = "EPSG:4326";
 /// Places farther than this outside a grid's area of use have no sensible coordinates, degrees.
@@ -77,10 +100,15 @@ impl Known {
         LatLon::new(lat, lon).ok()
     }
 
-    /// Of the operation that PROJ chose for the last [`Known::point_of`]; none when it is a guess.
-    pub(super) fn last_accuracy_m(&self) -> Option<f64> {
-        let accuracy_m = self.transform.proj_info().accuracy;
-        (accuracy_m >= 0.0).then_some(accuracy_m)
+    /// Of the operation that PROJ chose for the last [`Known::point_of`].
+    pub(super) fn last_shift(&self) -> DatumShift {
+        let info = self.transform.proj_info();
+        let is_guess = info.description.is_none_or(|steps| steps.contains("Ballpark"));
+        match info.accuracy {
+            accuracy_m if accuracy_m >= 0.0 => DatumShift::Good(accuracy_m),
+            _ if is_guess => DatumShift::Unknown,
+            _ => DatumShift::OfDefinition,
+        }
     }
 
     /// Whether a place lies in the area of use, or beside it.

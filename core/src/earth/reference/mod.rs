@@ -92,16 +92,21 @@ pub enum PlaceError {
         typed: String,
         /// Which part is wrong: the identifier of a sentence.
         part: &'static str,
+        /// How references are written on that sheet: `mgrs`, `own` or `lettered`.
+        form: &'static str,
     },
 }
 
 impl Telling for PlaceError {
     fn message(&self) -> Message {
         match self {
-            Self::OffEarth { lat_deg, lon_deg } => {
-                Message::new("reference-unreadable").text("typed", format!("{lat_deg}, {lon_deg}")).text("part", "part-off-earth")
+            Self::OffEarth { lat_deg, lon_deg } => Message::new("reference-unreadable")
+                .text("typed", format!("{lat_deg}, {lon_deg}"))
+                .text("part", "part-off-earth")
+                .text("form", "mgrs"),
+            Self::Reference { typed, part, form } => {
+                Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part).text("form", *form)
             }
-            Self::Reference { typed, part } => Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part),
         }
     }
 }
@@ -121,7 +126,7 @@ type Read = Result<PlaceReading, &'static str>;
 /// # Errors
 /// [`PlaceError`] names the part that is wrong.
 pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError> {
-    let wrong = |part| PlaceError::Reference { typed: text.into(), part };
+    let wrong = |part| PlaceError::Reference { typed: text.into(), part, form: form_of(terms.grid) };
     if text.trim().is_empty() {
         return Err(wrong("part-empty"));
     }
@@ -140,6 +145,15 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
         .or_else(|| own::read(&parts, terms))
         .unwrap_or_else(|| mgrs::read(text, terms));
     read.map_err(wrong)
+}
+
+/// How references are written on a sheet of a grid.
+fn form_of(grid: Option<&Grid>) -> &'static str {
+    match grid {
+        Some(grid) if lettered::is_lettered(grid) => "lettered",
+        Some(grid) if !grid.is_utm_ups() => "own",
+        Some(_) | None => "mgrs",
+    }
 }
 
 /// The text without the apostrophes that part thousands: `2'600'000`. One before two figures is a minute's mark and stays.

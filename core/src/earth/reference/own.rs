@@ -20,7 +20,12 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
 
 fn coordinates(grid: &Grid, east: &str, north: &str) -> Read {
     let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
-    let at = grid.unproject(Point::new(east, north)).map_err(|error| part_of_grid(&error))?;
+    let read = grid.unproject(Point::new(east, north)).map_err(|error| part_of_grid(&error));
+    let is_used = |place: Option<LatLon>| place.is_some_and(|at| grid.is_used_at(at));
+    if !is_used(read.ok()) && is_used(grid.unproject(Point::new(north, east)).ok()) {
+        return Err("part-swapped");
+    }
+    let at = read?;
     let unit_m = grid.factors(at).map_or(1.0, |factors| 1.0 / factors.scale);
     Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) * unit_m })
 }

@@ -48,12 +48,12 @@ pub(super) fn whole_digits(written: &str) -> usize {
 }
 
 /// Two numbers with or without the letters of easting and northing, behind them or before: `456789 mE 4953012 mN`,
-/// `N 4953012 E 456789`.
+/// `N 4953012 E 456789`, and as German sheets print them `R 3500000 H 5400000`.
 pub(super) fn pair(parts: &[Part]) -> Option<(&str, &str)> {
     if let [a, b, c, d] = parts {
         let lettered = |letter: &Part, number: &'_ Part| match (letter, number) {
-            (Part::Word(word), Part::Number(_)) if matches!(word.as_str(), "E" | "ME") => Some(true),
-            (Part::Word(word), Part::Number(_)) if matches!(word.as_str(), "N" | "MN") => Some(false),
+            (Part::Word(word), Part::Number(_)) if matches!(word.as_str(), "E" | "ME" | "R") => Some(true),
+            (Part::Word(word), Part::Number(_)) if matches!(word.as_str(), "N" | "MN" | "H") => Some(false),
             _ => None,
         };
         for ((first, x), (second, y)) in [((a, b), (c, d)), ((b, a), (d, c))] {

@@ -58,6 +58,9 @@ fn what_is_wrong_is_named() {
         ("33T 456789 1953012", "part-band-northing"),
         ("33N 1956789 4953012", "part-easting"),
         ("33S 456789 4000000", "part-half-or-band"),
+        ("33T 4953012 456789", "part-swapped"),
+        ("33 south 4953012 456789", "part-swapped"),
+        ("33T 4953012 4567890", "part-easting"),
         ("5696 4953", "part-no-zone"),
         ("VM 5696 4953", "part-no-zone"),
         ("TVM 5696 4953", "part-zone"),
@@ -106,6 +109,11 @@ fn coordinates_are_read_as_maps_print_them() {
     let swiss = Grid::named("2056").expect("by its number");
     let terms = Terms { grid: Some(&swiss), ..Terms::default() };
     let plain = read_place("2600000 1200000", &terms).expect("plain").at;
+    assert_eq!(part("1200000 2600000", &terms), "part-swapped");
+    assert_eq!(part("2600000 9200000", &terms), "part-outside-grid");
+    let zone_3 = Grid::named("31467").expect("Gauss-Krueger");
+    let german = Terms { grid: Some(&zone_3), ..Terms::default() };
+    assert_eq!(read_place("R 3500000 H 5400000", &german).expect("letters"), read_place("3500000 5400000", &german).expect("plain"));
     for way in ["2'600'000 1'200'000", "2\u{2019}600\u{2019}000, 1\u{2019}200\u{2019}000", "2600000, 1200000", "E 2600000 N 1200000"] {
         assert_eq!(read_place(way, &terms).expect(way).at, plain, "{way}");
     }

@@ -63,7 +63,8 @@ fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Term
         _ => &[Half::Band(word.chars().next().unwrap_or(' '))],
     };
     let places: Vec<Result<LatLon, &'static str>> = halves.iter().map(|half| point(zone, *half, east, north)).collect();
-    let at = one_of(&places, terms)?;
+    let is_swapped = || places.iter().all(Result::is_err) && halves.iter().any(|half| point(zone, *half, north, east).is_ok());
+    let at = one_of(&places, terms).map_err(|part| if is_swapped() { "part-swapped" } else { part })?;
     Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) })
 }
 

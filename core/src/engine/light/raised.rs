@@ -5,6 +5,7 @@ use crate::earth::{Air, Daylight, Instant, LatLon, Light, OverGround, over_groun
 use crate::engine::Refusal;
 use crate::engine::state::{Ground, Trip};
 use crate::measure::{Arg, Message, NamedBearing, TrueBearing};
+use crate::words::Words;
 
 /// Height of the eye above the ground, metres. Common practice, no source.
 const EYE_M: f64 = 1.7;
@@ -25,9 +26,8 @@ impl Raised {
             Some(level) => over_ground(at, (level, until), air, &horizon),
             None => Ok(None),
         };
-        let left_of_today = left.sunset.filter(|_| !left.is_down);
         Ok(Self {
-            left: passes(left_of_today, now)?,
+            left: passes(sunset_to_come(left), now)?,
             sunrise: passes(whole.sunrise, whole.noon)?,
             sunset: passes(whole.sunset, whole.noon)?,
             known: horizon(TrueBearing::new(0.0)).is_some(),
@@ -38,7 +38,7 @@ impl Raised {
         if !self.known {
             return Vec::new();
         }
-        let left = left.sunset.filter(|_| !left.is_down).map(|_| match &self.left {
+        let left = sunset_to_come(left).map(|_| match &self.left {
             Some(over) => with_ground(Message::new("light-over-ground").with("time", today.told(Some(over.at))), over),
             None => Message::new("light-behind-ground"),
         });
@@ -63,10 +63,47 @@ fn with_ground(message: Message, over: &OverGround) -> Message {
         .text("gap", yes(over.horizon.has_gap))
 }
 
-/// When the sun next goes behind the ground of the sheet, at its likeliest place; nothing when it is down, or behind already.
-pub(in crate::engine) fn behind_ground(trip: &Trip, now: Instant, light: &Light) -> Option<Instant> {
-    let (at, ground) = (trip.likeliest(), trip.ground.as_ref()?);
-    let set = light.sunset.filter(|_| !light.is_down)?;
-    let horizon = |bearing: TrueBearing| ground.heights.horizon(at, EYE_M, bearing);
-    over_ground(at, (set, now), Air::standard(0.0), &horizon).ok().flatten().map(|over| over.at)
+/// The sunset of a sun that is up.
+fn sunset_to_come(light: &Light) -> Option<Instant> {
+    light.sunset.filter(|_| !light.is_down)
+}
+
+/// The sun of a trip and the ground of its sheet, as the strip and the snapshot tell it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(in crate::engine) enum SunAndGround {
+    /// No heights reach there, or the sun is down by the level already.
+    Untold,
+    /// It goes behind the ground then.
+    ShowsUntil(Instant),
+    /// It is behind the ground already.
+    Behind,
+}
+
+impl SunAndGround {
+    /// At the likeliest place of a trip, from now on.
+    pub(in crate::engine) fn of(trip: &Trip, at: LatLon, now: Instant, light: &Light) -> Self {
+        let Some((set, ground)) = sunset_to_come(light).zip(trip.ground.as_ref()) else { return Self::Untold };
+        let horizon = |bearing: TrueBearing| ground.heights.horizon(at, EYE_M, bearing);
+        match over_ground(at, (set, now), Air::standard(0.0), &horizon) {
+            Ok(Some(over)) => Self::ShowsUntil(over.at),
+            Ok(None) if horizon(TrueBearing::new(0.0)).is_some() => Self::Behind,
+            Ok(None) | Err(_) => Self::Untold,
+        }
+    }
+
+    pub(in crate::engine) fn until(self) -> Option<Instant> {
+        match self {
+            Self::ShowsUntil(at) => Some(at),
+            Self::Untold | Self::Behind => None,
+        }
+    }
+
+    /// In words: "the sun goes behind the ground 18:22".
+    pub(in crate::engine) fn told(self, words: &Words) -> Option<String> {
+        match self {
+            Self::Untold => None,
+            Self::ShowsUntil(at) => Some(words.clock("light-behind-at", at)),
+            Self::Behind => Some(words.say(&Message::new("light-behind-now"))),
+        }
+    }
 }

@@ -36,6 +36,7 @@ pub(super) fn answer_mean(texts: &[String]) -> Answered {
         .with("spread", Arg::Degrees(mean.half_95_deg, 1))
         .with("one", Arg::Degrees(mean.spread_deg, 1))
         .with("count", Arg::Count(i64::from(count)))
+        .text("agree", if mean.greatest_deviation_deg.abs() < 0.05 { "yes" } else { "no" })
         .with("widest", Arg::Degrees(mean.greatest_deviation_deg, 1))
         .with("which", Arg::Count(mean.farthest as i64 + 1));
     let reversed = mean.reversed.iter().map(|index| {

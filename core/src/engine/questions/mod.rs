@@ -1,6 +1,7 @@
 //! Questions: norths, light, places, bearings, legs in the plane. They change nothing.
 
 mod bearings;
+mod between;
 mod norths;
 mod places;
 mod walk;
@@ -8,17 +9,17 @@ mod walk;
 use super::answer::{Answer, AnswerBackLeg};
 use super::record::{LegRecord, Record};
 use super::{Refusal, understand};
-use crate::earth::{Grid, LatLon, PlaceReading, Terms, read_place};
+use crate::earth::{Grid, LatLon, Terms};
 use crate::measure::{Message, NorthDiagram};
 
-/// A question's answer and the messages that tell it.
 pub(super) use norths::printed;
 
+/// A question's answer and the messages that tell it.
 pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;
 
-/// Answers a question.
+/// Answers a question; short places are completed by what is said of the open sheet.
 #[allow(clippy::wildcard_enum_match_arm, reason = "every other record is a command and does not come here")]
-pub(super) fn answer(record: &Record) -> Answered {
+pub(super) fn answer(record: &Record, sheet: &Terms) -> Answered {
     match record {
         Record::Norths { place, date, height_m, grid, printed } => norths::answer_norths(&norths::NorthsQuestion {
             place,
@@ -26,12 +27,16 @@ pub(super) fn answer(record: &Record) -> Answered {
             height_m: *height_m,
             grid: grid.as_ref(),
             printed: printed.as_ref(),
+            sheet,
         }),
         Record::Mean { bearings } => bearings::answer_mean(bearings),
         Record::Place { place, beginning, digits, grid } => {
-            places::answer_place(&places::PlaceQuestion { place, beginning: beginning.as_deref(), digits: *digits, grid: grid.as_ref() })
+            let grid = grid.as_ref();
+            places::answer_place(&places::PlaceQuestion { place, beginning: beginning.as_deref(), digits: *digits, grid, sheet })
         }
-        Record::Between { from, to, grid, date } => places::answer_between(from, to, grid.as_ref(), date.as_ref()),
+        Record::Between { from, to, grid, date } => {
+            between::answer_between(&between::BetweenQuestion { from, to, grid: grid.as_ref(), date: date.as_ref(), sheet })
+        }
         Record::Turn { bearing, to, unit, declination_deg, convergence_deg } => {
             let diagram = diagram(*declination_deg, *convergence_deg)?;
             bearings::answer_turn(bearing, to, understand::unit(unit.as_deref())?, &diagram)
@@ -61,12 +66,18 @@ pub(super) fn answer(record: &Record) -> Answered {
     }
 }
 
-fn place_of(text: &str) -> Result<PlaceReading, Refusal> {
-    Ok(read_place(text, &Terms::default())?)
+fn named_grid(name: Option<&String>) -> Result<Option<Grid>, Refusal> {
+    Ok(name.map(|name| Grid::named(name)).transpose()?)
 }
 
-fn grid_of(named: Option<&String>, at: LatLon) -> Result<Grid, Refusal> {
-    named.map_or_else(|| Ok(Grid::of_place(at)), |name| Ok(Grid::named(name)?))
+/// What completes a place: the grid that the question names, else the sheet's.
+fn terms_of<'a>(named: Option<&'a Grid>, sheet: &Terms<'a>) -> Terms<'a> {
+    Terms { grid: named.or(sheet.grid), ..*sheet }
+}
+
+/// The grid in which is told: the one that is named, else UTM or UPS.
+fn grid_at(named: Option<Grid>, at: LatLon) -> Grid {
+    named.unwrap_or_else(|| Grid::of_place(at))
 }
 
 fn diagram(declination_deg: f64, convergence_deg: f64) -> Result<NorthDiagram, Refusal> {

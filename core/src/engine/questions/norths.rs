@@ -1,7 +1,7 @@
 //! Declination, convergence, and what a printed diagram is worth.
 
-use super::{Answer, Answered, Refusal, grid_of, place_of, understand};
-use crate::earth::{DecimalYear, Grid, PrintedNorths, magnetic_field};
+use super::{Answer, Answered, Refusal, grid_at, named_grid, terms_of, understand};
+use crate::earth::{DecimalYear, Grid, PrintedNorths, Terms, magnetic_field, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram, Telling};
@@ -14,15 +14,17 @@ pub(super) struct NorthsQuestion<'a> {
     pub(super) height_m: Option<f64>,
     pub(super) grid: Option<&'a String>,
     pub(super) printed: Option<&'a PrintedRecord>,
+    pub(super) sheet: &'a Terms<'a>,
 }
 
 /// The three norths at a place.
 pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
-    let at = place_of(asked.place)?.at;
+    let named = named_grid(asked.grid)?;
+    let at = read_place(asked.place, &terms_of(named.as_ref(), asked.sheet))?.at;
     let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
     let year = DecimalYear::parse(asked.date)?;
     let field = magnetic_field(at, height_m, year)?;
-    let grid = grid_of(asked.grid, at)?;
+    let grid = grid_at(named, at);
     let diagram = NorthDiagram {
         declination_deg: field.declination_deg,
         declination_spread_deg: field.declination_spread_deg,

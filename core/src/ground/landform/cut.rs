@@ -32,6 +32,17 @@ pub enum CutFill {
     Fill,
 }
 
+impl CutFill {
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Cut => "cut",
+            Self::Fill => "fill",
+        }
+    }
+}
+
 /// A cut or fill on a line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CutOrFill {

@@ -1,6 +1,6 @@
 //! Landforms as messages.
 
-use super::{Around, Aspect, CutFill, CutOrFill, Rise, Trend};
+use super::{Around, Aspect, CutOrFill, Rise, Trend};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 
 /// Weaker landforms are told with a doubt.
@@ -54,12 +54,8 @@ impl Telling for Aspect {
 
 impl Telling for CutOrFill {
     fn message(&self) -> Message {
-        let kind = match self.kind {
-            CutFill::Cut => "cut",
-            CutFill::Fill => "fill",
-        };
         Message::new("cut-or-fill-told")
-            .text("kind", kind)
+            .text("kind", self.kind.word())
             .with("from", Arg::Metres(self.from_m))
             .with("to", Arg::Metres(self.to_m))
             .with("relief", Arg::Metres(self.most_m))

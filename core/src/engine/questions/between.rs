@@ -1,0 +1,126 @@
+//! The way from one place to another.
+
+use super::{Answer, Answered, Refusal, grid_at, named_grid, terms_of};
+use crate::earth::{
+    DecimalYear, LatLon, MagneticField, PlaceReading, Terms, geodesic_between, magnetic_field, read_place, reduced_length_m,
+};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling, TrueBearing};
+
+/// What [`answer_between`] is asked.
+pub(super) struct BetweenQuestion<'a> {
+    pub(super) from: &'a str,
+    pub(super) to: &'a str,
+    pub(super) grid: Option<&'a String>,
+    pub(super) date: Option<&'a String>,
+    pub(super) sheet: &'a Terms<'a>,
+}
+
+/// Nearer than this two places are one, metres.
+const SAME_PLACE_M: f64 = 1e-3;
+/// Beyond this latitude, a kilometre from the pole, a bearing changes by a degree within 20 m.
+const NEAR_POLE_DEG: f64 = 89.99;
+/// Farther than this the shortest way begins to lead over the far side of the earth, metres; half of it is 20,004 km.
+const FAR_SIDE_M: f64 = 19_900_000.0;
+/// What a sentence can show, degrees and metres.
+const LEAST_TOLD_DEG: f64 = 0.05;
+const LEAST_TOLD_M: f64 = 0.5;
+
+/// The shortest way between two places as they were written.
+struct Way {
+    ends: [PlaceReading; 2],
+    distance_m: f64,
+    leaves: TrueBearing,
+    arrives: TrueBearing,
+    /// One sigma of the distance, and of what one end is moved aside, metres.
+    spread_m: f64,
+    bearing_spread_deg: f64,
+}
+
+impl Way {
+    fn between(from: PlaceReading, to: PlaceReading) -> Self {
+        let (distance_m, leaves, arrives) = geodesic_between(from.at, to.at);
+        let spread_m = from.spread_m().hypot(to.spread_m());
+        let bearing_spread_deg = spread_m.atan2(reduced_length_m(from.at, to.at)).to_degrees();
+        Self { ends: [from, to], distance_m, leaves, arrives, spread_m, bearing_spread_deg }
+    }
+
+    fn is_one_place(&self) -> bool {
+        self.distance_m < SAME_PLACE_M
+    }
+
+    /// Nearer than the places are known: they may lie either way.
+    fn is_too_near(&self) -> bool {
+        !self.is_one_place() && self.distance_m < LINE_95 * self.spread_m
+    }
+
+    fn spread_told(&self) -> Option<Message> {
+        let (distance_m, bearing_deg) = (LINE_95 * self.spread_m, LINE_95 * self.bearing_spread_deg);
+        let worth = distance_m >= LEAST_TOLD_M || bearing_deg >= LEAST_TOLD_DEG;
+        (worth && !self.is_one_place() && !self.is_too_near()).then(|| {
+            let message = Message::new("between-spread").with("distance", short(distance_m));
+            message.with("bearing", Arg::Degrees(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
+        })
+    }
+
+    /// Where a bearing says little, wherever the places are known to.
+    fn cautions(&self) -> impl Iterator<Item = Message> {
+        let at_pole = self.ends.iter().any(|end| end.at.lat_deg().abs() > NEAR_POLE_DEG);
+        let far = self.distance_m > FAR_SIDE_M;
+        [(at_pole, "between-pole"), (far, "between-antipodes")].into_iter().filter(|(is, _)| *is).map(|(_, id)| Message::new(id))
+    }
+}
+
+/// Distance and bearings from one place to another.
+pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
+    let named = named_grid(asked.grid)?;
+    let terms = terms_of(named.as_ref(), asked.sheet);
+    let way = Way::between(read_place(asked.from, &terms)?, read_place(asked.to, &terms)?);
+    let [from, _] = way.ends;
+    let grid = grid_at(named, from.at);
+    let field = asked.date.map(|date| field_on(from.at, date)).transpose()?;
+    let diagram = NorthDiagram {
+        declination_deg: field.map_or(0.0, |field| field.declination_deg),
+        declination_spread_deg: field.map_or(0.0, |field| field.declination_spread_deg),
+        convergence_deg: grid.factors(from.at)?.convergence_deg,
+    };
+    let answer = Answer::Between {
+        distance_m: way.distance_m,
+        distance_spread_m: way.spread_m,
+        bearing_spread_deg: way.bearing_spread_deg,
+        bearing_deg_true: way.leaves.degrees(),
+        arrival_deg_true: way.arrives.degrees(),
+        back_deg_true: way.arrives.back().degrees(),
+        bearing_deg_grid: diagram.true_to_grid(way.leaves).degrees(),
+        bearing_deg_mag: field.map(|_| diagram.true_to_magnetic(way.leaves).degrees()),
+        grid_name: grid.name().into(),
+    };
+    let caution = field.and_then(|field| field.caution).map(|caution| caution.message());
+    let told = way_told(&way, &diagram, field.is_some());
+    Ok((answer, std::iter::once(told).chain(way.spread_told()).chain(way.cautions()).chain(caution).collect()))
+}
+
+fn field_on(at: LatLon, date: &str) -> Result<MagneticField, Refusal> {
+    Ok(magnetic_field(at, 0.0, DecimalYear::parse(date)?)?)
+}
+
+fn way_told(way: &Way, diagram: &NorthDiagram, has_magnetic: bool) -> Message {
+    if way.is_one_place() {
+        return Message::new("between-same");
+    }
+    if way.is_too_near() {
+        let spread = short(LINE_95 * way.spread_m);
+        return Message::new("between-too-near").with("distance", short(way.distance_m)).with("spread", spread);
+    }
+    Message::new("between-told")
+        .with("distance", short(way.distance_m))
+        .with("true", Arg::Bearing(NamedBearing::True(way.leaves)))
+        .with("grid", Arg::Bearing(NamedBearing::Grid(diagram.true_to_grid(way.leaves))))
+        .text("has-magnetic", if has_magnetic { "yes" } else { "no" })
+        .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(diagram.true_to_magnetic(way.leaves))))
+        .with("back", Arg::Bearing(NamedBearing::True(way.arrives.back())))
+}
+
+/// Metres, to the centimetre where whole ones would say little or nothing.
+fn short(metres: f64) -> Arg {
+    if metres < 9.995 { Arg::Text(format!("{metres:.2}\u{a0}m")) } else { Arg::Metres(metres) }
+}
