@@ -11,7 +11,7 @@ extension Record {
     /// Makes a sheet of what was typed from the paper map, and opens a trip on it.
     static func sheet(_ hand: Draft.Hand) -> Record {
         let line = TypedLine(name: hand.line, kind: hand.lineKind.told, points: hand.points, spreadM: nil)
-        let known = hand.knownPoints.map { TypedKnownPoint(name: $0.name, on: hand.line, at: $0.place, spreadM: nil) }
+        let known = hand.knownPoints.map { TypedKnownPoint(name: $0.name, on: hand.line, at: $0.place, kind: nil) }
         let landmarks = hand.landmarks.map(\.record)
         return question { at in
             .sheet(
