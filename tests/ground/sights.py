@@ -217,27 +217,6 @@ def chances(tally, binary, z):
         print(f"   one normal at the least margin would be off by {np.abs(normal - drawn).mean():.3f} on the mean")
 
 
-def placed_roughly(tally, binary, z):
-    """The chance where the object's own place is known to 10 m, near crests among others: draws of its place, then of the heights."""
-    rng = np.random.default_rng(20261126)
-    for sigma_m, correlation_m, places in ((3.0, 300.0, 40), (1.0, 100.0, 40)):
-        ground = Ground("real", z, sigma_m=sigma_m, correlation_m=correlation_m)
-        pairs, exact = doubtful(binary, ground, rng, 400)
-        near = [i for i, sight in enumerate(exact) if 0.02 < sight["chance"] < 0.98][:20]
-        sights = ask(binary, ground, {"sights": {"pairs": [pairs[i] for i in near], "spread_m": 10.0}})
-        ours, fixed, drawn = np.array([sight["chance"] for sight in sights]), np.array([exact[i]["chance"] for i in near]), []
-        for i in near:
-            eye, (column, row, above_m) = pairs[i]
-            east_m, south_m = spacing_m(ground, row)
-            # Each place beside its mirror image: what is even in the steps cancels.
-            steps = rng.standard_normal((places // 2, 2)) * 10.0 / np.array([east_m, south_m])
-            ends = np.array([column, row]) + np.concatenate([steps, -steps])
-            drawn.append(np.mean([over_plane(ground, [eye, [*end, above_m]], sigma_m, correlation_m, rng, 2000) for end in ends]))
-        off, without = np.abs(ours - drawn), np.abs(fixed - np.array(drawn))
-        told = f"{len(near)} sights: worst {off.max():.3f}, mean {off.mean():.3f}; a place known exactly would be off by {without.mean():.3f} on the mean"
-        tally.check(f"chance with {sigma_m} m over {correlation_m} m to a place known to 10 m", off.max() < 0.1 and off.mean() < without.mean() / 2, told)
-
-
 def one_normal(margin_m, sigma_m):
     """What one normal at the least margin would say."""
     from statistics import NormalDist

@@ -4,7 +4,7 @@
 //! first sought behind the same ground. An object once in sight is known to stay so over a proved distance: a sight's
 //! clearance, divided by its share of the way left, cannot shrink faster than the ground is steep at the eye and below the sight.
 
-use super::chance::{Errors, Footing};
+use super::chance::Errors;
 use super::clearance::{GRAZE_M, Gap, Line, walk};
 use super::ray::{Ray, Walk};
 use super::sightline::{HIDDEN_CHANCE, Sightlines};
@@ -66,11 +66,7 @@ impl Sightlines<'_> {
     #[must_use]
     pub fn chances(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<f64>>> {
         let eyes = Eyes::new(self, eyes, above_m, within_m);
-        let each = |object: &Stand| {
-            let footing = self.footing(*object);
-            eyes.each(*object, |known, line, _| known.chance(self, &line, footing))
-        };
-        objects.iter().map(each).collect()
+        objects.iter().map(|object| eyes.each(*object, |known, line, _| known.chance(self, &line))).collect()
     }
 }
 
@@ -140,9 +136,9 @@ impl Known {
         }
     }
 
-    fn chance(&mut self, lines: &Sightlines<'_>, line: &Line, footing: Footing) -> Option<f64> {
+    fn chance(&mut self, lines: &Sightlines<'_>, line: &Line) -> Option<f64> {
         let spread = lines.heights.spread();
-        let mut errors = Errors::along(line.ray, &lines.index.field, spread, footing);
+        let mut errors = Errors::along(line.ray, &lines.index.field, spread);
         if self.still_hidden(lines, line, errors.surely_hidden_m()) {
             return Some(0.0);
         }

@@ -37,7 +37,6 @@ pub(super) struct Errors<'a> {
     field: &'a Field,
     ends: Ends,
     limits: Vec<Limit>,
-    footing: Footing,
     /// Whether some ground leaves hardly a chance, so that no other matters.
     hidden: bool,
 }
@@ -68,47 +67,28 @@ struct Limit {
     clear: f64,
 }
 
-/// What the ground under an object is where its place is not known exactly.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Footing {
-    /// How much higher it is on the mean than at the place told, metres.
-    higher_m: f64,
-    /// One sigma around that, metres.
-    sigma_m: f64,
-}
-
-impl Footing {
-    /// The mean and the spread of heights above the place told.
-    pub(super) fn of(higher_m: [f64; 4]) -> Self {
-        let mean_m = higher_m.iter().sum::<f64>() / 4.0;
-        let square = higher_m.iter().map(|one| (one - mean_m) * (one - mean_m)).sum::<f64>() / 4.0;
-        Self { higher_m: mean_m, sigma_m: square.sqrt() }
-    }
-}
-
 impl<'a> Errors<'a> {
     /// The errors along a ray.
-    pub(super) fn along(ray: Ray, field: &'a Field, spread: HeightSpread, footing: Footing) -> Self {
+    pub(super) fn along(ray: Ray, field: &'a Field, spread: HeightSpread) -> Self {
         let (eye, object) = (Spot::at(ray.post(0.0)), Spot::at(ray.post(ray.length_m)));
-        let own = footing.sigma_m / spread.sigma_m.max(f64::MIN_POSITIVE);
-        let (eye2, object2) = (field.shared(&eye, &eye), field.shared(&object, &object) + own * own);
+        let (eye2, object2) = (field.shared(&eye, &eye), field.shared(&object, &object));
         let ends = Ends { eye, object, eye2, object2, shared: field.shared(&eye, &object) };
-        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), footing, hidden: false }
+        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), hidden: false }
     }
 
-    /// No place of a sight has an error of more than this, one sigma in metres: the ground's at three places, and the object's footing.
+    /// No place of a sight has an error of more than this, one sigma in metres: the ground's at three places.
     fn most_m(&self) -> f64 {
-        (2.0 * self.sigma_m * self.sigma_m + self.footing.sigma_m * self.footing.sigma_m).sqrt()
+        std::f64::consts::SQRT_2 * self.sigma_m
     }
 
     /// A clearance that can be in doubt anywhere on the ray, metres.
     pub(super) fn doubt_m(&self) -> f64 {
-        SURE_SIGMAS * self.most_m() + self.footing.higher_m.abs()
+        SURE_SIGMAS * self.most_m()
     }
 
     /// Ground this far above a sight leaves a chance below 0.001 whatever the errors at both ends share with it, metres.
     pub(super) fn surely_hidden_m(&self) -> f64 {
-        -HIDDEN_SIGMAS * self.most_m() + self.footing.higher_m.abs() + super::clearance::GRAZE_M
+        -HIDDEN_SIGMAS * self.most_m() + super::clearance::GRAZE_M
     }
 
     /// Takes the clearance of a gap into account, where it may be in doubt.
@@ -138,8 +118,7 @@ impl<'a> Errors<'a> {
 
     fn limit(&mut self, at_m: f64, room_m: f64) {
         let at = at_m / self.ray.length_m;
-        let room_m = room_m + at * self.footing.higher_m;
-        let sure_m = SURE_SIGMAS * (self.sigma_m * self.most_sigmas(at_m) + at * self.footing.sigma_m);
+        let sure_m = SURE_SIGMAS * self.sigma_m * self.most_sigmas(at_m);
         if at_m <= 0.0 || at_m >= self.ray.length_m || room_m > sure_m {
             return;
         }

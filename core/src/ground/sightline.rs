@@ -183,7 +183,7 @@ impl<'a> Sightlines<'a> {
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
-        let mut errors = Errors::along(ray, &self.index.field, spread, self.footing(object));
+        let mut errors = Errors::along(ray, &self.index.field, spread);
         let clearance = walk(self.heights, &self.index.blocks, &line, errors.doubt_m(), |gap| errors.take(gap));
         let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);

@@ -33,7 +33,7 @@ type Pair = ([f64; 3], [f64; 3]);
 #[derive(Deserialize)]
 #[serde(rename_all = "kebab-case")]
 enum Task {
-    Sights { pairs: Vec<Pair>, spread_m: Option<f64> },
+    Sights { pairs: Vec<Pair> },
     View { eye: [f64; 3], above_m: f64 },
     InSight { eyes: Vec<[f64; 2]>, eye_m: f64, objects: Vec<[f64; 3]>, within_m: f64, chance: bool },
     Dead { pairs: Vec<Pair> },
@@ -94,10 +94,7 @@ fn answer(heights: &Heights, task: Task) -> Result<Value, Box<dyn Error>> {
     let built_s = started.elapsed().as_secs_f64();
     let pair = |(eye, object): &Pair| (stand(*eye), stand(*object));
     Ok(match task {
-        Task::Sights { pairs, spread_m } => {
-            let off = |object: Stand| Stand { spread_m: spread_m.unwrap_or(0.0), ..object };
-            pairs.iter().map(pair).map(|(eye, object)| told(&lines.sight(eye, off(object)))).collect()
-        }
+        Task::Sights { pairs } => pairs.iter().map(pair).map(|(eye, object)| told(&lines.sight(eye, object))).collect(),
         Task::View { eye, above_m } => view(&lines, heights.layout(), stand(eye), above_m),
         Task::InSight { eyes, eye_m, objects, within_m, chance } => {
             let eyes: Vec<Post> = eyes.into_iter().map(|[column, row]| Post { column, row }).collect();
