@@ -68,7 +68,7 @@ import Testing
         touch(Touch.ask(.lineRun, [], digits: "319"))
         model.chooseNoLine()
         #expect(model.refusal?.code == "sighting-needs-line" && model.sightings.count == 2)
-        #expect(model.kinds == [.oneOf, .slope, .height, .aspect, .landform, .angle, .distance])
+        #expect(model.kinds == [.oneOf, .slope, .height, .heightSet, .aspect, .landform, .angle, .distance])
         #expect(model.takeBack(1) && model.snapshot?.openFix != nil && model.sightings.count == 1)
     }
 
