@@ -20,7 +20,9 @@ extension FieldModel {
         (self.watch, bringing, withoutGrid) = (watch, shareTold(share: 0), nil)
         let at = time
         let told = await Task.detached { () -> Result<Reply, any Error> in
-            Result { try book.bring(at: at, name: file.name, bytes: file.bytes, grid: grid, watch: watch) }
+            // The screen shows it, and may be touched, before the reading begins.
+            await MainActor.run {}
+            return Result { try book.bring(at: at, name: file.name, bytes: file.bytes, grid: grid, watch: watch) }
         }.value
         (self.watch, bringing) = (nil, nil)
         let isTaken = publish(told.get) { said in edit { $0.told = said } }
