@@ -85,6 +85,28 @@ fn sightings_of_every_kind_are_read_back_from_schema_4() {
     assert!(before.places[0].from_m.abs() < 10.0, "{:?}", before.places[0].from_m);
 }
 
+/// What came with schema 5: a fix in the open, a place held against a fix as it was typed, and one weighed in.
+#[test]
+fn a_typed_place_and_a_fix_in_the_open_are_read_back_from_schema_5() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("v5.gatepost");
+    let dump = std::fs::read_to_string(root().join("tests/databases/v5.sql")).unwrap();
+    let raw = Connection::open(&path).unwrap();
+    raw.execute_batch(&dump).unwrap();
+    let typed: String = raw.query_row("SELECT typed FROM witness", [], |row| row.get(0)).unwrap();
+    assert_eq!(typed, "5691 4962");
+    let kept: f64 = raw.query_row("SELECT along_m FROM fix WHERE entry_id = 13", [], |row| row.get(0)).unwrap();
+    drop(raw);
+    let mut engine = engine(&path);
+    let snapshot = engine.snapshot(None).unwrap();
+    assert!(snapshot.fix.is_none() && snapshot.open_fix.is_some());
+    let undo = Record::Undo { at: Some("2026-09-12T12:00:00Z".into()) };
+    let held = engine.tell(&undo).unwrap().snapshot;
+    assert_eq!(held.check.unwrap().verdict, "fits");
+    let place = &held.fix.unwrap().places[0];
+    assert!((place.along_m - kept).abs() < 0.1 * place.spread_along_m, "{} {kept}", place.along_m);
+}
+
 #[test]
 fn a_damaged_table_is_told_when_there_are_heights_too() {
     let folder = tempfile::tempdir().unwrap();
