@@ -6,7 +6,10 @@ use super::directed::{Group, Lobe, OnPiece, Residual, Residuals};
 use crate::measure::{normal_nodes, signed_difference_deg};
 
 /// Nodes over the shared compass error: at least, and at most.
-const SHARED_NODES: (f64, f64) = (19.0, 301.0);
+const SHARED_NODES: (f64, f64) = (13.0, 301.0);
+/// Steps of the nodes in spreads of what all readings together leave of the shared error: the sum is then exact to 1e-5, as
+/// `2 exp(-2 (pi / step)²)` (Trefethen and Weideman 2014, SIAM Review 56(3); from memory).
+const NODE_STEP: f64 = 1.25;
 /// Nodes over the map error that several readings of one landmark share, where it is not small beside them.
 const MAP_NODES: (f64, f64) = (9.0, 201.0);
 /// A map error of at most this share of the spread that the readings leave together is small: three nodes sum it out to 3e-4 within
@@ -47,9 +50,10 @@ struct GroupHere {
 
 impl Shared {
     pub(super) fn over(groups: &[Group<'_>], spread_deg: f64, wrong: f64) -> Self {
-        let own = groups.iter().flat_map(|group| &group.readings).map(|reading| reading.own_deg);
-        let sharpest_deg = own.fold(f64::INFINITY, f64::min);
-        let count = (18.0 * spread_deg / sharpest_deg).clamp(SHARED_NODES.0, SHARED_NODES.1);
+        let readings = groups.iter().flat_map(|group| &group.readings);
+        let weight: f64 = readings.map(|reading| (reading.gain_at_most() / reading.own_deg).powi(2)).sum();
+        let left = 1.0 / (1.0 + weight * spread_deg * spread_deg).sqrt();
+        let count = (1.0 + 9.0 / (NODE_STEP * left)).ceil().clamp(SHARED_NODES.0, SHARED_NODES.1);
         Self { spread_deg, nodes: normal_nodes(spread_deg, count as usize), wrong }
     }
 

@@ -73,6 +73,11 @@ impl Reading {
         }
     }
 
+    /// By how much it grows with the shared compass error, at the most: a run walked by the same compass may double it.
+    pub(in crate::fix) fn gain_at_most(&self) -> f64 {
+        if self.before.is_some() { 2.0 } else { 1.0 }
+    }
+
     /// The reading as a bearing of the plane, at a share of the way along a piece of the line.
     pub(in crate::fix) fn piece_plane_deg(&self, piece: usize, share: f64) -> f64 {
         match (self.plane_deg.get(piece), self.plane_deg.get(piece + 1)) {
