@@ -7,6 +7,7 @@ use super::plain::{Plains, plains};
 use super::scene::Scene;
 use super::shared::{Here, Shared};
 use super::steps::Steps;
+use crate::measure::Point;
 use crate::sheet::{Line, LinePlace};
 
 /// The run of a line is weighed as finely as a bearing that spreads by so many metres: a bend turns it within metres.
@@ -59,9 +60,9 @@ impl<'a> OnLine<'a> {
 
     /// What the compass readings say along the line; with `apart`, also what they say when one sighting is left out.
     pub(super) fn curve(&self, steps: Steps, apart: bool) -> Curve {
-        let along_m = self.places(steps);
+        let (along_m, bends): (Vec<f64>, Vec<bool>) = self.places(steps).into_iter().unzip();
         let (ln, without) = self.ln_at_all(&along_m, apart);
-        Curve { along_m, ln, without }
+        Curve { along_m, bends, ln, without }
     }
 
     /// The same curve with places between where it matters, so that no two of those are farther apart than `near_m`.
@@ -76,10 +77,12 @@ impl<'a> OnLine<'a> {
         }
         let (ln, without) = self.ln_at_all(&between, !curve.without.is_empty());
         let order = merged(&curve.along_m, &between);
+        let bends = order.iter().map(|(is_new, index)| !is_new && curve.bends.get(*index).copied().unwrap_or(false)).collect();
         let all = |old: &[f64], new: &[f64]| {
             order.iter().filter_map(|(is_new, index)| if *is_new { new } else { old }.get(*index).copied()).collect()
         };
         Curve {
+            bends,
             along_m: all(&curve.along_m, &between),
             ln: all(&curve.ln, &ln),
             without: curve.without.iter().zip(&without).map(|(old, new)| all(old, new)).collect(),
@@ -106,23 +109,43 @@ impl<'a> OnLine<'a> {
         (0..self.groups.len()).collect()
     }
 
-    /// Places along the line, the nearer to each other the sharper a reading can be there.
-    fn places(&self, steps: Steps) -> Vec<f64> {
-        let length_m = self.line.length_m();
-        let (_, step_m) = steps.told(self.line);
-        let mut all = vec![step_m / 2.0];
-        let mut at_m = step_m / 2.0;
-        while !self.groups.is_empty() && at_m < length_m - 0.75 * step_m {
-            let next_m = self.spot(at_m).map_or(length_m, |spot| at_m + steps.weighed_m(self.sharpest_m(spot.place)).max(step_m));
-            at_m = next_m.min(length_m - step_m / 2.0);
-            all.push(at_m);
+    /// Places along the line, the nearer to each other the sharper a reading can be there, and whether the line bends at each.
+    fn places(&self, steps: Steps) -> Vec<(f64, bool)> {
+        let (count, step_m) = steps.told(self.line);
+        let even = |count: usize| (0..count).map(|index| ((index as f64 + 0.5) * step_m, false)).collect();
+        if self.groups.is_empty() {
+            return even(1);
+        }
+        if steps.is_even() {
+            return even(count);
+        }
+        let mut all = vec![(0.0, true)];
+        for (start, end) in &self.pieces {
+            all.extend(self.places_inside(start, end, steps).into_iter().map(|along_m| (along_m, false)));
+            all.push((end.along_m, true));
         }
         all
     }
 
+    /// Places between the ends of a piece: two at the least, so that a cubic goes through them.
+    fn places_inside(&self, start: &LinePlace, end: &LinePlace, steps: Steps) -> Vec<f64> {
+        let length_m = end.along_m - start.along_m;
+        let mut inside: Vec<f64> = Vec::new();
+        let mut at_m = 0.0;
+        loop {
+            let at = start.at.plus(start.direction.times(at_m));
+            at_m += steps.weighed_m(self.sharpest_m(at));
+            if at_m >= length_m {
+                break;
+            }
+            inside.push(start.along_m + at_m);
+        }
+        if inside.len() < 2 { [1.0, 2.0].map(|third| start.along_m + length_m * third / 3.0).to_vec() } else { inside }
+    }
+
     /// The smallest spread that a reading can leave at a place, metres.
-    fn sharpest_m(&self, place: LinePlace) -> f64 {
-        let of_marks = self.sharp.iter().map(|sharp| sharp.spread_m2(place.at)).fold(f64::INFINITY, f64::min).sqrt();
+    fn sharpest_m(&self, at: Point) -> f64 {
+        let of_marks = self.sharp.iter().map(|sharp| sharp.spread_m2(at)).fold(f64::INFINITY, f64::min).sqrt();
         if self.runs_along { of_marks.min(LINE_RUN_M) } else { of_marks }
     }
 

@@ -53,6 +53,11 @@ impl Steps {
         (sharpest_m * self.share).clamp(self.told_m, self.widest_m.max(self.told_m))
     }
 
+    /// Whether readings are weighed in the middles of the steps that are told, and nowhere else.
+    pub(super) fn is_even(self) -> bool {
+        self.share <= 0.0
+    }
+
     /// The widest of those steps.
     pub(super) fn widest_m(self) -> f64 {
         self.widest_m
