@@ -599,7 +599,7 @@ help-turn-convergence-deg = Grid convergence in degrees, east positive
 help-records = Take records as JSON Lines on standard input, one reply a line
 
 chart-plus-minus = ± { $spread }
-place-told = { $share } at { $reference }, ± { $spread } along { $line } (95 %).
+fix-place-told = { $share } at { $reference }, ± { $spread } along { $line } (95 %).
 chart-stretch-spoken = { $share } at { $reference }, ± { $spread } along the line (95 %).
 chart-turn-spoken = Turn { $number }{ $has-met ->
     [yes] , { $met }

@@ -112,7 +112,7 @@ impl Words {
     /// A place of a fix with its share and spread.
     #[must_use]
     pub fn place(&self, place: &PlaceReport) -> String {
-        let message = Message::new("place-told")
+        let message = Message::new("fix-place-told")
             .with("share", Arg::Share(place.stretch.share))
             .text("reference", place.reference.clone())
             .with("spread", Arg::Metres(place.stretch.half_width_95_m()))

@@ -20,6 +20,20 @@ fn the_resource_has_no_errors() {
     }
 }
 
+/// Of two sentences with one name the later would win without a word.
+#[test]
+fn every_sentence_has_a_name_of_its_own() {
+    let mut names: Vec<&str> = Vec::new();
+    for line in super::ENGLISH.lines().chain(super::ENGLISH_LABELS.lines()) {
+        let name = line.split_once(" =").map(|(name, _)| name).filter(|name| !name.is_empty() && !name.starts_with([' ', '#', '[', '*']));
+        names.extend(name);
+    }
+    let count = names.len();
+    names.sort_unstable();
+    let twice: Vec<&&str> = names.windows(2).filter(|pair| pair[0] == pair[1]).map(|pair| &pair[0]).collect();
+    assert!(count > 500 && twice.is_empty(), "{count}: {twice:?}");
+}
+
 #[test]
 fn figures() {
     let figures = |degrees, unit| numbers::bearing_figures(degrees, unit, 1);
