@@ -7,7 +7,7 @@ use super::symbol::cross_bar;
 use super::view::{Run, runs};
 use super::{Anchor, Area, Ink, Item, Spot, Stroke, Touched};
 use crate::fix::{Fix, Stretch};
-use crate::sheet::Line;
+use crate::sheet::{Line, Sheet};
 
 /// Width of a rail of the ladder, dp.
 const RAIL: f64 = 1.6;
@@ -29,9 +29,16 @@ pub(super) fn is_told(stretch: &Stretch) -> bool {
     (LEAST_SHARE..MOST_SHARE).contains(&stretch.share)
 }
 
-/// Draws the odds of every stretch, the likeliest last, and the slit for the line.
-pub(super) fn odds_band(scene: &mut Scene<'_>, line: &Line, fix: &Fix) {
+/// The line that a stretch lies on: that of its name on the sheet, else the one that is drawn.
+pub(super) fn line_of<'a>(sheet: &'a Sheet, drawn: &'a Line, fix: &Fix, stretch: &Stretch) -> &'a Line {
+    let name = fix.line_of(stretch);
+    if drawn.name == name { drawn } else { sheet.lines.iter().find(|line| line.name == name).unwrap_or(drawn) }
+}
+
+/// Draws the odds of every stretch along its own line, the likeliest last, and the slits for the lines.
+pub(super) fn odds_band(scene: &mut Scene<'_>, sheet: &Sheet, drawn: &Line, fix: &Fix) {
     for stretch in fix.stretches.iter().rev() {
+        let line = line_of(sheet, drawn, fix, stretch);
         let (low, high) = stretch.limits_95_m;
         dots(scene, line, (stretch.reach_m.0, low));
         dots(scene, line, (high, stretch.reach_m.1));
@@ -39,6 +46,7 @@ pub(super) fn odds_band(scene: &mut Scene<'_>, line: &Line, fix: &Fix) {
         solid(scene, line, at_least(stretch.limits_50_m, LEAST_SOLID / scene.view.dp_per_m));
     }
     for stretch in &fix.stretches {
+        let line = line_of(sheet, drawn, fix, stretch);
         let slit = Stroke::plain(Ink::Paper, slit_width(line));
         let slits = visible(scene, line, stretch.reach_m).into_iter().map(|run| Item::line(run.spots, slit.clone()));
         scene.draw(slits);
@@ -94,8 +102,9 @@ fn solid(scene: &mut Scene<'_>, line: &Line, range_m: (f64, f64)) {
 }
 
 /// Sets the share beside each stretch.
-pub(super) fn shares(scene: &mut Scene<'_>, line: &Line, fix: &Fix) {
+pub(super) fn shares(scene: &mut Scene<'_>, sheet: &Sheet, drawn: &Line, fix: &Fix) {
     for (index, stretch) in fix.stretches.iter().enumerate() {
+        let line = line_of(sheet, drawn, fix, stretch);
         if is_told(stretch) {
             let text = scene.lettering.share(stretch.share);
             let label = Label::new(&text, Ink::Stretch, scene.letters * 1.25).bold();

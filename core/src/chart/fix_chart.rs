@@ -1,6 +1,6 @@
 //! The chart of a fix on a line, and under it the ruler.
 
-use super::band::{LEAST_SHARE, odds_band, shares};
+use super::band::{LEAST_SHARE, line_of, odds_band, shares};
 use super::furniture::north_and_scale;
 use super::marks::{Mark, draw_marks, marks, name_marks, other_arrows};
 use super::relief::relief;
@@ -39,7 +39,9 @@ pub fn fix_chart(drawn: &Drawn<'_>, line: &Line, fix: &Fix, lettering: &dyn Lett
     let heights = relief(&mut scene, drawn);
     scene.lines(sheet, Some(line));
     rays(&mut scene, sheet, fix);
-    odds_band(&mut scene, line, fix);
+    odds_band(&mut scene, sheet, line, fix);
+    let others = fix.stretches.iter().map(|stretch| line_of(sheet, line, fix, stretch)).filter(|other| other.name != line.name);
+    others.for_each(|other| scene.line(other));
     scene.line(line);
     words(&mut scene, sheet, line, fix, drawn.grid_north_deg);
     heights.write(&mut scene);
@@ -53,7 +55,7 @@ fn words(scene: &mut Scene<'_>, sheet: &Sheet, line: &Line, fix: &Fix, grid_nort
     let marks = marks(sheet, best, |landmark| mark(scene, fix, landmark, best));
     let waiting = draw_marks(scene, &marks);
     let known = scene.known_points(line);
-    shares(scene, line, fix);
+    shares(scene, sheet, line, fix);
     north_and_scale(scene, grid_north_deg);
     name_marks(scene, &waiting);
     scene.name_known_points(&known);
@@ -76,7 +78,7 @@ fn mark<'a>(scene: &Scene<'_>, fix: &Fix, landmark: &'a Landmark, best: Point) -
 pub(super) fn fix_view(area: Area, letters: f64, sheet: &Sheet, line: &Line, fix: &Fix) -> View {
     let margin = Spot::new(3.2 * letters, 1.7 * letters);
     let told: Vec<&Stretch> = fix.stretches.iter().filter(|stretch| stretch.share >= LEAST_SHARE).collect();
-    let limits = told.iter().flat_map(|stretch| points_between(line, stretch.limits_95_m));
+    let limits = told.iter().flat_map(|stretch| points_between(line_of(sheet, line, fix, stretch), stretch.limits_95_m));
     let core = Bounds::of(limits).unwrap_or_else(|| Bounds::of([line.at(0.0).at]).unwrap_or_else(Bounds::nowhere));
     let extent_m = core.extent_m().max(LEAST_EXTENT_M);
     let scale = |filled: f64| filled * area.width / extent_m;
@@ -98,7 +100,10 @@ fn wanted(sheet: &Sheet, line: &Line, fix: &Fix, middle: Point, well: f64) -> Ve
         points.sort_by(|a, b| a.minus(middle).length_m().total_cmp(&b.minus(middle).length_m()));
         points.into_iter().map(move |point| (filled, point))
     };
-    let ends = |stretch: &Stretch| [line.at(stretch.reach_m.0).at, line.at(stretch.reach_m.1).at];
+    let ends = |stretch: &Stretch| {
+        let on = line_of(sheet, line, fix, stretch);
+        [on.at(stretch.reach_m.0).at, on.at(stretch.reach_m.1).at]
+    };
     let crossings = fix.sighted.iter().flat_map(|sighted| &sighted.crossings).map(|crossing| crossing.place.at).collect();
     let sighted = fix.sighted.iter().filter_map(|sighted| sheet.landmark(&sighted.landmark).ok()).map(|landmark| landmark.at).collect();
     let known = line.known_points.iter().map(|known| line.at(known.along_m).at).collect();
@@ -112,7 +117,8 @@ fn wanted(sheet: &Sheet, line: &Line, fix: &Fix, middle: Point, well: f64) -> Ve
 /// Where the ray of a sighting ends: at its farthest crossing that lies in a stretch, else at its
 /// farthest crossing, else as far away as the best place.
 fn ray_end(fix: &Fix, landmark: &Landmark, sighted: &Sighted) -> Point {
-    let inside = |along_m: f64| fix.stretches.iter().any(|stretch| (stretch.reach_m.0..=stretch.reach_m.1).contains(&along_m));
+    let on_best = || fix.stretches.iter().filter(|stretch| fix.best().is_some_and(|best| best.line == stretch.line));
+    let inside = |along_m: f64| on_best().any(|stretch| (stretch.reach_m.0..=stretch.reach_m.1).contains(&along_m));
     let farthest = |only_inside: bool| {
         let crossings = sighted.crossings.iter().filter(|crossing| !only_inside || inside(crossing.place.along_m));
         crossings.max_by(|a, b| a.distance_m.total_cmp(&b.distance_m)).map(|crossing| crossing.place.at)

@@ -50,7 +50,7 @@ struct Ruler<'a> {
 /// The part of the line that chart and ruler show: from where it enters the window before the first
 /// stretch to where it leaves it after the last.
 pub(super) fn shown_range_m(view: &View, line: &Line, fix: &Fix) -> (f64, f64) {
-    let told = || fix.stretches.iter().filter(|stretch| stretch.share >= LEAST_SHARE);
+    let told = || fix.stretches.iter().filter(|stretch| stretch.share >= LEAST_SHARE && fix.line_of(stretch) == line.name);
     let first_m = told().map(|stretch| stretch.limits_95_m.0).fold(f64::INFINITY, f64::min);
     let last_m = told().map(|stretch| stretch.limits_95_m.1).fold(f64::NEG_INFINITY, f64::max);
     let seen = runs(view, line, (0.0, line.length_m()), 0.0);

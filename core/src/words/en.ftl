@@ -790,6 +790,7 @@ account-only = { $what ->
     [witness] the independent place { $of }
    *[other] what the ground shows
   } is all there is.
+slip-limits = The places and limits told hold only if nothing was misread. Read again and take the fix anew before you rely on them.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
 # The earth
 datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.

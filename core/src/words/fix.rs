@@ -66,8 +66,10 @@ impl Words {
     fn slips(&self, slips: &Slips) -> Vec<String> {
         let likeliest = slips.found.first().filter(|slip| slip.chance > slips.none);
         match (slips.finding(), likeliest) {
-            (Some(slip), _) => vec![self.say(&slip.message())],
-            (None, Some(slip)) => vec![self.say(&Message::new("slip-possible")), self.say(&slip.message())],
+            (Some(slip), _) => vec![self.say(&slip.message()), self.say(&Message::new("slip-limits"))],
+            (None, Some(slip)) => {
+                vec![self.say(&Message::new("slip-possible")), self.say(&slip.message()), self.say(&Message::new("slip-limits"))]
+            }
             (None, None) => Vec::new(),
         }
     }
