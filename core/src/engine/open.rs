@@ -44,6 +44,8 @@ pub(super) struct OverPlane<'a> {
     pub(super) most: f64,
     /// What is finer than this does not change it much, metres.
     detail_m: f64,
+    /// The place from which it only falls, where there is one.
+    falls_from: Option<Point>,
     /// Which of the records said so; none when it follows from another.
     pub(super) record: Option<usize>,
 }
@@ -68,7 +70,7 @@ impl Trip {
         over.extend(witnesses(&observer, &records)?);
         let grounds = over.iter().map(|one| {
             let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
-            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, implied })
+            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, falls_from: one.falls_from, implied })
         });
         let sightings = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         let fix = take_open(&OpenScene { sightings, norths: &norths, trust, near: None, bounds })?;
@@ -126,7 +128,7 @@ impl<'a> Eyes<'a> {
 impl<'a> OverPlane<'a> {
     fn of(lattice: Lattice<'a>, most: f64, record: Option<usize>) -> Self {
         let detail_m = lattice.step_m();
-        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, record }
+        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, falls_from: None, record }
     }
 }
 
@@ -138,7 +140,7 @@ fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<
             let (place, spread_m) = observer.witness(place, *spread_m)?;
             let likelihood = Box::new(move |at: Point| witness_likelihood(place.minus(at), spread_m));
             let most = witness_likelihood(Point::default(), spread_m);
-            all.push(OverPlane { likelihood, most, detail_m: spread_m / 2.0, record: Some(index) });
+            all.push(OverPlane { likelihood, most, detail_m: spread_m / 2.0, falls_from: Some(place), record: Some(index) });
         }
     }
     Ok(all)

@@ -73,6 +73,11 @@ impl<'a> Likelihood<'a> {
     /// What it does not exceed within `half_m` of a place; `corners` are the corners of the cell about it.
     pub(super) fn bound(&self, place: Point, half_m: f64, corners: &[Point]) -> f64 {
         let most = |one: &OpenGround<'_>| {
+            if let Some(from) = one.falls_from {
+                let away = place.minus(from);
+                let nearer = 1.0 - (half_m / away.length_m().max(1e-9)).min(1.0);
+                return ((one.likelihood)(from.plus(away.times(nearer))) / one.most).min(1.0);
+            }
             if half_m > one.detail_m {
                 return 1.0;
             }

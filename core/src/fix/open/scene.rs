@@ -45,6 +45,8 @@ pub struct OpenGround<'a> {
     pub most: f64,
     /// The finest detail of it, metres: nothing of this size is passed over.
     pub detail_m: f64,
+    /// The place from which it only falls, the same to all sides, where there is one: what it does not exceed in an area is then known.
+    pub falls_from: Option<Point>,
     /// Whether nobody said it: it follows from another sighting, as that what was sighted is in sight.
     pub implied: bool,
 }
