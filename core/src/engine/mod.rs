@@ -20,6 +20,7 @@ mod photo;
 mod questions;
 mod record;
 mod record_sheet;
+mod record_sighting;
 mod refusal;
 mod relief;
 mod said;
@@ -30,6 +31,7 @@ mod state;
 mod strip;
 mod understand;
 mod view;
+mod view_fix;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -41,13 +43,17 @@ pub use answer::{
     AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
 };
 pub use import::{Brought, GoesOn};
-pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, SightingRecord};
+pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record};
 pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, SheetRecord, TapRecord};
+pub use record_sighting::SightingRecord;
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
-    AccountView, BackLegView, CarView, CheckView, CrossingView, FixView, HereView, IdentityView, KnownPointView, LegView, LightView,
-    LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PlaceView, SharedTurnView, SheetView,
-    SightView, SightingView, SlipView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
+    BackLegView, CarView, CheckView, HereView, KnownPointView, LegView, LightView, LineView, NextSightView, PaceView, SheetView, SightView,
+    Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
+};
+pub use view_fix::{
+    AccountView, CrossingView, FixView, IdentityView, LineShareView, OpenFixView, OpenPlaceView, OpenSightingView, PlaceView,
+    SharedTurnView, SightingView, SlipView,
 };
 
 pub use crate::exchange::{TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot};

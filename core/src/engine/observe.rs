@@ -1,6 +1,6 @@
 //! From sighting records to what the fix room weighs: every name looked up on the sheet, every number checked.
 
-use super::record::SightingRecord;
+use super::record_sighting::SightingRecord;
 use super::said::here_kind;
 use super::{Refusal, understand};
 use crate::earth::read_place;

@@ -3,7 +3,7 @@
 use super::Refusal;
 use super::observe::{Observer, distance, spread};
 use super::open_told::{ToldOpen, told, what};
-use super::record::SightingRecord;
+use super::record_sighting::SightingRecord;
 use super::state::{CheckedCompass, Ground, Trip, observed};
 use super::{said, understand};
 use crate::earth::{Instant, Norths};

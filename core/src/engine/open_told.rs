@@ -2,7 +2,7 @@
 
 use super::observe::Observer;
 use super::open::{Equated, OverPlane};
-use super::record::SightingRecord;
+use super::record_sighting::SightingRecord;
 use crate::fix::OpenSighting;
 use crate::measure::{NamedBearing, Point};
 

@@ -1,6 +1,6 @@
 //! From records of what the ground shows to what the fix room weighs: words understood, numbers checked.
 
-use super::record::SightingRecord;
+use super::record_sighting::SightingRecord;
 use super::state::Trip;
 use super::{Refusal, understand};
 use crate::earth::{Norths, read_place};

@@ -4,9 +4,9 @@ use super::car::{Car, Stands};
 use super::light::SunAndGround;
 use super::state::{CheckedCompass, TakenFix, Trip};
 use super::view::{
-    AccountView, BackLegView, CarView, CrossingView, FixView, HereView, IdentityView, KnownPointView, LegView, LightView, LineShareView,
-    LineView, PaceView, PlaceView, SheetView, SightingView, SlipView, Snapshot, Stage, WayBackView,
+    BackLegView, CarView, HereView, KnownPointView, LegView, LightView, LineView, PaceView, SheetView, Snapshot, Stage, WayBackView,
 };
+use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
 use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};

@@ -3,7 +3,7 @@
 use super::open::TakenOpen;
 use super::open_told::ToldOpen;
 use super::show::{full, small};
-use super::view::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
+use super::view_fix::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
 use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};
 use crate::measure::Telling;
 use crate::words::Words;

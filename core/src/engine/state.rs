@@ -9,7 +9,7 @@ use super::ground::in_sight;
 use super::held::Held;
 use super::observe::Observer;
 use super::open::TakenOpen;
-use super::record::SightingRecord;
+use super::record_sighting::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
 use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
 use crate::ground::{Heights, Sight, SightIndex, Sightlines};
