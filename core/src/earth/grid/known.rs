@@ -1,17 +1,17 @@
 //! Grids as PROJ has them, made once a thread.
 
 use std::cell::RefCell;
-use std::collections::HashMap;
 use std::rc::Rc;
 
 use proj::{Area, Proj};
 
 use super::GridError;
+use super::shelf::Shelf;
 use crate::earth::LatLon;
 use crate::measure::Point;
 
 thread_local! {
-    static KNOWN: RefCell<HashMap<String, Rc<Known>>> = RefCell::new(HashMap::new());
+    static KNOWN: RefCell<Shelf<Known>> = RefCell::new(Shelf::new());
 }
 
 /// A grid as PROJ has it: the way from latitude and longitude, and where it is meant to be used.
@@ -51,14 +51,7 @@ pub(super) const MARGIN_DEG: f64 = 10.0;
 
 /// A transform is made once a thread: PROJ objects may not travel between threads.
 pub(super) fn known(definition: &str) -> Result<Rc<Known>, GridError> {
-    KNOWN.with_borrow_mut(|all| {
-        if let Some(found) = all.get(definition) {
-            return Ok(Rc::clone(found));
-        }
-        let made = Rc::new(make(definition)?);
-        all.insert(definition.into(), Rc::clone(&made));
-        Ok(made)
-    })
+    KNOWN.with_borrow_mut(|shelf| shelf.take(definition, make))
 }
 
 fn make(definition: &str) -> Result<Known, GridError> {
