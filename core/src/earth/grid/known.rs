@@ -56,9 +56,7 @@ pub(super) fn known(definition: &str) -> Result<Rc<Known>, GridError> {
 
 fn make(definition: &str) -> Result<Known, GridError> {
     let unknown = || GridError::Unknown(definition.into());
-    // What is no definition at all is not shown to PROJ, which would complain on standard error.
-    let sensible = definition.contains(':') || definition.starts_with("+proj=");
-    if !sensible || definition.contains("+init") {
+    if !is_sensible(definition) {
         return Err(unknown());
     }
     let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
@@ -68,6 +66,21 @@ fn make(definition: &str) -> Result<Known, GridError> {
     check_axes(&crs, definition)?;
     let area = crs.area_of_use().ok().and_then(|(area, _)| area);
     Ok(Known { transform, back, area })
+}
+
+/// Whose numbers for grids on the earth PROJ's database holds (`projected_crs` in that of PROJ 9.1.1), and the long way to write them.
+const AUTHORITIES: [&str; 4] = ["EPSG", "ESRI", "IGNF", "urn"];
+
+/// What is no definition at all is not shown to PROJ, which would complain on standard error and hold memory for it.
+fn is_sensible(definition: &str) -> bool {
+    if definition.starts_with('+') {
+        return definition.starts_with("+proj=") && !definition.contains("+init");
+    }
+    let Some((authority, code)) = definition.split_once(':') else { return false };
+    let is_known = AUTHORITIES.iter().any(|known| known.eq_ignore_ascii_case(authority));
+    // With a plus: a grid and what its heights count from.
+    let is_number = code.len() <= 15 && code.bytes().all(|byte| byte.is_ascii_digit() || byte == b'+');
+    is_known && (is_number || !authority.eq_ignore_ascii_case("EPSG"))
 }
 
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
@@ -112,5 +125,30 @@ impl Known {
         let whole_circle = area.east - area.west >= 340.0;
         let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
         high_enough && (whole_circle || east_of_west <= width)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_sensible;
+
+    #[test]
+    fn what_cannot_be_a_grid_is_not_shown_to_proj() {
+        for definition in [
+            "EPSG:27700",
+            "epsg:27700",
+            "EPSG:27700+5701",
+            "ESRI:102003",
+            "IGNF:LAMB93",
+            "urn:ogc:def:crs:EPSG::2056",
+            "+proj=utm +zone=33",
+        ] {
+            assert!(is_sensible(definition), "{definition}");
+        }
+        for definition in
+            ["", "none", "$PSG:32633", "EPSG:3~2(633", "EPSG", "EPSG 32633", "+init=epsg:4326", "+proj=utm +init=epsg:4326", "+zone=33"]
+        {
+            assert!(!is_sensible(definition), "{definition}");
+        }
     }
 }
