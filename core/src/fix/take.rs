@@ -99,13 +99,14 @@ impl Telling for FixError {
             Self::NoSighting => Message::new("no-sighting"),
             Self::TooMany(count) => Message::new("too-many-sightings").with("count", Arg::Count(*count as i64)),
             Self::NoCrossing { landmark, line, reading, miss_deg, meant } => {
-                let message = Message::new(if meant.is_some() { "no-crossing-unless" } else { "no-crossing" })
+                let message = Message::new("no-crossing")
                     .text("landmark", landmark.clone())
                     .text("line", line.clone())
                     .with("reading", Arg::Bearing(*reading))
                     .with("miss", Arg::Degrees(*miss_deg, 0));
-                let Some((kind, meant)) = meant else { return message };
-                message.text("slip", kind.word()).with("meant", Arg::Bearing(*meant))
+                let Some((kind, meant)) = meant else { return message.text("slip", "none").text("meant", "") };
+                let slip = if matches!(kind, SlipKind::Tens | SlipKind::Hundreds) { "misread" } else { kind.word() };
+                message.text("slip", slip).with("meant", Arg::Bearing(*meant))
             }
             Self::FitsNowhere { what, of, line, off } => {
                 let message = Message::new("fits-nowhere").text("what", *what).text("of", of.clone()).text("line", line.clone());

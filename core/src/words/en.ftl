@@ -386,20 +386,20 @@ instrument-unknown = "{ $name }" is no instrument. Write sighting, baseplate, qu
 spread-unreadable = The spread { $typed } is not between 0.1 and 45 degrees. Give one standard deviation of the reading.
 no-sighting = Nothing was sighted. Give a landmark and its bearing.
 too-many-sightings = { $count } sightings are too many for one fix: give 60 at most.
-no-crossing-unless = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
-    [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle?
-    [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow.
-    [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it.
-    [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400.
-    [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again.
-   *[misread] As { $meant } it would meet: read the figures of the dial again.
- } Nothing is changed by itself: read it again, check the landmark and the line.
 fits-nowhere = No place on { $line } fits { observed }{ $off ->
     [metres] : where it fits best, it is off by { $by }
     [degrees] : where it fits best, it is off by { $by }
    *[none] {""}
  }. Read it again, check what it was of, and whether you stand on another line or beside it.
-no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. Read it again, check the landmark and the line.
+no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
+    [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle? Read it again, check
+    [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
+    [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it. Read it again, check
+    [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400. Read it again, check
+    [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again. Check
+    [misread] As { $meant } it would meet: read the figures of the dial again. Check
+   *[none] Read it again, check
+ } the landmark and the line.
 stretch-unknown = The fix has no place number { $number }; it has { $count }.
 sheet-needed = No sheet is carried yet. Give one first.
 fix-needed = There is no fix yet. Take one first.
