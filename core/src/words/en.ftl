@@ -207,12 +207,25 @@ day-over-ground = { $date } over the ground: { $rises ->
    *[no] none after noon
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
-place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }, and the place is told by that.
-place-zone-beyond = These coordinates lead beyond zone { $typed } into zone { $zone }, and the place is told by that. Check the zone and the figures.
-place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $dms }, WGS 84); { $grid }: { $east } east, { $north } north{ $lettered ->
-    [yes] , reference { $own }
-   *[no] {""}
+place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }. It is told by { $grid }.
+place-zone-beyond = { $what ->
+    [square] This square lies
+   *[coordinates] These coordinates lie
+ } { $far } beyond zone { $typed }, in zone { $zone }. { $what ->
+    [square] It is
+   *[coordinates] They are
+ } told by { $grid }. Check the zone and the figures.
+place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
+    [yes] WGS 84
+   *[no] { $dms }, WGS 84
+ }); { $grid }: { $east } east, { $north } north{ $beside ->
+    [own] , reference { $own }
+    [zone] ; in its own zone { $own }
+   *[none] {""}
  }.
+place-square = It is a square of { $side }: its middle is told, ± { $half } to east and to north.
+place-step = As it was written it is good to ± { $half }: its last figure is worth { $side }.
+reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose datum lies { $off } from that here, it would mean a place some hundred metres away: give that map's own easting and northing instead.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
@@ -365,6 +378,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
+    [part-two-squares] its square letters are missing and two squares come into question: write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
    *[part-characters] it holds a character that does not belong in a grid reference
  }. Write { $form ->
@@ -1063,6 +1077,9 @@ import-heights = From { $name }: heights in { $rows } rows of { $columns } posts
 import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
+sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
+sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
+sheet-other-datum = { $grid } counts on another datum than WGS 84, { $off } from it here. References with a zone (MGRS, UTM) are read on WGS 84: off this map give its own easting and northing.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.

@@ -88,7 +88,7 @@ fn place(first: &str, second: &str) -> Read {
     };
     let at = LatLon::new(lat.degrees, lon.degrees).map_err(|_| "part-off-earth")?;
     let across = lon.step_deg * at.lat_deg().to_radians().cos();
-    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across) })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across), zone: None })
 }
 
 fn angle(text: &str) -> Option<Angle> {
