@@ -14,6 +14,7 @@ pub use bearing::{
     typed_unit, wrap_deg,
 };
 pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
+pub(crate) use mean::parted;
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};
 pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_density, normal_nodes, normal_share, student_95};

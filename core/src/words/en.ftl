@@ -130,6 +130,7 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
    *[attracted] metal or a current is near ({ $share })
  }.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
+attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
@@ -317,6 +318,8 @@ compass-no-readings = There are no readings. Give a bearing whose answer is know
 compass-no-known-bearing = No reading has a known answer: what the compass itself reads wrong stays unknown.
 compass-one-known-bearing = One known bearing alone: the compass and this one reading cannot be told apart. Read another.
 compass-known-where-attracted = Known bearings were read only where iron turns the needle. Read one elsewhere.
+compass-strays = One reading strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
+compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-no-agreement = No line agrees around station { $station }: attraction cannot be told there. Read its lines again.
 compass-groups-tie = Groups of stations contradict each other, one with { $station } in it. Read the lines between them again.
@@ -326,15 +329,19 @@ compass-line-unusable = A line needs two stations with different names, not "{ $
 compass-too-many-stations = There are more than 300 stations. Check a part of them.
 mean-too-few = A mean needs two readings or more.
 mean-mixed-norths = The readings count from different norths. Turn them to one first.
-mean-no-direction = The readings do not point one way: no mean can be told. Read again.
+mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
 sun-time-outside = The time is out of reach of the sun's reckoning. Check the date.
 sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
-sun-air-outside = The air cannot be so: pressure 0 to 2000 hPa, temperature -100 to 100 °C. Check it.
+sun-air-outside = The air cannot be so: the pressure must be above 0 and at most 2000 hPa, the temperature from -100 to 100 °C. Check it.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
     [one] One leg
    *[other] { $legs } legs
  }, { $walked } walked: { $direct } on { $bearing } from the start, ± { $spread } (95 %).
+reckon-closed = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ }, { $walked } walked: they lead back to the start, ± { $spread } (95 %).
 
 ## Refusals: what is wrong, where, and what to do
 record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
@@ -352,6 +359,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-comma] a comma must stand between latitude and longitude
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
+    [part-one-angle] it has one angle: latitude and longitude are needed
+    [part-sign-and-letter] an angle has a minus or its letter, not both
     [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
     [part-easting] the easting is out of the zone's range
     [part-northing] the northing is out of the range of that half
@@ -456,6 +465,9 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -934,6 +946,9 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range

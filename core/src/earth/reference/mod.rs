@@ -2,6 +2,7 @@
 
 mod degrees;
 mod lettered;
+mod marks;
 mod mgrs;
 mod own;
 mod parts;
@@ -148,7 +149,7 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if !text.chars().any(|c| c.is_ascii_digit()) {
         return Err(wrong("part-no-figures"));
     }
-    let text = without_thousands(text);
+    let text = marks::plain_marks(&without_thousands(text));
     let text = text.as_str();
     let parts = Parts::of(text);
     if is_ambiguous(text, terms) {

@@ -55,11 +55,14 @@ impl Way {
     }
 
     fn spread_told(&self) -> Option<Message> {
-        let (distance_m, bearing_deg) = (LINE_95 * self.spread_m, LINE_95 * self.bearing_spread_deg);
+        // Near places: what one end moves aside is the sine of the turn, not its arc.
+        let distance_m = LINE_95 * self.spread_m;
+        let near_deg = (distance_m / self.distance_m).min(1.0).asin().to_degrees();
+        let bearing_deg = near_deg.max(LINE_95 * self.bearing_spread_deg);
         let worth = distance_m >= LEAST_TOLD_M || bearing_deg >= LEAST_TOLD_DEG;
         (worth && !self.is_one_place() && !self.is_too_near()).then(|| {
             let message = Message::new("between-spread").with("distance", short(distance_m));
-            message.with("bearing", Arg::Degrees(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
+            message.with("bearing", Arg::Turn(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
         })
     }
 
@@ -101,7 +104,8 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     let mut all = vec![told];
     all.extend(way.spread_told().into_iter().chain(way.cautions()));
     for end in &way.ends {
-        all.extend(by.cautions(end, &grid).into_iter().filter(|caution| !all.contains(caution)).collect::<Vec<_>>());
+        let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(|new| all.iter().all(|told| told.id != new.id)).collect();
+        all.extend(new);
     }
     all.extend(caution);
     Ok((answer, all))

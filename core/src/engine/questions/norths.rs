@@ -71,11 +71,11 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
 
 fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
     Message::new("norths-told")
-        .with("declination", Arg::Degrees(diagram.declination_deg, 2))
-        .with("spread", Arg::Degrees(LINE_95 * diagram.declination_spread_deg, 1))
-        .with("convergence", Arg::Degrees(diagram.convergence_deg, 2))
+        .with("declination", Arg::Turn(diagram.declination_deg, 2))
+        .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
+        .with("convergence", Arg::Turn(diagram.convergence_deg, 2))
         .text("grid", grid.name())
-        .with("angle", Arg::Degrees(diagram.grid_magnetic_deg(), 2))
+        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2))
 }
 
 pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {
