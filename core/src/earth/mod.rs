@@ -37,6 +37,6 @@ pub use reference::{
     mgrs_of, read_place, spaced, utm_of, zone_and_band, zone_in, zone_of,
 };
 pub use sun::{
-    Air, Daylight, GroundHorizon, Light, OverGround, Polar, SunError, SunPosition, daylight, light_from, over_ground, sun_position,
-    sun_position_at,
+    Air, Daylight, GroundHorizon, GroundSpells, Light, OverGround, Polar, SunError, SunPosition, daylight, ground_spells, light_from,
+    over_ground, sun_position, sun_position_at,
 };

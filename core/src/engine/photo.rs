@@ -57,7 +57,9 @@ impl Engine {
             return Ok(Grid::named(&understand::numbered_grid(grid))?);
         }
         let of_sheet = self.trip.as_ref().filter(|_| record.name.is_none()).map(|trip| trip.sheet.grid.clone());
-        let of_first = || readings.first().map(|reading| reading.zone.map_or_else(|| Grid::of_place(reading.at), |zone| Grid::of_zone(zone, reading.at)));
+        let of_first = || {
+            readings.first().map(|reading| reading.zone.map_or_else(|| Grid::of_place(reading.at), |zone| Grid::of_zone(zone, reading.at)))
+        };
         // Without a mark the fit says how many it needs.
         of_sheet.or_else(of_first).map_or_else(|| Ok(Grid::named("31N")?), Ok)
     }

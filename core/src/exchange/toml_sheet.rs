@@ -2,8 +2,8 @@
 
 use serde::Deserialize;
 
-use super::typed_places::Continued;
 use super::typed::{Typed, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
+use super::typed_places::Continued;
 use super::{ExchangeError, checked_name, checked_paper, checked_spread};
 use crate::earth::{Grid, PrintedNorths, Terms};
 use crate::sheet::{Paper, SheetDraft};

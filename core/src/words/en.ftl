@@ -199,6 +199,19 @@ light-over-ground = By the heights of the sheet the sun goes behind the ground {
     [yes] {" "}and have a gap
    *[no] {""}
  }.
+light-spells = By the heights of the sheet the sun { $shows ->
+    [yes] { $hides-at-all ->
+        [yes] goes behind the ground { $hides } and comes out again { $comes-at-all ->
+            [yes] { $comes }
+           *[no] not within a day
+         }
+       *[no] stays over the ground for a day
+     }
+   *[no] is behind the ground { $comes-at-all ->
+        [yes] and comes out { $comes }
+       *[no] for a day
+     }
+ }.
 light-behind-ground = By the heights of the sheet the sun is behind the ground already.
 day-over-ground = { $date } over the ground: { $rises ->
     [yes] sun from { $sunrise }

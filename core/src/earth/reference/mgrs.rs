@@ -84,7 +84,12 @@ fn square(whole: &str) -> Read {
         return Err("part-too-many-digits");
     }
     let centre = mgrs.to_latlon();
-    Ok(PlaceReading { at: LatLon::computed(centre.lat(), centre.lon()), square_m: 10f64.powi(5 - pairs), step_m: 0.0, zone: zone_in(whole) })
+    Ok(PlaceReading {
+        at: LatLon::computed(centre.lat(), centre.lon()),
+        square_m: 10f64.powi(5 - pairs),
+        step_m: 0.0,
+        zone: zone_in(whole),
+    })
 }
 
 pub(super) fn split_digits(reference: &str) -> (&str, &str) {

@@ -87,9 +87,8 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
         let message = Message::new("sheet-zone-typed").text("grid", sheet.grid.name());
         message.text("zone", zone_of(middle).to_string())
     });
-    let datum = datum_off_m(&sheet.grid, middle).map(|off_m| {
-        Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m))
-    });
+    let datum = datum_off_m(&sheet.grid, middle)
+        .map(|off_m| Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m)));
     let shift = sheet.grid.datum_shift(middle).ok().and_then(|shift| shift_told(&sheet.grid, shift)).filter(|_| datum.is_some());
     typed.into_iter().chain(datum).chain(shift).collect()
 }
