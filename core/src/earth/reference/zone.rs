@@ -82,3 +82,46 @@ fn edges_deg(zone: u8, lat_deg: f64) -> (f64, f64) {
         _ => (west, west + 6.0),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
+
+    use super::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
+    use crate::earth::{LatLon, Terms, read_place};
+
+    fn place(lat_deg: f64, lon_deg: f64) -> LatLon {
+        LatLon::new(lat_deg, lon_deg).unwrap()
+    }
+
+    /// Eastings and northings by pyproj 3.7.2 in zone 33: 745045.99, 4949051.31 and 826297.60, 6321079.44 (south); letters by the
+    /// scheme of NGA.STND.0037, by hand.
+    #[test]
+    fn a_reference_is_counted_on_over_its_zones_edge_and_read_again() {
+        for (at, wanted) in [(place(44.653, 18.0905), "33TYK4504549051"), (place(-33.2, 18.5), "33HZD2629721079")] {
+            let written = mgrs_in_zone(33, at, 10).unwrap();
+            assert_eq!(written, wanted);
+            let read = read_place(&written, &Terms::default()).unwrap();
+            assert!(crate::earth::geodesic_between(read.at, at).0 < 0.71 && read.zone == Some(33));
+        }
+        assert_eq!(mgrs_in_zone(33, place(44.653, 24.0), 10), None, "zone 33 has no squares there");
+        assert_eq!(zone_and_band(33, place(44.653, 18.0905)).as_deref(), Some("33T"));
+    }
+
+    /// Distances along the ellipsoid by pyproj 3.7.2 (Geod): 44.653° N from 18° to 18.0905° E, 60.5° N from 12° to 13° E, 78° N from
+    /// 10° to 9° E.
+    #[test]
+    fn how_far_a_place_lies_beyond_a_zone() {
+        for (at, zone, wanted_m) in
+            [(place(44.653, 18.0905), 33, 7178.5766), (place(60.5, 13.0), 32, 54955.3326), (place(78.0, 10.0), 31, 23218.8202)]
+        {
+            assert!((beyond_zone_m(at, zone) - wanted_m).abs() < 0.001, "{zone}: {}", beyond_zone_m(at, zone));
+        }
+        assert!(beyond_zone_m(place(44.653, 17.9), 33) == 0.0 && zone_of(place(85.0, 10.0)) == 0);
+    }
+
+    #[test]
+    fn the_zone_of_a_beginning() {
+        assert_eq!(["33TYK", "3 3T", "utm 7n", "SU", "61T", "450490"].map(zone_in), [Some(33), None, Some(7), None, None, None]);
+    }
+}

@@ -44,9 +44,9 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         accuracy_m: shift.accuracy_m(),
     };
     let mut told = vec![place_told(&reading, digits, &grid, at)];
-    told.extend(worth_told(&reading));
     told.extend(by.cautions(&reading, &grid));
     told.extend(shift_told(&grid, shift));
+    told.extend(worth_told(&reading));
     Ok((answer, told))
 }
 
