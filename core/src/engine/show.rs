@@ -9,9 +9,9 @@ use super::view::{
 use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
 use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
-use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
+use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace};
 use crate::homeward::{BackLeg, Here, WayBack};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{JunctionKind, KnownPlace, Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
@@ -176,7 +176,13 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
         accounts: taken.fix.accounts.iter().map(|one| account_view(one, words)).collect(),
         lines: taken.fix.lines.iter().map(|line| line_share_view(&line.name, line.share, words)).collect(),
         no_slip_share: taken.slips.none,
-        slips: taken.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
+        slips: taken
+            .slips
+            .found
+            .iter()
+            .zip(&taken.report.slip_places)
+            .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
+            .collect(),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,
@@ -191,16 +197,23 @@ fn line_share_view(name: &str, share: f64, words: &Words) -> LineShareView {
 fn account_view(account: &Account, words: &Words) -> AccountView {
     let odds = |landmark: &String, share: f64| IdentityView { landmark: landmark.clone(), share, told: words.share(share) };
     let identity = account.identity.iter().map(|(landmark, share)| odds(landmark, *share));
-    AccountView { what: account.what.into(), moves_m: account.moves_m, identity: identity.collect(), told: words.account(account) }
+    AccountView {
+        what: account.what.into(),
+        residual: account.fit.and_then(|fit| fit.off).map(Off::value),
+        verdict: account.fit.map(|fit| fit.verdict().word().into()),
+        moves_m: account.moves_m,
+        identity: identity.collect(),
+        told: words.account(account),
+    }
 }
 
-fn slip_view(slip: &Slip, words: &Words) -> SlipView {
+pub(super) fn slip_view(slip: &Slip, place: Option<&SlipPlace>, words: &Words) -> SlipView {
     SlipView {
         kind: slip.kind.word().into(),
         sighting: slip.sighting.map(|index| index as u32 + 1),
         chance: slip.chance,
         exposed: slip.exposed,
-        told: words.say(&slip.message()),
+        told: words.slip(slip, place),
     }
 }
 

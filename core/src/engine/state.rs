@@ -277,7 +277,7 @@ impl Trip {
         let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
-        let report = fix.report(&self.sheet, &lines, &norths);
+        let report = fix.report(&slips, &self.sheet, &lines, &norths);
         let lines_of_sight = self.ground.as_ref().map(Ground::sightlines).transpose()?;
         let all_sights = |place: Point| lines_of_sight.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
         let sights = fix.best().map_or_else(Vec::new, |best| all_sights(best.best.at));

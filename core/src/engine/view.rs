@@ -194,7 +194,7 @@ pub struct CheckView {
 /// A slip that would explain why a place does not fit the fix.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WitnessSlipView {
-    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong or off-line.
     pub kind: String,
     /// The reference as it would have been meant; empty when its figures are right.
     pub meant: String,
@@ -230,7 +230,8 @@ pub struct NextSightView {
     pub what: String,
     /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    /// Metres of the lines that would then hold 95 %, or in the open the width of a circle of that area: the mean over all that may be
+    /// read.
     pub leaves_m: f64,
     /// The same now.
     pub now_m: f64,

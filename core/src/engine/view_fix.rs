@@ -40,6 +40,11 @@ pub struct FixView {
 pub struct AccountView {
     /// bearing, running, line-run, angle, side, seen, here, measured, distance, slope, landform, aspect, height or here-kind.
     pub what: String,
+    /// What was observed minus what the sheet gives at the likeliest place: degrees for bearings and angles, metres for distances,
+    /// heights and places; none for what has no measure.
+    pub residual: Option<f64>,
+    /// fits, doubtful or misfit at the likeliest place; none for what says nothing there.
+    pub verdict: Option<String>,
     /// By how many metres the likeliest place would move without it; none when it is the only one.
     pub moves_m: Option<f64>,
     /// What was seen, with the odds of each, when it may be one of several; likeliest first.
@@ -200,6 +205,10 @@ pub struct OpenFixView {
     pub chance: f64,
     /// One turn of all bearings that explains why they do not meet, when it is more than chance.
     pub shared_turn: Option<SharedTurnView>,
+    /// Probability that no known slip explains the readings better than chance.
+    pub no_slip_share: f64,
+    /// Known slips that may explain them, likeliest first.
+    pub slips: Vec<SlipView>,
     /// What must be told with it, one sentence each.
     pub cautions: Vec<String>,
     /// Declination at the likeliest place, east positive.

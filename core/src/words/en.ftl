@@ -35,9 +35,10 @@ field-places = You may stand in { $count } { $count ->
    *[other] places
  } on { $line }; likeliest { $reference } ({ $share }).
 field-nowhere = You may stand anywhere on the line.
-field-slip = Something does not fit: read { $of } again.
+field-slip = Something does not fit: look again at { observed }.
+field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
-field-misfit = { $of } does not fit: read it again.
+field-misfit = Look again at { observed }: it does not fit.
 field-alone = One sighting alone: nothing confirms it yet.
 field-fits = All { $count } sightings fit.
 field-next = { $what ->
@@ -57,6 +58,7 @@ witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it wo
 witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
 witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
 witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies on its line, { $distance } away. Read your bearings again.
+witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
@@ -113,10 +115,15 @@ caution-estimate = A fix is an estimate: check it against the ground and a secon
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
 caution-several-places = Do not choose between { $count } places by liking. Sight another landmark.
 caution-misfit = { $landmark } does not fit by { $by }. Read it again, away from iron, and check which landmark it is.
+caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
+    [metres] {" "}by { $by }
+    [degrees] {" "}by { $by }
+   *[none] {""}
+ }. Check what was read and what it was of.
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
-caution-at-end = The place is at an end of the line as the sheet has it: the line may go on beyond.
+caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
 
 caution-first-bearing = Stand 18 m from vehicles, 55 m from power lines, 10 m from wire, clear of traffic.
@@ -415,6 +422,19 @@ instrument-unknown = "{ $name }" is no instrument. Write sighting, baseplate, qu
 spread-unreadable = The spread { $typed } is not between 0.1 and 45 degrees. Give one standard deviation of the reading.
 no-sighting = Nothing was sighted. Give a landmark and its bearing.
 too-many-sightings = { $count } sightings are too many for one fix: give 60 at most.
+no-crossing-unless = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
+    [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle?
+    [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow.
+    [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it.
+    [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400.
+    [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again.
+   *[misread] As { $meant } it would meet: read the figures of the dial again.
+ } Nothing is changed by itself: read it again, check the landmark and the line.
+fits-nowhere = No place on { $line } fits { observed }{ $off ->
+    [metres] : where it fits best, it is off by { $by }
+    [degrees] : where it fits best, it is off by { $by }
+   *[none] {""}
+ }. Read it again, check what it was of, and whether you stand on another line or beside it.
 no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. Read it again, check the landmark and the line.
 stretch-unknown = The fix has no place number { $number }; it has { $count }.
 sheet-needed = No sheet is carried yet. Give one first.
@@ -785,7 +805,15 @@ slip-other-north = All bearings fit if they were counted from { $meant-north ->
    *[true] true
   } north ({ $chance }). Which north is your dial set to?
 slip-wrong-way = All bearings fit if the grid-magnetic angle was taken off instead of added ({ $chance }). Turn them again.
-slip-deflected = All bearings are turned alike ({ $chance }): metal or current near? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-deflected = All bearings are turned alike ({ $chance }){ $way ->
+    [much] , read too much by about { $turned } ± { $turned-spread }
+    [little] , read too little by about { $turned } ± { $turned-spread }
+   *[unknown] {""}
+  }: metal or current near, or declination left out? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-then = If so, you would stand at { $reference }{ $where ->
+    [line] {" "}on { $line }
+   *[open] {""}
+  }, ± { $spread } (95 %).
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
@@ -793,7 +821,7 @@ slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face
 
 # What each sighting gave
 account-identity = The bearing to { $of } is most likely to { $likeliest } ({ $share }).
-account-moves = Without { $what ->
+observed = { $what ->
     [bearing] the bearing to { $of }
     [running] the running fix on { $of }
     [line-run] the run of the line
@@ -810,25 +838,26 @@ account-moves = Without { $what ->
     [here-kind] the { $of } here
     [witness] the independent place { $of }
    *[other] what the ground shows
-  } the likeliest place would move { $moves }.
-account-only = { $what ->
-    [bearing] the bearing to { $of }
-    [running] the running fix on { $of }
-    [line-run] the run of the line
-    [angle] the angle { $of }
-    [side] the side of { $of }
-    [seen] { $of } in sight or not
-    [here] the known point here
-    [measured] the distance from a known point
-    [distance] the distance to { $of }
-    [slope] the slope towards { $of }
-    [landform] the { $of }
-    [aspect] the slope underfoot that falls to { $of }
-    [height] the altimeter
-    [here-kind] the { $of } here
-    [witness] the independent place { $of }
-   *[other] what the ground shows
-  } is all there is.
+  }
+account-moves = Without { observed } the likeliest place would move { $moves }.
+account-only = All there is: { observed }.
+account-fit = { $off ->
+    [metres] There it is off by { $by }{ $verdict ->
+        [misfit] : it does not fit.
+        [doubtful] : doubtful.
+       *[fits] : it fits.
+     }
+    [degrees] There it is off by { $by }{ $verdict ->
+        [misfit] : it does not fit.
+        [doubtful] : doubtful.
+       *[fits] : it fits.
+     }
+   *[none] There it { $verdict ->
+        [misfit] does not fit.
+        [doubtful] fits badly: doubtful.
+       *[fits] fits.
+     }
+ }
 slip-limits = The places and limits told hold only if nothing was misread. Read again and take the fix anew before you rely on them.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
 # The earth
@@ -1065,7 +1094,7 @@ open-danger-circle = You are near the circle through the three marks: the place 
 open-on-danger-circle = The angles fit every place of the circle through the three marks, so they fix none. Measure an angle to another mark, or a bearing.
 open-in-line = You are in one line with the three marks: the angles fit every place on it. Measure an angle to a mark beside the line, or a bearing.
 open-several = Do not choose between { $count } regions by liking. Sight another landmark.
-open-too-few = One measurement alone fixes no place: it leaves a strip or a ring. Sight another landmark.
+open-too-few = What was measured leaves a strip or a ring, not one place. Sight another landmark.
 open-misfit = { $landmark } does not fit: it is off by { $sigmas } times its spread. Measure it again and check which landmark it is.
 open-shared-turn = All bearings meet if each was read too { $side } by { $turn } ± { $spread }. Look for iron near the compass and check the declination that was used; the place told takes only a usual error into account.
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.

@@ -2,7 +2,10 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
-use crate::fix::{Account, Check, Fix, FixReport, NextSight, NextWhat, PlaceReport, SightedReport, Slips, Verdict, WitnessSlips};
+use crate::fix::{
+    Account, Check, Fix, FixReport, NextSight, NextWhat, PlaceReport, SightedReport, Slip, SlipKind, SlipPlace, Slips, Verdict,
+    WitnessSlips,
+};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
@@ -26,9 +29,9 @@ impl Words {
         said.push(self.diagram(&report.diagram));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
-        said.extend(self.slips(slips));
+        said.extend(self.slips(slips, &report.slip_places));
         said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
-        said.extend(next.iter().map(|next| self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))));
+        said.extend(next.iter().map(|next| self.next_told(next)));
         said.push(self.say(&Message::new("caution-estimate")));
         said
     }
@@ -63,15 +66,30 @@ impl Words {
     }
 
     /// The slip that explains the readings, or the one that might.
-    fn slips(&self, slips: &Slips) -> Vec<String> {
+    pub(super) fn slips(&self, slips: &Slips, places: &[Option<SlipPlace>]) -> Vec<String> {
         let likeliest = slips.found.first().filter(|slip| slip.chance > slips.none);
-        match (slips.finding(), likeliest) {
-            (Some(slip), _) => vec![self.say(&slip.message()), self.say(&Message::new("slip-limits"))],
-            (None, Some(slip)) => {
-                vec![self.say(&Message::new("slip-possible")), self.say(&slip.message()), self.say(&Message::new("slip-limits"))]
-            }
-            (None, None) => Vec::new(),
-        }
+        let Some(slip) = slips.finding().or(likeliest) else { return Vec::new() };
+        let possible = slips.finding().is_none().then(|| self.say(&Message::new("slip-possible")));
+        let told = self.slip(slip, places.first().and_then(Option::as_ref));
+        possible.into_iter().chain([told, self.say(&Message::new("slip-limits"))]).collect()
+    }
+
+    /// A slip, and where one would then stand.
+    #[must_use]
+    pub fn slip(&self, slip: &Slip, place: Option<&SlipPlace>) -> String {
+        let told = self.say(&slip.message());
+        let Some(place) = place else { return told };
+        let then = Message::new("slip-then")
+            .text("reference", place.reference.clone())
+            .text("where", if place.line.is_empty() { "open" } else { "line" })
+            .text("line", place.line.clone())
+            .with("spread", Arg::Metres(place.reach_95_m));
+        format!("{told} {}", self.say(&then))
+    }
+
+    /// What to take next, and its gain.
+    pub(super) fn next_told(&self, next: &NextSight) -> String {
+        self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))
     }
 
     /// What one sighting gave to the fix.
@@ -89,7 +107,8 @@ impl Words {
             .text("likeliest", likeliest)
             .with("share", Arg::Share(share))
             .with("moves", Arg::Metres(account.moves_m.unwrap_or(0.0)));
-        self.say(&message)
+        let told = self.say(&message);
+        account.fit.map_or_else(|| told.clone(), |fit| format!("{told} {}", self.say(&fit.told(Message::new("account-fit")))))
     }
 
     fn along(&self, place: &PlaceReport) -> String {
@@ -224,13 +243,22 @@ fn field_where(fix: &Fix, report: &FixReport) -> Message {
 
 /// Whether everything fits, or what to read again.
 fn field_fits(fix: &Fix, slips: &Slips) -> Message {
-    let misfit = fix.sighted.iter().find(|one| one.verdict() == Verdict::Misfit);
+    let misfit = fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
     match (slips.finding(), misfit) {
-        (Some(slip), _) if !slip.of.is_empty() => Message::new("field-slip").text("of", slip.of.clone()),
-        (Some(_), _) => Message::new("field-slip-all"),
-        (None, Some(one)) => Message::new("field-misfit").text("of", one.landmark.clone()),
+        (Some(slip), _) => field_slip(fix, slip),
+        (None, Some(one)) => Message::new("field-misfit").text("what", one.what).text("of", one.of.clone()),
         (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
         (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
+    }
+}
+
+/// Which sighting a slip is in, or what all bearings share.
+fn field_slip(fix: &Fix, slip: &Slip) -> Message {
+    let account = slip.sighting.and_then(|sighting| fix.accounts.get(sighting));
+    match account {
+        Some(account) => Message::new("field-slip").text("what", account.what).text("of", account.of.clone()),
+        None if slip.kind == SlipKind::Deflected => Message::new("field-slip-all"),
+        None => Message::new("field-slip-north"),
     }
 }
 

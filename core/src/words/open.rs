@@ -1,17 +1,19 @@
 //! A fix in the open in sentences.
 
 use super::Words;
-use crate::fix::{Measured, OpenFix, OpenPlace, OpenReport, OpenSeenReport};
+use crate::fix::{Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
     /// A fix in the open in sentences: where, how surely, from what (told already), and what to be told.
     #[must_use]
-    pub fn open_fix(&self, fix: &OpenFix, report: &OpenReport, told: Vec<String>) -> Vec<String> {
+    pub fn open_fix(&self, (fix, report): (&OpenFix, &OpenReport), told: Vec<String>, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
         said.push(self.diagram(&report.diagram));
         said.extend(told);
+        said.extend(self.slips(slips, &report.slip_places));
         said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
+        said.extend(next.iter().map(|next| self.next_told(next)));
         said.push(self.say(&Message::new("caution-estimate")));
         said
     }
