@@ -6,8 +6,8 @@ use super::record_sheet::SheetRecord;
 use super::{Engine, Refusal, questions, show, understand};
 use crate::earth::{Grid, Instant, Terms};
 use crate::exchange::{Typed, add_typed, checked_paper};
-use crate::measure::Message;
-use crate::sheet::{Paper, SheetDraft};
+use crate::measure::{Message, Telling};
+use crate::sheet::{Paper, Sheet, SheetDraft};
 
 /// What is said of a sheet as a whole.
 pub(super) struct Head<'a> {
@@ -31,11 +31,12 @@ impl Engine {
             draft.norths = Some(questions::printed(norths)?);
         }
         let grid = draft.grid.as_deref().map(Grid::named).transpose()?;
-        let near = self.trip.as_ref().filter(|_| record.name.is_none()).map(|trip| trip.sheet.frame.origin());
-        let terms = Terms { beginning: record.beginning.as_deref(), grid: grid.as_ref(), near };
+        let sheet = self.trip.as_ref().map(|trip| &trip.sheet).filter(|_| record.name.is_none());
+        let terms = typing_terms(sheet, grid.as_ref(), record.beginning.as_deref());
         let typed = Typed { lines: &record.lines, known_points: &record.known_points, landmarks: &record.landmarks, spots: &record.spots };
-        add_typed(&mut draft, &typed, &terms)?;
-        let said = self.change_sheet(at, &draft, record.name.is_none())?;
+        let continued = add_typed(&mut draft, &typed, &terms)?;
+        let mut said = self.change_sheet(at, &draft, record.name.is_none())?;
+        said.extend(continued.iter().map(|one| self.words.say(&one.message())));
         Ok(Done::said(said))
     }
 
@@ -68,12 +69,19 @@ impl Engine {
         told.extend(draft.lines.is_empty().then(|| Message::new("sheet-line-to-come")));
         let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
         if let Some(trip) = &self.trip {
+            said.extend(questions::grid_told(&trip.sheet, draft.grid.is_some()).iter().map(|message| self.words.say(message)));
             said.extend(self.words.paper(&trip.sheet.paper));
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
             said.extend(show::norths_told(&trip.sheet, at, &self.words));
         }
         Ok(said)
     }
+}
+
+/// What completes what is typed onto a sheet, or onto a new one: the beginning that is told with it, else what the sheet says.
+pub(super) fn typing_terms<'a>(sheet: Option<&'a Sheet>, grid: Option<&'a Grid>, beginning: Option<&'a str>) -> Terms<'a> {
+    let of_sheet = sheet.map_or_else(Terms::default, Sheet::terms);
+    Terms { beginning, grid: grid.or(of_sheet.grid), ..of_sheet }
 }
 
 /// Takes lines with their known points, known points and landmarks off by name.

@@ -6,7 +6,7 @@ use super::{Engine, Refusal, understand};
 use crate::earth::{Attracted, FieldReading, Grid, Instant, LatLon, Terms, attraction, magnetic_field, mgrs_of, read_place};
 use crate::fix::{Check, Instrument};
 use crate::logbook::Witness;
-use crate::measure::{LINE_95, Message, PLANE_68};
+use crate::measure::{Message, PLANE_68, Telling};
 
 /// A place told by a receiver is out of date after so long.
 const STALE_S: f64 = 30.0;
@@ -41,9 +41,11 @@ impl Engine {
             Attracted::Doubtful => "doubtful",
             Attracted::Near => "attracted",
         };
-        let said = self.words.attraction(&told, &model, verdict);
-        let spread_deg = Instrument::Phone.trust().spread_deg();
-        let sure = (told.verdict() == Attracted::Clean).then_some(LINE_95 * spread_deg);
+        let mut said = self.words.attraction(&told, &model, verdict);
+        said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
+        let trust = Instrument::Phone.trust();
+        let half_95_deg = told.heading_half_95_deg(trust.reading_spread_deg, trust.shared_spread_deg);
+        let sure = half_95_deg.filter(|_| told.verdict() == Attracted::Clean);
         let answer = Answer::Attraction {
             strength_nt: told.strength_nt,
             dip_deg: told.dip_deg,

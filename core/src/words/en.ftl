@@ -137,6 +137,7 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
    *[attracted] metal or a current is near ({ $share })
  }.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
+attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
@@ -205,6 +206,19 @@ light-over-ground = By the heights of the sheet the sun goes behind the ground {
     [yes] {" "}and have a gap
    *[no] {""}
  }.
+light-spells = By the heights of the sheet the sun { $shows ->
+    [yes] { $hides-at-all ->
+        [yes] goes behind the ground { $hides } and comes out again { $comes-at-all ->
+            [yes] { $comes }
+           *[no] not within a day
+         }
+       *[no] stays over the ground for a day
+     }
+   *[no] is behind the ground { $comes-at-all ->
+        [yes] and comes out { $comes }
+       *[no] for a day
+     }
+ }.
 light-behind-ground = By the heights of the sheet the sun is behind the ground already.
 day-over-ground = { $date } over the ground: { $rises ->
     [yes] sun from { $sunrise }
@@ -214,12 +228,25 @@ day-over-ground = { $date } over the ground: { $rises ->
    *[no] none after noon
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
-place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }, and the place is told by that.
-place-zone-beyond = These coordinates lead beyond zone { $typed } into zone { $zone }, and the place is told by that. Check the zone and the figures.
-place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $dms }, WGS 84); { $grid }: { $east } east, { $north } north{ $lettered ->
-    [yes] , reference { $own }
-   *[no] {""}
+place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }. It is told by { $grid }.
+place-zone-beyond = { $what ->
+    [square] This square lies
+   *[coordinates] These coordinates lie
+ } { $far } beyond zone { $typed }, in zone { $zone }. { $what ->
+    [square] It is
+   *[coordinates] They are
+ } told by { $grid }. Check the zone and the figures.
+place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
+    [yes] WGS 84
+   *[no] { $dms }, WGS 84
+ }); { $grid }: { $east } east, { $north } north{ $beside ->
+    [own] , reference { $own }
+    [zone] ; in its own zone { $own }
+   *[none] {""}
  }.
+place-square = It is a square of { $side }: its middle is told, ± { $half } to east and to north.
+place-step = As it was written it is good to ± { $half }: its last figure is worth { $side }.
+reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose datum lies { $off } from that here, it would mean a place some hundred metres away: give that map's own easting and northing instead.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
@@ -311,6 +338,8 @@ compass-no-readings = There are no readings. Give a bearing whose answer is know
 compass-no-known-bearing = No reading has a known answer: what the compass itself reads wrong stays unknown.
 compass-one-known-bearing = One known bearing alone: the compass and this one reading cannot be told apart. Read another.
 compass-known-where-attracted = Known bearings were read only where iron turns the needle. Read one elsewhere.
+compass-strays = One reading strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
+compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-no-agreement = No line agrees around station { $station }: attraction cannot be told there. Read its lines again.
 compass-groups-tie = Groups of stations contradict each other, one with { $station } in it. Read the lines between them again.
@@ -320,15 +349,19 @@ compass-line-unusable = A line needs two stations with different names, not "{ $
 compass-too-many-stations = There are more than 300 stations. Check a part of them.
 mean-too-few = A mean needs two readings or more.
 mean-mixed-norths = The readings count from different norths. Turn them to one first.
-mean-no-direction = The readings do not point one way: no mean can be told. Read again.
+mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
 sun-time-outside = The time is out of reach of the sun's reckoning. Check the date.
 sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
-sun-air-outside = The air cannot be so: pressure 0 to 2000 hPa, temperature -100 to 100 °C. Check it.
+sun-air-outside = The air cannot be so: the pressure must be above 0 and at most 2000 hPa, the temperature from -100 to 100 °C. Check it.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
     [one] One leg
    *[other] { $legs } legs
  }, { $walked } walked: { $direct } on { $bearing } from the start, ± { $spread } (95 %).
+reckon-closed = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ }, { $walked } walked: they lead back to the start, ± { $spread } (95 %).
 
 ## Refusals: what is wrong, where, and what to do
 record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
@@ -346,6 +379,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-comma] a comma must stand between latitude and longitude
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
+    [part-one-angle] it has one angle: latitude and longitude are needed
+    [part-sign-and-letter] an angle has a minus or its letter, not both
     [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
     [part-easting] the easting is out of the zone's range
     [part-northing] the northing is out of the range of that half
@@ -372,6 +407,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
+    [part-two-squares] its square letters are missing and two squares come into question: write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
    *[part-characters] it holds a character that does not belong in a grid reference
  }. Write { $form ->
@@ -462,6 +498,9 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -949,6 +988,9 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -1092,6 +1134,9 @@ import-heights = From { $name }: heights in { $rows } rows of { $columns } posts
 import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
+sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
+sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
+sheet-other-datum = { $grid } counts on another datum than WGS 84, { $off } from it here. References with a zone (MGRS, UTM) are read on WGS 84: off this map give its own easting and northing.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.

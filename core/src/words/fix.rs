@@ -168,12 +168,12 @@ impl Words {
     #[must_use]
     pub fn diagram(&self, diagram: &NorthDiagram) -> String {
         let message = Message::new("fix-norths")
-            .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 2))
+            .with("declination", Arg::Turn(diagram.declination_deg.abs(), 2))
             .text("declination-side", side(diagram.declination_deg))
-            .with("spread", Arg::Degrees(LINE_95 * diagram.declination_spread_deg, 1))
-            .with("convergence", Arg::Degrees(diagram.convergence_deg.abs(), 2))
+            .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
+            .with("convergence", Arg::Turn(diagram.convergence_deg.abs(), 2))
             .text("convergence-side", side(diagram.convergence_deg))
-            .with("angle", Arg::Degrees(diagram.grid_magnetic_deg().abs(), 2))
+            .with("angle", Arg::Turn(diagram.grid_magnetic_deg().abs(), 2))
             .text("angle-side", side(diagram.grid_magnetic_deg()));
         self.say(&message)
     }
@@ -189,7 +189,7 @@ impl Words {
         let reading = Message::new("fix-sighted")
             .text("landmark", one.sighted.landmark.clone())
             .with("reading", Arg::Bearing(one.sighted.reading))
-            .with("spread", Arg::Degrees(LINE_95 * one.sighted.spread_deg, 1))
+            .with("spread", Arg::Turn(LINE_95 * one.sighted.spread_deg, 1))
             .with("grid", Arg::Bearing(grid))
             .with("back", Arg::Bearing(grid.back()))
             .with("back-mag", Arg::Bearing(NamedBearing::Magnetic(one.magnetic.back())));
@@ -199,7 +199,7 @@ impl Words {
                 .with("number", Arg::Count(index as i64 + 1))
                 .text("reference", crossing.reference.clone())
                 .with("distance", Arg::Metres(crossing.crossing.distance_m))
-                .with("cut", Arg::Degrees(crossing.crossing.cut_deg, 0))
+                .with("cut", Arg::Turn(crossing.crossing.cut_deg, 0))
                 .with("spread", Arg::Metres(crossing.crossing.half_width_95_m()));
             self.say(&message)
         }));
@@ -214,8 +214,8 @@ pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str)
         .text("year", printed.year.to_string())
         .text("date", date)
         .with("change", Arg::Number(printed.annual_change_min, 1))
-        .with("angle", Arg::Degrees(report.grid_magnetic_deg, 1))
-        .with("differs", Arg::Degrees(report.differs_deg, 1))
+        .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
+        .with("differs", Arg::Turn(report.differs_deg, 1))
         .with("age", Arg::Number(report.age_years, 0))
         .text(
             "old",

@@ -54,7 +54,7 @@ impl Words {
 
 fn seen(one: &OpenSeenReport) -> Message {
     let named = |message: Message| message.text("landmark", one.seen.landmark.clone()).with("distance", Arg::Metres(one.seen.distance_m));
-    let degrees = |value: f64| Arg::Degrees(value, 1);
+    let degrees = |value: f64| Arg::Turn(value, 1);
     match (one.seen.measured, one.grid) {
         (Measured::Distance, _) => named(Message::new("open-seen-distance"))
             .with("read", Arg::Metres(one.seen.read))

@@ -25,6 +25,7 @@ impl Words {
         let is_unearthly = !(0.1..=10.0).contains(&(told.strength_nt / model.total_nt));
         let next = match verdict {
             _ if is_unearthly => "attraction-units",
+            _ if told.is_upside_down => "attraction-axes",
             "clean" => "attraction-clean",
             _ => "attraction-step",
         };
@@ -36,7 +37,7 @@ impl Words {
     pub fn heading(&self, heading: MagneticBearing, half_95_deg: Option<f64>) -> String {
         let bearing = self.whole_bearing(NamedBearing::Magnetic(heading));
         let message = match half_95_deg {
-            Some(half_deg) => Message::new("heading-told").with("spread", Arg::Degrees(half_deg, 0)),
+            Some(half_deg) => Message::new("heading-told").with("spread", Arg::Turn(half_deg, 0)),
             None => Message::new("heading-unsure"),
         };
         self.say(&message.text("bearing", bearing))

@@ -91,7 +91,7 @@ impl Words {
             .with("spread", Arg::Metres(home.distance_95_m))
             .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(home.magnetic)))
             .with("grid", Arg::Bearing(NamedBearing::Grid(home.grid)))
-            .with("off", Arg::Degrees(home.across_95_m.atan2(home.distance_m).to_degrees(), 0));
+            .with("off", Arg::Turn(home.across_95_m.atan2(home.distance_m).to_degrees(), 0));
         self.say(&message)
     }
 

@@ -18,6 +18,8 @@ thread_local! {
 pub(super) struct Known {
     transform: Proj,
     back: Proj,
+    /// To latitude and longitude on the grid's own datum.
+    degrees: Option<Proj>,
     area: Option<Area>,
 }
 
@@ -74,7 +76,22 @@ fn make(definition: &str) -> Result<Known, GridError> {
         .map_err(|_| unknown())?;
     check_axes(&crs, definition)?;
     let area = crs.area_of_use().ok().and_then(|(area, _)| area);
-    Ok(Known { transform, back, area })
+    let degrees = own_degrees(&crs).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
+    Ok(Known { transform, back, degrees, area })
+}
+
+/// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.
+fn own_degrees(crs: &Proj) -> Option<String> {
+    let described: serde_json::Value = serde_json::from_str(&crs.to_projjson(Some(false), None, None).ok()?).ok()?;
+    let own = match described.get("source_crs") {
+        Some(source) => {
+            let mut bound = described.clone();
+            *bound.get_mut("source_crs")? = source.get("base_crs")?.clone();
+            bound
+        }
+        None => described.get("base_crs")?.clone(),
+    };
+    Some(own.to_string())
 }
 
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
@@ -97,6 +114,12 @@ impl Known {
     /// The place of an easting and northing, if there is one; by a datum shift that need not be the one of the way there.
     pub(super) fn place_of(&self, point: Point) -> Option<LatLon> {
         let (lon, lat) = self.back.convert((point.east_m, point.north_m)).ok()?;
+        LatLon::new(lat, lon).ok()
+    }
+
+    /// Latitude and longitude of a place on the grid's own datum.
+    pub(super) fn on_own_datum(&self, at: LatLon) -> Option<LatLon> {
+        let (lon, lat) = self.degrees.as_ref()?.convert((at.lon_deg(), at.lat_deg())).ok()?;
         LatLon::new(lat, lon).ok()
     }
 
