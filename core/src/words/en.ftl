@@ -611,7 +611,7 @@ chart-unknown = "{ $name }" is no chart. Ask for fix, walk or ground.
 ## Help of the command, continued
 help-import = Bring a file in: lines and landmarks onto the sheet, or heights under it
 help-import-file = GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF; heights as .hgt, .asc or GeoTIFF
-help-import-grid = The grid of heights whose file does not say it, by its EPSG number; 4326 for degrees
+help-import-grid = The grid of heights whose file does not say it, by its EPSG number, with "+" and the number of their vertical system when they are feet; 4326 for degrees. Without it a .prj file beside an ASCII grid is read
 help-import-area = Only what lies inside; degrees
 help-import-source = Where heights come from: srtm, aster, third-arc-second or laser; it gives their spread
 help-import-cover = What covers the ground there: open or forest
@@ -887,6 +887,10 @@ heights-file-image-damaged = The picture cannot be read { $row ->
 }: { $detail }. Fetch it again.
 heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
 heights-file-grid-needed = The file does not say in which grid its heights lie. Name the grid, such as EPSG:2154, or say that it is in degrees.
+heights-file-grid-of-numbers = The file does not say in which grid its heights lie, and its corner ({ $west } east, { $north } north) is none in degrees. Name the grid that its maker states, by its EPSG number such as EPSG:2154, or lay the .prj file of the same name beside it.
+heights-file-unit-needed = The file does not say whether its heights are metres or feet, and the grid { $grid } does not count in metres. Name the grid together with its heights: EPSG:2227+6360 for US survey feet, EPSG:2227+5703 for metres, with the number of the grid in front.
+heights-file-units-differ = The file names two units for its heights. Save it with one, best in metres.
+heights-file-depths = The numbers of this file are depths, counted downwards. Take a file of heights.
 heights-file-datum = The heights lie by { $code }, whose degrees are not those of WGS 84. Save them by WGS 84 or in a grid.
 heights-file-not-degrees = The corners of these heights are no degrees. Name the grid in which they lie.
 heights-file-outside = No heights of this file lie in the area. Take the file of that area.
@@ -1097,6 +1101,7 @@ sight-word = { $seen ->
     [hidden] hidden by ground { $off } off
    *[uncertain] { $known ->
         [yes] perhaps hidden ({ $chance } in sight)
+        [hardly] probably hidden ({ $chance } in sight), though it clears the ground by the heights as they stand
        *[no] not to be told from the heights
      }
  }
