@@ -391,7 +391,7 @@ way-back-begun = The way back is begun. Undo it first to log more legs.
 way-back-needed = The way back is not begun. Turn round first.
 log-walked = The log is walked back to its end. Look along the line, then close the trip.
 already-kept = The car's place is kept already. Undo it first, or close the trip.
-nothing-to-undo = There is nothing to undo in this trip.
+nothing-to-undo = There is nothing to undo in this trip. What came onto the sheet is struck off it by its name.
 distance-missing = The leg lacks its distance. Give paces with their kind, or metres.
 detour-missing = The detour lacks its distance. Give paces or metres.
 pace-missing = The pace is missing. Give double or single paces to 100 m.
@@ -627,7 +627,7 @@ help-draw-landmark = A landmark: its kind, its name and its grid reference
 help-draw-height-m = Height of the landmarks above the ground in metres
 help-draw-known = A named point: the line it lies on, its name and its grid reference
 help-draw-spot = A spot height: a grid reference or a name on the sheet, and metres above the sea
-help-draw-strike = Take a line, known point or landmark off by its name
+help-draw-strike = Take a line, known point, landmark or, by the name of their file, the heights off the sheet
 help-photo = Lay a photo of the paper map over its grid, and tell the places of spots on it
 help-photo-mark = A grid crossing: pixels from the left and upper edge, and its reference
 help-photo-tap = A spot: pixels from the left and upper edge
@@ -993,7 +993,7 @@ import-stopped = The reading was stopped. Nothing was taken.
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
 sight-void = It cannot be told whether this is in sight: the ground between has a gap in its heights. Look for yourself.
 sight-spread = It cannot be told whether this is in sight: the heights are not good enough to decide it. Look for yourself.
-profile-step = This step is no length: give a step greater than nothing, in metres.
+profile-step = This step is no length to walk by: give a step of a millimetre or more, in metres.
 profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
 profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
 contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
@@ -1068,6 +1068,7 @@ import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
+sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.
 paper-scale = The map is printed at 1:{ $scale }.
@@ -1089,11 +1090,18 @@ spots-told = { $count ->
  }
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
-import-heights-instead = They do not go together with the heights from { $source } and stand in their place.
+import-heights-instead = They stand in the place of the heights from { $source }, which are no finer and reach no farther.
+import-heights-worse = { $name } would take the place of the heights from { $source }, for a sheet holds heights of one grid only, and { $why ->
+    [coarser] its posts stand { $new } apart, not { $old }
+   *[narrower] it leaves out ground that they know
+ }. Nothing was changed. To take { $name } all the same, strike "{ $source }" off the sheet first.
+heights-undo = Undo does not take heights back: strike "{ $source }" off the sheet to be rid of them.
+heights-struck = The heights from { $source } are struck off the sheet.
 
 ## What should be seen
 heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc or GeoTIFF.
 seen-from = From { $place }, by the heights of the sheet:
+seen-landmark-here = { $landmark }: you stand at it.
 seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }.
 sight-expected-seen = { $expected }, { $sight }
 sight-word = { $seen ->
@@ -1105,6 +1113,7 @@ sight-word = { $seen ->
        *[no] not to be told from the heights
      }
  }
+seen-off-heights = This place lies outside the heights of the sheet, or in a gap of them: nothing can be told from there. Bring in heights that reach it, or name another place.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
@@ -1113,6 +1122,11 @@ sheet-junctions = { $count ->
     [one] Lines meet at one place.
    *[other] Lines meet at { $count } places.
  }
+stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
+sheet-known-left-out = { $count ->
+    [one] One more place where lines meet is
+   *[other] { $count } more places where lines meet are
+ } not listed, the farthest from here; by their names they are known all the same.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
 ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, give or take { $spread }{"\u00A0"}m (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
@@ -1129,4 +1143,7 @@ profile-gaps = Some heights on the way are not known: what lies there is not cou
 contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours
- }, { $interval } apart.
+ }, { $unit ->
+    [feet] { $feet }{"\u00A0"}feet
+   *[metres] { $interval }
+ } apart.
