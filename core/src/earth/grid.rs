@@ -4,8 +4,8 @@ mod known;
 mod system;
 
 pub use self::known::DatumShift;
-pub use self::system::{Flat, HeightAxis, System};
 use self::known::{MARGIN_DEG, known};
+pub use self::system::{Flat, HeightAxis, System};
 use super::{LatLon, geodesic_from};
 use crate::measure::{Message, Point, Telling, TrueBearing};
 

@@ -2,11 +2,12 @@
 
 use super::answer::Answer;
 use super::commands::Done;
+use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
-    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights, join_heights,
-    read_features, read_heights,
+    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
+    join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
@@ -87,6 +88,7 @@ impl Engine {
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));
         }
+        said.push(self.words.say(&Message::new("sheet-undo")));
         said.extend(self.trip.iter().flat_map(|trip| show::norths_told(&trip.sheet, at, &self.words)));
         Ok(Done::answered(said, answer))
     }
@@ -143,6 +145,7 @@ impl Engine {
                     joined
                 }
                 Err(HeightsFileError::TilesDiffer(_)) => {
+                    may_replace(file.name, &heights, ground)?;
                     told.push(Message::new("import-heights-instead").text("source", ground.row.origin.source.clone()));
                     heights
                 }
@@ -158,6 +161,7 @@ impl Engine {
             .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
             .with("spread", Arg::Number(whole.spread().sigma_m, 1));
         told.insert(0, came);
+        told.push(Message::new("heights-undo").text("source", origin.source.clone()));
         let credit = Some(origin.credit).filter(|credit| !credit.is_empty());
         told.extend(credit.iter().map(|credit| Message::new("heights-credit").text("credit", credit.clone())));
         let HeightSpread { sigma_m, correlation_m } = whole.spread();

@@ -5,8 +5,8 @@
 
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
-use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use super::stated::StatedGrid;
+use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use crate::earth::PrintedNorths;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, Paper, SheetDraft};
 

@@ -25,7 +25,8 @@ impl StatedGrid {
         if DEGREES.contains(&name) || name.ends_with(LONGITUDE_FIRST) {
             return Ok(Self(None));
         }
-        let number = name.strip_prefix("EPSG:").filter(|number| number.len() <= MOST_DIGITS && number.bytes().all(|byte| byte.is_ascii_digit()));
+        let number =
+            name.strip_prefix("EPSG:").filter(|number| number.len() <= MOST_DIGITS && number.bytes().all(|byte| byte.is_ascii_digit()));
         let unknown = || GridError::Unknown(name.chars().take(80).collect());
         number.ok_or_else(unknown).and_then(|_| Grid::named(name)).map(|grid| Self(Some(grid)))
     }
@@ -78,7 +79,11 @@ mod tests {
             let stated = StatedGrid::of_geojson(&json!({ "type": "name", "properties": { "name": degrees } }));
             assert_eq!(stated.ok(), Some(StatedGrid::default()), "{degrees}");
         }
-        for refused in [json!({ "type": "link", "properties": { "href": "a.prj" } }), json!("EPSG:32633"), json!({ "type": "name", "properties": { "name": "43261" } })] {
+        for refused in [
+            json!({ "type": "link", "properties": { "href": "a.prj" } }),
+            json!("EPSG:32633"),
+            json!({ "type": "name", "properties": { "name": "43261" } }),
+        ] {
             assert!(StatedGrid::of_geojson(&refused).is_err(), "{refused}");
         }
     }

@@ -635,7 +635,7 @@ help-photo-grid = The grid printed on the map; that of the sheet or of the first
 help-photo-kind = affine for a scan, projective for a photo taken aslant; by the number of crossings when left out
 help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near
-help-seen-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-seen-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-seen-eye-m = Height of the eye above the ground in metres; 1.7 when left out
 help-seen-within-m = Landmarks farther than this are left out, metres; 10000 when left out
 help-profile = Tell the heights along the way from one place to another
@@ -643,7 +643,7 @@ help-profile-from = A grid reference, or "lat, lon" in degrees
 help-profile-to = A grid reference, or "lat, lon" in degrees
 help-profile-step-m = From height to height in metres; as far as from post to post when left out
 help-ground = Tell how the ground lies at a place: its height, its slope, and where it rises and falls
-help-ground-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-ground-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-contours = Write the contours of the sheet's heights as GeoJSON or SVG
 help-contours-file = The file to write: .svg for a drawing, else GeoJSON
 help-contours-interval-m = From contour to contour in metres; 10 when left out
@@ -907,7 +907,10 @@ photo-no-number = A mark, spread or square is not a usable number. Type it again
 photo-no-view = No view of a flat sheet fits these marks. Check their grid references, beginning with the last one typed.
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
 photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
-photo-one-wrong = The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+photo-one-wrong = { $first ->
+    [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
+ }
 photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
     [0] {""}
     [one] 1 square too far east
@@ -993,7 +996,7 @@ import-stopped = The reading was stopped. Nothing was taken.
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
 sight-void = It cannot be told whether this is in sight: the ground between has a gap in its heights. Look for yourself.
 sight-spread = It cannot be told whether this is in sight: the heights are not good enough to decide it. Look for yourself.
-profile-step = This step is no length to walk by: give a step of a millimetre or more, in metres.
+profile-step = This step is no length to walk by: give a longer one, in metres.
 profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
 profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
 contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
@@ -1063,6 +1066,7 @@ import-features = From { $name }: { $lines ->
    *[other] { $left } records
  } left out.
 import-fix-anew = The sheet has changed: take the fix again.
+import-progress = Read: { $share }
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.

@@ -37,8 +37,7 @@ pub struct HeightAxis {
 /// Longer definitions are not shown to PROJ, bytes; the longest of the Esri format that GDAL 3.6 writes has 1.5 kB.
 const LONGEST: usize = 16 * 1024;
 /// What the definitions begin with: authorities, PROJ strings, well-known text of either version, PROJJSON.
-const BEGINNINGS: [&str; 11] =
-    ["EPSG:", "OGC:", "ESRI:", "+proj=", "PROJC", "GEOGC", "GEODC", "COMPD_CS", "COMPOUNDCRS", "BOUNDCRS", "{"];
+const BEGINNINGS: [&str; 11] = ["EPSG:", "OGC:", "ESRI:", "+proj=", "PROJC", "GEOGC", "GEODC", "COMPD_CS", "COMPOUNDCRS", "BOUNDCRS", "{"];
 /// Datums that agree with WGS 84 within about 2 m, by PROJ's names (from memory).
 const LIKE_WGS_84: [&str; 7] = [
     "World Geodetic System 1984",
@@ -62,7 +61,10 @@ impl System {
     pub fn named(definition: &str) -> Result<Self, GridError> {
         let typed = definition.trim().trim_start_matches('\u{feff}');
         let shown = || GridError::Unknown(typed.chars().take(60).collect());
-        if typed.len() > LONGEST || typed.contains("+init") || !BEGINNINGS.iter().any(|start| typed.to_uppercase().starts_with(&start.to_uppercase())) {
+        if typed.len() > LONGEST
+            || typed.contains("+init")
+            || !BEGINNINGS.iter().any(|start| typed.to_uppercase().starts_with(&start.to_uppercase()))
+        {
             return Err(shown());
         }
         let crs = Proj::new(&known::as_crs(typed)).map_err(|_| shown())?;

@@ -75,7 +75,16 @@ pub(super) struct Gather<'a> {
 
 impl<'a> Gather<'a> {
     pub(super) fn new(wanted: &'a Wanted, progress: &'a mut dyn FnMut(Progress) -> Continue) -> Self {
-        Self { wanted, progress, header: Header::default(), grid: StatedGrid::default(), pieces: Vec::new(), marks: Vec::new(), points: 0, left_out: 0 }
+        Self {
+            wanted,
+            progress,
+            header: Header::default(),
+            grid: StatedGrid::default(),
+            pieces: Vec::new(),
+            marks: Vec::new(),
+            points: 0,
+            left_out: 0,
+        }
     }
 
     /// Tells how far the reading has come, and asks whether to go on.
