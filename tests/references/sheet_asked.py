@@ -230,7 +230,7 @@ def imports():
         refused(HEIGHTS, "sheet-needed", "heights need a sheet"),
         {"before": [SHEET], **refused({**HEIGHTS, "source": "moon"}, "heights-source-unknown")},
         {"before": [SHEET], **refused({**HEIGHTS, "cover": "snow"}, "heights-cover-unknown")},
-        {"before": [SHEET], **refused({k: v for k, v in HEIGHTS.items() if k != "grid"}, "heights-file-grid-needed")},
+        {"before": [SHEET], **refused({k: v for k, v in HEIGHTS.items() if k != "grid"}, "heights-file-grid-of-numbers")},
         refused({**features, "base64": "%%%"}, "base64-unreadable"),
         refused({**features, "kinds": ["dragon"]}, "import-kind-unknown"),
         refused({**features, "area_deg": [46.1, 14.4, 45.9, 14.5]}, "import-area"),

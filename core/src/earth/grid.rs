@@ -1,9 +1,11 @@
 //! The sheet's own grid: any projected coordinate system that PROJ knows.
 
 mod known;
+mod system;
 
 pub use self::known::DatumShift;
 use self::known::{MARGIN_DEG, known};
+pub use self::system::{Flat, HeightAxis, System};
 use super::{LatLon, geodesic_between, geodesic_from};
 use crate::measure::{Message, Point, Telling, TrueBearing};
 
@@ -127,6 +129,12 @@ impl Grid {
         Ok(Self { name: wanted.clone(), definition: wanted })
     }
 
+    /// A grid by its full description, with the name that a person reads.
+    fn described(definition: &str, name: &str) -> Result<Self, GridError> {
+        known(definition)?;
+        Ok(Self { definition: definition.into(), name: name.into() })
+    }
+
     /// "33N", or as it is told: "UTM 33 north".
     fn from_zone(text: &str) -> Option<Self> {
         let typed = text.strip_prefix("UTM").unwrap_or(text);
@@ -146,6 +154,12 @@ impl Grid {
     #[must_use]
     pub fn name(&self) -> &str {
         &self.name
+    }
+
+    /// Whether its numbers are metres.
+    #[must_use]
+    pub fn counts_metres(&self) -> bool {
+        known(&self.definition).is_ok_and(|known| known.counts_metres)
     }
 
     /// Whether a whole sheet around a place has coordinates of this grid: half the margin that [`Grid::project`] allows.

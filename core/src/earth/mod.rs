@@ -26,7 +26,7 @@ pub use compass_check::{
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
-pub use grid::{DatumShift, Grid, GridError, GridFactors};
+pub use grid::{DatumShift, Flat, Grid, GridError, GridFactors, HeightAxis, System};
 pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field};
 pub use norths::{Compass, Norths};

@@ -1,7 +1,7 @@
 //! A photo of the paper map: marked crossings lay it over the grid, taps become places, lines and landmarks.
 
 use super::answer::{Answer, AnswerPhotoMark, AnswerPhotoPlace};
-use super::by_hand::{Head, typing_terms};
+use super::by_hand::{GoesAlong, Head, typing_terms};
 use super::commands::Done;
 use super::record_sheet::{PhotoRecord, TapRecord};
 use super::{Engine, Refusal, understand};
@@ -33,7 +33,7 @@ impl Engine {
         }
         if !record.only_asks() {
             let at = self.time(record.at.as_ref())?;
-            said.extend(self.change_sheet(at, &tapped.draft, record.name.is_none())?);
+            said.extend(self.change_sheet(at, &tapped.draft, GoesAlong::of(record.name.as_deref()))?);
         }
         Ok(Done::answered(said, answer(&fit, &tapped.places)))
     }

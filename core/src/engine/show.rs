@@ -126,8 +126,30 @@ fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
         ground: ground_told(trip, words),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
-        known_points: trip.known.iter().map(|known| known_view(known, sheet)).collect(),
+        known_points: listed(trip).into_iter().map(|known| known_view(known, sheet)).collect(),
     }
+}
+
+/// Most known points that are listed: what a person scrolls through, and what a reply may weigh.
+pub(super) const MOST_KNOWN: usize = 200;
+
+/// The known points that are listed, in their order: those that the sheet names first, then the nearest to where the walker is.
+fn listed(trip: &Trip) -> Vec<&KnownPlace> {
+    if trip.known.len() <= MOST_KNOWN {
+        return trip.known.iter().collect();
+    }
+    let here = trip.sheet.frame.to_plane(trip.likeliest());
+    // Whether the sheet names it does not, and how far it is: the least first.
+    let rank = |known: &KnownPlace| match trip.sheet.lines.get(known.line) {
+        Some(line) => (line.known(&known.name).is_none(), line.at(known.along_m).at.minus(here).length_m()),
+        None => (true, f64::INFINITY),
+    };
+    let mut all: Vec<((bool, f64), usize, &KnownPlace)> =
+        trip.known.iter().enumerate().map(|(index, known)| (rank(known), index, known)).collect();
+    all.sort_by(|((a, a_m), ..), ((b, b_m), ..)| a.cmp(b).then(a_m.total_cmp(b_m)));
+    all.truncate(MOST_KNOWN);
+    all.sort_by_key(|(_, index, _)| *index);
+    all.into_iter().map(|(.., known)| known).collect()
 }
 
 fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
@@ -149,7 +171,9 @@ fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
     let paper = &trip.sheet.paper;
     let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
     let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
-    heights.into_iter().chain(spots).chain(std::iter::once(words.say(&junctions))).chain(words.paper(paper)).collect()
+    let left_out = trip.known.len().saturating_sub(MOST_KNOWN);
+    let left_out = (left_out > 0).then(|| words.say(&Message::new("sheet-known-left-out").with("count", Arg::Count(left_out as i64))));
+    heights.into_iter().chain(spots).chain([words.say(&junctions)]).chain(left_out).chain(words.paper(paper)).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.

@@ -295,8 +295,13 @@ impl Trip {
 
     /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
     pub(super) fn likeliest(&self) -> LatLon {
+        self.stood_at().unwrap_or_else(|_| self.sheet.frame.origin())
+    }
+
+    /// The reckoned place, else the fix's; a place where nobody is said to stand is not made up.
+    pub(super) fn stood_at(&self) -> Result<LatLon, Refusal> {
         let reckoned = self.here().map(|(_, _, here)| here.at);
-        reckoned.or_else(|| self.fix_place()).unwrap_or_else(|| self.sheet.frame.origin())
+        reckoned.or_else(|| self.fix_place()).ok_or_else(|| Refusal::plain("stand-unknown"))
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {

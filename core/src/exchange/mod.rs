@@ -5,6 +5,7 @@ mod contours;
 mod features;
 mod geojson_sheet;
 mod heights;
+mod stated;
 mod toml_sheet;
 mod typed;
 mod typed_places;

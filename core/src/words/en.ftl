@@ -447,7 +447,7 @@ way-back-begun = The way back is begun. Undo it first to log more legs.
 way-back-needed = The way back is not begun. Turn round first.
 log-walked = The log is walked back to its end. Look along the line, then close the trip.
 already-kept = The car's place is kept already. Undo it first, or close the trip.
-nothing-to-undo = There is nothing to undo in this trip.
+nothing-to-undo = There is nothing to undo in this trip. What came onto the sheet is struck off it by its name.
 distance-missing = The leg lacks its distance. Give paces with their kind, or metres.
 detour-missing = The detour lacks its distance. Give paces or metres.
 pace-missing = The pace is missing. Give double or single paces to 100 m.
@@ -670,7 +670,7 @@ chart-unknown = "{ $name }" is no chart. Ask for fix, walk or ground.
 ## Help of the command, continued
 help-import = Bring a file in: lines and landmarks onto the sheet, or heights under it
 help-import-file = GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF; heights as .hgt, .asc or GeoTIFF
-help-import-grid = The grid of heights whose file does not say it, by its EPSG number; 4326 for degrees
+help-import-grid = The grid of heights whose file does not say it, by its EPSG number, with "+" and the number of their vertical system when they are feet; 4326 for degrees. Without it a .prj file beside an ASCII grid is read
 help-import-area = Only what lies inside; degrees
 help-import-source = Where heights come from: srtm, aster, third-arc-second or laser; it gives their spread
 help-import-cover = What covers the ground there: open or forest
@@ -686,7 +686,7 @@ help-draw-landmark = A landmark: its kind, its name and its grid reference
 help-draw-height-m = Height of the landmarks above the ground in metres
 help-draw-known = A named point: the line it lies on, its name and its grid reference
 help-draw-spot = A spot height: a grid reference or a name on the sheet, and metres above the sea
-help-draw-strike = Take a line, known point or landmark off by its name
+help-draw-strike = Take a line, known point, landmark or, by the name of their file, the heights off the sheet
 help-photo = Lay a photo of the paper map over its grid, and tell the places of spots on it
 help-photo-mark = A grid crossing: pixels from the left and upper edge, and its reference
 help-photo-tap = A spot: pixels from the left and upper edge
@@ -694,7 +694,7 @@ help-photo-grid = The grid printed on the map; that of the sheet or of the first
 help-photo-kind = affine for a scan, projective for a photo taken aslant; by the number of crossings when left out
 help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near
-help-seen-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-seen-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-seen-eye-m = Height of the eye above the ground in metres; 1.7 when left out
 help-seen-within-m = Landmarks farther than this are left out, metres; 10000 when left out
 help-profile = Tell the heights along the way from one place to another
@@ -702,7 +702,7 @@ help-profile-from = A grid reference, or "lat, lon" in degrees
 help-profile-to = A grid reference, or "lat, lon" in degrees
 help-profile-step-m = From height to height in metres; as far as from post to post when left out
 help-ground = Tell how the ground lies at a place: its height, its slope, and where it rises and falls
-help-ground-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-ground-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-contours = Write the contours of the sheet's heights as GeoJSON or SVG
 help-contours-file = The file to write: .svg for a drawing, else GeoJSON
 help-contours-interval-m = From contour to contour in metres; 10 when left out
@@ -955,6 +955,10 @@ heights-file-image-damaged = The picture cannot be read { $row ->
 }: { $detail }. Fetch it again.
 heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
 heights-file-grid-needed = The file does not say in which grid its heights lie. Name the grid, such as EPSG:2154, or say that it is in degrees.
+heights-file-grid-of-numbers = The file does not say in which grid its heights lie, and its corner ({ $west } east, { $north } north) is none in degrees. Name the grid that its maker states, by its EPSG number such as EPSG:2154, or lay the .prj file of the same name beside it.
+heights-file-unit-needed = The file does not say whether its heights are metres or feet, and the grid { $grid } does not count in metres. Name the grid together with its heights: EPSG:2227+6360 for US survey feet, EPSG:2227+5703 for metres, with the number of the grid in front.
+heights-file-units-differ = The file names two units for its heights. Save it with one, best in metres.
+heights-file-depths = The numbers of this file are depths, counted downwards. Take a file of heights.
 heights-file-datum = The heights lie by { $code }, whose degrees are not those of WGS 84. Save them by WGS 84 or in a grid.
 heights-file-not-degrees = The corners of these heights are no degrees. Name the grid in which they lie.
 heights-file-outside = No heights of this file lie in the area. Take the file of that area.
@@ -971,7 +975,10 @@ photo-no-number = A mark, spread or square is not a usable number. Type it again
 photo-no-view = No view of a flat sheet fits these marks. Check their grid references, beginning with the last one typed.
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
 photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
-photo-one-wrong = The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+photo-one-wrong = { $first ->
+    [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
+ }
 photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
     [0] {""}
     [one] 1 square too far east
@@ -1060,7 +1067,7 @@ import-stopped = The reading was stopped. Nothing was taken.
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
 sight-void = It cannot be told whether this is in sight: the ground between has a gap in its heights. Look for yourself.
 sight-spread = It cannot be told whether this is in sight: the heights are not good enough to decide it. Look for yourself.
-profile-step = This step is no length: give a step greater than nothing, in metres.
+profile-step = This step is no length to walk by: give a longer one, in metres.
 profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
 profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
 contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
@@ -1130,6 +1137,7 @@ import-features = From { $name }: { $lines ->
    *[other] { $left } records
  } left out.
 import-fix-anew = The sheet has changed: take the fix again.
+import-progress = Read: { $share }
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
@@ -1138,6 +1146,7 @@ sheet-continued = { $record }: { $typed } is read as { $reference }, next to the
 sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
 sheet-other-datum = { $grid } counts on another datum than WGS 84, { $off } from it here. References with a zone (MGRS, UTM) are read on WGS 84: off this map give its own easting and northing.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
+sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.
 paper-scale = The map is printed at 1:{ $scale }.
@@ -1159,11 +1168,18 @@ spots-told = { $count ->
  }
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
-import-heights-instead = They do not go together with the heights from { $source } and stand in their place.
+import-heights-instead = They stand in the place of the heights from { $source }, which are no finer and reach no farther.
+import-heights-worse = { $name } would take the place of the heights from { $source }, for a sheet holds heights of one grid only, and { $why ->
+    [coarser] its posts stand { $new } apart, not { $old }
+   *[narrower] it leaves out ground that they know
+ }. Nothing was changed. To take { $name } all the same, strike "{ $source }" off the sheet first.
+heights-undo = Undo does not take heights back: strike "{ $source }" off the sheet to be rid of them.
+heights-struck = The heights from { $source } are struck off the sheet.
 
 ## What should be seen
 heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc or GeoTIFF.
 seen-from = From { $place }, by the heights of the sheet:
+seen-landmark-here = { $landmark }: you stand at it.
 seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }.
 sight-expected-seen = { $expected }, { $sight }
 sight-word = { $seen ->
@@ -1171,9 +1187,11 @@ sight-word = { $seen ->
     [hidden] hidden by ground { $off } off
    *[uncertain] { $known ->
         [yes] perhaps hidden ({ $chance } in sight)
+        [hardly] probably hidden ({ $chance } in sight), though it clears the ground by the heights as they stand
        *[no] not to be told from the heights
      }
  }
+seen-off-heights = This place lies outside the heights of the sheet, or in a gap of them: nothing can be told from there. Bring in heights that reach it, or name another place.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
@@ -1182,6 +1200,11 @@ sheet-junctions = { $count ->
     [one] Lines meet at one place.
    *[other] Lines meet at { $count } places.
  }
+stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
+sheet-known-left-out = { $count ->
+    [one] One more place where lines meet is
+   *[other] { $count } more places where lines meet are
+ } not listed, the farthest from here; by their names they are known all the same.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
 ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, give or take { $spread }{"\u00A0"}m (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
@@ -1198,4 +1221,7 @@ profile-gaps = Some heights on the way are not known: what lies there is not cou
 contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours
- }, { $interval } apart.
+ }, { $unit ->
+    [feet] { $feet }{"\u00A0"}feet
+   *[metres] { $interval }
+ } apart.

@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use std::rc::Rc;
 
 use proj::{Area, Proj};
+use serde_json::Value;
 
 use super::GridError;
 use crate::earth::LatLon;
@@ -21,6 +22,8 @@ pub(super) struct Known {
     /// To latitude and longitude on the grid's own datum.
     degrees: Option<Proj>,
     area: Option<Area>,
+    /// Whether its unit is the metre.
+    pub(super) counts_metres: bool,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -72,17 +75,17 @@ fn make(definition: &str) -> Result<Known, GridError> {
     }
     let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
     let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
-    let crs = Proj::new(&format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" }))
-        .map_err(|_| unknown())?;
-    check_axes(&crs, definition)?;
+    let crs = Proj::new(&as_crs(definition)).map_err(|_| unknown())?;
+    let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+    check_axes(&described, definition)?;
     let area = crs.area_of_use().ok().and_then(|(area, _)| area);
-    let degrees = own_degrees(&crs).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
-    Ok(Known { transform, back, degrees, area })
+    let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
+    Ok(Known { transform, back, degrees, area, counts_metres: counts_metres(&described) })
 }
 
 /// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.
-fn own_degrees(crs: &Proj) -> Option<String> {
-    let described: serde_json::Value = serde_json::from_str(&crs.to_projjson(Some(false), None, None).ok()?).ok()?;
+fn own_degrees(described: &str) -> Option<String> {
+    let described: serde_json::Value = serde_json::from_str(described).ok()?;
     let own = match described.get("source_crs") {
         Some(source) => {
             let mut bound = described.clone();
@@ -94,14 +97,25 @@ fn own_degrees(crs: &Proj) -> Option<String> {
     Some(own.to_string())
 }
 
+/// A definition as PROJ reads it as a coordinate system rather than as a step of reckoning.
+pub(super) fn as_crs(definition: &str) -> String {
+    format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" })
+}
+
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
-fn check_axes(crs: &Proj, definition: &str) -> Result<(), GridError> {
-    let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+fn check_axes(described: &str, definition: &str) -> Result<(), GridError> {
     if !described.contains("ProjectedCRS") {
         return Err(GridError::OfDegrees(definition.into()));
     }
     let turned = described.contains("\"direction\":\"west\"") || described.contains("\"direction\": \"west\"");
     if turned { Err(GridError::Turned(definition.into())) } else { Ok(()) }
+}
+
+/// By the unit of the first axis, which PROJ calls "metre" or describes.
+fn counts_metres(described: &str) -> bool {
+    let whole: Value = serde_json::from_str(described).unwrap_or_default();
+    let inner = ["/source_crs", "/components/0", ""].iter().find_map(|part| whole.pointer(part)).unwrap_or(&whole);
+    inner.pointer("/coordinate_system/axis/0/unit").is_none_or(|unit| unit.as_str() == Some("metre"))
 }
 
 impl Known {
