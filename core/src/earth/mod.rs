@@ -34,7 +34,7 @@ pub use place::LatLon;
 pub use printed::{OLD_YEARS, PrintedNorths, PrintedReport};
 pub use reference::{
     DIGITS_FULL, PlaceError, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, digits_for_spread, mgrs_of, read_place, spaced,
-    utm_of,
+    utm_of, zone_and_square,
 };
 pub use sun::{
     Air, Daylight, GroundHorizon, Light, OverGround, Polar, SunError, SunPosition, daylight, light_from, over_ground, sun_position,

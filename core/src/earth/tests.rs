@@ -10,7 +10,10 @@
     reason = "a test may stop where it fails"
 )]
 
-use super::{Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
+use super::{
+    Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced,
+    zone_and_square,
+};
 use crate::measure::{Point, TrueBearing, signed_difference_deg};
 
 fn place(lat: f64, lon: f64) -> LatLon {
@@ -123,4 +126,12 @@ fn the_geodesic_from_flinders_peak_to_buninyong() {
 fn references_are_spaced_for_reading() {
     assert_eq!(spaced("33TVM56964953"), "33T VM 5696 4953");
     assert_eq!(spaced("ZAH12"), "Z AH 1 2");
+}
+
+#[test]
+fn only_a_military_reference_has_a_zone_to_part_off() {
+    assert_eq!(zone_and_square("33T VM 5696 4953"), ("33T", "VM 5696 4953"));
+    assert_eq!(zone_and_square("Z AH 1 2"), ("Z", "AH 1 2"));
+    assert_eq!(zone_and_square("SU 387 148"), ("", "SU 387 148"));
+    assert_eq!(zone_and_square("652381 6862047"), ("", "652381 6862047"));
 }

@@ -5,7 +5,6 @@ use super::open_told::ToldOpen;
 use super::show::{full, small};
 use super::view_fix::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
 use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};
-use crate::measure::Telling;
 use crate::words::Words;
 
 /// A fix in the open in sentences.
@@ -27,7 +26,8 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
         sightings: taken.told.iter().map(|one| sighting_view(taken, one, words)).collect(),
         chance: fix.chance,
         shared_turn: fix.shared_turn.as_ref().filter(|turn| turn.is_unusual()).map(turn_view),
-        cautions: fix.cautions.iter().map(|caution| words.say(&caution.message())).collect(),
+        cautions: words.open_cautions(fix),
+        rest_told: words.open_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,

@@ -11,9 +11,21 @@ impl Words {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
         said.push(self.diagram(&report.diagram));
         said.extend(told);
-        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
-        said.push(self.say(&Message::new("caution-estimate")));
+        said.extend(self.open_cautions(fix));
+        said.push(self.estimate());
         said
+    }
+
+    /// What must be told with a fix in the open.
+    #[must_use]
+    pub fn open_cautions(&self, fix: &OpenFix) -> Vec<String> {
+        fix.cautions.iter().map(|caution| self.say(&caution.message())).collect()
+    }
+
+    /// What else is told of a fix in the open: the norths, how far it is to be trusted.
+    #[must_use]
+    pub fn open_rest(&self, report: &OpenReport) -> Vec<String> {
+        vec![self.diagram(&report.diagram), self.estimate()]
     }
 
     /// A measurement as the fix sees it.

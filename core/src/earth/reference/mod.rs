@@ -11,7 +11,7 @@ mod utm;
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
-pub use mgrs::{mgrs_of, spaced};
+pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use utm::utm_of;
 
 use super::{Grid, GridError, LatLon};
