@@ -25,7 +25,7 @@ class HouseTest {
         for (files in listOf(shell, tests)) {
             val lengths = files.map { it.readLines().size }.sorted()
             assertTrue("median ${lengths[lengths.size / 2]}", lengths[lengths.size / 2] <= 60)
-            assertTrue("longest ${lengths.last()}", lengths.last() <= 300)
+            assertTrue("longest ${lengths.last()}", lengths.last() <= 250)
         }
     }
 }
