@@ -54,8 +54,8 @@ class Audit(root: View, private val leastContrast: Double, page: Page? = null) {
     private fun ofHint(view: TextView): List<String> {
         val hint = view.hint?.toString().orEmpty()
         val room = view.width - view.paddingLeft - view.paddingRight
-        val (wide, lines) = view.paint.measureText(hint) to (view.height - view.paddingTop - view.paddingBottom) / view.lineHeight
-        return listOfNotNull("$hint: cut".takeIf { wide > room * if (view.isHorizontallyScrollable) 1 else lines })
+        val lines = Math.round((view.height - view.paddingTop - view.paddingBottom) / view.lineHeight.toFloat())
+        return listOfNotNull("$hint: cut".takeIf { view.paint.measureText(hint) > room * if (view.isHorizontallyScrollable) 1 else lines })
     }
 
     /** The view's own colour and those of its spans. */
