@@ -94,6 +94,8 @@ pub struct OpenFixView {
     pub slips: Vec<SlipView>,
     /// What must be told with it, one sentence each.
     pub cautions: Vec<String>,
+    /// What else is told of it: the norths, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -227,7 +229,7 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
-    /// The fix in three sentences for the field: where, what fits, what next.
+    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
@@ -243,6 +245,10 @@ pub struct FixView {
     pub no_slip_share: f64,
     /// Known slips that may explain them, likeliest first.
     pub slips: Vec<SlipView>,
+    /// What must be told with it, one sentence each.
+    pub cautions: Vec<String>,
+    /// What else is told of it: the norths, each bearing, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -535,6 +541,8 @@ pub struct NextSightView {
 pub struct StripView {
     /// "± 72 m", "2 places", "no fix".
     pub sure: String,
+    /// Whether that is a half-width at 95 %.
+    pub sure_is_spread: bool,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
     /// Whether it is out of date: to be struck through.
@@ -613,6 +621,14 @@ pub struct WayBackView {
     pub miss_minor_95_m: f64,
     /// Half-width of the 95 % limits of the miss along the line on which the car stands; none when it stands on none.
     pub miss_along_95_m: Option<f64>,
+    /// How many legs, and how far, in a sentence.
+    pub head_told: String,
+    /// How far it may miss at its end, in a sentence.
+    pub miss_told: String,
+    /// What to do at its end, and how far to look, in a sentence.
+    pub end_told: String,
+    /// What to mind on it, in a sentence.
+    pub caution_told: String,
 }
 
 /// One leg of the way back.
@@ -646,6 +662,8 @@ pub struct BackLegView {
     pub end_lat_deg: f64,
     /// Degrees east, WGS 84.
     pub end_lon_deg: f64,
+    /// The leg in a sentence: its number, bearing, paces, the way round, and what ends it.
+    pub told: String,
 }
 
 /// A command as it comes in. `at` is RFC 3339 with its zone.
@@ -1479,6 +1497,7 @@ pub enum Answer {
         heading_deg_mag: Option<f64>,
         heading_told: Option<String>,
         heading_figures: Option<String>,
+        caution_told: Option<String>,
         model_strength_nt: f64,
         model_dip_deg: f64,
         strength_spread_nt: f64,

@@ -13,6 +13,7 @@ struct FixView: View {
         SaidSince()
         let exposed = fix.slips.filter(\.exposed)
         if !exposed.isEmpty { CautionBar(exposed.map(\.told)) }
+        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
         places
         lines
         NextSights()
@@ -22,7 +23,7 @@ struct FixView: View {
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
-        Sentences(model.draft.account, .label)
+        Sentences(fix.restTold, .label)
     }
 
     /// Each place in words. The kept one is the likeliest unless another is named.
@@ -70,7 +71,7 @@ struct OpenFixView: View {
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
-        Sentences(Array(model.draft.account.dropFirst(fix.places.count)), .label)
+        Sentences(fix.restTold, .label)
     }
 }
 

@@ -46,6 +46,18 @@ pub enum Attracted {
     Near,
 }
 
+impl Attracted {
+    /// clean, doubtful or attracted.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Clean => "clean",
+            Self::Doubtful => "doubtful",
+            Self::Near => "attracted",
+        }
+    }
+}
+
 /// One sigma of a calibrated sensor's strength, nanotesla. Common practice, no source; a steady field felt by a walker's
 /// sensor varies by 2 % (scikit-kinematics 0.10.4, walking data), which is 1,000 nT at mid-latitudes.
 const SENSOR_STRENGTH_NT: f64 = 1_500.0;

@@ -10,7 +10,10 @@
     reason = "a test may stop where it fails"
 )]
 
-use super::{Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
+use super::{
+    Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced,
+    zone_and_square,
+};
 use crate::measure::{Point, TrueBearing, signed_difference_deg};
 
 fn place(lat: f64, lon: f64) -> LatLon {
@@ -143,4 +146,12 @@ fn how_far_an_older_datum_lies() {
         Grid::named("+proj=tmerc +lat_0=0 +lon_0=9 +k=1 +x_0=3500000 +ellps=bessel +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7");
     let off_m = bound.unwrap().datum_off_m(place(49.5, 9.2)).unwrap();
     assert!((off_m - 143.589_766).abs() < 0.1, "the same seven parameters in the definition: {off_m}");
+}
+
+#[test]
+fn only_a_military_reference_has_a_zone_to_part_off() {
+    assert_eq!(zone_and_square("33T VM 5696 4953"), ("33T", "VM 5696 4953"));
+    assert_eq!(zone_and_square("Z AH 1 2"), ("Z", "AH 1 2"));
+    assert_eq!(zone_and_square("SU 387 148"), ("", "SU 387 148"));
+    assert_eq!(zone_and_square("652381 6862047"), ("", "652381 6862047"));
 }

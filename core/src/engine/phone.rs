@@ -36,12 +36,7 @@ impl Engine {
         let model = magnetic_field(self.place_asked(felt.place)?, 0.0, at.date())?;
         let reading = reading(felt)?;
         let told = attraction(&reading, &model).ok_or_else(|| Refusal::plain("attraction-unreadable"))?;
-        let verdict = match told.verdict() {
-            Attracted::Clean => "clean",
-            Attracted::Doubtful => "doubtful",
-            Attracted::Near => "attracted",
-        };
-        let mut said = self.words.attraction(&told, &model, verdict);
+        let mut said = self.words.attraction(&told, &model);
         said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
         let trust = Instrument::Phone.trust();
         let half_95_deg = told.heading_half_95_deg(trust.reading_spread_deg, trust.shared_spread_deg);
@@ -52,13 +47,14 @@ impl Engine {
             heading_deg_mag: told.heading.map(|heading| heading.degrees()),
             heading_told: told.heading.map(|heading| self.words.heading(heading, sure)),
             heading_figures: told.heading.map(|heading| self.words.heading_figures(heading)),
+            caution_told: (told.verdict() == Attracted::Near).then(|| self.words.attraction_next(&told, &model)),
             model_strength_nt: model.total_nt,
             model_dip_deg: model.inclination_deg,
             strength_spread_nt: told.strength_spread_nt,
             dip_spread_deg: told.dip_spread_deg,
             chi_square: told.chi_square,
             attracted_share: told.share,
-            verdict: verdict.into(),
+            verdict: told.verdict().word().into(),
         };
         Ok(Done::answered(said, answer))
     }

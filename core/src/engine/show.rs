@@ -62,7 +62,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         sheet: trip.map(|trip| sheet_view(trip, beside.now, words)),
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace), words),
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
-        fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
+        fix: trip.and_then(|trip| Some(fix_view(trip.fix.as_deref()?, trip.car.is_some(), words))),
         open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
         check: trip.and_then(|trip| held::check_view(trip, words)),
         car: trip.and_then(|trip| trip.car.as_ref()).map(|car| car_view(car, words)),
@@ -188,12 +188,12 @@ fn pace_view(pace: &Pace, words: &Words) -> PaceView {
     PaceView { double_paces_per_100_m: pace.double_per_100_m, spread_percent: pace.spread_share * 100.0, told: words.pace(pace) }
 }
 
-fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
+fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
     let diagram = &taken.report.diagram;
     FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
-        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
+        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, (!is_kept).then_some(taken.next.as_slice())),
         places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
@@ -207,6 +207,8 @@ fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
             .zip(&taken.report.slip_places)
             .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
             .collect(),
+        cautions: words.fix_cautions(&taken.fix),
+        rest_told: words.fix_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,
@@ -356,15 +358,20 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Word
 /// The way back of a trip as records.
 fn way_back_view(trip: &Trip, words: &Words) -> Option<WayBackView> {
     let (car, _, way) = trip.way_back()?;
-    let ellipse = way.miss.ellipse();
+    let (ellipse, along) = (way.miss.ellipse(), miss_along(car, &way));
+    let sentences = words.way_legs(&way, &trip.pace, &car.name);
     Some(WayBackView {
         walked: small(trip.back.unwrap_or(0)),
-        legs: way.legs.iter().map(|leg| back_leg_view(&trip.sheet, leg, words)).collect(),
+        legs: way.legs.iter().zip(sentences).map(|(leg, told)| back_leg_view(&trip.sheet, leg, told, words)).collect(),
         walk_m: way.walk_m,
         closes_m: way.closes_m,
         miss_major_95_m: PLANE_95 * ellipse.major_m,
         miss_minor_95_m: PLANE_95 * ellipse.minor_m,
-        miss_along_95_m: miss_along(car, &way).map(|(along_m, _)| along_m),
+        miss_along_95_m: along.map(|(along_m, _)| along_m),
+        head_told: words.way_head(&way),
+        miss_told: words.way_miss(&way, &car.name, along),
+        end_told: words.way_end(&way, &trip.pace, &car.name, along),
+        caution_told: words.say_by_name("caution-walk-back"),
     })
 }
 
@@ -376,7 +383,7 @@ pub(super) fn miss_along<'a>(car: &'a Car, way: &WayBack) -> Option<(f64, &'a st
     }
 }
 
-fn back_leg_view(sheet: &Sheet, leg: &BackLeg, words: &Words) -> BackLegView {
+fn back_leg_view(sheet: &Sheet, leg: &BackLeg, told: String, words: &Words) -> BackLegView {
     let end = sheet.to_earth(leg.end);
     BackLegView {
         of_leg: small(leg.of_leg),
@@ -393,5 +400,6 @@ fn back_leg_view(sheet: &Sheet, leg: &BackLeg, words: &Words) -> BackLegView {
         total_double_paces: leg.total_double_paces,
         end_lat_deg: end.lat_deg(),
         end_lon_deg: end.lon_deg(),
+        told,
     }
 }

@@ -5,7 +5,6 @@ use super::open_told::ToldOpen;
 use super::show::{full, slip_view, small};
 use super::view_fix::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
 use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};
-use crate::measure::Telling;
 use crate::words::Words;
 
 /// A fix in the open in sentences.
@@ -35,7 +34,8 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
             .zip(&taken.report.slip_places)
             .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
             .collect(),
-        cautions: fix.cautions.iter().map(|caution| words.say(&caution.message())).collect(),
+        cautions: words.open_cautions(fix),
+        rest_told: words.open_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,

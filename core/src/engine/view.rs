@@ -250,6 +250,8 @@ pub struct NextSightView {
 pub struct StripView {
     /// "± 72 m", "2 places", "no fix".
     pub sure: String,
+    /// Whether that is a half-width at 95 %.
+    pub sure_is_spread: bool,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
     /// Whether it is out of date: to be struck through.
@@ -328,6 +330,14 @@ pub struct WayBackView {
     pub miss_minor_95_m: f64,
     /// Half-width of the 95 % limits of the miss along the line on which the car stands; none when it stands on none.
     pub miss_along_95_m: Option<f64>,
+    /// How many legs, and how far, in a sentence.
+    pub head_told: String,
+    /// How far it may miss at its end, in a sentence.
+    pub miss_told: String,
+    /// What to do at its end, and how far to look, in a sentence.
+    pub end_told: String,
+    /// What to mind on it, in a sentence.
+    pub caution_told: String,
 }
 
 /// One leg of the way back.
@@ -361,4 +371,6 @@ pub struct BackLegView {
     pub end_lat_deg: f64,
     /// Degrees east, WGS 84.
     pub end_lon_deg: f64,
+    /// The leg in a sentence: its number, bearing, paces, the way round, and what ends it.
+    pub told: String,
 }

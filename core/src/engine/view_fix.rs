@@ -9,7 +9,7 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
-    /// The fix in three sentences for the field: where, what fits, what next.
+    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
@@ -25,6 +25,10 @@ pub struct FixView {
     pub no_slip_share: f64,
     /// Known slips that may explain them, likeliest first.
     pub slips: Vec<SlipView>,
+    /// What must be told with it, one sentence each.
+    pub cautions: Vec<String>,
+    /// What else is told of it: the norths, each bearing, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -211,6 +215,8 @@ pub struct OpenFixView {
     pub slips: Vec<SlipView>,
     /// What must be told with it, one sentence each.
     pub cautions: Vec<String>,
+    /// What else is told of it: the norths, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.

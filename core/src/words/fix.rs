@@ -16,10 +16,11 @@ const MOST_EXPLAINED: usize = 3;
 const MUCH_ELSEWHERE: f64 = 0.05;
 
 impl Words {
-    /// A fix in three sentences for the field: where, what fits, what next.
+    /// A fix in sentences for the field: where, what fits, and what next unless nothing more is asked for.
     #[must_use]
-    pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
-        [field_where(fix, report), field_fits(fix, slips), field_next(next)].iter().map(|message| self.say(message)).collect()
+    pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: Option<&[NextSight]>) -> Vec<String> {
+        let next = next.map(field_next);
+        [field_where(fix, report), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
     /// A fix in sentences: where, how surely, from what, and what to be told.
@@ -30,10 +31,30 @@ impl Words {
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
         said.extend(self.slips(slips, &report.slip_places));
-        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
+        said.extend(self.fix_cautions(fix));
         said.extend(next.iter().map(|next| self.next_told(next)));
-        said.push(self.say(&Message::new("caution-estimate")));
+        said.push(self.estimate());
         said
+    }
+
+    /// What must be told with a fix.
+    #[must_use]
+    pub fn fix_cautions(&self, fix: &Fix) -> Vec<String> {
+        fix.cautions.iter().map(|caution| self.say(&caution.message())).collect()
+    }
+
+    /// What else is told of a fix beside its places: the norths, each bearing, how far it is to be trusted.
+    #[must_use]
+    pub fn fix_rest(&self, report: &FixReport) -> Vec<String> {
+        let mut said = vec![self.diagram(&report.diagram)];
+        said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
+        said.push(self.estimate());
+        said
+    }
+
+    /// How far a fix is to be trusted.
+    pub(super) fn estimate(&self) -> String {
+        self.say(&Message::new("caution-estimate"))
     }
 
     fn places(&self, fix: &Fix, report: &FixReport) -> Vec<String> {

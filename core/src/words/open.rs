@@ -12,10 +12,22 @@ impl Words {
         said.push(self.diagram(&report.diagram));
         said.extend(told);
         said.extend(self.slips(slips, &report.slip_places));
-        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
+        said.extend(self.open_cautions(fix));
         said.extend(next.iter().map(|next| self.next_told(next)));
-        said.push(self.say(&Message::new("caution-estimate")));
+        said.push(self.estimate());
         said
+    }
+
+    /// What must be told with a fix in the open.
+    #[must_use]
+    pub fn open_cautions(&self, fix: &OpenFix) -> Vec<String> {
+        fix.cautions.iter().map(|caution| self.say(&caution.message())).collect()
+    }
+
+    /// What else is told of a fix in the open: the norths, how far it is to be trusted.
+    #[must_use]
+    pub fn open_rest(&self, report: &OpenReport) -> Vec<String> {
+        vec![self.diagram(&report.diagram), self.estimate()]
     }
 
     /// A measurement as the fix sees it.

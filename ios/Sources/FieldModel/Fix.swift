@@ -14,6 +14,10 @@ public struct Fix: Equatable, Sendable {
     public let lines: [LineShare]
     /// What may have been misread, likeliest first.
     public let slips: [Slip]
+    /// What must be told with it.
+    public let cautions: [String]
+    /// What else is told of it.
+    public let restTold: [String]
 }
 
 /// What one sighting gives to a fix.

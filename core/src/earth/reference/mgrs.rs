@@ -50,6 +50,14 @@ pub fn spaced(reference: &str) -> String {
     format!("{zone} {square} {east} {north}").trim().to_owned()
 }
 
+/// A reference that is spaced for reading in two parts: the zone, which one knows, and what is read off the sheet. Only an MGRS
+/// reference, of four parts, has a zone; any other is read as a whole.
+#[must_use]
+pub fn zone_and_square(reference: &str) -> (&str, &str) {
+    let has_zone = reference.split(' ').count() == 4;
+    reference.split_once(' ').filter(|_| has_zone).unwrap_or(("", reference))
+}
+
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
     let typed = compact(text)?;

@@ -13,7 +13,7 @@ mod zone;
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
-pub use mgrs::{mgrs_of, spaced};
+pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use utm::utm_of;
 pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
 
