@@ -1,6 +1,7 @@
 //! The sheet's own grid: any projected coordinate system that PROJ knows.
 
 mod known;
+mod shelf;
 mod system;
 
 pub use self::known::DatumShift;

@@ -20,9 +20,14 @@ const LONGITUDE_FIRST: &str = "CRS84";
 const MOST_DIGITS: usize = 6;
 
 impl StatedGrid {
+    /// Whether the name is that of latitudes and longitudes, for which no grid is looked up.
+    pub(super) fn is_degrees(name: &str) -> bool {
+        DEGREES.contains(&name) || name.ends_with(LONGITUDE_FIRST)
+    }
+
     /// By its number, "EPSG:32633". A definition written into the file is a stranger's word and not taken.
     pub(super) fn numbered(name: &str) -> Result<Self, GridError> {
-        if DEGREES.contains(&name) || name.ends_with(LONGITUDE_FIRST) {
+        if Self::is_degrees(name) {
             return Ok(Self(None));
         }
         let number =

@@ -4,6 +4,9 @@ use geo::{ClosestPoint, Coord, Euclidean, Length};
 
 use crate::measure::Point;
 
+/// Points nearer to the last than this are the same place, metres: no way leads from one to the other.
+const LEAST_STEP_M: f64 = 1e-6;
+
 /// A named point on a line.
 #[derive(Debug, Clone, PartialEq)]
 pub struct KnownPoint {
@@ -68,8 +71,10 @@ impl Line {
                 None => vertices.push(Vertex { along_m: 0.0, at }),
                 Some(last) => {
                     let step_m = Euclidean.length(&segment(last.at, at));
-                    if step_m > 0.0 {
-                        vertices.push(Vertex { along_m: last.along_m + step_m, at });
+                    let along_m = last.along_m + step_m;
+                    // On a line of many thousand kilometres such a step would be lost in the sum.
+                    if step_m >= LEAST_STEP_M && along_m > last.along_m {
+                        vertices.push(Vertex { along_m, at });
                     }
                 }
             }
@@ -168,5 +173,22 @@ fn closest(a: Point, b: Point, point: Point) -> Point {
     match segment(a, b).closest_point(&geo::Point::from(coord(point))) {
         geo::Closest::Intersection(on) | geo::Closest::SinglePoint(on) => Point::new(on.x(), on.y()),
         geo::Closest::Indeterminate => a,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn points_a_hair_apart_are_one_and_every_direction_is_a_number() {
+        let through = |steps: &[f64]| Line::new("a", "road", steps.iter().map(|east_m| Point::new(*east_m, 0.0)).collect(), 5.0);
+        assert_eq!(through(&[0.0, 1e-310]), None);
+        assert_eq!(through(&[0.0, 1e-7, -1e-7]), None);
+        let far_m = 2e6;
+        let there = through(&[0.0, 1e-310, far_m, far_m + 3e-10, 1.0]);
+        assert_eq!(there.as_ref().map(|line| line.points().count()), Some(3));
+        let finite = |line: &Line| line.pieces().all(|(from, to)| from.direction.length_m().is_finite() && to.at.length_m().is_finite());
+        assert!(there.is_some_and(|line| finite(&line) && line.at(far_m).at.length_m().is_finite()));
     }
 }

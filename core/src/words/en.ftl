@@ -1052,6 +1052,7 @@ import-record = The file cannot be taken: { $part ->
     [fault-cut] ends before its time or contradicts itself
     [fault-nested] is nested too deep
     [fault-unknown-grid] is in a grid that is not known by its number
+    [fault-too-many-grids] is in yet another grid, after as many of them as one file may use
     [fault-packed] is packed in a way that is not read
     [fault-swollen] is larger than is taken
     [fault-wrong-spread] has a spread that is not from 0 to 10000 m

@@ -1,18 +1,18 @@
 //! Grids as PROJ has them, made once a thread.
 
 use std::cell::RefCell;
-use std::collections::HashMap;
 use std::rc::Rc;
 
 use proj::{Area, Proj};
 use serde_json::Value;
 
 use super::GridError;
+use super::shelf::Shelf;
 use crate::earth::LatLon;
 use crate::measure::Point;
 
 thread_local! {
-    static KNOWN: RefCell<HashMap<String, Rc<Known>>> = RefCell::new(HashMap::new());
+    static KNOWN: RefCell<Shelf<Known>> = RefCell::new(Shelf::new());
 }
 
 /// A grid as PROJ has it: the way from latitude and longitude, and where it is meant to be used.
@@ -56,21 +56,12 @@ pub(super) const MARGIN_DEG: f64 = 10.0;
 
 /// A transform is made once a thread: PROJ objects may not travel between threads.
 pub(super) fn known(definition: &str) -> Result<Rc<Known>, GridError> {
-    KNOWN.with_borrow_mut(|all| {
-        if let Some(found) = all.get(definition) {
-            return Ok(Rc::clone(found));
-        }
-        let made = Rc::new(make(definition)?);
-        all.insert(definition.into(), Rc::clone(&made));
-        Ok(made)
-    })
+    KNOWN.with_borrow_mut(|shelf| shelf.take(definition, make))
 }
 
 fn make(definition: &str) -> Result<Known, GridError> {
     let unknown = || GridError::Unknown(definition.into());
-    // What is no definition at all is not shown to PROJ, which would complain on standard error.
-    let sensible = definition.contains(':') || definition.starts_with("+proj=");
-    if !sensible || definition.contains("+init") {
+    if !is_sensible(definition) {
         return Err(unknown());
     }
     let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
@@ -100,6 +91,21 @@ fn own_degrees(described: &str) -> Option<String> {
 /// A definition as PROJ reads it as a coordinate system rather than as a step of reckoning.
 pub(super) fn as_crs(definition: &str) -> String {
     format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" })
+}
+
+/// Whose numbers for grids on the earth PROJ's database holds (`projected_crs` in that of PROJ 9.1.1), and the long way to write them.
+const AUTHORITIES: [&str; 4] = ["EPSG", "ESRI", "IGNF", "urn"];
+
+/// What is no definition at all is not shown to PROJ, which would complain on standard error and hold memory for it.
+fn is_sensible(definition: &str) -> bool {
+    if definition.starts_with('+') {
+        return definition.starts_with("+proj=") && !definition.contains("+init");
+    }
+    let Some((authority, code)) = definition.split_once(':') else { return false };
+    let is_known = AUTHORITIES.iter().any(|known| known.eq_ignore_ascii_case(authority));
+    // With a plus: a grid and what its heights count from.
+    let is_number = code.len() <= 15 && code.bytes().all(|byte| byte.is_ascii_digit() || byte == b'+');
+    is_known && (is_number || !authority.eq_ignore_ascii_case("EPSG"))
 }
 
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
@@ -156,5 +162,30 @@ impl Known {
         let whole_circle = area.east - area.west >= 340.0;
         let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
         high_enough && (whole_circle || east_of_west <= width)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::is_sensible;
+
+    #[test]
+    fn what_cannot_be_a_grid_is_not_shown_to_proj() {
+        for definition in [
+            "EPSG:27700",
+            "epsg:27700",
+            "EPSG:27700+5701",
+            "ESRI:102003",
+            "IGNF:LAMB93",
+            "urn:ogc:def:crs:EPSG::2056",
+            "+proj=utm +zone=33",
+        ] {
+            assert!(is_sensible(definition), "{definition}");
+        }
+        for definition in
+            ["", "none", "$PSG:32633", "EPSG:3~2(633", "EPSG", "EPSG 32633", "+init=epsg:4326", "+proj=utm +init=epsg:4326", "+zone=33"]
+        {
+            assert!(!is_sensible(definition), "{definition}");
+        }
     }
 }

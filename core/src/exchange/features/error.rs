@@ -93,6 +93,8 @@ pub enum Fault {
     Nested,
     /// A grid that is not known.
     Grid,
+    /// One grid more than a file may use.
+    Grids,
     /// Packed in a way that is not read.
     Packed,
     /// Larger unpacked than is taken.
@@ -114,6 +116,7 @@ impl Fault {
             Self::Cut => "fault-cut",
             Self::Nested => "fault-nested",
             Self::Grid => "fault-unknown-grid",
+            Self::Grids => "fault-too-many-grids",
             Self::Packed => "fault-packed",
             Self::Swollen => "fault-swollen",
             Self::Spread => "fault-wrong-spread",

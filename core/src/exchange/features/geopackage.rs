@@ -1,5 +1,7 @@
 //! GeoPackage: the rows of its layers of features, handed in by the room that knows its container.
 
+use std::collections::BTreeSet;
+
 use super::Continue;
 use super::error::{Fault, ImportError, Part, Record};
 use super::gather::{Found, Gather};
@@ -50,20 +52,36 @@ pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_
     }
 }
 
-/// The grid of the layer that is being read.
+/// Most grids that the layers of a file may use: to look one up takes a tenth of a second and some megabytes.
+const MOST_GRIDS: usize = 16;
+
+/// The grid of the layer that is being read, and all that were looked up.
 #[derive(Default)]
 struct Known {
     name: String,
     grid: StatedGrid,
+    used: BTreeSet<String>,
 }
 
 impl Known {
     /// Looks the grid up when it is another than the last row's.
     fn learn(&mut self, name: &str) -> Result<(), Fault> {
         if self.name != name {
+            if !StatedGrid::is_degrees(name) {
+                self.use_grid(name)?;
+            }
             self.grid = StatedGrid::numbered(name).map_err(|_| Fault::Grid)?;
             self.name = name.into();
         }
+        Ok(())
+    }
+
+    /// Every other grid of a file costs time and memory.
+    fn use_grid(&mut self, name: &str) -> Result<(), Fault> {
+        if self.used.len() >= MOST_GRIDS && !self.used.contains(name) {
+            return Err(Fault::Grids);
+        }
+        self.used.insert(name.into());
         Ok(())
     }
 }
@@ -75,4 +93,21 @@ fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), I
     grid.learn(row.grid).map_err(fault)?;
     let shape = from_geopackage(row.geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth)).map_err(fault)?;
     gather.take(shape, &Found { record, tags: &tags, layer: Some(row.layer), spread_m: SPREAD_M, may_be_on_line: false })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_may_use_so_many_grids_and_each_as_often_as_it_likes() {
+        let mut known = Known::default();
+        let zones: Vec<String> = (0..MOST_GRIDS).map(|zone| format!("EPSG:{}", 32_601 + zone)).collect();
+        for name in zones.iter().chain(&zones) {
+            assert_eq!(known.learn(name), Ok(()), "{name}");
+        }
+        assert_eq!(known.learn("EPSG:4326"), Ok(()));
+        assert_eq!(known.learn("EPSG:32701"), Err(Fault::Grids));
+        assert_eq!(known.learn(zones.first().map_or("", String::as_str)), Ok(()));
+    }
 }
