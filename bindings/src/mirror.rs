@@ -92,7 +92,7 @@ pub struct OpenFixView {
     pub no_slip_share: f64,
     /// Known slips that may explain them, likeliest first.
     pub slips: Vec<SlipView>,
-    /// What must be told with it, one sentence each.
+    /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
     pub cautions: Vec<String>,
     /// What else is told of it: the norths, how far a fix is to be trusted.
     pub rest_told: Vec<String>,
@@ -245,7 +245,7 @@ pub struct FixView {
     pub no_slip_share: f64,
     /// Known slips that may explain them, likeliest first.
     pub slips: Vec<SlipView>,
-    /// What must be told with it, one sentence each.
+    /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
     pub cautions: Vec<String>,
     /// What else is told of it: the norths, each bearing, how far a fix is to be trusted.
     pub rest_told: Vec<String>,

@@ -11,8 +11,6 @@ struct FixView: View {
         if fix.places.count == 1 { Text(verbatim: fix.places[0].reference).letters(.glance) }
         Answer(fix.field)
         SaidSince()
-        let exposed = fix.slips.filter(\.exposed)
-        if !exposed.isEmpty { CautionBar(exposed.map(\.told)) }
         if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
         places
         lines

@@ -207,7 +207,7 @@ fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
             .zip(&taken.report.slip_places)
             .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
             .collect(),
-        cautions: words.fix_cautions(&taken.fix),
+        cautions: words.fix_cautions(&taken.fix, &taken.report, &taken.slips),
         rest_told: words.fix_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,

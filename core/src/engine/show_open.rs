@@ -34,7 +34,7 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
             .zip(&taken.report.slip_places)
             .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
             .collect(),
-        cautions: words.open_cautions(fix),
+        cautions: words.open_cautions(fix, &taken.report, &taken.slips),
         rest_told: words.open_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,

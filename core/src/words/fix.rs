@@ -30,8 +30,7 @@ impl Words {
         said.push(self.diagram(&report.diagram));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
-        said.extend(self.slips(slips, &report.slip_places));
-        said.extend(self.fix_cautions(fix));
+        said.extend(self.fix_cautions(fix, report, slips));
         said.extend(next.iter().map(|next| self.next_told(next)));
         said.push(self.estimate());
         said
@@ -39,8 +38,9 @@ impl Words {
 
     /// What must be told with a fix.
     #[must_use]
-    pub fn fix_cautions(&self, fix: &Fix) -> Vec<String> {
-        fix.cautions.iter().map(|caution| self.say(&caution.message())).collect()
+    pub fn fix_cautions(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
+        let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
+        self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
     }
 
     /// What else is told of a fix beside its places: the norths, each bearing, how far it is to be trusted.

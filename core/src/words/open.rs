@@ -11,8 +11,7 @@ impl Words {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
         said.push(self.diagram(&report.diagram));
         said.extend(told);
-        said.extend(self.slips(slips, &report.slip_places));
-        said.extend(self.open_cautions(fix));
+        said.extend(self.open_cautions(fix, report, slips));
         said.extend(next.iter().map(|next| self.next_told(next)));
         said.push(self.estimate());
         said
@@ -20,8 +19,9 @@ impl Words {
 
     /// What must be told with a fix in the open.
     #[must_use]
-    pub fn open_cautions(&self, fix: &OpenFix) -> Vec<String> {
-        fix.cautions.iter().map(|caution| self.say(&caution.message())).collect()
+    pub fn open_cautions(&self, fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Vec<String> {
+        let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
+        self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
     }
 
     /// What else is told of a fix in the open: the norths, how far it is to be trusted.

@@ -9,8 +9,7 @@ extension Fix {
             },
             sightings: told.sightings.map(Sighting.init(told:)), accounts: told.accounts.map(Account.init(told:)),
             lines: told.lines.map { LineShare(name: $0.name, share: $0.share, told: $0.told) },
-            slips: told.slips.map { Slip(exposed: $0.exposed, told: $0.told) }, cautions: told.cautions,
-            restTold: told.restTold)
+            cautions: told.cautions, restTold: told.restTold)
     }
 }
 

@@ -80,10 +80,7 @@ fn figures(bearing: &BearingSighting) -> Vec<Meant> {
 pub(in crate::fix) fn misread(bearing: &BearingSighting) -> Vec<(SlipKind, NamedBearing)> {
     let mut all = figures(bearing);
     all.sort_by(|a, b| (b.kind.chance() / b.among).total_cmp(&(a.kind.chance() / a.among)));
-    let reading = |meant: Meant| match meant.sighting {
-        Sighting::Bearing(other) => Some((meant.kind, other.reading)),
-        _ => None,
-    };
+    let reading = |meant: Meant| if let Sighting::Bearing(other) = meant.sighting { Some((meant.kind, other.reading)) } else { None };
     all.into_iter().filter_map(reading).collect()
 }
 

@@ -55,12 +55,8 @@ private fun Hand.answer(fix: FixView): List<View> {
     // Of one place the first sentence says the same.
     val spread = if (one != null) emptyList() else fix.places.map { context.said(it.told) }
     val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
-    return context.drawnAbove(listOf(drawn), head) + spread + said + slips(fix) + lineShares(fix)
+    return context.drawnAbove(listOf(drawn), head) + spread + said + lineShares(fix)
 }
-
-/** What would explain a misfit, where that is likelier than chance; a caution where the other sightings show it. */
-private fun Hand.slips(fix: FixView): List<View> = fix.slips.filter { it.chance > fix.noSlipShare }.take(MOST_SLIPS)
-    .map { if (it.exposed) Caution(context, it.told) else context.said(it.told) }
 
 /** Which of several lines it is. */
 private fun Hand.lineShares(fix: FixView): List<View> =
@@ -140,6 +136,3 @@ fun Hand.word(verdict: String) = label(
         else -> "label-misfit"
     },
 )
-
-/** More explanations than these help nobody in the rain. */
-private const val MOST_SLIPS = 2
