@@ -7,6 +7,8 @@
 //! N. R. Mendell and R. C. Elston (1974), Multifactorial qualitative traits: genetic analysis and prediction of recurrence risks,
 //! Biometrics 30, 41-57: a normal error that is cut is followed by its mean and spread (from memory).
 
+#![allow(clippy::indexing_slicing, reason = "the five places are constants below the length that is part of the type")]
+
 use nalgebra::{SMatrix, SVector};
 
 use super::normal::{cut, quick};
