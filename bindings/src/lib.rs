@@ -6,13 +6,14 @@
 
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
-use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use gatepost_core::chart::{Size, bytes};
 use gatepost_core::engine::{Brought, Config, Engine, Record, Refusal, Reply, Snapshot};
 use gatepost_core::words::Words;
 
 mod mirror;
+pub mod told;
 
 uniffi::setup_scaffolding!("gatepost");
 
@@ -61,57 +62,6 @@ pub enum GatepostError {
         /// What a person is told.
         sentence: String,
     },
-}
-
-static WORDS: OnceLock<Words> = OnceLock::new();
-
-/// What is left of a leg of so many double paces after so many of them, in words: "28 double paces to go".
-#[uniffi::export]
-#[must_use]
-pub fn paces_to_go(of_leg: f64, counted: u32) -> String {
-    WORDS.get_or_init(Words::english).paces_to_go(of_leg, counted)
-}
-
-/// A bearing as it was typed, to be read: "52 mag" is "052° mag". What is no bearing stays as it is.
-#[uniffi::export]
-#[must_use]
-pub fn bearing_told(typed: &str) -> String {
-    WORDS.get_or_init(Words::english).typed_bearing(typed)
-}
-
-/// A distance, to be read: "430 m".
-#[uniffi::export]
-#[must_use]
-pub fn metres_told(metres: f64) -> String {
-    WORDS.get_or_init(Words::english).metres(metres)
-}
-
-/// A count of double paces, to be read: "90 double paces".
-#[uniffi::export]
-#[must_use]
-pub fn paces_told(double_paces: f64) -> String {
-    WORDS.get_or_init(Words::english).double_paces(double_paces)
-}
-
-/// A share, to be read: "40 %".
-#[uniffi::export]
-#[must_use]
-pub fn share_told(share: f64) -> String {
-    WORDS.get_or_init(Words::english).share(share)
-}
-
-/// An angle, to be read: "72°".
-#[uniffi::export]
-#[must_use]
-pub fn degrees_told(degrees: f64) -> String {
-    WORDS.get_or_init(Words::english).degrees(degrees)
-}
-
-/// The label of a control, by an identifier that begins with `label-`; `name` is what it speaks of.
-#[uniffi::export(default(name = ""))]
-#[must_use]
-pub fn label(id: &str, name: &str) -> String {
-    WORDS.get_or_init(Words::english).label(id, name)
 }
 
 /// Watches while a file is brought in, and may break it off.

@@ -88,8 +88,14 @@ pub struct OpenFixView {
     pub chance: f64,
     /// One turn of all bearings that explains why they do not meet, when it is more than chance.
     pub shared_turn: Option<SharedTurnView>,
-    /// What must be told with it, one sentence each.
+    /// Probability that no known slip explains the readings better than chance.
+    pub no_slip_share: f64,
+    /// Known slips that may explain them, likeliest first.
+    pub slips: Vec<SlipView>,
+    /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
     pub cautions: Vec<String>,
+    /// What else is told of it: the norths, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -185,7 +191,8 @@ pub struct SheetView {
 pub struct KnownPointView {
     /// Its name; a junction that the sheet does not name has those of its lines ("Velm Road x Mill track").
     pub name: String,
-    /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford` or `stream`.
+    /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford`, `stream`, `confluence`, `fence-corner`,
+    /// `fence`, `ridge` or `wire` (a fence, a ridge or a wire overhead meets another line).
     pub kind: String,
     /// The line.
     pub line: String,
@@ -222,7 +229,7 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
-    /// The fix in three sentences for the field: where, what fits, what next.
+    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
@@ -238,6 +245,10 @@ pub struct FixView {
     pub no_slip_share: f64,
     /// Known slips that may explain them, likeliest first.
     pub slips: Vec<SlipView>,
+    /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
+    pub cautions: Vec<String>,
+    /// What else is told of it: the norths, each bearing, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -280,6 +291,11 @@ pub struct LineShareView {
 pub struct AccountView {
     /// bearing, running, line-run, angle, side, seen, here, measured, distance, slope, landform, aspect, height or here-kind.
     pub what: String,
+    /// What was observed minus what the sheet gives at the likeliest place: degrees for bearings and angles, metres for distances,
+    /// heights and places; none for what has no measure.
+    pub residual: Option<f64>,
+    /// fits, doubtful or misfit at the likeliest place; none for what says nothing there.
+    pub verdict: Option<String>,
     /// By how many metres the likeliest place would move without it; none when it is the only one.
     pub moves_m: Option<f64>,
     /// What was seen, with the odds of each, when it may be one of several; likeliest first.
@@ -470,7 +486,7 @@ pub struct CheckView {
 /// A slip that would explain why a place does not fit the fix.
 #[uniffi::remote(Record)]
 pub struct WitnessSlipView {
-    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong or off-line.
     pub kind: String,
     /// The reference as it would have been meant; empty when its figures are right.
     pub meant: String,
@@ -506,7 +522,8 @@ pub struct NextSightView {
     pub what: String,
     /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    /// Metres of the lines that would then hold 95 %, or in the open the width of a circle of that area: the mean over all that may be
+    /// read.
     pub leaves_m: f64,
     /// The same now.
     pub now_m: f64,
@@ -524,6 +541,8 @@ pub struct NextSightView {
 pub struct StripView {
     /// "± 72 m", "2 places", "no fix".
     pub sure: String,
+    /// Whether that is a half-width at 95 %.
+    pub sure_is_spread: bool,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
     /// Whether it is out of date: to be struck through.
@@ -602,6 +621,14 @@ pub struct WayBackView {
     pub miss_minor_95_m: f64,
     /// Half-width of the 95 % limits of the miss along the line on which the car stands; none when it stands on none.
     pub miss_along_95_m: Option<f64>,
+    /// How many legs, and how far, in a sentence.
+    pub head_told: String,
+    /// How far it may miss at its end, in a sentence.
+    pub miss_told: String,
+    /// What to do at its end, and how far to look, in a sentence.
+    pub end_told: String,
+    /// What to mind on it, in a sentence.
+    pub caution_told: String,
 }
 
 /// One leg of the way back.
@@ -635,6 +662,8 @@ pub struct BackLegView {
     pub end_lat_deg: f64,
     /// Degrees east, WGS 84.
     pub end_lon_deg: f64,
+    /// The leg in a sentence: its number, bearing, paces, the way round, and what ends it.
+    pub told: String,
 }
 
 /// A command as it comes in. `at` is RFC 3339 with its zone.
@@ -1468,6 +1497,7 @@ pub enum Answer {
         heading_deg_mag: Option<f64>,
         heading_told: Option<String>,
         heading_figures: Option<String>,
+        caution_told: Option<String>,
         model_strength_nt: f64,
         model_dip_deg: f64,
         strength_spread_nt: f64,

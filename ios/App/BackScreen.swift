@@ -25,7 +25,7 @@ struct BackScreen: View {
             Caution()
             CountTile()
             CountKeys()
-            SaidView()
+            Text(verbatim: leg.told).letters(.body)
             if !model.comes.isEmpty {
                 Named(.comesThen, size: .label)
                 Sentences(model.comes)
@@ -40,7 +40,7 @@ struct BackScreen: View {
     private var atLine: some View {
         Page {
             Named(.atTheLine, size: .label)
-            SaidView()
+            if let way = model.snapshot?.wayBack { Text(verbatim: way.endTold).letters(.heading) }
             Caution()
             ChartView(of: .walk)
             Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }

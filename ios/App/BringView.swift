@@ -2,7 +2,7 @@ import FieldModel
 import SwiftUI
 import UniformTypeIdentifiers
 
-/// Heights for the sheet from a file on the phone: how far it is, and the way to stop it.
+/// Heights for the sheet, or lines and landmarks, from a file on the phone: what is asked of it, how far it is, the way to stop it.
 struct BringView: View {
     @Environment(FieldModel.self) private var model
     @State private var choosing = false
@@ -13,11 +13,9 @@ struct BringView: View {
                 Named(.bringing)
                 Text(verbatim: share).letters(.glance)
                 Outlined(.stop, least: Sizes.walking) { model.stopBringing() }
-            } else if let file = model.withoutGrid {
-                Named(.whichGrid)
-                ForEach(grids, id: \.name) { grid in
-                    Outlined(grid.told) { Task { await model.bring(file, grid: grid.name) } }
-                }
+            } else if let asked = model.incoming {
+                FileQuestion(question: asked.question)
+                Outlined(.leave) { model.giveUp() }
             } else {
                 Outlined("\(Labels.bring.text)\n\(Labels.bringNote.text)") { choosing = true }
             }
@@ -27,22 +25,51 @@ struct BringView: View {
         }
     }
 
-    private struct Grid {
-        let name: String
-        let told: String
-    }
-
-    /// That of the sheet, and latitude and longitude on WGS 84.
-    private var grids: [Grid] {
-        let ofSheet = model.snapshot?.sheet.map { Grid(name: $0.grid, told: $0.grid) }
-        return [ofSheet, Grid(name: "EPSG:4326", told: Labels.inLatitude.text)].compactMap { $0 }
-    }
-
     /// A file that cannot be read is handed on empty; the core says what is wrong with it.
     private func bring(_ file: URL) {
         let lent = file.startAccessingSecurityScopedResource()
         defer { if lent { file.stopAccessingSecurityScopedResource() } }
         let bytes = (try? Data(contentsOf: file)) ?? Data()
-        Task { await model.bring(BroughtFile(name: file.lastPathComponent, bytes: bytes)) }
+        model.chosen(BroughtFile(name: file.lastPathComponent, bytes: bytes))
     }
+}
+
+/// One question about a file at a time.
+struct FileQuestion: View {
+    let question: Incoming.Question
+    @Environment(FieldModel.self) private var model
+    @State private var whom = ""
+
+    var body: some View {
+        switch question {
+        case .source:
+            choices(
+                .heightsFrom,
+                [
+                    ("srtm", Labels.sourceSrtm.text), ("aster", Labels.sourceAster.text),
+                    ("third-arc-second", Labels.sourceThirdArcSecond.text), ("laser", Labels.sourceLaser.text),
+                    ("unknown", Labels.sourceUnknown.text),
+                ])
+        case .cover:
+            choices(.groundCover, [("open", Labels.coverOpen.text), ("forest", Labels.coverForest.text)])
+        case .credit:
+            Named(.whoseData)
+            TextField(text: $whom, axis: .vertical) { Text(verbatim: Labels.creditField.text) }.letters(.body)
+            Outlined(.bringItIn, least: Sizes.walking) { answer(whom) }
+        case .grid: choices(.whichGrid, grids)
+        }
+    }
+
+    @ViewBuilder private func choices(_ asked: Labels, _ all: [(word: String, told: String)]) -> some View {
+        Named(asked)
+        ForEach(all, id: \.word) { choice in Outlined(choice.told) { answer(choice.word) } }
+    }
+
+    /// That of the sheet, and latitude and longitude on WGS 84.
+    private var grids: [(word: String, told: String)] {
+        let ofSheet = model.snapshot?.sheet.map { (word: $0.grid, told: $0.grid) }
+        return [ofSheet, (word: "EPSG:4326", told: Labels.inLatitude.text)].compactMap { $0 }
+    }
+
+    private func answer(_ word: String) { Task { await model.answer(word) } }
 }

@@ -11,8 +11,7 @@ struct FixView: View {
         if fix.places.count == 1 { Text(verbatim: fix.places[0].reference).letters(.glance) }
         Answer(fix.field)
         SaidSince()
-        let exposed = fix.slips.filter(\.exposed)
-        if !exposed.isEmpty { CautionBar(exposed.map(\.told)) }
+        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
         places
         lines
         NextSights()
@@ -22,7 +21,7 @@ struct FixView: View {
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
-        Sentences(model.draft.account, .label)
+        Sentences(fix.restTold, .label)
     }
 
     /// Each place in words. The kept one is the likeliest unless another is named.
@@ -70,7 +69,7 @@ struct OpenFixView: View {
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
-        Sentences(Array(model.draft.account.dropFirst(fix.places.count)), .label)
+        Sentences(fix.restTold, .label)
     }
 }
 

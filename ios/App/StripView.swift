@@ -31,7 +31,7 @@ struct StripView: View {
     }
 
     /// Every ± is a half-width at 95 %, and the cell says so.
-    private var isSpread: Bool { model.snapshot?.strip.sure.contains("±") ?? false }
+    private var isSpread: Bool { model.snapshot?.strip.sureIsSpread ?? false }
 
     private var lights: some View {
         VStack(alignment: .leading, spacing: Sizes.between) {

@@ -172,3 +172,80 @@ fn spot_heights_are_held_against_the_heights_and_credits_are_kept() {
     let gone = tell(&mut engine, &json!({ "do": "sheet", "at": AT, "strike": ["White chapel"] }));
     assert_eq!(gone["snapshot"]["sheet"]["landmarks"], json!(["Old mast"]));
 }
+
+fn grid_of(engine: &mut Engine, grid: &str, text: &str, name: &str) -> Result<Reply, Refusal> {
+    engine.bring(&Brought { at: Some(AT), name, bytes: text.as_bytes(), grid: Some(grid), ..Brought::default() }, &mut |_| true)
+}
+
+/// Flat ground at a height around the route, so many degrees from post to post.
+fn flat(step: f64, from: (f64, f64), count: usize) -> String {
+    let (west, south) = from;
+    let head = format!("ncols {count}\nnrows {count}\nxllcenter {west}\nyllcenter {south}\ncellsize {step}\n");
+    head + &"300 ".repeat(count * count) + "\n"
+}
+
+#[test]
+fn heights_are_not_replaced_by_coarser_or_narrower_ones_unless_they_are_struck() {
+    let mut engine = engine();
+    bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
+    let wide = flat(0.001, (14.4, 45.9), 240);
+    grid_of(&mut engine, "4326", &wide, "wide.asc").unwrap();
+    for (name, text) in [("coarse.asc", flat(0.0023, (14.4, 45.9), 120)), ("narrow.asc", flat(0.0007, (14.49, 45.99), 30))] {
+        let refused = grid_of(&mut engine, "4326", &text, name).unwrap_err();
+        assert_eq!(refused.code(), "import-heights-worse", "{name}");
+    }
+    assert_eq!(tell(&mut engine, &json!({ "do": "undo", "at": AT }))["refusal"]["code"], "nothing-to-undo");
+    let struck = tell(&mut engine, &json!({ "do": "sheet", "at": AT, "strike": ["wide.asc"] }));
+    assert_eq!(struck["ok"], true, "{struck}");
+    assert_eq!(
+        tell(&mut engine, &json!({ "do": "profile", "from": "46.0, 14.5", "to": "46.01, 14.5" }))["refusal"]["code"],
+        "heights-needed"
+    );
+    grid_of(&mut engine, "4326", &flat(0.0007, (14.49, 45.99), 30), "narrow.asc").unwrap();
+    // As fine, and farther: these take their place.
+    let finer = grid_of(&mut engine, "4326", &flat(0.0005, (14.4, 45.9), 480), "finer.asc").unwrap();
+    assert!(finer.said.iter().any(|said| said.contains("in the place of the heights from narrow.asc")), "{:?}", finer.said);
+}
+
+/// The same square of ground by its EPSG number and by what GDAL 3.6.2 writes into a `.prj` file for it.
+#[test]
+fn a_grid_is_told_by_the_text_of_a_prj_file() {
+    let prj = r#"PROJCS["WGS_1984_UTM_Zone_33N",GEOGCS["GCS_WGS_1984",DATUM["D_WGS_1984",SPHEROID["WGS_1984",6378137.0,298.257223563]],PRIMEM["Greenwich",0.0],UNIT["Degree",0.0174532925199433]],PROJECTION["Transverse_Mercator"],PARAMETER["False_Easting",500000.0],PARAMETER["False_Northing",0.0],PARAMETER["Central_Meridian",15.0],PARAMETER["Scale_Factor",0.9996],PARAMETER["Latitude_Of_Origin",0.0],UNIT["Meter",1.0]]"#;
+    let feet = prj.to_owned()
+        + r#",VERTCS["NAVD88_height_(ftUS)",VDATUM["North_American_Vertical_Datum_1988"],PARAMETER["Vertical_Shift",0.0],PARAMETER["Direction",1.0],UNIT["US survey foot",0.304800609601219]]"#;
+    let text = "ncols 300\nnrows 300\nxllcorner 455000\nyllcorner 5090000\ncellsize 50\n".to_owned() + &"300 ".repeat(90_000);
+    let height_m = |grid: &str| {
+        let mut engine = engine();
+        bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
+        grid_of(&mut engine, grid, &text, "square.asc").unwrap();
+        tell(&mut engine, &json!({ "do": "ground", "place": "46.01, 14.5" }))["answer"]["height_m"].as_f64().unwrap()
+    };
+    for (grid, wanted_m) in [("32633", 300.0), (prj, 300.0), (feet.as_str(), 300.0 * 1200.0 / 3937.0), ("EPSG:32633+8228", 91.44)] {
+        assert!((height_m(grid) - wanted_m).abs() < 1e-3, "{grid}");
+    }
+    let mut engine = engine();
+    bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
+    assert_eq!(bring(&mut engine, "square.asc", text.as_bytes()).unwrap_err().code(), "heights-file-grid-of-numbers");
+    assert_eq!(grid_of(&mut engine, "Projection UTM", &text, "square.asc").unwrap_err().code(), "grid-unknown");
+}
+
+/// Numbers of the place: PROJ 9.5.1 through pyproj 3.7.2.
+#[test]
+fn the_older_geojson_may_name_a_grid() {
+    let text = r#"{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"urn:ogc:def:crs:EPSG::32633"}},"features":[
+{"type":"Feature","properties":{"name":"Mill road","kind":"road"},"geometry":{"type":"LineString","coordinates":[[400000,5100000],[401000,5100000]]}},
+{"type":"Feature","properties":{"name":"Old mast","kind":"mast"},"geometry":{"type":"Point","coordinates":[400000,5100000]}}]}"#;
+    let mut brought = engine();
+    bring(&mut brought, "grid.geojson", text.as_bytes()).unwrap();
+    let mut carried = engine();
+    let told = tell(&mut carried, &json!({ "do": "carry", "at": AT, "format": "geojson", "text": text }));
+    assert_eq!(told["ok"], true, "{told}");
+    for engine in [&mut brought, &mut carried] {
+        let seen = tell(engine, &json!({ "do": "pace", "at": AT, "double_paces_per_100_m": 58.0 }));
+        let length_m = seen["snapshot"]["sheet"]["lines"][0]["length_m"].as_f64().unwrap();
+        // The grid's scale at the place is 0.99972 (pyproj 3.7.2).
+        assert!((length_m * 0.999_72 - 1000.0).abs() < 0.1, "{length_m}");
+    }
+    let unknown = text.replace("32633", "1");
+    assert_eq!(bring(&mut brought, "grid.geojson", unknown.as_bytes()).unwrap_err().code(), "grid-unknown");
+}

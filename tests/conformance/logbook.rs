@@ -35,6 +35,10 @@ fn every_shipped_schema_opens_and_tells_the_same_walk() {
         let way = reply.snapshot.way_back.unwrap();
         assert_eq!(way.legs.iter().map(|leg| leg.of_leg).collect::<Vec<_>>(), [5, 4, 3, 2, 1], "{}", dump.display());
         assert_eq!(way.legs[3].detour_side.as_deref(), Some("left"));
+        // What is said at once stands in the snapshot sentence by sentence.
+        let legs = way.legs.iter().map(|leg| &leg.told);
+        let parts = [&way.head_told].into_iter().chain(legs).chain([&way.miss_told]);
+        assert!(reply.said.iter().take(reply.said.len() - 1).eq(parts));
         assert_eq!(reply.snapshot.car.unwrap().line.as_deref(), Some("Velm Road"));
         drop(engine);
         assert_eq!(schema(&path), schema(&fresh), "{}", dump.display());
@@ -211,7 +215,13 @@ fn on_the_way_back_one_stands_where_the_log_has_led() {
     let far = engine.tell(&Record::TurnRound { at: at() }).unwrap().snapshot.here.unwrap().home_m;
     let mut left = vec![far];
     for _ in 0..5 {
-        left.push(engine.tell(&Record::Reached { at: at() }).unwrap().snapshot.here.unwrap().home_m);
+        let reply = engine.tell(&Record::Reached { at: at() }).unwrap();
+        let way = reply.snapshot.way_back.unwrap();
+        let next = way.legs.get(way.walked as usize).map_or(&way.end_told, |leg| &leg.told);
+        assert_eq!(&reply.said[0], next);
+        // Away from the fix nobody asks what to sight next.
+        assert_eq!(reply.snapshot.fix.unwrap().field.len(), 2);
+        left.push(reply.snapshot.here.unwrap().home_m);
     }
     assert!((far - 782.0).abs() < 1.0, "{left:?}");
     assert!(left.last().unwrap().abs() < 0.01, "{left:?}");

@@ -5,6 +5,7 @@
 mod architecture;
 mod command;
 mod coverage;
+mod fits;
 mod fix;
 mod imports;
 mod logbook;

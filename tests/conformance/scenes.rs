@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot, Table, Trust,
-    WRONG_READING, Way, take,
+    BearingSighting, Choice, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot, Table,
+    Trust, WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, normal_density, normal_share};
 use gatepost_core::sheet::{Landmark, Line};
@@ -64,7 +64,7 @@ impl Told<'_> {
             Table { step_m: 1.0, values: (0..count).map(|metre| likelihood(index, metre as f64)).collect() }
         };
         let tables = self.lines.iter().enumerate().map(table).collect();
-        Sighting::Ground(GroundSighting { what: "slope", of: String::new(), tables })
+        Sighting::Ground(GroundSighting { what: "slope", of: String::new(), tables, fits: Fits::Most(1.0) })
     }
 
     fn sightings(&self, one: &Value) -> Vec<Sighting> {

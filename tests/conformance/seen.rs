@@ -184,3 +184,50 @@ fn contours_are_drawn_and_lettered_in_the_unit_of_the_grid() {
         assert!((height_ft / 40.0 - (height_ft / 40.0).round()).abs() < 1e-9 && (1640.0..2640.0).contains(&height_ft), "{height_ft}");
     }
 }
+
+#[test]
+fn no_place_is_made_up_and_one_off_the_heights_is_told() {
+    let mut engine = engine(45.9);
+    for question in [json!({ "do": "seen", "at": AT }), json!({ "do": "ground" })] {
+        let told: Value = serde_json::from_str(&engine.tell_json(&question.to_string())).unwrap();
+        assert_eq!(told["refusal"]["code"], "stand-unknown", "{told}");
+    }
+    let off = tell(&mut engine, &json!({ "do": "seen", "at": AT, "place": "46.01, 14.8", "within_m": 100_000.0 }));
+    assert!(off["said"].as_array().unwrap().iter().any(|said| said.as_str().unwrap().contains("outside the heights")), "{off}");
+    let at_mast = tell(&mut engine, &json!({ "do": "seen", "at": AT, "place": "46.01, 14.52" }));
+    assert!(at_mast["said"].as_array().unwrap().iter().any(|said| said == "East mast: you stand at it."), "{at_mast}");
+}
+
+#[test]
+fn contours_and_steps_are_told_as_they_were_asked() {
+    let mut engine = engine(45.9);
+    let feet = tell(&mut engine, &json!({ "do": "contours", "interval_ft": 40.0 }));
+    assert!(feet["said"][0].as_str().unwrap().ends_with("40\u{a0}feet apart."), "{}", feet["said"]);
+    for step_m in [1e-300, 0.0, -1.0] {
+        let told = engine.tell_json(&json!({ "do": "profile", "from": "46.01, 14.5", "to": "46.02, 14.5", "step_m": step_m }).to_string());
+        assert!(told.contains("profile-step"), "{told}");
+    }
+}
+
+#[test]
+fn known_points_are_listed_as_far_as_a_person_scrolls() {
+    let way = |name: String, from: (f64, f64), to: (f64, f64)| {
+        json!({ "type": "Feature", "properties": { "name": name, "kind": "track" },
+            "geometry": { "type": "LineString", "coordinates": [[from.0, from.1], [to.0, to.1]] } })
+    };
+    let step = |i: i32| 0.002 * f64::from(i);
+    let across = (0..20).map(|i| way(format!("A{i}"), (14.5, 46.0 + step(i)), (14.54, 46.0 + step(i))));
+    let up = (0..20).map(|i| way(format!("U{i}"), (14.501 + step(i), 45.999), (14.501 + step(i), 46.039)));
+    let features: Vec<Value> = across.chain(up).collect();
+    let text = json!({ "type": "FeatureCollection", "features": features }).to_string();
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    let told = tell(&mut engine, &json!({ "do": "carry", "at": AT, "format": "geojson", "text": text }));
+    let sheet = &told["snapshot"]["sheet"];
+    // 400 crossings, each on two lines.
+    assert_eq!(sheet["known_points"].as_array().unwrap().len(), 200);
+    assert!(
+        sheet["ground"].as_array().unwrap().iter().any(|said| said.as_str().unwrap().starts_with("600 more places")),
+        "{}",
+        sheet["ground"]
+    );
+}

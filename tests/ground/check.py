@@ -27,6 +27,7 @@ def main():
     contours.against_gdal(tally, binary, z)
     contours.shape(tally, binary, z)
     sights.chances(tally, binary, z)
+    sights.plains(tally, binary)
     sights.views(tally, binary, z)
     horizons.angles(tally, binary, z)
     print(f"{tally.passed} PASSED, {tally.failed} FAILED")

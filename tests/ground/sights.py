@@ -217,6 +217,25 @@ def chances(tally, binary, z):
         print(f"   one normal at the least margin would be off by {np.abs(normal - drawn).mean():.3f} on the mean")
 
 
+def plains(tally, binary):
+    """The chance over a plain, where a long stretch is near the sight and no place decides alone."""
+    rng = np.random.default_rng(11)
+    sigma_m, correlation_m = 9.73, 300.0
+    ours, drawn = [], []
+    for step_m in (10, 30, 90):
+        for reach_m, above_m, across in ((500, 10.0, 0.3), (1000, 10.0, 0.3), (1000, 30.0, 300 / step_m), (3000, 30.0, 0.3)):
+            step = step_m / 111_195.0
+            rows, columns = (int(across) + 40, int(reach_m / step_m) + 20)
+            ground = Ground("plain", np.zeros((rows, columns)), west=0.0, north=rows / 2 * step, step=(step, step),
+                            sigma_m=sigma_m, correlation_m=correlation_m)
+            pair = [[8.3, 20.4, EYE_M], [8.3 + reach_m / step_m, 20.4 + across, above_m]]
+            ours.append(ask(binary, ground, {"sights": {"pairs": [pair]}})[0]["chance"])
+            drawn.append(over_plane(ground, pair, sigma_m, correlation_m, rng))
+    off = np.abs(np.array(ours) - np.array(drawn))
+    told = f"{len(off)} sights over plains: worst {off.max():.4f}, mean {off.mean():.4f}; mean chance {np.mean(ours):.3f} and {np.mean(drawn):.3f}"
+    tally.check("chance over plains with posts every 10, 30 and 90 m against draws of every post", off.max() < 0.025 and off.mean() < 0.01, told)
+
+
 def one_normal(margin_m, sigma_m):
     """What one normal at the least margin would say."""
     from statistics import NormalDist

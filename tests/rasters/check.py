@@ -190,6 +190,25 @@ def geotiffs(reader, plain, utm):
                                                json.loads(run("gdalinfo", "-json", DATA / "zh_dem_25.tif"))["coordinateSystem"].get("wkt") else {"grid": "EPSG:21781"}))
 
 
+def vertical_units(reader, utm):
+    """Heights in feet by their vertical system: the metres are GDAL's numbers times the unit that GDAL tells."""
+    for system in ("EPSG:6360", "EPSG:8228", "EPSG:5703"):
+        path = translate(utm, MADE / f"vertical-{system[5:]}.tif", "-a_srs", f"EPSG:26916+{system[5:]}")
+        values, info = as_gdal_has_it(path)
+        unit_m = {"metre": 1.0, "foot": 0.3048, "US survey foot": 1200 / 3937}[info["bands"][0]["unit"]]
+        out = MADE / "ours.f32"
+        ours = reader.ask(file=str(path), out=str(out))
+        mine = np.fromfile(out, "<f4").reshape(values.shape) if "refused" not in ours else np.zeros(values.shape)
+        worst = float(np.nanmax(np.abs(mine - values * unit_m)))
+        reader.check(worst <= 1e-3 and np.array_equal(np.isnan(mine), np.isnan(values)), path.name, ours.get("sentence", f"{worst} m off"))
+        reader.posts += values.size
+        reader.files += 1
+    refuse(reader, translate(utm, MADE / "vertical-6357.tif", "-a_srs", "EPSG:26916+6357"), "heights-file-depths")
+    feet = ["-a_ullr", 6000000, 2200000, 6030000, 2170000]
+    refuse(reader, translate(utm, MADE / "feet-alone.tif", "-a_srs", "EPSG:2227", *feet), "heights-file-unit-needed")
+    compare(reader, translate(utm, MADE / "feet-and-metres.tif", "-a_srs", "EPSG:2227+5703", *feet))
+
+
 def ascii_grids(reader, plain, utm):
     """ASCII grids as GDAL writes them, and the real ones."""
     for name, options in {"plain": [], "figures": ["-co", "DECIMAL_PRECISION=3"], "one-step": ["-co", "FORCE_CELLSIZE=YES"],
@@ -271,7 +290,7 @@ def refusals(reader, plain, utm):
     refuse(reader, MADE / "cut.asc", "heights-file-line", grid="EPSG:2154")
     (MADE / "comma.asc").write_bytes(text[:200_000].replace(b".", b","))
     refuse(reader, MADE / "comma.asc", "heights-file-line", grid="EPSG:2154")
-    refuse(reader, DATA / "test.asc", "heights-file-grid-needed")
+    refuse(reader, DATA / "test.asc", "heights-file-grid-of-numbers")
     refuse(reader, DATA / "N44E005.hgt", "heights-file-outside", bounds=[10, 10, 11, 11])
     refuse(reader, DATA / "N44E005.hgt", "heights-file-name", name="ventoux.hgt")
 
@@ -282,6 +301,7 @@ def main():
     reader = Reader(sys.argv[1])
     plain, utm = sources()
     geotiffs(reader, plain, utm)
+    vertical_units(reader, utm)
     ascii_grids(reader, plain, utm)
     tiles(reader)
     windows(reader)

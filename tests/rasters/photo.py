@@ -129,10 +129,10 @@ def build():
             case("steep, nine marks", marked(steep, nine, noise(9, 3)), "projective", taps, mark_spread_px=2.0),
             case("aslant, mark 5 typed one square east", slipped, "projective", taps, cautions=["photo-slip 5 1 0"]),
             case("a scan, mark 3 typed two squares south", slipped_scan, "affine", taps, cautions=["photo-slip 3 0 -2"]),
-            case("a scan, mark 1 or mark 3 typed wrongly", either, "affine", taps, cautions=["photo-one-wrong"]),
+            case("a scan, mark 1 or mark 3 typed wrongly", either, "affine", taps, cautions=["photo-one-wrong 1 3"]),
             case("aslant, mark 4 half a square off", misfit, "projective", taps, cautions=["photo-misfit 4"]),
             case("aslant, all marks bad", bent, "projective", taps, cautions=["photo-loose"]),
-            case("a scan, one of four typed wrongly", one_of_four, "affine", taps, cautions=["photo-one-wrong"]),
+            case("a scan, one of four typed wrongly", one_of_four, "affine", taps, cautions=["photo-one-wrong 0 0"]),
         ],
     }
 

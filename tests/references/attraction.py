@@ -13,6 +13,8 @@ from declination import decimal_year, field
 AT = "2026-07-02T00:00:00Z"
 DAY = datetime.date(2026, 7, 2)
 SEATTLE, SYDNEY, EQUATOR = (47.6, -122.3), (-33.9, 151.2), (0.5, 21.0)
+# Where the level field is 4,887 and 2,151 nT.
+WEAK, WEAKER = (70.0, -100.0), (80.0, -100.0)
 
 # Taken from the core, common practice without a source: a calibrated sensor's spreads, those that near iron adds, and
 # how often a reading by a road is taken too near to iron.
@@ -58,10 +60,13 @@ def odds(off, clean, iron):
     return near / (near + far) if near + far else 1.0
 
 
-def heading_told(figures, verdict):
-    """The heading in words: no spread where metal may be near."""
-    spread = f"\u00b1\u00a0{LINE_95 * math.hypot(HEADING_DEG, SHARED_DEG):.0f}\u00b0 (95\u00a0%)"
-    return f"{figures}\u00b0\u00a0mag {spread}" if verdict == "clean" else f"{figures}\u00b0\u00a0mag, spread not known"
+def heading_told(figures, verdict, strength_spread_nt, level_nt):
+    """The heading in words: no spread where metal may be near, or where the level field is too weak to point."""
+    across = LINE_95 * strength_spread_nt / level_nt
+    if verdict != "clean" or across >= 1:
+        return f"{figures}\u00b0\u00a0mag, spread not known"
+    shared = max(LINE_95 * SHARED_DEG, math.degrees(math.asin(across)))
+    return f"{figures}\u00b0\u00a0mag \u00b1\u00a0{math.hypot(LINE_95 * HEADING_DEG, shared):.0f}\u00b0 (95\u00a0%)"
 
 
 def expected(model, reading, up):
@@ -85,7 +90,7 @@ def expected(model, reading, up):
         "strength_nt": round(strength, 1),
         "dip_deg": round(dip, 4),
         "heading_deg_mag": round(heading, 3) % 360 if tells else None,
-        "heading_told": heading_told(figures, verdict) if tells else None,
+        "heading_told": heading_told(figures, verdict, spreads[0], min(model.h, 1000 * float(numpy.linalg.norm(level)))) if tells else None,
         "heading_figures": figures if tells else None,
         "model_strength_nt": round(model.f, 2),
         "model_dip_deg": round(model.i, 4),
@@ -117,6 +122,8 @@ CASES = (
     (SYDNEY, (45, 10, 10), (0, 0, 0), 1, "the southern half: the field points up"),
     (SYDNEY, (45, 10, 10), (15, 15, -15), 1, "iron in the southern half"),
     (EQUATOR, (300, -5, 2), (0, 0, 0), 1, "a weak field near the equator"),
+    (WEAK, (214, 0, 0), (0, 0, 0), 1, "a level field so weak that the sensor's error turns the heading far"),
+    (WEAKER, (214, 0, 0), (0, 0, 0), 1, "a level field too weak to point"),
 )
 
 

@@ -5,12 +5,14 @@ import json
 import math
 from pathlib import Path
 
+import mgrs
 import pyproj
 
 from casefile import case, numbered, refused
 
 AT = "2026-07-01T09:00:00Z"
 GEOD = pyproj.Geod(ellps="WGS84")
+GEOTRANS = mgrs.MGRS()
 TO_UTM = pyproj.Transformer.from_crs("EPSG:4326", "EPSG:32633", always_xy=True)
 TO_DEGREES = pyproj.Transformer.from_crs("EPSG:32633", "EPSG:4326", always_xy=True)
 PHOTO = Path(__file__).resolve().parents[1] / "rasters" / "photo.json"
@@ -126,8 +128,10 @@ def by_hand():
         {"before": [line, more], **case({"do": "sheet", "at": AT, "strike": ["kiln"]}, {"snapshot.sheet.lines.0.name": "Mill road"}, "what was wrong is taken off")},
         case({**more, "name": "Marks", "beginning": "33TVL"}, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.name": "Marks"}, "a landmark comes first"),
     ]
-    cases += crossings()
+    cases += crossings() + over_edges()
     invalid = [
+        refused({**line, "beginning": "33TVK", "lines": [{"name": "Wide", "points": ["700490", "690490"]}], "landmarks": [{"name": "Far", "at": "050490"}]},
+                "sheet-place", "35 km to the next square, 65 km in the one that was told: its letters are asked for"),
         refused(more, "sheet-name-needed", "no sheet is open"),
         refused({"do": "sheet", "at": AT, "name": "Empty"}, "sheet-place-needed"),
         {"before": [line], **refused({"do": "sheet", "at": AT, "strike": ["Hill"]}, "sheet-strike-unknown")},
@@ -137,6 +141,42 @@ def by_hand():
         {"before": [line], **refused({"do": "sheet", "at": AT, "landmarks": [{"name": "Far", "at": "36TVL 560950"}]}, "sheet-too-wide")},
     ]
     return cases, invalid
+
+
+def middle(east, north):
+    """Latitude and longitude of the middle of a square of 100 m in zone 33."""
+    lon, lat = degrees(east + 50, north + 50)
+    return lat, lon
+
+
+def over_edges():
+    """Short references over the edge of a zone and of a square of 100 km, by PROJ; references by GEOTRANS."""
+    line = {"do": "sheet", "at": AT, "name": "Edge", "lines": [{"name": "Edge road", "points": ["450490", "460500"]}]}
+    whole = {**line, "lines": [{"name": "Edge road", "points": ["33T YK 450 490", "33T YK 460 500"]}]}
+    lat, lon = middle(745_000, 4_949_000)
+    own = GEOTRANS.toMGRS(lat, lon, MGRSPrecision=3)
+    convergence = pyproj.Proj("EPSG:32633").get_factors(lon, lat).meridian_convergence
+    place = {"answer.lat_deg": lat, "answer.lon_deg": lon, "answer.mgrs": own, "answer.own": "33T YK 450 490"}
+    asked = {"do": "place", "place": "450490"}
+    norths = {"do": "norths", "date": "2026-07-01"}
+    told = {"answer.convergence_deg": convergence, "answer.grid_name": "UTM 33 north"}
+    ends = [middle(*at) for at in ((498_000, 4_949_000), (499_000, 4_949_200), (501_000, 4_949_500))]
+    legs = [GEOD.inv(a[1], a[0], b[1], b[0])[2] for a, b in zip(ends, ends[1:])]
+    cross = {**line, "beginning": "33TVK", "lines": [{"name": "Edge road", "points": ["980490", "990492", "010495"]}]}
+    british = {"do": "sheet", "at": AT, "name": "Own", "grid": "EPSG:27700", "lines": [{"name": "Own road", "points": ["SU 123 567", "SU 130 570"]}]}
+    back = pyproj.Transformer.from_crs("EPSG:27700", "EPSG:4326", always_xy=True).transform(412_350, 156_750)
+    own_convergence = pyproj.Proj("EPSG:27700").get_factors(*back).meridian_convergence
+    return [
+        {"before": [{**line, "beginning": "33TYK", "grid": "33N"}], **case(asked, place, "by the beginning, over the zone's edge")},
+        {"before": [{**line, "beginning": "33TYK"}], **case(asked, {**place, "answer.grid_name": "UTM 33 north"}, "no grid was named: that of the beginning's zone")},
+        {"before": [whole], **case(asked, {**place, "answer.grid_name": "UTM 33 north"}, "no grid was named: that of the references' zone")},
+        {"before": [whole], **case({**norths, "place": "450490"}, told, "the sheet's grid")},
+        case({**norths, "place": "33T YK 450 490"}, told, "without a sheet the zone that was typed"),
+        case({"do": "between", "from": "33T YK 450 490", "to": "33T YK 460 500"}, {"answer.bearing_deg_grid": 45.0, "answer.grid_name": "UTM 33 north"}, "the same"),
+        case(cross, {"snapshot.sheet.lines.0.length_m": sum(legs)}, "a line goes on over the edge of its square"),
+        {"before": [british], **case({**norths, "place": "SU 123 567"}, {"answer.convergence_deg": own_convergence, "answer.grid_name": "EPSG:27700"}, "a grid of its own")},
+        {"before": [british], **case({"do": "place", "place": "SU 123 567"}, {"answer.own": "SU 123 567", "answer.grid_name": "EPSG:27700"}, "and back")},
+    ]
 
 
 def crossings():
@@ -190,7 +230,7 @@ def imports():
         refused(HEIGHTS, "sheet-needed", "heights need a sheet"),
         {"before": [SHEET], **refused({**HEIGHTS, "source": "moon"}, "heights-source-unknown")},
         {"before": [SHEET], **refused({**HEIGHTS, "cover": "snow"}, "heights-cover-unknown")},
-        {"before": [SHEET], **refused({k: v for k, v in HEIGHTS.items() if k != "grid"}, "heights-file-grid-needed")},
+        {"before": [SHEET], **refused({k: v for k, v in HEIGHTS.items() if k != "grid"}, "heights-file-grid-of-numbers")},
         refused({**features, "base64": "%%%"}, "base64-unreadable"),
         refused({**features, "kinds": ["dragon"]}, "import-kind-unknown"),
         refused({**features, "area_deg": [46.1, 14.4, 45.9, 14.5]}, "import-area"),
@@ -288,8 +328,10 @@ def build(tally):
                  [*photo_cases(), photo_kept()], photo_refused(),
                  {"spread_px": (1e-6, "least squares ended alike"), "off_px": (1e-6, "the same"), "easting": (1e-3, "a thousandth of a pixel"),
                   "northing": (1e-3, "the same"), "spread_m": (2e-3, "central differences in the script, a ten-thousandth"), "length_m": (0.01, "a tap of four exact marks")}),
-        document("sheet/by_hand", "A sheet typed from the paper map, one thing at a time.", "constructed: squares read as their middle, lengths by pyproj 3.7.2",
-                 hand, hand_wrong, {"length_m": (0.02, "the plane of the sheet"), "along_m": (0.5, "the road is straight, its parallel is not; places of a fix are a metre apart")}),
+        document("sheet/by_hand", "A sheet typed from the paper map, one thing at a time.", "constructed: squares read as their middle, lengths, places and convergence by pyproj 3.7.2; references by mgrs 1.6.0 (GEOTRANS 3.10 of NGA)",
+                 hand, hand_wrong, {"length_m": (0.02, "the plane of the sheet"), "lat_deg": (1e-9, "PROJ both"), "lon_deg": (1e-9, "PROJ both"),
+                                  "convergence_deg": (0.002, "an older datum's meridians are turned by a second"),
+                                  "bearing_deg_grid": (0.01, "a geodesic against a straight line of the grid over 1.4 km"), "along_m": (0.5, "the road is straight, its parallel is not; places of a fix are a metre apart")}),
         document("sheet/import", "Lines, landmarks and heights from the bytes of a file.", pyproj_source, files, files_wrong,
                  {"columns": whole, "rows": whole, "lines": whole, "landmarks": whole, "known_points": whole, "left_out": whole,
                   "spacing_east_m": (1e-3, "geodesics over one step"), "spacing_south_m": (1e-3, "the same"),

@@ -1,11 +1,11 @@
 //! From arguments to records, and the files that only a desk has.
 
-use std::io::Read;
+use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 
 use gatepost_core::engine::{Brought, Engine, Refusal};
 use gatepost_core::exchange::MOST_HEIGHTS_BYTES;
-use gatepost_core::measure::Message;
+use gatepost_core::measure::{Arg, Message};
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
@@ -211,9 +211,44 @@ pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<
     let bytes = read_bytes(&ask.file, MOST_HEIGHTS_BYTES as u64)?;
     let at = cli.at.clone().unwrap_or_else(now);
     let name = ask.file.file_name().unwrap_or_default().to_string_lossy();
-    let (grid, area_deg, kinds) = (ask.grid.as_deref(), ask.area.as_deref(), ask.kinds.as_deref());
+    let beside = if ask.grid.is_none() { grid_beside(&ask.file)? } else { None };
+    let (grid, area_deg, kinds) = (ask.grid.as_deref().or(beside.as_deref()), ask.area.as_deref(), ask.kinds.as_deref());
     let (source, cover, credit) = (ask.source.as_deref(), ask.cover.as_deref(), ask.credit.as_deref());
-    Ok(engine.bring_json(&Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit }))
+    let mut shown = Shown::default();
+    let file = Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit };
+    Ok(engine.bring_json(&file, &mut |share| shown.at(share)))
+}
+
+/// How much of a long reading was shown, in tenths, where a person looks on.
+#[derive(Default)]
+struct Shown {
+    tenths: u32,
+}
+
+impl Shown {
+    fn at(&mut self, share: f64) -> bool {
+        let tenths = (share.clamp(0.0, 1.0) * 10.0) as u32;
+        let mut screen = std::io::stderr();
+        if tenths > self.tenths && screen.is_terminal() {
+            self.tenths = tenths;
+            let told = Words::english().say(&Message::new("import-progress").with("share", Arg::Share(f64::from(tenths) / 10.0)));
+            // Nobody misses it where it cannot be written.
+            let _ = writeln!(screen, "{told}");
+        }
+        true
+    }
+}
+
+/// Larger files name no grid, bytes.
+const MOST_GRID_BYTES: u64 = 64 * 1024;
+
+/// What the `.prj` file of the same name says of the grid of an ASCII grid.
+fn grid_beside(file: &Path) -> Result<Option<String>, Refusal> {
+    let is_ascii_grid = file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("asc"));
+    let found = ["prj", "PRJ"].iter().map(|ending| file.with_extension(ending)).find(|beside| is_ascii_grid && beside.is_file());
+    let Some(beside) = found else { return Ok(None) };
+    let bytes = read_bytes(&beside, MOST_GRID_BYTES)?;
+    Ok(Some(String::from_utf8_lossy(&bytes).into_owned()))
 }
 
 /// A line of JSON with the time filled in, and a sheet's `file` read. What is no object passes as it is, to be refused.

@@ -1,7 +1,7 @@
 //! Whether metal or a current is near: a phone's magnetometer held against the model of the earth's field.
 
 use super::MagneticField;
-use crate::measure::MagneticBearing;
+use crate::measure::{LINE_95, MagneticBearing};
 
 /// What a phone feels at rest, in its own axes: x to the right, y to the top edge, z out of the screen.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +29,10 @@ pub struct Attraction {
     pub chi_square: f64,
     /// Probability that metal or a current is near, 0 to 1.
     pub share: f64,
+    /// The level part of the field, which alone points: of what was felt and the model's the weaker, nanotesla.
+    pub level_nt: f64,
+    /// Whether the reading would agree with the vertical turned round: up was given for down, or an axis the wrong way.
+    pub is_upside_down: bool,
 }
 
 /// What an [`Attraction`] says.
@@ -42,6 +46,18 @@ pub enum Attracted {
     Near,
 }
 
+impl Attracted {
+    /// clean, doubtful or attracted.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Clean => "clean",
+            Self::Doubtful => "doubtful",
+            Self::Near => "attracted",
+        }
+    }
+}
+
 /// One sigma of a calibrated sensor's strength, nanotesla. Common practice, no source; a steady field felt by a walker's
 /// sensor varies by 2 % (scikit-kinematics 0.10.4, walking data), which is 1,000 nT at mid-latitudes.
 const SENSOR_STRENGTH_NT: f64 = 1_500.0;
@@ -53,6 +69,8 @@ const METAL_STRENGTH_NT: f64 = 10_000.0;
 const METAL_DIP_DEG: f64 = 10.0;
 /// How often a reading beside a road is taken too near to metal. Common practice, no source.
 const METAL_PRIOR: f64 = 0.2;
+/// A reading is clean below this probability of metal (our choice).
+const CLEAN_BELOW: f64 = 0.2;
 /// Below this length across the vertical the top edge points nowhere.
 const LEAST_LEVEL: f64 = 0.5;
 
@@ -60,13 +78,26 @@ impl Attraction {
     /// What the probability says: below a fifth clean, above four fifths near.
     #[must_use]
     pub fn verdict(&self) -> Attracted {
-        if self.share < 0.2 {
+        if self.share < CLEAN_BELOW {
             Attracted::Clean
         } else if self.share <= 0.8 {
             Attracted::Doubtful
         } else {
             Attracted::Near
         }
+    }
+
+    /// Half-width at 95 % of the heading, degrees, from the spreads of a reading and of the error that all readings share; nothing
+    /// where the level part of the field is so weak that the sensor's own error may point it anywhere.
+    ///
+    /// # Accuracy
+    /// The shared error is that of mid-latitudes. An error of the field across the needle turns it by the arc whose sine is that
+    /// error over the level field, so that the spread grows towards the magnetic poles; the greater of the two counts.
+    #[must_use]
+    pub fn heading_half_95_deg(&self, reading_spread_deg: f64, shared_spread_deg: f64) -> Option<f64> {
+        let across = LINE_95 * self.strength_spread_nt / self.level_nt;
+        let turned_deg = (across < 1.0).then(|| across.asin().to_degrees())?;
+        Some((LINE_95 * reading_spread_deg).hypot(turned_deg.max(LINE_95 * shared_spread_deg)))
     }
 }
 
@@ -86,15 +117,19 @@ pub fn attraction(reading: &FieldReading, model: &MagneticField) -> Option<Attra
     let strength_spread_nt = model.total_spread_nt.hypot(SENSOR_STRENGTH_NT);
     let dip_spread_deg = model.inclination_spread_deg.hypot(SENSOR_DIP_DEG);
     let off = [strength_nt - model.total_nt, dip_deg - model.inclination_deg];
+    let clean = [strength_spread_nt, dip_spread_deg];
     let metal = [strength_spread_nt.hypot(METAL_STRENGTH_NT), dip_spread_deg.hypot(METAL_DIP_DEG)];
+    let (share, turned) = (near_metal(off, clean, metal), near_metal([off[0], -dip_deg - model.inclination_deg], clean, metal));
     Some(Attraction {
         strength_nt,
         dip_deg,
         heading: heading(field, up),
         strength_spread_nt,
         dip_spread_deg,
-        chi_square: chi_square(off, [strength_spread_nt, dip_spread_deg]),
-        share: near_metal(off, [strength_spread_nt, dip_spread_deg], metal),
+        chi_square: chi_square(off, clean),
+        share,
+        level_nt: model.horizontal_nt.min(strength_nt * dip_deg.to_radians().cos()),
+        is_upside_down: share >= CLEAN_BELOW && turned < CLEAN_BELOW,
     })
 }
 
@@ -167,6 +202,28 @@ mod tests {
     fn a_field_half_as_strong_again_is_near_metal() {
         let (reading, model) = turned(19.0, 1.5);
         assert_eq!(attraction(&reading, &model).expect("told").verdict(), Attracted::Near);
+    }
+
+    #[test]
+    fn up_given_for_down_is_told_from_metal() {
+        let (reading, model) = turned(19.0, 1.0);
+        let told = attraction(&FieldReading { up: [0.0, 0.0, -1.0], ..reading }, &model).expect("told");
+        assert!(told.is_upside_down && told.verdict() == Attracted::Near);
+        let (metal, _) = turned(19.0, 1.5);
+        assert!(!attraction(&metal, &model).expect("told").is_upside_down);
+        assert!(!attraction(&reading, &model).expect("told").is_upside_down);
+    }
+
+    /// By hand: at 95 % an error of 2.95 µT turns a level field of 5 µT by asin(0.59) = 36.2°, and one below 2.95 µT anywhere.
+    #[test]
+    fn a_heading_is_worth_less_where_the_level_field_is_weak() {
+        let (reading, mut model) = turned(19.0, 1.0);
+        let half_deg = |model: &crate::earth::MagneticField| attraction(&reading, model).expect("told").heading_half_95_deg(5.0, 4.0);
+        assert!((half_deg(&model).expect("told") - 13.4).abs() < 0.2, "{:?}", half_deg(&model));
+        model.horizontal_nt = 5_000.0;
+        assert!((half_deg(&model).expect("told") - 9.8f64.hypot(36.2)).abs() < 0.2, "{:?}", half_deg(&model));
+        model.horizontal_nt = 150.0;
+        assert_eq!(half_deg(&model), None);
     }
 
     #[test]

@@ -2,10 +2,12 @@
 
 mod known;
 mod shelf;
+mod system;
 
 pub use self::known::DatumShift;
 use self::known::{MARGIN_DEG, known};
-use super::{LatLon, geodesic_from};
+pub use self::system::{Flat, HeightAxis, System};
+use super::{LatLon, geodesic_between, geodesic_from};
 use crate::measure::{Message, Point, Telling, TrueBearing};
 
 /// A projected grid by the definition that PROJ reads.
@@ -88,6 +90,19 @@ impl Grid {
         Self::utm_ups(zone.0, zone.1)
     }
 
+    /// The UTM grid of a zone on WGS 84, on the half of the world where a place lies; UPS for zone 0.
+    #[must_use]
+    pub fn of_zone(zone: u8, at: LatLon) -> Self {
+        Self::utm_ups(zone, at.lat_deg() >= 0.0)
+    }
+
+    /// The zone of a UTM grid on WGS 84, 0 of UPS; nothing of other grids.
+    #[must_use]
+    pub fn zone(&self) -> Option<u8> {
+        let code: u32 = self.definition.get(5..).filter(|_| self.is_utm_ups())?.parse().ok()?;
+        u8::try_from(code % 100).ok().map(|zone| if zone > 60 { 0 } else { zone })
+    }
+
     fn utm_ups(zone: u8, north: bool) -> Self {
         let side = if north { "north" } else { "south" };
         let code = match (zone, north) {
@@ -115,6 +130,12 @@ impl Grid {
         Ok(Self { name: wanted.clone(), definition: wanted })
     }
 
+    /// A grid by its full description, with the name that a person reads.
+    fn described(definition: &str, name: &str) -> Result<Self, GridError> {
+        known(definition)?;
+        Ok(Self { definition: definition.into(), name: name.into() })
+    }
+
     /// "33N", or as it is told: "UTM 33 north".
     fn from_zone(text: &str) -> Option<Self> {
         let typed = text.strip_prefix("UTM").unwrap_or(text);
@@ -134,6 +155,12 @@ impl Grid {
     #[must_use]
     pub fn name(&self) -> &str {
         &self.name
+    }
+
+    /// Whether its numbers are metres.
+    #[must_use]
+    pub fn counts_metres(&self) -> bool {
+        known(&self.definition).is_ok_and(|known| known.counts_metres)
     }
 
     /// Whether a whole sheet around a place has coordinates of this grid: half the margin that [`Grid::project`] allows.
@@ -206,6 +233,19 @@ impl Grid {
     pub fn datum_shift(&self, at: LatLon) -> Result<DatumShift, GridError> {
         self.project(at)?;
         Ok(known(&self.definition)?.last_shift())
+    }
+
+    /// How far a place moves when its latitude and longitude on WGS 84 are taken for those of the grid's own datum, metres.
+    ///
+    /// # Accuracy
+    /// That of the shift, see [`Grid::datum_shift`].
+    ///
+    /// # Errors
+    /// As [`Grid::project`].
+    pub fn datum_off_m(&self, at: LatLon) -> Result<f64, GridError> {
+        self.project(at)?;
+        let own = known(&self.definition)?.on_own_datum(at).ok_or_else(|| GridError::Outside(self.name.clone()))?;
+        Ok(geodesic_between(at, own).0)
     }
 
     /// Whether a place lies in the grid's area of use; any does where none is registered.

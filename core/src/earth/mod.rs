@@ -26,17 +26,17 @@ pub use compass_check::{
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
-pub use grid::{DatumShift, Grid, GridError, GridFactors};
+pub use grid::{DatumShift, Flat, Grid, GridError, GridFactors, HeightAxis, System};
 pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field};
 pub use norths::{Compass, Norths};
 pub use place::LatLon;
 pub use printed::{OLD_YEARS, PrintedNorths, PrintedReport};
 pub use reference::{
-    DIGITS_FULL, PlaceError, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, digits_for_spread, mgrs_of, read_place, spaced,
-    utm_of,
+    DIGITS_FULL, PlaceError, PlaceReading, Terms, beyond_zone_m, degrees_minutes, degrees_minutes_seconds, digits_for_spread, mgrs_in_zone,
+    mgrs_of, read_place, spaced, utm_of, zone_and_band, zone_and_square, zone_in, zone_of,
 };
 pub use sun::{
-    Air, Daylight, GroundHorizon, Light, OverGround, Polar, SunError, SunPosition, daylight, light_from, over_ground, sun_position,
-    sun_position_at,
+    Air, Daylight, GroundHorizon, GroundSpells, Light, OverGround, Polar, SunError, SunPosition, daylight, ground_spells, light_from,
+    over_ground, sun_position, sun_position_at,
 };

@@ -12,7 +12,7 @@ mod tests;
 
 pub use daylight::{Daylight, Polar, daylight};
 pub use light::{Light, light_from};
-pub use terrain::{GroundHorizon, OverGround, over_ground};
+pub use terrain::{GroundHorizon, GroundSpells, OverGround, ground_spells, over_ground};
 
 use chrono::{DateTime, TimeZone, Utc};
 use solar_positioning::{Horizon, Location, RefractionCorrection, SolarPositions, delta_t};

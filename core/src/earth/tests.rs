@@ -10,7 +10,10 @@
     reason = "a test may stop where it fails"
 )]
 
-use super::{Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced};
+use super::{
+    Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced,
+    zone_and_square,
+};
 use crate::measure::{Point, TrueBearing, signed_difference_deg};
 
 fn place(lat: f64, lon: f64) -> LatLon {
@@ -123,4 +126,32 @@ fn the_geodesic_from_flinders_peak_to_buninyong() {
 fn references_are_spaced_for_reading() {
     assert_eq!(spaced("33TVM56964953"), "33T VM 5696 4953");
     assert_eq!(spaced("ZAH12"), "Z AH 1 2");
+}
+
+/// pyproj 3.7.2 without shift grids: WGS 84 to NAD27, OSGB 1936, CH1903+, ETRS89 and DHDN in degrees, the distance by `Geod` on WGS 84.
+#[test]
+fn how_far_an_older_datum_lies() {
+    for (grid, lat, lon, wanted_m) in [
+        ("EPSG:26711", 36.7094, -118.0981, 82.154_521),
+        ("EPSG:27700", 51.31, -1.8242, 113.107_521),
+        ("EPSG:2056", 46.95, 7.44, 163.899_063),
+        ("EPSG:31467", 49.5, 9.2, 143.589_766),
+        ("EPSG:25833", 45.0, 15.0, 0.0),
+        ("EPSG:32633", 45.0, 15.0, 0.0),
+    ] {
+        let off_m = Grid::named(grid).unwrap().datum_off_m(place(lat, lon)).unwrap();
+        assert!((off_m - wanted_m).abs() < 0.001, "{grid}: {off_m}");
+    }
+    let bound =
+        Grid::named("+proj=tmerc +lat_0=0 +lon_0=9 +k=1 +x_0=3500000 +ellps=bessel +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7");
+    let off_m = bound.unwrap().datum_off_m(place(49.5, 9.2)).unwrap();
+    assert!((off_m - 143.589_766).abs() < 0.1, "the same seven parameters in the definition: {off_m}");
+}
+
+#[test]
+fn only_a_military_reference_has_a_zone_to_part_off() {
+    assert_eq!(zone_and_square("33T VM 5696 4953"), ("33T", "VM 5696 4953"));
+    assert_eq!(zone_and_square("Z AH 1 2"), ("Z", "AH 1 2"));
+    assert_eq!(zone_and_square("SU 387 148"), ("", "SU 387 148"));
+    assert_eq!(zone_and_square("652381 6862047"), ("", "652381 6862047"));
 }

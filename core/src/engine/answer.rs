@@ -116,6 +116,7 @@ pub enum Answer {
         heading_deg_mag: Option<f64>,
         heading_told: Option<String>,
         heading_figures: Option<String>,
+        caution_told: Option<String>,
         model_strength_nt: f64,
         model_dip_deg: f64,
         strength_spread_nt: f64,

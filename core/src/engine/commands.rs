@@ -12,10 +12,10 @@ use super::state::{Ground, Taken, Trip};
 use super::{Engine, Refusal, draw, questions, show, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{Instant, Terms, read_place};
-use crate::exchange::{SheetFormat, read_base64, read_sheet};
+use crate::exchange::{SheetFormat, read_base64, read_sheet_told};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
-use crate::measure::{Arg, Message};
+use crate::measure::{Arg, Message, Telling};
 use crate::sheet::{Sheet, SheetDraft, SheetError};
 use crate::travel::Pace;
 
@@ -124,13 +124,16 @@ impl Engine {
             "toml" => SheetFormat::Toml,
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
-        let draft = read_sheet(text, format)?;
+        let (draft, continued) = read_sheet_told(text, format)?;
         if draft.lines.is_empty() {
             return Err(SheetError::WithoutLine.into());
         }
         let told = self.begin_trip(at, &draft, None)?;
+        let mut messages = vec![told];
+        messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
+        messages.extend(continued.iter().map(Telling::message));
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
-        Ok(Done::said(std::iter::once(self.words.say(&told)).chain(norths).collect()))
+        Ok(Done::said(messages.iter().map(|message| self.words.say(message)).chain(norths).collect()))
     }
 
     /// Opens a trip on a sheet, with heights that are there already when they go along.
@@ -270,7 +273,8 @@ impl Engine {
         let witness = Witness { typed: place.trim().into(), at: reading.at, spread_m };
         let held = trip.held_against(&witness)?;
         let (best, norths) = trip.fixed_at(held.check.stretch).ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let said = self.words.check(&held.check, &held.slips, best, norths);
+        let mut said = self.words.check(&held.check, &held.slips, best, norths);
+        said.extend(questions::read_on(&trip.sheet, &reading).map(|caution| self.words.say(&caution)));
         self.enter(at, Entry::Check(witness))?;
         Ok(Done::said(said))
     }

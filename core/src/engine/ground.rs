@@ -40,13 +40,16 @@ impl Engine {
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
         let ground = trip.heights()?;
         let place = asked.place.map(|place| read_place(place, &trip.sheet.terms())).transpose()?.map(|reading| reading.at);
-        let place = place.unwrap_or_else(|| trip.likeliest());
+        let place = place.map_or_else(|| trip.stood_at(), Ok)?;
         let error_deg = trip.compass.as_ref().map_or(0.0, |compass| compass.row.error_deg);
         let norths = trip.sheet.norths(at.date())?.with_compass_error(error_deg);
         let from = trip.sheet.frame.to_plane(place);
         let seen = trip.sheet.seen_from(&ground.sightlines()?, from, eye_m, within_m)?;
         let turned = Turned { norths: &norths, from };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", trip.sheet.reference(place, 8)))];
+        if ground.heights.at_m(place).is_none() {
+            said.push(self.words.say(&Message::new("seen-off-heights")));
+        }
         said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.magnetic(one.plane_deg))));
         said.extend(seen.landforms.iter().map(|one| self.words.landform(one, turned.of_true(one.bearing.degrees()))));
         said.push(self.words.say(&Message::new("seen-caution")));

@@ -30,7 +30,7 @@ impl Trip {
     }
 
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
-        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0 };
+        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0, zone: None };
         let reading = read_place(&witness.typed, &self.sheet.terms()).unwrap_or(as_kept);
         let earlier = self.earlier();
         let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier };

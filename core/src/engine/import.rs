@@ -2,11 +2,12 @@
 
 use super::answer::Answer;
 use super::commands::Done;
+use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
-use crate::earth::{Grid, Instant, LatLon};
+use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
-    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, LandmarkKind, LineKind, Wanted, WantedHeights, join_heights,
-    read_features, read_heights,
+    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
+    join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
@@ -87,6 +88,7 @@ impl Engine {
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));
         }
+        said.push(self.words.say(&Message::new("sheet-undo")));
         said.extend(self.trip.iter().flat_map(|trip| show::norths_told(&trip.sheet, at, &self.words)));
         Ok(Done::answered(said, answer))
     }
@@ -96,9 +98,11 @@ impl Engine {
         let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
         let source = file.source.map(|word| HeightSource::named(word).ok_or_else(|| Refusal::named("heights-source-unknown", word)));
         let cover = file.cover.map(|word| Cover::named(word).ok_or_else(|| Refusal::named("heights-cover-unknown", word)));
+        let (lattice, unit_m) = file.grid.map_or(Ok((None, None)), named_system)?;
         let wanted = WantedHeights {
             bounds: Some(bounds),
-            lattice: file.grid.map(lattice).transpose()?,
+            lattice,
+            unit_m,
             source: source.transpose()?,
             cover: cover.transpose()?.unwrap_or_default(),
             void: None,
@@ -141,6 +145,7 @@ impl Engine {
                     joined
                 }
                 Err(HeightsFileError::TilesDiffer(_)) => {
+                    may_replace(file.name, &heights, ground)?;
                     told.push(Message::new("import-heights-instead").text("source", ground.row.origin.source.clone()));
                     heights
                 }
@@ -156,6 +161,7 @@ impl Engine {
             .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
             .with("spread", Arg::Number(whole.spread().sigma_m, 1));
         told.insert(0, came);
+        told.push(Message::new("heights-undo").text("source", origin.source.clone()));
         let credit = Some(origin.credit).filter(|credit| !credit.is_empty());
         told.extend(credit.iter().map(|credit| Message::new("heights-credit").text("credit", credit.clone())));
         let HeightSpread { sigma_m, correlation_m } = whole.spread();
@@ -262,11 +268,26 @@ fn bounds(degrees: &[f64]) -> Result<Bounds, Refusal> {
     Ok(Bounds { south_west: LatLon::new(south, west)?, north_east: LatLon::new(north, east)? })
 }
 
-fn lattice(name: &str) -> Result<Lattice, Refusal> {
+/// In which coordinates heights lie and what they count in, as far as a text names it: degrees, a grid, a grid with its heights
+/// ("EPSG:2227+6360"), heights alone, or the text of a `.prj` file.
+fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>), Refusal> {
     if DEGREES.contains(&name.trim().to_uppercase().as_str()) {
-        return Ok(Lattice::Geographic);
+        return Ok((Some(Lattice::Geographic), None));
     }
-    Ok(Lattice::Projected(Grid::named(&understand::numbered_grid(name))?))
+    let text = understand::numbered_grid(name);
+    let Some(system) = (!text.starts_with('+')).then(|| System::named(&text).ok()).flatten() else {
+        return Ok((Some(Lattice::Projected(Grid::named(&text)?)), None));
+    };
+    if system.heights.is_some_and(|axis| !axis.upward) {
+        return Err(HeightsFileError::Image(ImageFault::Depths).into());
+    }
+    let lattice = match system.flat {
+        Some(Flat::Grid(grid)) => Some(Lattice::Projected(grid)),
+        Some(Flat::Degrees) => Some(Lattice::Geographic),
+        Some(Flat::OtherDegrees(name)) => return Err(HeightsFileError::Datum(name).into()),
+        None => None,
+    };
+    Ok((lattice, system.heights.map(|axis| axis.unit_m)))
 }
 
 /// A file of neither sort is told with all formats that are read.

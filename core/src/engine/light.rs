@@ -63,8 +63,7 @@ impl Engine {
         let measured = (asked.pressure_hpa.is_some() || asked.temperature_c.is_some()).then_some(air);
         let (ahead_min, day) = self.clock_at(text, at, instant)?;
         let (left, whole) = (light_from(at, instant, measured), daylight(at, day, measured)?);
-        // Spoken of is the date that the clock shows at the day's noon.
-        let day = local(whole.noon, ahead_min);
+        let day = day_shown(at, day, ahead_min);
         let raised = trip
             .and_then(|trip| trip.ground.as_ref())
             .map_or_else(|| Ok(Raised::default()), |ground| Raised::over(ground, at, air, instant, (&left, &whole)))?;
@@ -101,6 +100,16 @@ impl Engine {
         let days = ((sun_min - f64::from(ahead_min)) / MIN_PER_DAY).round();
         Ok((ahead_min, local(instant, ahead_min) + chrono::Duration::days(days as i64)))
     }
+}
+
+/// The date that a clock shows at a day's mean noon: the sun's own, up to 16 minutes off, may fall beyond midnight by a clock that
+/// is half a day off its longitude.
+fn day_shown(at: LatLon, day: NaiveDate, ahead_min: i32) -> NaiveDate {
+    const MIDDAY_MIN: f64 = 720.0;
+    let minutes = MIDDAY_MIN - at.lon_deg() * MIN_PER_DEGREE + f64::from(ahead_min);
+    // In UTC every longitude has its noon within its own day; the meridian of 180 degrees at one of its ends.
+    let days = if ahead_min == 0 { 0 } else { (minutes / (2.0 * MIDDAY_MIN)).floor() as i64 };
+    day + chrono::Duration::days(days)
 }
 
 /// Beyond this latitude, a kilometre from the pole, bearings change by a degree within 20 m.

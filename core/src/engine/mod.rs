@@ -23,6 +23,7 @@ mod record_sheet;
 mod record_sighting;
 mod refusal;
 mod relief;
+mod replaced;
 mod said;
 mod show;
 mod show_open;
@@ -173,8 +174,8 @@ impl Engine {
 
     /// Brings a file in and answers with a line of JSON, as [`Engine::tell_json`] does.
     #[must_use]
-    pub fn bring_json(&mut self, file: &Brought<'_>) -> String {
-        written(self.bring(file, &mut |_| true), &self.words)
+    pub fn bring_json(&mut self, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> String {
+        written(self.bring(file, goes_on), &self.words)
     }
 
     fn tell_line(&mut self, line: &str) -> Result<Reply, Refusal> {

@@ -8,8 +8,8 @@ use super::state::{CheckedCompass, Ground, Trip, observed};
 use super::{said, understand};
 use crate::earth::{Instant, Norths};
 use crate::fix::{
-    BearingSighting, Bounds, Lattice, Lay, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Trust, seen_likelihood, take_open,
-    witness_likelihood,
+    BearingSighting, Bounds, Lattice, Lay, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Slips, Trust, open_next,
+    open_slips, seen_likelihood, take_open, witness_likelihood,
 };
 use crate::ground::{Heights, Post, Sight, Sightlines, Stand};
 use crate::logbook::FixRow;
@@ -32,6 +32,9 @@ pub(super) struct TakenOpen {
     pub(super) norths: Norths,
     pub(super) fix: OpenFix,
     pub(super) report: OpenReport,
+    pub(super) slips: Slips,
+    /// What to sight next, the best first.
+    pub(super) next: Vec<NextSight>,
     /// What was told, in its order.
     pub(super) told: Vec<ToldOpen>,
     /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
@@ -73,11 +76,15 @@ impl Trip {
             OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, falls_from: one.falls_from, implied })
         });
         let sightings = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
-        let fix = take_open(&OpenScene { sightings, norths: &norths, trust, near: None, bounds })?;
-        let report = fix.report(&self.sheet, &norths);
+        let scene = OpenScene { sightings, norths: &norths, trust, near: None, bounds };
+        let fix = take_open(&scene)?;
+        let slips = open_slips(&scene, &self.sheet.landmarks, fix.at);
+        let report = fix.report(&slips, &self.sheet, &norths);
         let told = told(&observer, &records, &measured, &over, fix.at);
-        let sights = sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, fix.at));
-        Ok(TakenOpen { at, trust, compass, fix, report, told, sights, norths: norths.clone() })
+        let all_sights = |place: Point| sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
+        let next = open_next(&scene, &fix, &self.sheet.landmarks, &|at| all_sights(at).iter().map(|sight| sight.chance).collect());
+        let sights = all_sights(fix.at);
+        Ok(TakenOpen { at, trust, compass, fix, report, slips, next, told, sights, norths: norths.clone() })
     }
 
     /// From node to node of a lattice over the heights, metres.

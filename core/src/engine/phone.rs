@@ -6,7 +6,7 @@ use super::{Engine, Refusal, understand};
 use crate::earth::{Attracted, FieldReading, Grid, Instant, LatLon, Terms, attraction, magnetic_field, mgrs_of, read_place};
 use crate::fix::{Check, Instrument};
 use crate::logbook::Witness;
-use crate::measure::{LINE_95, Message, PLANE_68};
+use crate::measure::{Message, PLANE_68, Telling};
 
 /// A place told by a receiver is out of date after so long.
 const STALE_S: f64 = 30.0;
@@ -36,27 +36,25 @@ impl Engine {
         let model = magnetic_field(self.place_asked(felt.place)?, 0.0, at.date())?;
         let reading = reading(felt)?;
         let told = attraction(&reading, &model).ok_or_else(|| Refusal::plain("attraction-unreadable"))?;
-        let verdict = match told.verdict() {
-            Attracted::Clean => "clean",
-            Attracted::Doubtful => "doubtful",
-            Attracted::Near => "attracted",
-        };
-        let said = self.words.attraction(&told, &model, verdict);
-        let spread_deg = Instrument::Phone.trust().spread_deg();
-        let sure = (told.verdict() == Attracted::Clean).then_some(LINE_95 * spread_deg);
+        let mut said = self.words.attraction(&told, &model);
+        said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
+        let trust = Instrument::Phone.trust();
+        let half_95_deg = told.heading_half_95_deg(trust.reading_spread_deg, trust.shared_spread_deg);
+        let sure = half_95_deg.filter(|_| told.verdict() == Attracted::Clean);
         let answer = Answer::Attraction {
             strength_nt: told.strength_nt,
             dip_deg: told.dip_deg,
             heading_deg_mag: told.heading.map(|heading| heading.degrees()),
             heading_told: told.heading.map(|heading| self.words.heading(heading, sure)),
             heading_figures: told.heading.map(|heading| self.words.heading_figures(heading)),
+            caution_told: (told.verdict() == Attracted::Near).then(|| self.words.attraction_next(&told, &model)),
             model_strength_nt: model.total_nt,
             model_dip_deg: model.inclination_deg,
             strength_spread_nt: told.strength_spread_nt,
             dip_spread_deg: told.dip_spread_deg,
             chi_square: told.chi_square,
             attracted_share: told.share,
-            verdict: verdict.into(),
+            verdict: told.verdict().word().into(),
         };
         Ok(Done::answered(said, answer))
     }

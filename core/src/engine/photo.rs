@@ -1,11 +1,11 @@
 //! A photo of the paper map: marked crossings lay it over the grid, taps become places, lines and landmarks.
 
 use super::answer::{Answer, AnswerPhotoMark, AnswerPhotoPlace};
-use super::by_hand::Head;
+use super::by_hand::{GoesAlong, Head, typing_terms};
 use super::commands::Done;
 use super::record_sheet::{PhotoRecord, TapRecord};
 use super::{Engine, Refusal, understand};
-use crate::earth::{DIGITS_FULL, Grid, PlaceReading, Terms, mgrs_of, read_place};
+use crate::earth::{DIGITS_FULL, Grid, PlaceReading, mgrs_of, read_place, zone_and_band};
 use crate::exchange::{checked_drawn, checked_paper};
 use crate::measure::{Arg, Message, PLANE_95, Telling};
 use crate::sheet::{
@@ -24,7 +24,7 @@ impl Engine {
         let readings = self.crossings(record)?;
         let grid = self.photo_grid(record, &readings)?;
         let fit = fit(record, &readings, &grid)?;
-        let draft = if record.only_asks() { SheetDraft::default() } else { self.photo_draft(record)? };
+        let draft = if record.only_asks() { SheetDraft::default() } else { self.photo_draft(record, &readings)? };
         let tapped = tapped(record, &fit, draft)?;
         let mut said = self.fit_told(record, &fit, &grid);
         said.extend(tapped.places.iter().map(|(name, place)| self.words.say(&place_told(name, place, &grid))));
@@ -33,7 +33,7 @@ impl Engine {
         }
         if !record.only_asks() {
             let at = self.time(record.at.as_ref())?;
-            said.extend(self.change_sheet(at, &tapped.draft, record.name.is_none())?);
+            said.extend(self.change_sheet(at, &tapped.draft, GoesAlong::of(record.name.as_deref()))?);
         }
         Ok(Done::answered(said, answer(&fit, &tapped.places)))
     }
@@ -42,8 +42,7 @@ impl Engine {
     fn crossings(&self, record: &PhotoRecord) -> Result<Vec<PlaceReading>, Refusal> {
         let sheet = self.trip.as_ref().map(|trip| &trip.sheet).filter(|_| record.name.is_none());
         let grid = record.grid.as_deref().map(|grid| Grid::named(&understand::numbered_grid(grid))).transpose()?;
-        let near = sheet.map(|sheet| sheet.frame.origin());
-        let terms = Terms { beginning: record.beginning.as_deref(), grid: grid.as_ref().or(sheet.map(|sheet| &sheet.grid)), near };
+        let terms = typing_terms(sheet, grid.as_ref(), record.beginning.as_deref());
         let read = |(index, mark): (usize, &super::record_sheet::PhotoMarkRecord)| {
             read_place(&mark.crossing, &terms).map_err(|error| {
                 let message = error.message().renamed("photo-crossing");
@@ -58,15 +57,22 @@ impl Engine {
             return Ok(Grid::named(&understand::numbered_grid(grid))?);
         }
         let of_sheet = self.trip.as_ref().filter(|_| record.name.is_none()).map(|trip| trip.sheet.grid.clone());
-        let of_first = || readings.first().map(|reading| Grid::of_place(reading.at));
+        let of_first = || {
+            readings.first().map(|reading| reading.zone.map_or_else(|| Grid::of_place(reading.at), |zone| Grid::of_zone(zone, reading.at)))
+        };
         // Without a mark the fit says how many it needs.
         of_sheet.or_else(of_first).map_or_else(|| Ok(Grid::named("31N")?), Ok)
     }
 
-    fn photo_draft(&self, record: &PhotoRecord) -> Result<SheetDraft, Refusal> {
+    /// A new sheet counts its references in the zone of the first crossing.
+    fn photo_draft(&self, record: &PhotoRecord, readings: &[PlaceReading]) -> Result<SheetDraft, Refusal> {
         let (name, grid) = (record.name.as_deref(), record.grid.as_deref());
         checked_paper(record.scale, record.printed_year)?;
-        self.draft_under(&Head { name, grid, scale: record.scale, printed_year: record.printed_year })
+        let mut draft = self.draft_under(&Head { name, grid, scale: record.scale, printed_year: record.printed_year })?;
+        if name.is_some() {
+            draft.paper.beginning = readings.first().and_then(|first| zone_and_band(first.zone?, first.at));
+        }
+        Ok(draft)
     }
 
     /// How the photo lies, by how much each mark misses, and what to mind.

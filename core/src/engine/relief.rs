@@ -67,7 +67,7 @@ impl Engine {
     /// How the ground lies at a place.
     pub(super) fn ground_at(&self, place: Option<&str>) -> Result<Done, Refusal> {
         let (trip, heights) = self.on_sheet()?;
-        let at = place.map_or_else(|| Ok(trip.likeliest()), |place| trip.place(place))?;
+        let at = place.map_or_else(|| trip.stood_at(), |place| trip.place(place))?;
         let post = heights.layout().post_of(at)?;
         let height_m = heights.at_post_m(post).ok_or_else(|| Refusal::plain("ground-unknown"))?;
         let footing = Footing::new(heights, at)?;
@@ -113,6 +113,9 @@ impl Engine {
         let whole = heights.contours(Interval { interval_m, base_m: 0.0 })?;
         let contours: Vec<_> = whole.iter().map(|one| one.simplified(TOLERANCE_SHARE * apart_m.0, apart_m)).collect();
         let told = Message::new("contours-told").with("count", Arg::Count(contours.len() as i64)).with("interval", Arg::Metres(interval_m));
+        let told = told.with("feet", Arg::Number(interval_m / HeightUnit::Feet.metres(), 0));
+        let in_feet = asked.interval_ft.is_some() || (asked.interval_m.is_none() && unit == HeightUnit::Feet);
+        let told = told.text("unit", if in_feet { "feet" } else { "metres" });
         let theme = draw::theme(asked.theme)?;
         let drawn = || draw::ground(trip, &self.words, draw::desk_size("ground"), Some(interval_m)).map(|list| svg(&list, theme));
         let drawing = asked.svg.unwrap_or(false).then(drawn).transpose()?;

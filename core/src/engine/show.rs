@@ -9,9 +9,9 @@ use super::view::{
 use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
 use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
-use crate::fix::{Account, CrossingReport, PlaceReport, SightedReport, Slip};
+use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace};
 use crate::homeward::{BackLeg, Here, WayBack};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{JunctionKind, KnownPlace, Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::Words;
@@ -62,7 +62,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         sheet: trip.map(|trip| sheet_view(trip, beside.now, words)),
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace), words),
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
-        fix: trip.and_then(|trip| trip.fix.as_deref()).map(|taken| fix_view(taken, words)),
+        fix: trip.and_then(|trip| Some(fix_view(trip.fix.as_deref()?, trip.car.is_some(), words))),
         open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
         check: trip.and_then(|trip| held::check_view(trip, words)),
         car: trip.and_then(|trip| trip.car.as_ref()).map(|car| car_view(car, words)),
@@ -126,8 +126,30 @@ fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
         ground: ground_told(trip, words),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
-        known_points: trip.known.iter().map(|known| known_view(known, sheet)).collect(),
+        known_points: listed(trip).into_iter().map(|known| known_view(known, sheet)).collect(),
     }
+}
+
+/// Most known points that are listed: what a person scrolls through, and what a reply may weigh.
+pub(super) const MOST_KNOWN: usize = 200;
+
+/// The known points that are listed, in their order: those that the sheet names first, then the nearest to where the walker is.
+fn listed(trip: &Trip) -> Vec<&KnownPlace> {
+    if trip.known.len() <= MOST_KNOWN {
+        return trip.known.iter().collect();
+    }
+    let here = trip.sheet.frame.to_plane(trip.likeliest());
+    // Whether the sheet names it does not, and how far it is: the least first.
+    let rank = |known: &KnownPlace| match trip.sheet.lines.get(known.line) {
+        Some(line) => (line.known(&known.name).is_none(), line.at(known.along_m).at.minus(here).length_m()),
+        None => (true, f64::INFINITY),
+    };
+    let mut all: Vec<((bool, f64), usize, &KnownPlace)> =
+        trip.known.iter().enumerate().map(|(index, known)| (rank(known), index, known)).collect();
+    all.sort_by(|((a, a_m), ..), ((b, b_m), ..)| a.cmp(b).then(a_m.total_cmp(b_m)));
+    all.truncate(MOST_KNOWN);
+    all.sort_by_key(|(_, index, _)| *index);
+    all.into_iter().map(|(.., known)| known).collect()
 }
 
 fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
@@ -149,7 +171,9 @@ fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
     let paper = &trip.sheet.paper;
     let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
     let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
-    heights.into_iter().chain(spots).chain(std::iter::once(words.say(&junctions))).chain(words.paper(paper)).collect()
+    let left_out = trip.known.len().saturating_sub(MOST_KNOWN);
+    let left_out = (left_out > 0).then(|| words.say(&Message::new("sheet-known-left-out").with("count", Arg::Count(left_out as i64))));
+    heights.into_iter().chain(spots).chain([words.say(&junctions)]).chain(left_out).chain(words.paper(paper)).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.
@@ -164,19 +188,27 @@ fn pace_view(pace: &Pace, words: &Words) -> PaceView {
     PaceView { double_paces_per_100_m: pace.double_per_100_m, spread_percent: pace.spread_share * 100.0, told: words.pace(pace) }
 }
 
-fn fix_view(taken: &TakenFix, words: &Words) -> FixView {
+fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
     let diagram = &taken.report.diagram;
     FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
-        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, &taken.next),
+        field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, (!is_kept).then_some(taken.next.as_slice())),
         places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
         accounts: taken.fix.accounts.iter().map(|one| account_view(one, words)).collect(),
         lines: taken.fix.lines.iter().map(|line| line_share_view(&line.name, line.share, words)).collect(),
         no_slip_share: taken.slips.none,
-        slips: taken.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
+        slips: taken
+            .slips
+            .found
+            .iter()
+            .zip(&taken.report.slip_places)
+            .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
+            .collect(),
+        cautions: words.fix_cautions(&taken.fix, &taken.report, &taken.slips),
+        rest_told: words.fix_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,
@@ -191,16 +223,23 @@ fn line_share_view(name: &str, share: f64, words: &Words) -> LineShareView {
 fn account_view(account: &Account, words: &Words) -> AccountView {
     let odds = |landmark: &String, share: f64| IdentityView { landmark: landmark.clone(), share, told: words.share(share) };
     let identity = account.identity.iter().map(|(landmark, share)| odds(landmark, *share));
-    AccountView { what: account.what.into(), moves_m: account.moves_m, identity: identity.collect(), told: words.account(account) }
+    AccountView {
+        what: account.what.into(),
+        residual: account.fit.and_then(|fit| fit.off).map(Off::value),
+        verdict: account.fit.map(|fit| fit.verdict().word().into()),
+        moves_m: account.moves_m,
+        identity: identity.collect(),
+        told: words.account(account),
+    }
 }
 
-fn slip_view(slip: &Slip, words: &Words) -> SlipView {
+pub(super) fn slip_view(slip: &Slip, place: Option<&SlipPlace>, words: &Words) -> SlipView {
     SlipView {
         kind: slip.kind.word().into(),
         sighting: slip.sighting.map(|index| index as u32 + 1),
         chance: slip.chance,
         exposed: slip.exposed,
-        told: words.say(&slip.message()),
+        told: words.slip(slip, place),
     }
 }
 
@@ -319,15 +358,20 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Word
 /// The way back of a trip as records.
 fn way_back_view(trip: &Trip, words: &Words) -> Option<WayBackView> {
     let (car, _, way) = trip.way_back()?;
-    let ellipse = way.miss.ellipse();
+    let (ellipse, along) = (way.miss.ellipse(), miss_along(car, &way));
+    let sentences = words.way_legs(&way, &trip.pace, &car.name);
     Some(WayBackView {
         walked: small(trip.back.unwrap_or(0)),
-        legs: way.legs.iter().map(|leg| back_leg_view(&trip.sheet, leg, words)).collect(),
+        legs: way.legs.iter().zip(sentences).map(|(leg, told)| back_leg_view(&trip.sheet, leg, told, words)).collect(),
         walk_m: way.walk_m,
         closes_m: way.closes_m,
         miss_major_95_m: PLANE_95 * ellipse.major_m,
         miss_minor_95_m: PLANE_95 * ellipse.minor_m,
-        miss_along_95_m: miss_along(car, &way).map(|(along_m, _)| along_m),
+        miss_along_95_m: along.map(|(along_m, _)| along_m),
+        head_told: words.way_head(&way),
+        miss_told: words.way_miss(&way, &car.name, along),
+        end_told: words.way_end(&way, &trip.pace, &car.name, along),
+        caution_told: words.say_by_name("caution-walk-back"),
     })
 }
 
@@ -339,7 +383,7 @@ pub(super) fn miss_along<'a>(car: &'a Car, way: &WayBack) -> Option<(f64, &'a st
     }
 }
 
-fn back_leg_view(sheet: &Sheet, leg: &BackLeg, words: &Words) -> BackLegView {
+fn back_leg_view(sheet: &Sheet, leg: &BackLeg, told: String, words: &Words) -> BackLegView {
     let end = sheet.to_earth(leg.end);
     BackLegView {
         of_leg: small(leg.of_leg),
@@ -356,5 +400,6 @@ fn back_leg_view(sheet: &Sheet, leg: &BackLeg, words: &Words) -> BackLegView {
         total_double_paces: leg.total_double_paces,
         end_lat_deg: end.lat_deg(),
         end_lon_deg: end.lon_deg(),
+        told,
     }
 }

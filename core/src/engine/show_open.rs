@@ -2,16 +2,15 @@
 
 use super::open::TakenOpen;
 use super::open_told::ToldOpen;
-use super::show::{full, small};
+use super::show::{full, slip_view, small};
 use super::view_fix::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
 use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};
-use crate::measure::Telling;
 use crate::words::Words;
 
 /// A fix in the open in sentences.
 pub(super) fn said(taken: &TakenOpen, words: &Words) -> Vec<String> {
     let told = taken.told.iter().map(|one| told(taken, one, words)).collect();
-    words.open_fix(&taken.fix, &taken.report, told)
+    words.open_fix((&taken.fix, &taken.report), told, &taken.slips, &taken.next)
 }
 
 pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
@@ -27,7 +26,16 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
         sightings: taken.told.iter().map(|one| sighting_view(taken, one, words)).collect(),
         chance: fix.chance,
         shared_turn: fix.shared_turn.as_ref().filter(|turn| turn.is_unusual()).map(turn_view),
-        cautions: fix.cautions.iter().map(|caution| words.say(&caution.message())).collect(),
+        no_slip_share: taken.slips.none,
+        slips: taken
+            .slips
+            .found
+            .iter()
+            .zip(&taken.report.slip_places)
+            .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
+            .collect(),
+        cautions: words.open_cautions(fix, &taken.report, &taken.slips),
+        rest_told: words.open_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
         convergence_deg: diagram.convergence_deg,

@@ -74,8 +74,11 @@ impl Asked<'_> {
 
 /// What to sight next before the car's place is kept.
 pub(super) fn next(trip: &Trip, words: &Words) -> Vec<NextSightView> {
-    let taken = trip.fix.as_deref().filter(|_| trip.car.is_none());
-    taken.map_or_else(Vec::new, |taken| taken.next.iter().map(|next| next_view(next, words)).collect())
+    if trip.car.is_some() {
+        return Vec::new();
+    }
+    let in_the_open = trip.open.iter().flat_map(|taken| &taken.next);
+    trip.fix.iter().flat_map(|taken| &taken.next).chain(in_the_open).map(|next| next_view(next, words)).collect()
 }
 
 fn next_view(next: &NextSight, words: &Words) -> NextSightView {

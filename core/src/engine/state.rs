@@ -32,7 +32,7 @@ pub(super) struct TakenFix {
     pub(super) fix: Fix,
     pub(super) report: FixReport,
     pub(super) slips: Slips,
-    /// What to sight next, the best first.
+    /// What to sight next, the best first; nothing once the car's place is kept.
     pub(super) next: Vec<NextSight>,
     /// What the ground does to the sight to each landmark of the sheet from the likeliest place; empty without heights.
     pub(super) sights: Vec<Sight>,
@@ -105,6 +105,8 @@ pub(super) struct Trip {
     pub(super) fixed: Vec<LatLon>,
     pub(super) check: Option<Held>,
     pub(super) car: Option<Car>,
+    /// Whether the log that is being resumed keeps the car's place further on: then nobody asks what to sight next.
+    keeps_later: bool,
     pub(super) legs: Vec<(Instant, Leg)>,
     /// When the last leg was closed, on the way out or back.
     pub(super) walked_at: Option<Instant>,
@@ -133,6 +135,7 @@ impl Trip {
             fixed: Vec::new(),
             check: None,
             car: None,
+            keeps_later: false,
             legs: Vec::new(),
             walked_at: None,
             back: None,
@@ -150,6 +153,7 @@ impl Trip {
             Err(refusal) => trip.ground_trouble = Some(refusal),
         }
         let needed = needed_fixes(&rows);
+        trip.keeps_later = rows.entries.iter().any(|(_, _, entry)| matches!(entry, Entry::Keep(_)));
         let mut fix_skipped = false;
         for (id, at, entry) in rows.entries {
             let is_fix = matches!(entry, Entry::Fix(_));
@@ -165,6 +169,7 @@ impl Trip {
                 trip.apply(id, at, entry)?;
             }
         }
+        trip.keeps_later = false;
         Ok(trip)
     }
 
@@ -277,12 +282,13 @@ impl Trip {
         let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
-        let report = fix.report(&self.sheet, &lines, &norths);
+        let report = fix.report(&slips, &self.sheet, &lines, &norths);
         let lines_of_sight = self.ground.as_ref().map(Ground::sightlines).transpose()?;
         let all_sights = |place: Point| lines_of_sight.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
         let sights = fix.best().map_or_else(Vec::new, |best| all_sights(best.best.at));
         let chances = |place: Point| all_sights(place).iter().map(|sight| sight.chance).collect();
-        let next = next_sights(&scene, &fix, &self.sheet.landmarks, &chances);
+        let is_kept = self.car.is_some() || self.keeps_later;
+        let next = if is_kept { Vec::new() } else { next_sights(&scene, &fix, &self.sheet.landmarks, &chances) };
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
         Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, next, sights })
     }
@@ -295,8 +301,13 @@ impl Trip {
 
     /// The likeliest place: the reckoned one, else the fix's, else the middle of the sheet.
     pub(super) fn likeliest(&self) -> LatLon {
+        self.stood_at().unwrap_or_else(|_| self.sheet.frame.origin())
+    }
+
+    /// The reckoned place, else the fix's; a place where nobody is said to stand is not made up.
+    pub(super) fn stood_at(&self) -> Result<LatLon, Refusal> {
         let reckoned = self.here().map(|(_, _, here)| here.at);
-        reckoned.or_else(|| self.fix_place()).unwrap_or_else(|| self.sheet.frame.origin())
+        reckoned.or_else(|| self.fix_place()).ok_or_else(|| Refusal::plain("stand-unknown"))
     }
 
     fn spreads(&self, car: &Car) -> WalkSpreads {

@@ -43,8 +43,9 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
         || words.strip_no_light(),
         |(now, light)| words.strip_light(now, &light.level, light.ground.until(), light.ground == SunAndGround::Behind),
     );
+    let sure_is_spread = place.as_ref().is_some_and(|known| known.count == 1);
     let sure_is_old = place.is_some_and(|known| known.is_old(now));
-    StripView { sure, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
+    StripView { sure, sure_is_spread, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
 }
 
 /// On foot: the greater half-axis of the reckoned place, and the way home from it.

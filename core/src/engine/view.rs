@@ -90,7 +90,8 @@ pub struct SheetView {
 pub struct KnownPointView {
     /// Its name; a junction that the sheet does not name has those of its lines ("Velm Road x Mill track").
     pub name: String,
-    /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford` or `stream`.
+    /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford`, `stream`, `confluence`, `fence-corner`,
+    /// `fence`, `ridge` or `wire` (a fence, a ridge or a wire overhead meets another line).
     pub kind: String,
     /// The line.
     pub line: String,
@@ -194,7 +195,7 @@ pub struct CheckView {
 /// A slip that would explain why a place does not fit the fix.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WitnessSlipView {
-    /// exchanged, misread, swapped, datum, corner, stale or fix-wrong.
+    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong or off-line.
     pub kind: String,
     /// The reference as it would have been meant; empty when its figures are right.
     pub meant: String,
@@ -230,7 +231,8 @@ pub struct NextSightView {
     pub what: String,
     /// The landmark; empty for the run of the line.
     pub landmark: String,
-    /// Metres of the lines that would then hold 95 %: the mean over all that may be read.
+    /// Metres of the lines that would then hold 95 %, or in the open the width of a circle of that area: the mean over all that may be
+    /// read.
     pub leaves_m: f64,
     /// The same now.
     pub now_m: f64,
@@ -248,6 +250,8 @@ pub struct NextSightView {
 pub struct StripView {
     /// "± 72 m", "2 places", "no fix".
     pub sure: String,
+    /// Whether that is a half-width at 95 %.
+    pub sure_is_spread: bool,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
     /// Whether it is out of date: to be struck through.
@@ -326,6 +330,14 @@ pub struct WayBackView {
     pub miss_minor_95_m: f64,
     /// Half-width of the 95 % limits of the miss along the line on which the car stands; none when it stands on none.
     pub miss_along_95_m: Option<f64>,
+    /// How many legs, and how far, in a sentence.
+    pub head_told: String,
+    /// How far it may miss at its end, in a sentence.
+    pub miss_told: String,
+    /// What to do at its end, and how far to look, in a sentence.
+    pub end_told: String,
+    /// What to mind on it, in a sentence.
+    pub caution_told: String,
 }
 
 /// One leg of the way back.
@@ -359,4 +371,6 @@ pub struct BackLegView {
     pub end_lat_deg: f64,
     /// Degrees east, WGS 84.
     pub end_lon_deg: f64,
+    /// The leg in a sentence: its number, bearing, paces, the way round, and what ends it.
+    pub told: String,
 }

@@ -9,7 +9,7 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
-    /// The fix in three sentences for the field: where, what fits, what next.
+    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
@@ -25,6 +25,10 @@ pub struct FixView {
     pub no_slip_share: f64,
     /// Known slips that may explain them, likeliest first.
     pub slips: Vec<SlipView>,
+    /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
+    pub cautions: Vec<String>,
+    /// What else is told of it: the norths, each bearing, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.
@@ -40,6 +44,11 @@ pub struct FixView {
 pub struct AccountView {
     /// bearing, running, line-run, angle, side, seen, here, measured, distance, slope, landform, aspect, height or here-kind.
     pub what: String,
+    /// What was observed minus what the sheet gives at the likeliest place: degrees for bearings and angles, metres for distances,
+    /// heights and places; none for what has no measure.
+    pub residual: Option<f64>,
+    /// fits, doubtful or misfit at the likeliest place; none for what says nothing there.
+    pub verdict: Option<String>,
     /// By how many metres the likeliest place would move without it; none when it is the only one.
     pub moves_m: Option<f64>,
     /// What was seen, with the odds of each, when it may be one of several; likeliest first.
@@ -200,8 +209,14 @@ pub struct OpenFixView {
     pub chance: f64,
     /// One turn of all bearings that explains why they do not meet, when it is more than chance.
     pub shared_turn: Option<SharedTurnView>,
-    /// What must be told with it, one sentence each.
+    /// Probability that no known slip explains the readings better than chance.
+    pub no_slip_share: f64,
+    /// Known slips that may explain them, likeliest first.
+    pub slips: Vec<SlipView>,
+    /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
     pub cautions: Vec<String>,
+    /// What else is told of it: the norths, how far a fix is to be trusted.
+    pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
     /// One sigma of it.

@@ -1,12 +1,13 @@
 //! A sheet from GeoJSON: lines as LineString, landmarks as Point, known points as Point with `on`.
 //!
 //! # References
-//! RFC 7946 (2016): WGS 84, longitude before latitude; foreign members are allowed (6.1).
+//! RFC 7946 (2016): WGS 84, longitude before latitude; a grid where the member `crs` of 2008 names one; foreign members are allowed (6.1).
 
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
+use super::stated::StatedGrid;
 use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
-use crate::earth::{LatLon, PrintedNorths};
+use crate::earth::PrintedNorths;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, Paper, SheetDraft};
 
 pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
@@ -16,8 +17,10 @@ pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
         GeoJson::Feature(_) | GeoJson::Geometry(_) => return Err(record("1", "fault-no-collection")),
     };
     let mut draft = header(&collection)?;
+    let named = collection.foreign_members.as_ref().and_then(|members| members.get("crs")).unwrap_or(&JsonValue::Null);
+    let grid = StatedGrid::of_geojson(named).map_err(ExchangeError::Grid)?;
     for (index, feature) in collection.features.iter().enumerate() {
-        take(&mut draft, feature, &Named { feature, number: index + 1 })?;
+        take(&mut draft, feature, &Named { feature, number: index + 1, grid: &grid })?;
     }
     if draft.name.trim().is_empty() {
         draft.name = draft.lines.first().map(|line| line.name.clone()).unwrap_or_default();
@@ -82,6 +85,7 @@ fn number_of(value: Option<&JsonValue>, label: &str) -> Result<Option<f64>, Exch
 struct Named<'a> {
     feature: &'a Feature,
     number: usize,
+    grid: &'a StatedGrid,
 }
 
 impl Named<'_> {
@@ -109,10 +113,11 @@ impl Named<'_> {
     }
 
     fn place(&self, position: &Position) -> Result<(f64, f64), ExchangeError> {
-        match position.as_slice() {
-            [lon, lat, ..] if LatLon::new(*lat, *lon).is_ok() => Ok((*lat, *lon)),
-            _ => Err(self.fault("fault-off-earth")),
-        }
+        let place = match position.as_slice() {
+            [x, y, ..] => self.grid.place(*x, *y),
+            _ => None,
+        };
+        place.ok_or_else(|| self.fault("fault-off-earth"))
     }
 }
 

@@ -5,8 +5,10 @@ mod contours;
 mod features;
 mod geojson_sheet;
 mod heights;
+mod stated;
 mod toml_sheet;
 mod typed;
+mod typed_places;
 
 use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
@@ -23,6 +25,7 @@ pub use heights::{
     join_heights, read_heights,
 };
 pub use typed::{Typed, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
+pub use typed_places::Continued;
 
 /// Formats from which a sheet can be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -90,18 +93,26 @@ impl Telling for ExchangeError {
 /// # Errors
 /// [`ExchangeError`] names the record that is wrong; nothing is taken half.
 pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetDraft, ExchangeError> {
+    read_sheet_told(text, format).map(|(draft, _)| draft)
+}
+
+/// The same, with the short references that went on over the edge of their square.
+///
+/// # Errors
+/// As [`read_sheet`].
+pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, Vec<Continued>), ExchangeError> {
     if text.len() > MOST_BYTES {
         return Err(ExchangeError::TooLarge(text.len()));
     }
-    let draft = match format {
-        SheetFormat::GeoJson => geojson_sheet::read(text),
-        SheetFormat::Toml => toml_sheet::read(text),
-    }?;
+    let (draft, continued) = match format {
+        SheetFormat::GeoJson => (geojson_sheet::read(text)?, Vec::new()),
+        SheetFormat::Toml => toml_sheet::read(text)?,
+    };
     if let Some(grid) = &draft.grid {
         crate::earth::Grid::named(grid).map_err(ExchangeError::Grid)?;
     }
     check_known_points(&draft)?;
-    Ok(draft)
+    Ok((draft, continued))
 }
 
 /// Whether what was drawn on a photo can be of a sheet.

@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use super::typed::{Typed, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
+use super::typed_places::Continued;
 use super::{ExchangeError, checked_name, checked_paper, checked_spread};
 use crate::earth::{Grid, PrintedNorths, Terms};
 use crate::sheet::{Paper, SheetDraft};
@@ -28,23 +29,24 @@ struct TypedSheet {
     spot: Vec<TypedSpot>,
 }
 
-pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
+pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<Continued>), ExchangeError> {
     let sheet: TypedSheet = toml::from_str(text).map_err(|error| told(&error, text))?;
     let grid = sheet.grid.as_deref().map(Grid::named).transpose().map_err(ExchangeError::Grid)?;
-    let terms = Terms { beginning: sheet.beginning.as_deref(), grid: grid.as_ref(), near: None };
+    let terms = Terms { beginning: sheet.beginning.as_deref(), grid: grid.as_ref(), near: None, zone: None };
     let typed = Typed { lines: &sheet.line, known_points: &sheet.known_point, landmarks: &sheet.landmark, spots: &sheet.spot };
     let mut draft = SheetDraft::default();
-    add_typed(&mut draft, &typed, &terms)?;
+    let continued = add_typed(&mut draft, &typed, &terms)?;
     checked_spread(sheet.position_spread_m, "sheet")?;
     let paper = checked_paper(sheet.scale, sheet.printed_year)?;
-    Ok(SheetDraft {
+    let draft = SheetDraft {
         name: checked_name(&sheet.name, 0)?,
         grid: sheet.grid,
         position_spread_m: sheet.position_spread_m,
         norths: sheet.norths,
-        paper: Paper { spots: draft.paper.spots, ..paper },
+        paper: Paper { spots: draft.paper.spots, beginning: draft.paper.beginning, ..paper },
         ..draft
-    })
+    };
+    Ok((draft, continued))
 }
 
 /// What the reader says, with the number of the line it stopped at.

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::typed_places::{Continued, Places};
 use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use crate::earth::{PlaceReading, Terms, read_place};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
@@ -80,26 +81,33 @@ const FOOT_M: f64 = 0.3048;
 /// Ground above the sea lies between these, metres.
 const GROUND_M: std::ops::RangeInclusive<f64> = -500.0..=9000.0;
 
-/// Adds what was typed to a sheet.
+/// Adds what was typed to a sheet; a new one also keeps with what its references begin. Tells which of them were read in another
+/// square than the one told.
 ///
 /// # Errors
 /// [`ExchangeError`] names what is wrong; the draft is of no use then.
-pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -> Result<(), ExchangeError> {
+pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -> Result<Vec<Continued>, ExchangeError> {
     check_beginning(terms)?;
+    let is_new = draft.lines.is_empty() && draft.landmarks.is_empty();
+    let mut places = Places::by(terms);
     for (index, line) in typed.lines.iter().enumerate() {
-        draft.lines.push(draft_line(line, terms, index + 1)?);
+        draft.lines.push(draft_line(line, &mut places, index + 1)?);
     }
     for (index, known) in typed.known_points.iter().enumerate() {
-        draft.known_points.push(draft_known(known, terms, index + 1)?);
+        draft.known_points.push(draft_known(known, &mut places, index + 1)?);
     }
     for (index, mark) in typed.landmarks.iter().enumerate() {
-        draft.landmarks.push(draft_landmark(mark, terms, index + 1)?);
+        draft.landmarks.push(draft_landmark(mark, &mut places, index + 1)?);
     }
     for spot in typed.spots {
-        let spot = draft_spot(spot, draft, terms)?;
+        let spot = draft_spot(spot, draft, &mut places)?;
         draft.paper.spots.push(spot);
     }
-    super::check_known_points(draft)
+    if is_new {
+        draft.paper.beginning = places.beginning();
+    }
+    super::check_known_points(draft)?;
+    Ok(places.continued)
 }
 
 /// "43TEG": zone, band and square letters; on the British National Grid the two letters of a square.
@@ -110,34 +118,32 @@ fn check_beginning(terms: &Terms<'_>) -> Result<(), ExchangeError> {
     read_place(&whole, &alone).map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error })
 }
 
-fn place(text: &str, terms: &Terms<'_>, record: &str) -> Result<PlaceReading, ExchangeError> {
-    read_place(text, terms).map_err(|error| ExchangeError::Place { record: record.into(), error })
-}
-
 fn pair(reading: &PlaceReading) -> (f64, f64) {
     (reading.at.lat_deg(), reading.at.lon_deg())
 }
 
 /// The widest square of a line's references gives the spread of the whole line.
-fn draft_line(line: &TypedLine, terms: &Terms<'_>, number: usize) -> Result<DraftLine, ExchangeError> {
+fn draft_line(line: &TypedLine, read: &mut Places<'_>, number: usize) -> Result<DraftLine, ExchangeError> {
     if line.points.len() < 2 {
         return Err(record(line.name.clone(), "fault-two-points"));
     }
-    let places: Result<Vec<PlaceReading>, ExchangeError> = line.points.iter().map(|at| place(at, terms, &line.name)).collect();
-    let places = places?;
+    let mut places: Vec<PlaceReading> = Vec::new();
+    for at in &line.points {
+        places.push(read.read(at, places.last().map(|before| before.at), &line.name)?);
+    }
     let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
     let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
     let kind = line.kind.clone().unwrap_or_else(|| "road".into());
     Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m })
 }
 
-fn draft_known(known: &TypedKnownPoint, terms: &Terms<'_>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {
-    let at = pair(&place(&known.at, terms, &known.name)?);
+fn draft_known(known: &TypedKnownPoint, read: &mut Places<'_>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {
+    let at = pair(&read.read(&known.at, None, &known.name)?);
     Ok(DraftKnownPoint { name: checked_name(&known.name, number)?, on: known.on.clone(), at })
 }
 
-fn draft_landmark(mark: &TypedLandmark, terms: &Terms<'_>, number: usize) -> Result<DraftLandmark, ExchangeError> {
-    let reading = place(&mark.at, terms, &mark.name)?;
+fn draft_landmark(mark: &TypedLandmark, read: &mut Places<'_>, number: usize) -> Result<DraftLandmark, ExchangeError> {
+    let reading = read.read(&mark.at, None, &mark.name)?;
     let spread_m = checked_spread(mark.spread_m, &mark.name)?.hypot(reading.spread_m());
     let height_m = checked_height(mark.height_m, &mark.name)?;
     Ok(DraftLandmark {
@@ -149,7 +155,7 @@ fn draft_landmark(mark: &TypedLandmark, terms: &Terms<'_>, number: usize) -> Res
     })
 }
 
-fn draft_spot(spot: &TypedSpot, draft: &SheetDraft, terms: &Terms<'_>) -> Result<Spot, ExchangeError> {
+fn draft_spot(spot: &TypedSpot, draft: &SheetDraft, read: &mut Places<'_>) -> Result<Spot, ExchangeError> {
     let height_m = match (spot.height_m, spot.height_ft) {
         (Some(height_m), None) => height_m,
         (None, Some(height_ft)) => height_ft * FOOT_M,
@@ -159,7 +165,7 @@ fn draft_spot(spot: &TypedSpot, draft: &SheetDraft, terms: &Terms<'_>) -> Result
         return Err(record(spot.at.clone(), "fault-spot-height"));
     }
     let named = named_place(draft, &spot.at);
-    let at = named.map_or_else(|| place(&spot.at, terms, &spot.at).map(|reading| pair(&reading)), Ok)?;
+    let at = named.map_or_else(|| read.read(&spot.at, None, &spot.at).map(|reading| pair(&reading)), Ok)?;
     Ok(Spot { name: named.map(|_| spot.at.trim().to_owned()), at, height_m })
 }
 

@@ -1,11 +1,12 @@
 //! What each sighting gave to a fix: how far the fix would move without it, and what it most likely saw.
 
 use super::curve::{Between, Curve};
+use super::fit::fits;
 use super::on_line::OnLine;
 use super::scene::Scene;
 use super::steps::Steps;
 use super::weigh::{Weighed, Weighing, normalised};
-use super::{Sighting, Stretch};
+use super::{Fit, Sighting, Stretch};
 
 /// Entries of the coarser table that a fix without one sighting is looked up in, at the most, on each line.
 const COARSE_STEPS: f64 = 2_000.0;
@@ -19,6 +20,8 @@ pub struct Account {
     pub what: &'static str,
     /// What it is of, as the walker named it; empty for what has no name.
     pub of: String,
+    /// How it fits the likeliest place; nothing when it says nothing there.
+    pub fit: Option<Fit>,
     /// By how many metres the likeliest place would move without it; nothing when it is the only one.
     pub moves_m: Option<f64>,
     /// Probability that is left at the likeliest place without it, against now, as a ratio of densities; below 1 it speaks for the place.
@@ -35,7 +38,15 @@ impl Account {
     }
 }
 
+/// Every sighting's part, in the scene's order.
 pub(super) fn accounts(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, best: &Stretch) -> Vec<Account> {
+    let mut accounts = without_fits(scene, weighing, weighed, best);
+    let fits = weighing.prepared.get(best.line).map(|line| fits(line, best.best, &accounts)).unwrap_or_default();
+    accounts.iter_mut().zip(fits).for_each(|(account, fit)| account.fit = fit);
+    accounts
+}
+
+fn without_fits(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, best: &Stretch) -> Vec<Account> {
     let several = scene.sightings.len() > 1;
     let apart: Vec<Apart<'_>> = if several { weighing.lines().map(Apart::new).collect() } else { Vec::new() };
     let identities = identities(weighing, weighed, scene.sightings.len());
@@ -48,6 +59,7 @@ pub(super) fn accounts(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Wei
                 sighting,
                 what: scene.sightings.get(sighting).map_or("", Sighting::word),
                 of: scene.sightings.get(sighting).map_or_else(String::new, Sighting::named),
+                fit: None,
                 moves_m: without.map(|(moves_m, _)| moves_m),
                 without: without.map(|(_, ratio)| ratio),
                 identity,

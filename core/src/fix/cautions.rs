@@ -1,16 +1,19 @@
 //! What a walker must be told about a fix.
 
 use super::scene::Scene;
-use super::{Sighted, Stretch, Verdict};
+use super::{Account, Fit, Sighted, Stretch, Verdict};
 use crate::earth::Caution;
 use crate::ground::curvature_drop_m;
 use crate::measure::{Arg, LINE_95, Message, Telling};
-use crate::sheet::{Line, LinePlace};
+use crate::sheet::Line;
 
 /// Farther landmarks are told, metres: from here on the earth's curve hides more than a person's height.
 const FAR_M: f64 = 5_000.0;
 /// Cuts flatter than this are told, degrees: at 30° the spread along the line is doubled.
 const POOR_CUT_DEG: f64 = 30.0;
+
+/// Limits over more than this share of the line tell nothing of its ends.
+const MOST_OF_LINE: f64 = 0.5;
 
 /// What a walker must be told about a fix.
 #[derive(Debug, Clone, PartialEq)]
@@ -30,6 +33,15 @@ pub enum FixCaution {
         landmark: String,
         /// Reading minus the sheet's bearing, degrees.
         residual_deg: f64,
+    },
+    /// Something observed without a compass does not fit the others or the line.
+    OtherMisfit {
+        /// Its kind.
+        what: &'static str,
+        /// What it is of.
+        of: String,
+        /// How it fits the likeliest place.
+        fit: Fit,
     },
     /// The landmark is so far that the earth's curve hides its foot.
     Far {
@@ -56,6 +68,9 @@ impl Telling for FixCaution {
             Self::Misfit { landmark, residual_deg } => {
                 Message::new("caution-misfit").text("landmark", landmark.clone()).with("by", Arg::Degrees(residual_deg.abs(), 0))
             }
+            Self::OtherMisfit { what, of, fit } => {
+                fit.told(Message::new("caution-other-misfit").text("what", *what).text("of", of.clone()))
+            }
             Self::Far { landmark, hidden_m } => {
                 Message::new("caution-far").text("landmark", landmark.clone()).with("hidden", Arg::Metres(*hidden_m))
             }
@@ -66,7 +81,12 @@ impl Telling for FixCaution {
     }
 }
 
-pub(super) fn cautions(lines: &[&Line], stretches: &[Stretch], sighted: &[Sighted], scene: &Scene<'_>) -> Vec<FixCaution> {
+pub(super) fn cautions(
+    lines: &[&Line],
+    stretches: &[Stretch],
+    (sighted, accounts): (&[Sighted], &[Account]),
+    scene: &Scene<'_>,
+) -> Vec<FixCaution> {
     let mut told = Vec::new();
     match scene.norths.caution() {
         Some(Caution::Blackout) => told.push(FixCaution::Blackout),
@@ -77,14 +97,26 @@ pub(super) fn cautions(lines: &[&Line], stretches: &[Stretch], sighted: &[Sighte
         told.push(FixCaution::SeveralPlaces(stretches.len()));
     }
     told.extend(sighted.iter().flat_map(|one| of_sighting(one, scene.sightings.len() == 1)));
-    if stretches.first().is_some_and(|first| lines.get(first.line).is_some_and(|line| is_at_end(line, first.best, first.spread_m))) {
+    let is_told = |of: &str| sighted.iter().any(|one| one.landmark == of && one.verdict() == Verdict::Misfit);
+    told.extend(accounts.iter().filter(|one| !is_told(&one.of)).filter_map(other_misfit));
+    if stretches.first().is_some_and(|first| lines.get(first.line).is_some_and(|line| is_at_end(line, first))) {
         told.push(FixCaution::AtEnd);
     }
     told
 }
 
-fn is_at_end(line: &Line, best: LinePlace, spread_m: f64) -> bool {
-    best.along_m < LINE_95 * spread_m || line.length_m() - best.along_m < LINE_95 * spread_m
+/// Whether the place may lie beyond an end: it is within reach of the spread, and the spread is no mere part of knowing nothing.
+fn is_at_end(line: &Line, stretch: &Stretch) -> bool {
+    let (low_m, high_m) = stretch.limits_95_m;
+    let reach_m = LINE_95 * stretch.spread_m;
+    let near_m = stretch.best.along_m.min(line.length_m() - stretch.best.along_m);
+    near_m < reach_m && high_m - low_m < MOST_OF_LINE * line.length_m()
+}
+
+/// A misfit that is not told with the bearings.
+fn other_misfit(account: &Account) -> Option<FixCaution> {
+    let fit = account.fit.filter(|fit| account.what != "bearing" && fit.verdict() == Verdict::Misfit)?;
+    Some(FixCaution::OtherMisfit { what: account.what, of: account.of.clone(), fit })
 }
 
 fn of_sighting(one: &Sighted, alone: bool) -> Vec<FixCaution> {

@@ -9,6 +9,7 @@ mod check;
 mod crossing;
 mod curve;
 mod directed;
+mod fit;
 mod instrument;
 mod next;
 mod odds;
@@ -31,21 +32,22 @@ pub use account::Account;
 pub use cautions::FixCaution;
 pub use check::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
 pub use crossing::Crossing;
+pub use fit::{Fit, Off};
 pub use instrument::{Instrument, InstrumentError, Trust};
 pub use next::{NextSight, NextWhat, next_sights};
 pub use odds::Odds;
 pub use open::{
     Bounds, Cell, Measured, OpenCaution, OpenError, OpenFix, OpenGround, OpenOdds, OpenPlace, OpenReport, OpenScene, OpenSeen,
-    OpenSeenReport, OpenShape, OpenSighting, Region, ResectionError, SharedTurn, Squares, resect, take_open,
+    OpenSeenReport, OpenShape, OpenSighting, Region, ResectionError, SharedTurn, Squares, open_next, open_slips, resect, take_open,
 };
 pub use plain::seen_likelihood;
-pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport};
+pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport, SlipPlace};
 pub use said::{
     GroundSaid, HereKind, Lattice, Lay, SaidAt, along, distance_along, kinds_along, said_along, witness_along, witness_likelihood,
 };
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
-pub use sighting::{BearingSighting, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way};
-pub use slip::{Slip, SlipKind, Slips, slips};
+pub use sighting::{BearingSighting, Fits, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way};
+pub use slip::{Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;
 pub use take::{Fix, FixError, FixLine, take};

@@ -210,6 +210,11 @@ impl<'a> OnLine<'a> {
         shares
     }
 
+    /// One sigma of the error that the compass readings share, in one that grows with it by so much, degrees.
+    pub(super) fn shared_deg_of(&self, gain: f64) -> f64 {
+        self.shared.spread_deg * gain.abs()
+    }
+
     /// The error that the compass readings share, for one who stands at a place: its mean and one sigma, degrees.
     pub(super) fn shared_deg(&self, along_m: f64) -> (f64, f64) {
         self.spot(along_m).map_or((0.0, self.shared.spread_deg), |spot| self.shared.given_place(&self.groups, &spot))

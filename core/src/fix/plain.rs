@@ -2,7 +2,7 @@
 
 use super::directed::{LEAST_CHANCE, chord};
 use super::scene::Scene;
-use super::{MeasuredSighting, Quarter, Sighting, Table, Trust, Way};
+use super::{Fits, MeasuredSighting, Quarter, Sighting, Table, Trust, Way};
 use crate::measure::{Point, normal_density, normal_share, signed_difference_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
 
@@ -48,7 +48,11 @@ pub(super) enum Plain<'a> {
     },
     Seen(&'a Table),
     NotSeen(&'a Table),
-    Ground(&'a Table),
+    Ground {
+        table: &'a Table,
+        fits: &'a Fits,
+        line: usize,
+    },
 }
 
 /// The sightings of a scene without a compass, and that what was sighted is in sight, for one of its lines.
@@ -84,6 +88,11 @@ impl Plains<'_> {
     /// The logarithm of each alone at a place.
     pub(super) fn each_ln_at(&self, place: LinePlace) -> impl Iterator<Item = f64> + '_ {
         self.all.iter().map(move |(_, plain)| plain.at(place).ln())
+    }
+
+    /// What a sighting itself says, not that its landmark is in sight: unless that is all it says.
+    pub(super) fn of(&self, sighting: usize) -> Option<&Plain<'_>> {
+        self.all.iter().find(|(of, _)| of.contains(&sighting)).map(|(_, plain)| plain)
     }
 
     /// Which of them are gone without a sighting, by their number in [`Plains::each_ln_at`].
@@ -134,7 +143,9 @@ fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, sighting: 
             Some(Plain::Angle { left, right, angle_deg: *angle_deg, spread_deg, line_spread_m: line.spread_m })
         }
         Sighting::Seen { landmark, seen: false } => scene.chance(&landmark.name, line_index).map(Plain::NotSeen),
-        Sighting::Ground(ground) => ground.tables.get(line_index).map(Plain::Ground),
+        Sighting::Ground(ground) => {
+            ground.tables.get(line_index).map(|table| Plain::Ground { table, fits: &ground.fits, line: line_index })
+        }
         Sighting::Seen { seen: true, .. } | Sighting::Bearing(_) | Sighting::Running(_) | Sighting::LineRun { .. } => None,
     }
 }
@@ -180,14 +191,14 @@ impl Plain<'_> {
             Self::Measured { from_m, measured, even } => measured_likelihood(from_m, measured, *even, place.along_m),
             Self::Silent(likelihood) => *likelihood,
             Self::Side { landmark, quarter, facing, spread_deg, line } => {
-                side_likelihood(landmark, *quarter, *facing, *spread_deg, line, place)
+                side_likelihood(side_sigmas(landmark, *quarter, *spread_deg, line, place), *facing)
             }
             Self::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
-                angle_likelihood((left, right), *angle_deg, *spread_deg, *line_spread_m, place)
+                angle_likelihood(angle_off((left, right), (*angle_deg, *spread_deg), *line_spread_m, place))
             }
             Self::Seen(chance) => seen_likelihood(chance.at(place.along_m), true),
             Self::NotSeen(chance) => seen_likelihood(chance.at(place.along_m), false),
-            Self::Ground(table) => table.at(place.along_m).max(f64::MIN_POSITIVE),
+            Self::Ground { table, .. } => table.at(place.along_m).max(f64::MIN_POSITIVE),
         }
     }
 }
@@ -197,6 +208,20 @@ impl Plain<'_> {
 #[must_use]
 pub fn seen_likelihood(chance: f64, seen: bool) -> f64 {
     if seen { chance.max(LEAST_CHANCE) } else { 1.0 - (1.0 - OVERLOOKED) * chance.clamp(0.0, 1.0) }
+}
+
+/// What was measured minus how far it is from a known point, metres, and how many of its sigmas that is more than the half step of its
+/// display; endless when it was travelled the other way.
+pub(super) fn measured_off(measured: &MeasuredSighting, way: Way, onward_m: f64) -> (f64, f64) {
+    let truth_m = onward_m.abs();
+    let off_m = measured.distance_m - truth_m;
+    let other_way = match way {
+        Way::Onward => onward_m < 0.0,
+        Way::Backward => onward_m > 0.0,
+        Way::Either => false,
+    };
+    let beyond_m = (off_m.abs() - measured.step_m / 2.0).max(0.0);
+    (off_m, if other_way { f64::INFINITY } else { beyond_m / (truth_m * measured.scale_share).max(1e-6) })
 }
 
 fn measured_likelihood(from_m: &[(f64, Way)], measured: &MeasuredSighting, even: f64, along_m: f64) -> f64 {
@@ -221,8 +246,9 @@ fn measured_fits(measured: &MeasuredSighting, way: Way, onward_m: f64) -> f64 {
     share * (normal_share((off_m + half_m) / spread_m) - normal_share((off_m - half_m) / spread_m)) / measured.step_m
 }
 
-/// By how many of its sigmas the landmark lies on the side that was named; the walker's eye and both places on the map are in the sigma.
-fn side_likelihood(landmark: &Landmark, quarter: Quarter, facing: Way, spread_deg: f64, line: &Line, place: LinePlace) -> f64 {
+/// By how many of its sigmas the landmark lies on the side that was named, for one who faces onward, and one who faces backward; the
+/// walker's eye and both places on the map are in the sigma.
+pub(super) fn side_sigmas(landmark: &Landmark, quarter: Quarter, spread_deg: f64, line: &Line, place: LinePlace) -> (f64, f64) {
     let ray = landmark.at.minus(place.at);
     let chord = chord(line, place);
     let along = chord.times(1.0 / chord.length_m().max(1e-9));
@@ -234,17 +260,27 @@ fn side_likelihood(landmark: &Landmark, quarter: Quarter, facing: Way, spread_de
             Quarter::Right => facing.cross(ray),
             Quarter::Left => -facing.cross(ray),
         };
-        normal_share(margin_m / spread_m.max(1e-6))
+        margin_m / spread_m.max(1e-6)
     };
+    (of(along), of(along.times(-1.0)))
+}
+
+fn side_likelihood((onward, backward): (f64, f64), facing: Way) -> f64 {
     let fits = match facing {
-        Way::Onward => of(along),
-        Way::Backward => of(along.times(-1.0)),
-        Way::Either => f64::midpoint(of(along), of(along.times(-1.0))),
+        Way::Onward => normal_share(onward),
+        Way::Backward => normal_share(backward),
+        Way::Either => f64::midpoint(normal_share(onward), normal_share(backward)),
     };
     (1.0 - WRONG) * fits + WRONG / 2.0
 }
 
-fn angle_likelihood(marks: (&Landmark, &Landmark), angle_deg: f64, spread_deg: f64, line_spread_m: f64, place: LinePlace) -> f64 {
+/// The angle as told minus the one at a place, and one sigma of it, degrees.
+pub(super) fn angle_off(
+    marks: (&Landmark, &Landmark),
+    (angle_deg, spread_deg): (f64, f64),
+    line_spread_m: f64,
+    place: LinePlace,
+) -> (f64, f64) {
     let (left, right) = (marks.0.at.minus(place.at), marks.1.at.minus(place.at));
     // Radians by which a ray turns for a step of one metre, as a vector across it.
     let turn = |ray: Point| ray.right().times(1.0 / ray.dot(ray).max(1.0));
@@ -252,5 +288,9 @@ fn angle_likelihood(marks: (&Landmark, &Landmark), angle_deg: f64, spread_deg: f
         .hypot(marks.1.spread_m * turn(right).length_m())
         .hypot(line_spread_m * turn(right).minus(turn(left)).length_m());
     let residual_deg = signed_difference_deg(angle_deg, right.bearing_deg() - left.bearing_deg());
-    (1.0 - WRONG) * normal_density(residual_deg, spread_deg.hypot(map_rad.to_degrees())) + WRONG / 360.0
+    (residual_deg, spread_deg.hypot(map_rad.to_degrees()))
+}
+
+fn angle_likelihood((residual_deg, spread_deg): (f64, f64)) -> f64 {
+    (1.0 - WRONG) * normal_density(residual_deg, spread_deg) + WRONG / 360.0
 }

@@ -1,6 +1,6 @@
 //! A fix told in the sheet's own terms: references, distances along the line, bearings by all norths.
 
-use super::{Crossing, Fix, Sighted, Stretch};
+use super::{Crossing, Fix, Sighted, Slip, Slips, Stretch, ThenPlace};
 use crate::earth::{Compass, LatLon, Norths, digits_for_spread};
 use crate::measure::{GridBearing, LINE_95, MagneticBearing, NorthDiagram, Point, TrueBearing};
 use crate::sheet::{Along, Line, Sheet};
@@ -17,6 +17,31 @@ pub struct FixReport {
     pub diagram: NorthDiagram,
     /// One for each sighting.
     pub sighted: Vec<SightedReport>,
+    /// Where one would stand with each of the slips that were found; nothing where that was not reckoned.
+    pub slip_places: Vec<Option<SlipPlace>>,
+}
+
+/// Where one would stand if a slip was made, in the sheet's terms.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SlipPlace {
+    /// The sheet's grid reference.
+    pub reference: String,
+    /// The name of the line; empty in the open.
+    pub line: String,
+    /// How far from there the 95 % limits reach, metres.
+    pub reach_95_m: f64,
+}
+
+impl SlipPlace {
+    /// The place that follows from a slip, where that was reckoned.
+    #[must_use]
+    pub fn of(slip: &Slip, sheet: &Sheet, lines: &[&Line]) -> Option<Self> {
+        let (at, line, reach_95_m) = match &slip.then.as_ref()?.place {
+            ThenPlace::OnLine(stretch) => (stretch.best.at, lines.get(stretch.line)?.name.clone(), stretch.half_width_95_m()),
+            ThenPlace::InTheOpen(region) => (region.best, String::new(), region.reach_m),
+        };
+        Some(Self { reference: sheet.reference(sheet.to_earth(at), digits_for_spread(reach_95_m)), line, reach_95_m })
+    }
 }
 
 /// A place on a line in the sheet's terms.
@@ -71,15 +96,16 @@ pub struct CrossingReport {
 }
 
 impl Fix {
-    /// The fix in the terms of the sheet it was taken on.
+    /// The fix, and what would follow from each slip, in the terms of the sheet it was taken on.
     #[must_use]
-    pub fn report(&self, sheet: &Sheet, lines: &[&Line], norths: &Norths) -> FixReport {
+    pub fn report(&self, slips: &Slips, sheet: &Sheet, lines: &[&Line], norths: &Norths) -> FixReport {
         let line_of = |stretch: &Stretch| lines.get(stretch.line).copied();
         let best_line = self.best().and_then(line_of);
-        let place = |stretch: &Stretch| line_of(stretch).map(|line| self.place(sheet, line, norths, stretch));
+        let place = |stretch: &Stretch| line_of(stretch).map(|line| PlaceReport::new(sheet, line, norths, stretch));
         let best = self.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
         FixReport {
             places: self.stretches.iter().filter_map(place).collect(),
+            slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet, lines)).collect(),
             diagram: norths.diagram(best),
             sighted: self
                 .sighted
@@ -88,13 +114,15 @@ impl Fix {
                 .collect(),
         }
     }
+}
 
-    fn place(&self, sheet: &Sheet, line: &Line, norths: &Norths, stretch: &Stretch) -> PlaceReport {
+impl PlaceReport {
+    fn new(sheet: &Sheet, line: &Line, norths: &Norths, stretch: &Stretch) -> Self {
         let along = line.along_from_known(stretch.best.along_m);
         let at = sheet.to_earth(stretch.best.at);
         let (low_m, high_m) = stretch.limits_95_m;
         let ends_95 = (sheet.to_earth(line.at(low_m).at), sheet.to_earth(line.at(high_m).at));
-        PlaceReport {
+        Self {
             stretch: *stretch,
             at,
             reference: sheet.reference(at, digits_for_spread(stretch.half_width_95_m())),

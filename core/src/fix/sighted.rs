@@ -27,23 +27,11 @@ pub struct Sighted {
     pub cut_deg: f64,
 }
 
-/// A residual of more sigmas than this is doubtful, and of more than the second a misfit.
-const DOUBTFUL_SIGMAS: f64 = 1.96;
-/// See [`DOUBTFUL_SIGMAS`].
-const MISFIT_SIGMAS: f64 = 2.576;
-
 impl Sighted {
     /// Whether the reading fits the likeliest place: by chance it lies outside two sigmas one time in twenty, outside 2.6 one in a hundred.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
-        let sigmas = self.residual_deg.abs() / self.spread_deg;
-        if sigmas > MISFIT_SIGMAS {
-            Verdict::Misfit
-        } else if sigmas > DOUBTFUL_SIGMAS {
-            Verdict::Doubtful
-        } else {
-            Verdict::Fits
-        }
+        Verdict::of_sigmas(self.residual_deg.abs() / self.spread_deg)
     }
 }
 

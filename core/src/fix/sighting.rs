@@ -149,6 +149,22 @@ pub struct GroundSighting {
     pub of: String,
     /// The likelihood along each of the scene's lines.
     pub tables: Vec<Table>,
+    /// How well it fits at a place.
+    pub fits: Fits,
+}
+
+/// How well what the ground says fits at a place of each of the scene's lines.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Fits {
+    /// Against this likelihood, which it nowhere exceeds.
+    Most(f64),
+    /// By how many metres it is off, and one sigma of that.
+    Metres {
+        /// What was observed minus what is there, metres.
+        off: Vec<Table>,
+        /// One sigma, metres.
+        spread: Vec<Table>,
+    },
 }
 
 /// One thing observed.

@@ -7,10 +7,11 @@ use super::directed::{Group, Ray};
 use super::on_line::{LINE_RUN_M, OnLine};
 use super::scene::Scene;
 use super::sighted;
+use super::slip::misread;
 use super::steps::Steps;
 use super::stretch::stretches as told_stretches;
 use super::weigh::{Weighing, prepared};
-use super::{BearingSighting, Crossing, FixCaution, Odds, Sighted, Sighting, Stretch};
+use super::{BearingSighting, Crossing, FixCaution, Odds, Off, Sighted, Sighting, SlipKind, Stretch, Verdict};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::Line;
 
@@ -75,6 +76,20 @@ pub enum FixError {
         reading: NamedBearing,
         /// By how many degrees it misses the line at the nearest.
         miss_deg: f64,
+        /// The likeliest slip with which it would meet a line, and the reading that it would be.
+        meant: Option<(SlipKind, NamedBearing)>,
+    },
+    /// Nothing that was observed fits any place of the lines.
+    #[error("fits-nowhere")]
+    FitsNowhere {
+        /// The kind of the sighting that fits best of all.
+        what: &'static str,
+        /// What it is of.
+        of: String,
+        /// The line on which it fits best.
+        line: String,
+        /// By how much it is off there.
+        off: Option<Off>,
     },
 }
 
@@ -83,11 +98,20 @@ impl Telling for FixError {
         match self {
             Self::NoSighting => Message::new("no-sighting"),
             Self::TooMany(count) => Message::new("too-many-sightings").with("count", Arg::Count(*count as i64)),
-            Self::NoCrossing { landmark, line, reading, miss_deg } => Message::new("no-crossing")
-                .text("landmark", landmark.clone())
-                .text("line", line.clone())
-                .with("reading", Arg::Bearing(*reading))
-                .with("miss", Arg::Degrees(*miss_deg, 0)),
+            Self::NoCrossing { landmark, line, reading, miss_deg, meant } => {
+                let message = Message::new("no-crossing")
+                    .text("landmark", landmark.clone())
+                    .text("line", line.clone())
+                    .with("reading", Arg::Bearing(*reading))
+                    .with("miss", Arg::Degrees(*miss_deg, 0));
+                let Some((kind, meant)) = meant else { return message.text("slip", "none").text("meant", "") };
+                let slip = if matches!(kind, SlipKind::Tens | SlipKind::Hundreds) { "misread" } else { kind.word() };
+                message.text("slip", slip).with("meant", Arg::Bearing(*meant))
+            }
+            Self::FitsNowhere { what, of, line, off } => {
+                let message = Message::new("fits-nowhere").text("what", *what).text("of", of.clone()).text("line", line.clone());
+                super::fit::with_off(message, *off)
+            }
         }
     }
 }
@@ -163,9 +187,10 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
     }
     let best = *stretches.first().ok_or(FixError::NoSighting)?;
     let accounts = accounts(scene, &weighing, &weighed, &best);
+    refuse_if_nothing_fits(&lines, &accounts, &best)?;
     let on_best = weighing.prepared.get(best.line).map(|line| Met::new(scene, line));
     let sighted = on_best.map(|met| met.sighted(scene, &accounts, &best)).unwrap_or_default();
-    let cautions = cautions(&lines, &stretches, &sighted, scene);
+    let cautions = cautions(&lines, &stretches, (&sighted, &accounts), scene);
     let told = |(line, weighed): (&&Line, super::odds::LineOdds)| FixLine {
         name: line.name.clone(),
         share: weighed.share,
@@ -249,7 +274,30 @@ fn refuse_if_all_miss(scene: &Scene<'_>, met: &[Met<'_>]) -> Result<(), FixError
         return Ok(());
     }
     let last = all.last().map_or((String::new(), 180.0), |(line, (miss_deg, _), _)| (line.name.clone(), *miss_deg));
-    Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1 })
+    Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1, meant: meets_if(scene) })
+}
+
+/// The likeliest slip of figures with which the last bearing would meet a line.
+fn meets_if(scene: &Scene<'_>) -> Option<(SlipKind, NamedBearing)> {
+    let Some(Sighting::Bearing(bearing)) = scene.sightings.last() else { return None };
+    let meets = |reading: NamedBearing| {
+        let sighting = Sighting::Bearing(BearingSighting { reading, ..bearing.clone() });
+        let meant = Scene { sightings: vec![sighting], ..scene.clone() };
+        prepared(&meant).iter().map(|line| Met::new(&meant, line)).any(|met| met.rays().any(|ray| crosses(met.line, &ray)))
+    };
+    misread(bearing).into_iter().find(|(_, reading)| meets(*reading))
+}
+
+/// Where every sighting is off by more than chance allows at the likeliest place, there is no likeliest place.
+fn refuse_if_nothing_fits(lines: &[&Line], accounts: &[Account], best: &Stretch) -> Result<(), FixError> {
+    let told = || accounts.iter().filter_map(|account| Some((account, account.fit?)));
+    let Some((account, fit)) = told().min_by(|a, b| a.1.sigmas.total_cmp(&b.1.sigmas)) else { return Ok(()) };
+    let by_compass = matches!(account.what, "bearing" | "running" | "line-run");
+    if fit.verdict() != Verdict::Misfit || by_compass && fit.sigmas <= MISS_SIGMAS {
+        return Ok(());
+    }
+    let line = lines.get(best.line).map_or_else(String::new, |line| line.name.clone());
+    Err(FixError::FitsNowhere { what: account.what, of: account.of.clone(), line, off: fit.off })
 }
 
 fn crosses(line: &Line, ray: &Ray<'_>) -> bool {

@@ -49,6 +49,13 @@ impl AltimeterReading {
     /// 2 % of readings are plainly wrong.
     #[must_use]
     pub fn likelihood(&self, ground_m: f64, apart_m: f64, heights: HeightSpread) -> f64 {
+        let (off_m, spread_m) = self.off_m(ground_m, apart_m, heights);
+        (1.0 - WRONG) * normal_density(off_m, spread_m) + WRONG / WIDE_M
+    }
+
+    /// What was read minus what is expected there, and one sigma of that, metres.
+    #[must_use]
+    pub fn off_m(&self, ground_m: f64, apart_m: f64, heights: HeightSpread) -> (f64, f64) {
         let (expected_m, climbed_m, own_m) = match self.set {
             AltimeterSet::Unknown => (ground_m, 0.0, heights.sigma_m),
             AltimeterSet::To(to_m) => (ground_m, ground_m - to_m, heights.sigma_m),
@@ -57,8 +64,7 @@ impl AltimeterReading {
                 (to_m + climbed_m, climbed_m, heights.of_difference_m(apart_m))
             }
         };
-        let spread_m = self.spread_m.hypot(own_m).hypot(WARMTH_SHARE * climbed_m);
-        (1.0 - WRONG) * normal_density(self.read_m - expected_m, spread_m) + WRONG / WIDE_M
+        (self.read_m - expected_m, self.spread_m.hypot(own_m).hypot(WARMTH_SHARE * climbed_m))
     }
 
     /// What that nowhere exceeds.

@@ -5,12 +5,13 @@
 //! one height would make it, and over a long stretch near grazing less sure than the place of the least clearance alone.
 //!
 //! That all places stay clear is reckoned from the likeliest to be hidden outwards: each next place given that the one before it and the
-//! likeliest are clear, by the chances of every two of the three.
+//! likeliest are clear, by the chances of every two of the three, and given all places so far, by what they leave of its mean and spread.
 
 use super::HeightSpread;
 use super::clearance::Gap;
 use super::field::{Field, Spot};
 use super::normal::{both, quick};
+use super::passed::{Next, Passed};
 use super::ray::Ray;
 
 /// A clearance of more sigmas than this has no part in the chance: above it lies 0.0005 of a normal distribution.
@@ -162,43 +163,64 @@ impl<'a> Errors<'a> {
             Some((index, least)) if over >= LEFT_OUT => {
                 let (before, after) = (self.limits.get(..index), self.limits.get(index + 1..));
                 let [before, after] = [before, after].map(Option::unwrap_or_default);
-                least.clear * self.onwards(least, before.iter().rev()) * self.onwards(least, after.iter())
+                let mut passed = Passed::nothing(self.ends.eye2, self.ends.object2, self.ends.shared);
+                passed.first(&self.next(least, [0.0; 3]));
+                let one = self.onwards(least, &mut passed, before.iter().rev());
+                passed.turn();
+                least.clear * one * self.onwards(least, &mut passed, after.iter())
             }
             _ => 1.0,
         }
     }
 
     /// The chance that places on one side of the likeliest to be hidden are clear, given that it is.
-    fn onwards<'b>(&self, least: &'b Limit, places: impl Iterator<Item = &'b Limit>) -> f64 {
+    ///
+    /// Each is reckoned in two ways, which both leave some of the chance out: by the chances of every two of it, the one before it and the
+    /// likeliest, which forgets the places farther off; and by the mean and spread that all places so far have left, which forgets how
+    /// sharply they were cut. The greater counts.
+    fn onwards<'b>(&self, least: &'b Limit, passed: &mut Passed, places: impl Iterator<Item = &'b Limit>) -> f64 {
         let mut chance = 1.0;
         // The place before, and its chance of being clear together with the likeliest to be hidden.
         let mut last = (least, least.clear);
+        let mut before = None;
         for place in places {
-            let shared = self.shared(place, last.0);
+            let of_errors = self.field.shared(&place.spot, &last.0.spot);
+            let shared = self.decides(place, last.0, of_errors);
             if place.room - shared * last.0.room > IMPLIED_SIGMAS * (1.0 - shared * shared).max(0.0).sqrt() {
                 continue;
             }
             let with_last = both(place.room, last.0.room, shared);
             let first = std::ptr::eq(last.0, least);
-            let with_least = if first { with_last } else { both(place.room, least.room, self.shared(place, least)) };
-            chance *= if first {
+            let of_least = if first { of_errors } else { self.field.shared(&place.spot, &least.spot) };
+            let with_least = if first { with_last } else { both(place.room, least.room, self.decides(place, least, of_least)) };
+            let by_pairs = if first {
                 with_last / least.clear
             } else {
                 given(place.clear, (last.0.clear, least.clear, last.1), (with_last, with_least))
-            }
-            .clamp(0.0, 1.0);
+            };
+            let of_last = if first { 0.0 } else { of_errors };
+            let of_before = before.map_or(0.0, |before: &Limit| self.field.shared(&place.spot, &before.spot));
+            let by_all = passed.next(&self.next(place, [of_least, of_last, of_before]));
+            chance *= by_pairs.max(by_all).clamp(0.0, 1.0);
+            before = (!first).then_some(last.0);
             last = (place, with_least);
         }
         chance
     }
 
-    /// The correlation of what decides at two places.
-    fn shared(&self, a: &Limit, b: &Limit) -> f64 {
+    /// A place with what its error shares with the likeliest to be hidden, the last and the one before.
+    fn next(&self, place: &Limit, [least, last, before]: [f64; 3]) -> Next {
+        let square = self.field.shared(&place.spot, &place.spot);
+        Next { at: place.at, room: place.room * place.sigma, square, shared: [place.eye, place.object, least, last, before] }
+    }
+
+    /// The correlation of what decides at two places, by what their errors share.
+    fn decides(&self, a: &Limit, b: &Limit, of_errors: f64) -> f64 {
         let ends = &self.ends;
         let (eye_a, eye_b) = (1.0 - a.at, 1.0 - b.at);
         let of_ends = eye_a * eye_b * ends.eye2 + a.at * b.at * ends.object2 + (eye_a * b.at + eye_b * a.at) * ends.shared;
         let crossed = eye_b * a.eye + b.at * a.object + eye_a * b.eye + a.at * b.object;
-        (self.field.shared(&a.spot, &b.spot) + of_ends - crossed) / (a.sigma * b.sigma)
+        (of_errors + of_ends - crossed) / (a.sigma * b.sigma)
     }
 }
 

@@ -12,6 +12,7 @@ mod heights;
 mod horizon;
 mod landform;
 mod normal;
+mod passed;
 mod profile;
 mod ray;
 mod sightline;

@@ -8,6 +8,9 @@ use crate::measure::{Arg, Message, Telling};
 /// Most samples of one profile.
 const MOST_SAMPLES: usize = 100_000;
 
+/// Shorter steps are no steps, metres.
+const LEAST_STEP_M: f64 = 1e-6;
+
 /// One height of a [`Profile`].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sample {
@@ -99,7 +102,7 @@ fn inside(post: Post) -> Post {
 }
 
 fn steps(length_m: f64, step_m: f64) -> Result<usize, ProfileError> {
-    if !(step_m.is_finite() && step_m > 0.0) {
+    if !(step_m.is_finite() && step_m >= LEAST_STEP_M) {
         return Err(ProfileError::Step);
     }
     let steps = (length_m / step_m - 1e-9).ceil().max(1.0) as usize;

@@ -24,7 +24,7 @@ pub const HIDDEN_CHANCE: f64 = 0.05;
 pub enum Seen {
     /// In sight with a chance of at least [`CLEAR_CHANCE`].
     Clear,
-    /// In sight with a chance of at most [`HIDDEN_CHANCE`].
+    /// Ground stands in the way, and the chance of being in sight is at most [`HIDDEN_CHANCE`].
     Hidden,
     /// Neither can be said.
     NotToBeTold(Untold),
@@ -190,7 +190,7 @@ impl<'a> Sightlines<'a> {
         let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };
         let on = |at_m: f64| OnSight { distance_m: at_m, post: ray.post(at_m) };
         Sight {
-            seen: seen(known, &clearance),
+            seen: seen(known, hidden, &clearance),
             chance: (clearance.void_m.is_none() || known <= HIDDEN_CHANCE).then_some(known),
             margin_m: margin_m.is_finite().then_some(margin_m),
             nearest: margin_m.is_finite().then(|| on(at_m)),
@@ -206,9 +206,10 @@ impl<'a> Sightlines<'a> {
     }
 }
 
-/// More ground can only hide more: what is hidden stays so when some of the ground is not known.
-fn seen(chance: f64, clearance: &Clearance) -> Seen {
-    if chance <= HIDDEN_CHANCE {
+/// More ground can only hide more: what is hidden stays so when some of the ground is not known. What the heights as they stand do not hide
+/// is never told as hidden by ground, however small its chance over a long stretch near it.
+fn seen(chance: f64, hidden: bool, clearance: &Clearance) -> Seen {
+    if chance <= HIDDEN_CHANCE && hidden {
         Seen::Hidden
     } else if clearance.void_m.is_some() {
         Seen::NotToBeTold(Untold::Void)

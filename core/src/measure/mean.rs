@@ -49,6 +49,10 @@ impl Telling for MeanError {
 
 /// Farther off the others than this a reading is one of the wrong end of the needle (our choice).
 const REVERSED_DEG: f64 = 135.0;
+/// The others must lie this near to their own middle to say so (our choice).
+const TOGETHER_DEG: f64 = 45.0;
+/// A mean whose limits take in a half circle or more tells no direction.
+const MOST_HALF_95_DEG: f64 = 90.0;
 
 /// The mean of two or more readings of one bearing, each rounded to a step.
 ///
@@ -63,8 +67,9 @@ const REVERSED_DEG: f64 = 135.0;
 /// is then counted once, else over their number.
 ///
 /// # Errors
-/// [`MeanError`] for fewer than two readings, different norths, or readings whose resultant is shorter than half their number:
-/// they do not point one way (our choice; half and half 120° apart).
+/// [`MeanError`] for fewer than two readings, different norths, or readings that do not point one way: their resultant is shorter
+/// than half their number (our choice; half and half 120° apart), or the half-width at 95 % is 90° or more (two 15° apart, three
+/// of which one strays by 70°).
 ///
 /// # References
 /// K. V. Mardia, P. E. Jupp (2000), Directional Statistics, section 2.2; JCGM 100:2008, 4.3.7 and annex G (both from memory).
@@ -78,14 +83,15 @@ pub fn mean_of_readings(readings: &[NamedBearing], step_deg: f64) -> Result<Mean
     let angles: Vec<f64> = kept.iter().map(|(_, angle)| *angle).collect();
     let mean_deg = circular_mean_deg(&angles).filter(|_| kept.len() > 1).ok_or(MeanError::NoDirection)?;
     let deviations: Vec<(usize, f64)> = kept.iter().map(|(index, angle)| (*index, signed_difference_deg(*angle, mean_deg))).collect();
-    Ok(MeanReading { reversed, ..described(NamedBearing::new(mean_deg, first.north()), &deviations, step_deg) })
+    let mean = MeanReading { reversed, ..described(NamedBearing::new(mean_deg, first.north()), &deviations, step_deg) };
+    if mean.half_95_deg < MOST_HALF_95_DEG { Ok(mean) } else { Err(MeanError::NoDirection) }
 }
 
 /// Readings by their numbers.
-type Numbered = Vec<(usize, f64)>;
+pub(crate) type Numbered = Vec<(usize, f64)>;
 
 /// The readings that point one way, and the numbers of those that point the other way; all of them where these are not fewer.
-fn parted(all: &[(usize, f64)]) -> (Numbered, Vec<usize>) {
+pub(crate) fn parted(all: &[(usize, f64)]) -> (Numbered, Vec<usize>) {
     // Twice the angle is the same for both ends of a needle.
     let axis = circular_mean_deg(&all.iter().map(|(_, angle)| 2.0 * angle).collect::<Vec<_>>()).map_or(0.0, |double| double / 2.0);
     let along = |angle: f64| signed_difference_deg(angle, axis).abs() <= 90.0;
@@ -93,7 +99,11 @@ fn parted(all: &[(usize, f64)]) -> (Numbered, Vec<usize>) {
     let leads = |angle: f64| along(angle) == (2 * ahead > all.len());
     let (kept, others): (Numbered, Numbered) = all.iter().partition(|(_, angle)| leads(*angle));
     let middle = circular_mean_deg(&kept.iter().map(|(_, angle)| *angle).collect::<Vec<_>>());
-    let opposed = middle.is_some_and(|middle| others.iter().all(|(_, angle)| signed_difference_deg(*angle, middle).abs() > REVERSED_DEG));
+    let off = |angle: f64, middle: f64| signed_difference_deg(angle, middle).abs();
+    let opposed = middle.is_some_and(|middle| {
+        let away = others.iter().all(|(_, angle)| off(*angle, middle) > REVERSED_DEG);
+        away && kept.iter().all(|(_, angle)| off(*angle, middle) <= TOGETHER_DEG)
+    });
     if opposed && others.len() < kept.len() { (kept, others.iter().map(|(index, _)| *index).collect()) } else { (all.to_vec(), Vec::new()) }
 }
 
@@ -168,7 +178,7 @@ mod tests {
         let over_north = mean_of_readings(&magnetic(&[359.0, 1.0, 181.0]), 1.0).expect("mean");
         assert_eq!((over_north.reversed.as_slice(), over_north.count), ([2].as_slice(), 2));
         assert_eq!(mean_of_readings(&magnetic(&[10.0, 12.0, 190.0, 191.0]), 1.0), Err(MeanError::NoDirection));
-        assert_eq!(mean_of_readings(&magnetic(&[10.0, 12.0, 100.0]), 1.0).expect("mean").reversed, Vec::<usize>::new());
+        assert_eq!(mean_of_readings(&magnetic(&[10.0, 12.0, 60.0]), 1.0).expect("mean").reversed, Vec::<usize>::new());
     }
 
     #[test]
@@ -177,6 +187,9 @@ mod tests {
         assert_eq!(mean_of_readings(&magnetic(&[10.0]), 1.0), Err(MeanError::TooFew));
         assert_eq!(mean_of_readings(&magnetic(&[10.0, 190.0]), 1.0), Err(MeanError::NoDirection));
         assert_eq!(mean_of_readings(&magnetic(&[0.0, 121.0]), 1.0), Err(MeanError::NoDirection));
+        assert_eq!(mean_of_readings(&magnetic(&[0.0, 120.0, 240.0]), 1.0), Err(MeanError::NoDirection));
+        assert_eq!(mean_of_readings(&magnetic(&[10.0, 12.0, 100.0]), 1.0), Err(MeanError::NoDirection));
+        assert_eq!(mean_of_readings(&magnetic(&[200.0, 290.0]), 1.0), Err(MeanError::NoDirection));
         let mixed = [NamedBearing::new(10.0, North::Magnetic), NamedBearing::new(10.0, North::Grid)];
         assert_eq!(mean_of_readings(&mixed, 1.0), Err(MeanError::MixedNorths));
     }

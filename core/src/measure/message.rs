@@ -13,6 +13,8 @@ pub enum Arg {
     Metres(f64),
     /// An angle in degrees that is not a bearing, with the decimals to show.
     Degrees(f64, u8),
+    /// An angle between bearings, or a spread of one, degrees with the decimals to show; told in the unit of bearings.
+    Turn(f64, u8),
     /// A bearing with its north.
     Bearing(super::NamedBearing),
     /// A share of the probability, 0 to 1.

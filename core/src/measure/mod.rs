@@ -13,6 +13,7 @@ pub use bearing::{
     BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, typed_step_deg,
     typed_unit, wrap_deg,
 };
+pub(crate) use mean::parted;
 pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};

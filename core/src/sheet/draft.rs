@@ -13,7 +13,7 @@ use crate::measure::Point;
 pub struct SheetDraft {
     /// The sheet's name.
     pub name: String,
-    /// Definition of the grid; the UTM or UPS grid of the place when absent.
+    /// Definition of the grid; when absent the UTM grid of the zone with which the references begin, else that of the place.
     #[serde(default)]
     pub grid: Option<String>,
     /// One sigma per axis of anything drawn on the map, metres.
@@ -87,7 +87,7 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
         return Err(SheetError::AtPole);
     }
     let frame = LocalFrame::around(origin);
-    let grid = draft.grid.as_deref().map_or_else(|| Ok(Grid::of_place(origin)), Grid::named).map_err(SheetError::Grid)?;
+    let grid = draft.grid.as_deref().map_or_else(|| Ok(unnamed_grid(draft, origin)), Grid::named).map_err(SheetError::Grid)?;
     grid.serves(origin).map_err(SheetError::Grid)?;
     let spread_m = draft.position_spread_m.or(draft.paper.spread_m()).unwrap_or(MAP_SPREAD_M);
     let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
@@ -97,6 +97,12 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     }
     let (name, paper) = (draft.name.clone(), draft.paper.clone());
     Ok(Sheet { name, grid, frame, spread_m, printed: draft.norths, lines: lines?, landmarks: landmarks?, paper })
+}
+
+/// The grid of a sheet for which none was named: of the zone in which its references are counted, where that reaches it.
+fn unnamed_grid(draft: &SheetDraft, origin: LatLon) -> Grid {
+    let counted = draft.paper.zone().map(|zone| Grid::of_zone(zone, origin)).filter(|grid| grid.serves(origin).is_ok());
+    counted.unwrap_or_else(|| Grid::of_place(origin))
 }
 
 fn check_names(draft: &SheetDraft) -> Result<(), SheetError> {

@@ -1,52 +1,21 @@
 //! Where lines meet: junctions, crossings, bridges and fords, found from the lines alone.
 
 mod cluster;
+mod kind;
 mod raster;
 
 use crate::measure::Point;
 
 use super::{Landmark, Line, Sheet};
 use cluster::Meeting;
+pub use kind::JunctionKind;
 
 /// An end of a line nearer than this to another line meets it, metres: for lines that are drawn exactly.
 const LEAST_REACH_M: f64 = 2.0;
 /// The same for lines drawn in the widest spread, metres.
 const MOST_REACH_M: f64 = 30.0;
-/// A landmark that is a bridge or a ford, this near to where water and a way cross, is what one crosses by, metres.
-const BY_WAY_OF_M: f64 = 30.0;
 /// Words of lines that are water.
 const WATER: [&str; 4] = ["creek", "river", "canal", "stream"];
-
-/// What a junction is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum JunctionKind {
-    /// One line runs on into another.
-    EndOn,
-    /// A line ends on another, or three ends meet.
-    T,
-    /// Lines cross, or four and more ways lead away.
-    X,
-    /// A line meets water; the lines do not say whether by bridge, ford or culvert.
-    Water,
-    /// As stated by a bridge on the sheet.
-    Bridge,
-    /// As stated by a ford on the sheet.
-    Ford,
-}
-
-impl JunctionKind {
-    /// The word for it in records.
-    #[must_use]
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::EndOn | Self::T => "junction",
-            Self::X => "crossroads",
-            Self::Water => "stream",
-            Self::Bridge => "bridge",
-            Self::Ford => "ford",
-        }
-    }
-}
 
 /// A place where lines meet.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,7 +32,7 @@ pub struct Junction {
 
 /// All junctions of lines, in the order of the first line and the distance along it.
 ///
-/// Lines meet where they cross, and where the end of one lies within one spread of both from the other (2 to 30 m).
+/// Lines meet where they cross, one that crosses itself too, and where the end of one lies within one spread of both from the other (2 to 30 m).
 /// Meetings of one line nearer to the first of them than that are one junction.
 ///
 /// # Units
@@ -102,40 +71,8 @@ fn junction(lines: &[Line], landmarks: &[Landmark], place: Meeting) -> Junction 
     let of = |index: &usize| lines.get(*index);
     let mut indices: Vec<usize> = place.lines.iter().map(|(index, _)| *index).collect();
     indices.dedup();
-    let water = indices.iter().filter_map(of).filter(|line| is_water(line)).count();
-    let kind = if water > 0 && water < indices.len() { by_way_of(landmarks, place.at) } else { by_ways(lines, &place) };
+    let kind = kind::kind(lines, landmarks, &place);
     Junction { name: name(indices.iter().filter_map(of)), at: place.at, lines: place.lines, kind }
-}
-
-/// How water is crossed: by the nearest bridge or ford of the sheet, if one is there.
-fn by_way_of(landmarks: &[Landmark], at: Point) -> JunctionKind {
-    let known = |mark: &Landmark| match mark.kind.as_str() {
-        "bridge" => Some(JunctionKind::Bridge),
-        "ford" => Some(JunctionKind::Ford),
-        _ => None,
-    };
-    let distance_m = |mark: &Landmark| mark.at.minus(at).length_m();
-    let near = landmarks.iter().filter_map(|mark| known(mark).map(|kind| (distance_m(mark), kind)));
-    let nearest = near.filter(|(distance, _)| *distance <= BY_WAY_OF_M).min_by(|a, b| a.0.total_cmp(&b.0));
-    nearest.map_or(JunctionKind::Water, |(_, kind)| kind)
-}
-
-/// What a junction is by the number of ways that lead away from it.
-fn by_ways(lines: &[Line], place: &Meeting) -> JunctionKind {
-    let ways = |(index, along_m): &(usize, f64)| lines.get(*index).map_or(0, |line| ways_at(line, *along_m));
-    match place.lines.iter().map(ways).sum::<usize>() {
-        0..=2 => JunctionKind::EndOn,
-        3 => JunctionKind::T,
-        _ => JunctionKind::X,
-    }
-}
-
-/// One way leads on from an end of a line, two from anywhere else on it.
-fn ways_at(line: &Line, along_m: f64) -> usize {
-    let reach_m = reach_m(line.spread_m, line.spread_m);
-    let at_end = along_m <= reach_m || along_m >= line.length_m() - reach_m;
-    let ring = line.at(0.0).at.minus(line.at(line.length_m()).at).length_m() <= LEAST_REACH_M;
-    if at_end && !ring { 1 } else { 2 }
 }
 
 /// At most this many lines are named.
@@ -143,6 +80,9 @@ const MOST_NAMED: usize = 3;
 
 fn name<'a>(lines: impl Iterator<Item = &'a Line>) -> String {
     let names: Vec<&str> = lines.map(|line| line.name.as_str()).collect();
+    if let [alone] = names.as_slice() {
+        return format!("{alone} x {alone}");
+    }
     let shown = names.get(..MOST_NAMED.min(names.len())).unwrap_or_default().join(" x ");
     if names.len() > MOST_NAMED { format!("{shown} x …") } else { shown }
 }

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::earth::LatLon;
+use crate::earth::{LatLon, zone_in};
 use crate::ground::Heights;
 use crate::measure::{Arg, Message, Telling};
 
@@ -15,6 +15,10 @@ pub struct Paper {
     /// The year in which the map was made or last brought up to date.
     #[serde(default)]
     pub year: Option<f64>,
+    /// Zone and band, or zone, band and square letters, with which the references of the sheet begin, as they were told or typed
+    /// when it was made: short ones are counted in that zone.
+    #[serde(default)]
+    pub beginning: Option<String>,
     /// Spot heights.
     #[serde(default)]
     pub spots: Vec<Spot>,
@@ -69,6 +73,12 @@ impl Paper {
         const WITHIN: f64 = 2.146;
         let part = |scale: f64| if scale < 20_000.0 { 30.0 } else { 50.0 };
         self.scale.map(|scale| scale * INCH_M / part(scale) / WITHIN)
+    }
+
+    /// The zone in which short references of the sheet are counted, when it was told.
+    #[must_use]
+    pub fn zone(&self) -> Option<u8> {
+        self.beginning.as_deref().and_then(zone_in)
     }
 
     /// Names somebody once.

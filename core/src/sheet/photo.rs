@@ -136,6 +136,8 @@ pub enum PhotoCaution {
     OneWrong {
         /// One sigma of a mark as the fit has it, pixels.
         spread_px: f64,
+        /// The two marks of which either explains it, from 1, where there are just two.
+        either: Option<(usize, usize)>,
     },
     /// One mark fits when whole squares are taken off its reference.
     Slip {
@@ -203,7 +205,11 @@ impl Telling for PhotoCaution {
         let count = |number: usize| Arg::Count(number as i64);
         match self {
             Self::Unchecked => Message::new("photo-unchecked"),
-            Self::OneWrong { spread_px } => Message::new("photo-one-wrong").with("pixels", Arg::Number(*spread_px, 0)),
+            Self::OneWrong { spread_px, either } => {
+                let (first, second) = either.unwrap_or_default();
+                let told = Message::new("photo-one-wrong").with("pixels", Arg::Number(*spread_px, 0));
+                told.with("first", Arg::Count(first as i64)).with("second", Arg::Count(second as i64))
+            }
             Self::Slip { mark, east, north } => Message::new("photo-slip")
                 .with("mark", count(*mark))
                 .with("east", Arg::Count(i64::from(*east)))

@@ -10,6 +10,11 @@ pub const EYE_M: f64 = 1.7;
 /// Landforms are told within this distance, metres. Common practice, no source.
 const LANDFORMS_WITHIN_M: f64 = 1000.0;
 
+/// Of each kind of landform so many are told, so far apart in metres, and how finely their strength is told apart (our own choice).
+const MOST_OF_KIND: usize = 3;
+const APART_M: f64 = 400.0;
+const STRENGTH_STEPS: f64 = 20.0;
+
 /// A landmark as it should show.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SeenLandmark<'a> {
@@ -28,7 +33,7 @@ pub struct SeenLandmark<'a> {
 pub struct SeenFrom<'a> {
     /// The landmarks, those in sight first, then those in doubt, then those hidden; nearest first among each.
     pub landmarks: Vec<SeenLandmark<'a>>,
-    /// The landforms near, nearest first.
+    /// The landforms near, nearest first: of each kind the strongest few that lie apart.
     pub landforms: Vec<Around>,
 }
 
@@ -68,7 +73,7 @@ impl Sheet {
     /// # Errors
     /// [`GridError`] when the grid of the heights has no coordinates for the place.
     pub fn seen_from(&self, sights: &Sightlines<'_>, at: Point, eye_m: f64, within_m: f64) -> Result<SeenFrom<'_>, GridError> {
-        let landforms = landforms_near(sights.heights(), self.to_earth(at), LANDFORMS_WITHIN_M, &LandformScale::default())?;
+        let landforms = told(landforms_near(sights.heights(), self.to_earth(at), LANDFORMS_WITHIN_M, &LandformScale::default())?);
         let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(sights, at, eye_m, within_m);
         landmarks.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.distance_m.total_cmp(&b.distance_m)));
         Ok(SeenFrom { landmarks, landforms })
@@ -113,6 +118,23 @@ impl Sheet {
         let objects: Vec<Stand> = landmarks.iter().map(|mark| mark.stand(post(mark.at))).collect();
         lines.chances(&eyes, EYE_M, &objects, f64::INFINITY)
     }
+}
+
+/// The strongest of each kind, each at least [`APART_M`] from the others of it; the nearer of two that are as strong. Nearest first.
+fn told(mut all: Vec<Around>) -> Vec<Around> {
+    let steps = |one: &Around| (one.landform.strength * STRENGTH_STEPS).round();
+    all.sort_by(|a, b| steps(b).total_cmp(&steps(a)).then(a.distance_m.total_cmp(&b.distance_m)));
+    let at = |one: &Around| Point::polar(one.distance_m, one.bearing.degrees());
+    let mut told: Vec<Around> = Vec::new();
+    for one in all {
+        let mut same = told.iter().filter(|other| other.landform.kind == one.landform.kind);
+        let few = same.clone().count() < MOST_OF_KIND;
+        if few && same.all(|other| at(other).minus(at(&one)).length_m() >= APART_M) {
+            told.push(one);
+        }
+    }
+    told.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
+    told
 }
 
 fn rank(one: &SeenLandmark<'_>) -> u8 {

@@ -1,7 +1,7 @@
 //! A compass check in sentences.
 
 use super::Words;
-use crate::earth::{CompassCheck, SharedError, Station, Verdict};
+use crate::earth::{CompassCheck, ReadingSpread, SharedError, Station, Verdict};
 use crate::measure::{Arg, LINE_95, Message, Telling};
 
 impl Words {
@@ -11,16 +11,22 @@ impl Words {
         let shared = check.shared.iter().map(|shared| self.shared_error(shared, check.reading.spread_deg));
         let stations = check.stations.iter().map(|station| self.station(station));
         let untold = check.untold.iter().map(|untold| self.say(&untold.message()));
-        shared.chain(stations).chain(untold).collect()
+        let strays = check.reading.strays().then(|| self.strays(&check.reading));
+        shared.chain(strays).chain(stations).chain(untold).collect()
+    }
+
+    fn strays(&self, reading: &ReadingSpread) -> String {
+        let message = Message::new("compass-strays").with("spread", Arg::Turn(LINE_95 * reading.spread_deg, 1));
+        self.say(&message.with("usual", Arg::Turn(LINE_95 * reading.believed_deg, 1)))
     }
 
     fn shared_error(&self, shared: &SharedError, reading_deg: f64) -> String {
         let message = Message::new("compass-told")
-            .with("error", Arg::Degrees(shared.error_deg.abs(), 1))
+            .with("error", Arg::Turn(shared.error_deg.abs(), 1))
             .text("side", if shared.error_deg < 0.0 { "low" } else { "high" })
-            .with("spread", Arg::Degrees(shared.half_width_95_deg, 1))
+            .with("spread", Arg::Turn(shared.half_width_95_deg, 1))
             .with("count", Arg::Count(shared.readings as i64))
-            .with("reading", Arg::Degrees(LINE_95 * reading_deg, 1));
+            .with("reading", Arg::Turn(LINE_95 * reading_deg, 1));
         self.say(&message)
     }
 
@@ -34,8 +40,8 @@ impl Words {
             .text("station", station.name.clone())
             .text("verdict", verdict)
             .text("side", if station.attraction_deg < 0.0 { "low" } else { "high" })
-            .with("attraction", Arg::Degrees(station.attraction_deg.abs(), 1))
-            .with("spread", Arg::Degrees(LINE_95 * station.spread_deg, 1));
+            .with("attraction", Arg::Turn(station.attraction_deg.abs(), 1))
+            .with("spread", Arg::Turn(LINE_95 * station.spread_deg, 1));
         self.say(&message)
     }
 
@@ -43,9 +49,9 @@ impl Words {
     #[must_use]
     pub fn compass_taken_off(&self, error_deg: f64, spread_deg: f64) -> String {
         let message = Message::new("compass-taken-off")
-            .with("error", Arg::Degrees(error_deg.abs(), 1))
+            .with("error", Arg::Turn(error_deg.abs(), 1))
             .text("side", if error_deg < 0.0 { "low" } else { "high" })
-            .with("spread", Arg::Degrees(LINE_95 * spread_deg, 1));
+            .with("spread", Arg::Turn(LINE_95 * spread_deg, 1));
         self.say(&message)
     }
 }

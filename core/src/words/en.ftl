@@ -35,9 +35,10 @@ field-places = You may stand in { $count } { $count ->
    *[other] places
  } on { $line }; likeliest { $reference } ({ $share }).
 field-nowhere = You may stand anywhere on the line.
-field-slip = Something does not fit: read { $of } again.
+field-slip = Something does not fit: look again at { observed }.
+field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
-field-misfit = { $of } does not fit: read it again.
+field-misfit = Look again at { observed }: it does not fit.
 field-alone = One sighting alone: nothing confirms it yet.
 field-fits = All { $count } sightings fit.
 field-next = { $what ->
@@ -57,6 +58,7 @@ witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it wo
 witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
 witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
 witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies on its line, { $distance } away. Read your bearings again.
+witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
@@ -113,10 +115,15 @@ caution-estimate = A fix is an estimate: check it against the ground and a secon
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
 caution-several-places = Do not choose between { $count } places by liking. Sight another landmark.
 caution-misfit = { $landmark } does not fit by { $by }. Read it again, away from iron, and check which landmark it is.
+caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
+    [metres] {" "}by { $by }
+    [degrees] {" "}by { $by }
+   *[none] {""}
+ }. Check what was read and what it was of.
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
-caution-at-end = The place is at an end of the line as the sheet has it: the line may go on beyond.
+caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
 
 caution-first-bearing = Stand 18 m from vehicles, 55 m from power lines, 10 m from wire, clear of traffic.
@@ -130,6 +137,7 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
    *[attracted] metal or a current is near ({ $share })
  }.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
+attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
@@ -198,6 +206,19 @@ light-over-ground = By the heights of the sheet the sun goes behind the ground {
     [yes] {" "}and have a gap
    *[no] {""}
  }.
+light-spells = By the heights of the sheet the sun { $shows ->
+    [yes] { $hides-at-all ->
+        [yes] goes behind the ground { $hides } and comes out again { $comes-at-all ->
+            [yes] { $comes }
+           *[no] not within a day
+         }
+       *[no] stays over the ground for a day
+     }
+   *[no] is behind the ground { $comes-at-all ->
+        [yes] and comes out { $comes }
+       *[no] for a day
+     }
+ }.
 light-behind-ground = By the heights of the sheet the sun is behind the ground already.
 day-over-ground = { $date } over the ground: { $rises ->
     [yes] sun from { $sunrise }
@@ -207,12 +228,25 @@ day-over-ground = { $date } over the ground: { $rises ->
    *[no] none after noon
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
-place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }, and the place is told by that.
-place-zone-beyond = These coordinates lead beyond zone { $typed } into zone { $zone }, and the place is told by that. Check the zone and the figures.
-place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $dms }, WGS 84); { $grid }: { $east } east, { $north } north{ $lettered ->
-    [yes] , reference { $own }
-   *[no] {""}
+place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }. It is told by { $grid }.
+place-zone-beyond = { $what ->
+    [square] This square lies
+   *[coordinates] These coordinates lie
+ } { $far } beyond zone { $typed }, in zone { $zone }. { $what ->
+    [square] It is
+   *[coordinates] They are
+ } told by { $grid }. Check the zone and the figures.
+place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
+    [yes] WGS 84
+   *[no] { $dms }, WGS 84
+ }); { $grid }: { $east } east, { $north } north{ $beside ->
+    [own] , reference { $own }
+    [zone] ; in its own zone { $own }
+   *[none] {""}
  }.
+place-square = It is a square of { $side }: its middle is told, ± { $half } to east and to north.
+place-step = As it was written it is good to ± { $half }: its last figure is worth { $side }.
+reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose datum lies { $off } from that here, it would mean a place some hundred metres away: give that map's own easting and northing instead.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
@@ -304,6 +338,8 @@ compass-no-readings = There are no readings. Give a bearing whose answer is know
 compass-no-known-bearing = No reading has a known answer: what the compass itself reads wrong stays unknown.
 compass-one-known-bearing = One known bearing alone: the compass and this one reading cannot be told apart. Read another.
 compass-known-where-attracted = Known bearings were read only where iron turns the needle. Read one elsewhere.
+compass-strays = One reading strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
+compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-no-agreement = No line agrees around station { $station }: attraction cannot be told there. Read its lines again.
 compass-groups-tie = Groups of stations contradict each other, one with { $station } in it. Read the lines between them again.
@@ -313,15 +349,19 @@ compass-line-unusable = A line needs two stations with different names, not "{ $
 compass-too-many-stations = There are more than 300 stations. Check a part of them.
 mean-too-few = A mean needs two readings or more.
 mean-mixed-norths = The readings count from different norths. Turn them to one first.
-mean-no-direction = The readings do not point one way: no mean can be told. Read again.
+mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
 sun-time-outside = The time is out of reach of the sun's reckoning. Check the date.
 sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
-sun-air-outside = The air cannot be so: pressure 0 to 2000 hPa, temperature -100 to 100 °C. Check it.
+sun-air-outside = The air cannot be so: the pressure must be above 0 and at most 2000 hPa, the temperature from -100 to 100 °C. Check it.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
 reckon-told = { $legs ->
     [one] One leg
    *[other] { $legs } legs
  }, { $walked } walked: { $direct } on { $bearing } from the start, ± { $spread } (95 %).
+reckon-closed = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ }, { $walked } walked: they lead back to the start, ± { $spread } (95 %).
 
 ## Refusals: what is wrong, where, and what to do
 record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
@@ -339,6 +379,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-comma] a comma must stand between latitude and longitude
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
+    [part-one-angle] it has one angle: latitude and longitude are needed
+    [part-sign-and-letter] an angle has a minus or its letter, not both
     [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
     [part-easting] the easting is out of the zone's range
     [part-northing] the northing is out of the range of that half
@@ -365,6 +407,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
+    [part-two-squares] its square letters are missing and two squares come into question: write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
    *[part-characters] it holds a character that does not belong in a grid reference
  }. Write { $form ->
@@ -379,7 +422,20 @@ instrument-unknown = "{ $name }" is no instrument. Write sighting, baseplate, qu
 spread-unreadable = The spread { $typed } is not between 0.1 and 45 degrees. Give one standard deviation of the reading.
 no-sighting = Nothing was sighted. Give a landmark and its bearing.
 too-many-sightings = { $count } sightings are too many for one fix: give 60 at most.
-no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. Read it again, check the landmark and the line.
+fits-nowhere = No place on { $line } fits { observed }{ $off ->
+    [metres] : where it fits best, it is off by { $by }
+    [degrees] : where it fits best, it is off by { $by }
+   *[none] {""}
+ }. Read it again, check what it was of, and whether you stand on another line or beside it.
+no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
+    [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle? Read it again, check
+    [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
+    [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it. Read it again, check
+    [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400. Read it again, check
+    [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again. Check
+    [misread] As { $meant } it would meet: read the figures of the dial again. Check
+   *[none] Read it again, check
+ } the landmark and the line.
 stretch-unknown = The fix has no place number { $number }; it has { $count }.
 sheet-needed = No sheet is carried yet. Give one first.
 fix-needed = There is no fix yet. Take one first.
@@ -391,7 +447,7 @@ way-back-begun = The way back is begun. Undo it first to log more legs.
 way-back-needed = The way back is not begun. Turn round first.
 log-walked = The log is walked back to its end. Look along the line, then close the trip.
 already-kept = The car's place is kept already. Undo it first, or close the trip.
-nothing-to-undo = There is nothing to undo in this trip.
+nothing-to-undo = There is nothing to undo in this trip. What came onto the sheet is struck off it by its name.
 distance-missing = The leg lacks its distance. Give paces with their kind, or metres.
 detour-missing = The detour lacks its distance. Give paces or metres.
 pace-missing = The pace is missing. Give double or single paces to 100 m.
@@ -442,6 +498,9 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -611,7 +670,7 @@ chart-unknown = "{ $name }" is no chart. Ask for fix, walk or ground.
 ## Help of the command, continued
 help-import = Bring a file in: lines and landmarks onto the sheet, or heights under it
 help-import-file = GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF; heights as .hgt, .asc or GeoTIFF
-help-import-grid = The grid of heights whose file does not say it, by its EPSG number; 4326 for degrees
+help-import-grid = The grid of heights whose file does not say it, by its EPSG number, with "+" and the number of their vertical system when they are feet; 4326 for degrees. Without it a .prj file beside an ASCII grid is read
 help-import-area = Only what lies inside; degrees
 help-import-source = Where heights come from: srtm, aster, third-arc-second or laser; it gives their spread
 help-import-cover = What covers the ground there: open or forest
@@ -627,7 +686,7 @@ help-draw-landmark = A landmark: its kind, its name and its grid reference
 help-draw-height-m = Height of the landmarks above the ground in metres
 help-draw-known = A named point: the line it lies on, its name and its grid reference
 help-draw-spot = A spot height: a grid reference or a name on the sheet, and metres above the sea
-help-draw-strike = Take a line, known point or landmark off by its name
+help-draw-strike = Take a line, known point, landmark or, by the name of their file, the heights off the sheet
 help-photo = Lay a photo of the paper map over its grid, and tell the places of spots on it
 help-photo-mark = A grid crossing: pixels from the left and upper edge, and its reference
 help-photo-tap = A spot: pixels from the left and upper edge
@@ -635,7 +694,7 @@ help-photo-grid = The grid printed on the map; that of the sheet or of the first
 help-photo-kind = affine for a scan, projective for a photo taken aslant; by the number of crossings when left out
 help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near
-help-seen-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-seen-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-seen-eye-m = Height of the eye above the ground in metres; 1.7 when left out
 help-seen-within-m = Landmarks farther than this are left out, metres; 10000 when left out
 help-profile = Tell the heights along the way from one place to another
@@ -643,7 +702,7 @@ help-profile-from = A grid reference, or "lat, lon" in degrees
 help-profile-to = A grid reference, or "lat, lon" in degrees
 help-profile-step-m = From height to height in metres; as far as from post to post when left out
 help-ground = Tell how the ground lies at a place: its height, its slope, and where it rises and falls
-help-ground-place = A grid reference, or "lat, lon" in degrees; the likeliest place when left out
+help-ground-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-contours = Write the contours of the sheet's heights as GeoJSON or SVG
 help-contours-file = The file to write: .svg for a drawing, else GeoJSON
 help-contours-interval-m = From contour to contour in metres; 10 when left out
@@ -746,7 +805,15 @@ slip-other-north = All bearings fit if they were counted from { $meant-north ->
    *[true] true
   } north ({ $chance }). Which north is your dial set to?
 slip-wrong-way = All bearings fit if the grid-magnetic angle was taken off instead of added ({ $chance }). Turn them again.
-slip-deflected = All bearings are turned alike ({ $chance }): metal or current near? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-deflected = All bearings are turned alike ({ $chance }){ $way ->
+    [much] , read too much by about { $turned } ± { $turned-spread }
+    [little] , read too little by about { $turned } ± { $turned-spread }
+   *[unknown] {""}
+  }: metal or current near, or declination left out? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-then = If so, you would stand at { $reference }{ $where ->
+    [line] {" "}on { $line }
+   *[open] {""}
+  }, ± { $spread } (95 %).
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
@@ -754,7 +821,7 @@ slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face
 
 # What each sighting gave
 account-identity = The bearing to { $of } is most likely to { $likeliest } ({ $share }).
-account-moves = Without { $what ->
+observed = { $what ->
     [bearing] the bearing to { $of }
     [running] the running fix on { $of }
     [line-run] the run of the line
@@ -771,25 +838,26 @@ account-moves = Without { $what ->
     [here-kind] the { $of } here
     [witness] the independent place { $of }
    *[other] what the ground shows
-  } the likeliest place would move { $moves }.
-account-only = { $what ->
-    [bearing] the bearing to { $of }
-    [running] the running fix on { $of }
-    [line-run] the run of the line
-    [angle] the angle { $of }
-    [side] the side of { $of }
-    [seen] { $of } in sight or not
-    [here] the known point here
-    [measured] the distance from a known point
-    [distance] the distance to { $of }
-    [slope] the slope towards { $of }
-    [landform] the { $of }
-    [aspect] the slope underfoot that falls to { $of }
-    [height] the altimeter
-    [here-kind] the { $of } here
-    [witness] the independent place { $of }
-   *[other] what the ground shows
-  } is all there is.
+  }
+account-moves = Without { observed } the likeliest place would move { $moves }.
+account-only = All there is: { observed }.
+account-fit = { $off ->
+    [metres] There it is off by { $by }{ $verdict ->
+        [misfit] : it does not fit.
+        [doubtful] : doubtful.
+       *[fits] : it fits.
+     }
+    [degrees] There it is off by { $by }{ $verdict ->
+        [misfit] : it does not fit.
+        [doubtful] : doubtful.
+       *[fits] : it fits.
+     }
+   *[none] There it { $verdict ->
+        [misfit] does not fit.
+        [doubtful] fits badly: doubtful.
+       *[fits] fits.
+     }
+ }
 slip-limits = The places and limits told hold only if nothing was misread. Read again and take the fix anew before you rely on them.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
 # The earth
@@ -887,6 +955,10 @@ heights-file-image-damaged = The picture cannot be read { $row ->
 }: { $detail }. Fetch it again.
 heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
 heights-file-grid-needed = The file does not say in which grid its heights lie. Name the grid, such as EPSG:2154, or say that it is in degrees.
+heights-file-grid-of-numbers = The file does not say in which grid its heights lie, and its corner ({ $west } east, { $north } north) is none in degrees. Name the grid that its maker states, by its EPSG number such as EPSG:2154, or lay the .prj file of the same name beside it.
+heights-file-unit-needed = The file does not say whether its heights are metres or feet, and the grid { $grid } does not count in metres. Name the grid together with its heights: EPSG:2227+6360 for US survey feet, EPSG:2227+5703 for metres, with the number of the grid in front.
+heights-file-units-differ = The file names two units for its heights. Save it with one, best in metres.
+heights-file-depths = The numbers of this file are depths, counted downwards. Take a file of heights.
 heights-file-datum = The heights lie by { $code }, whose degrees are not those of WGS 84. Save them by WGS 84 or in a grid.
 heights-file-not-degrees = The corners of these heights are no degrees. Name the grid in which they lie.
 heights-file-outside = No heights of this file lie in the area. Take the file of that area.
@@ -903,7 +975,10 @@ photo-no-number = A mark, spread or square is not a usable number. Type it again
 photo-no-view = No view of a flat sheet fits these marks. Check their grid references, beginning with the last one typed.
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
 photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
-photo-one-wrong = The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+photo-one-wrong = { $first ->
+    [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
+   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
+ }
 photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
     [0] {""}
     [one] 1 square too far east
@@ -920,6 +995,9 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
     [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -990,7 +1068,7 @@ import-stopped = The reading was stopped. Nothing was taken.
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
 sight-void = It cannot be told whether this is in sight: the ground between has a gap in its heights. Look for yourself.
 sight-spread = It cannot be told whether this is in sight: the heights are not good enough to decide it. Look for yourself.
-profile-step = This step is no length: give a step greater than nothing, in metres.
+profile-step = This step is no length to walk by: give a longer one, in metres.
 profile-too-many = This profile would have { $samples } heights; at most { $most } are told. Take a longer step.
 profile-outside = One end of this profile has no place in the grid of the heights. Choose ends inside the sheet.
 contour-interval = This is no contour interval: give a height greater than nothing, and a base that is a height.
@@ -1024,7 +1102,7 @@ open-danger-circle = You are near the circle through the three marks: the place 
 open-on-danger-circle = The angles fit every place of the circle through the three marks, so they fix none. Measure an angle to another mark, or a bearing.
 open-in-line = You are in one line with the three marks: the angles fit every place on it. Measure an angle to a mark beside the line, or a bearing.
 open-several = Do not choose between { $count } regions by liking. Sight another landmark.
-open-too-few = One measurement alone fixes no place: it leaves a strip or a ring. Sight another landmark.
+open-too-few = What was measured leaves a strip or a ring, not one place. Sight another landmark.
 open-misfit = { $landmark } does not fit: it is off by { $sigmas } times its spread. Measure it again and check which landmark it is.
 open-shared-turn = All bearings meet if each was read too { $side } by { $turn } ± { $spread }. Look for iron near the compass and check the declination that was used; the place told takes only a usual error into account.
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.
@@ -1060,11 +1138,16 @@ import-features = From { $name }: { $lines ->
    *[other] { $left } records
  } left out.
 import-fix-anew = The sheet has changed: take the fix again.
+import-progress = Read: { $share }
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
+sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
+sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
+sheet-other-datum = { $grid } counts on another datum than WGS 84, { $off } from it here. References with a zone (MGRS, UTM) are read on WGS 84: off this map give its own easting and northing.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
+sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.
 paper-scale = The map is printed at 1:{ $scale }.
@@ -1086,11 +1169,18 @@ spots-told = { $count ->
  }
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
-import-heights-instead = They do not go together with the heights from { $source } and stand in their place.
+import-heights-instead = They stand in the place of the heights from { $source }, which are no finer and reach no farther.
+import-heights-worse = { $name } would take the place of the heights from { $source }, for a sheet holds heights of one grid only, and { $why ->
+    [coarser] its posts stand { $new } apart, not { $old }
+   *[narrower] it leaves out ground that they know
+ }. Nothing was changed. To take { $name } all the same, strike "{ $source }" off the sheet first.
+heights-undo = Undo does not take heights back: strike "{ $source }" off the sheet to be rid of them.
+heights-struck = The heights from { $source } are struck off the sheet.
 
 ## What should be seen
 heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc or GeoTIFF.
 seen-from = From { $place }, by the heights of the sheet:
+seen-landmark-here = { $landmark }: you stand at it.
 seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }.
 sight-expected-seen = { $expected }, { $sight }
 sight-word = { $seen ->
@@ -1098,9 +1188,11 @@ sight-word = { $seen ->
     [hidden] hidden by ground { $off } off
    *[uncertain] { $known ->
         [yes] perhaps hidden ({ $chance } in sight)
+        [hardly] probably hidden ({ $chance } in sight), though it clears the ground by the heights as they stand
        *[no] not to be told from the heights
      }
  }
+seen-off-heights = This place lies outside the heights of the sheet, or in a gap of them: nothing can be told from there. Bring in heights that reach it, or name another place.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
@@ -1109,6 +1201,11 @@ sheet-junctions = { $count ->
     [one] Lines meet at one place.
    *[other] Lines meet at { $count } places.
  }
+stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
+sheet-known-left-out = { $count ->
+    [one] One more place where lines meet is
+   *[other] { $count } more places where lines meet are
+ } not listed, the farthest from here; by their names they are known all the same.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
 ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, give or take { $spread }{"\u00A0"}m (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
@@ -1125,4 +1222,7 @@ profile-gaps = Some heights on the way are not known: what lies there is not cou
 contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours
- }, { $interval } apart.
+ }, { $unit ->
+    [feet] { $feet }{"\u00A0"}feet
+   *[metres] { $interval }
+ } apart.

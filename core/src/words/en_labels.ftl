@@ -65,6 +65,18 @@ label-bringing = The file is being read
 label-stop = Stop
 label-which-grid = The file does not say in which grid its heights lie. In which?
 label-in-latitude = Latitude and longitude
+label-heights-from = Where do the heights come from?
+label-source-srtm = Radar from space (SRTM)
+label-source-aster = Pictures from space (ASTER)
+label-source-third-arc-second = National grid of the USA, 1/3 arc-second
+label-source-laser = Laser from the air, 5 m or finer
+label-source-unknown = Not known: the widest spread is taken
+label-ground-cover = What covers the ground there?
+label-cover-open = Mostly open: fields, rock, scrub
+label-cover-forest = Mostly forest
+label-whose-data = Whose data is it?
+label-credit-field = Whom to name for it, or nothing
+label-bring-it-in = Bring it in
 label-no-file-chooser = This phone has nothing to choose a file with.
 label-norths = North on this sheet
 label-pace = Pace
@@ -105,6 +117,7 @@ label-here-stands-the-car = Here stands the car
 label-new-fix = Begin a new fix
 label-add-to-fix = Add to this fix
 label-grid-reference = Grid reference, { $name }
+label-reference = Reference on the sheet's grid
 
 ## More than bearings
 label-not-sure-which = Not sure: one of several

@@ -2,7 +2,10 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
-use crate::fix::{Account, Check, Fix, FixReport, NextSight, NextWhat, PlaceReport, SightedReport, Slips, Verdict, WitnessSlips};
+use crate::fix::{
+    Account, Check, Fix, FixReport, NextSight, NextWhat, PlaceReport, SightedReport, Slip, SlipKind, SlipPlace, Slips, Verdict,
+    WitnessSlips,
+};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
@@ -13,10 +16,11 @@ const MOST_EXPLAINED: usize = 3;
 const MUCH_ELSEWHERE: f64 = 0.05;
 
 impl Words {
-    /// A fix in three sentences for the field: where, what fits, what next.
+    /// A fix in sentences for the field: where, what fits, and what next unless nothing more is asked for.
     #[must_use]
-    pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
-        [field_where(fix, report), field_fits(fix, slips), field_next(next)].iter().map(|message| self.say(message)).collect()
+    pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: Option<&[NextSight]>) -> Vec<String> {
+        let next = next.map(field_next);
+        [field_where(fix, report), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
     /// A fix in sentences: where, how surely, from what, and what to be told.
@@ -26,11 +30,31 @@ impl Words {
         said.push(self.diagram(&report.diagram));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
-        said.extend(self.slips(slips));
-        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
-        said.extend(next.iter().map(|next| self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))));
-        said.push(self.say(&Message::new("caution-estimate")));
+        said.extend(self.fix_cautions(fix, report, slips));
+        said.extend(next.iter().map(|next| self.next_told(next)));
+        said.push(self.estimate());
         said
+    }
+
+    /// What must be told with a fix.
+    #[must_use]
+    pub fn fix_cautions(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
+        let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
+        self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
+    }
+
+    /// What else is told of a fix beside its places: the norths, each bearing, how far it is to be trusted.
+    #[must_use]
+    pub fn fix_rest(&self, report: &FixReport) -> Vec<String> {
+        let mut said = vec![self.diagram(&report.diagram)];
+        said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
+        said.push(self.estimate());
+        said
+    }
+
+    /// How far a fix is to be trusted.
+    pub(super) fn estimate(&self) -> String {
+        self.say(&Message::new("caution-estimate"))
     }
 
     fn places(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
@@ -63,15 +87,30 @@ impl Words {
     }
 
     /// The slip that explains the readings, or the one that might.
-    fn slips(&self, slips: &Slips) -> Vec<String> {
+    pub(super) fn slips(&self, slips: &Slips, places: &[Option<SlipPlace>]) -> Vec<String> {
         let likeliest = slips.found.first().filter(|slip| slip.chance > slips.none);
-        match (slips.finding(), likeliest) {
-            (Some(slip), _) => vec![self.say(&slip.message()), self.say(&Message::new("slip-limits"))],
-            (None, Some(slip)) => {
-                vec![self.say(&Message::new("slip-possible")), self.say(&slip.message()), self.say(&Message::new("slip-limits"))]
-            }
-            (None, None) => Vec::new(),
-        }
+        let Some(slip) = slips.finding().or(likeliest) else { return Vec::new() };
+        let possible = slips.finding().is_none().then(|| self.say(&Message::new("slip-possible")));
+        let told = self.slip(slip, places.first().and_then(Option::as_ref));
+        possible.into_iter().chain([told, self.say(&Message::new("slip-limits"))]).collect()
+    }
+
+    /// A slip, and where one would then stand.
+    #[must_use]
+    pub fn slip(&self, slip: &Slip, place: Option<&SlipPlace>) -> String {
+        let told = self.say(&slip.message());
+        let Some(place) = place else { return told };
+        let then = Message::new("slip-then")
+            .text("reference", place.reference.clone())
+            .text("where", if place.line.is_empty() { "open" } else { "line" })
+            .text("line", place.line.clone())
+            .with("spread", Arg::Metres(place.reach_95_m));
+        format!("{told} {}", self.say(&then))
+    }
+
+    /// What to take next, and its gain.
+    pub(super) fn next_told(&self, next: &NextSight) -> String {
+        self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))
     }
 
     /// What one sighting gave to the fix.
@@ -89,7 +128,8 @@ impl Words {
             .text("likeliest", likeliest)
             .with("share", Arg::Share(share))
             .with("moves", Arg::Metres(account.moves_m.unwrap_or(0.0)));
-        self.say(&message)
+        let told = self.say(&message);
+        account.fit.map_or_else(|| told.clone(), |fit| format!("{told} {}", self.say(&fit.told(Message::new("account-fit")))))
     }
 
     fn along(&self, place: &PlaceReport) -> String {
@@ -149,12 +189,12 @@ impl Words {
     #[must_use]
     pub fn diagram(&self, diagram: &NorthDiagram) -> String {
         let message = Message::new("fix-norths")
-            .with("declination", Arg::Degrees(diagram.declination_deg.abs(), 2))
+            .with("declination", Arg::Turn(diagram.declination_deg.abs(), 2))
             .text("declination-side", side(diagram.declination_deg))
-            .with("spread", Arg::Degrees(LINE_95 * diagram.declination_spread_deg, 1))
-            .with("convergence", Arg::Degrees(diagram.convergence_deg.abs(), 2))
+            .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
+            .with("convergence", Arg::Turn(diagram.convergence_deg.abs(), 2))
             .text("convergence-side", side(diagram.convergence_deg))
-            .with("angle", Arg::Degrees(diagram.grid_magnetic_deg().abs(), 2))
+            .with("angle", Arg::Turn(diagram.grid_magnetic_deg().abs(), 2))
             .text("angle-side", side(diagram.grid_magnetic_deg()));
         self.say(&message)
     }
@@ -170,7 +210,7 @@ impl Words {
         let reading = Message::new("fix-sighted")
             .text("landmark", one.sighted.landmark.clone())
             .with("reading", Arg::Bearing(one.sighted.reading))
-            .with("spread", Arg::Degrees(LINE_95 * one.sighted.spread_deg, 1))
+            .with("spread", Arg::Turn(LINE_95 * one.sighted.spread_deg, 1))
             .with("grid", Arg::Bearing(grid))
             .with("back", Arg::Bearing(grid.back()))
             .with("back-mag", Arg::Bearing(NamedBearing::Magnetic(one.magnetic.back())));
@@ -180,7 +220,7 @@ impl Words {
                 .with("number", Arg::Count(index as i64 + 1))
                 .text("reference", crossing.reference.clone())
                 .with("distance", Arg::Metres(crossing.crossing.distance_m))
-                .with("cut", Arg::Degrees(crossing.crossing.cut_deg, 0))
+                .with("cut", Arg::Turn(crossing.crossing.cut_deg, 0))
                 .with("spread", Arg::Metres(crossing.crossing.half_width_95_m()));
             self.say(&message)
         }));
@@ -195,8 +235,8 @@ pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str)
         .text("year", printed.year.to_string())
         .text("date", date)
         .with("change", Arg::Number(printed.annual_change_min, 1))
-        .with("angle", Arg::Degrees(report.grid_magnetic_deg, 1))
-        .with("differs", Arg::Degrees(report.differs_deg, 1))
+        .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
+        .with("differs", Arg::Turn(report.differs_deg, 1))
         .with("age", Arg::Number(report.age_years, 0))
         .text(
             "old",
@@ -224,13 +264,22 @@ fn field_where(fix: &Fix, report: &FixReport) -> Message {
 
 /// Whether everything fits, or what to read again.
 fn field_fits(fix: &Fix, slips: &Slips) -> Message {
-    let misfit = fix.sighted.iter().find(|one| one.verdict() == Verdict::Misfit);
+    let misfit = fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
     match (slips.finding(), misfit) {
-        (Some(slip), _) if !slip.of.is_empty() => Message::new("field-slip").text("of", slip.of.clone()),
-        (Some(_), _) => Message::new("field-slip-all"),
-        (None, Some(one)) => Message::new("field-misfit").text("of", one.landmark.clone()),
+        (Some(slip), _) => field_slip(fix, slip),
+        (None, Some(one)) => Message::new("field-misfit").text("what", one.what).text("of", one.of.clone()),
         (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
         (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
+    }
+}
+
+/// Which sighting a slip is in, or what all bearings share.
+fn field_slip(fix: &Fix, slip: &Slip) -> Message {
+    let account = slip.sighting.and_then(|sighting| fix.accounts.get(sighting));
+    match account {
+        Some(account) => Message::new("field-slip").text("what", account.what).text("of", account.of.clone()),
+        None if slip.kind == SlipKind::Deflected => Message::new("field-slip-all"),
+        None => Message::new("field-slip-north"),
     }
 }
 

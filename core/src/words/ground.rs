@@ -1,14 +1,20 @@
 //! What should be seen, in words.
 
 use super::Words;
-use crate::ground::{Around, Heights, Sight};
+use crate::ground::{Around, HIDDEN_CHANCE, Heights, Sight};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::{Paper, SeenLandmark};
+
+/// Nearer than this one stands at a landmark, metres: no bearing to it means anything.
+const UNDERFOOT_M: f64 = 5.0;
 
 impl Words {
     /// Whether a landmark should be seen, with its bearing.
     #[must_use]
     pub fn seen_landmark(&self, one: &SeenLandmark<'_>, bearing: NamedBearing) -> String {
+        if one.distance_m < UNDERFOOT_M {
+            return self.say(&Message::new("seen-landmark-here").text("landmark", one.landmark.name.clone()));
+        }
         let message = Message::new("seen-landmark")
             .text("landmark", one.landmark.name.clone())
             .with("bearing", Arg::Bearing(bearing))
@@ -20,9 +26,13 @@ impl Words {
     #[must_use]
     pub fn sight(&self, sight: &Sight) -> String {
         let at_m = sight.nearest.map_or(0.0, |on| on.distance_m);
+        let known = match sight.chance {
+            None => "no",
+            Some(chance) if chance <= HIDDEN_CHANCE => "hardly",
+            Some(_) => "yes",
+        };
         let chance = sight.chance.map_or_else(String::new, |chance| self.share(chance));
-        let message =
-            Message::new("sight-word").text("seen", sight.seen.word()).text("known", if chance.is_empty() { "no" } else { "yes" });
+        let message = Message::new("sight-word").text("seen", sight.seen.word()).text("known", known);
         self.say(&message.with("off", Arg::Metres(at_m)).text("chance", chance))
     }
 

@@ -98,6 +98,7 @@ impl Words {
             Arg::Number(value, decimals) => numbers::number(*value, *decimals).into(),
             Arg::Metres(metres) => numbers::metres(*metres).into(),
             Arg::Degrees(degrees, decimals) => numbers::degrees(*degrees, *decimals).into(),
+            Arg::Turn(degrees, decimals) => numbers::turn(*degrees, self.unit, *decimals).into(),
             Arg::Share(share) => numbers::share(*share).into(),
             Arg::Bearing(bearing) => self.bearing(*bearing).into(),
             Arg::Time(unix_ms) => numbers::time(*unix_ms).into(),

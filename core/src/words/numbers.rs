@@ -64,6 +64,15 @@ pub(super) fn degrees(degrees: f64, decimals: u8) -> String {
     format!("{}°", number(degrees, decimals))
 }
 
+/// An angle between bearings in their unit; degrees for quadrants. A mil is the eighteenth part of a degree: one decimal less.
+pub(super) fn turn(degrees: f64, unit: AngleUnit, decimals: u8) -> String {
+    match unit {
+        AngleUnit::Degrees | AngleUnit::Quadrant => self::degrees(degrees, decimals),
+        AngleUnit::Mils => format!("{}\u{a0}mil", number(degrees * MILS / 360.0, decimals.saturating_sub(1))),
+        AngleUnit::Gradians => format!("{}\u{a0}gon", number(degrees * GRADIANS / 360.0, decimals)),
+    }
+}
+
 /// A bearing's figures in a unit, decimals only when it is not whole: "019°", "347.5°", "3559 mil", "395.4 gon", "S 36° E".
 pub(super) fn bearing_figures(degrees: f64, unit: AngleUnit, decimals: u8) -> String {
     match unit {

@@ -1,19 +1,33 @@
 //! A fix in the open in sentences.
 
 use super::Words;
-use crate::fix::{Measured, OpenFix, OpenPlace, OpenReport, OpenSeenReport};
+use crate::fix::{Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
     /// A fix in the open in sentences: where, how surely, from what (told already), and what to be told.
     #[must_use]
-    pub fn open_fix(&self, fix: &OpenFix, report: &OpenReport, told: Vec<String>) -> Vec<String> {
+    pub fn open_fix(&self, (fix, report): (&OpenFix, &OpenReport), told: Vec<String>, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
         said.push(self.diagram(&report.diagram));
         said.extend(told);
-        said.extend(fix.cautions.iter().map(|caution| self.say(&caution.message())));
-        said.push(self.say(&Message::new("caution-estimate")));
+        said.extend(self.open_cautions(fix, report, slips));
+        said.extend(next.iter().map(|next| self.next_told(next)));
+        said.push(self.estimate());
         said
+    }
+
+    /// What must be told with a fix in the open.
+    #[must_use]
+    pub fn open_cautions(&self, fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Vec<String> {
+        let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
+        self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
+    }
+
+    /// What else is told of a fix in the open: the norths, how far it is to be trusted.
+    #[must_use]
+    pub fn open_rest(&self, report: &OpenReport) -> Vec<String> {
+        vec![self.diagram(&report.diagram), self.estimate()]
     }
 
     /// A measurement as the fix sees it.
@@ -52,7 +66,7 @@ impl Words {
 
 fn seen(one: &OpenSeenReport) -> Message {
     let named = |message: Message| message.text("landmark", one.seen.landmark.clone()).with("distance", Arg::Metres(one.seen.distance_m));
-    let degrees = |value: f64| Arg::Degrees(value, 1);
+    let degrees = |value: f64| Arg::Turn(value, 1);
     match (one.seen.measured, one.grid) {
         (Measured::Distance, _) => named(Message::new("open-seen-distance"))
             .with("read", Arg::Metres(one.seen.read))

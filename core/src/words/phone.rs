@@ -1,7 +1,7 @@
 //! What the phone believes, in sentences.
 
 use super::{Words, numbers};
-use crate::earth::{Attraction, MagneticField};
+use crate::earth::{Attracted, Attraction, MagneticField};
 use crate::fix::Check;
 use crate::measure::{AngleUnit, Arg, GridBearing, MagneticBearing, Message, NamedBearing};
 
@@ -13,22 +13,28 @@ const MOST_SHARE: f64 = 0.999;
 impl Words {
     /// The field that the phone feels beside the model's; what to do when they differ.
     #[must_use]
-    pub fn attraction(&self, told: &Attraction, model: &MagneticField, verdict: &'static str) -> Vec<String> {
+    pub fn attraction(&self, told: &Attraction, model: &MagneticField) -> Vec<String> {
         let message = Message::new("attraction-told")
             .with("strength", Arg::Number(told.strength_nt / NT_PER_UT, 1))
             .with("dip", Arg::Degrees(told.dip_deg, 0))
             .with("model-strength", Arg::Number(model.total_nt / NT_PER_UT, 1))
             .with("model-dip", Arg::Degrees(model.inclination_deg, 0))
             .with("share", Arg::Share(told.share.min(MOST_SHARE)))
-            .text("verdict", verdict);
+            .text("verdict", told.verdict().word());
+        vec![self.say(&message), self.attraction_next(told, model)]
+    }
+
+    /// What to do about the field that the phone feels.
+    #[must_use]
+    pub fn attraction_next(&self, told: &Attraction, model: &MagneticField) -> String {
         // No field of the earth is ten times another, and few magnets beside a phone make it so: the unit is more likely wrong.
         let is_unearthly = !(0.1..=10.0).contains(&(told.strength_nt / model.total_nt));
-        let next = match verdict {
+        self.say(&Message::new(match told.verdict() {
             _ if is_unearthly => "attraction-units",
-            "clean" => "attraction-clean",
-            _ => "attraction-step",
-        };
-        vec![self.say(&message), self.say(&Message::new(next))]
+            _ if told.is_upside_down => "attraction-axes",
+            Attracted::Clean => "attraction-clean",
+            Attracted::Doubtful | Attracted::Near => "attraction-step",
+        }))
     }
 
     /// Where the phone points: "062° mag ± 13° (95 %)"; without its half-width at 95 % where metal makes it anything.
@@ -36,7 +42,7 @@ impl Words {
     pub fn heading(&self, heading: MagneticBearing, half_95_deg: Option<f64>) -> String {
         let bearing = self.whole_bearing(NamedBearing::Magnetic(heading));
         let message = match half_95_deg {
-            Some(half_deg) => Message::new("heading-told").with("spread", Arg::Degrees(half_deg, 0)),
+            Some(half_deg) => Message::new("heading-told").with("spread", Arg::Turn(half_deg, 0)),
             None => Message::new("heading-unsure"),
         };
         self.say(&message.text("bearing", bearing))

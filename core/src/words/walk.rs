@@ -91,7 +91,7 @@ impl Words {
             .with("spread", Arg::Metres(home.distance_95_m))
             .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(home.magnetic)))
             .with("grid", Arg::Bearing(NamedBearing::Grid(home.grid)))
-            .with("off", Arg::Degrees(home.across_95_m.atan2(home.distance_m).to_degrees(), 0));
+            .with("off", Arg::Turn(home.across_95_m.atan2(home.distance_m).to_degrees(), 0));
         self.say(&message)
     }
 
@@ -99,17 +99,8 @@ impl Words {
     #[must_use]
     pub fn way_back(&self, way: &WayBack, pace: &Pace, car: &str, along_line_95_m: Option<(f64, &str)>) -> Vec<String> {
         let mut said = vec![self.way_head(way)];
-        let last = way.legs.len();
-        said.extend(
-            way.legs.iter().enumerate().map(|(index, leg)| self.back_leg(index + 1, leg, pace, (index + 1 == last).then_some(car))),
-        );
-        let miss_m = PLANE_95 * way.miss.ellipse().major_m;
-        let message = along_line_95_m.map_or_else(
-            || Message::new("way-miss-open"),
-            |(along_m, line)| Message::new("way-miss").with("along", Arg::Metres(along_m)).text("line", line),
-        );
-        let miss = message.text("car", car).with("miss", Arg::Metres(miss_m)).with("closes", Arg::Number(way.closes_m, 1));
-        said.push(self.say(&miss));
+        said.extend(self.way_legs(way, pace, car));
+        said.push(self.way_miss(way, car, along_line_95_m));
         said.push(self.say(&Message::new("caution-way-back")));
         said
     }
@@ -117,23 +108,16 @@ impl Words {
     /// What comes next on the way back, after `walked` of its legs; at the end, how far to look along the line.
     #[must_use]
     pub fn next_back_leg(&self, way: &WayBack, walked: usize, pace: &Pace, car: &str, along_line_95_m: Option<(f64, &str)>) -> Vec<String> {
-        let last = walked + 1 == way.legs.len();
-        match way.legs.get(walked) {
-            Some(leg) => vec![self.back_leg(walked + 1, leg, pace, last.then_some(car))],
-            None => {
-                let miss_m = PLANE_95 * way.miss.ellipse().major_m;
-                let (message, far_m) = along_line_95_m.map_or_else(
-                    || (Message::new("way-at-end-open"), miss_m),
-                    |(along_m, line)| (Message::new("way-at-line").text("line", line), along_m),
-                );
-                let message = message.text("car", car).with("along", Arg::Metres(far_m));
-                let paces = Arg::Number(pace.double_paces(far_m), 0);
-                vec![self.say(&message.with("paces", paces)), self.say(&Message::new("caution-way-back"))]
-            }
-        }
+        let leg = self.way_legs(way, pace, car).into_iter().nth(walked);
+        leg.map_or_else(
+            || vec![self.way_end(way, pace, car, along_line_95_m), self.say(&Message::new("caution-way-back"))],
+            |leg| vec![leg],
+        )
     }
 
-    fn way_head(&self, way: &WayBack) -> String {
+    /// How many legs the way back has, and how far it is.
+    #[must_use]
+    pub fn way_head(&self, way: &WayBack) -> String {
         let total_m = way.legs.last().map_or(0.0, |leg| leg.total_m);
         let head = Message::new("way-head")
             .with("legs", Arg::Count(way.legs.len() as i64))
@@ -141,6 +125,36 @@ impl Words {
             .with("walk", Arg::Metres(way.walk_m))
             .text("longer", if way.walk_m - total_m > 0.5 { "yes" } else { "no" });
         self.say(&head)
+    }
+
+    /// Each leg of the way back; the last one ends at the car.
+    #[must_use]
+    pub fn way_legs(&self, way: &WayBack, pace: &Pace, car: &str) -> Vec<String> {
+        let last = way.legs.len();
+        way.legs.iter().enumerate().map(|(index, leg)| self.back_leg(index + 1, leg, pace, (index + 1 == last).then_some(car))).collect()
+    }
+
+    /// How far the way back may miss, and how well it closes.
+    #[must_use]
+    pub fn way_miss(&self, way: &WayBack, car: &str, along_line_95_m: Option<(f64, &str)>) -> String {
+        let miss_m = PLANE_95 * way.miss.ellipse().major_m;
+        let message = along_line_95_m.map_or_else(
+            || Message::new("way-miss-open"),
+            |(along_m, line)| Message::new("way-miss").with("along", Arg::Metres(along_m)).text("line", line),
+        );
+        self.say(&message.text("car", car).with("miss", Arg::Metres(miss_m)).with("closes", Arg::Number(way.closes_m, 1)))
+    }
+
+    /// What to do at the end of the way back, and how far to look.
+    #[must_use]
+    pub fn way_end(&self, way: &WayBack, pace: &Pace, car: &str, along_line_95_m: Option<(f64, &str)>) -> String {
+        let miss_m = PLANE_95 * way.miss.ellipse().major_m;
+        let (message, far_m) = along_line_95_m.map_or_else(
+            || (Message::new("way-at-end-open"), miss_m),
+            |(along_m, line)| (Message::new("way-at-line").text("line", line), along_m),
+        );
+        let message = message.text("car", car).with("along", Arg::Metres(far_m));
+        self.say(&message.with("paces", Arg::Number(pace.double_paces(far_m), 0)))
     }
 
     fn back_leg(&self, number: usize, leg: &BackLeg, pace: &Pace, car: Option<&str>) -> String {

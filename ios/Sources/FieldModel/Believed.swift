@@ -52,7 +52,7 @@ extension FieldModel {
     /// Holds the phone's magnetic field against the model's; nothing is written.
     func told(_ felt: PhoneField) -> FieldTold? {
         let (said, answer) = consult(.attraction(felt))
-        guard case .attraction(_, _, _, let told, let figures, _, _, _, _, _, _, let verdict) = answer
+        guard case .attraction(_, _, _, let told, let figures, _, _, _, _, _, _, _, let verdict) = answer
         else { return nil }
         let heading = told.flatMap { told in figures.map { Heading(told: told, figures: $0) } }
         return FieldTold(said: said, isAttracted: verdict == "attracted", heading: heading)

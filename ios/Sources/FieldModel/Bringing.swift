@@ -1,32 +1,81 @@
 public import Foundation
 internal import GatepostBridge
 
-/// A file that was chosen, with its name, which tells where a tile of heights lies.
+/// A file that was chosen, with its name, which tells where a tile of heights lies, and what the walker said of it.
 public struct BroughtFile: Equatable, Sendable {
     public let name: String
     public let bytes: Data
+    var source: String?
+    var cover: String?
+    var credit: String?
+    var grid: String?
 
     public init(name: String, bytes: Data) { (self.name, self.bytes) = (name, bytes) }
+
+    /// The core sees it by the beginning.
+    var holdsHeights: Bool { GatepostBridge.holdsHeights(beginning: bytes.prefix(4096)) }
+}
+
+/// A file and what is asked of it.
+public struct Incoming: Equatable, Sendable {
+    public enum Question: Sendable {
+        /// Where heights come from, what covers the ground, whom to name; in which grid heights lie that do not say it.
+        case source, cover, credit, grid
+    }
+
+    public internal(set) var file: BroughtFile
+    public internal(set) var question: Question
 }
 
 /// A file with heights for the sheet, or with lines and landmarks. It is read off the main actor; meanwhile the book takes
 /// nothing else.
 extension FieldModel {
-    /// Brings a file in; the grid is that of heights whose file does not say it.
+    /// A file was chosen. Of heights it is asked where they come from and what covers the ground; of any, whom to name.
+    public func chosen(_ file: BroughtFile) {
+        guard bringing == nil else { return }
+        incoming = Incoming(file: file, question: file.holdsHeights ? .source : .credit)
+    }
+
+    /// Gives the file up that is asked about.
+    public func giveUp() { incoming = nil }
+
+    /// Takes the answer to what is asked; after the last one the file is brought in.
     @discardableResult
-    public func bring(_ file: BroughtFile, grid: String? = nil) async -> Bool {
+    public func answer(_ answer: String) async -> Bool {
+        guard var asked = incoming else { return false }
+        switch asked.question {
+        case .source: (asked.file.source, asked.question) = (answer, .cover)
+        case .cover: (asked.file.cover, asked.question) = (answer, .credit)
+        case .credit:
+            asked.file.credit = answer
+            return await bring(asked.file)
+        case .grid:
+            asked.file.grid = answer
+            return await bring(asked.file)
+        }
+        incoming = asked
+        return true
+    }
+
+    /// Brings a file in as it was answered for.
+    @discardableResult
+    func bring(_ file: BroughtFile) async -> Bool {
         guard bringing == nil, let book = try? opened() else { return false }
         let watch = ImportWatch { share in Task { @MainActor [weak self] in self?.reached(share) } }
-        (self.watch, bringing, withoutGrid) = (watch, shareTold(share: 0), nil)
+        (self.watch, bringing, incoming) = (watch, shareTold(share: 0), nil)
         let at = time
         let told = await Task.detached { () -> Result<Reply, any Error> in
             // The screen shows it, and may be touched, before the reading begins.
             await MainActor.run {}
-            return Result { try book.bring(at: at, name: file.name, bytes: file.bytes, grid: grid, watch: watch) }
+            return Result {
+                try book.bring(
+                    at: at, name: file.name, bytes: file.bytes, grid: file.grid, watch: watch, source: file.source,
+                    cover: file.cover, credit: file.credit)
+            }
         }.value
         (self.watch, bringing) = (nil, nil)
         let isTaken = publish(told.get) { said in edit { $0.told = said } }
-        if refusal?.code == "heights-file-grid-needed" { withoutGrid = file }
+        if refusal?.code == "heights-file-grid-needed" { incoming = Incoming(file: file, question: .grid) }
         return isTaken
     }
 

@@ -18,8 +18,8 @@ public final class FieldModel {
 
     /// How much of a file is brought in, in words; absent while none is.
     public internal(set) var bringing: String?
-    /// A file with heights that does not say in which grid they lie.
-    public internal(set) var withoutGrid: BroughtFile?
+    /// A file of which something is asked before it is brought in.
+    public internal(set) var incoming: Incoming?
 
     @ObservationIgnored var watch: ImportWatch?
     @ObservationIgnored private let logbook: URL?

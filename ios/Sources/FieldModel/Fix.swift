@@ -12,8 +12,10 @@ public struct Fix: Equatable, Sendable {
     public let accounts: [Account]
     /// The lines that it could have been.
     public let lines: [LineShare]
-    /// What may have been misread, likeliest first.
-    public let slips: [Slip]
+    /// What must be told with it; first what may have been misread.
+    public let cautions: [String]
+    /// What else is told of it.
+    public let restTold: [String]
 }
 
 /// What one sighting gives to a fix.
@@ -34,13 +36,6 @@ public struct Share: Equatable, Sendable {
 public struct LineShare: Equatable, Sendable {
     public let name: String
     public let share: Double
-    public let told: String
-}
-
-/// A slip that may explain what does not fit.
-public struct Slip: Equatable, Sendable {
-    /// Whether the other sightings show it; else it is a caution.
-    public let exposed: Bool
     public let told: String
 }
 

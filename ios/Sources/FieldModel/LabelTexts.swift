@@ -4,7 +4,7 @@ extension Labels {
     public var text: String { text("") }
 
     /// The label that speaks of a name.
-    public func text(_ name: String) -> String { label(id: rawValue, name: name) }
+    public func text(_ name: String) -> String { label(id: id, name: name) }
 }
 
 /// Figures as the core tells them.

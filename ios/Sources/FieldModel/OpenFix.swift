@@ -7,6 +7,8 @@ public struct OpenFix: Equatable, Sendable {
     public let sightings: [OpenSighting]
     /// What must be told with it.
     public let cautions: [String]
+    /// What else is told of it.
+    public let restTold: [String]
 }
 
 /// A place in the open.

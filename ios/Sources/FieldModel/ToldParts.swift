@@ -9,7 +9,7 @@ extension Fix {
             },
             sightings: told.sightings.map(Sighting.init(told:)), accounts: told.accounts.map(Account.init(told:)),
             lines: told.lines.map { LineShare(name: $0.name, share: $0.share, told: $0.told) },
-            slips: told.slips.map { Slip(exposed: $0.exposed, told: $0.told) })
+            cautions: told.cautions, restTold: told.restTold)
     }
 }
 
@@ -24,7 +24,7 @@ extension OpenFix {
     init(told: OpenFixView) {
         self.init(
             atUnixMs: told.atUnixMs, places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
-            sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions)
+            sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions, restTold: told.restTold)
     }
 }
 
@@ -72,7 +72,7 @@ extension Leg {
 
 extension WayBack {
     init(told: WayBackView) {
-        self.init(walked: told.walked, legs: told.legs.map(BackLeg.init(told:)))
+        self.init(walked: told.walked, legs: told.legs.map(BackLeg.init(told:)), endTold: told.endTold)
     }
 }
 
@@ -80,6 +80,6 @@ extension BackLeg {
     init(told: BackLegView) {
         self.init(
             ofLeg: told.ofLeg, bearingTold: told.bearingTold, doublePaces: told.doublePaces, pacesTold: told.pacesTold,
-            meets: told.meets)
+            meets: told.meets, told: told.told)
     }
 }

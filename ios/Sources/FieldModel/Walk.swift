@@ -16,6 +16,8 @@ public struct WayBack: Equatable, Sendable {
     /// How many of its legs are walked already.
     public let walked: UInt32
     public let legs: [BackLeg]
+    /// What to do at its end, in a sentence.
+    public let endTold: String
 }
 
 /// One leg of the way back.
@@ -26,4 +28,6 @@ public struct BackLeg: Equatable, Sendable {
     public let doublePaces: Double
     public let pacesTold: String
     public let meets: String?
+    /// The whole of it in a sentence.
+    public let told: String
 }

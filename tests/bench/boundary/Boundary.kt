@@ -21,6 +21,7 @@ fun main(arguments: Array<String>) {
     val (plain, woven) = arguments.map { File(it).readText() }
     val book = onSheet(plain)
     report("fix", quickMicros { book.take(fix()) })
+    report("snapshot", quickMicros { book.snapshot() })
     report("call", quickMicros(SMALL_CALLS) { label("label-undo", "") })
     val drawn = onSheet(woven)
     drawn.take(fix())

@@ -22,7 +22,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     let plain = std::fs::read_to_string(arguments.next().ok_or("no plain sheet")?)?;
     let woven = std::fs::read_to_string(arguments.next().ok_or("no woven sheet")?)?;
     let mut told = std::io::stdout();
-    writeln!(told, "fix {:.1}", fix_us(&plain)?)?;
+    let (whole_us, snapshot_us) = fix_us(&plain)?;
+    writeln!(told, "fix {whole_us:.1}\nsnapshot {snapshot_us:.1}")?;
     let mut engine = on_sheet(&woven)?;
     tell(&mut engine, &fix()?)?;
     let size = Size::new(360.0, 640.0);
@@ -35,10 +36,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
-fn fix_us(sheet: &str) -> Result<f64, Box<dyn Error>> {
+/// A fix, and its snapshot alone: all that crosses the boundary with a fix, without the work of it.
+fn fix_us(sheet: &str) -> Result<(f64, f64), Box<dyn Error>> {
     let mut engine = on_sheet(sheet)?;
     let fix = fix()?;
-    quick_us(|| tell(&mut engine, &fix))
+    let whole_us = quick_us(|| tell(&mut engine, &fix))?;
+    Ok((whole_us, quick_us(|| engine.snapshot(None).map_err(named))?))
 }
 
 fn fix() -> Result<Record, serde_json::Error> {

@@ -39,6 +39,7 @@ let files = CommandLine.arguments.dropFirst()
 guard let plain = files.first, let woven = files.last, files.count == 2 else { fatalError("usage: boundary PLAIN WOVEN") }
 let book = try onSheet(plain)
 report("fix", try quickMicros { try book.take(record: fix) })
+report("snapshot", try quickMicros { try book.snapshot() })
 report("call", quickMicros(smallCalls) { label(id: "label-undo", name: "") })
 let drawn = try onSheet(woven)
 _ = try drawn.take(record: fix)

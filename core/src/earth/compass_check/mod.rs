@@ -20,7 +20,7 @@ mod stations;
 mod tests;
 
 use self::shared::Compared;
-use crate::measure::{MagneticBearing, Message, Telling};
+use crate::measure::{Arg, MagneticBearing, Message, Telling};
 
 pub use self::shared::{Implausible, ReadingSpread, SharedError};
 
@@ -134,6 +134,8 @@ pub enum Untold {
     KnownWhereAttracted,
     /// The known readings do not point one way: something was read wrongly.
     Scattered,
+    /// A known reading points the other way and is left out: the wrong end of the needle. Its number, from 0.
+    Reversed(usize),
     /// No line agrees among stations that hang together, this one among them.
     NoAgreement(String),
     /// Sets of stations of equal size are free by their own lines and contradict each other; one of them holds this station.
@@ -155,6 +157,7 @@ impl Telling for Untold {
             Self::OneKnownBearing => Message::new("compass-one-known-bearing"),
             Self::KnownWhereAttracted => Message::new("compass-known-where-attracted"),
             Self::Scattered => Message::new("compass-scattered"),
+            Self::Reversed(index) => Message::new("compass-reversed").with("which", Arg::Count(*index as i64 + 1)),
             Self::NoAgreement(station) => Message::new("compass-no-agreement").text("station", station.clone()),
             Self::GroupsTie(station) => Message::new("compass-groups-tie").text("station", station.clone()),
             Self::Contradicts { from, to } => Message::new("compass-line-contradicts").text("from", from.clone()).text("to", to.clone()),

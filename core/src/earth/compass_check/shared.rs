@@ -1,8 +1,8 @@
 //! The error that all readings of a compass share, and how far single readings scatter.
 
 use super::attraction::Surveyed;
-use super::{CompassReadings, Untold};
-use crate::measure::{Arg, LINE_95, Message, Telling, circular_mean_deg, signed_difference_deg, student_95};
+use super::{CompassReadings, KnownReading, Untold};
+use crate::measure::{Arg, LINE_95, Message, Telling, circular_mean_deg, parted, signed_difference_deg, student_95};
 
 /// What a compass reads too much everywhere.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -35,7 +35,7 @@ pub struct Implausible {
 
 impl Telling for Implausible {
     fn message(&self) -> Message {
-        let message = Message::new("compass-error-implausible").with("error", Arg::Degrees(self.error_deg.abs(), 0));
+        let message = Message::new("compass-error-implausible").with("error", Arg::Turn(self.error_deg.abs(), 0));
         message.text("kind", if self.is_reversed { "reversed" } else { "wrong" })
     }
 }
@@ -56,11 +56,27 @@ pub struct ReadingSpread {
     pub spread_deg: f64,
     /// On how many independent differences it rests; 0 when it is what was believed beforehand.
     pub freedom: usize,
+    /// One sigma as it was believed beforehand, degrees.
+    pub believed_deg: f64,
+}
+
+impl ReadingSpread {
+    /// Whether the readings scatter more than such a compass does by chance once in a hundred times.
+    ///
+    /// # References
+    /// Chi-square of two differences, 99 %: 9.210 (printed tables, from memory); of more differences it is less for each.
+    #[must_use]
+    pub fn strays(&self) -> bool {
+        const MOST_TIMES: f64 = 2.146; // the root of 9.210 / 2
+        self.freedom >= LEAST_FREEDOM && self.spread_deg > MOST_TIMES * self.believed_deg
+    }
 }
 
 /// Known bearings against what was read, at the stations where that speaks of the compass.
 pub(super) struct Compared<'a> {
     readings: &'a CompassReadings,
+    /// Those that point the other way, by their number among the known readings, from 0; they are left out.
+    reversed: Vec<usize>,
     /// The mean of read less known; none without readings or when they do not point one way.
     mean_deg: Option<f64>,
     count: usize,
@@ -82,12 +98,17 @@ const LEAST_SHARE_OF_BELIEF: f64 = 0.25;
 
 impl<'a> Compared<'a> {
     pub(super) fn with(readings: &'a CompassReadings, surveyed: &Surveyed) -> Self {
-        let usable: Vec<_> = readings.known.iter().filter(|known| surveyed.speaks_of_compass(&known.station)).collect();
-        let residuals: Vec<f64> = usable.iter().map(|k| signed_difference_deg(k.read_deg_mag, k.known_deg_mag)).collect();
+        let speaks = |(_, known): &(usize, &KnownReading)| surveyed.speaks_of_compass(&known.station);
+        let off = |(index, k): (usize, &KnownReading)| (index, signed_difference_deg(k.read_deg_mag, k.known_deg_mag));
+        let all: Vec<(usize, f64)> = readings.known.iter().enumerate().filter(speaks).map(off).collect();
+        let (kept, reversed) = parted(&all);
+        let usable: Vec<&KnownReading> = kept.iter().filter_map(|(index, _)| readings.known.get(*index)).collect();
+        let residuals: Vec<f64> = kept.iter().map(|(_, off)| *off).collect();
         let (mean_deg, squares) = mean_and_squares(&residuals);
         let known_squares: f64 = usable.iter().map(|known| known.known_spread_deg.powi(2)).sum();
         Self {
             readings,
+            reversed,
             mean_deg,
             count: usable.len(),
             by_declination: usable.iter().filter(|known| known.by_declination).count(),
@@ -101,13 +122,13 @@ impl<'a> Compared<'a> {
     /// How far a single reading is off: from the scatter of known bearings and closures together, else as believed.
     pub(super) fn reading(&self) -> ReadingSpread {
         let freedom = if self.mean_deg.is_some() { self.count - 1 } else { 0 };
-        let all = freedom + self.pairs_freedom;
+        let (all, believed_deg) = (freedom + self.pairs_freedom, self.readings.reading_spread_deg);
         if all < LEAST_FREEDOM {
-            return ReadingSpread { spread_deg: self.readings.reading_spread_deg, freedom: 0 };
+            return ReadingSpread { spread_deg: believed_deg, freedom: 0, believed_deg };
         }
         let own = if freedom > 0 { (self.squares - freedom as f64 * self.known_variance).max(0.0) } else { 0.0 };
         let spread_deg = ((own + self.pairs_squares) / all as f64).sqrt();
-        ReadingSpread { spread_deg: spread_deg.max(LEAST_SHARE_OF_BELIEF * self.readings.reading_spread_deg), freedom: all }
+        ReadingSpread { spread_deg: spread_deg.max(LEAST_SHARE_OF_BELIEF * believed_deg), freedom: all, believed_deg }
     }
 
     pub(super) fn shared(&self) -> Option<SharedError> {
@@ -124,8 +145,13 @@ impl<'a> Compared<'a> {
         })
     }
 
-    /// What the known bearings cannot tell.
-    pub(super) fn untold(&self) -> Option<Untold> {
+    /// What the known bearings cannot tell, and which of them were left out.
+    pub(super) fn untold(&self) -> Vec<Untold> {
+        let reversed = self.reversed.iter().map(|index| Untold::Reversed(*index));
+        reversed.chain(self.lacking()).collect()
+    }
+
+    fn lacking(&self) -> Option<Untold> {
         match (self.readings.known.len(), self.count) {
             (0, _) if self.readings.pairs.is_empty() => Some(Untold::NoReadings),
             (0, _) => Some(Untold::NoKnownBearing),

@@ -227,3 +227,24 @@ fn numbers_and_lines_without_meaning_are_refused() {
     let many = (0..301).map(|i| pair(&i.to_string(), &(i + 1).to_string(), 1.0, 181.0)).collect();
     assert_eq!(refused(vec![], many, 1.0), Some(CompassCheckError::TooMany));
 }
+
+#[test]
+fn one_reversed_reading_is_named_and_left_out() {
+    let rows = [(216.0, 214.0), (90.5, 269.0), (302.0, 300.0), (12.5, 10.0)];
+    let check = check(rows.map(|(read, truth)| known("", read, truth)).to_vec(), vec![], 1.5);
+    assert_eq!(check.untold, [Untold::Reversed(1)]);
+    let shared = check.shared.expect("told");
+    assert!((shared.error_deg - 13.0 / 6.0).abs() < 1e-9 && shared.readings == 3, "{shared:?}");
+}
+
+/// Read less known 0, 10 and -10 degrees: one sigma is 10 degrees by hand, 6.7 times what was believed.
+#[test]
+fn readings_that_scatter_much_more_than_believed_are_told() {
+    let strays = |off_deg: f64| {
+        let rows = vec![known("", 100.0, 100.0), known("", 200.0 + off_deg, 200.0), known("", 300.0 - off_deg, 300.0)];
+        let reading = check(rows, vec![], 1.5).reading;
+        assert!((reading.spread_deg - off_deg).abs() < 1e-9);
+        reading.strays()
+    };
+    assert!(strays(10.0) && strays(3.3) && !strays(3.1) && !strays(1.5));
+}

@@ -4,6 +4,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 use proj::{Area, Proj};
+use serde_json::Value;
 
 use super::GridError;
 use super::shelf::Shelf;
@@ -18,7 +19,11 @@ thread_local! {
 pub(super) struct Known {
     transform: Proj,
     back: Proj,
+    /// To latitude and longitude on the grid's own datum.
+    degrees: Option<Proj>,
     area: Option<Area>,
+    /// Whether its unit is the metre.
+    pub(super) counts_metres: bool,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -61,11 +66,31 @@ fn make(definition: &str) -> Result<Known, GridError> {
     }
     let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
     let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
-    let crs = Proj::new(&format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" }))
-        .map_err(|_| unknown())?;
-    check_axes(&crs, definition)?;
+    let crs = Proj::new(&as_crs(definition)).map_err(|_| unknown())?;
+    let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+    check_axes(&described, definition)?;
     let area = crs.area_of_use().ok().and_then(|(area, _)| area);
-    Ok(Known { transform, back, area })
+    let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
+    Ok(Known { transform, back, degrees, area, counts_metres: counts_metres(&described) })
+}
+
+/// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.
+fn own_degrees(described: &str) -> Option<String> {
+    let described: serde_json::Value = serde_json::from_str(described).ok()?;
+    let own = match described.get("source_crs") {
+        Some(source) => {
+            let mut bound = described.clone();
+            *bound.get_mut("source_crs")? = source.get("base_crs")?.clone();
+            bound
+        }
+        None => described.get("base_crs")?.clone(),
+    };
+    Some(own.to_string())
+}
+
+/// A definition as PROJ reads it as a coordinate system rather than as a step of reckoning.
+pub(super) fn as_crs(definition: &str) -> String {
+    format!("{definition}{CRS}", CRS = if definition.starts_with('+') { " +type=crs" } else { "" })
 }
 
 /// Whose numbers for grids on the earth PROJ's database holds (`projected_crs` in that of PROJ 9.1.1), and the long way to write them.
@@ -84,13 +109,19 @@ fn is_sensible(definition: &str) -> bool {
 }
 
 /// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
-fn check_axes(crs: &Proj, definition: &str) -> Result<(), GridError> {
-    let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
+fn check_axes(described: &str, definition: &str) -> Result<(), GridError> {
     if !described.contains("ProjectedCRS") {
         return Err(GridError::OfDegrees(definition.into()));
     }
     let turned = described.contains("\"direction\":\"west\"") || described.contains("\"direction\": \"west\"");
     if turned { Err(GridError::Turned(definition.into())) } else { Ok(()) }
+}
+
+/// By the unit of the first axis, which PROJ calls "metre" or describes.
+fn counts_metres(described: &str) -> bool {
+    let whole: Value = serde_json::from_str(described).unwrap_or_default();
+    let inner = ["/source_crs", "/components/0", ""].iter().find_map(|part| whole.pointer(part)).unwrap_or(&whole);
+    inner.pointer("/coordinate_system/axis/0/unit").is_none_or(|unit| unit.as_str() == Some("metre"))
 }
 
 impl Known {
@@ -103,6 +134,12 @@ impl Known {
     /// The place of an easting and northing, if there is one; by a datum shift that need not be the one of the way there.
     pub(super) fn place_of(&self, point: Point) -> Option<LatLon> {
         let (lon, lat) = self.back.convert((point.east_m, point.north_m)).ok()?;
+        LatLon::new(lat, lon).ok()
+    }
+
+    /// Latitude and longitude of a place on the grid's own datum.
+    pub(super) fn on_own_datum(&self, at: LatLon) -> Option<LatLon> {
+        let (lon, lat) = self.degrees.as_ref()?.convert((at.lon_deg(), at.lat_deg())).ok()?;
         LatLon::new(lat, lon).ok()
     }
 

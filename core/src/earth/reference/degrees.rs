@@ -38,15 +38,24 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
         return Some(if whole { Ok((first, second)) } else { Err("part-commas") });
     }
     let words: Vec<&str> = parts.all.iter().filter_map(word).collect();
-    let halves = match words.as_slice() {
-        [a, b] => is_half(a) && is_half(b) && (is_latitude(a) != is_latitude(b)),
-        _ => false,
-    };
     let small = parts.all.iter().all(|part| !matches!(part, Part::Number(number) if super::parts::whole_digits(number) > 3));
-    if halves && small {
-        return Some(cut_at_letters(text).ok_or("part-hemisphere"));
+    let is_angle = text.contains(['°', '.']);
+    match words.as_slice() {
+        [a, b] if small && is_half(a) && is_half(b) => {
+            if is_latitude(a) != is_latitude(b) {
+                return Some(cut_at_letters(text).ok_or("part-hemisphere"));
+            }
+            return is_angle.then_some(Err("part-hemisphere"));
+        }
+        [] if small && is_angle && numbers(parts) == 1 => return Some(Err("part-one-angle")),
+        [one] if small && is_angle && is_half(one) && (numbers(parts) == 1 || text.contains('°')) => return Some(Err("part-one-angle")),
+        _ => {}
     }
     text.contains('°').then_some(Err("part-hemisphere"))
+}
+
+fn numbers(parts: &Parts) -> usize {
+    parts.all.iter().filter(|part| matches!(part, Part::Number(_))).count()
 }
 
 fn word(part: &Part) -> Option<&str> {
@@ -80,7 +89,7 @@ struct Angle {
 }
 
 fn place(first: &str, second: &str) -> Read {
-    let (a, b) = (angle(first).ok_or("part-latitude")?, angle(second).ok_or("part-longitude")?);
+    let (a, b) = (angle(first, "part-latitude")?, angle(second, "part-longitude")?);
     let (lat, lon) = match (a.half, b.half) {
         (None | Some('N' | 'S'), None | Some('E' | 'W')) => (a, b),
         (Some('E' | 'W'), Some('N' | 'S')) => (b, a),
@@ -88,16 +97,17 @@ fn place(first: &str, second: &str) -> Read {
     };
     let at = LatLon::new(lat.degrees, lon.degrees).map_err(|_| "part-off-earth")?;
     let across = lon.step_deg * at.lat_deg().to_radians().cos();
-    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across) })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across), zone: None })
 }
 
-fn angle(text: &str) -> Option<Angle> {
+/// Reads one angle, or says which part of the place is wrong.
+fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
     let text = text.trim();
     let is_plain = text.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
     if let Some(degrees) = text.parse::<f64>().ok().filter(|_| is_plain) {
         let decimals = text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
         let step_deg = 10f64.powi(-i32::try_from(decimals).unwrap_or(0));
-        return Some(Angle { degrees, step_deg, half: None });
+        return Ok(Angle { degrees, step_deg, half: None });
     }
     let upper = text.to_uppercase();
     let letter = |c: &char| is_half(c.encode_utf8(&mut [0; 4]));
@@ -107,10 +117,10 @@ fn angle(text: &str) -> Option<Angle> {
         (None, Some(rest)) => (-1.0, rest),
         (Some('S' | 'W'), None) => (-1.0, inner),
         (_, None) => (1.0, inner),
-        (Some(_), Some(_)) => return None,
+        (Some(_), Some(_)) => return Err("part-sign-and-letter"),
     };
-    let written = read_degrees(inner)?;
-    Some(Angle { degrees: sign * written.degrees, step_deg: written.step_deg, half })
+    let written = read_degrees(inner).ok_or(part)?;
+    Ok(Angle { degrees: sign * written.degrees, step_deg: written.step_deg, half })
 }
 
 /// A place in degrees and decimal minutes: `52°30.258'N 13°24.170'E`.

@@ -58,7 +58,7 @@ fn square(grid: &Grid, letters: Option<&str>, digits: Option<(&str, &str)>, term
         (None, None) => return Err("part-no-zone"),
     };
     let at = grid.unproject(corner.plus(inside)).map_err(|error| part_of_grid(&error))?;
-    Ok(PlaceReading { at, square_m: side_m, step_m: 0.0 })
+    Ok(PlaceReading { at, square_m: side_m, step_m: 0.0, zone: None })
 }
 
 /// South-west corner of a lettered square; letters begin a row of five further west and south than the grid does.

@@ -9,8 +9,8 @@ use std::str::FromStr;
 
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
-use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, steadied};
-use crate::earth::{LatLon, geodesic_between, geodesic_from};
+use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, steadied, zone_in, zone_of};
+use crate::earth::{Grid, LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
 
 /// The letters with which a reference near a pole begins: it has no zone.
@@ -50,6 +50,14 @@ pub fn spaced(reference: &str) -> String {
     format!("{zone} {square} {east} {north}").trim().to_owned()
 }
 
+/// A reference that is spaced for reading in two parts: the zone, which one knows, and what is read off the sheet. Only an MGRS
+/// reference, of four parts, has a zone; any other is read as a whole.
+#[must_use]
+pub fn zone_and_square(reference: &str) -> (&str, &str) {
+    let has_zone = reference.split(' ').count() == 4;
+    reference.split_once(' ').filter(|_| has_zone).unwrap_or(("", reference))
+}
+
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
     let typed = compact(text)?;
@@ -84,10 +92,15 @@ fn square(whole: &str) -> Read {
         return Err("part-too-many-digits");
     }
     let centre = mgrs.to_latlon();
-    Ok(PlaceReading { at: LatLon::computed(centre.lat(), centre.lon()), square_m: 10f64.powi(5 - pairs), step_m: 0.0 })
+    Ok(PlaceReading {
+        at: LatLon::computed(centre.lat(), centre.lon()),
+        square_m: 10f64.powi(5 - pairs),
+        step_m: 0.0,
+        zone: zone_in(whole),
+    })
 }
 
-fn split_digits(reference: &str) -> (&str, &str) {
+pub(super) fn split_digits(reference: &str) -> (&str, &str) {
     let end = reference.trim_end_matches(|c: char| c.is_ascii_digit()).len();
     reference.split_at_checked(end).unwrap_or((reference, ""))
 }
@@ -118,7 +131,8 @@ fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'static str> {
         Beginning::Wrong => return Err("part-beginning"),
     }
     let near = terms.near.ok_or("part-no-zone")?;
-    let mut around: Vec<String> = squares_around(near).iter().filter_map(|square| cut(square)).collect();
+    let zone = terms.zone.or_else(|| terms.grid.and_then(Grid::zone)).unwrap_or_else(|| zone_of(near));
+    let mut around: Vec<String> = squares_around(near, zone).iter().filter_map(|square| cut(square)).collect();
     around.sort();
     around.dedup();
     Ok(around)
@@ -148,12 +162,14 @@ fn beginning_of(start: &str) -> Beginning {
     }
 }
 
-/// Zone, band and square letters of a place and of those 90 km away in eight directions.
-fn squares_around(near: LatLon) -> Vec<String> {
+/// Zone, band and square letters of a place and of those 90 km away in eight directions, counted in one zone; where that has no
+/// squares any more, in the place's own.
+fn squares_around(near: LatLon, zone: u8) -> Vec<String> {
     const AWAY_M: f64 = 90_000.0;
     let directions = (0..8).map(|eighth| TrueBearing::new(f64::from(eighth) * 45.0));
     let places = std::iter::once(near).chain(directions.map(|bearing| geodesic_from(near, bearing, AWAY_M).0));
-    places.map(|place| split_digits(&mgrs_of(place, 2)).0.to_owned()).collect()
+    let square = |place| mgrs_in_zone(zone, place, 2).unwrap_or_else(|| mgrs_of(place, 2));
+    places.map(|place| split_digits(&square(place)).0.to_owned()).collect()
 }
 
 /// Letters and figures only; two numbers with a point or a sign are a latitude and a longitude that lack their comma.

@@ -2,17 +2,20 @@
 
 mod degrees;
 mod lettered;
+mod marks;
 mod mgrs;
 mod own;
 mod parts;
 mod utm;
+mod zone;
 
 #[cfg(test)]
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
-pub use mgrs::{mgrs_of, spaced};
+pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use utm::utm_of;
+pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
 
 use super::{Grid, GridError, LatLon};
 use crate::measure::{Message, Telling};
@@ -36,6 +39,8 @@ pub struct Terms<'a> {
     pub grid: Option<&'a Grid>,
     /// A place on the sheet: of several squares the nearest is meant.
     pub near: Option<LatLon>,
+    /// The zone in which the sheet's references are counted; that of its grid, else of `near`, when it is not known.
+    pub zone: Option<u8>,
 }
 
 /// Coordinates that lie this near below a whole unit are that unit when a reference is cut, in units of the sheet's own grid.
@@ -62,6 +67,8 @@ pub struct PlaceReading {
     pub square_m: f64,
     /// What one unit of the last digit of a coordinate is worth on the ground, metres; 0 for a square.
     pub step_m: f64,
+    /// The zone of UTM in which it was counted, typed or completed; none for other coordinates and near a pole.
+    pub zone: Option<u8>,
 }
 
 impl PlaceReading {
@@ -71,6 +78,15 @@ impl PlaceReading {
     #[must_use]
     pub fn spread_m(&self) -> f64 {
         self.square_m.max(self.step_m) / 12f64.sqrt()
+    }
+
+    /// Digits of a reference that say no more than what was written, 2 to 10: those of the square, else of what a coordinate's
+    /// last figure is worth.
+    #[must_use]
+    pub fn digits(&self) -> u8 {
+        // A hair more, so that the logarithm of a whole power of ten is not cut below it.
+        let figures = (self.square_m.max(self.step_m).max(1.0).log10() + 1e-9).floor() as u8;
+        DIGITS_FULL.saturating_sub(2 * figures).max(2)
     }
 }
 
@@ -133,7 +149,7 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if !text.chars().any(|c| c.is_ascii_digit()) {
         return Err(wrong("part-no-figures"));
     }
-    let text = without_thousands(text);
+    let text = marks::plain_marks(&without_thousands(text));
     let text = text.as_str();
     let parts = Parts::of(text);
     if is_ambiguous(text, terms) {

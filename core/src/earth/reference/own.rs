@@ -1,7 +1,7 @@
 //! The sheet's own grid: two plain numbers, and its references as they are written.
 
 use super::parts::{Parts, number, pair, whole_digits};
-use super::{OWN_TOLERANCE, PlaceReading, Read, Terms, lettered, mgrs_of, part_of_grid, spaced, steadied};
+use super::{OWN_TOLERANCE, PlaceReading, Read, Terms, lettered, mgrs_in_zone, mgrs_of, part_of_grid, spaced, steadied};
 use crate::earth::{Grid, LatLon};
 use crate::measure::Point;
 
@@ -27,16 +27,16 @@ fn coordinates(grid: &Grid, east: &str, north: &str) -> Read {
     }
     let at = read?;
     let unit_m = grid.factors(at).map_or(1.0, |factors| 1.0 / factors.scale);
-    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) * unit_m })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) * unit_m, zone: grid.zone().filter(|zone| *zone > 0) })
 }
 
 impl Grid {
-    /// The reference of a place on a sheet of this grid, cut: MGRS on UTM and UPS of WGS 84, letters on the British
-    /// National Grid, else easting and northing cut to what the digits (2 to 10) stand for in the grid's unit.
+    /// The reference of a place on a sheet of this grid, cut: MGRS on UTM and UPS of WGS 84, counted on in the grid's own zone
+    /// over its edges as the sheet prints it, letters on the British National Grid, else easting and northing cut to what the digits (2 to 10) stand for in the grid's unit.
     #[must_use]
     pub fn reference(&self, at: LatLon, digits: u8) -> String {
-        if self.is_utm_ups() {
-            return spaced(&mgrs_of(at, digits));
+        if let Some(reference) = self.zone().and_then(|zone| mgrs_in_zone(zone, at, digits)) {
+            return spaced(&reference);
         }
         let Ok(point) = self.project(at) else { return spaced(&mgrs_of(at, digits)) };
         let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };

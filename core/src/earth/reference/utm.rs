@@ -65,7 +65,7 @@ fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Term
     let places: Vec<Result<LatLon, &'static str>> = halves.iter().map(|half| point(zone, *half, east, north)).collect();
     let is_swapped = || places.iter().all(Result::is_err) && halves.iter().any(|half| point(zone, *half, north, east).is_ok());
     let at = one_of(&places, terms).map_err(|part| if is_swapped() { "part-swapped" } else { part })?;
-    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), zone: Some(zone).filter(|zone| *zone > 0) })
 }
 
 /// The only reading that is possible, or the one on the sheet.

@@ -79,6 +79,49 @@ pub fn over_ground(
     Ok(None)
 }
 
+/// Over a sun that does not set on the level: when it next goes behind the ground and comes out again, within a day.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GroundSpells {
+    /// Whether it shows at the beginning.
+    pub shows: bool,
+    /// When it next goes behind the ground.
+    pub hides: Option<OverGround>,
+    /// When it next comes out.
+    pub comes: Option<OverGround>,
+}
+
+/// How the sun's upper edge passes the ground in the day after an instant; none where no ground is known.
+///
+/// # Accuracy
+/// As [`over_ground`]; what it crosses within 3 minutes is passed over.
+///
+/// # Errors
+/// [`SunError`] for times and air out of reach.
+pub fn ground_spells(
+    at: LatLon,
+    from: Instant,
+    air: Air,
+    horizon: &dyn Fn(TrueBearing) -> Option<GroundHorizon>,
+) -> Result<Option<GroundSpells>, SunError> {
+    const DAY_S: i64 = 86_400;
+    let start = time_of(from)?;
+    let view = View { at, air, horizon };
+    let Some(shows) = view.over_deg(start)?.map(|over_deg| over_deg >= 0.0) else { return Ok(None) };
+    let mut spells = GroundSpells { shows, hides: None, comes: None };
+    let mut before = (start, shows);
+    for step in 1..=DAY_S / STEP_S {
+        let time = start + Duration::seconds(step * STEP_S);
+        let Some(now) = view.over_deg(time)?.map(|over_deg| over_deg >= 0.0) else { return Ok(None) };
+        match (before.1, now) {
+            (true, false) if spells.hides.is_none() => spells.hides = view.passage(time, before.0)?,
+            (false, true) if spells.comes.is_none() => spells.comes = view.passage(before.0, time)?,
+            _ => {}
+        }
+        before = (time, now);
+    }
+    Ok(Some(spells))
+}
+
 /// The sun as it is seen from a place with ground around.
 struct View<'a> {
     at: LatLon,

@@ -1,7 +1,7 @@
 //! The sun over the heights of the sheet.
 
 use super::{Clock, yes};
-use crate::earth::{Air, Daylight, Instant, LatLon, Light, OverGround, over_ground};
+use crate::earth::{Air, Daylight, GroundSpells, Instant, LatLon, Light, OverGround, ground_spells, over_ground};
 use crate::engine::Refusal;
 use crate::engine::state::{Ground, Trip};
 use crate::measure::{Arg, Message, NamedBearing, TrueBearing};
@@ -16,6 +16,8 @@ pub(super) struct Raised {
     pub(super) left: Option<OverGround>,
     pub(super) sunrise: Option<OverGround>,
     pub(super) sunset: Option<OverGround>,
+    /// Of a sun that does not set on the level within a day.
+    spells: Option<GroundSpells>,
     known: bool,
 }
 
@@ -30,6 +32,7 @@ impl Raised {
             left: passes(sunset_to_come(left), now)?,
             sunrise: passes(whole.sunrise, whole.noon)?,
             sunset: passes(whole.sunset, whole.noon)?,
+            spells: if left.is_down || left.sunset.is_some() { None } else { ground_spells(at, now, air, &horizon)? },
             known: horizon(TrueBearing::new(0.0)).is_some(),
         })
     }
@@ -50,8 +53,23 @@ impl Raised {
                 .text("sets", yes(self.sunset.is_some()))
                 .with("sunset", clock.told(self.sunset.map(|over| over.at)))
         });
-        left.into_iter().chain(day).chain([Message::new("light-ground-caution")]).collect()
+        left.or_else(|| self.spells.map(|spells| spells_told(&spells, today)))
+            .into_iter()
+            .chain(day)
+            .chain([Message::new("light-ground-caution")])
+            .collect()
     }
+}
+
+/// When a sun that stays up goes behind the ground and comes out.
+fn spells_told(spells: &GroundSpells, today: Clock) -> Message {
+    let time = |over: Option<OverGround>| today.told(over.map(|over| over.at));
+    Message::new("light-spells")
+        .text("shows", yes(spells.shows))
+        .text("hides-at-all", yes(spells.hides.is_some()))
+        .text("comes-at-all", yes(spells.comes.is_some()))
+        .with("hides", time(spells.hides))
+        .with("comes", time(spells.comes))
 }
 
 fn with_ground(message: Message, over: &OverGround) -> Message {

@@ -14,7 +14,7 @@ pub(super) fn answer_turn(bearing: &str, to: &str, unit: AngleUnit, diagram: &No
         .text("from", written(from))
         .text("bearing", written(turned))
         .text("back", written(turned.back()))
-        .with("angle", Arg::Degrees(diagram.grid_magnetic_deg(), 2));
+        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2));
     let answer = Answer::Turn {
         bearing_deg: turned.degrees(),
         north: to_north.word().into(),
@@ -33,11 +33,11 @@ pub(super) fn answer_mean(texts: &[String]) -> Answered {
     let count = u32::try_from(mean.count).unwrap_or(u32::MAX);
     let told = Message::new("mean-told")
         .with("bearing", Arg::Bearing(mean.bearing))
-        .with("spread", Arg::Degrees(mean.half_95_deg, 1))
-        .with("one", Arg::Degrees(mean.spread_deg, 1))
+        .with("spread", Arg::Turn(mean.half_95_deg, 1))
+        .with("one", Arg::Turn(mean.spread_deg, 1))
         .with("count", Arg::Count(i64::from(count)))
         .text("agree", if mean.greatest_deviation_deg.abs() < 0.05 { "yes" } else { "no" })
-        .with("widest", Arg::Degrees(mean.greatest_deviation_deg, 1))
+        .with("widest", Arg::Turn(mean.greatest_deviation_deg, 1))
         .with("which", Arg::Count(mean.farthest as i64 + 1));
     let reversed = mean.reversed.iter().map(|index| {
         let read = texts.get(*index).map_or("", |text| text.trim());

@@ -1,6 +1,7 @@
 //! The way from one place to another.
 
-use super::{Answer, Answered, Refusal, grid_at, named_grid, terms_of};
+use super::grids::{Asked, counted_grid, named_grid};
+use super::{Answer, Answered, Refusal};
 use crate::earth::{
     DecimalYear, LatLon, MagneticField, PlaceReading, Terms, geodesic_between, magnetic_field, read_place, reduced_length_m,
 };
@@ -54,11 +55,14 @@ impl Way {
     }
 
     fn spread_told(&self) -> Option<Message> {
-        let (distance_m, bearing_deg) = (LINE_95 * self.spread_m, LINE_95 * self.bearing_spread_deg);
+        // Near places: what one end moves aside is the sine of the turn, not its arc.
+        let distance_m = LINE_95 * self.spread_m;
+        let near_deg = (distance_m / self.distance_m).min(1.0).asin().to_degrees();
+        let bearing_deg = near_deg.max(LINE_95 * self.bearing_spread_deg);
         let worth = distance_m >= LEAST_TOLD_M || bearing_deg >= LEAST_TOLD_DEG;
         (worth && !self.is_one_place() && !self.is_too_near()).then(|| {
             let message = Message::new("between-spread").with("distance", short(distance_m));
-            message.with("bearing", Arg::Degrees(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
+            message.with("bearing", Arg::Turn(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
         })
     }
 
@@ -73,10 +77,11 @@ impl Way {
 /// Distance and bearings from one place to another.
 pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     let named = named_grid(asked.grid)?;
-    let terms = terms_of(named.as_ref(), asked.sheet);
+    let by = Asked { named: named.as_ref(), sheet: asked.sheet };
+    let terms = by.terms();
     let way = Way::between(read_place(asked.from, &terms)?, read_place(asked.to, &terms)?);
     let [from, _] = way.ends;
-    let grid = grid_at(named, from.at);
+    let grid = by.grid_at(&from, counted_grid);
     let field = asked.date.map(|date| field_on(from.at, date)).transpose()?;
     let diagram = NorthDiagram {
         declination_deg: field.map_or(0.0, |field| field.declination_deg),
@@ -96,7 +101,14 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     };
     let caution = field.and_then(|field| field.caution).map(|caution| caution.message());
     let told = way_told(&way, &diagram, field.is_some());
-    Ok((answer, std::iter::once(told).chain(way.spread_told()).chain(way.cautions()).chain(caution).collect()))
+    let mut all = vec![told];
+    all.extend(way.spread_told().into_iter().chain(way.cautions()));
+    for end in &way.ends {
+        let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(|new| all.iter().all(|told| told.id != new.id)).collect();
+        all.extend(new);
+    }
+    all.extend(caution);
+    Ok((answer, all))
 }
 
 fn field_on(at: LatLon, date: &str) -> Result<MagneticField, Refusal> {

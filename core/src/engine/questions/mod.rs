@@ -2,6 +2,7 @@
 
 mod bearings;
 mod between;
+mod grids;
 mod norths;
 mod places;
 mod walk;
@@ -9,9 +10,10 @@ mod walk;
 use super::answer::{Answer, AnswerBackLeg};
 use super::record::{LegRecord, Record};
 use super::{Refusal, understand};
-use crate::earth::{Grid, LatLon, Terms};
+use crate::earth::Terms;
 use crate::measure::{Message, NorthDiagram};
 
+pub(super) use grids::{grid_told, read_on};
 pub(super) use norths::printed;
 
 /// A question's answer and the messages that tell it.
@@ -64,20 +66,6 @@ pub(super) fn answer(record: &Record, sheet: &Terms) -> Answered {
         }),
         _ => Err(Refusal::plain("internal")),
     }
-}
-
-fn named_grid(name: Option<&String>) -> Result<Option<Grid>, Refusal> {
-    Ok(name.map(|name| Grid::named(name)).transpose()?)
-}
-
-/// What completes a place: the grid that the question names, else the sheet's.
-fn terms_of<'a>(named: Option<&'a Grid>, sheet: &Terms<'a>) -> Terms<'a> {
-    Terms { grid: named.or(sheet.grid), ..*sheet }
-}
-
-/// The grid in which is told: the one that is named, else UTM or UPS.
-fn grid_at(named: Option<Grid>, at: LatLon) -> Grid {
-    named.unwrap_or_else(|| Grid::of_place(at))
 }
 
 fn diagram(declination_deg: f64, convergence_deg: f64) -> Result<NorthDiagram, Refusal> {

@@ -1,6 +1,7 @@
 //! Declination, convergence, and what a printed diagram is worth.
 
-use super::{Answer, Answered, Refusal, grid_at, named_grid, terms_of, understand};
+use super::grids::{Asked, counted_grid, named_grid};
+use super::{Answer, Answered, Refusal, understand};
 use crate::earth::{DecimalYear, Grid, PrintedNorths, Terms, magnetic_field, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
@@ -20,11 +21,13 @@ pub(super) struct NorthsQuestion<'a> {
 /// The three norths at a place.
 pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let named = named_grid(asked.grid)?;
-    let at = read_place(asked.place, &terms_of(named.as_ref(), asked.sheet))?.at;
+    let by = Asked { named: named.as_ref(), sheet: asked.sheet };
+    let reading = read_place(asked.place, &by.terms())?;
+    let at = reading.at;
     let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
     let year = DecimalYear::parse(asked.date)?;
     let field = magnetic_field(at, height_m, year)?;
-    let grid = grid_at(named, at);
+    let grid = by.grid_at(&reading, counted_grid);
     let diagram = NorthDiagram {
         declination_deg: field.declination_deg,
         declination_spread_deg: field.declination_spread_deg,
@@ -33,6 +36,7 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let printed = asked.printed.map(printed).transpose()?;
     let report = printed.map(|printed| (printed, printed.at(year.years(), &diagram)));
     let mut told = vec![norths_told(&diagram, &grid)];
+    told.extend(by.cautions(&reading, &grid));
     told.extend(report.map(|(printed, report)| printed_told(&printed, &report, asked.date.trim())));
     told.extend(field.caution.map(|caution| caution.message()));
     let answer = Answer::Norths {
@@ -67,11 +71,11 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
 
 fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
     Message::new("norths-told")
-        .with("declination", Arg::Degrees(diagram.declination_deg, 2))
-        .with("spread", Arg::Degrees(LINE_95 * diagram.declination_spread_deg, 1))
-        .with("convergence", Arg::Degrees(diagram.convergence_deg, 2))
+        .with("declination", Arg::Turn(diagram.declination_deg, 2))
+        .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
+        .with("convergence", Arg::Turn(diagram.convergence_deg, 2))
         .text("grid", grid.name())
-        .with("angle", Arg::Degrees(diagram.grid_magnetic_deg(), 2))
+        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2))
 }
 
 pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {

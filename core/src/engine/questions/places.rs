@@ -1,11 +1,9 @@
 //! A place in other terms.
 
-use super::{Answer, Answered, Refusal, grid_at, named_grid, terms_of};
-use crate::earth::{
-    DIGITS_FULL, DatumShift, Grid, LatLon, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced,
-    utm_of,
-};
-use crate::measure::{Arg, Message};
+use super::grids::{Asked, named_grid, own_grid, shift_told};
+use super::{Answer, Answered, Refusal};
+use crate::earth::{Grid, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of};
+use crate::measure::{Arg, Message, Point};
 
 /// What [`answer_place`] is asked.
 pub(super) struct PlaceQuestion<'a> {
@@ -19,13 +17,14 @@ pub(super) struct PlaceQuestion<'a> {
 /// A place in other terms.
 pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     let named = named_grid(asked.grid)?;
-    let terms = terms_of(named.as_ref(), asked.sheet);
+    let by = Asked { named: named.as_ref(), sheet: asked.sheet };
+    let terms = by.terms();
     let reading = read_place(asked.place, &Terms { beginning: asked.beginning.or(terms.beginning), ..terms })?;
-    let digits = asked.digits.unwrap_or(DIGITS_FULL);
+    let digits = asked.digits.unwrap_or_else(|| reading.digits());
     if ![2, 4, 6, 8, 10].contains(&digits) {
         return Err(Refusal::plain("digits-unreadable"));
     }
-    let grid = grid_at(named, reading.at);
+    let grid = by.grid_at(&reading, own_grid);
     let (at, factors) = (grid.project(reading.at)?, grid.factors(reading.at)?);
     let shift = grid.datum_shift(reading.at)?;
     let answer = Answer::Place {
@@ -44,59 +43,60 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         own: grid.reference(reading.at, digits),
         accuracy_m: shift.accuracy_m(),
     };
-    let told = place_told(reading.at, digits, &grid)
-        .with("east", Arg::Number(at.east_m, 1))
-        .with("north", Arg::Number(at.north_m, 1))
-        .text("own", grid.reference(reading.at, digits))
-        .text("lettered", if grid.is_utm_ups() { "no" } else { "yes" });
-    let edge = other_zone(asked.place, &reading);
-    Ok((answer, std::iter::once(told).chain(edge).chain(shift_told(&grid, shift)).collect()))
+    let mut told = vec![place_told(&reading, digits, &grid, at)];
+    told.extend(by.cautions(&reading, &grid));
+    told.extend(shift_told(&grid, shift));
+    told.extend(worth_told(&reading));
+    Ok((answer, told))
 }
 
-/// What to say where a place lies in another zone than was typed: a square that the zone's edge cuts, or coordinates that lead beyond it.
-fn other_zone(typed: &str, reading: &PlaceReading) -> Option<Message> {
-    let (named, own) = (zone_in(typed)?, zone_in(&mgrs_of(reading.at, 2))?);
-    if named == own || (reading.square_m <= 0.0 && !has_metres(typed)) {
-        return None;
-    }
-    let id = if reading.square_m > 0.0 { "place-zone-edge" } else { "place-zone-beyond" };
-    Some(Message::new(id).text("zone", own.to_string()).text("typed", named.to_string()))
-}
-
-/// The zone with which a text begins: one or two figures before a letter.
-fn zone_in(text: &str) -> Option<u8> {
-    let upper = text.trim_start().to_ascii_uppercase();
-    let typed = upper.trim_start_matches("UTM").trim_start();
-    let rest = typed.trim_start_matches(|c: char| c.is_ascii_digit());
-    let is_before_letter = rest.trim_start().starts_with(|c: char| c.is_ascii_alphabetic());
-    typed.strip_suffix(rest)?.parse().ok().filter(|_| is_before_letter)
-}
-
-/// Whether a text holds a number that is too long for degrees.
-fn has_metres(text: &str) -> bool {
-    let whole = |number: &str| number.chars().take_while(|c| *c != '.').count();
-    text.split(|c: char| !c.is_ascii_digit() && c != '.').any(|number| whole(number) > 3)
-}
-
-fn place_told(at: LatLon, digits: u8, grid: &Grid) -> Message {
+/// The place with no more decimals than its square deserves; its reference in the grid, and in its own zone where that differs.
+fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> Message {
+    let at = reading.at;
+    let (standard, own) = (spaced(&mgrs_of(at, digits)), grid.reference(at, digits));
+    let beside = match (grid.is_utm_ups(), own == standard) {
+        (false, _) => "own",
+        (true, false) => "zone",
+        (true, true) => "none",
+    };
+    let is_wide = reading.square_m > MOST_FOR_SECONDS_M;
+    let decimals = u8::from(reading.square_m <= 1.0);
+    let degrees = degree_decimals(reading.square_m);
     Message::new("place-told")
-        .text("reference", spaced(&mgrs_of(at, digits)))
-        .with("lat", Arg::Number(at.lat_deg(), 6))
-        .with("lon", Arg::Number(at.lon_deg(), 6))
+        .text("reference", if beside == "zone" { own.clone() } else { standard.clone() })
+        .with("lat", Arg::Number(at.lat_deg(), degrees))
+        .with("lon", Arg::Number(at.lon_deg(), degrees))
+        .text("wide", if is_wide { "yes" } else { "no" })
         .text("dms", degrees_minutes_seconds(at))
         .text("grid", grid.name())
+        .with("east", Arg::Number(point.east_m, decimals))
+        .with("north", Arg::Number(point.north_m, decimals))
+        .text("beside", beside)
+        .text("own", if beside == "zone" { standard } else { own })
 }
 
-/// What a shift to another datum is worth, where there is one to make; one that is not known is always told.
-fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
-    let told = |id| Message::new(id).text("grid", grid.name());
-    match shift {
-        DatumShift::Unknown => Some(told("datum-shift-unknown")),
-        DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
-        DatumShift::Good(metres) if metres > 0.0 => {
-            let accuracy = if metres < 1.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };
-            Some(told("datum-shift-told").with("accuracy", accuracy))
-        }
-        DatumShift::Good(_) => None,
+/// A wider square than this is not told in seconds, metres.
+const MOST_FOR_SECONDS_M: f64 = 100.0;
+/// Coordinates whose last figure is worth less than this are told as they are, metres.
+const LEAST_STEP_M: f64 = 2.0;
+
+/// Decimals of a degree that half a square's side deserves, at most 6.
+fn degree_decimals(square_m: f64) -> u8 {
+    const METRES_PER_DEGREE: f64 = 111_200.0;
+    if square_m <= 0.0 { 6 } else { (METRES_PER_DEGREE * 2.0 / square_m).log10().ceil().clamp(0.0, 6.0) as u8 }
+}
+
+/// How large the square was whose middle is told, or what a coordinate's last figure is worth.
+fn worth_told(reading: &PlaceReading) -> Option<Message> {
+    let told = |id, side_m: f64| Message::new(id).with("side", whole_or_half(side_m)).with("half", whole_or_half(side_m / 2.0));
+    match (reading.square_m, reading.step_m) {
+        (square_m, _) if square_m > 0.0 => Some(told("place-square", square_m)),
+        (_, step_m) if step_m >= LEAST_STEP_M => Some(told("place-step", step_m)),
+        _ => None,
     }
+}
+
+/// Metres; half a metre where that is all.
+fn whole_or_half(metres: f64) -> Arg {
+    if metres < 1.0 { Arg::Text(format!("{metres:.1}\u{a0}m")) } else { Arg::Metres(metres) }
 }

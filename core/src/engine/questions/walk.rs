@@ -5,6 +5,9 @@ use crate::homeward::reversed_log;
 use crate::measure::{Arg, Message, NamedBearing, North, Point};
 use crate::travel::{DEFAULT_DOUBLE_PACES_PER_100_M, Leg, Pace, PaceKind, Side, WalkSpreads, reckon};
 
+/// Nearer to the start than this the legs lead back to it, metres.
+const CLOSED_M: f64 = 1e-6;
+
 /// What [`reckon_legs`] is asked.
 pub(super) struct ReckonQuestion<'a> {
     pub(super) legs: &'a [LegRecord],
@@ -34,7 +37,10 @@ pub(super) fn reckon_legs(asked: &ReckonQuestion) -> Answered {
         metres: leg.metres,
         detour_side: leg.detour.map(|(side, _)| if side == Side::Left { "left".into() } else { "right".into() }),
     });
-    let told = Message::new("reckon-told")
+    // Legs that close leave only rounding, which points anywhere.
+    let closed = end.length_m() < CLOSED_M;
+    let bearing_deg = |point: Point| if closed { 0.0 } else { point.bearing_deg() };
+    let told = Message::new(if closed { "reckon-closed" } else { "reckon-told" })
         .with("legs", Arg::Count(legs.len() as i64))
         .with("walked", Arg::Metres(walk.walked_m))
         .with("direct", Arg::Metres(end.length_m()))
@@ -44,8 +50,8 @@ pub(super) fn reckon_legs(asked: &ReckonQuestion) -> Answered {
         east_m: end.east_m,
         north_m: end.north_m,
         direct_m: end.length_m(),
-        direct_bearing_deg_grid: end.bearing_deg(),
-        home_bearing_deg_grid: end.times(-1.0).bearing_deg(),
+        direct_bearing_deg_grid: bearing_deg(end),
+        home_bearing_deg_grid: bearing_deg(end.times(-1.0)),
         walked_m: walk.walked_m,
         axis_major_m: ellipse.major_m,
         axis_minor_m: ellipse.minor_m,

@@ -7,6 +7,7 @@ use super::names::clean;
 use super::shape::{Pos, Shape, halfway};
 use super::tags::Tags;
 use super::{Continue, Features, Header, Progress, Wanted, finish};
+use crate::exchange::stated::StatedGrid;
 
 /// Most points of lines that are held, so that a hostile file cannot take the memory.
 pub(super) const MOST_POINTS: usize = 4_000_000;
@@ -64,6 +65,8 @@ pub(super) struct Gather<'a> {
     pub(super) wanted: &'a Wanted,
     progress: &'a mut dyn FnMut(Progress) -> Continue,
     pub(super) header: Header,
+    /// In which numbers the file gives its places.
+    pub(super) grid: StatedGrid,
     pub(super) pieces: Vec<Piece>,
     pub(super) marks: Vec<Mark>,
     pub(super) points: usize,
@@ -72,7 +75,16 @@ pub(super) struct Gather<'a> {
 
 impl<'a> Gather<'a> {
     pub(super) fn new(wanted: &'a Wanted, progress: &'a mut dyn FnMut(Progress) -> Continue) -> Self {
-        Self { wanted, progress, header: Header::default(), pieces: Vec::new(), marks: Vec::new(), points: 0, left_out: 0 }
+        Self {
+            wanted,
+            progress,
+            header: Header::default(),
+            grid: StatedGrid::default(),
+            pieces: Vec::new(),
+            marks: Vec::new(),
+            points: 0,
+            left_out: 0,
+        }
     }
 
     /// Tells how far the reading has come, and asks whether to go on.

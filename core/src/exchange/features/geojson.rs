@@ -1,7 +1,7 @@
 //! GeoJSON: every geometry, names and kinds from the usual properties, the member `sheet`.
 //!
 //! # References
-//! RFC 7946 (2016): WGS 84, longitude before latitude; foreign members are allowed (6.1), a geometry may be null (3.2).
+//! RFC 7946 (2016): WGS 84, longitude before latitude; a grid where the member `crs` of 2008 names one; foreign members are allowed (6.1), a geometry may be null (3.2).
 
 use std::fmt;
 
@@ -14,7 +14,7 @@ use super::gather::{Found, Gather};
 use super::geojson_shape::read_shape;
 use super::shape::Shape;
 use super::tags::{Tags, is_kept};
-use crate::earth::GridError;
+use crate::exchange::stated::StatedGrid;
 
 /// One sigma per axis of a place where nothing is stated, metres (common practice, no source).
 const SPREAD_M: f64 = 5.0;
@@ -44,7 +44,7 @@ struct Feature<'a> {
 pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let text = super::encoding::text(bytes)?;
     let top: Top<'_> = serde_json::from_str(&text).map_err(|error| unreadable(&error))?;
-    check_grid(top.crs)?;
+    gather.grid = grid(top.crs)?;
     if let Some(sheet) = top.sheet {
         gather.header = serde_json::from_str(sheet.get()).map_err(|error| unreadable(&error))?;
     }
@@ -56,12 +56,10 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
     }
 }
 
-/// The older GeoJSON of 2008 could name a grid; only longitude and latitude on WGS 84 are read.
-fn check_grid(crs: Option<&RawValue>) -> Result<(), ImportError> {
-    let Some(crs) = crs.map(RawValue::get).filter(|crs| *crs != "null") else { return Ok(()) };
-    let usual = ["CRS84", "4326"].iter().any(|name| crs.contains(name));
-    let shown = crs.chars().take(80).collect();
-    if usual { Ok(()) } else { Err(ImportError::Grid(GridError::Unknown(shown))) }
+/// The grid that the older GeoJSON of 2008 could name.
+fn grid(crs: Option<&RawValue>) -> Result<StatedGrid, ImportError> {
+    let crs: serde_json::Value = serde_json::from_str(crs.map_or("null", RawValue::get)).map_err(|error| unreadable(&error))?;
+    StatedGrid::of_geojson(&crs).map_err(ImportError::Grid)
 }
 
 fn unreadable(error: &serde_json::Error) -> ImportError {
@@ -141,7 +139,7 @@ fn take_feature(text: &str, number: i64, gather: &mut Gather<'_>) -> Result<(), 
 
 fn take_geometry(text: &str, tags: &Tags<'_>, record: Record, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut shape = Shape::default();
-    read_shape(text, &mut shape).map_err(|fault| record.clone().fault(fault))?;
+    read_shape(text, &gather.grid, &mut shape).map_err(|fault| record.clone().fault(fault))?;
     gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, may_be_on_line: false })
 }
 

@@ -5,11 +5,9 @@ use std::collections::BTreeSet;
 use super::Continue;
 use super::error::{Fault, ImportError, Part, Record};
 use super::gather::{Found, Gather};
-use super::shape::{Pos, checked};
 use super::tags::Tags;
 use super::wkb::from_geopackage;
-use crate::earth::Grid;
-use crate::measure::Point;
+use crate::exchange::stated::StatedGrid;
 
 /// One sigma per axis of a place where nothing is stated, metres (common practice, no source).
 const SPREAD_M: f64 = 5.0;
@@ -31,10 +29,6 @@ pub struct Row<'a> {
 
 /// Opens a GeoPackage and hands out its rows until the taker stops; a text says why it cannot be read.
 pub type OpenRows<'a> = &'a dyn Fn(&[u8], &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String>;
-
-/// Datums whose latitudes and longitudes are those of WGS 84 within two metres, which is less than any line's spread:
-/// WGS 84 itself, with heights, ETRS89 and NAD83 (from memory).
-const DEGREES: [&str; 6] = ["EPSG:4326", "EPSG:4979", "OGC:CRS84", "EPSG:4258", "EPSG:4269", "EPSG:4937"];
 
 pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut broken = None;
@@ -65,7 +59,7 @@ const MOST_GRIDS: usize = 16;
 #[derive(Default)]
 struct Known {
     name: String,
-    grid: Option<Grid>,
+    grid: StatedGrid,
     used: BTreeSet<String>,
 }
 
@@ -73,37 +67,23 @@ impl Known {
     /// Looks the grid up when it is another than the last row's.
     fn learn(&mut self, name: &str) -> Result<(), Fault> {
         if self.name != name {
-            let degrees = DEGREES.contains(&name);
-            self.grid = if degrees { None } else { Some(self.look_up(name)?) };
+            if !StatedGrid::is_degrees(name) {
+                self.use_grid(name)?;
+            }
+            self.grid = StatedGrid::numbered(name).map_err(|_| Fault::Grid)?;
             self.name = name.into();
         }
         Ok(())
     }
 
-    fn look_up(&mut self, name: &str) -> Result<Grid, Fault> {
+    /// Every other grid of a file costs time and memory.
+    fn use_grid(&mut self, name: &str) -> Result<(), Fault> {
         if self.used.len() >= MOST_GRIDS && !self.used.contains(name) {
             return Err(Fault::Grids);
         }
-        let grid = by_number(name)?;
         self.used.insert(name.into());
-        Ok(grid)
+        Ok(())
     }
-
-    fn to_earth(&self, x: f64, y: f64) -> Result<Pos, Fault> {
-        match &self.grid {
-            None => checked(y, x),
-            Some(grid) => {
-                let at = grid.unproject(Point::new(x, y)).map_err(|_| Fault::OffEarth)?;
-                Ok((at.lat_deg(), at.lon_deg()))
-            }
-        }
-    }
-}
-
-/// Only a grid by its number is taken: a definition written into the file is a stranger's word.
-fn by_number(name: &str) -> Result<Grid, Fault> {
-    let number = name.strip_prefix("EPSG:").filter(|number| number.len() <= 6 && number.bytes().all(|byte| byte.is_ascii_digit()));
-    number.and_then(|_| Grid::named(name).ok()).ok_or(Fault::Grid)
 }
 
 fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), ImportError> {
@@ -111,7 +91,7 @@ fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), I
     let record = Record::new(Part::Row, row.number).named(Some(tags.name().unwrap_or(row.layer)));
     let fault = |fault: Fault| record.clone().fault(fault);
     grid.learn(row.grid).map_err(fault)?;
-    let shape = from_geopackage(row.geometry, &|x, y| grid.to_earth(x, y)).map_err(fault)?;
+    let shape = from_geopackage(row.geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth)).map_err(fault)?;
     gather.take(shape, &Found { record, tags: &tags, layer: Some(row.layer), spread_m: SPREAD_M, may_be_on_line: false })
 }
 

@@ -20,7 +20,6 @@ pub(super) fn begins(bytes: &[u8]) -> bool {
 }
 
 pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsProgress) -> Result<Part, HeightsFileError> {
-    let lattice = wanted.lattice.clone().ok_or(HeightsFileError::GridNeeded)?;
     let mut tokens = Tokens::over(bytes);
     let header = Header::read(&mut tokens)?;
     let (east, south) = header.steps()?;
@@ -28,8 +27,10 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     let west = header.first(2, east / 2.0, 3)?;
     let last = header.first(4, south / 2.0, 5)?;
     let north = last + rows.saturating_sub(1) as f64 * south;
+    let lattice = wanted.lattice.clone().ok_or_else(|| ungridded(west, north))?;
+    let unit_m = super::unsaid_unit_m(wanted, &lattice)?;
     let whole = Layout { lattice, columns, rows, west, north, step_east: east, step_south: south };
-    let voids = Voids { named: Some(header.value(9).or(wanted.void).unwrap_or(USUAL_VOID)), unit_m: 1.0 };
+    let voids = Voids { named: Some(header.value(9).or(wanted.void).unwrap_or(USUAL_VOID)), unit_m };
     let mut part = Part::of(&whole, wanted)?;
     part.reserve(bytes.len());
     let window = part.window;
@@ -41,6 +42,12 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
         Some(token) => Err(token.fault(LineFault::Many)),
         None => Ok(part),
     }
+}
+
+/// What is told of a corner in no named grid: numbers beyond all degrees are those of a grid.
+fn ungridded(west: f64, north: f64) -> HeightsFileError {
+    let degrees = (-180.0..=360.0).contains(&west) && (-90.0..=90.0).contains(&north);
+    if degrees { HeightsFileError::GridNeeded } else { HeightsFileError::GridOfNumbers { west, north } }
 }
 
 /// Every number of the file is read, so that a damaged one is told even outside the wanted part.

@@ -59,9 +59,20 @@ pub enum HeightsFileError {
     /// The file does not say in which grid it lies, and nobody else did.
     #[error("heights-file-grid-needed")]
     GridNeeded,
+    /// The same, and its numbers are too large for degrees.
+    #[error("heights-file-grid-of-numbers")]
+    GridOfNumbers {
+        /// Easting of the north-western post.
+        west: f64,
+        /// Its northing.
+        north: f64,
+    },
+    /// The file does not say whether its heights are metres, and its grid counts in another unit.
+    #[error("heights-file-unit-needed")]
+    UnitNeeded(String),
     /// Degrees on another datum than WGS 84, which lie up to hundreds of metres off.
     #[error("heights-file-datum")]
-    Datum(u16),
+    Datum(String),
     /// Said to be in degrees, but the numbers are none.
     #[error("heights-file-not-degrees")]
     NotDegrees,
@@ -123,6 +134,10 @@ pub enum ImageFault {
     Turned,
     /// Heights in a unit that is not known.
     Unit(String),
+    /// The file names two units for its heights.
+    Units,
+    /// The numbers are depths, counted downwards.
+    Depths,
     /// Heights stored by another scale.
     Scaled,
     /// Part of it is masked out.
@@ -151,6 +166,8 @@ impl Telling for ImageFault {
         match self {
             Self::Packing(kind) => Message::new("heights-file-packing").text("kind", kind.clone()),
             Self::Unit(unit) => Message::new("heights-file-unit").text("unit", unit.clone()),
+            Self::Units => Message::new("heights-file-units-differ"),
+            Self::Depths => Message::new("heights-file-depths"),
             Self::Numbers => Message::new("heights-file-numbers"),
             Self::NoPlace => Message::new("heights-file-no-place"),
             Self::Turned => Message::new("heights-file-turned"),
@@ -182,7 +199,11 @@ impl Telling for HeightsFileError {
                 .with("row", count(*row))
                 .text("number", format!("{number}")),
             Self::GridNeeded => Message::new("heights-file-grid-needed"),
-            Self::Datum(code) => Message::new("heights-file-datum").text("code", format!("EPSG:{code}")),
+            Self::GridOfNumbers { west, north } => {
+                Message::new("heights-file-grid-of-numbers").text("west", format!("{west}")).text("north", format!("{north}"))
+            }
+            Self::UnitNeeded(grid) => Message::new("heights-file-unit-needed").text("grid", grid.clone()),
+            Self::Datum(name) => Message::new("heights-file-datum").text("code", name.clone()),
             Self::NotDegrees => Message::new("heights-file-not-degrees"),
             Self::Outside => Message::new("heights-file-outside"),
             Self::Grid(error) => error.message(),

@@ -2,7 +2,7 @@
 //!
 //! # References
 //! OGC 19-008r4 `GeoTIFF` 1.1: tags 33550, 33922, 34264 and 34735, key identifiers and codes (annexes B and C).
-//! GDAL's own tags 42112 (metadata) and 42113 (no data) as its `GTiff` driver documents them.
+//! GDAL's own tag 42113 (no data) as its `GTiff` driver documents it.
 
 use std::io::Cursor;
 
@@ -22,31 +22,25 @@ const MODEL_TYPE: u16 = 1024;
 const RASTER_TYPE: u16 = 1025;
 const GEODETIC: u16 = 2048;
 const PROJECTED: u16 = 3072;
-const VERTICAL_UNIT: u16 = 4099;
 /// Their values.
 const MODEL_PROJECTED: u16 = 1;
 const MODEL_GEOGRAPHIC: u16 = 2;
 const POSTS_ARE_POINTS: u16 = 2;
-const DEFINED_BY_USER: u16 = 32_767;
-/// GDAL's description of the numbers.
-const GDAL_METADATA: Tag = Tag::Unknown(42_112);
+pub(super) const DEFINED_BY_USER: u16 = 32_767;
 /// WGS 84, and datums that agree with it within about 2 m: NAD83 and its realisations, ETRS89, GDA94, GDA2020, NZGD2000,
 /// SIRGAS 2000 (from memory).
 const LIKE_WGS_84: [u16; 14] = [4326, 4979, 4269, 4152, 4759, 6318, 4258, 4937, 4283, 7844, 4167, 4674, 4617, 4955];
 
-/// Units of height by their EPSG code, in metres: metre, international foot, US survey foot.
-const UNITS: [(u16, f64); 3] = [(9001, 1.0), (9002, 0.3048), (9003, 1200.0 / 3937.0)];
-
 /// The keys whose value stands in the directory itself.
-struct Keys(Vec<u16>);
+pub(super) struct Keys(Vec<u16>);
 
 impl Keys {
-    fn of(picture: &mut Picture) -> Self {
+    pub(super) fn of(picture: &mut Picture) -> Self {
         Self(picture.get_tag_u16_vec(Tag::GeoKeyDirectoryTag).unwrap_or_default())
     }
 
     /// A key's value; entries are identifier, tag of the value (0: here), count, value.
-    fn value(&self, key: u16) -> Option<u16> {
+    pub(super) fn value(&self, key: u16) -> Option<u16> {
         let entries = self.0.get(4..).unwrap_or_default().chunks_exact(4);
         entries.filter_map(|entry| <[u16; 4]>::try_from(entry).ok()).find(|[id, tag, ..]| *id == key && *tag == 0).map(|[.., value]| value)
     }
@@ -94,7 +88,7 @@ fn lattice(keys: &Keys, wanted: &WantedHeights) -> Result<Lattice, HeightsFileEr
         return Grid::named(&format!("EPSG:{code}")).map(Lattice::Projected).map_err(HeightsFileError::Grid);
     }
     if let Some(code) = geodetic.filter(|_| model == Some(MODEL_GEOGRAPHIC)) {
-        return if LIKE_WGS_84.contains(&code) { Ok(Lattice::Geographic) } else { Err(HeightsFileError::Datum(code)) };
+        return if LIKE_WGS_84.contains(&code) { Ok(Lattice::Geographic) } else { Err(HeightsFileError::Datum(format!("EPSG:{code}"))) };
     }
     let named = wanted.lattice.clone().ok_or(HeightsFileError::GridNeeded)?;
     let fits = match named {
@@ -104,49 +98,12 @@ fn lattice(keys: &Keys, wanted: &WantedHeights) -> Result<Lattice, HeightsFileEr
     if fits { Ok(named) } else { Err(HeightsFileError::GridNeeded) }
 }
 
-/// Metres in a unit of the heights; a scale or an unknown unit is refused rather than overlooked.
-pub(super) fn unit_m(picture: &mut Picture) -> Result<f64, HeightsFileError> {
-    let metadata = text(picture, GDAL_METADATA).unwrap_or_default();
-    let (scale, offset) = (item(&metadata, "scale"), item(&metadata, "offset"));
-    let differs =
-        |told: Option<&str>, plain: f64| told.is_some_and(|told| told.parse::<f64>().ok().is_none_or(|it| (it - plain).abs() > 0.0));
-    if differs(scale, 1.0) || differs(offset, 0.0) {
-        return Err(HeightsFileError::Image(ImageFault::Scaled));
-    }
-    let unknown = |unit: String| HeightsFileError::Image(ImageFault::Unit(unit));
-    if let Some(unit) = item(&metadata, "unittype").filter(|unit| !unit.is_empty()) {
-        return unit_by_word(unit).ok_or_else(|| unknown(unit.to_owned()));
-    }
-    match Keys::of(picture).value(VERTICAL_UNIT) {
-        None => Ok(1.0),
-        Some(code) => {
-            UNITS.iter().find(|(known, _)| *known == code).map(|(_, metres)| *metres).ok_or_else(|| unknown(format!("EPSG:{code}")))
-        }
-    }
-}
-
-fn unit_by_word(unit: &str) -> Option<f64> {
-    match unit.to_ascii_lowercase().as_str() {
-        "m" | "metre" | "meter" | "metres" | "meters" => Some(1.0),
-        "ft" | "foot" => Some(0.3048),
-        "us survey foot" | "us-ft" | "ftus" => Some(1200.0 / 3937.0),
-        _ => None,
-    }
-}
-
-/// The text of the item with a role in GDAL's description.
-fn item<'a>(metadata: &'a str, role: &str) -> Option<&'a str> {
-    let (_, after) = metadata.split_once(&format!("role=\"{role}\""))?;
-    let (_, text) = after.split_once('>')?;
-    text.split_once('<').map(|(text, _)| text.trim())
-}
-
 /// The number that stands for no height.
 pub(super) fn void(picture: &mut Picture) -> Option<f64> {
     text(picture, Tag::GdalNodata)?.trim_matches(['\0', ' ']).parse().ok()
 }
 
-fn text(picture: &mut Picture, tag: Tag) -> Option<String> {
+pub(super) fn text(picture: &mut Picture, tag: Tag) -> Option<String> {
     match picture.find_tag(tag) {
         Ok(Some(Value::Ascii(text))) => Some(text),
         _ => None,

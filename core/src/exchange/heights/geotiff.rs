@@ -8,6 +8,7 @@ use tiff::{ColorType, TiffError, TiffFormatError, TiffUnsupportedError};
 
 use super::geokeys::{self, Picture};
 use super::part::{Part, Voids, tell};
+use super::vertical;
 use super::{HeightsFileError, HeightsProgress, ImageFault, WantedHeights};
 
 /// What one piece of a picture and one value of its directory may take, bytes: enough for a degree of one second in one strip.
@@ -23,7 +24,11 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     let mut picture = open(bytes)?;
     let (columns, rows) = picture.dimensions().map_err(beginning)?;
     let whole = geokeys::layout(&mut picture, columns as usize, rows as usize, wanted)?;
-    let voids = Voids { named: geokeys::void(&mut picture).or(wanted.void), unit_m: geokeys::unit_m(&mut picture)? };
+    let unit_m = match vertical::stated_unit_m(&mut picture)? {
+        Some(unit_m) => unit_m,
+        None => super::unsaid_unit_m(wanted, &whole.lattice)?,
+    };
+    let voids = Voids { named: geokeys::void(&mut picture).or(wanted.void), unit_m };
     let mut part = Part::of(&whole, wanted)?;
     let pieces = Pieces::of(&mut picture, columns as usize, rows as usize)?;
     if pieces.is_hollow(&part, bytes.len()) {

@@ -11,6 +11,7 @@ mod hgt;
 mod join;
 mod part;
 mod source;
+mod vertical;
 
 #[cfg(test)]
 mod tests;
@@ -30,6 +31,8 @@ pub struct WantedHeights {
     pub bounds: Option<Bounds>,
     /// In which coordinates the posts stand, for a file that does not say.
     pub lattice: Option<Lattice>,
+    /// Metres in the unit of the heights, for a file that does not say.
+    pub unit_m: Option<f64>,
     /// The number that stands for no height, for a file that does not say.
     pub void: Option<f64>,
     /// Where the heights come from; by the format when unknown.
@@ -75,6 +78,15 @@ pub fn read_heights(name: &str, bytes: &[u8], wanted: &WantedHeights, progress: 
     }?;
     let by_format = if format == Format::Hgt { HeightSource::Srtm } else { HeightSource::Unknown };
     part.finish(wanted.source.unwrap_or(by_format).spread(wanted.cover))
+}
+
+/// Metres in the unit of heights when the file names none: what is wanted, else metres. Beside a grid in feet neither can be taken for granted.
+fn unsaid_unit_m(wanted: &WantedHeights, lattice: &Lattice) -> Result<f64, HeightsFileError> {
+    match (wanted.unit_m, lattice) {
+        (Some(unit_m), _) => Ok(unit_m),
+        (None, Lattice::Projected(grid)) if !grid.counts_metres() => Err(HeightsFileError::UnitNeeded(grid.name().into())),
+        (None, _) => Ok(1.0),
+    }
 }
 
 fn format_of(name: &str, bytes: &[u8]) -> Result<Format, HeightsFileError> {

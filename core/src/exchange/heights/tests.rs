@@ -73,7 +73,9 @@ fn a_wrong_ascii_grid_is_told_by_its_line() {
 
 #[test]
 fn an_ascii_grid_needs_its_grid_named_and_numbers_that_fit_it() {
-    assert_eq!(read("a.asc", SMALL.as_bytes(), &WantedHeights::default()), Err(HeightsFileError::GridNeeded));
+    let unnamed = |text: &str| read("a.asc", text.as_bytes(), &WantedHeights::default());
+    assert_eq!(unnamed(SMALL), Err(HeightsFileError::GridOfNumbers { west: 400_025.0, north: 5_100_075.0 }));
+    assert_eq!(unnamed(&SMALL.replace("400000", "13").replace("5100000", "-46")), Err(HeightsFileError::GridNeeded));
     let degrees = WantedHeights { lattice: Some(Lattice::Geographic), ..WantedHeights::default() };
     assert_eq!(read("a.asc", SMALL.as_bytes(), &degrees), Err(HeightsFileError::NotDegrees));
     let elsewhere = SMALL.replace("400000", "90000000");
@@ -202,11 +204,53 @@ fn feet_are_turned_into_metres_and_what_is_stored_otherwise_is_refused() {
     assert_eq!(with("scale", "0.1"), Err(HeightsFileError::Image(ImageFault::Scaled)));
     assert_eq!(with("offset", "100"), Err(HeightsFileError::Image(ImageFault::Scaled)));
     assert!(with("scale", "1").is_ok() && with("offset", "0").is_ok());
-    let mut keys = UTM_33.to_vec();
-    keys[3] = 4;
-    keys.extend([4099, 0, 1, 9002]);
-    let feet = read("a.tif", &picture(&keys, &[], &SCALE), &WantedHeights::default()).expect("reads");
-    assert!((feet.post_m(0, 0).unwrap() - 0.3048).abs() < 1e-7);
+}
+
+/// Key 4096 is a vertical system by its EPSG number, 4099 its unit. Units of the systems: EPSG registry v11.
+#[test]
+fn the_unit_of_heights_is_that_of_the_keys() {
+    let first_m = |more: &[u16], wanted: &WantedHeights| {
+        let mut keys = UTM_33.to_vec();
+        keys[3] += u16::try_from(more.len() / 4).unwrap();
+        keys.extend(more);
+        read("a.tif", &picture(&keys, &[], &SCALE), wanted).map(|heights| heights.post_m(0, 0).unwrap())
+    };
+    let plain = WantedHeights::default();
+    let us_foot_m = 1200.0 / 3937.0;
+    for (more, metres) in [
+        (&[4099, 0, 1, 9002][..], 0.3048),
+        (&[4099, 0, 1, 9003], us_foot_m),
+        (&[4096, 0, 1, 6360], us_foot_m),
+        (&[4096, 0, 1, 8228], 0.3048),
+        (&[4096, 0, 1, 5703], 1.0),
+        (&[4096, 0, 1, 6360, 4099, 0, 1, 9002], 0.3048),
+        (&[4096, 0, 1, 5103, 4099, 0, 1, 9003], us_foot_m),
+        (&[4096, 0, 1, 32_767, 4099, 0, 1, 9002], 0.3048),
+    ] {
+        let read_m = first_m(more, &plain).expect("reads");
+        assert!((read_m - metres).abs() < 1e-7, "{more:?}: {read_m}");
+    }
+    let fault = |more: &[u16]| first_m(more, &plain);
+    let unit = |code: &str| Err(HeightsFileError::Image(ImageFault::Unit(code.into())));
+    assert_eq!(fault(&[4096, 0, 1, 5103]), unit("EPSG:5103"), "a number of the first edition, which names a datum alone");
+    assert_eq!(fault(&[4096, 0, 1, 32_767]), unit("EPSG:32767"));
+    assert_eq!(fault(&[4099, 0, 1, 9014]), unit("EPSG:9014"));
+    assert_eq!(fault(&[4096, 0, 1, 5703, 4099, 0, 1, 9002]), Err(HeightsFileError::Image(ImageFault::Units)));
+    assert_eq!(fault(&[4096, 0, 1, 6357]), Err(HeightsFileError::Image(ImageFault::Depths)));
+    let named = WantedHeights { unit_m: Some(0.3048), ..plain.clone() };
+    assert!((first_m(&[], &named).unwrap() - 0.3048).abs() < 1e-7);
+    assert!((first_m(&[4096, 0, 1, 5703], &named).unwrap() - 1.0).abs() < 1e-7, "what the file states counts");
+}
+
+#[test]
+fn heights_beside_a_grid_in_feet_need_their_unit() {
+    let feet = |unit_m: Option<f64>| {
+        let lattice = Some(Lattice::Projected(Grid::named("EPSG:2227").expect("grid")));
+        let text = SMALL.replace("400000", "6000000").replace("5100000", "2100000");
+        read("a.asc", text.as_bytes(), &WantedHeights { lattice, unit_m, ..WantedHeights::default() })
+    };
+    assert_eq!(feet(None), Err(HeightsFileError::UnitNeeded("EPSG:2227".into())));
+    assert!((feet(Some(0.3048)).expect("reads").post_m(2, 0).unwrap() - 3.0 * 0.3048).abs() < 1e-6);
 }
 
 #[test]
@@ -214,7 +258,7 @@ fn a_picture_without_a_usable_place_is_refused() {
     let bare = |keys: &[u16]| read("a.tif", &picture(keys, &[], &SCALE), &WantedHeights::default());
     assert_eq!(bare(&[1, 1, 0, 0]), Err(HeightsFileError::GridNeeded));
     assert!(read("a.tif", &picture(&[1, 1, 0, 0], &[], &SCALE), &in_utm()).is_ok());
-    assert_eq!(bare(&[1, 1, 0, 2, 1024, 0, 1, 2, 2048, 0, 1, 4267]), Err(HeightsFileError::Datum(4267)));
+    assert_eq!(bare(&[1, 1, 0, 2, 1024, 0, 1, 2, 2048, 0, 1, 4267]), Err(HeightsFileError::Datum("EPSG:4267".into())));
     assert_eq!(bare(&[1, 1, 0, 2, 1024, 0, 1, 2, 2048, 0, 1, 4326]), Err(HeightsFileError::NotDegrees));
     let unknown = bare(&[1, 1, 0, 2, 1024, 0, 1, 1, 3072, 0, 1, 1]);
     assert!(matches!(unknown, Err(HeightsFileError::Grid(_))), "{unknown:?}");

@@ -8,7 +8,7 @@ pub use slip::{WitnessSlip, WitnessSlipKind};
 pub use weigh::{Standing, Told, WitnessSlips, witness_slips};
 
 use super::Fix;
-use crate::measure::{Covariance, Point};
+use crate::measure::{Covariance, LINE_95, Point};
 
 /// How an independent place agrees with a fix.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +29,10 @@ pub struct Check {
 const MISFIT_CHANCE: f64 = 0.01;
 /// Chances below this are doubtful.
 const DOUBTFUL_CHANCE: f64 = 0.05;
+/// The same in sigmas of one number.
+const MISFIT_SIGMAS: f64 = 2.576;
+/// See [`MISFIT_SIGMAS`].
+const DOUBTFUL_SIGMAS: f64 = LINE_95;
 
 /// The verdict of a [`Check`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +46,18 @@ pub enum Verdict {
 }
 
 impl Verdict {
+    /// What so many sigmas off say: by chance it is more than two one time in twenty, more than 2.6 one in a hundred.
+    #[must_use]
+    pub fn of_sigmas(sigmas: f64) -> Self {
+        if sigmas > MISFIT_SIGMAS {
+            Self::Misfit
+        } else if sigmas > DOUBTFUL_SIGMAS {
+            Self::Doubtful
+        } else {
+            Self::Fits
+        }
+    }
+
     /// The word for it in records: fits, doubtful or misfit.
     #[must_use]
     pub fn word(self) -> &'static str {

@@ -20,6 +20,8 @@ pub enum WitnessSlipKind {
     Stale,
     /// The place is right and the fix is wrong: it lies on the line of the fix, elsewhere.
     FixWrong,
+    /// The place is right and the walker stands beside the line of the fix: on a track near it, or off it.
+    OffLine,
 }
 
 impl WitnessSlipKind {
@@ -27,7 +29,7 @@ impl WitnessSlipKind {
     #[must_use]
     pub fn chance(&self) -> f64 {
         match self {
-            Self::Stale | Self::FixWrong => 0.02,
+            Self::Stale | Self::FixWrong | Self::OffLine => 0.02,
             Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
             Self::Datum(_) => 0.005,
         }
@@ -44,6 +46,7 @@ impl WitnessSlipKind {
             Self::Corner => "corner",
             Self::Stale => "stale",
             Self::FixWrong => "fix-wrong",
+            Self::OffLine => "off-line",
         }
     }
 }
@@ -71,6 +74,7 @@ impl Telling for WitnessSlip {
             WitnessSlipKind::Corner => "witness-slip-corner",
             WitnessSlipKind::Stale => "witness-slip-stale",
             WitnessSlipKind::FixWrong => "witness-slip-fix-wrong",
+            WitnessSlipKind::OffLine => "witness-slip-off-line",
         };
         let message = Message::new(id)
             .text("meant", self.meant.clone())
@@ -83,7 +87,8 @@ impl Telling for WitnessSlip {
             | WitnessSlipKind::Swapped
             | WitnessSlipKind::Corner
             | WitnessSlipKind::Stale
-            | WitnessSlipKind::FixWrong => message,
+            | WitnessSlipKind::FixWrong
+            | WitnessSlipKind::OffLine => message,
         }
     }
 }

@@ -44,6 +44,8 @@ const ANYWHERE_M: f64 = 10_000.0;
 const ANYWHERE: f64 = 0.02;
 /// Less likely ones are not told.
 const LEAST_CHANCE: f64 = 0.02;
+/// One who takes another line for this one stands about so far from it, one sigma, metres (common practice, no source).
+const OFF_LINE_M: f64 = 200.0;
 /// Between two places at which a likelihood is summed along a line, in sigmas.
 const SUM_STEP_SIGMAS: f64 = 0.5;
 
@@ -62,6 +64,7 @@ pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: 
     all.extend(held.corner());
     all.push(held.stale());
     all.extend(held.fix_wrong());
+    all.extend(held.off_line());
     let anywhere = ANYWHERE / (std::f64::consts::PI * ANYWHERE_M * ANYWHERE_M);
     let none = held.density(held.place, told.spread_m) + anywhere;
     let total = none + all.iter().map(|slip| slip.chance).sum::<f64>();
@@ -136,6 +139,11 @@ impl Held<'_> {
     fn fix_wrong(&self) -> Option<WitnessSlip> {
         let density = along(self.lines.iter().copied(), self.place, self.told.spread_m);
         (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::FixWrong, density))
+    }
+
+    fn off_line(&self) -> Option<WitnessSlip> {
+        let density = along(self.lines.iter().copied(), self.place, self.told.spread_m.hypot(OFF_LINE_M));
+        (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::OffLine, density))
     }
 
     /// Density of a place with its own spread as the fix foretells it, per square metre.

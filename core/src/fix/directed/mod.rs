@@ -72,6 +72,15 @@ pub(super) enum Residuals {
     Several(Vec<Residual>),
 }
 
+impl Residuals {
+    pub(super) fn as_slice(&self) -> &[Residual] {
+        match self {
+            Self::One(one) => std::slice::from_ref(one),
+            Self::Several(several) => several,
+        }
+    }
+}
+
 /// A place of a line together with the piece it lies on.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct OnPiece {
@@ -217,6 +226,16 @@ impl Group<'_> {
                 found.push(self.lobe(candidate, one, spot, *weight));
             }
         }
+    }
+
+    /// What one candidate, or the first where it is not known which, leaves at a place, and the readings in the same order.
+    pub(super) fn against(&self, spot: &OnPiece, candidate: Option<&str>) -> Option<(Lobe, &[Reading])> {
+        if self.of_line {
+            return self.line_lobe(spot).map(|lobe| (lobe, self.readings.as_slice()));
+        }
+        let named = self.candidates.iter().position(|one| Some(one.name) == candidate).unwrap_or(0);
+        let lobe = self.candidates.get(named).map(|one| self.lobe(named, one, spot, 1.0))?;
+        Some((lobe, &self.readings))
     }
 
     fn lobe(&self, candidate: usize, one: &Candidate<'_>, spot: &OnPiece, weight: f64) -> Lobe {

@@ -34,6 +34,9 @@ impl Telling for OpenError {
     }
 }
 
+/// A place that slides more than so many times as far as its angle is wide slides without limit, in plain words.
+const MOST_TIMES: f64 = 30.0;
+
 /// What a walker must be told about a fix in the open.
 #[derive(Debug, Clone, PartialEq)]
 pub enum OpenCaution {
@@ -93,10 +96,10 @@ impl Telling for OpenCaution {
             Self::PoorCut { cut_deg, reach_m } => {
                 Message::new("open-poor-cut").with("cut", Arg::Degrees(*cut_deg, 0)).with("reach", Arg::Metres(*reach_m))
             }
-            Self::DangerCircle { times: Some(times), reach_m, .. } => {
+            Self::DangerCircle { times: Some(times), reach_m, .. } if *times < MOST_TIMES => {
                 Message::new("open-danger-circle").with("times", Arg::Number(*times, 0)).with("reach", Arg::Metres(*reach_m))
             }
-            Self::DangerCircle { times: None, .. } => Message::new("open-on-danger-circle"),
+            Self::DangerCircle { .. } => Message::new("open-on-danger-circle"),
             Self::InLine => Message::new("open-in-line"),
             Self::SeveralRegions(count) => Message::new("open-several").with("count", Arg::Count(*count as i64)),
             Self::TooFew => Message::new("open-too-few"),

@@ -4,8 +4,6 @@ use super::equation::{Equation, Mark, Reading, direction};
 use super::scene::{OpenGround, OpenScene, OpenSighting};
 use crate::measure::{Point, normal_density, normal_nodes, signed_difference_deg};
 
-/// Share of readings that are plainly wrong: bearings and angles uniform on the circle, distances uniform over the area.
-const WRONG: f64 = 0.02;
 /// Nodes over the shared compass error: at least, and at most.
 const SHARED_NODES: (f64, f64) = (19.0, 301.0);
 /// Nodes over the map error that several readings of one landmark share.
@@ -22,6 +20,8 @@ pub(super) struct Likelihood<'a> {
     nodes: Vec<(f64, f64)>,
     /// Over how many metres a wrong distance may be spread.
     far_m: f64,
+    /// Share of readings that are plainly wrong: bearings and angles uniform on the circle, distances uniform over the area.
+    wrong: f64,
     /// Natural logarithm of what the readings nowhere exceed.
     ln_peak: f64,
 }
@@ -34,6 +34,7 @@ struct Lobe {
     /// Sigma of the first reading with the map's part in it.
     sigma_deg: f64,
     slack_deg: f64,
+    wrong: f64,
 }
 
 /// A group of bearings at a place: the share of the candidates out of reach, the others, and the share of one.
@@ -44,14 +45,15 @@ struct Near {
 }
 
 impl<'a> Likelihood<'a> {
-    pub(super) fn new(scene: &OpenScene<'a>, equations: &'a [Equation]) -> Self {
+    /// `wrong`: the share of readings that are plainly wrong.
+    pub(super) fn new(scene: &OpenScene<'a>, equations: &'a [Equation], wrong: f64) -> Self {
         let ground = |one: &OpenSighting<'a>| if let OpenSighting::Ground(ground) = one { Some(*ground) } else { None };
         let grounds = scene.sightings.iter().filter_map(ground).collect();
-        Self::of(equations, grounds, scene.shared_spread_deg(), scene.bounds.across().length_m())
+        Self::of(equations, grounds, scene.shared_spread_deg(), (scene.bounds.across().length_m(), wrong))
     }
 
-    /// `far_m`: over how many metres a wrong distance may be spread.
-    pub(super) fn of(equations: &'a [Equation], grounds: Vec<OpenGround<'a>>, shared_deg: f64, far_m: f64) -> Self {
+    /// `far_m`: over how many metres a wrong distance may be spread; and the share of readings that are plainly wrong.
+    pub(super) fn of(equations: &'a [Equation], grounds: Vec<OpenGround<'a>>, shared_deg: f64, (far_m, wrong): (f64, f64)) -> Self {
         let sharpest_deg = equations.iter().flat_map(Equation::readings).map(|one| one.own_deg).fold(f64::INFINITY, f64::min);
         let count = (18.0 * shared_deg / sharpest_deg).clamp(SHARED_NODES.0, SHARED_NODES.1);
         Self {
@@ -60,7 +62,8 @@ impl<'a> Likelihood<'a> {
             shared_deg,
             nodes: normal_nodes(shared_deg, count as usize),
             far_m,
-            ln_peak: equations.iter().map(|one| one.ln_peak(far_m)).sum(),
+            wrong,
+            ln_peak: equations.iter().map(|one| one.ln_peak(far_m, wrong)).sum(),
         }
     }
 
@@ -107,9 +110,9 @@ impl<'a> Likelihood<'a> {
         match equation {
             Equation::Angle { left, right, .. } => {
                 let slack_deg = in_degrees(slack_m, left, place) + in_degrees(slack_m, right, place);
-                with_tail(less(row.residual, slack_deg), row.sigma, CIRCLE_DEG)
+                with_tail(less(row.residual, slack_deg), row.sigma, CIRCLE_DEG, self.wrong)
             }
-            Equation::Distance { .. } => with_tail(less(row.residual, slack_m), row.sigma, self.far_m),
+            Equation::Distance { .. } => with_tail(less(row.residual, slack_m), row.sigma, self.far_m, self.wrong),
             Equation::Bearing { .. } => 1.0,
         }
     }
@@ -128,7 +131,7 @@ impl<'a> Likelihood<'a> {
         let residuals: Vec<(f64, f64)> = readings.iter().map(residual).collect();
         let in_reach = residuals.iter().any(|(residual, own)| residual.abs() - slack_deg < reach(*own));
         let sigma_deg = readings.first().map_or(0.0, |one| one.own_deg.hypot(map_deg));
-        in_reach.then_some(Lobe { residuals, map_deg, sigma_deg, slack_deg })
+        in_reach.then_some(Lobe { residuals, map_deg, sigma_deg, slack_deg, wrong: self.wrong })
     }
 
     fn of_bearings(&self, near: &[Near]) -> f64 {
@@ -144,11 +147,11 @@ impl<'a> Likelihood<'a> {
 }
 
 impl Equation {
-    fn ln_peak(&self, far_m: f64) -> f64 {
+    fn ln_peak(&self, far_m: f64, wrong: f64) -> f64 {
         match self {
-            Self::Bearing { readings, .. } => readings.iter().map(|one| with_tail(0.0, one.own_deg, CIRCLE_DEG).ln()).sum(),
-            Self::Angle { own_deg, .. } => with_tail(0.0, *own_deg, CIRCLE_DEG).ln(),
-            Self::Distance { own_m, .. } => with_tail(0.0, *own_m, far_m).ln(),
+            Self::Bearing { readings, .. } => readings.iter().map(|one| with_tail(0.0, one.own_deg, CIRCLE_DEG, wrong).ln()).sum(),
+            Self::Angle { own_deg, .. } => with_tail(0.0, *own_deg, CIRCLE_DEG, wrong).ln(),
+            Self::Distance { own_m, .. } => with_tail(0.0, *own_m, far_m, wrong).ln(),
         }
     }
 }
@@ -175,7 +178,7 @@ impl Lobe {
     }
 
     fn density(&self, residual_deg: f64, sigma_deg: f64) -> f64 {
-        with_tail(less(residual_deg, self.slack_deg), sigma_deg, CIRCLE_DEG)
+        with_tail(less(residual_deg, self.slack_deg), sigma_deg, CIRCLE_DEG, self.wrong)
     }
 }
 
@@ -191,6 +194,6 @@ fn less(residual: f64, slack: f64) -> f64 {
 }
 
 /// Density of a residual, normal with a uniform tail over a width, as a multiple of the tail.
-fn with_tail(residual: f64, sigma: f64, width: f64) -> f64 {
-    1.0 + (1.0 - WRONG) * normal_density(residual, sigma) * width / WRONG
+fn with_tail(residual: f64, sigma: f64, width: f64, wrong: f64) -> f64 {
+    1.0 + (1.0 - wrong) * normal_density(residual, sigma) * width / wrong
 }

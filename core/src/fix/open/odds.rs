@@ -11,6 +11,8 @@ use crate::measure::{Covariance, Point};
 const FIRST_CELLS: f64 = 32.0;
 /// A cell is parted as long as it may hide more than this share of the whole.
 const HIDDEN_SHARE: f64 = 1e-4;
+/// The same where the odds are only weighed against others.
+const ROUGH_SHARE: f64 = 2e-3;
 /// Most cells.
 const MOST_CELLS: usize = 40_000;
 
@@ -32,6 +34,8 @@ pub struct Cell {
 pub struct OpenOdds {
     /// The cells, densest first. They cover the whole area.
     pub cells: Vec<Cell>,
+    /// The likelihood, as a share of what it nowhere exceeds, summed over the area: how well everything was foretold, times square metres.
+    pub(super) whole: f64,
 }
 
 impl Cell {
@@ -124,9 +128,18 @@ impl OpenOdds {
     /// The cell that may hide most is parted first: what it holds is foretold from its middle, and what it may hold at most from
     /// how far every residual can fall within it.
     pub(super) fn over(likelihood: &Likelihood<'_>, bounds: &Bounds) -> Option<Self> {
+        Self::hiding(HIDDEN_SHARE, likelihood, bounds)
+    }
+
+    /// The same in coarser cells: enough to weigh one explanation against another.
+    pub(super) fn rough(likelihood: &Likelihood<'_>, bounds: &Bounds) -> Option<Self> {
+        Self::hiding(ROUGH_SHARE, likelihood, bounds)
+    }
+
+    fn hiding(hidden_share: f64, likelihood: &Likelihood<'_>, bounds: &Bounds) -> Option<Self> {
         let mut open = first_cells(likelihood, bounds);
         let mut held: f64 = open.iter().map(|one| one.cell.share()).sum();
-        while open.len() < MOST_CELLS && open.peek().is_some_and(|most| most.hides > HIDDEN_SHARE * held) {
+        while open.len() < MOST_CELLS && open.peek().is_some_and(|most| most.hides > hidden_share * held) {
             let Some(most) = open.pop() else { break };
             // Below 2^-28 of the first cells there is nothing to be told any more.
             if most.cell.place.0 >= 28 {
@@ -147,7 +160,7 @@ impl OpenOdds {
         }
         cells.iter_mut().for_each(|cell| cell.per_m2 /= total);
         cells.sort_by(|a, b| b.per_m2.total_cmp(&a.per_m2));
-        Some(Self { cells })
+        Some(Self { cells, whole: total })
     }
 
     /// Density at a place, per square metre; 0 outside the area.

@@ -4,6 +4,7 @@ use super::region::Region;
 use super::seen::{Measured, OpenSeen};
 use super::take::{OpenFix, OpenShape};
 use crate::earth::{Compass, LatLon, Norths, digits_for_spread};
+use crate::fix::{SlipPlace, Slips};
 use crate::measure::{Ellipse, GridBearing, NamedBearing, NorthDiagram, Point};
 use crate::sheet::Sheet;
 
@@ -16,6 +17,8 @@ pub struct OpenReport {
     pub diagram: NorthDiagram,
     /// Each measurement.
     pub seen: Vec<OpenSeenReport>,
+    /// Where one would stand with each of the slips that were found; nothing where that was not reckoned.
+    pub slip_places: Vec<Option<SlipPlace>>,
 }
 
 /// A place in the sheet's terms.
@@ -47,9 +50,9 @@ pub struct OpenSeenReport {
 }
 
 impl OpenFix {
-    /// The fix in the terms of the sheet it was taken on.
+    /// The fix, and what would follow from each slip, in the terms of the sheet it was taken on.
     #[must_use]
-    pub fn report(&self, sheet: &Sheet, norths: &Norths) -> OpenReport {
+    pub fn report(&self, slips: &Slips, sheet: &Sheet, norths: &Norths) -> OpenReport {
         let places = match self.shape {
             OpenShape::Ellipse => vec![self.one_place(sheet, norths)],
             OpenShape::Regions => self.regions.iter().map(|region| of_region(sheet, norths, region)).collect(),
@@ -57,6 +60,7 @@ impl OpenFix {
         let grid = |seen: &OpenSeen| (seen.measured == Measured::Bearing).then(|| NamedBearing::Grid(norths.to_grid(seen.read, self.at)));
         OpenReport {
             places,
+            slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet, &[])).collect(),
             diagram: norths.diagram(self.at),
             seen: self.seen.iter().map(|seen| OpenSeenReport { grid: grid(seen), seen: seen.clone() }).collect(),
         }

@@ -7,11 +7,6 @@ use crate::fix::Verdict;
 use crate::measure::{Point, signed_difference_deg, wrap_deg};
 use crate::sheet::Landmark;
 
-/// A residual of more sigmas than this is doubtful, and of more than the second a misfit.
-const DOUBTFUL_SIGMAS: f64 = 1.96;
-/// See [`DOUBTFUL_SIGMAS`].
-const MISFIT_SIGMAS: f64 = 2.576;
-
 /// What was measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Measured {
@@ -52,13 +47,7 @@ impl OpenSeen {
     /// Whether it fits: by chance it lies outside two sigmas one time in twenty, outside 2.6 one in a hundred.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
-        if self.sigmas() > MISFIT_SIGMAS {
-            Verdict::Misfit
-        } else if self.sigmas() > DOUBTFUL_SIGMAS {
-            Verdict::Doubtful
-        } else {
-            Verdict::Fits
-        }
+        Verdict::of_sigmas(self.sigmas())
     }
 }
 

@@ -13,6 +13,7 @@ use super::squares::{Shared, Squares};
 use super::start::all_squares;
 use super::turn::{SharedTurn, shared_turn};
 use super::warn::cautions;
+use crate::fix::WRONG_READING;
 use crate::measure::{Covariance, Ellipse, Point};
 
 /// Most sightings of one fix.
@@ -110,7 +111,7 @@ pub(super) struct Found<'a> {
 pub fn take_open(scene: &OpenScene<'_>) -> Result<OpenFix, OpenError> {
     refuse(scene)?;
     let equations = equations(scene);
-    let likelihood = Likelihood::new(scene, &equations);
+    let likelihood = Likelihood::new(scene, &equations, WRONG_READING);
     let odds = OpenOdds::over(&likelihood, &scene.bounds).ok_or(OpenError::Nowhere)?;
     let regions = regions(&odds);
     let sure: Vec<&Equation> = equations.iter().collect();

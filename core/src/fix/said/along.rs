@@ -2,7 +2,7 @@
 
 use super::asked::{Lay, SaidAt};
 use super::{GroundSaid, HereKind};
-use crate::fix::{GroundSighting, Table};
+use crate::fix::{Fits, GroundSighting, Table};
 use crate::measure::{Point, normal_density};
 use crate::sheet::{Landmark, Line};
 
@@ -27,32 +27,47 @@ pub fn along(line: &Line, step_m: f64, likelihood: impl Fn(Point) -> Option<f64>
 #[must_use]
 pub fn said_along(lay: &Lay<'_>, said: &GroundSaid, of: String, lines: &[&Line]) -> Option<GroundSighting> {
     let (asked, step_m): (SaidAt<'_>, f64) = (lay.asks(said), lay.step_m());
-    let found = lines.iter().map(|line| along(line, step_m, |at| asked.likelihood(at))).collect();
-    Some(GroundSighting { what: said.word(), of, tables: Table::of_chances(step_m, found)? })
+    let over = |reckon: &dyn Fn(Point) -> Option<f64>| lines.iter().map(|line| along(line, step_m, reckon)).collect();
+    let tables = Table::of_chances(step_m, over(&|at| asked.likelihood(at)))?;
+    let off = Table::of_chances(step_m, over(&|at| asked.off_m(at).map(|(off_m, _)| off_m)));
+    let fits = match off.zip(Table::of_chances(step_m, over(&|at| asked.off_m(at).map(|(_, spread_m)| spread_m)))) {
+        Some((off, spread)) => Fits::Metres { off, spread },
+        None => Fits::Most(asked.most()),
+    };
+    Some(GroundSighting { what: said.word(), of, tables, fits })
 }
 
 /// A distance to a landmark along each of the lines, the errors of both on the map in it.
 #[must_use]
 pub fn distance_along(landmark: &Landmark, distance_m: f64, spread_m: f64, lines: &[&Line]) -> GroundSighting {
-    let table = |line: &&Line| {
-        let whole_m = spread_m.hypot(landmark.spread_m).hypot(line.spread_m);
-        let likelihood = |at: Point| {
-            let off_m = distance_m - landmark.at.minus(at).length_m();
-            Some((1.0 - WRONG.0) * normal_density(off_m, whole_m) + WRONG.0 / WRONG.1)
-        };
-        told(line, whole_m, likelihood)
-    };
-    GroundSighting { what: "distance", of: landmark.name.clone(), tables: lines.iter().map(table).collect() }
+    let whole_m = |line: &Line| spread_m.hypot(landmark.spread_m).hypot(line.spread_m);
+    let off_m = |at: Point| distance_m - landmark.at.minus(at).length_m();
+    let likelihood = |at: Point, whole_m: f64| (1.0 - WRONG.0) * normal_density(off_m(at), whole_m) + WRONG.0 / WRONG.1;
+    of_metres("distance", landmark.name.clone(), lines, whole_m, likelihood, off_m)
 }
 
 /// An independent place along each of the lines, the line's own error on the map in it.
 #[must_use]
 pub fn witness_along(name: &str, place: Point, spread_m: f64, lines: &[&Line]) -> GroundSighting {
-    let table = |line: &&Line| {
-        let whole_m = spread_m.hypot(line.spread_m);
-        told(line, whole_m, |at: Point| Some(witness_likelihood(place.minus(at), whole_m)))
-    };
-    GroundSighting { what: "witness", of: name.into(), tables: lines.iter().map(table).collect() }
+    let whole_m = |line: &Line| spread_m.hypot(line.spread_m);
+    let likelihood = |at: Point, whole_m: f64| witness_likelihood(place.minus(at), whole_m);
+    of_metres("witness", name.into(), lines, whole_m, likelihood, |at| place.minus(at).length_m())
+}
+
+/// Something measured in metres, with one sigma along each line.
+fn of_metres(
+    what: &'static str,
+    of: String,
+    lines: &[&Line],
+    whole_m: impl Fn(&Line) -> f64,
+    likelihood: impl Fn(Point, f64) -> f64,
+    off_m: impl Fn(Point) -> f64,
+) -> GroundSighting {
+    let whole_m = |line: &&Line| whole_m(line);
+    let over =
+        |reckon: &dyn Fn(Point, f64) -> f64| lines.iter().map(|line| told(line, whole_m(line), |at| reckon(at, whole_m(line)))).collect();
+    let fits = Fits::Metres { off: over(&|at, _| off_m(at)), spread: over(&|_, whole_m| whole_m) };
+    GroundSighting { what, of, tables: over(&likelihood), fits }
 }
 
 /// Density of an independent place so far from where one stands, per square metre; a plainly wrong one lies anywhere in a wide circle.
@@ -75,10 +90,11 @@ pub(super) fn here_along(kind: HereKind, places_m: &[Vec<f64>], spread_m: f64, u
         let here = |at_m: f64| alongs_m.iter().map(|along_m| normal_density(at_m - along_m, spread_m)).sum::<f64>() + anywhere;
         Table { step_m, values: (0..=steps).map(|step| here(step as f64 * step_m)).collect() }
     };
-    GroundSighting { what: "here-kind", of: kind.word().into(), tables: lines.iter().zip(places_m).map(table).collect() }
+    let fits = Fits::Most(normal_density(0.0, spread_m) + anywhere);
+    GroundSighting { what: "here-kind", of: kind.word().into(), tables: lines.iter().zip(places_m).map(table).collect(), fits }
 }
 
-fn told(line: &Line, width_m: f64, likelihood: impl Fn(Point) -> Option<f64>) -> Table {
+fn told(line: &Line, width_m: f64, reckon: impl Fn(Point) -> f64) -> Table {
     let step_m = (width_m / FINER).clamp(STEP_M.0, STEP_M.1);
-    Table { step_m, values: along(line, step_m, likelihood).into_iter().flatten().collect() }
+    Table { step_m, values: along(line, step_m, |at| Some(reckon(at))).into_iter().flatten().collect() }
 }

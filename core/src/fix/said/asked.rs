@@ -121,6 +121,14 @@ impl SaidAt<'_> {
         }
     }
 
+    /// By how much what was said is off at a place, and one sigma of that, metres; nothing for what is not measured in metres.
+    #[must_use]
+    pub fn off_m(&self, at: Point) -> Option<(f64, f64)> {
+        let GroundSaid::Height { reading, set_at } = self.said else { return None };
+        let apart_m = set_at.map_or(0.0, |there| there.minus(at).length_m());
+        Some(reading.off_m(self.lay.height_m(at)?, apart_m, self.lay.heights.spread()))
+    }
+
     fn seen(&self) -> Option<SeenLandform> {
         let GroundSaid::Landform { kind, bearing, distance_m, distance_factor } = self.said else { return None };
         let bearing_spread_deg = bearing.map_or(ANY_DEG, |(_, spread_deg)| spread_deg);

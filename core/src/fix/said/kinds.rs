@@ -16,7 +16,7 @@ const APART_M: f64 = 15.0;
 pub enum HereKind {
     /// The line turns by 30° and more within 100 m.
     Bend,
-    /// Lines meet, no water among them.
+    /// Ways meet, no water among them.
     Junction,
     /// Four and more ways lead away.
     Crossroads,
@@ -59,6 +59,7 @@ impl HereKind {
             JunctionKind::Water => matches!(self, Self::Bridge | Self::Ford | Self::Stream),
             JunctionKind::Bridge => matches!(self, Self::Bridge | Self::Stream),
             JunctionKind::Ford => matches!(self, Self::Ford | Self::Stream),
+            JunctionKind::Confluence | JunctionKind::Corner | JunctionKind::Fence | JunctionKind::Ridge | JunctionKind::Wire => false,
         }
     }
 

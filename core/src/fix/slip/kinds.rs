@@ -1,6 +1,7 @@
 //! The known slips and how often they happen.
 
-use crate::measure::{Arg, Message, NamedBearing, North, Telling};
+use crate::fix::{Region, Stretch};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, North, Telling};
 
 /// A known mistake.
 #[derive(Debug, Clone, PartialEq)]
@@ -105,6 +106,26 @@ pub struct Slip {
     pub chance: f64,
     /// Whether the other sightings foretell the reading so well that it shows: what is not exposed is a caution, no finding.
     pub exposed: bool,
+    /// Where one would then stand; reckoned for the likelier ones only.
+    pub then: Option<Then>,
+}
+
+/// What would follow from a slip.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Then {
+    /// Where one would then stand.
+    pub place: ThenPlace,
+    /// What all bearings were then read too much, and one sigma of it, degrees; only for a needle that was turned.
+    pub turned_deg: Option<(f64, f64)>,
+}
+
+/// The likeliest place, its share of the probability and its limits.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ThenPlace {
+    /// On one of the lines.
+    OnLine(Stretch),
+    /// In the open.
+    InTheOpen(Region),
 }
 
 /// All slips that were weighed.
@@ -148,6 +169,13 @@ impl Telling for Slip {
         let mut message = Message::new(id).text("of", self.of.clone()).with("chance", Arg::Share(self.chance));
         if let Some(told) = self.told {
             message = message.with("told", Arg::Bearing(told));
+        }
+        if let Some((turned_deg, spread_deg)) = self.then.as_ref().and_then(|then| then.turned_deg) {
+            message =
+                message.with("turned", Arg::Degrees(turned_deg.abs(), 0)).with("turned-spread", Arg::Degrees(LINE_95 * spread_deg, 0));
+            message = message.text("way", if turned_deg < 0.0 { "little" } else { "much" });
+        } else if self.kind == SlipKind::Deflected {
+            message = message.text("way", "unknown").text("turned", "").text("turned-spread", "");
         }
         if let Some(meant) = self.meant {
             message = message.with("meant", Arg::Bearing(meant));

@@ -13,18 +13,27 @@ const OTHER_WITHIN_DEG: f64 = 40.0;
 /// Most other landmarks asked about for one reading.
 const MOST_OTHERS: usize = 8;
 
+/// What shifts a reading by no more than this, degrees or metres, is the same reading.
+const LEAST_SHIFT: f64 = 0.05;
+
 /// One way in which a single sighting may have gone wrong, and what it would have been.
-pub(super) struct Meant {
-    pub(super) kind: SlipKind,
-    pub(super) sighting: Sighting,
+pub(in crate::fix) struct Meant {
+    pub(in crate::fix) kind: SlipKind,
+    pub(in crate::fix) sighting: Sighting,
     /// By how much the bearing differs from what was told, degrees; or the distance, metres.
-    pub(super) shift: f64,
+    pub(in crate::fix) shift: f64,
     /// Among how many of its kind: each has its part of the chance.
-    pub(super) among: f64,
+    pub(in crate::fix) among: f64,
 }
 
-/// Every way in which one sighting may have gone wrong.
-pub(super) fn of_sighting(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
+/// Every way in which one sighting may have gone wrong. A slip that changes nothing is none.
+pub(in crate::fix) fn of_sighting(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
+    let mut all = every(sighting, landmarks, from, norths);
+    all.retain(|meant| meant.shift > LEAST_SHIFT);
+    all
+}
+
+fn every(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
     match sighting {
         Sighting::Bearing(bearing) => {
             let mut all = figures(bearing);
@@ -65,6 +74,14 @@ fn figures(bearing: &BearingSighting) -> Vec<Meant> {
     meant.push((SlipKind::Gradians, degrees * 0.9));
     let among = |kind: &SlipKind| meant.iter().filter(|(other, _)| other == kind).count() as f64;
     meant.iter().map(|(kind, other)| read(bearing, kind.clone(), NamedBearing::new(*other, bearing.reading.north()), among(kind))).collect()
+}
+
+/// What a bearing may have been when its figures were misread, likeliest first.
+pub(in crate::fix) fn misread(bearing: &BearingSighting) -> Vec<(SlipKind, NamedBearing)> {
+    let mut all = figures(bearing);
+    all.sort_by(|a, b| (b.kind.chance() / b.among).total_cmp(&(a.kind.chance() / a.among)));
+    let reading = |meant: Meant| if let Sighting::Bearing(other) = meant.sighting { Some((meant.kind, other.reading)) } else { None };
+    all.into_iter().filter_map(reading).collect()
 }
 
 fn is_dial(degrees: f64) -> bool {
@@ -128,7 +145,13 @@ fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
 }
 
 /// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.
-pub(super) fn other_north(sightings: &[Sighting], told: North, meant: North, norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
+pub(in crate::fix) fn other_north(
+    sightings: &[Sighting],
+    told: North,
+    meant: North,
+    norths: &Norths,
+    at: Point,
+) -> Option<(Vec<Sighting>, f64)> {
     let turned = |reading: NamedBearing| if reading.north() == told { NamedBearing::new(reading.degrees(), meant) } else { reading };
     let diagram = norths.diagram(at);
     let shift = signed_difference_deg(
@@ -139,7 +162,7 @@ pub(super) fn other_north(sightings: &[Sighting], told: North, meant: North, nor
 }
 
 /// All grid readings as if the grid-magnetic angle had been taken off where it should be added.
-pub(super) fn wrong_way(sightings: &[Sighting], norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
+pub(in crate::fix) fn wrong_way(sightings: &[Sighting], norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
     let twice_deg = 2.0 * norths.diagram(at).grid_magnetic_deg();
     let turned = |reading: NamedBearing| {
         if reading.north() == North::Grid { NamedBearing::new(reading.degrees() + twice_deg, North::Grid) } else { reading }

@@ -2,7 +2,11 @@
 
 mod kinds;
 mod meant;
+mod odds;
+mod then;
 mod weigh;
 
-pub use kinds::{Slip, SlipKind, Slips};
+pub use kinds::{Slip, SlipKind, Slips, Then, ThenPlace};
+pub(super) use meant::{Meant, misread, of_sighting, other_north, wrong_way};
+pub(super) use odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, spread, told};
 pub use weigh::slips;

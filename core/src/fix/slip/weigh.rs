@@ -2,32 +2,26 @@
 
 use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
+use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, spread, told};
+use super::then::{Change, then};
 use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, weigh};
 use crate::fix::{Sighting, Stretch};
-use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
+use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
-/// Under "no slip" fewer readings are plainly wrong than in a fix: the named slips are the rest.
-const WRONG_READING: f64 = 0.004;
-/// A slip shows when it shifts a reading by this many of the sigmas with which the others foretell it.
-const EXPOSED_SIGMAS: f64 = 4.0;
 /// Places on each line at which slips are weighed.
 const PLACES: f64 = 1_500.0;
-/// Metal near may turn the needle by about so much, one sigma, degrees (common practice, no source).
-const DEFLECTED_DEG: f64 = 15.0;
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
-/// Slips less likely than this are not reported.
-const LEAST_CHANCE: f64 = 0.001;
 
 /// Weighs every known slip against what was observed. With a single sighting nothing can show.
 #[must_use]
 pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch) -> Slips {
     let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, found: Vec::new() } };
-    let mut found: Vec<(Slip, f64)> = Vec::new();
+    let mut found: Vec<Found<Change>> = Vec::new();
     for (index, sighting) in scene.sightings.iter().enumerate() {
         let from = weigher.without(index);
         let middle = from.as_ref().map_or(best.best.at, |(_, middle)| *middle);
@@ -36,17 +30,7 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch) -> Slips
         }
     }
     found.extend(weigher.shared(best.best.at));
-    told(found)
-}
-
-/// Odds from weights against no slip.
-fn told(mut found: Vec<(Slip, f64)>) -> Slips {
-    let prior: f64 = found.iter().map(|(slip, _)| slip.kind.chance()).sum::<f64>().min(0.5);
-    let none = 1.0 - prior;
-    let total: f64 = none + found.iter().map(|(_, weight)| *weight).sum::<f64>();
-    found.sort_by(|a, b| b.1.total_cmp(&a.1));
-    let odds = found.into_iter().map(|(slip, weight)| Slip { chance: weight / total, ..slip });
-    Slips { none: none / total, found: odds.filter(|slip| slip.chance >= LEAST_CHANCE).collect() }
+    told(found, |change| then(&weigher.scene, &weigher.steps, change))
 }
 
 struct Weigher<'a> {
@@ -61,7 +45,7 @@ impl<'a> Weigher<'a> {
             return None;
         }
         let mut scene = scene.clone();
-        scene.wrong_share = WRONG_READING;
+        scene.wrong_share = WRONG_BESIDE_SLIPS;
         let steps = scene.lines.iter().map(|choice: &Choice<'_>| Steps::coarse(choice.line, PLACES)).collect::<Vec<_>>();
         let ln_evidence = weigh(&scene, &steps)?.ln_evidence;
         Some(Self { scene, steps, ln_evidence })
@@ -106,7 +90,7 @@ impl<'a> Weigher<'a> {
         })
     }
 
-    fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<(Slip, f64)> {
+    fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<Found<Change>> {
         let mut sightings = self.scene.sightings.clone();
         *sightings.get_mut(index)? = meant.sighting.clone();
         let weight = meant.kind.chance() / meant.among.max(1.0) * self.gain_where(sightings, from?)?;
@@ -119,8 +103,9 @@ impl<'a> Weigher<'a> {
             chance: 0.0,
             exposed,
             kind: meant.kind,
+            then: None,
         };
-        Some((slip, weight))
+        Some(Found { slip, weight, change: Change::One(index, meant.sighting) })
     }
 
     /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
@@ -154,53 +139,49 @@ impl<'a> Weigher<'a> {
     }
 
     /// Slips that all readings share: another north, the wrong way, a needle that was turned.
-    fn shared(&self, at: Point) -> Vec<(Slip, f64)> {
+    fn shared(&self, at: Point) -> Vec<Found<Change>> {
         let norths = self.scene.norths;
-        let mixed = [
-            (North::Magnetic, North::Grid),
-            (North::Magnetic, North::True),
-            (North::Grid, North::Magnetic),
-            (North::Grid, North::True),
-            (North::True, North::Magnetic),
-            (North::True, North::Grid),
-        ];
-        let other = mixed.into_iter().filter_map(|(told, meant)| {
+        let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
             let (sightings, shift) = meant::other_north(&self.scene.sightings, told, meant, norths, at)?;
             Some((SlipKind::OtherNorth { told, meant }, sightings, shift))
         });
         let wrong = meant::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
-        let mut all: Vec<(Slip, f64)> =
+        let mut all: Vec<Found<Change>> =
             other.chain(wrong).filter_map(|(kind, sightings, shift)| self.common(kind, sightings, shift)).collect();
         all.extend(self.deflected());
         all
     }
 
-    fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<(Slip, f64)> {
-        let weight = kind.chance() / 2.0 * self.gain(sightings)?;
+    fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<Found<Change>> {
+        if shift_deg <= LEAST_TURN_DEG {
+            return None;
+        }
+        let weight = kind.chance() / 2.0 * self.gain(sightings.clone())?;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.shared_deg();
-        Some((Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed }, weight))
+        Some(Found { slip: of_all(kind, exposed), weight, change: Change::All(sightings) })
     }
 
     fn shared_deg(&self) -> f64 {
         self.scene.trust.shared_spread_deg.hypot(self.scene.norths.declination_spread_deg())
     }
 
-    fn deflected(&self) -> Option<(Slip, f64)> {
+    /// Metal near turns every reading of a compass: where none was made there is nothing to turn.
+    fn deflected(&self) -> Option<Found<Change>> {
+        if !self.scene.sightings.iter().any(is_by_compass) {
+            return None;
+        }
         let mut wide = self.scene.clone();
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
         let gain = (weigh(&wide, &self.steps)?.ln_evidence - self.ln_evidence).min(600.0).exp();
         let kind = SlipKind::Deflected;
         let weight = kind.chance() * gain;
         let exposed = DEFLECTED_DEG >= EXPOSED_SIGMAS * self.shared_deg();
-        Some((Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed }, weight))
+        Some(Found { slip: of_all(kind, exposed), weight, change: Change::Turned(DEFLECTED_DEG) })
     }
 }
 
-/// One sigma about the mean of values with their shares.
-fn spread(values: &[(f64, f64)]) -> f64 {
-    let total: f64 = values.iter().map(|(_, share)| share).sum();
-    let mean = values.iter().map(|(value, share)| value * share).sum::<f64>() / total;
-    (values.iter().map(|(value, share)| (value - mean).powi(2) * share).sum::<f64>() / total).sqrt()
+fn is_by_compass(sighting: &Sighting) -> bool {
+    matches!(sighting, Sighting::Bearing(_) | Sighting::Running(_) | Sighting::LineRun { .. })
 }
 
 fn reading(sighting: &Sighting) -> Option<NamedBearing> {

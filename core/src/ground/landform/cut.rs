@@ -20,6 +20,15 @@ const LEAST_M: f64 = 2.0;
 /// Longer runs are the lie of the land: a road up a valley, a road on a ridge, metres (our own choice).
 const LONGEST_M: f64 = 500.0;
 
+/// A run up to this long is one all the same where it is so deep, metres, and the line strays by less than this share of the ground beside
+/// it: a deep cut through a long hill (our own choice).
+const LONGEST_DEEP_M: f64 = 2000.0;
+const DEEP_M: f64 = 6.0;
+const STRAIGHT: f64 = 0.15;
+/// The face goes on outwards while it is steeper than this, by steps of so many metres, so far (our own choice; earth stands 1 in 2).
+const FACE: f64 = 0.4;
+const FACE_STEP_M: f64 = 10.0;
+const FACE_TO_M: f64 = 100.0;
 /// A made road strays at most by this share of what the ground beside it strays, each from its straight run (our own choice).
 const SMOOTHER: f64 = 0.5;
 
@@ -89,6 +98,8 @@ struct Trace {
     pub along_m: f64,
     /// The place.
     pub at: LatLon,
+    /// Where the line goes there.
+    pub bearing: TrueBearing,
     /// Height of the line itself, metres.
     pub line_m: f64,
     /// Height of the ground to its left, metres.
@@ -113,7 +124,7 @@ impl Trace {
 ///
 /// A run of the line with the ground at least 2 m higher (lower) on both sides, where the line itself keeps closer to a straight
 /// run than the ground beside it. A line through a valley or along a ridge is none: the ground beside it keeps the same run, or the
-/// run is longer than 500 m.
+/// run is longer than 500 m (2 km where it is deeper than 6 m and the line all but straight).
 ///
 /// # Units
 /// Metres along the line, on the ellipsoid.
@@ -150,6 +161,7 @@ fn trace(heights: &Heights, line: &[LatLon], aside_m: f64) -> Result<Vec<Trace>,
             found.extend(beside(heights, &steps, post, bearing, aside_m).map(|(line_m, left_m, right_m)| Trace {
                 along_m: before_m + along_m,
                 at: geodesic_from(*from, bearing, along_m).0,
+                bearing,
                 line_m,
                 left_m,
                 right_m,
@@ -187,12 +199,14 @@ fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>) 
     let part = trace.get(run.clone())?;
     let (first, last) = (part.first()?, part.last()?);
     let wider = trace.get(run.start.saturating_sub(1)..(run.end + 1).min(trace.len()))?;
-    let made = stray_m(wider, |one| one.line_m) <= SMOOTHER * stray_m(wider, Trace::sides_m);
-    if !made || last.along_m - first.along_m > LONGEST_M {
+    let depths = part.iter().map(|one| (shoulders_m(heights, one).unwrap_or(one.both_sides_m().abs()), one));
+    let (most_m, most) = depths.max_by(|a, b| a.0.total_cmp(&b.0))?;
+    let (line_m, sides_m) = (stray_m(wider, |one| one.line_m), stray_m(wider, Trace::sides_m));
+    let deep = most_m >= DEEP_M && sides_m >= DEEP_M / 2.0 && line_m <= STRAIGHT * sides_m;
+    let longest_m = if deep { LONGEST_DEEP_M } else { LONGEST_M };
+    if line_m > SMOOTHER * sides_m || last.along_m - first.along_m > longest_m {
         return None;
     }
-    let most = part.iter().max_by(|a, b| a.both_sides_m().abs().total_cmp(&b.both_sides_m().abs()))?;
-    let most_m = most.both_sides_m().abs();
     Some(CutOrFill {
         kind: if most.both_sides_m() > 0.0 { CutFill::Cut } else { CutFill::Fill },
         from_m: first.along_m,
@@ -202,6 +216,25 @@ fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>) 
         most_m,
         strength: heights.spread().strength(most_m, ASIDE_M),
     })
+}
+
+/// How far the nearer level of the two shoulders stands above or below the line: each side is followed outwards over its face.
+fn shoulders_m(heights: &Heights, most: &Trace) -> Option<f64> {
+    let sign = most.both_sides_m().signum();
+    let (steps, post) = (Steps::at(heights.layout(), most.at).ok()?, heights.layout().post_of(most.at).ok()?);
+    let side = |turn_deg: f64, beside_m: f64| {
+        let away = TrueBearing::new(most.bearing.degrees() + turn_deg);
+        let mut level_m = (beside_m - most.line_m) * sign;
+        let mut out_m = ASIDE_M + FACE_STEP_M;
+        while let Some(next_m) = heights.at_post_m(steps.from(post, away, out_m)).map(|next_m| (next_m - most.line_m) * sign)
+            && next_m - level_m >= FACE * FACE_STEP_M
+            && out_m <= FACE_TO_M
+        {
+            (level_m, out_m) = (next_m, out_m + FACE_STEP_M);
+        }
+        level_m
+    };
+    Some(side(-90.0, most.left_m).min(side(90.0, most.right_m)))
 }
 
 /// How far heights stray at most from the straight run between the first and the last, metres.

@@ -167,3 +167,19 @@ fn a_horizon_tells_gaps_and_where_nothing_is_known() {
     assert_eq!(heights.horizon(place(30.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
     assert_eq!(heights.horizon(place(90.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
 }
+
+/// A plain of posts every three seconds: 100,000 draws of the errors of all posts under each sight (`over_plane` in
+/// `tests/ground/sights.py`, `NumPy` 2.4.6).
+#[test]
+fn over_a_plain_the_chance_is_that_of_all_places_together() {
+    let heights = ground(80, 80, 9.73, |_, _| 0.0);
+    let lines = Sightlines::over(&heights).unwrap();
+    for (object, drawn) in [((25.3, 20.7, 10.0), 0.1956), ((55.3, 40.7, 30.0), 0.1643), ((12.3, 44.7, 10.0), 0.0933)] {
+        let sight = lines.sight(stand(5.3, 20.4, 1.7), stand(object.0, object.1, object.2));
+        assert!((sight.chance.unwrap() - drawn).abs() < 0.015, "{object:?}: {:?} instead of {drawn}", sight.chance);
+        assert_ne!(sight.seen, Seen::Hidden, "no ground stands in the way");
+    }
+    let heights = ground(80, 80, 100.0, |_, _| 0.0);
+    let sight = Sightlines::over(&heights).unwrap().sight(stand(5.3, 20.4, 1.7), stand(70.3, 20.4, 2.0));
+    assert!(sight.chance.unwrap() < HIDDEN_CHANCE && sight.seen == Seen::NotToBeTold(Untold::Spread), "{sight:?}");
+}

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use crate::measure::Point;
 use crate::sheet::{Line, LinePlace};
 
-use super::{MOST_REACH_M, reach_m};
+use super::{LEAST_REACH_M, MOST_REACH_M, reach_m};
 
 /// Two lines that meet: the number of each and the metres along it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,14 +40,22 @@ struct Raster {
     cells: HashMap<(i64, i64), Vec<usize>>,
 }
 
-/// Where any two different lines meet. Beyond [`MOST_PAIRS`] and [`MOST_MEETINGS`] no more are looked for.
+/// Where any two lines meet, and where one crosses itself. Beyond [`MOST_PAIRS`] and [`MOST_MEETINGS`] no more are looked for.
 pub(super) fn meetings(lines: &[Line]) -> Vec<Pair> {
     let of_line = |(line, pieces): (usize, &Line)| pieces.pieces().map(move |(from, to)| Piece { line, from, to }).collect::<Vec<_>>();
     let pieces: Vec<Piece> = lines.iter().enumerate().flat_map(of_line).collect();
     let raster = Raster::of(&pieces);
     let mut pairs = crossings(&pieces, &raster);
+    pairs.retain(|pair| !closes(lines, pair));
     pairs.extend(touches(lines, &pieces, &raster));
     pairs
+}
+
+/// Whether a line only comes back to its own beginning there.
+fn closes(lines: &[Line], pair: &Pair) -> bool {
+    let ((a, one_m), (b, other_m)) = (pair.a, pair.b);
+    let length_m = lines.get(a).map_or(0.0, Line::length_m);
+    a == b && one_m.min(other_m) <= LEAST_REACH_M && one_m.max(other_m) >= length_m - LEAST_REACH_M
 }
 
 impl Raster {
@@ -93,7 +101,7 @@ impl Raster {
     }
 }
 
-/// Where pieces of two lines cross.
+/// Where pieces cross that do not follow each other on one line.
 fn crossings(pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
     let mut pairs = Vec::new();
     let mut left = MOST_PAIRS;
@@ -101,7 +109,7 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
         for (index, first) in members.iter().enumerate() {
             for second in members.iter().skip(index + 1).take(left) {
                 if let (Some(a), Some(b)) = (pieces.get(*first), pieces.get(*second))
-                    && a.line != b.line
+                    && (a.line != b.line || are_apart(a, b))
                 {
                     pairs.extend(crossing(a, b));
                 }
@@ -111,6 +119,15 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
     }
     pairs
 }
+
+/// Whether two pieces of one line can cross without being neighbours.
+fn are_apart(a: &Piece, b: &Piece) -> bool {
+    let (first, second) = if a.from.along_m < b.from.along_m { (a, b) } else { (b, a) };
+    second.from.along_m - first.to.along_m > LOOP_M
+}
+
+/// A line that comes back to itself within less than this is drawn so rather than made so, metres.
+const LOOP_M: f64 = 2.0 * MOST_REACH_M;
 
 /// Pieces that meet within this at their ends cross there: lines often meet in a point that both have, metres.
 const TOUCH_M: f64 = 0.001;

@@ -65,11 +65,58 @@ fn lines_that_meet_again_are_numbered() {
 }
 
 #[test]
-fn a_line_does_not_meet_itself_and_parallels_do_not_meet() {
+fn parallels_do_not_meet_nor_a_line_its_own_bends() {
     let lines = [
-        line("A", "road", &[(0.0, 0.0), (500.0, 0.0), (500.0, 500.0), (250.0, -500.0)]),
+        line("A", "road", &[(0.0, 0.0), (500.0, 0.0), (500.0, 500.0), (600.0, -500.0), (604.0, 500.0)]),
         line("B", "road", &[(0.0, 1000.0), (500.0, 1000.0)]),
         line("C", "road", &[(0.0, 1020.0), (500.0, 1020.0)]),
     ];
     assert_eq!(junctions(&lines, &[]), []);
+}
+
+#[test]
+fn a_line_that_crosses_itself_is_known_there() {
+    let lines = [line("A", "road", &[(0.0, 0.0), (500.0, 0.0), (500.0, 500.0), (250.0, -500.0)])];
+    let found = junctions(&lines, &[]);
+    assert_eq!((found.len(), found[0].name.as_str(), found[0].kind), (1, "A x A", JunctionKind::X));
+    let along: Vec<f64> = found[0].lines.iter().map(|(_, along_m)| along_m.round()).collect();
+    // 375 m from the beginning; then 500 + 500 m and half of the last piece, hypot(250, 1000) m.
+    assert_eq!(along, [375.0, 1515.0]);
+}
+
+#[test]
+fn lines_are_told_apart_by_their_kinds() {
+    let across = |a: &str, b: &str| {
+        junctions(&[line("A", a, &[(-500.0, 0.0), (500.0, 0.0)]), line("B", b, &[(0.0, -300.0), (0.0, 700.0)])], &[])[0].kind
+    };
+    for (a, b, kind) in [
+        ("road", "fence", JunctionKind::Fence),
+        ("creek", "wall", JunctionKind::Fence),
+        ("fence", "fence", JunctionKind::Corner),
+        ("ridge", "road", JunctionKind::Ridge),
+        ("creek", "ridge", JunctionKind::Ridge),
+        ("creek", "river", JunctionKind::Confluence),
+        ("track", "power line", JunctionKind::Wire),
+        ("path", "railway", JunctionKind::X),
+        ("path", "creek", JunctionKind::Water),
+    ] {
+        assert_eq!(across(a, b), kind, "{a} {b}");
+    }
+    // A road that a track meets at a fence is still their junction.
+    let three = [
+        line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]),
+        line("B", "track", &[(0.0, 0.0), (0.0, 700.0)]),
+        line("C", "fence", &[(-300.0, -300.0), (300.0, 300.0)]),
+    ];
+    assert_eq!(junctions(&three, &[])[0].kind, JunctionKind::T);
+}
+
+#[test]
+fn a_track_that_leaves_a_shared_stretch_leaves_by_one_way() {
+    let lines = [
+        line("A", "road", &[(-500.0, 0.0), (0.0, 0.0), (500.0, 0.0)]),
+        line("B", "track", &[(-500.0, 300.0), (-200.0, 0.0), (0.0, 0.0), (200.0, 0.0), (500.0, 300.0)]),
+    ];
+    let found = junctions(&lines, &[]);
+    assert!(!found.is_empty() && found.iter().all(|one| one.kind != JunctionKind::X), "{found:?}");
 }

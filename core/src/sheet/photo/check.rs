@@ -28,13 +28,18 @@ pub(super) fn cautions(marks: &[PhotoMark], view: &View, terms: &PhotoTerms, uni
     }
     // With one mark over, leaving out any one leaves a perfect fit.
     if marks.len() <= view.kind.marks_needed() + 1 {
-        return vec![PhotoCaution::OneWrong { spread_px }];
+        return vec![PhotoCaution::OneWrong { spread_px, either: None }];
     }
     let mut all: Vec<Without> = (0..marks.len()).filter_map(|mark| without(marks, view, mark)).collect();
     all.sort_by(|a, b| a.spread_px.total_cmp(&b.spread_px));
     // Where two marks and the others' middle lie in one line, leaving out either may explain it alike.
-    if all.get(1).is_some_and(|second| second.spread_px <= terms.mark_spread_px.max(SHRINKS_TO * spread_px)) {
-        return vec![PhotoCaution::OneWrong { spread_px }];
+    let alike = |without: &Without| without.spread_px <= terms.mark_spread_px.max(SHRINKS_TO * spread_px);
+    if all.get(1).is_some_and(alike) {
+        let either = match all.as_slice() {
+            [one, other, rest @ ..] if !rest.first().is_some_and(alike) => Some((one.mark.min(other.mark), one.mark.max(other.mark))),
+            _ => None,
+        };
+        return vec![PhotoCaution::OneWrong { spread_px, either }];
     }
     let best = all.into_iter().next();
     let explains =

@@ -2,7 +2,7 @@
 
 use super::{day, place};
 use crate::earth::Instant;
-use crate::earth::sun::{Air, GroundHorizon, over_ground, sun_position};
+use crate::earth::sun::{Air, GroundHorizon, ground_spells, over_ground, sun_position};
 use crate::measure::TrueBearing;
 
 /// A horizon of one height all around, known for 5 km.
@@ -45,4 +45,32 @@ fn a_peak_does_not_end_the_day() {
     let (with, without) = (over_ground(at, ends, air, &peak), over_ground(at, ends, air, &level_ground(5.0)));
     let seconds = with.expect("reach").expect("shows").at.seconds_since(without.expect("reach").expect("shows").at);
     assert!(seconds.abs() <= 1.0, "{seconds}");
+}
+
+/// At 70° N, 20° E the sun of 21 June 2026 does not set; it hides behind ground 10° high from 330 to 30 degrees. The times at which its
+/// azimuth passes these are those of skyfield 1.55 with DE421 (apparent place from the ground).
+#[test]
+fn the_midnight_sun_hides_behind_high_ground() {
+    let (at, air) = (place(70.0, 20.0), Air { pressure_hpa: 1010.0, temperature_c: 10.0 });
+    let ground = |bearing: TrueBearing| {
+        let elevation_deg = if (30.0..330.0).contains(&bearing.degrees()) { 0.0 } else { 10.0 };
+        Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 3_000.0, known_to_m: 5_000.0, has_gap: false })
+    };
+    let noon = Instant::parse("2026-06-21T10:42:00Z").expect("time");
+    let spells = ground_spells(at, noon, air, &ground).expect("reach").expect("known");
+    let off_s = |told: Option<crate::earth::OverGround>, wanted: &str| {
+        told.expect("passes").at.seconds_since(Instant::parse(wanted).expect("time")).abs()
+    };
+    assert!(spells.shows);
+    assert!(off_s(spells.hides, "2026-06-21T20:30:42Z") < 15.0, "{spells:?}");
+    assert!(off_s(spells.comes, "2026-06-22T00:53:07Z") < 15.0, "{spells:?}");
+    assert_eq!(
+        ground_spells(at, noon, air, &level_ground(-1.0)).expect("reach").map(|spells| (spells.shows, spells.hides)),
+        Some((true, None))
+    );
+    assert_eq!(
+        ground_spells(at, noon, air, &level_ground(80.0)).expect("reach").map(|spells| (spells.shows, spells.comes)),
+        Some((false, None))
+    );
+    assert_eq!(ground_spells(at, noon, air, &|_| None), Ok(None));
 }

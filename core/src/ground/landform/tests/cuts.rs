@@ -31,6 +31,23 @@ fn a_road_through_a_ridge_and_over_a_furrow_has_a_cut_and_a_fill() {
     assert!(cuts_and_fills(&wild, &along_the_middle(&wild)).expect("none").is_empty());
 }
 
+/// A level road, 12 m wide, through a long hill of 30 m with faces of 1 in 1.5.
+#[test]
+fn a_deep_cut_is_as_deep_as_its_shoulders_stand_high() {
+    let fine = HeightSpread { sigma_m: 0.5, correlation_m: 100.0 };
+    let deep = |east_m: f64, north_m: f64| {
+        let wild = 100.0 + 30.0 * bell(east_m, 200.0);
+        wild.min(100.0 + (north_m.abs() - 6.0).max(0.0) / 1.5)
+    };
+    let heights = ground(321, 5.0, fine, deep);
+    let line = vec![place(&heights, -700.0, 0.0), place(&heights, 700.0, 0.0)];
+    let found = cuts_and_fills(&heights, &line).expect("cuts");
+    assert_eq!(found.len(), 1, "{found:?}");
+    assert!((found[0].most_m - 30.0).abs() < 4.0 && found[0].to_m - found[0].from_m > 500.0, "{found:?}");
+    let valley = ground(321, 5.0, fine, |_, north_m| 100.0 + 0.5 * north_m.abs());
+    assert!(cuts_and_fills(&valley, &line).expect("none").is_empty());
+}
+
 #[test]
 fn a_road_up_a_valley_or_along_a_ridge_has_neither() {
     let fine = HeightSpread { sigma_m: 0.5, correlation_m: 100.0 };

@@ -1,20 +1,16 @@
 package gatepost.field
 
-import android.Manifest
 import android.app.Activity
 import android.content.Context
 import android.content.Intent
-import android.content.pm.PackageManager
 import android.os.Bundle
 import android.view.KeyEvent
-import android.view.View
 import gatepost.bridge.GatepostException
 import gatepost.bridge.Record
 import gatepost.bridge.Snapshot
 import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.book.Book
-import gatepost.field.book.Bringing
 import gatepost.field.book.ChosenFile
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
@@ -26,31 +22,30 @@ import gatepost.field.hand.Hand
 import gatepost.field.hand.Pulse
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
-import gatepost.field.look.Caution
 import gatepost.field.look.Lighting
-import gatepost.field.look.Progress
-import gatepost.field.look.button
 import gatepost.field.look.hasLargeText
+import gatepost.field.look.lights
 import gatepost.field.look.line
 import gatepost.field.page.Page
-import gatepost.field.phone.Leave
 import gatepost.field.phone.Needle
 import gatepost.field.phone.Phone
 import gatepost.field.phone.PhoneField
 import gatepost.field.phone.PhonePlace
 import gatepost.field.phone.Receiver
+import gatepost.field.phone.SystemLeave
 import gatepost.field.phone.SystemNeedle
 import gatepost.field.phone.SystemReceiver
 import gatepost.field.page.cells
+import gatepost.field.page.put
 import gatepost.field.place.CountTile
+import gatepost.field.place.FileIn
 import gatepost.field.place.WholeChart
 import gatepost.field.place.carry
-import gatepost.field.place.gridOf
 import gatepost.field.place.screen
 import java.time.Clock
 
 /** The one window. It opens the field book and shows the screen of the place that the trip is in. */
-class FieldActivity : Activity(), Hand, Leave {
+class FieldActivity : Activity(), Hand {
     lateinit var page: Page
         private set
     private var book: Book? = null
@@ -60,8 +55,7 @@ class FieldActivity : Activity(), Hand, Leave {
     /** What is shown over the screen for once: the choice of the light, an entry before it is struck. */
     private var aside: Shown? = null
 
-    /** The file that is on its way in. */
-    private var bringing: Bringing? = null
+    private val files by lazy { FileIn(this, page, ::opened, ::showAside, ::brought) }
 
     /** The count, while it is on the screen. */
     private var tile: CountTile? = null
@@ -71,20 +65,20 @@ class FieldActivity : Activity(), Hand, Leave {
     override var draft = Draft()
         private set
     override val pulse by lazy { Pulse(this) }
-    override val phone by lazy { Phone(PhonePlace(receiver(this), this), PhoneField(needle(this))) }
+    override val phone by lazy { Phone(PhonePlace(receiver(this), SystemLeave(this)), PhoneField(needle(this))) }
 
     override fun onCreate(saved: Bundle?) {
         setTheme(Lighting.of(this).theme)
         super.onCreate(saved)
         page = Page(this)
         setContentView(page)
-        page.strip.onOpen = { cell -> if (bringing != null) Unit else if (cell == LIGHT || cell == null) askForLight() else if (state?.stage in walking) go(draft.opened(Open.WHERE)) }
+        page.strip.onOpen = { cell -> if (files.isOnItsWay) Unit else if (cell == LIGHT || cell == null) showAside(lights()) else if (state?.stage in walking) go(draft.opened(Open.WHERE)) }
     }
 
     /** Ages and light have moved on while the window was away. The file is tried anew when it could not be opened before. */
     override fun onStart() {
         super.onStart()
-        if (bringing == null) begin()
+        if (!files.isOnItsWay) begin()
         page.postDelayed(minute, MINUTE_MS)
     }
 
@@ -110,7 +104,7 @@ class FieldActivity : Activity(), Hand, Leave {
     /** Ages and light move on while the window is looked at; nothing else is drawn anew. */
     private val minute = object : Runnable {
         override fun run() {
-            if (bringing == null) {
+            if (!files.isOnItsWay) {
                 state = book?.look() ?: state
                 frame()
             }
@@ -119,7 +113,7 @@ class FieldActivity : Activity(), Hand, Leave {
     }
 
     override fun onDestroy() {
-        bringing?.stop()
+        files.stop()
         pulse.end()
         book?.shut()
         super.onDestroy()
@@ -146,9 +140,6 @@ class FieldActivity : Activity(), Hand, Leave {
         return !told.refused
     }
 
-    /** For what is told from outside a screen. */
-    fun tell(record: (at: String) -> Record) = tell(draft, record)
-
     override fun ask(question: (at: String) -> Record): Told = take(question)
 
     override fun chart(of: String, width: Double, height: Double, letters: Double) = book?.chart(of, width, height, letters)
@@ -164,26 +155,12 @@ class FieldActivity : Activity(), Hand, Leave {
         if (result != RESULT_OK || data == null) return
         val file = ChosenFile(contentResolver, data)
         if (request == SHEET_FILE) carry(file.text())
-        if (request == BROUGHT_FILE) bring(file, null)
+        if (request == BROUGHT_FILE) files.read(file)
     }
 
-    /** Off this thread, which draws how far it is; until it is done or stopped the book is asked nothing else. */
-    private fun bring(file: ChosenFile, grid: String?) {
-        val progress = Progress(this)
-        val watch = Bringing { share -> page.post { progress.show(share) } }
-        bringing = watch
-        showAside(Shown(listOf(line(R.style.Text_Heading, label("label-bringing")), progress), listOf(Step(label("label-stop"), watch::stop))))
-        watch.start(opened(), file, grid) { told -> page.post { brought(told, file) } }
-    }
-
-    private fun brought(told: Told, file: ChosenFile) {
-        bringing = null
+    private fun brought(told: Told) {
         state = told.snapshot ?: state
-        when {
-            told.code == GRID_NEEDED -> showAside(gridOf { grid -> bring(file, grid) })
-            told.refused -> refuse(told.said.firstOrNull())
-            else -> go(draft.shut().copy(said = told.said))
-        }
+        if (told.refused) refuse(told.said.firstOrNull()) else go(draft.shut().copy(said = told.said))
     }
 
     private fun refuse(why: String?) {
@@ -193,13 +170,8 @@ class FieldActivity : Activity(), Hand, Leave {
         page.rollUp()
     }
 
-    /** Asked for only when the walker touches what uses it. */
-    override val isGiven get() = checkSelfPermission(PLACE.first()) == PackageManager.PERMISSION_GRANTED
-
-    override fun ask() = requestPermissions(PLACE, PHONE_PLACE)
-
     override fun onRequestPermissionsResult(request: Int, names: Array<out String>, results: IntArray) {
-        if (request == PHONE_PLACE) phone.place.answered(PackageManager.PERMISSION_GRANTED in results.toList())
+        SystemLeave.answer(request, results)?.let(phone.place::answered)
     }
 
     /** A fresh entry is struck at once; an older one is shown first, and the foot asks for the second touch. */
@@ -216,7 +188,7 @@ class FieldActivity : Activity(), Hand, Leave {
 
     @Deprecated("The call that Android 8 knows")
     override fun onBackPressed() = when {
-        bringing != null -> bringing?.stop() ?: Unit
+        files.isOnItsWay -> files.stop()
         aside != null -> show()
         draft.open != Open.NOTHING -> go(draft.back())
         else -> super.onBackPressed()
@@ -251,12 +223,8 @@ class FieldActivity : Activity(), Hand, Leave {
 
     private fun fill(shown: Shown, caution: String?) {
         tile = shown.grows as? CountTile
-        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { bringing == null && (aside != null || draft.open.isLeft) }
-        val below = leave?.takeIf { hasLargeText() || shown.steps.size > 1 }?.let { button(R.style.Outlined_Walking, it.label, it.act) }
-        page.fill(listOfNotNull(caution?.let { Caution(this, it) }) + shown.views.filterNotNull() + listOfNotNull(below), shown.grows)
-        val inFoot = if (hasLargeText() || shown.steps.size > 1) null else leave
-        page.foot.show(shown.steps, inFoot)
-        page.placeRow.visibility = if (bringing != null || shown.grows != null && (hasLargeText() || aside != null)) View.GONE else View.VISIBLE
+        val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { !files.isOnItsWay && (aside != null || draft.open.isLeft) }
+        page.put(shown, caution, leave, isAlone = files.isOnItsWay || shown.grows != null && (hasLargeText() || aside != null))
     }
 
     private fun frame() {
@@ -265,16 +233,6 @@ class FieldActivity : Activity(), Hand, Leave {
         page.placeRow.showPlace(place, draft.looked) { go(draft.opened(Open.PLACES)) }
         page.placeRow.showUndo(state?.undo, ::undo)
         page.strip.show(cells(state))
-    }
-
-    private fun askForLight() {
-        val choices: List<View> = Lighting.values().map { light ->
-            button(R.style.Outlined, label(light.title)) {
-                light.keep(this)
-                recreate()
-            }
-        }
-        showAside(Shown(listOf(line(R.style.Text_Heading, label("label-which-light"))) + choices, emptyList()))
     }
 
     companion object {
@@ -286,10 +244,7 @@ class FieldActivity : Activity(), Hand, Leave {
         private const val LIGHT = 2
         private const val MINUTE_MS = 60_000L
         private const val SHEET_FILE = 1
-        private const val PHONE_PLACE = 2
         private const val BROUGHT_FILE = 3
-        private const val GRID_NEEDED = "heights-file-grid-needed"
-        private val PLACE = arrayOf(Manifest.permission.ACCESS_FINE_LOCATION, Manifest.permission.ACCESS_COARSE_LOCATION)
         private val walking = listOf(Stage.ON_FOOT, Stage.WAY_BACK)
     }
 }

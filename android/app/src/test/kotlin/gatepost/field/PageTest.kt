@@ -49,6 +49,12 @@ class PageTest {
     @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun theStripStandsAtTheTopWithoutAPlaceRow() =
         assertEquals(0f, scenes.single { it.name == "chart" }.open(Lighting.DAY).also { idle() }.page.strip.translationY)
 
+    /** Place row, strip and foot leave it the whole height. */
+    @Test @Config(qualifiers = "w740dp-h360dp-land-hdpi") fun acrossTheHandTheContentIsAsHighAsTheScreen() {
+        val page = full().page
+        assertEquals(page.height, tree(page).filterIsInstance<ScrollView>().single().height + page.paddingTop + page.paddingBottom)
+    }
+
     @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun figuresRunFromTheLeft() {
         val keys = buttons(scenes.single { it.name == "pad" }.open(Lighting.DAY).page.content)
         val places = listOf("1", "2", "3").map { figure -> IntArray(2).also(keys.single { it.text == figure }::getLocationOnScreen)[0] }

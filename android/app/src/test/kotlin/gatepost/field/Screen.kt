@@ -10,8 +10,10 @@ import android.view.ViewGroup
 import android.widget.Button
 import android.widget.TextView
 import androidx.test.platform.app.InstrumentationRegistry
+import gatepost.bridge.Record
 import java.io.File
 import java.time.Clock
+import java.util.WeakHashMap
 import java.util.concurrent.TimeUnit
 import org.robolectric.Robolectric
 import org.robolectric.android.controller.ActivityController
@@ -19,11 +21,21 @@ import org.robolectric.shadows.ShadowLooper
 
 fun launch(clock: Clock = Clock.systemDefaultZone()): ActivityController<FieldActivity> {
     FieldActivity.clock = clock
-    return Robolectric.buildActivity(FieldActivity::class.java).setup().also { idle() }
+    return Robolectric.buildActivity(FieldActivity::class.java).setup().also { idle() }.also { controllers[it.get()] = it }
 }
 
-/** Lets posted work run; views that were added late have no place before it. */
-fun idle() = ShadowLooper.idleMainLooper(1, TimeUnit.SECONDS)
+private val controllers = WeakHashMap<FieldActivity, ActivityController<FieldActivity>>()
+
+/** Ends the window and shuts its book: one that stays goes on drawing beside the next. */
+fun FieldActivity.end() {
+    controllers.remove(this)?.pause()?.stop()?.destroy()
+}
+
+/** Lets posted work run; views that were added late have no place before it. No longer, or all that fades is drawn frame by frame. */
+fun idle() = ShadowLooper.idleMainLooper(100, TimeUnit.MILLISECONDS)
+
+/** Tells the core a record from outside a screen. */
+fun FieldActivity.tell(record: (at: String) -> Record) = tell(draft, record)
 
 /** A view and everything in it. */
 fun tree(view: View): List<View> =

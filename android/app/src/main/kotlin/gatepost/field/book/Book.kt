@@ -28,7 +28,7 @@ class Book private constructor(private val inside: FieldBook, private val clock:
     fun tell(record: (at: String) -> Record): Told = taken { inside.take(record(now())) }
 
     /** Brings a file in; it takes its time, in which nothing else is told. */
-    fun bring(name: String, bytes: ByteArray, grid: String?, watch: Watch): Told = taken { inside.bring(now(), name, bytes, grid = grid, watch = watch) }
+    fun bring(file: ReadFile, watch: Watch): Told = taken { file.run { inside.bring(now(), name, bytes, grid, null, watch, source, cover, credit) } }
 
     private fun taken(take: () -> Reply): Told = try {
         val reply = take()

@@ -1,18 +1,33 @@
 package gatepost.field.book
 
 import gatepost.bridge.Watch
+import gatepost.bridge.holdsHeights
 import java.util.concurrent.Executor
 
-/** A file on its way into the book, off the thread that draws. Stopped, it changes nothing. */
+/** A file as it was read, with what the walker said of it; nothing where nothing was said. */
+class ReadFile(val name: String, val bytes: ByteArray, val source: String? = null, val cover: String? = null, val credit: String? = null, val grid: String? = null) {
+    val holdsHeights get() = holdsHeights(bytes.copyOf(minOf(bytes.size, BEGINNING)))
+
+    fun with(source: String? = this.source, cover: String? = this.cover, credit: String? = this.credit, grid: String? = this.grid) =
+        ReadFile(name, bytes, source, cover, credit, grid)
+
+    private companion object {
+        /** So much of a file tells the core what it holds. */
+        const val BEGINNING = 4096
+    }
+}
+
+/** Work on a file, off the thread that draws. Stopped, it changes nothing. */
 class Bringing(private val done: (share: Double) -> Unit) : Watch {
-    @Volatile private var isStopped = false
+    @Volatile var isStopped = false
+        private set
 
     fun stop() {
         isStopped = true
     }
 
-    /** Reads the file and brings it in; [then] is told what came of it, on the reading thread. */
-    fun start(book: Book, file: ChosenFile, grid: String?, then: (Told) -> Unit) = background.execute { then(book.bring(file.name(), file.bytes(), grid, this)) }
+    /** Does the [work]; [then] gets what came of it, on the working thread. */
+    fun <T> start(work: () -> T, then: (T) -> Unit) = background.execute { then(work()) }
 
     override fun goesOn(share: Double): Boolean {
         done(share)

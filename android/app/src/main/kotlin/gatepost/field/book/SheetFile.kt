@@ -19,6 +19,8 @@ fun Activity.chooseFile(what: Int, without: () -> Unit) = try {
 class ChosenFile(private val from: ContentResolver, private val chosen: Intent) {
     fun bytes() = bytesOf { chosen.data?.let(from::openInputStream) }
 
+    fun read() = ReadFile(name(), bytes())
+
     fun text() = bytes().toString(Charsets.UTF_8)
 
     /** What it is called, which tells the core where a tile of heights lies. */

@@ -19,8 +19,11 @@ fun Context.px(size: Int): Int = resources.getDimensionPixelSize(size)
 /** From here on columns become rows and the place row rolls away; on a narrow screen sooner. */
 fun Context.hasLargeText(): Boolean = resources.configuration.run { fontScale >= if (screenWidthDp < 340) 1.15f else 1.5f }
 
-/** A screen this low leaves the content too little room under a place row that stands. */
+/** A screen this low leaves the content too little room between place row, strip and foot. */
 fun Context.isLow(): Boolean = resources.configuration.screenHeightDp < 480
+
+/** A low screen that is wide: there is room for the frame beside the content. */
+fun Context.isAcross(): Boolean = isLow() && !hasLargeText() && resources.configuration.screenWidthDp >= 600
 
 /** A text in one of the text styles. */
 fun Context.line(style: Int, said: CharSequence = ""): TextView = TextView(this, null, 0, style).apply { text = said }

@@ -12,6 +12,7 @@ import android.widget.EditText
 import android.widget.LinearLayout
 import android.widget.TextView
 import gatepost.bridge.label
+import gatepost.bridge.referenceTold
 import gatepost.field.R
 
 /** The one value that is read at a glance. */
@@ -23,9 +24,18 @@ fun Context.glance(value: CharSequence): TextView = line(R.style.Text_Heading, v
 /** A sentence of the core. */
 fun Context.said(sentence: String, style: Int = R.style.Text_Body): TextView = line(style, sentence)
 
-/** A grid reference at a glance; its zone stands above it. */
-fun Context.reference(spaced: String): List<View> =
-    listOf(line(R.style.Text_Label, label("label-grid-reference", spaced.substringBefore(' '))), glance(spaced.substringAfter(' ')))
+/** Sentences of the core; the first is the answer. */
+fun Context.answer(sentences: List<String>, first: Int = R.style.Text_Heading): List<View> =
+    sentences.mapIndexed { number, sentence -> said(sentence, if (number == 0) first else R.style.Text_Body) }
+
+/** The answer stands first where large text leaves no room for the drawing above it. */
+fun <V : View?> Context.drawnAbove(drawn: List<V>, answer: List<V>): List<V> = if (hasLargeText()) answer + drawn else drawn + answer
+
+/** A grid reference at a glance; its zone, if it has one, stands above it. */
+fun Context.reference(spaced: String): List<View> = referenceTold(spaced).run {
+    val title = if (zone.isEmpty()) label("label-reference") else label("label-grid-reference", zone)
+    listOf(line(R.style.Text_Label, title), glance(square))
+}
 
 /** Views side by side in equal parts; one below the other when the text is large and [mayStack]. */
 fun Context.abreast(views: List<View>, mayStack: Boolean = false): LinearLayout = LinearLayout(this).apply {
@@ -44,6 +54,9 @@ fun Context.field(label: CharSequence, typed: String, lines: Int, changed: (Stri
     hint = label
     contentDescription = null
     inputType = InputType.TYPE_CLASS_TEXT or InputType.TYPE_TEXT_FLAG_NO_SUGGESTIONS or (if (lines > 1) InputType.TYPE_TEXT_FLAG_MULTI_LINE else 0)
+    // One line of words wraps too, and so does its hint: nothing runs off the screen.
+    setHorizontallyScrolling(false)
+    maxLines = MOST_LINES
     minLines = lines
     if (lines > 1) gravity = Gravity.TOP or Gravity.START
     isSaveEnabled = false
@@ -54,3 +67,5 @@ fun Context.field(label: CharSequence, typed: String, lines: Int, changed: (Stri
         override fun afterTextChanged(text: Editable) = changed(text.toString())
     })
 }
+
+private const val MOST_LINES = 12

@@ -9,6 +9,7 @@ import android.widget.Space
 import gatepost.field.R
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.ink
+import gatepost.field.look.isAcross
 import gatepost.field.look.isLow
 import gatepost.field.look.px
 
@@ -29,8 +30,7 @@ class Page(context: Context) : LinearLayout(context) {
         keepClearOfBars()
         content.accessibilityLiveRegion = View.ACCESSIBILITY_LIVE_REGION_POLITE
         content.setPadding(context.px(R.dimen.side), 0, context.px(R.dimen.side), context.px(R.dimen.section))
-        if (context.hasLargeText() || context.isLow()) rolling() else standing()
-        addView(foot, wide())
+        if (context.isAcross()) beside() else if (context.hasLargeText() || context.isLow()) rolling() else standing()
     }
 
     /** Puts other views into the content, from the top; [grows] takes the height that is left. */
@@ -50,6 +50,19 @@ class Page(context: Context) : LinearLayout(context) {
         addView(strip, wide())
         scroll.addView(content)
         addView(scroll, LayoutParams(LayoutParams.MATCH_PARENT, 0, 1f))
+        addView(foot, wide())
+    }
+
+    /** Across the hand the frame stands at the side, as wide as a narrow phone, and the content has the whole height. */
+    private fun beside() {
+        orientation = HORIZONTAL
+        val frame = column()
+        for (view in listOf(placeRow, strip, Space(context), foot)) frame.addView(view, wide().apply { if (view is Space) weight = 1f })
+        val edge = View(context).apply { setBackgroundColor(context.ink(R.attr.ink_divider)) }
+        scroll.addView(content)
+        addView(frame, LayoutParams(context.px(R.dimen.frame_beside), LayoutParams.MATCH_PARENT))
+        addView(edge, LayoutParams(context.px(R.dimen.divider), LayoutParams.MATCH_PARENT))
+        addView(scroll, LayoutParams(0, LayoutParams.MATCH_PARENT, 1f))
     }
 
     private fun rolling() {
@@ -60,6 +73,7 @@ class Page(context: Context) : LinearLayout(context) {
         val over = FrameLayout(context)
         for (view in listOf(scroll, strip)) over.addView(view)
         addView(over, LayoutParams(LayoutParams.MATCH_PARENT, 0, 1f))
+        addView(foot, wide())
         strip.addOnLayoutChangeListener { _, _, top, _, bottom, _, _, _, _ -> room.minimumHeight = bottom - top; rest() }
         all.addOnLayoutChangeListener { _, _, _, _, _, _, _, _, _ -> rest() }
         scroll.setOnScrollChangeListener { _, _, _, _, _ -> rest() }

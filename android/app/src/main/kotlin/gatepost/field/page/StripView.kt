@@ -29,6 +29,9 @@ class StripView(context: Context) : ViewGroup(context) {
         setPadding(0, rule, 0, rule)
         if (inRows) cells.forEach { it.setPaddingRelative(context.px(R.dimen.side), 0, context.px(R.dimen.side), 0) }
         else cells.first().run { setPaddingRelative(context.px(R.dimen.side), paddingTop, paddingEnd, paddingBottom) }
+        // From right to left the words of the last cell begin at the edge of the screen.
+        val isReversed = resources.configuration.layoutDirection == LAYOUT_DIRECTION_RTL
+        if (isReversed && !inRows) cells.last().run { setPaddingRelative(paddingStart, paddingTop, context.px(R.dimen.between_targets), paddingBottom) }
     }
 
     fun show(shown: List<Cell>) {

@@ -8,13 +8,12 @@ import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Row
+import gatepost.field.look.answer
 import gatepost.field.look.line
-import gatepost.field.look.said
 
 /** Afterwards: the record, and the legs that were walked. */
 fun Hand.afterwards(): Shown {
-    val said = draft.said.firstOrNull()?.let { context.said(it, R.style.Text_Heading) }
-    return Shown(listOf(said) + legsWalked(), listOf(Step(label("label-next-trip")) { go(draft.opened(Open.SHEETS)) }))
+    return Shown(context.answer(draft.said) + legsWalked(), listOf(Step(label("label-next-trip")) { go(draft.opened(Open.SHEETS)) }))
 }
 
 /** The walk drawn, and its legs in a list. */

@@ -11,6 +11,7 @@ import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Row
+import gatepost.field.look.answer
 import gatepost.field.look.field
 import gatepost.field.look.line
 import gatepost.field.look.said
@@ -22,8 +23,7 @@ private const val DEMO = "velm-valley.toml"
 fun Hand.before(): Shown {
     val demo = context.assets.open(DEMO).bufferedReader().use { it.readText() }
     return Shown(
-        listOf(
-            draft.said.firstOrNull()?.let { context.line(R.style.Text_Heading, it) },
+        context.answer(draft.said) + listOf(
             context.line(R.style.Text_Heading, label("label-which-sheet")),
             Row(context, null, label("label-demo-sheet"), label("label-demo-note")) { carry(demo) },
             Row(context, null, label("label-sheet-by-hand"), label("label-sheet-by-hand-note")) { go(draft.typing(Part.SHEET)) },
@@ -67,12 +67,3 @@ fun Hand.pacePad(): Shown {
     val pad = Pad(this, label("label-how-many-paces"), Asks.COUNT)
     return Shown(listOf(pad), listOf(Step(label("label-set-pace")) { tell(draft.left()) { Record.Pace(it, draft.typed.toDoubleOrNull(), null, null) } }))
 }
-
-/** Heights of which the file does not say in which grid they lie. */
-fun Hand.gridOf(chosen: (String) -> Unit): Shown {
-    val grids = listOfNotNull(snapshot.sheet?.grid?.let { it to it }, DEGREES to label("label-in-latitude"))
-    return Shown(listOf(context.line(R.style.Text_Heading, label("label-which-grid"))) + grids.map { (grid, name) -> Row(context, null, name, "") { chosen(grid) } }, emptyList())
-}
-
-/** Latitude and longitude on WGS 84. */
-private const val DEGREES = "EPSG:4326"

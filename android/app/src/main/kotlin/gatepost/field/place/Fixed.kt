@@ -19,7 +19,9 @@ import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
+import gatepost.field.look.answer
 import gatepost.field.look.button
+import gatepost.field.look.drawnAbove
 import gatepost.field.look.glance
 import gatepost.field.look.line
 import gatepost.field.look.reference
@@ -37,7 +39,7 @@ fun Hand.fixed(): Shown {
         else -> Step(label("label-here-stands-the-car")) { standAt(0) }
     }
     val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed(::standsAt)
-    return Shown(answer(fix) + checked() + snapshot.nextSights.map(::nextSight) + fits(fix) + more() + keeps, listOf(primary))
+    return Shown(answer(fix) + checked() + snapshot.nextSights.map(::nextSight) + fits(fix) + more(fix.restTold) + keeps, listOf(primary))
 }
 
 /** The fix from another place: to be read only. */
@@ -49,15 +51,12 @@ fun Hand.fixRead(): List<View> {
 private fun Hand.answer(fix: FixView): List<View> {
     val one = fix.places.singleOrNull()
     val drawn = charted("fix", R.dimen.chart_fix)
-    val said = fix.field.mapIndexed { number, sentence -> context.said(sentence, if (number == 0) R.style.Text_Strong else R.style.Text_Body) }
-    val spread = fix.places.map { context.said(it.told, if (one != null) R.style.Text_Heading else R.style.Text_Body) }
+    val said = context.answer(fix.field, if (one != null) R.style.Text_Heading else R.style.Text_Strong) + fix.cautions.map { Caution(context, it) }
+    // Of one place the first sentence says the same.
+    val spread = if (one != null) emptyList() else fix.places.map { context.said(it.told) }
     val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
-    return listOf(drawn) + head + spread + said + slips(fix) + lineShares(fix)
+    return context.drawnAbove(listOf(drawn), head) + spread + said + lineShares(fix)
 }
-
-/** What would explain a misfit, where that is likelier than chance; a caution where the other sightings show it. */
-private fun Hand.slips(fix: FixView): List<View> = fix.slips.filter { it.chance > fix.noSlipShare }.take(MOST_SLIPS)
-    .map { if (it.exposed) Caution(context, it.told) else context.said(it.told) }
 
 /** Which of several lines it is. */
 private fun Hand.lineShares(fix: FixView): List<View> =
@@ -109,13 +108,12 @@ private fun Hand.fit(one: SightingView) = "${word(one.verdict)}, ${told(one.land
 
 private fun Hand.told(landmark: String) = snapshot.sights.firstOrNull { it.landmark == landmark }?.told.orEmpty()
 
-/** What else can be told, and how the fix is checked. */
-fun Hand.more(): List<View> {
+/** What else can be told, how the fix is checked, and the rest of what the core says of it. */
+fun Hand.more(rest: List<String>): List<View> {
     val check = context.button(R.style.Outlined, label("label-check-it")) { go(draft.opened(Open.CHECK)) }
     val others = sights()
-    val rest = draft.said.drop(1).filter { snapshot.check == null }.map { context.said(it) }
     val title = context.line(R.style.Text_Strong, label("label-what-do-you-see")).takeIf { others.isNotEmpty() }
-    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + rest
+    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + rest.map { context.said(it) }
 }
 
 fun Hand.standsAt(number: Int, place: String): View = Row(context, null, label("label-here-stands-the-car"), place) { standAt(number) }
@@ -138,6 +136,3 @@ fun Hand.word(verdict: String) = label(
         else -> "label-misfit"
     },
 )
-
-/** More explanations than these help nobody in the rain. */
-private const val MOST_SLIPS = 2

@@ -11,6 +11,7 @@ import gatepost.field.hand.Step
 import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Standing
+import gatepost.field.look.drawnAbove
 import gatepost.field.look.glance
 import gatepost.field.look.line
 import gatepost.field.look.reference
@@ -28,7 +29,7 @@ fun Hand.openFixed(): Shown {
         else -> Step(label("label-here-stands-the-car")) { standAt(0) }
     }
     val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed(::standsAt)
-    return Shown(openAnswer(fix) + more() + keeps, listOf(primary))
+    return Shown(openAnswer(fix) + more(fix.restTold) + keeps, listOf(primary))
 }
 
 /** The answer, what to mind, what each sighting says. */
@@ -39,7 +40,7 @@ fun Hand.openAnswer(fix: OpenFixView): List<View> {
     val head = one?.let { context.reference(it.reference) + context.said(sure, R.style.Text_Heading) } ?: listOf(context.glance(sure))
     val spread = fix.places.map { context.said(it.told, R.style.Text_Strong) }
     val rows = fix.sightings.mapIndexed { number, seen -> taken(number, seen.told, Mark(context, seen.standing())) }
-    return drawn + head + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
+    return context.drawnAbove(drawn, head) + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
 }
 
 private fun OpenSightingView.standing() = verdict?.let { standing(it) } ?: Standing.OPEN

@@ -80,9 +80,7 @@ private fun PhoneField.lacking() = when (reach) {
 }
 
 private fun Caution.warn(told: Told?) {
-    val isAttracted = (told?.answer as? Answer.Attraction)?.verdict == ATTRACTED
-    visibility = if (isAttracted) View.VISIBLE else View.GONE
-    if (isAttracted) text = told?.said?.last()
+    val next = (told?.answer as? Answer.Attraction)?.cautionTold
+    visibility = if (next != null) View.VISIBLE else View.GONE
+    if (next != null) text = next
 }
-
-private const val ATTRACTED = "attracted"

@@ -3,6 +3,7 @@ package gatepost.field.place
 import android.view.View
 import gatepost.bridge.BackLegView
 import gatepost.bridge.Record
+import gatepost.bridge.WayBackView
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Open
@@ -11,6 +12,7 @@ import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Caution
 import gatepost.field.look.Row
+import gatepost.field.look.answer
 import gatepost.field.look.glance
 import gatepost.field.look.line
 import gatepost.field.look.said
@@ -26,27 +28,27 @@ fun Hand.wayBackShown(): Shown {
 
 /** The reversed log in the core's words, with its chart. */
 fun Hand.wayTold(): List<View?> {
-    val said = ask { Record.Back(it) }.said
-    val legs = said.drop(1).dropLast(2).map { Row(context, null, "", it, null) }
-    val end = said.takeLast(2).takeIf { said.size > 2 }.orEmpty()
-    return listOf(context.said(said.first(), R.style.Text_Heading), end.firstOrNull()?.let { context.said(it) }, end.lastOrNull()?.let { Caution(context, it) }, walkChart()) + legs
+    val told = ask { Record.Back(it) }
+    val way = told.snapshot?.wayBack
+    if (told.refused || way == null) return context.answer(told.said)
+    return listOf(context.said(way.headTold, R.style.Text_Heading), context.said(way.missTold), Caution(context, way.cautionTold), walkChart()) + legs(way.legs)
 }
+
+private fun Hand.legs(legs: List<BackLegView>) = legs.map { Row(context, null, "", it.told, null) }
 
 /** The way back, leg by leg; at its end, how far to look. */
 fun Hand.wayBack(): Shown {
     val way = checkNotNull(snapshot.wayBack)
-    val leg = way.legs.getOrNull(way.walked.toInt()) ?: return atTheLine()
-    return aLeg(leg, way.walked.toInt())
+    val ahead = way.legs.drop(way.walked.toInt())
+    return ahead.firstOrNull()?.let { aLeg(it, legs(ahead.drop(1))) } ?: atTheLine(way)
 }
 
-private fun Hand.aLeg(leg: BackLegView, walked: Int): Shown {
-    val said = ask { Record.Back(it) }.said.drop(1).dropLast(2)
-    val next = said.drop(walked + 1).map { Row(context, null, "", it, null) }
+private fun Hand.aLeg(leg: BackLegView, next: List<View>): Shown {
     val views = listOf(
         context.line(R.style.Text_Label, label("label-back-along", "${leg.ofLeg}")),
         context.glance(leg.bearingTold),
         context.line(R.style.Text_Heading, label("label-to-go", leg.pacesTold)),
-        context.said(said.getOrElse(walked) { "" }),
+        context.said(leg.told),
         caution(),
         walkChart(),
         walking("label-where-am-i") { go(draft.opened(Open.WHERE)) },
@@ -56,11 +58,11 @@ private fun Hand.aLeg(leg: BackLegView, walked: Int): Shown {
     return Shown(views + next, listOf(Step(reached) { tell(draft.shut()) { Record.Reached(it) } }))
 }
 
-private fun Hand.atTheLine(): Shown {
-    val end = ask { Record.Back(it) }.said.dropLast(1).takeLast(1)
-    val said = (draft.said.take(1) + end).distinct()
-    val views = listOf(context.said(said.first(), R.style.Text_Heading)) + said.drop(1).map { context.said(it) } +
-        listOf(caution(), walkChart(), walking("label-where-am-i") { go(draft.opened(Open.WHERE)) })
+private fun Hand.atTheLine(way: WayBackView): Shown {
+    val views = listOf(
+        context.said(way.endTold, R.style.Text_Heading), caution(), walkChart(),
+        walking("label-where-am-i") { go(draft.opened(Open.WHERE)) },
+    )
     return Shown(views, listOf(Step(label("label-found-car")) { tell(draft.shut()) { Record.Close(it) } }))
 }
 

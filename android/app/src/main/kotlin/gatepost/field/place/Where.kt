@@ -11,6 +11,7 @@ import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Row
 import gatepost.field.look.becomePart
+import gatepost.field.look.drawnAbove
 import gatepost.field.look.reference
 import gatepost.field.look.said
 
@@ -21,7 +22,7 @@ fun Hand.whereAmI(): Shown {
     val since = listOf(label("label-paces-counted", "${draft.count}"), bearingTold(draft.bearing)).joinToString(", ")
     val place = snapshot.here?.let { context.reference(it.reference) }.orEmpty()
     val last = if (open) Row(context, null, label("label-since-turn"), since, null) else null
-    return Shown(listOf(walkChart()) + place + said.map { context.said(it) } + last + PhonePlaceRow(this), listOf(Step(label("label-walk-on")) { go(draft.shut()) }))
+    return Shown(context.drawnAbove(listOf(walkChart()), place) + said.map { context.said(it) } + last + PhonePlaceRow(this), listOf(Step(label("label-walk-on")) { go(draft.shut()) }))
 }
 
 /** The chart of the walk, once there is one. */

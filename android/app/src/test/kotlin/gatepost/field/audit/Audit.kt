@@ -24,7 +24,7 @@ class Audit(root: View, private val leastContrast: Double, page: Page? = null) {
     /** Every rule that is broken, in words. */
     fun findings(): List<String> {
         val shown = views.filter { it.isShown && !visible(it).isEmpty }
-        return shown.filter { it.isClickable }.flatMap(::ofTarget) + shown.filterIsInstance<TextView>().filter { it.text.isNotBlank() }.flatMap(::ofText)
+        return shown.filter { it.isClickable }.flatMap(::ofTarget) + shown.filterIsInstance<TextView>().flatMap { if (it.text.isNotBlank()) ofText(it) else ofHint(it) }
     }
 
     private fun ofTarget(view: View): List<String> {
@@ -48,6 +48,14 @@ class Audit(root: View, private val leastContrast: Double, page: Page? = null) {
             "${name(view)}: number and unit parted".takeIf { partsUnit(view) },
             "${name(view)}: cut".takeIf { isCut(view) },
         )
+    }
+
+    /** What stands in an empty field. */
+    private fun ofHint(view: TextView): List<String> {
+        val hint = view.hint?.toString().orEmpty()
+        val room = view.width - view.paddingLeft - view.paddingRight
+        val lines = Math.round((view.height - view.paddingTop - view.paddingBottom) / view.lineHeight.toFloat())
+        return listOfNotNull("$hint: cut".takeIf { view.paint.measureText(hint) > room * if (view.isHorizontallyScrollable) 1 else lines })
     }
 
     /** The view's own colour and those of its spans. */

@@ -24,7 +24,7 @@ fun afterRecords(count: Int, light: Lighting): FieldActivity {
 fun FieldActivity.rollOn(): Boolean {
     val scroll = tree(page).filterIsInstance<ScrollView>().single()
     val before = scroll.scrollY
-    scroll.scrollBy(0, scroll.height / 2)
+    scroll.scrollBy(0, scroll.height * 3 / 4)
     idle()
     return scroll.scrollY != before
 }

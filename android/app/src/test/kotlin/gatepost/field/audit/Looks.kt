@@ -3,6 +3,7 @@ package gatepost.field.audit
 import android.graphics.Bitmap
 import gatepost.field.FieldActivity
 import gatepost.field.draw
+import gatepost.field.end
 import gatepost.field.idle
 import gatepost.field.look.Lighting
 import gatepost.field.save
@@ -28,7 +29,10 @@ fun FieldActivity.findings(light: Lighting, isWalking: Boolean = false, name: St
 
 /** Every screen of the five places, the full frame, and the choice of the light; their pictures are kept where the look is [called]. */
 fun audit(light: Lighting, called: String? = null) {
-    val found = scenes.flatMap { scene -> scene.open(light).findings(light, scene.isWalking, called?.let { "${scene.name}-$it" }).map { "${scene.name}: $it" } }.toMutableList()
+    val found = scenes.flatMap { scene ->
+        val window = scene.open(light)
+        window.findings(light, scene.isWalking, called?.let { "${scene.name}-$it" }).map { "${scene.name}: $it" }.also { window.end() }
+    }.toMutableList()
     val activity = scenes.single { it.name == "ways" }.open(light)
     activity.fullFrame()
     found += activity.findings(light).map { "full: $it" }

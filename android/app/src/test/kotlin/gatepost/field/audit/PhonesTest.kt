@@ -13,9 +13,9 @@ class PhonesTest {
 
     @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi", fontScale = 2f) fun narrowAndHuge() = audit(Lighting.DAY, "narrow-200")
 
-    @Test @Config(qualifiers = "w412dp-h915dp-port-xxhdpi") fun large() = audit(Lighting.DAY, "large")
+    @Test @Config(qualifiers = "w412dp-h915dp-port-hdpi") fun large() = audit(Lighting.DAY, "large")
 
-    @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun acrossTheHand() = audit(Lighting.DAY, "land")
+    @Test @Config(qualifiers = "w740dp-h360dp-land-hdpi") fun acrossTheHand() = audit(Lighting.DAY, "land")
 
-    @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun fromRightToLeft() = audit(Lighting.DAY, "rtl")
+    @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-hdpi") fun fromRightToLeft() = audit(Lighting.DAY, "rtl")
 }

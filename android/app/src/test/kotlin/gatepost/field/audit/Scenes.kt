@@ -19,6 +19,8 @@ import gatepost.field.idle
 import gatepost.field.launch
 import gatepost.field.look.Lighting
 import gatepost.field.phone.Senses
+import gatepost.field.tree
+import java.io.ByteArrayInputStream
 import java.io.File
 import java.time.Clock
 import java.time.Instant
@@ -64,7 +66,7 @@ class Scene(
         val clock = clock(last.plusSeconds(later))
         light.keep(RuntimeEnvironment.getApplication())
         val senses = Senses(clock).lend()
-        return launch(clock).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }
+        return launch(clock).get().also { phone?.invoke(senses, it) }.also { Senses.giveBack() }.also { idle() }
     }
 
     private fun written(): Pair<ByteArray, Instant> {
@@ -107,14 +109,25 @@ private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
     needle.feels(it, 88.0, times)
 }
 
-/** A file with heights is being read, and does not get on. */
-private val fileOnItsWay: Senses.(FieldActivity) -> Unit = {
-    val reader = Bringing.background
-    Bringing.background = Executor { }
-    it.bringFile()
-    val chosen = Intent().setData(Uri.parse("content://files/valley.asc"))
-    shadowOf(it).receiveResult(shadowOf(it).nextStartedActivityForResult.intent, Activity.RESULT_OK, chosen)
+/** A file with heights is chosen, and read by this reader. */
+private fun FieldActivity.chooseHeights(reader: Executor) {
+    val before = Bringing.background
     Bringing.background = reader
+    bringFile()
+    val file = Uri.parse("content://files/valley.asc")
+    shadowOf(contentResolver).registerInputStream(file, ByteArrayInputStream("ncols 2".toByteArray()))
+    shadowOf(this).receiveResult(shadowOf(this).nextStartedActivityForResult.intent, Activity.RESULT_OK, Intent().setData(file))
+    Bringing.background = before
+    idle()
+}
+
+/** It is being read, and does not get on. */
+private val fileOnItsWay: Senses.(FieldActivity) -> Unit = { it.chooseHeights { } }
+
+/** It was read, and is asked about; these answers are given. */
+private fun fileAsked(vararg answers: String): Senses.(FieldActivity) -> Unit = { window ->
+    window.chooseHeights { it.run() }
+    for (answer in answers) tree(window.page).first { it.contentDescription?.startsWith(answer) == true }.performClick()
     idle()
 }
 
@@ -163,6 +176,9 @@ val scenes = listOf(
     Scene("places", 4, onRoad.copy(open = Open.PLACES)),
     Scene("look-before", 4, onRoad.lookingAt(Stage.BEFORE)),
     Scene("bringing", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileOnItsWay),
+    Scene("file-source", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileAsked()),
+    Scene("file-cover", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileAsked("Laser")),
+    Scene("file-credit", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileAsked("Laser", "Mostly forest")),
     Scene("look-ahead", 4, onRoad.lookingAt(Stage.WAY_BACK)),
     Scene("compass", 4, onRoad.lookingAt(Stage.BEFORE).copy(trials = trials)),
     Scene("compass-read", 4, onRoad.copy(open = Open.READ, typed = "2")),

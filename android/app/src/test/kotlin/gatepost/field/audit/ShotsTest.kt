@@ -1,5 +1,6 @@
 package gatepost.field.audit
 
+import gatepost.field.end
 import gatepost.field.look.Lighting
 import org.junit.Test
 import org.junit.runner.RunWith
@@ -13,6 +14,6 @@ class ShotsTest {
     private fun asked() = (System.getProperty("gatepost.scenes") ?: "beside0,beside1,ask-here,open2,pad,foot,where,follow").split(",")
 
     @Test @Config(qualifiers = "w360dp-h740dp-port-hdpi") fun small() = listOf(Lighting.DAY to "small", Lighting.NIGHT to "small-night").forEach { (light, name) ->
-        for (scene in scenes.filter { it.name in asked() }) scene.open(light).shoot("${scene.name}-$name")
+        for (scene in scenes.filter { it.name in asked() }) scene.open(light).run { shoot("${scene.name}-$name"); end() }
     }
 }

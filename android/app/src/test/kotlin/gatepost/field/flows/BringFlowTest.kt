@@ -3,8 +3,12 @@ package gatepost.field.flows
 import android.app.Activity
 import android.content.Intent
 import android.net.Uri
+import gatepost.bridge.FieldBook
+import gatepost.bridge.OpenConfig
+import gatepost.bridge.Record
 import gatepost.field.book.Bringing
 import gatepost.field.idle
+import gatepost.field.repositoryFile
 import gatepost.field.tiltedPlain
 import java.io.ByteArrayInputStream
 import java.util.concurrent.Executor
@@ -60,21 +64,37 @@ class BringFlowTest {
         sees("The file is being read")
         sees("0\u00a0%")
         work()
+        sees("Where do the heights come from?")
+        touch("Laser from the air")
+        touch("Mostly forest")
+        words("An invented survey")
+        touch("Bring it in")
+        work()
         sees("does not say in which grid")
         touch("UTM 43 north")
-        // The stand-in's stream was read to its end.
-        shadowOf(activity.contentResolver).registerInputStream(Uri.parse("content://files/valley.asc"), ByteArrayInputStream(tiltedPlain().toByteArray()))
         work()
-        assertTrue(heights(), heights() != without)
+        assertEquals(told("laser", "forest"), heights())
+        assertEquals(4, listOf(without, told("laser", "forest"), told("laser", "open"), told(null, null)).distinct().size)
         val known = heights()
         kill()
         assertEquals(known, heights())
+    }
+
+    /** What the walker says of heights reaches the core, and gives their spread. */
+    private fun told(source: String?, cover: String?) = FieldBook.open(OpenConfig()).run {
+        val at = "2026-09-12T08:00:00Z"
+        take(Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText()))
+        val grid = snapshot().sheet!!.grid
+        bring(at, "valley.asc", tiltedPlain().toByteArray(), grid, null, null, source, cover, "An invented survey").snapshot.sheet!!.ground.joinToString(" ")
     }
 
     @Test fun stoppedItChangesNothing() = Walker().run {
         beforeTheTrip()
         val before = activity.snapshot.sheet
         chooses(lanes())
+        work()
+        sees("Whose data is it?")
+        touch("Bring it in")
         touch("Stop")
         work()
         sees("stopped")
@@ -85,6 +105,10 @@ class BringFlowTest {
     @Test fun whatIsNoFileOfTheKindIsRefused() = Walker().run {
         beforeTheTrip()
         chooses(ByteArray(0))
+        work()
+        touch("Not known")
+        touch("Mostly open")
+        touch("Bring it in")
         work()
         sees("valley.asc")
         sees("Bring in a file")

@@ -4,6 +4,7 @@ import gatepost.bridge.Record
 import gatepost.field.idle
 import gatepost.field.tiltedPlain
 import java.util.Base64
+import gatepost.field.tell
 import org.junit.Assert.assertEquals
 import org.junit.Test
 import org.junit.runner.RunWith

@@ -12,7 +12,7 @@ import gatepost.field.texts
 import gatepost.field.tree
 import org.junit.Assert.assertTrue
 
-/** Somebody with the phone in the hand. Every touch is a real one and counted; figures are not, as FIELD.md has it. */
+/** Somebody with the phone in the hand. Every touch is a real one and counted; figures are not. */
 class Walker {
     private var controller = launch()
     val activity: FieldActivity get() = controller.get()

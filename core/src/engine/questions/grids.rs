@@ -1,0 +1,112 @@
+//! In which grid an answer is told, and what to mind of zones and datums.
+
+use super::Refusal;
+use crate::earth::{DatumShift, Grid, PlaceReading, Terms, beyond_zone_m, zone_of};
+use crate::measure::{Arg, Message};
+use crate::sheet::Sheet;
+
+/// Datums nearer to WGS 84 than this are taken for it, metres: a plate's drift since 1989 is in it.
+const SAME_DATUM_M: f64 = 3.0;
+
+/// What completes a place, and in which grid is told.
+pub(super) struct Asked<'a> {
+    pub(super) named: Option<&'a Grid>,
+    pub(super) sheet: &'a Terms<'a>,
+}
+
+impl<'a> Asked<'a> {
+    /// What completes a place: the grid that the question names, else the sheet's.
+    pub(super) fn terms(&self) -> Terms<'a> {
+        let zone = self.sheet.zone.filter(|_| self.named.is_none());
+        Terms { grid: self.named.or(self.sheet.grid), zone, ..*self.sheet }
+    }
+
+    /// The grid in which is told: the one that is named, else the sheet's where it reaches; else the given one.
+    pub(super) fn grid_at(&self, reading: &PlaceReading, else_in: impl Fn(&PlaceReading) -> Grid) -> Grid {
+        let of_sheet = self.sheet.grid.filter(|grid| grid.factors(reading.at).is_ok());
+        self.named.or(of_sheet).cloned().unwrap_or_else(|| else_in(reading))
+    }
+
+    /// What to mind where a place lies beyond the zone in which it was counted, and where a map on another datum was read.
+    pub(super) fn cautions(&self, reading: &PlaceReading, grid: &Grid) -> Vec<Message> {
+        let printed = self.named.or(self.sheet.grid).and_then(Grid::zone);
+        let beyond = reading.zone.filter(|zone| Some(*zone) != printed).and_then(|zone| beyond_told(zone, reading, grid));
+        beyond.into_iter().chain(self.sheet.grid.and_then(|grid| other_datum_read(reading, grid))).collect()
+    }
+}
+
+/// The grid of the zone in which a place was counted, else of the place's own.
+pub(super) fn counted_grid(reading: &PlaceReading) -> Grid {
+    let counted = reading.zone.map(|zone| Grid::of_zone(zone, reading.at)).filter(|grid| grid.factors(reading.at).is_ok());
+    counted.unwrap_or_else(|| Grid::of_place(reading.at))
+}
+
+/// UTM or UPS of the place itself.
+pub(super) fn own_grid(reading: &PlaceReading) -> Grid {
+    Grid::of_place(reading.at)
+}
+
+/// That a place lies beyond the zone in which it was counted: how far, or that the zone's edge cuts its square.
+fn beyond_told(zone: u8, reading: &PlaceReading, grid: &Grid) -> Option<Message> {
+    let own = zone_of(reading.at);
+    if own == zone {
+        return None;
+    }
+    let far_m = beyond_zone_m(reading.at, zone);
+    let is_cut = reading.square_m > 0.0 && far_m <= reading.square_m * std::f64::consts::FRAC_1_SQRT_2;
+    let message = Message::new(if is_cut { "place-zone-edge" } else { "place-zone-beyond" })
+        .text("what", if reading.square_m > 0.0 { "square" } else { "coordinates" })
+        .text("zone", if own == 0 { "UPS".into() } else { own.to_string() })
+        .text("typed", zone.to_string())
+        .with("far", Arg::Metres(far_m));
+    Some(message.text("grid", grid.name()))
+}
+
+/// How far a grid's datum lies from WGS 84 about a place; nothing where they are one.
+fn datum_off_m(grid: &Grid, at: crate::earth::LatLon) -> Option<f64> {
+    grid.datum_off_m(at).ok().filter(|off_m| *off_m > SAME_DATUM_M)
+}
+
+/// The caution for a reference with a zone on a sheet of another datum.
+fn other_datum_read(reading: &PlaceReading, grid: &Grid) -> Option<Message> {
+    reading.zone.filter(|_| !grid.is_utm_ups())?;
+    let off_m = datum_off_m(grid, reading.at)?;
+    Some(Message::new("reference-other-datum").text("grid", grid.name()).with("off", Arg::Metres(off_m)))
+}
+
+/// What to mind of the place that a reference names on a sheet: as [`Asked::cautions`] on the sheet's datum.
+pub(in crate::engine) fn read_on(sheet: &Sheet, reading: &PlaceReading) -> Option<Message> {
+    other_datum_read(reading, &sheet.grid)
+}
+
+/// What to say of a sheet's grid when the sheet is made: that it is of the zone typed, and that it counts on another datum.
+pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message> {
+    let middle = sheet.frame.origin();
+    let other_zone = !is_named && sheet.grid != Grid::of_place(middle);
+    let typed = other_zone.then(|| {
+        let message = Message::new("sheet-zone-typed").text("grid", sheet.grid.name());
+        message.text("zone", zone_of(middle).to_string())
+    });
+    let datum = datum_off_m(&sheet.grid, middle)
+        .map(|off_m| Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m)));
+    let shift = sheet.grid.datum_shift(middle).ok().and_then(|shift| shift_told(&sheet.grid, shift)).filter(|_| datum.is_some());
+    typed.into_iter().chain(datum).chain(shift).collect()
+}
+
+/// What a shift to another datum is worth, where there is one to make; one that is not known is always told.
+pub(super) fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
+    let told = |id| Message::new(id).text("grid", grid.name());
+    match shift {
+        DatumShift::Unknown => Some(told("datum-shift-unknown")),
+        DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
+        DatumShift::Good(metres) if metres > 0.0 => {
+            let accuracy = if metres < 1.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };
+            Some(told("datum-shift-told").with("accuracy", accuracy))
+        }
+        DatumShift::Good(_) => None,
+    }
+}
+
+pub(super) fn named_grid(name: Option<&String>) -> Result<Option<Grid>, Refusal> {
+    Ok(name.map(|name| Grid::named(name)).transpose()?)
+}

@@ -1,0 +1,91 @@
+//! The places of one record as they follow each other: a short reference goes on from the place before it.
+
+use super::ExchangeError;
+use crate::earth::{LatLon, PlaceError, PlaceReading, Terms, geodesic_between, mgrs_in_zone, read_place, spaced, zone_and_band, zone_in};
+use crate::measure::{Message, Telling};
+
+/// A short reference that went on over the edge of its square: read in the next one, not in the one that was told.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Continued {
+    /// Of which line or landmark.
+    pub record: String,
+    /// As it was typed.
+    pub typed: String,
+    /// The reference as it was read.
+    pub read: String,
+}
+
+impl Telling for Continued {
+    fn message(&self) -> Message {
+        let message = Message::new("sheet-continued").text("record", self.record.clone());
+        message.text("typed", self.typed.clone()).text("reference", self.read.clone())
+    }
+}
+
+/// The next square is meant where it lies within this of the place before, metres (our choice); between that and half a square's
+/// side it may be either.
+const GOES_ON_M: f64 = 20_000.0;
+/// Places nearer than this are one, metres.
+const SAME_M: f64 = 0.1;
+
+/// Reads the places of a record one after the other.
+pub(super) struct Places<'a> {
+    terms: &'a Terms<'a>,
+    /// Where the record begins.
+    first: Option<LatLon>,
+    zones: Vec<(u8, LatLon)>,
+    pub(super) continued: Vec<Continued>,
+}
+
+impl<'a> Places<'a> {
+    pub(super) fn by(terms: &'a Terms<'a>) -> Self {
+        Self { terms, first: None, zones: Vec::new(), continued: Vec::new() }
+    }
+
+    /// Reads a place that follows another, or else goes with the first of the record.
+    pub(super) fn read(&mut self, text: &str, before: Option<LatLon>, record: &str) -> Result<PlaceReading, ExchangeError> {
+        let wrong = |error| ExchangeError::Place { record: record.into(), error };
+        let told = read_place(text, self.terms).map_err(wrong)?;
+        let reading = match before.or(self.first) {
+            Some(near) => self.going_on(text, near, told, record).map_err(wrong)?,
+            None => told,
+        };
+        self.first.get_or_insert(reading.at);
+        self.zones.extend(reading.zone.map(|zone| (zone, reading.at)));
+        Ok(reading)
+    }
+
+    /// Of the square that was told and the one nearest to the place before, the one that must be meant.
+    fn going_on(&mut self, text: &str, near: LatLon, told: PlaceReading, record: &str) -> Result<PlaceReading, PlaceError> {
+        let zone = self.terms.beginning.and_then(zone_in).or(self.terms.zone);
+        let terms = Terms { beginning: None, near: Some(near), zone, ..*self.terms };
+        let nearest = read_place(text, &terms)?;
+        if geodesic_between(told.at, nearest.at).0 < SAME_M {
+            return Ok(told);
+        }
+        if geodesic_between(near, nearest.at).0 > GOES_ON_M {
+            let form = if nearest.zone.is_some() { "mgrs" } else { "lettered" };
+            return Err(PlaceError::Reference { typed: text.into(), part: "part-two-squares", form });
+        }
+        self.continued.push(Continued { record: record.into(), typed: text.trim().into(), read: written(text, &nearest, &terms) });
+        Ok(nearest)
+    }
+
+    /// With what the references of the record begin: as it was told, else the zone and band of the first, where all have one zone.
+    pub(super) fn beginning(&self) -> Option<String> {
+        let told = self.terms.beginning.map(str::trim).filter(|beginning| zone_in(beginning).is_some());
+        if let Some(told) = told {
+            return Some(told.to_owned());
+        }
+        let (zone, at) = *self.zones.first()?;
+        self.zones.iter().all(|(other, _)| *other == zone).then(|| zone_and_band(zone, at)).flatten()
+    }
+}
+
+/// A reading as a whole reference of as many digits as were typed.
+fn written(text: &str, reading: &PlaceReading, terms: &Terms) -> String {
+    let digits = u8::try_from(text.chars().filter(char::is_ascii_digit).count()).unwrap_or(10);
+    let lettered = || terms.grid.map(|grid| grid.reference(reading.at, digits));
+    let counted = reading.zone.and_then(|zone| mgrs_in_zone(zone, reading.at, digits)).map(|reference| spaced(&reference));
+    counted.or_else(lettered).unwrap_or_default()
+}

@@ -1,0 +1,49 @@
+//! How what was observed without a compass fits a place.
+
+use super::Fit;
+use crate::fix::plain::{Plain, Plains, angle_off, measured_off, seen_likelihood, side_sigmas};
+use crate::fix::{Fits, MeasuredSighting, Way};
+use crate::sheet::LinePlace;
+
+impl Plains<'_> {
+    /// How a sighting fits a place; nothing for one that says nothing there.
+    pub(super) fn fit(&self, sighting: usize, place: LinePlace) -> Option<Fit> {
+        match self.of(sighting)? {
+            Plain::Here { alongs_m, spread_m, .. } => Some(here(alongs_m, *spread_m, place)),
+            Plain::Measured { from_m, measured, .. } => Some(measured_fit(from_m, measured, place)),
+            Plain::Silent(_) => None,
+            Plain::Side { landmark, quarter, facing, spread_deg, line } => {
+                let (onward, backward) = side_sigmas(landmark, *quarter, *spread_deg, line, place);
+                let sigmas = match facing {
+                    Way::Onward => onward,
+                    Way::Backward => backward,
+                    Way::Either => onward.max(backward),
+                };
+                Some(Fit { off: None, sigmas: (-sigmas).max(0.0) })
+            }
+            Plain::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
+                let (off_deg, spread_deg) = angle_off((left, right), (*angle_deg, *spread_deg), *line_spread_m, place);
+                Some(Fit::degrees(off_deg, spread_deg))
+            }
+            Plain::Seen(chance) => Some(Fit::of_share(seen_likelihood(chance.at(place.along_m), true))),
+            Plain::NotSeen(chance) => Some(Fit::of_share(seen_likelihood(chance.at(place.along_m), false))),
+            Plain::Ground { table, fits: Fits::Most(most), .. } => Some(Fit::of_share(table.at(place.along_m) / most)),
+            Plain::Ground { fits: Fits::Metres { off, spread }, line, .. } => {
+                let (off_m, spread_m) = (off.get(*line)?.at(place.along_m), spread.get(*line)?.at(place.along_m));
+                Some(Fit::metres(off_m, off_m.abs() / spread_m))
+            }
+        }
+    }
+}
+
+fn here(alongs_m: &[f64], spread_m: f64, place: LinePlace) -> Fit {
+    let offs = alongs_m.iter().map(|along_m| place.along_m - along_m);
+    let nearest = offs.min_by(|one, other| one.abs().total_cmp(&other.abs()));
+    nearest.map_or(Fit { off: None, sigmas: f64::INFINITY }, |off_m| Fit::metres(off_m, off_m.abs() / spread_m))
+}
+
+fn measured_fit(from_m: &[(f64, Way)], measured: &MeasuredSighting, place: LinePlace) -> Fit {
+    let offs = from_m.iter().map(|(from_m, way)| measured_off(measured, *way, place.along_m - from_m));
+    let best = offs.min_by(|one, other| one.1.total_cmp(&other.1));
+    best.map_or(Fit { off: None, sigmas: f64::INFINITY }, |(off_m, sigmas)| Fit::metres(off_m, sigmas))
+}

@@ -1,0 +1,158 @@
+//! Which known slip explains what was observed in the open.
+
+use super::equation::equations;
+use super::likelihood::Likelihood;
+use super::odds::OpenOdds;
+use super::region::regions;
+use super::scene::{OpenScene, OpenSighting};
+use crate::fix::slip::{
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, of_all, of_sighting, other_north,
+    spread, told, wrong_way,
+};
+use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace};
+use crate::measure::{Point, signed_difference_deg};
+use crate::sheet::Landmark;
+
+/// Places that the rest of the sightings leave with less than this share of their peak are passed over.
+const LEAST_OF_PEAK: f64 = 1e-6;
+
+/// Weighs every known slip of the bearings against what was observed. With a single sighting nothing can show.
+///
+/// # Accuracy
+/// The odds are summed over coarse cells: to about a tenth of their ratio.
+#[must_use]
+pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], best: Point) -> Slips {
+    let none = Slips { none: 1.0, found: Vec::new() };
+    let observed = scene.sightings.iter().filter(|one| !matches!(one, OpenSighting::Ground(ground) if ground.implied)).count();
+    if observed < 2 {
+        return none;
+    }
+    let Some(whole) = odds(scene).map(|odds| odds.whole) else { return none };
+    let weigher = Weigher { scene, whole };
+    let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
+    for (index, sighting) in scene.sightings.iter().enumerate() {
+        if let OpenSighting::Bearing(bearing) = sighting {
+            found.extend(weigher.of_bearing(index, bearing, landmarks));
+        }
+    }
+    found.extend(weigher.shared(best));
+    told(found, |scene| then(&scene))
+}
+
+fn odds(scene: &OpenScene<'_>) -> Option<OpenOdds> {
+    OpenOdds::rough(&Likelihood::new(scene, &equations(scene), WRONG_BESIDE_SLIPS), &scene.bounds)
+}
+
+/// The likeliest region of a scene.
+fn then(scene: &OpenScene<'_>) -> Option<Then> {
+    let region = regions(&odds(scene)?).regions.into_iter().next()?;
+    Some(Then { place: ThenPlace::InTheOpen(region), turned_deg: None })
+}
+
+struct Weigher<'a, 'b> {
+    scene: &'a OpenScene<'b>,
+    whole: f64,
+}
+
+impl<'b> Weigher<'_, 'b> {
+    fn with(&self, index: usize, sighting: OpenSighting<'b>) -> OpenScene<'b> {
+        let mut scene = self.scene.clone();
+        if let Some(one) = scene.sightings.get_mut(index) {
+            *one = sighting;
+        }
+        scene
+    }
+
+    /// The slips of one bearing, weighed where the other sightings leave a place.
+    fn of_bearing(&self, index: usize, bearing: &BearingSighting, landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
+        let mut rest = self.scene.clone();
+        rest.sightings.remove(index);
+        let Some(rest) = odds(&rest) else { return Vec::new() };
+        let least = rest.peak() * LEAST_OF_PEAK;
+        let kept: Vec<(Point, f64, f64)> =
+            rest.cells.iter().filter(|cell| cell.per_m2 > least).map(|cell| (cell.at, cell.area_m2(), cell.share())).collect();
+        let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
+        let spread_deg = self.foretold_deg(bearing, &kept);
+        let all = of_sighting(&Sighting::Bearing(bearing.clone()), landmarks, from, self.scene.norths);
+        all.into_iter().filter_map(|meant| self.single(index, bearing, meant, (&kept, spread_deg))).collect()
+    }
+
+    fn single(
+        &self,
+        index: usize,
+        bearing: &BearingSighting,
+        meant: Meant,
+        (kept, spread_deg): (&[(Point, f64, f64)], f64),
+    ) -> Option<Found<OpenScene<'b>>> {
+        let Sighting::Bearing(other) = meant.sighting else { return None };
+        let reading = other.reading;
+        let scene = self.with(index, OpenSighting::Bearing(other));
+        let equations = equations(&scene);
+        let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
+        let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
+        let slip = Slip {
+            sighting: Some(index),
+            of: bearing.candidates.iter().map(|mark| mark.name.as_str()).collect::<Vec<_>>().join(" / "),
+            told: Some(bearing.reading),
+            meant: Some(reading),
+            exposed: meant.shift >= EXPOSED_SIGMAS * spread_deg,
+            ..of_all(meant.kind.clone(), false)
+        };
+        Some(Found { slip, weight: meant.kind.chance() / meant.among.max(1.0) * whole / self.whole, change: scene })
+    }
+
+    /// One sigma with which the other sightings foretell a bearing, degrees.
+    fn foretold_deg(&self, bearing: &BearingSighting, kept: &[(Point, f64, f64)]) -> f64 {
+        let (Some(mark), Some((from, ..))) = (bearing.candidates.first(), kept.first()) else { return f64::INFINITY };
+        let about_deg = mark.at.minus(*from).bearing_deg();
+        let turn = |(at, _, share): &(Point, f64, f64)| (signed_difference_deg(mark.at.minus(*at).bearing_deg(), about_deg), *share);
+        let own_deg = bearing.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
+        spread(&kept.iter().map(turn).collect::<Vec<_>>()).hypot(own_deg).hypot(self.scene.shared_spread_deg())
+    }
+
+    /// Slips that all readings share: another north, the wrong way, a needle that was turned.
+    fn shared(&self, at: Point) -> Vec<Found<OpenScene<'b>>> {
+        let norths = self.scene.norths;
+        let read: Vec<Sighting> = self.scene.sightings.iter().filter_map(bearing).map(Sighting::Bearing).collect();
+        if read.is_empty() {
+            return Vec::new();
+        }
+        let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
+            let (read, shift_deg) = other_north(&read, told, meant, norths, at)?;
+            Some((SlipKind::OtherNorth { told, meant }, read, shift_deg))
+        });
+        let wrong = wrong_way(&read, norths, at).map(|(read, shift_deg)| (SlipKind::WrongWay, read, shift_deg));
+        let turned = other.chain(wrong).filter(|(_, _, shift_deg)| *shift_deg > LEAST_TURN_DEG);
+        let mut all: Vec<Found<OpenScene<'b>>> =
+            turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).collect();
+        let mut wide = self.scene.clone();
+        wide.trust.shared_spread_deg = DEFLECTED_DEG;
+        all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide));
+        all
+    }
+
+    fn common(&self, kind: SlipKind, part: f64, shift_deg: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
+        let weight = kind.chance() * part * odds(&scene)?.whole / self.whole;
+        let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg();
+        Some(Found { slip: of_all(kind, exposed), weight, change: scene })
+    }
+
+    /// The scene with its bearings read anew, in their order.
+    fn read_as(&self, read: Vec<Sighting>) -> OpenScene<'b> {
+        let mut read = read.into_iter();
+        let mut scene = self.scene.clone();
+        for sighting in scene.sightings.iter_mut().filter(|one| matches!(one, OpenSighting::Bearing(_))) {
+            if let Some(Sighting::Bearing(other)) = read.next() {
+                *sighting = OpenSighting::Bearing(other);
+            }
+        }
+        scene
+    }
+}
+
+fn bearing(sighting: &OpenSighting<'_>) -> Option<BearingSighting> {
+    match sighting {
+        OpenSighting::Bearing(bearing) => Some(bearing.clone()),
+        OpenSighting::Angle { .. } | OpenSighting::Distance { .. } | OpenSighting::Ground(_) => None,
+    }
+}

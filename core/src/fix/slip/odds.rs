@@ -1,0 +1,83 @@
+//! From weights to odds: what the slips on a line and in the open have in common.
+
+use super::kinds::{Slip, SlipKind, Slips, Then};
+use crate::measure::North;
+
+/// Under "no slip" fewer readings are plainly wrong than in a fix: the named slips are the rest.
+pub(in crate::fix) const WRONG_BESIDE_SLIPS: f64 = 0.004;
+/// A slip shows when it shifts a reading by this many of the sigmas with which the others foretell it.
+pub(in crate::fix) const EXPOSED_SIGMAS: f64 = 4.0;
+/// Two norths that are no farther apart are one, degrees.
+pub(in crate::fix) const LEAST_TURN_DEG: f64 = 0.05;
+/// Metal near may turn the needle by about so much, one sigma, degrees (common practice, no source).
+pub(in crate::fix) const DEFLECTED_DEG: f64 = 15.0;
+/// Which north may have been told for which.
+pub(in crate::fix) const MIXED_NORTHS: [(North, North); 6] = [
+    (North::Magnetic, North::Grid),
+    (North::Magnetic, North::True),
+    (North::Grid, North::Magnetic),
+    (North::Grid, North::True),
+    (North::True, North::Magnetic),
+    (North::True, North::Grid),
+];
+/// Slips less likely than this are not reported.
+const LEAST_CHANCE: f64 = 0.001;
+/// Where one would stand is told for at most so many slips ...
+const MOST_THEN: usize = 3;
+/// ... that are at least so likely.
+const LEAST_THEN: f64 = 0.1;
+
+/// A slip, how well it foretells everything times how often it happens, and what it changes.
+pub(in crate::fix) struct Found<C> {
+    pub(in crate::fix) slip: Slip,
+    pub(in crate::fix) weight: f64,
+    pub(in crate::fix) change: C,
+}
+
+/// A slip that all readings share, its odds not reckoned yet.
+pub(in crate::fix) fn of_all(kind: SlipKind, exposed: bool) -> Slip {
+    Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed, then: None }
+}
+
+/// The slips with their odds, likeliest first, and where one would stand with the likelier ones.
+pub(in crate::fix) fn told<C>(found: Vec<Found<C>>, then: impl Fn(C) -> Option<Then>) -> Slips {
+    let (none, found) = odds(found);
+    let one = |(rank, one): (usize, Found<C>)| {
+        let wanted = rank < MOST_THEN && one.slip.chance >= LEAST_THEN;
+        Slip { then: if wanted { then(one.change) } else { None }, ..one.slip }
+    };
+    Slips { none, found: found.into_iter().enumerate().map(one).collect() }
+}
+
+/// Odds from weights against no slip, likeliest first. Two ways of one slip that would be told alike are one.
+fn odds<C>(found: Vec<Found<C>>) -> (f64, Vec<Found<C>>) {
+    let prior: f64 = found.iter().map(|one| one.slip.kind.chance()).sum::<f64>().min(0.5);
+    let none = 1.0 - prior;
+    let total: f64 = none + found.iter().map(|one| one.weight).sum::<f64>();
+    let mut all: Vec<Found<C>> = Vec::with_capacity(found.len());
+    for one in found {
+        let alike = |other: &&mut Found<C>| {
+            (&other.slip.kind, other.slip.sighting, other.slip.meant) == (&one.slip.kind, one.slip.sighting, one.slip.meant)
+        };
+        let Some(other) = all.iter_mut().find(alike) else {
+            all.push(one);
+            continue;
+        };
+        if one.weight > other.weight {
+            other.change = one.change;
+        }
+        other.weight += one.weight;
+        other.slip.exposed |= one.slip.exposed;
+    }
+    all.iter_mut().for_each(|one| one.slip.chance = one.weight / total);
+    all.retain(|one| one.slip.chance >= LEAST_CHANCE);
+    all.sort_by(|a, b| b.weight.total_cmp(&a.weight));
+    (none / total, all)
+}
+
+/// One sigma about the mean of values with their shares.
+pub(in crate::fix) fn spread(values: &[(f64, f64)]) -> f64 {
+    let total: f64 = values.iter().map(|(_, share)| share).sum();
+    let mean = values.iter().map(|(value, share)| value * share).sum::<f64>() / total;
+    (values.iter().map(|(value, share)| (value - mean).powi(2) * share).sum::<f64>() / total).sqrt()
+}

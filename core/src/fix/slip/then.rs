@@ -1,0 +1,36 @@
+//! Where one would stand if a slip was made.
+
+use super::kinds::{Then, ThenPlace};
+use crate::fix::Sighting;
+use crate::fix::scene::Scene;
+use crate::fix::steps::Steps;
+use crate::fix::stretch::stretches;
+use crate::fix::weigh::{prepared, weigh};
+use crate::sheet::Line;
+
+/// What a slip changes in a scene.
+pub(super) enum Change {
+    /// One of the sightings.
+    One(usize, Sighting),
+    /// All of them.
+    All(Vec<Sighting>),
+    /// The error that the compass readings share, one sigma, degrees.
+    Turned(f64),
+}
+
+/// The likeliest place in a scene that is changed so.
+pub(super) fn then(scene: &Scene<'_>, steps: &[Steps], change: Change) -> Option<Then> {
+    let mut scene = scene.clone();
+    let is_turned = matches!(change, Change::Turned(_));
+    match change {
+        Change::One(index, sighting) => *scene.sightings.get_mut(index)? = sighting,
+        Change::All(sightings) => scene.sightings = sightings,
+        Change::Turned(spread_deg) => scene.trust.shared_spread_deg = spread_deg,
+    }
+    let weighed = weigh(&scene, steps)?;
+    let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
+    let (places, _) = stretches(&lines, &weighed.lines);
+    let stretch = *places.first()?;
+    let turned = || prepared(&scene).get(stretch.line).map(|line| line.shared_deg(stretch.best.along_m));
+    Some(Then { place: ThenPlace::OnLine(stretch), turned_deg: if is_turned { turned() } else { None } })
+}

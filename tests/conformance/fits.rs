@@ -1,0 +1,127 @@
+//! What does not fit is told, whatever kind of sighting it is: on a straight invented road every expected number follows from its geometry.
+
+use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
+use gatepost_core::fix::{
+    BearingSighting, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Scene, Sighting, SlipKind, Spot, ThenPlace, Verdict, Way,
+    distance_along, slips, take, witness_along,
+};
+use gatepost_core::measure::{NamedBearing, Point};
+use gatepost_core::sheet::{Landmark, Line};
+
+fn norths() -> Norths {
+    let frame = LocalFrame::around(LatLon::new(36.59, -84.25).unwrap());
+    Norths::over(frame, Grid::of_place(frame.origin()), date_of("2026-07-01").unwrap()).unwrap()
+}
+
+/// Four kilometres due east.
+fn road() -> Line {
+    Line::new("Road", "road", vec![Point::new(0.0, 0.0), Point::new(4_000.0, 0.0)], 5.0).unwrap()
+}
+
+fn mark(name: &str, east_m: f64, north_m: f64) -> Landmark {
+    Landmark { name: name.into(), kind: "mast".into(), at: Point::new(east_m, north_m), spread_m: 5.0, height_m: None }
+}
+
+fn read_from(norths: &Norths, landmark: &Landmark, east_m: f64, wrong_deg: f64) -> Sighting {
+    let at = Point::new(east_m, 0.0);
+    let reading = NamedBearing::Magnetic(norths.to_magnetic(landmark.at.minus(at).bearing_deg() + wrong_deg, at));
+    Sighting::Bearing(BearingSighting::to(landmark.clone(), reading, None))
+}
+
+fn trip(distance_m: f64) -> Sighting {
+    let from = vec![(Spot { line: 0, along_m: 500.0 }, Way::Onward)];
+    Sighting::Measured(MeasuredSighting { from, distance_m, step_m: 100.0, scale_share: 0.02 })
+}
+
+fn fix(line: &Line, norths: &Norths, sightings: Vec<Sighting>) -> Result<Fix, FixError> {
+    take(&Scene::on(line, sightings, norths, Instrument::Sighting.trust()))
+}
+
+fn told(fix: &Fix, sighting: usize) -> (Verdict, Option<Off>) {
+    let fit = fix.accounts[sighting].fit.unwrap();
+    (fit.verdict(), fit.off)
+}
+
+#[test]
+fn one_impossible_sighting_of_any_kind_gives_no_place() {
+    let (line, norths) = (road(), norths());
+    let (left, right) = (mark("Left", 1_000.0, 2_000.0), mark("Right", 2_000.0, 2_000.0));
+    let of_line = norths.to_magnetic(45.0, Point::default());
+    for (what, impossible) in [
+        ("measured", trip(9_000.0)),
+        ("distance", Sighting::Ground(distance_along(&left, 9_000.0, 50.0, &[&line]))),
+        ("witness", Sighting::Ground(witness_along("far", Point::new(1_000.0, 900.0), 10.0, &[&line]))),
+        ("angle", Sighting::Angle { left: left.clone(), right, angle_deg: 200.0, spread_deg: Some(0.5) }),
+        ("line-run", Sighting::LineRun { reading: NamedBearing::Magnetic(of_line), spread_deg: None }),
+        ("side", Sighting::Side { landmark: left.clone(), quarter: Quarter::Right, facing: Way::Onward, spread_deg: 10.0 }),
+    ] {
+        match fix(&line, &norths, vec![impossible]) {
+            Err(FixError::FitsNowhere { what: told, .. }) => assert_eq!(told, what),
+            other => panic!("{what}: {other:?}"),
+        }
+    }
+    assert!(fix(&line, &norths, vec![trip(1_200.0)]).is_ok());
+}
+
+#[test]
+fn a_contradiction_is_told_with_how_far_it_is_off() {
+    let (line, norths) = (road(), norths());
+    let (near, far) = (mark("Near", 1_500.0, 700.0), mark("Far", 2_600.0, 1_500.0));
+    let (south, west) = (mark("South", 1_900.0, -900.0), mark("West", 600.0, -1_100.0));
+    // A trip meter is doubted less than a compass: two bearings would yield to it.
+    let bearings = || [&near, &far, &south, &west].map(|one| read_from(&norths, one, 1_700.0, 0.0));
+    let sound = fix(&line, &norths, bearings().into_iter().chain([trip(1_200.0)]).collect()).unwrap();
+    assert!((0..5).all(|index| told(&sound, index).0 == Verdict::Fits));
+    let off = fix(&line, &norths, bearings().into_iter().chain([trip(2_500.0)]).collect()).unwrap();
+    let (verdict, by) = told(&off, 4);
+    assert_eq!(verdict, Verdict::Misfit);
+    assert!((by.unwrap().value() - 1_300.0).abs() < 60.0, "2500 m told, 1200 m from the known point: {by:?}");
+    let by_angle = Sighting::Angle { left: near.clone(), right: far.clone(), angle_deg: 5.0, spread_deg: Some(1.0) };
+    let turned = fix(&line, &norths, bearings().into_iter().chain([by_angle]).collect()).unwrap();
+    let (verdict, by) = told(&turned, 4);
+    let true_deg = (900.0f64).atan2(1_500.0).to_degrees() + 200f64.atan2(700.0).to_degrees();
+    assert_eq!(verdict, Verdict::Misfit);
+    assert!((by.unwrap().value() - (5.0 - true_deg)).abs() < 2.0, "{by:?} {true_deg}");
+}
+
+#[test]
+fn a_bearing_that_meets_nothing_names_the_slip_with_which_it_would() {
+    let (line, norths) = (road(), norths());
+    let near = mark("Near", 1_500.0, 700.0);
+    let Err(FixError::NoCrossing { meant: Some((kind, _)), .. }) = fix(&line, &norths, vec![read_from(&norths, &near, 1_700.0, 180.0)])
+    else {
+        panic!("it meets nothing")
+    };
+    assert_eq!(kind, SlipKind::Reversed);
+}
+
+/// All bearings turned alike by 20°: so much is told, and that one would then stand where one does.
+#[test]
+fn a_turned_needle_tells_by_how_much_and_where_one_then_stands() {
+    let (line, norths) = (road(), norths());
+    let marks = [mark("A", 1_500.0, 700.0), mark("B", 2_600.0, 1_500.0), mark("C", 1_900.0, -900.0), mark("D", 600.0, -1_100.0)];
+    let sightings: Vec<Sighting> = marks.iter().map(|one| read_from(&norths, one, 1_700.0, 20.0)).collect();
+    let scene = Scene::on(&line, sightings, &norths, Instrument::Sighting.trust());
+    let taken = take(&scene).unwrap();
+    let found = slips(&scene, &marks, taken.best().unwrap());
+    let slip = found.finding().unwrap();
+    assert_eq!(slip.kind, SlipKind::Deflected, "{:?}", found.found);
+    let then = slip.then.as_ref().unwrap();
+    let (turned_deg, spread_deg) = then.turned_deg.unwrap();
+    assert!((turned_deg - 20.0).abs() < 2.0 * spread_deg + 0.5, "{turned_deg} {spread_deg}");
+    let ThenPlace::OnLine(stretch) = &then.place else { panic!("on the line") };
+    assert!((stretch.best.along_m - 1_700.0).abs() < stretch.half_width_95_m(), "{}", stretch.best.along_m);
+}
+
+/// Nothing read by a compass: nothing that turns a needle is among the slips, and no slip stands there twice.
+#[test]
+fn slips_are_of_what_was_observed_and_each_is_told_once() {
+    let (line, norths) = (road(), norths());
+    let scene = Scene::on(&line, vec![trip(300.0), trip(1_100.0)], &norths, Instrument::Sighting.trust());
+    let taken = take(&scene).unwrap();
+    let found = slips(&scene, &[], taken.best().unwrap()).found;
+    assert!(found.iter().all(|slip| slip.kind == SlipKind::MilesKilometres), "{found:?}");
+    for (index, slip) in found.iter().enumerate() {
+        assert!(!found.iter().skip(index + 1).any(|other| other.kind == slip.kind && other.sighting == slip.sighting), "{found:?}");
+    }
+}
