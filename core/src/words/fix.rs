@@ -2,10 +2,7 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
-use crate::fix::{
-    Account, Check, Fix, FixReport, NextSight, NextWhat, PlaceReport, SightedReport, Slip, SlipKind, SlipPlace, Slips, Verdict,
-    WitnessSlips,
-};
+use crate::fix::{Account, Check, Fix, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
@@ -13,16 +10,9 @@ const TOLD_ELSEWHERE: f64 = 0.005;
 /// So many explanations of a place that does not fit are told.
 const MOST_EXPLAINED: usize = 3;
 /// With more than this elsewhere the limits of the stretches no longer hold 95 % of the whole.
-const MUCH_ELSEWHERE: f64 = 0.05;
+pub(super) const MUCH_ELSEWHERE: f64 = 0.05;
 
 impl Words {
-    /// A fix in sentences for the field: where, what fits, and what next unless nothing more is asked for.
-    #[must_use]
-    pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: Option<&[NextSight]>) -> Vec<String> {
-        let next = next.map(field_next);
-        [field_where(fix, report), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
-    }
-
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
@@ -106,11 +96,6 @@ impl Words {
             .text("line", place.line.clone())
             .with("spread", Arg::Metres(place.reach_95_m));
         format!("{told} {}", self.say(&then))
-    }
-
-    /// What to take next, and its gain.
-    pub(super) fn next_told(&self, next: &NextSight) -> String {
-        self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))
     }
 
     /// What one sighting gave to the fix.
@@ -248,56 +233,6 @@ pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str)
                 "no"
             },
         )
-}
-
-/// Where: the one place, or how many there are and the likeliest.
-fn field_where(fix: &Fix, report: &FixReport) -> Message {
-    let Some(place) = report.places.first() else { return Message::new("field-nowhere") };
-    let id = if fix.elsewhere > MUCH_ELSEWHERE || report.places.len() > 1 { "field-places" } else { "field-place" };
-    Message::new(id)
-        .text("reference", place.reference.clone())
-        .text("line", place.line.clone())
-        .with("count", Arg::Count(report.places.len() as i64))
-        .with("share", Arg::Share(place.stretch.share))
-        .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
-}
-
-/// Whether everything fits, or what to read again.
-fn field_fits(fix: &Fix, slips: &Slips) -> Message {
-    let misfit = fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
-    match (slips.finding(), misfit) {
-        (Some(slip), _) => field_slip(fix, slip),
-        (None, Some(one)) => Message::new("field-misfit").text("what", one.what).text("of", one.of.clone()),
-        (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
-        (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
-    }
-}
-
-/// Which sighting a slip is in, or what all bearings share.
-fn field_slip(fix: &Fix, slip: &Slip) -> Message {
-    let account = slip.sighting.and_then(|sighting| fix.accounts.get(sighting));
-    match account {
-        Some(account) => Message::new("field-slip").text("what", account.what).text("of", account.of.clone()),
-        None if slip.kind == SlipKind::Deflected => Message::new("field-slip-all"),
-        None => Message::new("field-slip-north"),
-    }
-}
-
-/// What to sight next, or that nothing would help much.
-fn field_next(next: &[NextSight]) -> Message {
-    next.first().map_or_else(|| Message::new("field-keep"), |next| next_told("field-next", next))
-}
-
-fn next_told(id: &'static str, next: &NextSight) -> Message {
-    let (what, landmark) = match &next.what {
-        NextWhat::Bearing(landmark) => ("bearing", landmark.clone()),
-        NextWhat::LineRun => ("line-run", String::new()),
-    };
-    Message::new(id)
-        .text("what", what)
-        .text("landmark", landmark)
-        .with("left", Arg::Metres(next.leaves_m))
-        .with("now", Arg::Metres(next.now_m))
 }
 
 /// East or west, as the identifier that the sentence selects by.

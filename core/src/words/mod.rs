@@ -3,6 +3,7 @@
 //! Rooms hand over a [`Message`] or a structured result; nothing else in the core holds a sentence.
 
 mod compass;
+mod field;
 mod fix;
 mod ground;
 mod numbers;

@@ -2,7 +2,7 @@
 
 use super::grids::{Asked, named_grid, own_grid, shift_told};
 use super::{Answer, Answered, Refusal};
-use crate::earth::{Grid, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of};
+use crate::earth::{DIGITS_FULL, Grid, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of};
 use crate::measure::{Arg, Message, Point};
 
 /// What [`answer_place`] is asked.
@@ -20,7 +20,9 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     let by = Asked { named: named.as_ref(), sheet: asked.sheet };
     let terms = by.terms();
     let reading = read_place(asked.place, &Terms { beginning: asked.beginning.or(terms.beginning), ..terms })?;
-    let digits = asked.digits.unwrap_or_else(|| reading.digits());
+    // A person is told no more than was written; the answer of coordinates goes on to the metre.
+    let told_digits = asked.digits.unwrap_or_else(|| reading.digits());
+    let digits = if reading.square_m > 0.0 { told_digits } else { asked.digits.unwrap_or(DIGITS_FULL) };
     if ![2, 4, 6, 8, 10].contains(&digits) {
         return Err(Refusal::plain("digits-unreadable"));
     }
@@ -43,7 +45,7 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         own: grid.reference(reading.at, digits),
         accuracy_m: shift.accuracy_m(),
     };
-    let mut told = vec![place_told(&reading, digits, &grid, at)];
+    let mut told = vec![place_told(&reading, told_digits, &grid, at)];
     told.extend(by.cautions(&reading, &grid));
     told.extend(shift_told(&grid, shift));
     told.extend(worth_told(&reading));

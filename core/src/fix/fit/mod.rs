@@ -75,7 +75,7 @@ impl Fit {
 /// A sentence with by how much something is off, as the word that selects by its kind and the number.
 pub(super) fn with_off(message: Message, off: Option<Off>) -> Message {
     match off {
-        Some(Off::Degrees(deg)) => message.text("off", "degrees").with("by", Arg::Degrees(deg.abs(), 0)),
+        Some(Off::Degrees(deg)) => message.text("off", "degrees").with("by", Arg::Turn(deg.abs(), 0)),
         Some(Off::Metres(metres)) => message.text("off", "metres").with("by", Arg::Metres(metres.abs())),
         None => message.text("off", "none").text("by", ""),
     }

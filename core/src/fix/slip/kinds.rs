@@ -171,8 +171,7 @@ impl Telling for Slip {
             message = message.with("told", Arg::Bearing(told));
         }
         if let Some((turned_deg, spread_deg)) = self.then.as_ref().and_then(|then| then.turned_deg) {
-            message =
-                message.with("turned", Arg::Degrees(turned_deg.abs(), 0)).with("turned-spread", Arg::Degrees(LINE_95 * spread_deg, 0));
+            message = message.with("turned", Arg::Turn(turned_deg.abs(), 0)).with("turned-spread", Arg::Turn(LINE_95 * spread_deg, 0));
             message = message.text("way", if turned_deg < 0.0 { "little" } else { "much" });
         } else if self.kind == SlipKind::Deflected {
             message = message.text("way", "unknown").text("turned", "").text("turned-spread", "");
