@@ -98,8 +98,12 @@ const AUTHORITIES: [&str; 4] = ["EPSG", "ESRI", "IGNF", "urn"];
 
 /// What is no definition at all is not shown to PROJ, which would complain on standard error and hold memory for it.
 fn is_sensible(definition: &str) -> bool {
-    if definition.starts_with('+') {
-        return definition.starts_with("+proj=") && !definition.contains("+init");
+    if definition.contains("+init") {
+        return false;
+    }
+    // A description (PROJJSON, of a `.prj` file for instance), or a string of PROJ.
+    if definition.starts_with('{') || definition.starts_with("+proj=") {
+        return true;
     }
     let Some((authority, code)) = definition.split_once(':') else { return false };
     let is_known = AUTHORITIES.iter().any(|known| known.eq_ignore_ascii_case(authority));
@@ -179,6 +183,7 @@ mod tests {
             "IGNF:LAMB93",
             "urn:ogc:def:crs:EPSG::2056",
             "+proj=utm +zone=33",
+            "{\"type\":\"ProjectedCRS\"}",
         ] {
             assert!(is_sensible(definition), "{definition}");
         }
