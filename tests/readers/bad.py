@@ -47,7 +47,7 @@ TEXTS = [
     ("deeper.geojson", '{"type":"FeatureCollection","features":' + "[" * 100_000, "import-unreadable", "line"),
     ("spread.geojson", collection(feature("Point", [13, 46], name="Mast", spread_m=-4)), "import-record", "feature 1 (Mast) has a spread"),
     ("on.geojson", collection(LINE, feature("Point", [13, 46], name="Ossel bridge", on="Mill track")), "import-record", "feature 2 (Ossel bridge) stands on a line"),
-    ("crs.geojson", '{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"EPSG:3857"}},"features":[]}', "grid-unknown", "3857"),
+    ("crs.geojson", '{"type":"FeatureCollection","crs":{"type":"name","properties":{"name":"EPSG:1"}},"features":[]}', "grid-unknown", "EPSG:1"),
     ("member.geojson", '{"type":"FeatureCollection","sheet":{"nmae":"x"},"features":[]}', "import-unreadable", "nmae"),
     ("grid.geojson", '{"type":"FeatureCollection","sheet":{"grid":"EPSG:1"},"features":[]}', "grid-unknown", "EPSG:1"),
     ("feature.geojson", '{"type":"FeatureCollection","features":[7]}', "import-record", "feature 1"),

@@ -134,6 +134,10 @@ impl Ground<'_> {
             (Some(known), None, None, None) => Ok((NamedBearing::parse(known)?, 0.0)),
             (None, from, Some(to), None) => self.between(from.as_deref(), to),
             (None, None, None, Some(time)) => {
+                let is_date = Instant::parse_time(time).is_err() && Instant::parse(time).is_ok();
+                if is_date {
+                    return Err(Refusal::named("sun-time-needed", time.trim()));
+                }
                 let sun = sun_position(self.at, 0.0, Instant::parse_time(time)?, Air::standard(0.0))?;
                 if sun.elevation_deg < LOWEST_SUN_DEG {
                     return Err(sun_is_down(time, sun.elevation_deg));

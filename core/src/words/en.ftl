@@ -457,6 +457,7 @@ distance-unreadable = The distance { $typed } is not more than 0 and at most 100
 pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
 pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20 and 500, with a spread below 50 %.
 side-unknown = "{ $name }" is no side. Write left or right.
+sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the hour too. Write it as 2026-07-01T09:30:00Z.
 date-unreadable = The date or time "{ $typed }" cannot be read. Write 2026-07-01, or 2026-07-01T09:30:00Z.
 date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date, or use a newer release.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.

@@ -96,13 +96,15 @@ pub(super) fn as_crs(definition: &str) -> String {
 /// Whose numbers for grids on the earth PROJ's database holds (`projected_crs` in that of PROJ 9.1.1), and the long way to write them.
 const AUTHORITIES: [&str; 4] = ["EPSG", "ESRI", "IGNF", "urn"];
 
+/// How the definition of a grid begins that is written out: a string of PROJ, well-known text of either version, PROJJSON.
+const WRITTEN_OUT: [&str; 7] = ["+proj=", "PROJCS[", "PROJCRS[", "COMPD_CS[", "COMPOUNDCRS[", "BOUNDCRS[", "{"];
+
 /// What is no definition at all is not shown to PROJ, which would complain on standard error and hold memory for it.
 fn is_sensible(definition: &str) -> bool {
     if definition.contains("+init") {
         return false;
     }
-    // A description (PROJJSON, of a `.prj` file for instance), or a string of PROJ.
-    if definition.starts_with('{') || definition.starts_with("+proj=") {
+    if WRITTEN_OUT.iter().any(|start| definition.starts_with(start)) {
         return true;
     }
     let Some((authority, code)) = definition.split_once(':') else { return false };
