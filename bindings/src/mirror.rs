@@ -132,7 +132,7 @@ pub struct OpenSightingView {
     pub spread: Option<f64>,
     /// How well the ground there fits, 0 to 1 of where it fits best; none for what is measured.
     pub fits: Option<f64>,
-    /// fits, doubtful or misfit, by the residual and its spread; none for the ground.
+    /// fits, doubtful or misfit, by the residual and its spread, or by how well it fits; none where that is not known.
     pub verdict: Option<String>,
     /// To the landmark, of an angle to the nearer one.
     pub distance_m: Option<f64>,

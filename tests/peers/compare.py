@@ -37,6 +37,14 @@ def run(arguments, lines):
     return done.stdout.splitlines()
 
 
+def zone_key(text):
+    """What places of one zone have in common: the beginning of a reference, or the longitude in steps of 6 degrees and the half."""
+    latitude, comma, longitude = text.partition(",")
+    if not comma:
+        return text[:3]
+    return f"{int((float(longitude) + 180) // 6):03d}{float(latitude) < 0}"
+
+
 class Ours:
     """The command, asked about places."""
 
@@ -46,11 +54,14 @@ class Ours:
             left.unlink()
 
     def places(self, name, texts):
-        """The answers to place texts, None for a refusal."""
-        records = [json.dumps({"do": "place", "place": text}) for text in texts]
+        """The answers to place texts, None for a refusal. Asked zone by zone: not all grids of the earth are kept at hand."""
+        order = sorted(range(len(texts)), key=lambda number: zone_key(texts[number]))
+        records = [json.dumps({"do": "place", "place": texts[number]}) for number in order]
         (self.folder / f"{name}.jsonl").write_text("\n".join(records) + "\n", encoding="ascii")
         logbook = str(self.folder / "peers.gatepost")
-        return [json.loads(line).get("answer") for line in run([self.command, "--logbook", logbook, "records"], records)]
+        told = [json.loads(line).get("answer") for line in run([self.command, "--logbook", logbook, "records"], records)]
+        answers = dict(zip(order, told, strict=True))
+        return [answers[number] for number in range(len(texts))]
 
 
 class ByProj:

@@ -4,13 +4,20 @@ use super::open::TakenOpen;
 use super::open_told::ToldOpen;
 use super::show::{full, slip_view, small};
 use super::view_fix::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
-use crate::fix::{OpenPlace, OpenSeenReport, OpenShape, SharedTurn};
+use crate::fix::{Fit, OpenPlace, OpenSeenReport, OpenShape, SharedTurn, Verdict};
 use crate::words::Words;
 
 /// A fix in the open in sentences.
 pub(super) fn said(taken: &TakenOpen, words: &Words) -> Vec<String> {
     let told = taken.told.iter().map(|one| told(taken, one, words)).collect();
+    let told = Vec::into_iter(told).chain(ground_misfits(taken, words)).collect();
     words.open_fix((&taken.fix, &taken.report), told, &taken.slips, &taken.next)
+}
+
+/// What the ground, or a place that was weighed in, says against the likeliest place.
+fn ground_misfits(taken: &TakenOpen, words: &Words) -> Vec<String> {
+    let told = taken.told.iter().filter_map(|one| Some((one, Fit::of_share(one.fits?))));
+    told.filter(|(_, fit)| fit.verdict() == Verdict::Misfit).map(|(one, fit)| words.other_misfit(one.what, &one.of, fit)).collect()
 }
 
 pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
@@ -34,7 +41,7 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
             .zip(&taken.report.slip_places)
             .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
             .collect(),
-        cautions: words.open_cautions(fix, &taken.report, &taken.slips),
+        cautions: words.open_cautions(fix, &taken.report, &taken.slips).into_iter().chain(ground_misfits(taken, words)).collect(),
         rest_told: words.open_rest(&taken.report),
         declination_deg: diagram.declination_deg,
         declination_spread_deg: diagram.declination_spread_deg,
@@ -73,7 +80,10 @@ fn sighting_view(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> OpenSighti
         residual: seen.map(|seen| seen.seen.residual),
         spread: seen.map(|seen| seen.seen.spread),
         fits: one.fits,
-        verdict: seen.map(|seen| seen.seen.verdict().word().into()),
+        verdict: seen
+            .map(|seen| seen.seen.verdict())
+            .or_else(|| one.fits.map(|share| Fit::of_share(share).verdict()))
+            .map(|one| one.word().into()),
         distance_m: seen.map(|seen| seen.seen.distance_m),
         told: told(taken, one, words),
     }

@@ -39,6 +39,7 @@ field-slip = Something does not fit: look again at { observed }.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
 field-misfit = Look again at { observed }: it does not fit.
+field-doubtful = Look again at { observed }: it fits badly.
 field-alone = One sighting alone: nothing confirms it yet.
 field-fits = All { $count } sightings fit.
 field-next = { $what ->

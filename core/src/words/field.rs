@@ -2,7 +2,7 @@
 
 use super::Words;
 use super::fix::MUCH_ELSEWHERE;
-use crate::fix::{Fix, FixReport, NextSight, NextWhat, Slip, SlipKind, Slips, Verdict};
+use crate::fix::{Account, Fix, FixReport, NextSight, NextWhat, Slip, SlipKind, Slips, Verdict};
 use crate::measure::{Arg, Message};
 
 impl Words {
@@ -33,11 +33,13 @@ fn field_where(fix: &Fix, report: &FixReport) -> Message {
 
 /// Whether everything fits, or what to read again.
 fn field_fits(fix: &Fix, slips: &Slips) -> Message {
-    let misfit = fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
+    let first = |verdict: Verdict| fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == verdict));
+    let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
     match (slips.finding(), misfit) {
         (Some(slip), _) => field_slip(fix, slip),
-        (None, Some(one)) => Message::new("field-misfit").text("what", one.what).text("of", one.of.clone()),
+        (None, Some(_)) => of_account("field-misfit", misfit),
         (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
+        (None, None) if doubtful.is_some() => of_account("field-doubtful", doubtful),
         (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
     }
 }
@@ -46,10 +48,15 @@ fn field_fits(fix: &Fix, slips: &Slips) -> Message {
 fn field_slip(fix: &Fix, slip: &Slip) -> Message {
     let account = slip.sighting.and_then(|sighting| fix.accounts.get(sighting));
     match account {
-        Some(account) => Message::new("field-slip").text("what", account.what).text("of", account.of.clone()),
+        Some(_) => of_account("field-slip", account),
         None if slip.kind == SlipKind::Deflected => Message::new("field-slip-all"),
         None => Message::new("field-slip-north"),
     }
+}
+
+fn of_account(id: &'static str, account: Option<&Account>) -> Message {
+    let (what, of) = account.map_or(("", String::new()), |account| (account.what, account.of.clone()));
+    Message::new(id).text("what", what).text("of", of)
 }
 
 /// What to sight next, or that nothing would help much.

@@ -1,7 +1,7 @@
 //! A fix in the open in sentences.
 
 use super::Words;
-use crate::fix::{Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips};
+use crate::fix::{Fit, Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
@@ -28,6 +28,14 @@ impl Words {
     #[must_use]
     pub fn open_rest(&self, report: &OpenReport) -> Vec<String> {
         vec![self.diagram(&report.diagram), self.estimate()]
+    }
+
+    /// That something observed without measuring does not fit the likeliest place.
+    #[must_use]
+    pub fn other_misfit(&self, what: &str, of: &str, fit: Fit) -> String {
+        // What was seen, or looked for and not seen, goes by one name in sentences.
+        let what = if what == "not-seen" { "seen" } else { what };
+        self.say(&fit.told(Message::new("caution-other-misfit").text("what", what).text("of", of)))
     }
 
     /// A measurement as the fix sees it.

@@ -27,6 +27,9 @@ public struct Incoming: Equatable, Sendable {
     public internal(set) var question: Question
 }
 
+/// Refusals after which the grid is asked for.
+private let gridNeeded: Set = ["heights-file-grid-needed", "heights-file-grid-of-numbers"]
+
 /// A file with heights for the sheet, or with lines and landmarks. It is read off the main actor; meanwhile the book takes
 /// nothing else.
 extension FieldModel {
@@ -75,7 +78,7 @@ extension FieldModel {
         }.value
         (self.watch, bringing) = (nil, nil)
         let isTaken = publish(told.get) { said in edit { $0.told = said } }
-        if refusal?.code == "heights-file-grid-needed" { incoming = Incoming(file: file, question: .grid) }
+        if let code = refusal?.code, gridNeeded.contains(code) { incoming = Incoming(file: file, question: .grid) }
         return isTaken
     }
 

@@ -5,8 +5,8 @@ use std::rc::Rc;
 
 use super::GridError;
 
-/// Most that are kept: a sheet needs one or two, a list of places from everywhere the zones of both halves of the earth.
-const MOST_KEPT: usize = 160;
+/// Most that are kept, some 4 MB each: a sheet needs one or two, a list of places from all over the earth many.
+const MOST_KEPT: usize = 64;
 /// Most refusals that are remembered, and the longest definition among them, bytes.
 const MOST_REFUSED: usize = 512;
 const LONGEST_REFUSED: usize = 64;

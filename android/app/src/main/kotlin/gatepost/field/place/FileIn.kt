@@ -42,7 +42,7 @@ class FileIn(private val hand: Hand, private val page: View, private val book: (
 
     private fun brought(book: Book, file: ReadFile, watch: Bringing): () -> Unit {
         val told = book.bring(file, watch)
-        return { if (told.code == GRID_NEEDED) askGrid(file) else ended(told) }
+        return { if (told.code in GRID_NEEDED) askGrid(file) else ended(told) }
     }
 
     private fun work(job: (Bringing) -> () -> Unit) {
@@ -80,7 +80,7 @@ class FileIn(private val hand: Hand, private val page: View, private val book: (
     }
 
     private companion object {
-        const val GRID_NEEDED = "heights-file-grid-needed"
+        val GRID_NEEDED = setOf("heights-file-grid-needed", "heights-file-grid-of-numbers")
 
         /** Latitude and longitude on WGS 84. */
         const val DEGREES = "EPSG:4326"
