@@ -288,7 +288,7 @@ def invalid():
             "compass-sun-down",
             "after midnight there; DE421 puts the sun 29 degrees below the horizon",
         ),
-        refused(record(readings=[{"read": "90 mag", "sun_at": "2026-07-02"}]), "date-unreadable", "the sun needs its hour"),
+        refused(record(readings=[{"read": "90 mag", "sun_at": "2026-07-02"}]), "sun-time-needed", "the sun needs its hour"),
         refused(record(readings=[{"read": "34 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "reversed"),
         refused(record(readings=[{"read": "272 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "60 off"),
         refused(
