@@ -232,6 +232,10 @@ fn meets_if(scene: &Scene<'_>) -> Option<(SlipKind, NamedBearing)> {
 fn refuse_if_nothing_fits(lines: &[&Line], accounts: &[Account], best: &Stretch) -> Result<(), FixError> {
     let told = || accounts.iter().filter_map(|account| Some((account, account.fit?)));
     let Some((account, fit)) = told().min_by(|a, b| a.1.sigmas.total_cmp(&b.1.sigmas)) else { return Ok(()) };
+    // What the ground shows is known too roughly to leave no place: it is told as a misfit.
+    if fit.off.is_none() && account.what != "side" {
+        return Ok(());
+    }
     let by_compass = matches!(account.what, "bearing" | "running" | "line-run");
     if fit.verdict() != Verdict::Misfit || by_compass && fit.sigmas <= MISS_SIGMAS {
         return Ok(());
