@@ -9,7 +9,7 @@ use super::view::{
 use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
 use super::{held, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
-use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace};
+use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace, Slips};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{JunctionKind, KnownPlace, Line, Sheet};
@@ -200,13 +200,7 @@ fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
         accounts: taken.fix.accounts.iter().map(|one| account_view(one, words)).collect(),
         lines: taken.fix.lines.iter().map(|line| line_share_view(&line.name, line.share, words)).collect(),
         no_slip_share: taken.slips.none,
-        slips: taken
-            .slips
-            .found
-            .iter()
-            .zip(&taken.report.slip_places)
-            .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
-            .collect(),
+        slips: slip_views(&taken.slips, &taken.report.slip_places, words),
         cautions: words.fix_cautions(&taken.fix, &taken.report, &taken.slips),
         rest_told: words.fix_rest(&taken.report),
         declination_deg: diagram.declination_deg,
@@ -233,7 +227,12 @@ fn account_view(account: &Account, words: &Words) -> AccountView {
     }
 }
 
-pub(super) fn slip_view(slip: &Slip, place: Option<&SlipPlace>, words: &Words) -> SlipView {
+/// The slips of a fix of either kind, each with where one would then stand.
+pub(super) fn slip_views(slips: &Slips, places: &[Option<SlipPlace>], words: &Words) -> Vec<SlipView> {
+    slips.found.iter().zip(places).map(|(slip, place)| slip_view(slip, place.as_ref(), words)).collect()
+}
+
+fn slip_view(slip: &Slip, place: Option<&SlipPlace>, words: &Words) -> SlipView {
     SlipView {
         kind: slip.kind.word().into(),
         sighting: slip.sighting.map(|index| index as u32 + 1),

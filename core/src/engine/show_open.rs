@@ -2,7 +2,7 @@
 
 use super::open::TakenOpen;
 use super::open_told::ToldOpen;
-use super::show::{full, slip_view, small};
+use super::show::{full, slip_views, small};
 use super::view_fix::{OpenFixView, OpenPlaceView, OpenSightingView, SharedTurnView};
 use crate::fix::{Fit, OpenPlace, OpenSeenReport, OpenShape, SharedTurn, Verdict};
 use crate::words::Words;
@@ -34,13 +34,7 @@ pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
         chance: fix.chance,
         shared_turn: fix.shared_turn.as_ref().filter(|turn| turn.is_unusual()).map(turn_view),
         no_slip_share: taken.slips.none,
-        slips: taken
-            .slips
-            .found
-            .iter()
-            .zip(&taken.report.slip_places)
-            .map(|(slip, place)| slip_view(slip, place.as_ref(), words))
-            .collect(),
+        slips: slip_views(&taken.slips, &taken.report.slip_places, words),
         cautions: words.open_cautions(fix, &taken.report, &taken.slips).into_iter().chain(ground_misfits(taken, words)).collect(),
         rest_told: words.open_rest(&taken.report),
         declination_deg: diagram.declination_deg,
