@@ -5,11 +5,12 @@ use super::proposal::{Foretold, Proposal};
 use crate::measure::{normal_density, signed_difference_deg};
 
 /// Readings at each truth, in sigmas, with their weights: Gauss and Hermite's three (Abramowitz and Stegun 1964, 25.4.46).
-const READINGS: [(f64, f64); 3] = [(-1.732_050_807_568_877_2, 1.0 / 6.0), (0.0, 2.0 / 3.0), (1.732_050_807_568_877_2, 1.0 / 6.0)];
+pub(in crate::fix) const READINGS: [(f64, f64); 3] =
+    [(-1.732_050_807_568_877_2, 1.0 / 6.0), (0.0, 2.0 / 3.0), (1.732_050_807_568_877_2, 1.0 / 6.0)];
 /// Farther from the reading than this only a plainly wrong one is left.
 const REACH_SIGMAS: f64 = 6.0;
 /// Share that the length is told for.
-const SHARE: f64 = 0.95;
+pub(in crate::fix) const SHARE: f64 = 0.95;
 
 /// What does not change from one proposal to the next.
 pub(super) struct Expecting<'a> {

@@ -6,6 +6,7 @@ mod proposal;
 
 use self::cells::{cells, truths};
 use self::expect::Expecting;
+pub(super) use self::expect::{READINGS, SHARE};
 use self::proposal::{Proposal, proposals};
 use super::Fix;
 use super::scene::Scene;
@@ -37,15 +38,15 @@ pub struct NextSight {
 }
 
 /// Places in which one may truly stand.
-const TRUTHS: usize = 9;
+pub(super) const TRUTHS: usize = 9;
 /// A landmark is probably visible from this chance on.
-const PROBABLY: f64 = 0.5;
+pub(super) const PROBABLY: f64 = 0.5;
 /// So many are named.
-const NAMED: usize = 3;
+pub(super) const NAMED: usize = 3;
 /// A sighting that shortens the limits by less than this share is not worth the time.
-const LEAST_GAIN: f64 = 0.05;
+pub(super) const LEAST_GAIN: f64 = 0.05;
 /// Two places are told apart when their bearings to a landmark differ by this many sigmas.
-const APART_SIGMAS: f64 = 4.0;
+pub(super) const APART_SIGMAS: f64 = 4.0;
 
 /// The best three sightings that are not taken yet, the best first; none when nothing would help.
 ///

@@ -7,28 +7,15 @@ use super::likelihood::Likelihood;
 use super::odds::OpenOdds;
 use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
+use crate::fix::next::{APART_SIGMAS, LEAST_GAIN, NAMED, PROBABLY, READINGS, SHARE, TRUTHS};
 use crate::fix::{NextSight, NextWhat, WRONG_READING};
 use crate::measure::{Point, normal_density, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// The cells weighed hold this share of the fix.
 const KEPT_SHARE: f64 = 0.995;
-/// Places in which one may truly stand.
-const TRUTHS: usize = 9;
-/// Readings at each truth, in sigmas, with their weights: Gauss and Hermite's three (Abramowitz and Stegun 1964, 25.4.46).
-const READINGS: [(f64, f64); 3] = [(-1.732_050_807_568_877_2, 1.0 / 6.0), (0.0, 2.0 / 3.0), (1.732_050_807_568_877_2, 1.0 / 6.0)];
-/// Share that the area is told for.
-const SHARE: f64 = 0.95;
-/// A landmark is probably visible from this chance on.
-const PROBABLY: f64 = 0.5;
-/// So many are named.
-const NAMED: usize = 3;
-/// A sighting that narrows the area by less than this share of its width is not worth the time.
-const LEAST_GAIN: f64 = 0.05;
 /// Nearer landmarks say little, farther ones are hardly seen. Metres.
 const REACH_M: (f64, f64) = (50.0, 20_000.0);
-/// Two places are told apart when their bearings to a landmark differ by this many sigmas.
-const APART_SIGMAS: f64 = 4.0;
 const CIRCLE_DEG: f64 = 360.0;
 
 /// The best three landmarks that are not sighted yet, the best first; none when nothing would help.
