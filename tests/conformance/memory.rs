@@ -90,6 +90,7 @@ fn memory_stays_however_often_grids_are_asked_for() {
 /// The process that is measured.
 #[test]
 #[ignore = "run by the test above, alone"]
+#[allow(clippy::print_stdout, reason = "the test above reads it")]
 fn rounds_of_definitions() {
     assert!(Grid::named("EPSG:32633").is_ok() && Grid::named("+proj=longlat +datum=WGS84").is_err());
     let [numbers, again] = rounds(ask_numbers);
