@@ -80,7 +80,7 @@ fn walker(norths: &Norths, on: On, wrong: Option<Wrong>, dice: &mut Dice) -> Opt
         On::Line => {
             let scene = Scene::on(&line, read.into_iter().map(Sighting::Bearing).collect(), norths, trust);
             let fix = take(&scene).ok()?;
-            Some(slips(&scene, &marks, fix.best()?))
+            Some(slips(&scene, &marks, fix.best()?, None))
         }
         On::OpenGround => {
             let sightings = read.into_iter().map(OpenSighting::Bearing).collect();

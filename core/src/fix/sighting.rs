@@ -14,6 +14,31 @@ pub enum Way {
     Either,
 }
 
+/// Which way along a line one faces, or went: each place of it may have its own answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Facing {
+    /// The same way all along.
+    Way(Way),
+    /// Towards a known point, on each of the scene's lines that has it; on a line without it the way is not known.
+    Towards(Vec<Spot>),
+}
+
+impl Facing {
+    /// Which way that is for one who stands at a distance along one of the scene's lines.
+    #[must_use]
+    pub fn at(&self, line: usize, along_m: f64) -> Way {
+        let points = match self {
+            Self::Way(way) => return *way,
+            Self::Towards(points) => points,
+        };
+        match points.iter().find(|point| point.line == line) {
+            None => Way::Either,
+            Some(point) if point.along_m >= along_m => Way::Onward,
+            Some(_) => Way::Backward,
+        }
+    }
+}
+
 /// Where a thing stands, seen by one who faces along the line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Quarter {
@@ -85,10 +110,10 @@ pub struct RunningSighting {
 }
 
 /// How a run between two bearings went.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Run {
-    /// Along the line that is stood on.
-    Along(Way),
+    /// Along the line that is stood on; towards a known point that was not passed on the run.
+    Along(Facing),
     /// Straight, on a bearing.
     Straight(NamedBearing),
 }
@@ -104,6 +129,17 @@ pub struct MeasuredSighting {
     pub step_m: f64,
     /// One sigma of the scale, as a share of the distance.
     pub scale_share: f64,
+    /// The other known points that it may have been counted from by mistake.
+    pub others: Vec<OtherPoint>,
+}
+
+/// A known point that may have been mistaken for another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OtherPoint {
+    /// Its name.
+    pub name: String,
+    /// Where it is on each of the scene's lines that has it, and which way the line would have been travelled from there.
+    pub from: Vec<(Spot, Way)>,
 }
 
 /// A likelihood along each line, reckoned from the ground by those who know it.
@@ -199,7 +235,7 @@ pub enum Sighting {
         /// Where it stands.
         quarter: Quarter,
         /// Which way along the line the walker faces.
-        facing: Way,
+        facing: Facing,
         /// How surely a walker tells one side from the other, one sigma, degrees.
         spread_deg: f64,
     },
@@ -216,6 +252,8 @@ pub enum Sighting {
         places: Vec<Spot>,
         /// One sigma of standing at it, metres.
         spread_m: f64,
+        /// The other known points that it may be by mistake.
+        others: Vec<OtherPoint>,
     },
     /// The trip meter, or paces, from a known point.
     Measured(MeasuredSighting),

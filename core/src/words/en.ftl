@@ -819,6 +819,13 @@ slip-then = If so, you would stand at { $reference }{ $where ->
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
+slip-other-point = { $what ->
+    [counted] The distance fits if it was counted from { $other } ({ $chance }). From which point did you count?
+   *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.
+ }
+slip-other-way = The distance fits if you came the other way along the line ({ $chance }). Which way did you come?
+slip-marks-exchanged = { $of }: the angle fits if it was counted from the right one to the left ({ $chance }). Name the left one first.
+slip-other-line = Everything fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
 slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face along the line and look again.
 
 # What each sighting gave

@@ -98,7 +98,8 @@ impl<'b> Weigher<'_, 'b> {
             exposed: meant.shift >= EXPOSED_SIGMAS * spread_deg,
             ..of_all(meant.kind.clone(), false)
         };
-        Some(Found { slip, weight: meant.kind.chance() / meant.among.max(1.0) * whole / self.whole, change: scene })
+        let prior = meant.kind.chance() / meant.among.max(1.0);
+        Some(Found { slip, prior, weight: prior * whole / self.whole, change: scene })
     }
 
     /// One sigma with which the other sightings foretell a bearing, degrees.
@@ -132,9 +133,10 @@ impl<'b> Weigher<'_, 'b> {
     }
 
     fn common(&self, kind: SlipKind, part: f64, shift_deg: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
-        let weight = kind.chance() * part * odds(&scene)?.whole / self.whole;
+        let prior = kind.chance() * part;
+        let weight = prior * odds(&scene)?.whole / self.whole;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg();
-        Some(Found { slip: of_all(kind, exposed), weight, change: scene })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, change: scene })
     }
 
     /// The scene with its bearings read anew, in their order.
