@@ -114,7 +114,14 @@ impl Walker<'_> {
         let measured_m = along_m * (1.0 + 0.02 * self.errs.draw(self.dice));
         let shown_m = (measured_m / 100.0).round() * 100.0;
         let from = vec![(Spot { line: 0, along_m: 0.0 }, Way::Onward)];
-        Sighting::Measured(MeasuredSighting { from, distance_m: shown_m, step_m: 100.0, scale_share: 0.02, others: Vec::new() })
+        Sighting::Measured(MeasuredSighting {
+            known: String::new(),
+            from,
+            distance_m: shown_m,
+            step_m: 100.0,
+            scale_share: 0.02,
+            others: Vec::new(),
+        })
     }
 
     fn side(&mut self, line: &Line, mark: &Landmark, along_m: f64) -> Sighting {

@@ -30,7 +30,7 @@ fn read_from(norths: &Norths, landmark: &Landmark, east_m: f64, wrong_deg: f64) 
 
 fn trip(distance_m: f64) -> Sighting {
     let from = vec![(Spot { line: 0, along_m: 500.0 }, Way::Onward)];
-    Sighting::Measured(MeasuredSighting { from, distance_m, step_m: 100.0, scale_share: 0.02, others: Vec::new() })
+    Sighting::Measured(MeasuredSighting { known: String::new(), from, distance_m, step_m: 100.0, scale_share: 0.02, others: Vec::new() })
 }
 
 fn fix(line: &Line, norths: &Norths, sightings: Vec<Sighting>) -> Result<Fix, FixError> {
@@ -120,7 +120,7 @@ fn slips_are_of_what_was_observed_and_each_is_told_once() {
     let scene = Scene::on(&line, vec![trip(300.0), trip(1_100.0)], &norths, Instrument::Sighting.trust());
     let taken = take(&scene).unwrap();
     let found = slips(&scene, &[], taken.best().unwrap(), None).found;
-    assert!(found.iter().all(|slip| slip.kind == SlipKind::MilesKilometres), "{found:?}");
+    assert!(found.iter().all(|slip| matches!(slip.kind, SlipKind::MilesKilometres | SlipKind::OtherWay)), "{found:?}");
     for (index, slip) in found.iter().enumerate() {
         assert!(!found.iter().skip(index + 1).any(|other| other.kind == slip.kind && other.sighting == slip.sighting), "{found:?}");
     }

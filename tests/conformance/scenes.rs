@@ -79,7 +79,12 @@ impl Told<'_> {
             "bearing_vague" => read(vec![landmark("somewhere there", one)]),
             "run_of_line" => vec![Sighting::LineRun { reading: bearing(number(&one["reading_deg"])), spread_deg }],
             "feature_here" => {
-                vec![Sighting::Here { places: self.spots(&one["known_point"]), spread_m: number(&one["spread_m"]), others: Vec::new() }]
+                vec![Sighting::Here {
+                    known: String::new(),
+                    places: self.spots(&one["known_point"]),
+                    spread_m: number(&one["spread_m"]),
+                    others: Vec::new(),
+                }]
             }
             "trip_meter" => vec![self.measured(one, "reading_m", number(&one["step_m"]), "scale_spread")],
             "paces" => vec![self.measured(one, "distance_m", 0.0, "spread_share")],
@@ -100,6 +105,7 @@ impl Told<'_> {
 
     fn measured(&self, one: &Value, distance: &str, step_m: f64, share: &str) -> Sighting {
         Sighting::Measured(MeasuredSighting {
+            known: String::new(),
             from: self.spots(&one["known_point"]).into_iter().map(|spot| (spot, way(&one["way"]))).collect(),
             distance_m: number(&one[distance]),
             step_m,

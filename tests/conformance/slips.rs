@@ -87,7 +87,7 @@ fn walker(norths: &Norths, on: On, wrong: Option<Wrong>, dice: &mut Dice) -> Opt
             let bounds = Bounds::about(Point::default(), AREA_M);
             let scene = OpenScene { sightings, norths, trust, near: None, bounds };
             let fix = take_open(&scene).ok()?;
-            Some(open_slips(&scene, &marks, fix.at))
+            Some(open_slips(&scene, &marks, &fix))
         }
     }
 }

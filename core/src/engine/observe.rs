@@ -56,6 +56,9 @@ impl Observer<'_> {
             SightingRecord::LineRun { bearing, spread_deg } => {
                 Ok(Sighting::LineRun { reading: NamedBearing::parse(bearing)?, spread_deg: spread(*spread_deg)? })
             }
+            SightingRecord::Angle { left, right, .. } if self.landmark(left)?.name == self.landmark(right)?.name => {
+                Err(Refusal::named("angle-of-one", left.trim()))
+            }
             SightingRecord::Angle { left, right, angle_deg, spread_deg } => Ok(Sighting::Angle {
                 left: self.landmark(left)?,
                 right: self.landmark(right)?,
@@ -85,6 +88,7 @@ impl Observer<'_> {
             | SightingRecord::Aspect { .. }
             | SightingRecord::Height { .. } => Err(Refusal::plain("heights-needed")),
             SightingRecord::Trip { from, distance_m, step_m, scale_percent, towards } => Ok(Sighting::Measured(MeasuredSighting {
+                known: from.trim().into(),
                 from: self.starts(from, towards.as_deref())?,
                 distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
                 step_m: understand::bounded("step_m", step_m.unwrap_or(STEP_M), (1.0, 2_000.0))?,
@@ -94,6 +98,7 @@ impl Observer<'_> {
             SightingRecord::Paces { from, paces, pace_kind, towards } => {
                 let distance = Distance::Paces { count: *paces, kind: understand::pace_kind(pace_kind.as_deref())? }.checked()?;
                 Ok(Sighting::Measured(MeasuredSighting {
+                    known: from.trim().into(),
                     from: self.starts(from, towards.as_deref())?,
                     distance_m: distance.metres(self.pace),
                     step_m: 0.0,
@@ -108,7 +113,9 @@ impl Observer<'_> {
     fn stood_at(&self, known: Option<&str>, kind: Option<&str>, spread_m: Option<f64>) -> Result<Sighting, Refusal> {
         let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(HERE_SPREAD_M), (1.0, 1_000.0))?;
         match (known, kind) {
-            (Some(known), None) => Ok(Sighting::Here { places: self.spots(known)?, spread_m, others: self.others(known, None) }),
+            (Some(known), None) => {
+                Ok(Sighting::Here { known: known.trim().into(), places: self.spots(known)?, spread_m, others: self.others(known, None) })
+            }
             (None, Some(kind)) => {
                 let found = kinds_along(self.sheet, here_kind(kind)?, spread_m, self.lines);
                 found.map(Sighting::Ground).ok_or_else(|| Refusal::named("here-kind-none", kind.trim()))
@@ -176,7 +183,7 @@ impl Observer<'_> {
     fn known(&self, line: &Line, name: &str) -> Option<f64> {
         let same = |place: &&KnownPlace| {
             let on = self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name);
-            on && place.name.trim().to_lowercase() == name.trim().to_lowercase()
+            on && is_same(&place.name, name)
         };
         self.known.iter().find(same).map(|place| place.along_m)
     }
@@ -192,6 +199,9 @@ impl Observer<'_> {
     fn starts(&self, from: &str, towards: Option<&str>) -> Result<Vec<(Spot, Way)>, Refusal> {
         let spots = self.spots(from)?;
         let Some(towards) = towards else { return Ok(spots.into_iter().map(|spot| (spot, Way::Either)).collect()) };
+        if is_same(from, towards) {
+            return Err(Refusal::named("towards-itself", from.trim()));
+        }
         let ways = spots.into_iter().filter_map(|spot| {
             let to_m = self.known(self.lines.get(spot.line)?, towards)?;
             let way = if to_m >= spot.along_m { Way::Onward } else { Way::Backward };
@@ -211,10 +221,9 @@ impl Observer<'_> {
 
     /// The other known points of the lines, which may have been mistaken for one, with the way that another known point lies in.
     fn others(&self, named: &str, towards: Option<&str>) -> Vec<OtherPoint> {
-        let same = |one: &str, other: &str| one.trim().to_lowercase() == other.trim().to_lowercase();
         let mut names: Vec<&str> = Vec::new();
         for place in self.here() {
-            let is_told = same(&place.name, named) || towards.is_some_and(|towards| same(&place.name, towards));
+            let is_told = is_same(&place.name, named) || towards.is_some_and(|towards| is_same(&place.name, towards));
             if !is_told && !names.contains(&place.name.as_str()) {
                 names.push(&place.name);
             }
@@ -236,6 +245,11 @@ impl Observer<'_> {
         let told = if known.is_empty() { "-".into() } else { known.join(", ") };
         Refusal::new(Message::new("known-point-unknown").text("name", name).text("known", told))
     }
+}
+
+/// Whether two names are of one known point.
+fn is_same(one: &str, other: &str) -> bool {
+    one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
 /// A distance and its sigma, metres: by eye when none is told.

@@ -51,6 +51,7 @@ pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
 pub use sighting::{
     BearingSighting, Facing, Fits, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way,
+    told_apart,
 };
 pub use slip::{Beside, Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;

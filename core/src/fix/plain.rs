@@ -10,9 +10,9 @@ use crate::sheet::{Landmark, Line, LinePlace};
 const WRONG: f64 = 0.02;
 /// Chance of overlooking a landmark that is in sight and looked for.
 const OVERLOOKED: f64 = 0.05;
-/// Share of distances and known points that are plainly wrong, spread evenly over the lines: one of them does not outweigh several
-/// bearings that agree (common practice, no source).
-const WRONG_PLACE: f64 = 0.004;
+/// Share of distances and known points that are plainly wrong by no slip that has a name, spread evenly over the lines. So few outweigh
+/// a bearing, and give way to three that agree (common practice, no source).
+const WRONG_PLACE: f64 = 1e-5;
 /// Likelihoods are multiplied as long as they and their product stay above this: then one logarithm serves for all.
 const LEAST_FACTOR: f64 = 1e-100;
 /// Between two places at which a likelihood is summed over another line, metres.

@@ -121,6 +121,8 @@ pub enum Run {
 /// A distance along the line from a known point of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MeasuredSighting {
+    /// The known point's name.
+    pub known: String,
     /// The known point, on each of the scene's lines that has it, and which way the line was travelled from there.
     pub from: Vec<(Spot, Way)>,
     /// What was measured, metres.
@@ -248,6 +250,8 @@ pub enum Sighting {
     },
     /// A bend, junction, bridge or crossing is here.
     Here {
+        /// The known point's name, or the word for its kind.
+        known: String,
         /// All places of that kind on the lines.
         places: Vec<Spot>,
         /// One sigma of standing at it, metres.
@@ -290,7 +294,7 @@ impl Sighting {
         }
     }
 
-    /// The landmark that it is of, as the walker named it: all of them when it may be one of several; empty for what has no name.
+    /// The landmark or known point that it is of, as the walker named it: all of them when it may be one of several; empty for what has no name.
     #[must_use]
     pub fn named(&self) -> String {
         match self {
@@ -299,9 +303,24 @@ impl Sighting {
             Self::Running(running) => running.landmark.name.clone(),
             Self::Angle { left, right, .. } => format!("{} – {}", left.name, right.name),
             Self::Ground(ground) => ground.of.clone(),
-            Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) => String::new(),
+            Self::Here { known, .. } => known.clone(),
+            Self::Measured(measured) => measured.known.clone(),
+            Self::LineRun { .. } => String::new(),
         }
     }
+}
+
+/// The names of things observed, told apart. Each has its number in the list, from 0, and its kind: where several of a kind are of one
+/// thing, the number follows the name, from 1.
+#[must_use]
+pub fn told_apart<'a>(observed: impl Iterator<Item = (usize, &'a str, String)>) -> Vec<String> {
+    let all: Vec<(usize, &str, String)> = observed.collect();
+    let is_alone = |kind: &str, name: &str| all.iter().filter(|(_, other, named)| (*other, named.as_str()) == (kind, name)).count() < 2;
+    let told = |(number, kind, name): &(usize, &str, String)| match (name.as_str(), is_alone(kind, name)) {
+        ("", _) | (_, true) => name.clone(),
+        (name, false) => format!("{name} ({})", number + 1),
+    };
+    all.iter().map(told).collect()
 }
 
 #[cfg(test)]

@@ -11,6 +11,10 @@ use crate::fix::stretch::stretches;
 use crate::fix::weigh::weigh;
 use crate::sheet::Line;
 
+/// Ways that are easily taken for each other.
+const WAYS: [&str; 3] = ["road", "track", "path"];
+/// A line of another kind, a creek for a road, is mistaken so much more seldom (common practice, no source).
+const UNLIKE: f64 = 0.05;
 /// So little probability on the named lines is counted as this much: a weight stays a number.
 const LEAST_SHARE: f64 = 1e-200;
 
@@ -46,12 +50,18 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
     others.filter_map(found).collect()
 }
 
-/// The scene with the lines beside it: the chance of the slip spread evenly over them, its own lines against each other as before.
+/// Whether one line may well be taken for another: both are of one kind, or both are ways.
+fn is_alike(one: &str, other: &str) -> bool {
+    one == other || WAYS.contains(&one) && WAYS.contains(&other)
+}
+
+/// The scene with the lines beside it: the chance of the slip spread over them by their lengths and kinds, its own lines against each other as before.
 fn wide<'a>(scene: &Scene<'a>, beside: &Beside<'a>) -> Scene<'a> {
     let own = scene.lines.iter().zip(scene.prior_per_m()).map(|(choice, per_m)| (choice.line, per_m * choice.line.length_m()));
     let length_m: f64 = beside.lines.iter().map(|line| line.length_m()).sum();
     let chance = SlipKind::OtherLine(String::new()).chance();
-    let others = beside.lines.iter().map(|line| (*line, chance * line.length_m() / length_m));
+    let alike = |line: &Line| if scene.lines.iter().any(|choice| is_alike(&choice.line.kind, &line.kind)) { 1.0 } else { UNLIKE };
+    let others = beside.lines.iter().map(|line| (*line, alike(line) * chance * line.length_m() / length_m));
     let lines = own.chain(others).map(|(line, odds)| Choice { line, odds: Some(odds) }).collect();
     let mut in_sight = scene.in_sight.clone();
     for tables in in_sight.values_mut() {

@@ -1,6 +1,6 @@
 //! The known slips and how often they happen.
 
-use crate::fix::{Region, Stretch};
+use crate::fix::{Region, Standing, Stretch};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, North, Telling};
 
 /// A known mistake.
@@ -161,10 +161,25 @@ pub struct Slips {
     pub found: Vec<Slip>,
 }
 
+/// No slip is counted as at least so likely: odds against it stay a number.
+const LEAST_NONE: f64 = 1e-6;
 /// A slip is a finding from this probability on.
 const TOLD_CHANCE: f64 = 0.5;
 
 impl Slips {
+    /// Where one would stand with each slip for which that was reckoned: its share is its odds against no slip.
+    #[must_use]
+    pub fn standings(&self) -> Vec<Standing> {
+        let standing = |slip: &Slip| {
+            let (at, covariance) = match &slip.then.as_ref()?.place {
+                ThenPlace::OnLine { stretch, .. } => (stretch.best.at, stretch.covariance),
+                ThenPlace::InTheOpen(region) => (region.best, region.about_best()),
+            };
+            Some(Standing { at, covariance, share: slip.chance / self.none.max(LEAST_NONE) })
+        };
+        self.found.iter().filter_map(standing).collect()
+    }
+
     /// The slip to be told as a finding: it shows, and is likelier than everything else together.
     #[must_use]
     pub fn finding(&self) -> Option<&Slip> {

@@ -55,7 +55,7 @@ fn every(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Nort
             let sighting = Sighting::Angle { left: right.clone(), right: left.clone(), angle_deg: *angle_deg, spread_deg: *spread_deg };
             vec![Meant { kind: SlipKind::MarksExchanged, sighting, shift: (360.0 - 2.0 * angle_deg).abs(), among: 1.0 }]
         }
-        Sighting::Here { places, spread_m, others } => stood_elsewhere(places, *spread_m, others),
+        Sighting::Here { places, spread_m, others, .. } => stood_elsewhere(places, *spread_m, others),
         Sighting::Running(_) | Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => Vec::new(),
     }
 }
@@ -149,14 +149,14 @@ fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
 
 /// A distance counted from another known point, or the other way along the line.
 fn counted_elsewhere(measured: &MeasuredSighting) -> Vec<Meant> {
-    let counted = |kind: SlipKind, from: Vec<(Spot, Way)>, shift: f64, among: f64| {
-        let sighting = Sighting::Measured(MeasuredSighting { from, ..measured.clone() });
+    let counted = |kind: SlipKind, known: String, from: Vec<(Spot, Way)>, shift: f64, among: f64| {
+        let sighting = Sighting::Measured(MeasuredSighting { known, from, ..measured.clone() });
         Meant { kind, sighting, shift, among }
     };
     let among = measured.others.len() as f64;
     let other = |point: &OtherPoint| {
         let kind = SlipKind::OtherPoint { name: point.name.clone(), counted: true };
-        counted(kind, point.from.clone(), apart_m(measured.from.iter().map(|(spot, _)| spot), &point.from), among)
+        counted(kind, point.name.clone(), point.from.clone(), apart_m(measured.from.iter().map(|(spot, _)| spot), &point.from), among)
     };
     let mut all: Vec<Meant> = measured.others.iter().map(other).collect();
     let turned = |way: Way| match way {
@@ -166,7 +166,7 @@ fn counted_elsewhere(measured: &MeasuredSighting) -> Vec<Meant> {
     };
     if measured.from.iter().any(|(_, way)| *way != Way::Either) {
         let from = measured.from.iter().map(|(spot, way)| (*spot, turned(*way))).collect();
-        all.push(counted(SlipKind::OtherWay, from, 2.0 * measured.distance_m, 1.0));
+        all.push(counted(SlipKind::OtherWay, measured.known.clone(), from, 2.0 * measured.distance_m, 1.0));
     }
     all
 }
@@ -177,7 +177,7 @@ fn stood_elsewhere(places: &[Spot], spread_m: f64, others: &[OtherPoint]) -> Vec
         let there = point.from.iter().map(|(spot, _)| *spot).collect();
         Meant {
             kind: SlipKind::OtherPoint { name: point.name.clone(), counted: false },
-            sighting: Sighting::Here { places: there, spread_m, others: others.to_vec() },
+            sighting: Sighting::Here { known: point.name.clone(), places: there, spread_m, others: others.to_vec() },
             shift: apart_m(places.iter(), &point.from),
             among: others.len() as f64,
         }

@@ -9,7 +9,7 @@ use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, weigh};
-use crate::fix::{Sighting, Stretch};
+use crate::fix::{Sighting, Stretch, told_apart};
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -39,6 +39,8 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
 struct Weigher<'a> {
     scene: Scene<'a>,
     steps: Vec<Steps>,
+    /// What each sighting is of, told apart.
+    names: Vec<String>,
     ln_evidence: f64,
 }
 
@@ -51,7 +53,8 @@ impl<'a> Weigher<'a> {
         scene.wrong_share = WRONG_BESIDE_SLIPS;
         let steps = scene.lines.iter().map(|choice: &Choice<'_>| Steps::coarse(choice.line, PLACES)).collect::<Vec<_>>();
         let ln_evidence = weigh(&scene, &steps)?.ln_evidence;
-        Some(Self { scene, steps, ln_evidence })
+        let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.named())));
+        Some(Self { scene, steps, names, ln_evidence })
     }
 
     /// How many times better everything is foretold with other sightings.
@@ -101,7 +104,7 @@ impl<'a> Weigher<'a> {
         let exposed = from.is_some_and(|from| meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, from));
         let slip = Slip {
             sighting: Some(index),
-            of: sighting.named(),
+            of: self.names.get(index).cloned().unwrap_or_default(),
             told: reading(sighting),
             meant: reading(&meant.sighting),
             chance: 0.0,
