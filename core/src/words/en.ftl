@@ -308,12 +308,13 @@ compass-told = This compass reads { $error } too { $side ->
    *[other] { $count } known bearings
  }. One reading ± { $reading } (95 %).
 compass-station = Station { $station }: { $verdict ->
-    [clean] free of local attraction as far as the readings tell
-    [attracted] the needle reads { $attraction } ± { $spread } (95 %) too { $side ->
-        [low] low
-       *[high] high
-     }: iron or a current is near
-   *[unknown] its local attraction cannot be told
+    [clean] free of local attraction of { $worth } or more as far as the readings tell
+    [attracted] iron or a current turns the needle here (odds { $share })
+   *[unknown] whether iron turns the needle here is not to be told (odds { $share }); read more lines from it
+ }{ $side ->
+    [low] . It reads { $attraction } ± { $spread } (95 %) too low
+    [high] . It reads { $attraction } ± { $spread } (95 %) too high
+   *[untold] . By how much is not to be told
  }.
 compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
@@ -325,6 +326,10 @@ compass-error-implausible = { $error } is no error that a sound compass has{ $ki
     [reversed] : it looks as if the wrong end of the needle was read
    *[wrong] : the place, the time or the point sighted may be another
  }. Read again.
+compass-error-unusual = { $error } is much for a compass{ $kind ->
+    [declination] , and as much as the declination here: is it set on the compass, or set the wrong way? Set it to 0 and read again
+   *[other] : look for iron and currents near, a declination set on it, a wrong point sighted. Read again elsewhere
+ } before you keep it.
 compass-error-not-kept = { $error } is no error that a sound compass has{ $kind ->
     [reversed] : it looks as if the wrong end of the needle was read
    *[wrong] : the place, the time or the point sighted may be another
@@ -342,12 +347,11 @@ compass-known-where-attracted = Known bearings were read only where iron turns t
 compass-strays = One reading strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
-compass-no-agreement = No line agrees around station { $station }: attraction cannot be told there. Read its lines again.
-compass-groups-tie = Groups of stations contradict each other, one with { $station } in it. Read the lines between them again.
+compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
 compass-line-contradicts = The line from { $from } to { $to } contradicts the others. Read it again from both ends.
 compass-number-unusable = A spread must lie between 0 and 90 degrees. Check the numbers.
 compass-line-unusable = A line needs two stations with different names, not "{ $station }" alone.
-compass-too-many-stations = There are more than 300 stations. Check a part of them.
+compass-too-many-stations = There are more than 100 stations or lines. Check a part of them.
 mean-too-few = A mean needs two readings or more.
 mean-mixed-norths = The readings count from different norths. Turn them to one first.
 mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
