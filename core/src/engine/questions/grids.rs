@@ -74,9 +74,9 @@ const BESIDE_AREA_M: f64 = 20_000.0;
 
 /// That a place lies well outside the area that a grid is made for: a lost figure leads there.
 pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
-    let far_m = grid.beyond_area_m(at);
-    (far_m > BESIDE_AREA_M && !grid.is_utm_ups())
-        .then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
+    // UTM and UPS of WGS 84 reach round the earth, and are not asked of PROJ.
+    let far_m = if grid.is_utm_ups() { 0.0 } else { grid.beyond_area_m(at) };
+    (far_m > BESIDE_AREA_M).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
 }
 
 /// The caution for a reference with a zone on a sheet of another datum.
