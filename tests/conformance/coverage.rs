@@ -5,7 +5,7 @@
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Fix, Instrument, MeasuredSighting, Quarter, Scene, Sighting, Spot, Trust, WRONG_READING, Way, take,
+    BearingSighting, Choice, Facing, Fix, Instrument, MeasuredSighting, Quarter, Scene, Sighting, Spot, Trust, WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point};
 use gatepost_core::sheet::{Landmark, Line};
@@ -114,7 +114,14 @@ impl Walker<'_> {
         let measured_m = along_m * (1.0 + 0.02 * self.errs.draw(self.dice));
         let shown_m = (measured_m / 100.0).round() * 100.0;
         let from = vec![(Spot { line: 0, along_m: 0.0 }, Way::Onward)];
-        Sighting::Measured(MeasuredSighting { from, distance_m: shown_m, step_m: 100.0, scale_share: 0.02 })
+        Sighting::Measured(MeasuredSighting {
+            known: String::new(),
+            from,
+            distance_m: shown_m,
+            step_m: 100.0,
+            scale_share: 0.02,
+            others: Vec::new(),
+        })
     }
 
     fn side(&mut self, line: &Line, mark: &Landmark, along_m: f64) -> Sighting {
@@ -125,7 +132,7 @@ impl Walker<'_> {
         let margin_m = direction.times(1.0 / direction.length_m()).cross(ray) + spread_m * self.errs.draw(self.dice);
         let is_right = (margin_m > 0.0) ^ self.is_wrong();
         let quarter = if is_right { Quarter::Right } else { Quarter::Left };
-        Sighting::Side { landmark: mark.clone(), quarter, facing: Way::Onward, spread_deg: 10.0 }
+        Sighting::Side { landmark: mark.clone(), quarter, facing: Facing::Way(Way::Onward), spread_deg: 10.0 }
     }
 
     /// Whether the 50 % and the 95 % limits hold the walker; nothing when the readings are refused.

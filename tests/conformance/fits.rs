@@ -2,8 +2,8 @@
 
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Scene, Sighting, SlipKind, Spot, ThenPlace, Verdict, Way,
-    distance_along, slips, take, witness_along,
+    BearingSighting, Facing, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Scene, Sighting, SlipKind, Spot, ThenPlace,
+    Verdict, Way, distance_along, slips, take, witness_along,
 };
 use gatepost_core::measure::{NamedBearing, Point};
 use gatepost_core::sheet::{Landmark, Line};
@@ -30,7 +30,7 @@ fn read_from(norths: &Norths, landmark: &Landmark, east_m: f64, wrong_deg: f64) 
 
 fn trip(distance_m: f64) -> Sighting {
     let from = vec![(Spot { line: 0, along_m: 500.0 }, Way::Onward)];
-    Sighting::Measured(MeasuredSighting { from, distance_m, step_m: 100.0, scale_share: 0.02 })
+    Sighting::Measured(MeasuredSighting { known: String::new(), from, distance_m, step_m: 100.0, scale_share: 0.02, others: Vec::new() })
 }
 
 fn fix(line: &Line, norths: &Norths, sightings: Vec<Sighting>) -> Result<Fix, FixError> {
@@ -53,7 +53,7 @@ fn one_impossible_sighting_of_any_kind_gives_no_place() {
         ("witness", Sighting::Ground(witness_along("far", Point::new(1_000.0, 900.0), 10.0, &[&line]))),
         ("angle", Sighting::Angle { left: left.clone(), right, angle_deg: 200.0, spread_deg: Some(0.5) }),
         ("line-run", Sighting::LineRun { reading: NamedBearing::Magnetic(of_line), spread_deg: None }),
-        ("side", Sighting::Side { landmark: left.clone(), quarter: Quarter::Right, facing: Way::Onward, spread_deg: 10.0 }),
+        ("side", Sighting::Side { landmark: left.clone(), quarter: Quarter::Right, facing: Facing::Way(Way::Onward), spread_deg: 10.0 }),
     ] {
         match fix(&line, &norths, vec![impossible]) {
             Err(FixError::FitsNowhere { what: told, .. }) => assert_eq!(told, what),
@@ -103,13 +103,13 @@ fn a_turned_needle_tells_by_how_much_and_where_one_then_stands() {
     let sightings: Vec<Sighting> = marks.iter().map(|one| read_from(&norths, one, 1_700.0, 20.0)).collect();
     let scene = Scene::on(&line, sightings, &norths, Instrument::Sighting.trust());
     let taken = take(&scene).unwrap();
-    let found = slips(&scene, &marks, taken.best().unwrap());
+    let found = slips(&scene, &marks, taken.best().unwrap(), None);
     let slip = found.finding().unwrap();
     assert_eq!(slip.kind, SlipKind::Deflected, "{:?}", found.found);
     let then = slip.then.as_ref().unwrap();
     let (turned_deg, spread_deg) = then.turned_deg.unwrap();
     assert!((turned_deg - 20.0).abs() < 2.0 * spread_deg + 0.5, "{turned_deg} {spread_deg}");
-    let ThenPlace::OnLine(stretch) = &then.place else { panic!("on the line") };
+    let ThenPlace::OnLine { stretch, .. } = &then.place else { panic!("on the line") };
     assert!((stretch.best.along_m - 1_700.0).abs() < stretch.half_width_95_m(), "{}", stretch.best.along_m);
 }
 
@@ -119,8 +119,8 @@ fn slips_are_of_what_was_observed_and_each_is_told_once() {
     let (line, norths) = (road(), norths());
     let scene = Scene::on(&line, vec![trip(300.0), trip(1_100.0)], &norths, Instrument::Sighting.trust());
     let taken = take(&scene).unwrap();
-    let found = slips(&scene, &[], taken.best().unwrap()).found;
-    assert!(found.iter().all(|slip| slip.kind == SlipKind::MilesKilometres), "{found:?}");
+    let found = slips(&scene, &[], taken.best().unwrap(), None).found;
+    assert!(found.iter().all(|slip| matches!(slip.kind, SlipKind::MilesKilometres | SlipKind::OtherWay)), "{found:?}");
     for (index, slip) in found.iter().enumerate() {
         assert!(!found.iter().skip(index + 1).any(|other| other.kind == slip.kind && other.sighting == slip.sighting), "{found:?}");
     }

@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot, Table,
-    Trust, WRONG_READING, Way, take,
+    BearingSighting, Choice, Facing, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot,
+    Table, Trust, WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, normal_density, normal_share};
 use gatepost_core::sheet::{Landmark, Line};
@@ -78,7 +78,14 @@ impl Told<'_> {
             "bearing_one_of" => read(one["candidates"].as_array().unwrap().iter().map(|id| self.landmark(id)).collect()),
             "bearing_vague" => read(vec![landmark("somewhere there", one)]),
             "run_of_line" => vec![Sighting::LineRun { reading: bearing(number(&one["reading_deg"])), spread_deg }],
-            "feature_here" => vec![Sighting::Here { places: self.spots(&one["known_point"]), spread_m: number(&one["spread_m"]) }],
+            "feature_here" => {
+                vec![Sighting::Here {
+                    known: String::new(),
+                    places: self.spots(&one["known_point"]),
+                    spread_m: number(&one["spread_m"]),
+                    others: Vec::new(),
+                }]
+            }
             "trip_meter" => vec![self.measured(one, "reading_m", number(&one["step_m"]), "scale_spread")],
             "paces" => vec![self.measured(one, "distance_m", 0.0, "spread_share")],
             "altimeter" => vec![self.altimeter(one)],
@@ -98,10 +105,12 @@ impl Told<'_> {
 
     fn measured(&self, one: &Value, distance: &str, step_m: f64, share: &str) -> Sighting {
         Sighting::Measured(MeasuredSighting {
+            known: String::new(),
             from: self.spots(&one["known_point"]).into_iter().map(|spot| (spot, way(&one["way"]))).collect(),
             distance_m: number(&one[distance]),
             step_m,
             scale_share: number(&one[share]),
+            others: Vec::new(),
         })
     }
 
@@ -124,7 +133,7 @@ impl Told<'_> {
             "ahead" => Quarter::Ahead,
             _ => Quarter::Behind,
         };
-        let facing = if number(&one["facing"]) > 0.0 { Way::Onward } else { Way::Backward };
+        let facing = Facing::Way(if number(&one["facing"]) > 0.0 { Way::Onward } else { Way::Backward });
         Sighting::Side { landmark: self.landmark(&one["landmark"]), quarter, facing, spread_deg: number(&one["spread_deg"]) }
     }
 

@@ -80,14 +80,14 @@ fn walker(norths: &Norths, on: On, wrong: Option<Wrong>, dice: &mut Dice) -> Opt
         On::Line => {
             let scene = Scene::on(&line, read.into_iter().map(Sighting::Bearing).collect(), norths, trust);
             let fix = take(&scene).ok()?;
-            Some(slips(&scene, &marks, fix.best()?))
+            Some(slips(&scene, &marks, fix.best()?, None))
         }
         On::OpenGround => {
             let sightings = read.into_iter().map(OpenSighting::Bearing).collect();
             let bounds = Bounds::about(Point::default(), AREA_M);
             let scene = OpenScene { sightings, norths, trust, near: None, bounds };
             let fix = take_open(&scene).ok()?;
-            Some(open_slips(&scene, &marks, fix.at))
+            Some(open_slips(&scene, &marks, &fix))
         }
     }
 }

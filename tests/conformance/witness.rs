@@ -127,7 +127,8 @@ fn named_first(wrong: Wrong, count: usize, dice: &mut Dice) -> (usize, usize) {
             continue;
         }
         exposed += 1;
-        let slips = witness_slips(&fix.standings(), &[line], &sheet, &Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[] });
+        let slips =
+            witness_slips(&fix.standings(), &[line], &sheet, &Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[], of_fix: &[] });
         named += usize::from(slips.found.first().is_some_and(|slip| is_named(wrong, slip)));
     }
     (exposed, named)

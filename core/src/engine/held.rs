@@ -33,7 +33,9 @@ impl Trip {
         let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0, zone: None };
         let reading = read_place(&witness.typed, &self.sheet.terms()).unwrap_or(as_kept);
         let earlier = self.earlier();
-        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier };
+        let on_line = self.fix.as_ref().map(|taken| taken.slips.standings());
+        let of_fix = on_line.or_else(|| self.open.as_ref().map(|taken| taken.slips.standings())).unwrap_or_default();
+        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier, of_fix: &of_fix };
         let lines: Vec<&Line> = self.fix.iter().flat_map(|taken| &taken.lines).filter_map(|line| self.sheet.lines.get(*line)).collect();
         witness_slips(&self.standings(), &lines, &self.sheet, &told)
     }

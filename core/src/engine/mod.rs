@@ -3,6 +3,7 @@
 
 mod along;
 mod answer;
+mod beside;
 mod by_hand;
 mod car;
 mod commands;

@@ -5,7 +5,8 @@ use super::said::here_kind;
 use super::{Refusal, understand};
 use crate::earth::read_place;
 use crate::fix::{
-    BearingSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along, witness_along,
+    BearingSighting, Facing, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along,
+    witness_along,
 };
 use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{KnownPlace, Landmark, Line, Sheet};
@@ -30,6 +31,8 @@ const WITNESS_SPREAD_M: f64 = 10.0;
 /// A roughly placed feature is at least so roughly placed, metres.
 const ROUGH_SPREAD_M: f64 = 50.0;
 
+/// At most so many other known points are asked about as mistaken for one.
+const MOST_OTHERS: usize = 40;
 /// A refusal names at most so many known points.
 const MOST_NAMED: usize = 20;
 
@@ -53,6 +56,9 @@ impl Observer<'_> {
             SightingRecord::LineRun { bearing, spread_deg } => {
                 Ok(Sighting::LineRun { reading: NamedBearing::parse(bearing)?, spread_deg: spread(*spread_deg)? })
             }
+            SightingRecord::Angle { left, right, .. } if self.landmark(left)?.name == self.landmark(right)?.name => {
+                Err(Refusal::named("angle-of-one", left.trim()))
+            }
             SightingRecord::Angle { left, right, angle_deg, spread_deg } => Ok(Sighting::Angle {
                 left: self.landmark(left)?,
                 right: self.landmark(right)?,
@@ -67,7 +73,7 @@ impl Observer<'_> {
             }),
             SightingRecord::Seen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: true }),
             SightingRecord::NotSeen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: false }),
-            SightingRecord::Here { known, kind, spread_m } => self.here(known.as_deref(), kind.as_deref(), *spread_m),
+            SightingRecord::Here { known, kind, spread_m } => self.stood_at(known.as_deref(), kind.as_deref(), *spread_m),
             SightingRecord::Witness { place, spread_m } => {
                 let (at, spread_m) = self.witness(place, *spread_m)?;
                 Ok(Sighting::Ground(witness_along(place.trim(), at, spread_m, self.lines)))
@@ -82,28 +88,34 @@ impl Observer<'_> {
             | SightingRecord::Aspect { .. }
             | SightingRecord::Height { .. } => Err(Refusal::plain("heights-needed")),
             SightingRecord::Trip { from, distance_m, step_m, scale_percent, towards } => Ok(Sighting::Measured(MeasuredSighting {
+                known: from.trim().into(),
                 from: self.starts(from, towards.as_deref())?,
                 distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
                 step_m: understand::bounded("step_m", step_m.unwrap_or(STEP_M), (1.0, 2_000.0))?,
                 scale_share: understand::bounded("scale_percent", scale_percent.unwrap_or(SCALE_PERCENT), (0.1, 20.0))? / 100.0,
+                others: self.others(from, towards.as_deref()),
             })),
             SightingRecord::Paces { from, paces, pace_kind, towards } => {
                 let distance = Distance::Paces { count: *paces, kind: understand::pace_kind(pace_kind.as_deref())? }.checked()?;
                 Ok(Sighting::Measured(MeasuredSighting {
+                    known: from.trim().into(),
                     from: self.starts(from, towards.as_deref())?,
                     distance_m: distance.metres(self.pace),
                     step_m: 0.0,
                     scale_share: self.pace.spread_share,
+                    others: self.others(from, towards.as_deref()),
                 }))
             }
         }
     }
 
     /// One that the sheet names, or any of a kind.
-    fn here(&self, known: Option<&str>, kind: Option<&str>, spread_m: Option<f64>) -> Result<Sighting, Refusal> {
+    fn stood_at(&self, known: Option<&str>, kind: Option<&str>, spread_m: Option<f64>) -> Result<Sighting, Refusal> {
         let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(HERE_SPREAD_M), (1.0, 1_000.0))?;
         match (known, kind) {
-            (Some(known), None) => Ok(Sighting::Here { places: self.spots(known)?, spread_m }),
+            (Some(known), None) => {
+                Ok(Sighting::Here { known: known.trim().into(), places: self.spots(known)?, spread_m, others: self.others(known, None) })
+            }
             (None, Some(kind)) => {
                 let found = kinds_along(self.sheet, here_kind(kind)?, spread_m, self.lines);
                 found.map(Sighting::Ground).ok_or_else(|| Refusal::named("here-kind-none", kind.trim()))
@@ -171,7 +183,7 @@ impl Observer<'_> {
     fn known(&self, line: &Line, name: &str) -> Option<f64> {
         let same = |place: &&KnownPlace| {
             let on = self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name);
-            on && place.name.trim().to_lowercase() == name.trim().to_lowercase()
+            on && is_same(&place.name, name)
         };
         self.known.iter().find(same).map(|place| place.along_m)
     }
@@ -187,6 +199,9 @@ impl Observer<'_> {
     fn starts(&self, from: &str, towards: Option<&str>) -> Result<Vec<(Spot, Way)>, Refusal> {
         let spots = self.spots(from)?;
         let Some(towards) = towards else { return Ok(spots.into_iter().map(|spot| (spot, Way::Either)).collect()) };
+        if is_same(from, towards) {
+            return Err(Refusal::named("towards-itself", from.trim()));
+        }
         let ways = spots.into_iter().filter_map(|spot| {
             let to_m = self.known(self.lines.get(spot.line)?, towards)?;
             let way = if to_m >= spot.along_m { Way::Onward } else { Way::Backward };
@@ -196,23 +211,45 @@ impl Observer<'_> {
         if found.is_empty() { Err(self.known_unknown(towards)) } else { Ok(found) }
     }
 
-    /// Which way along the line one faces who looks towards a known point: from the line's middle.
-    fn facing(&self, towards: Option<&str>) -> Result<Way, Refusal> {
-        let Some(towards) = towards else { return Ok(Way::Either) };
-        let spot = self.spots(towards)?.first().copied().ok_or_else(|| self.known_unknown(towards))?;
-        let middle_m = self.lines.get(spot.line).map_or(0.0, |line| line.length_m() / 2.0);
-        Ok(if spot.along_m >= middle_m { Way::Onward } else { Way::Backward })
+    /// Which way along the lines one faces who looks towards a known point.
+    fn facing(&self, towards: Option<&str>) -> Result<Facing, Refusal> {
+        Ok(match towards {
+            None => Facing::Way(Way::Either),
+            Some(towards) => Facing::Towards(self.spots(towards)?),
+        })
+    }
+
+    /// The other known points of the lines, which may have been mistaken for one, with the way that another known point lies in.
+    fn others(&self, named: &str, towards: Option<&str>) -> Vec<OtherPoint> {
+        let mut names: Vec<&str> = Vec::new();
+        for place in self.here() {
+            let is_told = is_same(&place.name, named) || towards.is_some_and(|towards| is_same(&place.name, towards));
+            if !is_told && !names.contains(&place.name.as_str()) {
+                names.push(&place.name);
+            }
+        }
+        let other = |name: &str| Some(OtherPoint { name: name.into(), from: self.starts(name, towards).ok()? });
+        names.into_iter().filter_map(other).take(MOST_OTHERS).collect()
+    }
+
+    /// The known points of the lines that may be stood on.
+    fn here(&self) -> impl Iterator<Item = &KnownPlace> {
+        self.known.iter().filter(|place| {
+            let on = self.sheet.lines.get(place.line).map(|line| &line.name);
+            self.lines.iter().any(|line| Some(&line.name) == on)
+        })
     }
 
     fn known_unknown(&self, name: &str) -> Refusal {
-        let here = |place: &&KnownPlace| {
-            let on = self.sheet.lines.get(place.line).map(|line| &line.name);
-            self.lines.iter().any(|line| Some(&line.name) == on)
-        };
-        let known: Vec<&str> = self.known.iter().filter(here).map(|place| place.name.as_str()).take(MOST_NAMED).collect();
+        let known: Vec<&str> = self.here().map(|place| place.name.as_str()).take(MOST_NAMED).collect();
         let told = if known.is_empty() { "-".into() } else { known.join(", ") };
         Refusal::new(Message::new("known-point-unknown").text("name", name).text("known", told))
     }
+}
+
+/// Whether two names are of one known point.
+fn is_same(one: &str, other: &str) -> bool {
+    one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 
 /// A distance and its sigma, metres: by eye when none is told.

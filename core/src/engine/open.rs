@@ -75,10 +75,13 @@ impl Trip {
             let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
             OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, falls_from: one.falls_from, implied })
         });
-        let sightings = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
+        let sightings: Vec<OpenSighting<'_>> = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
+        if sightings.is_empty() && !records.is_empty() {
+            return Err(Refusal::plain("open-says-nothing"));
+        }
         let scene = OpenScene { sightings, norths: &norths, trust, near: None, bounds };
         let fix = take_open(&scene)?;
-        let slips = open_slips(&scene, &self.sheet.landmarks, fix.at);
+        let slips = open_slips(&scene, &self.sheet.landmarks, &fix);
         let report = fix.report(&slips, &self.sheet, &norths);
         let told = told(&observer, &records, &measured, &over, fix.at);
         let all_sights = |place: Point| sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));

@@ -3,7 +3,7 @@
 use super::observe::Observer;
 use super::open::{Equated, OverPlane};
 use super::record_sighting::SightingRecord;
-use crate::fix::OpenSighting;
+use crate::fix::{OpenSighting, told_apart};
 use crate::measure::{NamedBearing, Point};
 
 /// One thing told, and how it entered.
@@ -11,6 +11,8 @@ use crate::measure::{NamedBearing, Point};
 pub(super) struct ToldOpen {
     pub(super) what: &'static str,
     pub(super) of: String,
+    /// The same, told apart from others alike.
+    pub(super) name: String,
     /// Which of the report's measurements it is.
     pub(super) measured: Option<usize>,
     /// How well the ground of the likeliest place fits, against where it fits best.
@@ -33,13 +35,17 @@ pub(super) fn told(
         let sighting = position.and_then(|position| measured.get(position)).map(|(_, sighting)| sighting);
         ToldOpen {
             what: what(record),
+            name: String::new(),
             of: sighting.map_or_else(|| of(observer, record), OpenSighting::name),
             measured: position,
             fits: ground.map(|one| ((one.likelihood)(at) / one.most).clamp(0.0, 1.0)),
             read: if let Some(OpenSighting::Bearing(bearing)) = sighting { Some(bearing.reading) } else { None },
         }
     };
-    records.iter().enumerate().map(one).collect()
+    let mut told: Vec<ToldOpen> = records.iter().enumerate().map(one).collect();
+    let names = told_apart(told.iter().enumerate().map(|(index, one)| (index, one.what, one.of.clone())));
+    told.iter_mut().zip(names).for_each(|(one, name)| one.name = name);
+    told
 }
 
 /// What a sighting that is not measured is of, as the sheet or the walker names it.

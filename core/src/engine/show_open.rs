@@ -17,7 +17,7 @@ pub(super) fn said(taken: &TakenOpen, words: &Words) -> Vec<String> {
 /// What the ground, or a place that was weighed in, says against the likeliest place.
 fn ground_misfits(taken: &TakenOpen, words: &Words) -> Vec<String> {
     let told = taken.told.iter().filter_map(|one| Some((one, Fit::of_share(one.fits?))));
-    told.filter(|(_, fit)| fit.verdict() == Verdict::Misfit).map(|(one, fit)| words.other_misfit(one.what, &one.of, fit)).collect()
+    told.filter(|(_, fit)| fit.verdict() == Verdict::Misfit).map(|(one, fit)| words.other_misfit(one.what, &one.name, fit)).collect()
 }
 
 pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
@@ -84,7 +84,7 @@ fn sighting_view(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> OpenSighti
 }
 
 fn told(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> String {
-    measured(taken, one).map_or_else(|| words.open_ground(one.what, &one.of, one.fits), |seen| words.open_seen(seen))
+    measured(taken, one).map_or_else(|| words.open_ground(one.what, &one.name, one.fits), |seen| words.open_seen(seen))
 }
 
 fn turn_view(turn: &SharedTurn) -> SharedTurnView {

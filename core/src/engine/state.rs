@@ -7,11 +7,10 @@ use super::along::InSight;
 use super::car::Car;
 use super::ground::in_sight;
 use super::held::Held;
-use super::observe::Observer;
 use super::open::TakenOpen;
 use super::record_sighting::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Trust, WRONG_READING, next_sights, slips, take};
+use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Slips, Trust, WRONG_READING, next_sights, slips, take};
 use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
@@ -271,17 +270,17 @@ impl Trip {
     /// Reckons a fix on lines.
     fn take_fix(&self, at: Instant, row: &FixRow) -> Result<TakenFix, Refusal> {
         let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
-        let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &lines, pace: &self.pace };
         let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
-        let said = self.said_on_lines(&norths, &lines, &records)?;
-        let sighting = |(record, said): (&SightingRecord, Option<Sighting>)| said.map_or_else(|| observer.sighting(record), Ok);
-        let sightings: Vec<Sighting> = records.iter().zip(said).map(sighting).collect::<Result<_, _>>()?;
+        let sightings = self.sightings_on(&lines, &records, &norths)?;
         let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
         let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
         let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
         let fix = take(&scene)?;
-        let slips = fix.best().map_or_else(Slips::default, |best| slips(&scene, &self.sheet.landmarks, best));
+        let slips = fix.best().map_or_else(Slips::default, |best| {
+            let beside = self.beside(&lines, best.best.at, &records, &norths);
+            slips(&scene, &self.sheet.landmarks, best, beside.as_ref())
+        });
         let report = fix.report(&slips, &self.sheet, &lines, &norths);
         let lines_of_sight = self.ground.as_ref().map(Ground::sightlines).transpose()?;
         let all_sights = |place: Point| lines_of_sight.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));

@@ -6,7 +6,7 @@ use super::on_line::OnLine;
 use super::scene::Scene;
 use super::steps::Steps;
 use super::weigh::{Weighed, Weighing, normalised};
-use super::{Fit, Sighting, Stretch};
+use super::{Fit, Sighting, Stretch, told_apart};
 
 /// Entries of the coarser table that a fix without one sighting is looked up in, at the most, on each line.
 const COARSE_STEPS: f64 = 2_000.0;
@@ -18,7 +18,7 @@ pub struct Account {
     pub sighting: usize,
     /// Its kind: bearing, running, line-run, angle, side, seen, here, measured, or that of what the ground says.
     pub what: &'static str,
-    /// What it is of, as the walker named it; empty for what has no name.
+    /// What it is of, as the walker named it; empty for what has no name. Of several alike, with its number in the list, from 1.
     pub of: String,
     /// How it fits the likeliest place; nothing when it says nothing there.
     pub fit: Option<Fit>,
@@ -49,6 +49,7 @@ pub(super) fn accounts(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Wei
 fn without_fits(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, best: &Stretch) -> Vec<Account> {
     let several = scene.sightings.len() > 1;
     let apart: Vec<Apart<'_>> = if several { weighing.lines().map(Apart::new).collect() } else { Vec::new() };
+    let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.named())));
     let identities = identities(weighing, weighed, scene.sightings.len());
     identities
         .into_iter()
@@ -58,7 +59,7 @@ fn without_fits(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, b
             Account {
                 sighting,
                 what: scene.sightings.get(sighting).map_or("", Sighting::word),
-                of: scene.sightings.get(sighting).map_or_else(String::new, Sighting::named),
+                of: names.get(sighting).cloned().unwrap_or_default(),
                 fit: None,
                 moves_m: without.map(|(moves_m, _)| moves_m),
                 without: without.map(|(_, ratio)| ratio),

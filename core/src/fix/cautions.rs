@@ -1,7 +1,7 @@
 //! What a walker must be told about a fix.
 
 use super::scene::Scene;
-use super::{Account, Fit, Sighted, Stretch, Verdict};
+use super::{Account, Fit, Sighted, Stretch, Verdict, told_apart};
 use crate::earth::Caution;
 use crate::ground::curvature_drop_m;
 use crate::measure::{Arg, LINE_95, Message, Telling};
@@ -96,9 +96,10 @@ pub(super) fn cautions(
     if stretches.len() > 1 {
         told.push(FixCaution::SeveralPlaces(stretches.len()));
     }
-    told.extend(sighted.iter().flat_map(|one| of_sighting(one, scene.sightings.len() == 1)));
-    let is_told = |of: &str| sighted.iter().any(|one| one.landmark == of && one.verdict() == Verdict::Misfit);
-    told.extend(accounts.iter().filter(|one| !is_told(&one.of)).filter_map(other_misfit));
+    let names = told_apart(sighted.iter().map(|one| (one.sighting, "", one.landmark.clone())));
+    told.extend(sighted.iter().zip(names).flat_map(|(one, name)| of_sighting(one, &name, scene.sightings.len() == 1)));
+    let is_told = |sighting: usize| sighted.iter().any(|one| one.sighting == sighting && one.verdict() == Verdict::Misfit);
+    told.extend(accounts.iter().filter(|one| !is_told(one.sighting)).filter_map(other_misfit));
     if stretches.first().is_some_and(|first| lines.get(first.line).is_some_and(|line| is_at_end(line, first))) {
         told.push(FixCaution::AtEnd);
     }
@@ -119,9 +120,9 @@ fn other_misfit(account: &Account) -> Option<FixCaution> {
     Some(FixCaution::OtherMisfit { what: account.what, of: account.of.clone(), fit })
 }
 
-fn of_sighting(one: &Sighted, alone: bool) -> Vec<FixCaution> {
+fn of_sighting(one: &Sighted, name: &str, alone: bool) -> Vec<FixCaution> {
     let mut told = Vec::new();
-    let landmark = || one.landmark.clone();
+    let landmark = || name.to_owned();
     if one.verdict() == Verdict::Misfit {
         told.push(FixCaution::Misfit { landmark: landmark(), residual_deg: one.residual_deg });
     }

@@ -49,7 +49,10 @@ pub use said::{
 };
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
-pub use sighting::{BearingSighting, Fits, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way};
-pub use slip::{Slip, SlipKind, Slips, Then, ThenPlace, slips};
+pub use sighting::{
+    BearingSighting, Facing, Fits, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way,
+    told_apart,
+};
+pub use slip::{Beside, Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;
 pub use take::{Fix, FixLine, take};

@@ -2,7 +2,7 @@
 
 use super::directed::{LEAST_CHANCE, chord};
 use super::scene::Scene;
-use super::{Fits, MeasuredSighting, Quarter, Sighting, Table, Trust, Way};
+use super::{Facing, Fits, MeasuredSighting, Quarter, Sighting, Table, Trust, Way};
 use crate::measure::{Point, normal_density, normal_share, signed_difference_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
 
@@ -10,8 +10,9 @@ use crate::sheet::{Landmark, Line, LinePlace};
 const WRONG: f64 = 0.02;
 /// Chance of overlooking a landmark that is in sight and looked for.
 const OVERLOOKED: f64 = 0.05;
-/// What is left, against a metre taken at random, where a place or a distance does not fit at all: nothing but room to count in.
-const LEFT: f64 = 1e-9;
+/// Share of distances and known points that are plainly wrong by no slip that has a name, spread evenly over the lines. So few outweigh
+/// a bearing, and give way to three that agree (common practice, no source).
+const WRONG_PLACE: f64 = 1e-5;
 /// Likelihoods are multiplied as long as they and their product stay above this: then one logarithm serves for all.
 const LEAST_FACTOR: f64 = 1e-100;
 /// Between two places at which a likelihood is summed over another line, metres.
@@ -35,7 +36,7 @@ pub(super) enum Plain<'a> {
     Side {
         landmark: &'a Landmark,
         quarter: Quarter,
-        facing: Way,
+        facing: Facings<'a>,
         spread_deg: f64,
         line: &'a Line,
     },
@@ -53,6 +54,16 @@ pub(super) enum Plain<'a> {
         fits: &'a Fits,
         line: usize,
     },
+}
+
+/// Which way is faced along one of the scene's lines.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Facings<'a>(&'a Facing, usize);
+
+impl Facings<'_> {
+    pub(super) fn at(self, place: LinePlace) -> Way {
+        self.0.at(self.1, place.along_m)
+    }
 }
 
 /// The sightings of a scene without a compass, and that what was sighted is in sight, for one of its lines.
@@ -130,13 +141,13 @@ fn seen<'a>(scene: &'a Scene<'_>) -> Vec<(&'a str, Vec<usize>)> {
 fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, sighting: &'a Sighting) -> Option<Plain<'a>> {
     let even = 1.0 / scene.length_m();
     match sighting {
-        Sighting::Here { places, spread_m } => {
+        Sighting::Here { places, spread_m, .. } => {
             let alongs_m = places.iter().filter(|spot| spot.line == line_index).map(|spot| spot.along_m).collect();
             Some(Plain::Here { alongs_m, spread_m: *spread_m, even })
         }
         Sighting::Measured(measured) => Some(measured_on(scene, line_index, measured, even)),
         Sighting::Side { landmark, quarter, facing, spread_deg } => {
-            Some(Plain::Side { landmark, quarter: *quarter, facing: *facing, spread_deg: *spread_deg, line })
+            Some(Plain::Side { landmark, quarter: *quarter, facing: Facings(facing, line_index), spread_deg: *spread_deg, line })
         }
         Sighting::Angle { left, right, angle_deg, spread_deg } => {
             let spread_deg = spread_deg.unwrap_or_else(|| angle_spread_deg(&scene.trust));
@@ -186,12 +197,12 @@ impl Plain<'_> {
         match self {
             Self::Here { alongs_m, spread_m, even } => {
                 let fits: f64 = alongs_m.iter().map(|along_m| normal_density(place.along_m - along_m, *spread_m)).sum();
-                fits / alongs_m.len().max(1) as f64 + LEFT * even
+                or_wrong(fits / alongs_m.len().max(1) as f64, *even)
             }
             Self::Measured { from_m, measured, even } => measured_likelihood(from_m, measured, *even, place.along_m),
             Self::Silent(likelihood) => *likelihood,
             Self::Side { landmark, quarter, facing, spread_deg, line } => {
-                side_likelihood(side_sigmas(landmark, *quarter, *spread_deg, line, place), *facing)
+                side_likelihood(side_sigmas(landmark, *quarter, *spread_deg, line, place), facing.at(place))
             }
             Self::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
                 angle_likelihood(angle_off((left, right), (*angle_deg, *spread_deg), *line_spread_m, place))
@@ -226,7 +237,12 @@ pub(super) fn measured_off(measured: &MeasuredSighting, way: Way, onward_m: f64)
 
 fn measured_likelihood(from_m: &[(f64, Way)], measured: &MeasuredSighting, even: f64, along_m: f64) -> f64 {
     let fits: f64 = from_m.iter().map(|(from_m, way)| measured_fits(measured, *way, along_m - from_m)).sum();
-    fits / from_m.len() as f64 + LEFT * even
+    or_wrong(fits / from_m.len() as f64, even)
+}
+
+/// A likelihood, or a plainly wrong place or distance, equally likely everywhere.
+fn or_wrong(fits: f64, even: f64) -> f64 {
+    (1.0 - WRONG_PLACE) * fits + WRONG_PLACE * even
 }
 
 /// Density of the reading for one who is `onward_m` from the known point, negative when behind it.

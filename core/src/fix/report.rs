@@ -35,9 +35,9 @@ pub struct SlipPlace {
 impl SlipPlace {
     /// The place that follows from a slip, where that was reckoned.
     #[must_use]
-    pub fn of(slip: &Slip, sheet: &Sheet, lines: &[&Line]) -> Option<Self> {
+    pub fn of(slip: &Slip, sheet: &Sheet) -> Option<Self> {
         let (at, line, reach_95_m) = match &slip.then.as_ref()?.place {
-            ThenPlace::OnLine(stretch) => (stretch.best.at, lines.get(stretch.line)?.name.clone(), stretch.half_width_95_m()),
+            ThenPlace::OnLine { line, stretch } => (stretch.best.at, line.clone(), stretch.half_width_95_m()),
             ThenPlace::InTheOpen(region) => (region.best, String::new(), region.reach_m),
         };
         Some(Self { reference: sheet.reference(sheet.to_earth(at), digits_for_spread(reach_95_m)), line, reach_95_m })
@@ -105,7 +105,7 @@ impl Fix {
         let best = self.stretches.first().map_or(Point::default(), |stretch| stretch.best.at);
         FixReport {
             places: self.stretches.iter().filter_map(place).collect(),
-            slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet, lines)).collect(),
+            slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet)).collect(),
             diagram: norths.diagram(best),
             sighted: self
                 .sighted

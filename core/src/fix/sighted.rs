@@ -9,6 +9,8 @@ use crate::sheet::{Line, LinePlace};
 /// A sighting as the fix sees it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sighted {
+    /// Which of the scene's sightings, from 0.
+    pub sighting: usize,
     /// The landmark's name.
     pub landmark: String,
     /// What was read.
@@ -37,6 +39,7 @@ impl Sighted {
 
 /// A bearing as it looks from the best place of its line.
 pub(super) fn describe(
+    sighting: usize,
     line: &Line,
     landmark: &str,
     reading: NamedBearing,
@@ -49,6 +52,7 @@ pub(super) fn describe(
     let plane_deg = on_piece
         .map_or(0.0, |(piece, (start, end))| from.piece_plane_deg(piece, (best.along_m - start.along_m) / (end.along_m - start.along_m)));
     Sighted {
+        sighting,
         landmark: landmark.into(),
         reading,
         crossings,

@@ -14,6 +14,31 @@ pub enum Way {
     Either,
 }
 
+/// Which way along a line one faces, or went: each place of it may have its own answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Facing {
+    /// The same way all along.
+    Way(Way),
+    /// Towards a known point, on each of the scene's lines that has it; on a line without it the way is not known.
+    Towards(Vec<Spot>),
+}
+
+impl Facing {
+    /// Which way that is for one who stands at a distance along one of the scene's lines.
+    #[must_use]
+    pub fn at(&self, line: usize, along_m: f64) -> Way {
+        let points = match self {
+            Self::Way(way) => return *way,
+            Self::Towards(points) => points,
+        };
+        match points.iter().find(|point| point.line == line) {
+            None => Way::Either,
+            Some(point) if point.along_m >= along_m => Way::Onward,
+            Some(_) => Way::Backward,
+        }
+    }
+}
+
 /// Where a thing stands, seen by one who faces along the line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Quarter {
@@ -85,10 +110,10 @@ pub struct RunningSighting {
 }
 
 /// How a run between two bearings went.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Run {
-    /// Along the line that is stood on.
-    Along(Way),
+    /// Along the line that is stood on; towards a known point that was not passed on the run.
+    Along(Facing),
     /// Straight, on a bearing.
     Straight(NamedBearing),
 }
@@ -96,6 +121,8 @@ pub enum Run {
 /// A distance along the line from a known point of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MeasuredSighting {
+    /// The known point's name.
+    pub known: String,
     /// The known point, on each of the scene's lines that has it, and which way the line was travelled from there.
     pub from: Vec<(Spot, Way)>,
     /// What was measured, metres.
@@ -104,6 +131,17 @@ pub struct MeasuredSighting {
     pub step_m: f64,
     /// One sigma of the scale, as a share of the distance.
     pub scale_share: f64,
+    /// The other known points that it may have been counted from by mistake.
+    pub others: Vec<OtherPoint>,
+}
+
+/// A known point that may have been mistaken for another.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OtherPoint {
+    /// Its name.
+    pub name: String,
+    /// Where it is on each of the scene's lines that has it, and which way the line would have been travelled from there.
+    pub from: Vec<(Spot, Way)>,
 }
 
 /// A likelihood along each line, reckoned from the ground by those who know it.
@@ -199,7 +237,7 @@ pub enum Sighting {
         /// Where it stands.
         quarter: Quarter,
         /// Which way along the line the walker faces.
-        facing: Way,
+        facing: Facing,
         /// How surely a walker tells one side from the other, one sigma, degrees.
         spread_deg: f64,
     },
@@ -212,10 +250,14 @@ pub enum Sighting {
     },
     /// A bend, junction, bridge or crossing is here.
     Here {
+        /// The known point's name, or the word for its kind.
+        known: String,
         /// All places of that kind on the lines.
         places: Vec<Spot>,
         /// One sigma of standing at it, metres.
         spread_m: f64,
+        /// The other known points that it may be by mistake.
+        others: Vec<OtherPoint>,
     },
     /// The trip meter, or paces, from a known point.
     Measured(MeasuredSighting),
@@ -252,7 +294,7 @@ impl Sighting {
         }
     }
 
-    /// The landmark that it is of, as the walker named it: all of them when it may be one of several; empty for what has no name.
+    /// The landmark or known point that it is of, as the walker named it: all of them when it may be one of several; empty for what has no name.
     #[must_use]
     pub fn named(&self) -> String {
         match self {
@@ -261,9 +303,24 @@ impl Sighting {
             Self::Running(running) => running.landmark.name.clone(),
             Self::Angle { left, right, .. } => format!("{} – {}", left.name, right.name),
             Self::Ground(ground) => ground.of.clone(),
-            Self::LineRun { .. } | Self::Here { .. } | Self::Measured(_) => String::new(),
+            Self::Here { known, .. } => known.clone(),
+            Self::Measured(measured) => measured.known.clone(),
+            Self::LineRun { .. } => String::new(),
         }
     }
+}
+
+/// The names of things observed, told apart. Each has its number in the list, from 0, and its kind: where several of a kind are of one
+/// thing, the number follows the name, from 1.
+#[must_use]
+pub fn told_apart<'a>(observed: impl Iterator<Item = (usize, &'a str, String)>) -> Vec<String> {
+    let all: Vec<(usize, &str, String)> = observed.collect();
+    let is_alone = |kind: &str, name: &str| all.iter().filter(|(_, other, named)| (*other, named.as_str()) == (kind, name)).count() < 2;
+    let told = |(number, kind, name): &(usize, &str, String)| match (name.as_str(), is_alone(kind, name)) {
+        ("", _) | (_, true) => name.clone(),
+        (name, false) => format!("{name} ({})", number + 1),
+    };
+    all.iter().map(told).collect()
 }
 
 #[cfg(test)]

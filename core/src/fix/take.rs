@@ -195,7 +195,7 @@ impl<'a> Met<'a> {
         let candidate = group.candidates.iter().find(|one| Some(one.name) == likeliest).or_else(|| group.candidates.first())?;
         let ray = Ray { reading, candidate, shared_deg: self.shared_deg };
         let crossings: Vec<Crossing> = crossings(self.line, &ray);
-        Some(sighted::describe(self.line, candidate.name, bearing.reading, &ray, crossings, best.best))
+        Some(sighted::describe(index, self.line, candidate.name, bearing.reading, &ray, crossings, best.best))
     }
 }
 

@@ -36,6 +36,7 @@ field-places = You may stand in { $count } { $count ->
  } on { $line }; likeliest { $reference } ({ $share }).
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
+field-slip-line = Everything fits better on { $other }: look whether this is your line.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
 field-misfit = Look again at { observed }: it does not fit.
@@ -58,7 +59,11 @@ witness-slip-swapped = Easting and northing swapped ({ $chance })? { $meant } wo
 witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it would lie { $distance } from the fix. Compare the receiver's datum with the sheet's margin.
 witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
 witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
-witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies on its line, { $distance } away. Read your bearings again.
+witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies { $where ->
+    [line] on its line, { $distance } away
+   *[open] { $distance } from it
+  }. Read your bearings again.
+witness-slip-of-fix = Or the slip told with the fix was made ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
 witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
@@ -797,6 +802,9 @@ altimeter-set = The sheet has no height for the place where the altimeter was se
 heights-elsewhere = The heights of this sheet do not reach here, so they cannot tell this sighting. Leave it out, or bring in heights of this area.
 here-kind-unknown = "{ $name }" is no kind of place known here. Say one of: { $known }.
 here-kind-none = The sheet shows nothing of the kind "{ $name }" on this line. Leave it out, or name a known point.
+angle-of-one = An angle goes from one landmark to another: "{ $name }" was given twice. Name two.
+towards-itself = "{ $name }" was given both as where it was counted from and as the way that was gone. Name another known point that lies that way.
+open-says-nothing = Nothing of what was told says where you stand: without heights, what is seen or not seen tells nothing. Take a bearing, an angle or a distance to a landmark.
 here-what = Say what is here: a known point by its name, or any of a kind. Give one of the two.
 open-with-line = A fix in the open stands on no line. Leave the line out, or take the fix on it.
 sighting-needs-line = A sighting of the kind "{ $name }" counts along a line and says nothing in the open. Leave it out, or name the line.
@@ -833,6 +841,13 @@ slip-then = If so, you would stand at { $reference }{ $where ->
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
+slip-other-point = { $what ->
+    [counted] The distance fits if it was counted from { $other } ({ $chance }). From which point did you count?
+   *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.
+ }
+slip-other-way = The distance fits if you came the other way along the line ({ $chance }). Which way did you come?
+slip-marks-exchanged = { $of }: the angle fits if it was counted from the right one to the left ({ $chance }). Name the left one first.
+slip-other-line = Everything fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
 slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face along the line and look again.
 
 # What each sighting gave
@@ -844,8 +859,8 @@ observed = { $what ->
     [angle] the angle { $of }
     [side] the side of { $of }
     [seen] { $of } in sight or not
-    [here] the known point here
-    [measured] the distance from a known point
+    [here] the known point { $of } here
+    [measured] the distance from { $of }
     [distance] the distance to { $of }
     [slope] the slope towards { $of }
     [landform] the { $of }
@@ -1125,6 +1140,7 @@ open-too-few = What was measured leaves a strip or a ring, not one place. Sight 
 open-misfit = { $landmark } does not fit: it is off by { $sigmas } times its spread. Measure it again and check which landmark it is.
 open-shared-turn = All bearings meet if each was read too { $side } by { $turn } ± { $spread }. Look for iron near the compass and check the declination that was used; the place told takes only a usual error into account.
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.
+open-not-round = The angles go once round and add up to { $sum }, not to 360°: one of them is misread. Measure them again, each from its left landmark to its right one.
 open-beyond-area = The sightings meet outside of the area that was looked at. Check each sighting, or widen the area.
 open-at-edge = The place reaches the edge of the area that was looked at: it may lie beyond.
 open-elsewhere = { $share } is left for standing elsewhere, if a reading is plainly wrong: the limits told hold less than 95 % of the whole. Sight another landmark.

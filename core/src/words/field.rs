@@ -47,10 +47,11 @@ fn field_fits(fix: &Fix, slips: &Slips) -> Message {
 /// Which sighting a slip is in, or what all bearings share.
 fn field_slip(fix: &Fix, slip: &Slip) -> Message {
     let account = slip.sighting.and_then(|sighting| fix.accounts.get(sighting));
-    match account {
-        Some(_) => of_account("field-slip", account),
-        None if slip.kind == SlipKind::Deflected => Message::new("field-slip-all"),
-        None => Message::new("field-slip-north"),
+    match (account, &slip.kind) {
+        (Some(_), _) => of_account("field-slip", account),
+        (None, SlipKind::OtherLine(other)) => Message::new("field-slip-line").text("other", other.clone()),
+        (None, SlipKind::Deflected) => Message::new("field-slip-all"),
+        (None, _) => Message::new("field-slip-north"),
     }
 }
 

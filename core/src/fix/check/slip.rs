@@ -20,6 +20,8 @@ pub enum WitnessSlipKind {
     Stale,
     /// The place is right and the fix is wrong: it lies on the line of the fix, elsewhere.
     FixWrong,
+    /// The place is right and a reading of the fix was misread in a way that was told with it.
+    SlipOfFix,
     /// The place is right and the walker stands beside the line of the fix: on a track near it, or off it.
     OffLine,
 }
@@ -31,6 +33,8 @@ impl WitnessSlipKind {
         match self {
             Self::Stale | Self::FixWrong | Self::OffLine => 0.02,
             Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
+            // Each has the odds that it was told with.
+            Self::SlipOfFix => 1.0,
             Self::Datum(_) => 0.005,
         }
     }
@@ -46,6 +50,7 @@ impl WitnessSlipKind {
             Self::Corner => "corner",
             Self::Stale => "stale",
             Self::FixWrong => "fix-wrong",
+            Self::SlipOfFix => "slip-of-fix",
             Self::OffLine => "off-line",
         }
     }
@@ -56,9 +61,11 @@ impl WitnessSlipKind {
 pub struct WitnessSlip {
     /// Which one.
     pub kind: WitnessSlipKind,
-    /// The text as it would have been meant; empty when the figures are right.
+    /// The text as it would have been meant; where one would stand with the slip of the fix; empty when the figures are right.
     pub meant: String,
-    /// How far from the fix the place would then lie, metres.
+    /// Whether the fix was taken in the open, on no line.
+    pub in_the_open: bool,
+    /// How far from the fix, or from where one would stand with its slip, the place would then lie, metres.
     pub distance_m: f64,
     /// Probability of it, against all others and against none of them.
     pub chance: f64,
@@ -74,11 +81,13 @@ impl Telling for WitnessSlip {
             WitnessSlipKind::Corner => "witness-slip-corner",
             WitnessSlipKind::Stale => "witness-slip-stale",
             WitnessSlipKind::FixWrong => "witness-slip-fix-wrong",
+            WitnessSlipKind::SlipOfFix => "witness-slip-of-fix",
             WitnessSlipKind::OffLine => "witness-slip-off-line",
         };
         let message = Message::new(id)
             .text("meant", self.meant.clone())
             .with("chance", Arg::Share(self.chance))
+            .text("where", if self.in_the_open { "open" } else { "line" })
             .with("distance", Arg::Metres(self.distance_m));
         match &self.kind {
             WitnessSlipKind::Datum(datum) => message.text("datum", datum.name()),
@@ -88,6 +97,7 @@ impl Telling for WitnessSlip {
             | WitnessSlipKind::Corner
             | WitnessSlipKind::Stale
             | WitnessSlipKind::FixWrong
+            | WitnessSlipKind::SlipOfFix
             | WitnessSlipKind::OffLine => message,
         }
     }

@@ -2,8 +2,8 @@
 
 use super::slip::{WitnessSlip, WitnessSlipKind};
 use super::typed::{meant, noughts};
-use crate::earth::{Counted, OldDatum, PlaceReading, read_place};
-use crate::measure::{Covariance, Point};
+use crate::earth::{Counted, OldDatum, PlaceReading, digits_for_spread, read_place};
+use crate::measure::{Covariance, LINE_95, Point};
 use crate::sheet::{Line, Sheet};
 
 /// A place as it was told, to be held against a fix.
@@ -17,6 +17,8 @@ pub struct Told<'a> {
     pub spread_m: f64,
     /// Where the walker was before.
     pub earlier: &'a [Point],
+    /// Where one would stand with each slip that was told with the fix; their shares are its odds against no slip.
+    pub of_fix: &'a [Standing],
 }
 
 /// A place of a fix, with the share of the probability that it holds.
@@ -46,6 +48,8 @@ const ANYWHERE: f64 = 0.02;
 const LEAST_CHANCE: f64 = 0.02;
 /// One who takes another line for this one stands about so far from it, one sigma, metres (common practice, no source).
 const OFF_LINE_M: f64 = 200.0;
+/// One whose readings in the open are wrong stands about so far from where they put him, one sigma, metres (common practice, no source).
+const WRONG_OPEN_M: f64 = 1_000.0;
 /// Between two places at which a likelihood is summed along a line, in sigmas.
 const SUM_STEP_SIGMAS: f64 = 0.5;
 
@@ -62,11 +66,15 @@ pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: 
     let mut all = held.misread();
     all.extend(held.on_other_datum());
     all.extend(held.corner());
+    // What puts the place where it is foretold no better than as it was told explains nothing.
+    let as_told = held.density(held.place, told.spread_m);
+    all.retain(|one| one.chance > one.kind.chance() * as_told);
     all.push(held.stale());
-    all.extend(held.fix_wrong());
+    all.push(held.fix_wrong());
+    all.extend(held.slips_of_fix());
     all.extend(held.off_line());
     let anywhere = ANYWHERE / (std::f64::consts::PI * ANYWHERE_M * ANYWHERE_M);
-    let none = held.density(held.place, told.spread_m) + anywhere;
+    let none = as_told + anywhere;
     let total = none + all.iter().map(|slip| slip.chance).sum::<f64>();
     all.iter_mut().for_each(|slip| slip.chance /= total);
     all.retain(|slip| slip.chance >= LEAST_CHANCE);
@@ -86,7 +94,7 @@ impl Held<'_> {
     /// A slip that would put the place here; its chance is not divided by all of them yet.
     fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
         let chance = kind.chance() / among * self.density(place, spread_m);
-        WitnessSlip { kind, meant, distance_m: self.distance_m(place), chance }
+        WitnessSlip { kind, meant, in_the_open: self.lines.is_empty(), distance_m: self.distance_m(place), chance }
     }
 
     /// Of all texts that a slip could have spoiled, the likeliest stands for its kind.
@@ -136,9 +144,30 @@ impl Held<'_> {
         self.elsewhere(WitnessSlipKind::Stale, density)
     }
 
-    fn fix_wrong(&self) -> Option<WitnessSlip> {
-        let density = along(self.lines.iter().copied(), self.place, self.told.spread_m);
-        (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::FixWrong, density))
+    /// Elsewhere on its lines; in the open, anywhere about its places.
+    fn fix_wrong(&self) -> WitnessSlip {
+        let about = |one: &Standing| one.share * normal_plane(self.place.minus(one.at), one.covariance, WRONG_OPEN_M);
+        let density = match self.lines {
+            [] => self.places.iter().map(about).sum(),
+            lines => along(lines.iter().copied(), self.place, self.told.spread_m),
+        };
+        self.elsewhere(WitnessSlipKind::FixWrong, density)
+    }
+
+    /// The place lies where a slip that was told with the fix would put one.
+    fn slips_of_fix(&self) -> Vec<WitnessSlip> {
+        let of = |one: &Standing| {
+            let step = self.place.minus(one.at);
+            let (earth, spread_m) = (self.sheet.to_earth(one.at), one.covariance.east2.hypot(one.covariance.north2).sqrt());
+            WitnessSlip {
+                kind: WitnessSlipKind::SlipOfFix,
+                meant: self.sheet.reference(earth, digits_for_spread(LINE_95 * spread_m)),
+                in_the_open: self.lines.is_empty(),
+                distance_m: step.length_m(),
+                chance: one.share * normal_plane(step, one.covariance, self.told.spread_m),
+            }
+        };
+        self.told.of_fix.iter().map(of).collect()
     }
 
     fn off_line(&self) -> Option<WitnessSlip> {
@@ -158,7 +187,7 @@ impl Held<'_> {
 
     fn elsewhere(&self, kind: WitnessSlipKind, density: f64) -> WitnessSlip {
         let chance = kind.chance() * density;
-        WitnessSlip { kind, meant: String::new(), distance_m: self.distance_m(self.place), chance }
+        WitnessSlip { kind, meant: String::new(), in_the_open: self.lines.is_empty(), distance_m: self.distance_m(self.place), chance }
     }
 }
 

@@ -7,7 +7,7 @@ pub(super) use self::ray::{Ray, Sharp};
 pub(super) use self::reading::Reading;
 use self::reading::{Aim, running_readings};
 use super::scene::Scene;
-use super::{BearingSighting, Sighting, Table};
+use super::{BearingSighting, Sighting, Table, Way};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
 
@@ -118,7 +118,7 @@ fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usi
         Sighting::Bearing(BearingSighting { candidates, reading, spread_deg }) => {
             (candidates.iter().map(mark).collect(), vec![Reading::new(scene, line, index, *reading, *spread_deg)], false)
         }
-        Sighting::Running(running) => (vec![mark(&running.landmark)], running_readings(scene, line, index, running), false),
+        Sighting::Running(running) => (vec![mark(&running.landmark)], running_readings(scene, (line_index, line), index, running), false),
         Sighting::LineRun { reading, spread_deg } => (Vec::new(), vec![Reading::new(scene, line, index, *reading, *spread_deg)], true),
         Sighting::Angle { .. }
         | Sighting::Side { .. }
@@ -179,7 +179,8 @@ impl Group<'_> {
     /// and how much nearer a reading may have been made than from where one stands.
     pub(super) fn sharp(&self) -> impl Iterator<Item = Sharp> + '_ {
         let own_deg = self.readings.iter().map(|reading| reading.own_deg).fold(f64::INFINITY, f64::min);
-        let run_m = self.readings.iter().filter_map(|reading| reading.before).map(|before| before.run.length_m()).fold(0.0, f64::max);
+        let run_m =
+            self.readings.iter().filter_map(|reading| reading.before.as_ref()).map(|before| before.run.length_m()).fold(0.0, f64::max);
         let of = move |one: &Candidate<'_>| Sharp {
             mark: one.mark,
             own_rad2: own_deg.to_radians().powi(2),
@@ -223,9 +224,19 @@ impl Group<'_> {
         for ((candidate, one), weight) in self.candidates.iter().enumerate().zip(weights) {
             let ray = one.mark.minus(spot.place.at);
             if aims.is_empty() || !aims.iter().all(|aim| aim.is_far(ray, one.map_m)) {
-                found.push(self.lobe(candidate, one, spot, *weight));
+                self.either_way(spot.place).for_each(|(way, share)| found.push(self.lobe((candidate, one), spot, way, share * weight)));
             }
         }
+    }
+
+    /// The ways that may have been gone to a place, with their shares: one that is not named where it is known or nothing was run.
+    fn either_way(&self, place: LinePlace) -> impl Iterator<Item = (Option<Way>, f64)> + use<> {
+        let ways: &[(Option<Way>, f64)] = if self.readings.iter().any(|reading| reading.is_either_way(place)) {
+            &[(Some(Way::Onward), 0.5), (Some(Way::Backward), 0.5)]
+        } else {
+            &[(None, 1.0)]
+        };
+        ways.iter().copied()
     }
 
     /// What one candidate, or the first where it is not known which, leaves at a place, and the readings in the same order.
@@ -234,15 +245,17 @@ impl Group<'_> {
             return self.line_lobe(spot).map(|lobe| (lobe, self.readings.as_slice()));
         }
         let named = self.candidates.iter().position(|one| Some(one.name) == candidate).unwrap_or(0);
-        let lobe = self.candidates.get(named).map(|one| self.lobe(named, one, spot, 1.0))?;
-        Some((lobe, &self.readings))
+        let one = self.candidates.get(named)?;
+        let lobes = self.either_way(spot.place).map(|(way, share)| self.lobe((named, one), spot, way, share));
+        let off = |lobe: &Lobe| lobe.residuals.as_slice().iter().map(|residual| (residual.deg / residual.own_deg).abs()).sum::<f64>();
+        Some((lobes.min_by(|a, b| off(a).total_cmp(&off(b)))?, &self.readings))
     }
 
-    fn lobe(&self, candidate: usize, one: &Candidate<'_>, spot: &OnPiece, weight: f64) -> Lobe {
+    fn lobe(&self, (candidate, one): (usize, &Candidate<'_>), spot: &OnPiece, way: Option<Way>, weight: f64) -> Lobe {
         let residual = |reading: &Reading| {
-            let ray = one.mark.minus(reading.origin(self.line, spot.place));
+            let ray = one.mark.minus(reading.origin(self.line, spot.place, way));
             let deg = signed_difference_deg(reading.at(spot), ray.bearing_deg());
-            let Some(before) = reading.before else { return Residual { deg, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 } };
+            let Some(before) = &reading.before else { return Residual { deg, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 } };
             let (run_m, gain) = before.across(ray);
             // Seen from another side, only a part of the map error is the same.
             let here = one.mark.minus(spot.place.at);

@@ -3,7 +3,7 @@
 use super::OnPiece;
 use crate::earth::Compass;
 use crate::fix::scene::Scene;
-use crate::fix::{Run, RunningSighting, Way};
+use crate::fix::{Facing, Run, RunningSighting, Way};
 use crate::measure::{NamedBearing, Point};
 use crate::sheet::{Line, LinePlace};
 
@@ -24,7 +24,7 @@ pub(in crate::fix) struct Reading {
 }
 
 /// Where a reading was made, seen from here.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) struct Before {
     pub(super) run: BackRun,
     /// One sigma of that place along the run, metres.
@@ -33,27 +33,38 @@ pub(super) struct Before {
     crosswise_m: f64,
 }
 
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub(super) enum BackRun {
-    /// So many metres along the line; negative when it lies behind.
-    Along(f64),
+    /// So many metres along one of the scene's lines, against the way that was gone.
+    Along { run_m: f64, gone: Facing, line: usize },
     /// A step of the plane, walked by the compass.
     Step(Point),
 }
 
 impl BackRun {
-    pub(super) fn length_m(self) -> f64 {
+    pub(super) fn length_m(&self) -> f64 {
         match self {
-            Self::Along(metres) => metres.abs(),
+            Self::Along { run_m, .. } => *run_m,
             Self::Step(step) => step.length_m(),
+        }
+    }
+
+    /// Where it began for one who stands at a place now. Where it is not known which way was gone, both may be asked for.
+    fn from(&self, on: &Line, place: LinePlace, way: Option<Way>) -> Point {
+        match self {
+            Self::Step(step) => place.at.plus(*step),
+            Self::Along { run_m, gone, line } => {
+                let was_onward = way.unwrap_or_else(|| gone.at(*line, place.along_m)) != Way::Backward;
+                beyond_ends(on, place.along_m + if was_onward { -run_m } else { *run_m })
+            }
         }
     }
 }
 
 impl Before {
     /// One sigma across a ray from there, metres, and how much a reading along it grows with the shared compass error.
-    pub(super) fn across(self, ray: Point) -> (f64, f64) {
-        let BackRun::Step(back) = self.run else { return (self.lengthwise_m, 1.0) };
+    pub(super) fn across(&self, ray: Point) -> (f64, f64) {
+        let BackRun::Step(back) = &self.run else { return (self.lengthwise_m, 1.0) };
         let (aside, distance_m, run_m) = (ray.right().times(1.0 / ray.length_m()), ray.length_m(), back.length_m());
         let course = back.times(-1.0 / run_m);
         let across_m = (course.dot(aside) * self.lengthwise_m).hypot(course.right().dot(aside) * self.crosswise_m);
@@ -86,12 +97,16 @@ impl Reading {
         }
     }
 
-    /// Where it was read by one who stands at a place now.
-    pub(super) fn origin(&self, line: &Line, place: LinePlace) -> Point {
-        match self.before.map(|before| before.run) {
-            None => place.at,
-            Some(BackRun::Along(metres)) => line.at(place.along_m + metres).at,
-            Some(BackRun::Step(step)) => place.at.plus(step),
+    /// Where it was read by one who stands at a place now, and went there by a way if that is not known.
+    pub(super) fn origin(&self, line: &Line, place: LinePlace, way: Option<Way>) -> Point {
+        self.before.as_ref().map_or(place.at, |before| before.run.from(line, place, way))
+    }
+
+    /// Whether it was made before a run of which nobody said which way it went, for one who stands at a place now.
+    pub(super) fn is_either_way(&self, place: LinePlace) -> bool {
+        match self.before.as_ref().map(|before| &before.run) {
+            Some(BackRun::Along { gone, line, .. }) => gone.at(*line, place.along_m) == Way::Either,
+            Some(BackRun::Step(_)) | None => false,
         }
     }
 
@@ -101,15 +116,26 @@ impl Reading {
     }
 }
 
-pub(super) fn running_readings(scene: &Scene<'_>, line: &Line, index: usize, running: &RunningSighting) -> Vec<Reading> {
+/// A place of a line; beyond an end, straight on from it.
+fn beyond_ends(line: &Line, along_m: f64) -> Point {
+    let place = line.at(along_m);
+    place.at.plus(place.direction.times(along_m - place.along_m))
+}
+
+/// Both readings of a running fix, for one of the scene's lines.
+pub(super) fn running_readings(
+    scene: &Scene<'_>,
+    (line_index, line): (usize, &Line),
+    index: usize,
+    running: &RunningSighting,
+) -> Vec<Reading> {
     let mut first = Reading::new(scene, line, index, running.first, running.spread_deg);
     let lengthwise_m = running.run_m * running.run_spread_share;
-    let (run, crosswise_m) = match running.run {
-        Run::Along(Way::Backward) => (BackRun::Along(running.run_m), 0.0),
-        Run::Along(Way::Onward | Way::Either) => (BackRun::Along(-running.run_m), 0.0),
+    let (run, crosswise_m) = match &running.run {
+        Run::Along(gone) => (BackRun::Along { run_m: running.run_m, gone: gone.clone(), line: line_index }, 0.0),
         Run::Straight(bearing) => {
             let middle = line.at(line.length_m() / 2.0).at;
-            let step = Point::polar(-running.run_m, scene.norths.to_plane_deg(bearing, middle));
+            let step = Point::polar(-running.run_m, scene.norths.to_plane_deg(*bearing, middle));
             (BackRun::Step(step), running.run_m * first.own_deg.to_radians())
         }
     };

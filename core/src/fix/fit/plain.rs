@@ -14,7 +14,7 @@ impl Plains<'_> {
             Plain::Silent(_) => None,
             Plain::Side { landmark, quarter, facing, spread_deg, line } => {
                 let (onward, backward) = side_sigmas(landmark, *quarter, *spread_deg, line, place);
-                let sigmas = match facing {
+                let sigmas = match facing.at(place) {
                     Way::Onward => onward,
                     Way::Backward => backward,
                     Way::Either => onward.max(backward),

@@ -78,6 +78,11 @@ pub enum OpenCaution {
         /// The landmarks whose reading alone, if wrong, explains it as well.
         rivals: Vec<String>,
     },
+    /// Angles that go once round add up to something else than a circle.
+    NotRound {
+        /// What they add up to, degrees.
+        sum_deg: f64,
+    },
     /// The readings meet outside of the area.
     BeyondArea,
     /// The region reaches the edge of the area: it may go on beyond.
@@ -107,6 +112,7 @@ impl Telling for OpenCaution {
                 Message::new("open-misfit").text("landmark", landmark.clone()).with("sigmas", Arg::Number(*sigmas, 1))
             }
             Self::SharedTurn { turn_deg, spread_deg, rivals } => turn_message(*turn_deg, *spread_deg, rivals),
+            Self::NotRound { sum_deg } => Message::new("open-not-round").with("sum", Arg::Turn(*sum_deg, 1)),
             Self::BeyondArea => Message::new("open-beyond-area"),
             Self::AtEdge => Message::new("open-at-edge"),
             Self::Elsewhere(share) => Message::new("open-elsewhere").with("share", Arg::Share(*share)),

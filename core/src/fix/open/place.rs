@@ -4,10 +4,6 @@ use super::take::{OpenFix, OpenShape};
 use crate::fix::{Check, Standing};
 use crate::measure::{Covariance, PLANE_95, Point};
 
-/// Of a normal distribution in the plane, what lies within its 95 % has this share of its variance: `1 - x/2·e^(-x/2) / 0.95` for
-/// x = 5.991.
-const WITHIN_95: f64 = 0.842_3;
-
 impl OpenFix {
     /// Where one may stand, each place with its covariance about it, in the order of the report; never empty.
     ///
@@ -18,11 +14,7 @@ impl OpenFix {
     pub fn places(&self) -> Vec<(Point, Covariance)> {
         match self.shape {
             OpenShape::Ellipse => vec![(self.at, self.covariance.times((self.sigmas_95 / PLANE_95).powi(2)))],
-            OpenShape::Regions => {
-                let about =
-                    |best: Point, mean: Point, own: Covariance| own.times(1.0 / WITHIN_95).plus(Covariance::outer(mean.minus(best)));
-                self.regions.iter().map(|one| (one.best, about(one.best, one.mean, one.covariance))).collect()
-            }
+            OpenShape::Regions => self.regions.iter().map(|one| (one.best, one.about_best())).collect(),
         }
     }
 

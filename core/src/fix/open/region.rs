@@ -29,6 +29,18 @@ pub struct Region {
     pub reach_m: f64,
 }
 
+/// Of a normal distribution in the plane, what lies within its 95 % has this share of its variance: `1 - x/2·e^(-x/2) / 0.95` for
+/// x = 5.991.
+const WITHIN_95: f64 = 0.842_3;
+
+impl Region {
+    /// The covariance about the likeliest place, as wide as that of a normal distribution with the same 95 %.
+    #[must_use]
+    pub fn about_best(&self) -> Covariance {
+        self.covariance.times(1.0 / WITHIN_95).plus(Covariance::outer(self.mean.minus(self.best)))
+    }
+}
+
 /// The regions, likeliest first, and the density above which places belong to them.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Regions {

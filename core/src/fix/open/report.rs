@@ -60,7 +60,7 @@ impl OpenFix {
         let grid = |seen: &OpenSeen| (seen.measured == Measured::Bearing).then(|| NamedBearing::Grid(norths.to_grid(seen.read, self.at)));
         OpenReport {
             places,
-            slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet, &[])).collect(),
+            slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet)).collect(),
             diagram: norths.diagram(self.at),
             seen: self.seen.iter().map(|seen| OpenSeenReport { grid: grid(seen), seen: seen.clone() }).collect(),
         }

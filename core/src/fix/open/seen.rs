@@ -3,7 +3,7 @@
 use super::equation::{Equation, Mark, direction};
 use super::scene::{OpenScene, OpenSighting};
 use crate::earth::Compass;
-use crate::fix::Verdict;
+use crate::fix::{Verdict, told_apart};
 use crate::measure::{Point, signed_difference_deg, wrap_deg};
 use crate::sheet::Landmark;
 
@@ -25,7 +25,7 @@ pub struct OpenSeen {
     pub sighting: usize,
     /// What was measured: the unit of what follows.
     pub measured: Measured,
-    /// The landmark; of several candidates the one that fits best; both of an angle.
+    /// The landmark; of several candidates the one that fits best; both of an angle. Of several alike, with its number in the list.
     pub landmark: String,
     /// What was read, in the plane: degrees or metres.
     pub read: f64,
@@ -35,6 +35,16 @@ pub struct OpenSeen {
     pub spread: f64,
     /// Metres to the landmark; of an angle to the nearer one.
     pub distance_m: f64,
+}
+
+impl Measured {
+    fn word(self) -> &'static str {
+        match self {
+            Self::Bearing => "bearing",
+            Self::Angle => "angle",
+            Self::Distance => "distance",
+        }
+    }
 }
 
 impl OpenSeen {
@@ -56,6 +66,8 @@ pub(super) fn seen(scene: &OpenScene<'_>, equations: &[Equation], from: Point) -
     let shared_deg = scene.shared_spread_deg();
     let mut all: Vec<OpenSeen> = equations.iter().flat_map(|one| of_equation(scene, one, shared_deg, from)).collect();
     all.sort_by_key(|one| one.sighting);
+    let names = told_apart(all.iter().map(|one| (one.sighting, one.measured.word(), one.landmark.clone())));
+    all.iter_mut().zip(names).for_each(|(one, name)| one.landmark = name);
     all
 }
 
@@ -108,6 +120,17 @@ fn bearing(scene: &OpenScene<'_>, index: usize, shared_deg: f64, from: Point) ->
 }
 
 impl OpenSighting<'_> {
+    /// The word for its kind.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        match self {
+            Self::Bearing(_) => Measured::Bearing.word(),
+            Self::Angle { .. } => Measured::Angle.word(),
+            Self::Distance { .. } => Measured::Distance.word(),
+            Self::Ground(_) => "",
+        }
+    }
+
     /// The landmark's name; both of an angle, all that may have been sighted; empty for the ground.
     #[must_use]
     pub fn name(&self) -> String {

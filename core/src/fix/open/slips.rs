@@ -5,38 +5,46 @@ use super::likelihood::Likelihood;
 use super::odds::OpenOdds;
 use super::region::regions;
 use super::scene::{OpenScene, OpenSighting};
+use super::take::OpenFix;
 use crate::fix::slip::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, of_all, of_sighting, other_north,
     spread, told, wrong_way,
 };
-use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace};
+use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
 
-/// Weighs every known slip of the bearings against what was observed. With a single sighting nothing can show.
+/// Weighs every known slip of bearings and angles against what was observed. With a single sighting nothing can show.
 ///
 /// # Accuracy
 /// The odds are summed over coarse cells: to about a tenth of their ratio.
 #[must_use]
-pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], best: Point) -> Slips {
+pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) -> Slips {
+    let (best, turned) = (fix.at, fix.shared_turn.as_ref().map(|turn| (turn.turn_deg, turn.spread_deg)));
     let none = Slips { none: 1.0, found: Vec::new() };
     let observed = scene.sightings.iter().filter(|one| !matches!(one, OpenSighting::Ground(ground) if ground.implied)).count();
     if observed < 2 {
         return none;
     }
     let Some(whole) = odds(scene).map(|odds| odds.whole) else { return none };
-    let weigher = Weigher { scene, whole };
+    let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.name())));
+    let weigher = Weigher { scene, whole, names };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
     for (index, sighting) in scene.sightings.iter().enumerate() {
-        if let OpenSighting::Bearing(bearing) = sighting {
-            found.extend(weigher.of_bearing(index, bearing, landmarks));
+        if let Some(sighting) = as_on_a_line(sighting) {
+            found.extend(weigher.of_one(index, &sighting, landmarks));
         }
     }
     found.extend(weigher.shared(best));
-    told(found, |scene| then(&scene))
+    let mut slips = told(found, |scene| then(&scene));
+    for slip in slips.found.iter_mut().filter(|slip| slip.kind == SlipKind::Deflected) {
+        // The turn is told where the bearings alone leave no doubt about it.
+        slip.then.iter_mut().for_each(|then| then.turned_deg = turned);
+    }
+    slips
 }
 
 fn odds(scene: &OpenScene<'_>) -> Option<OpenOdds> {
@@ -52,6 +60,8 @@ fn then(scene: &OpenScene<'_>) -> Option<Then> {
 struct Weigher<'a, 'b> {
     scene: &'a OpenScene<'b>,
     whole: f64,
+    /// What each sighting is of, told apart.
+    names: Vec<String>,
 }
 
 impl<'b> Weigher<'_, 'b> {
@@ -63,8 +73,8 @@ impl<'b> Weigher<'_, 'b> {
         scene
     }
 
-    /// The slips of one bearing, weighed where the other sightings leave a place.
-    fn of_bearing(&self, index: usize, bearing: &BearingSighting, landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
+    /// The slips of one sighting, weighed where the other sightings leave a place.
+    fn of_one(&self, index: usize, sighting: &Sighting, landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
         let mut rest = self.scene.clone();
         rest.sightings.remove(index);
         let Some(rest) = odds(&rest) else { return Vec::new() };
@@ -72,42 +82,57 @@ impl<'b> Weigher<'_, 'b> {
         let kept: Vec<(Point, f64, f64)> =
             rest.cells.iter().filter(|cell| cell.per_m2 > least).map(|cell| (cell.at, cell.area_m2(), cell.share())).collect();
         let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
-        let spread_deg = self.foretold_deg(bearing, &kept);
-        let all = of_sighting(&Sighting::Bearing(bearing.clone()), landmarks, from, self.scene.norths);
-        all.into_iter().filter_map(|meant| self.single(index, bearing, meant, (&kept, spread_deg))).collect()
+        let spread_deg = self.foretold_deg(sighting, &kept);
+        let all = of_sighting(sighting, landmarks, from, self.scene.norths);
+        all.into_iter().filter_map(|meant| self.single(index, sighting, meant, (&kept, spread_deg))).collect()
     }
 
     fn single(
         &self,
         index: usize,
-        bearing: &BearingSighting,
+        sighting: &Sighting,
         meant: Meant,
         (kept, spread_deg): (&[(Point, f64, f64)], f64),
     ) -> Option<Found<OpenScene<'b>>> {
-        let Sighting::Bearing(other) = meant.sighting else { return None };
-        let reading = other.reading;
-        let scene = self.with(index, OpenSighting::Bearing(other));
+        let reading = |sighting: &Sighting| if let Sighting::Bearing(bearing) = sighting { Some(bearing.reading) } else { None };
+        let (told, read) = (reading(sighting), reading(&meant.sighting));
+        let scene = self.with(index, in_the_open(meant.sighting)?);
         let equations = equations(&scene);
         let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
         let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
         let slip = Slip {
             sighting: Some(index),
-            of: bearing.candidates.iter().map(|mark| mark.name.as_str()).collect::<Vec<_>>().join(" / "),
-            told: Some(bearing.reading),
-            meant: Some(reading),
+            of: self.names.get(index).cloned().unwrap_or_default(),
+            told,
+            meant: read,
             exposed: meant.shift >= EXPOSED_SIGMAS * spread_deg,
             ..of_all(meant.kind.clone(), false)
         };
-        Some(Found { slip, weight: meant.kind.chance() / meant.among.max(1.0) * whole / self.whole, change: scene })
+        let prior = meant.kind.chance() / meant.among.max(1.0);
+        Some(Found { slip, prior, weight: prior * whole / self.whole, change: scene })
     }
 
-    /// One sigma with which the other sightings foretell a bearing, degrees.
-    fn foretold_deg(&self, bearing: &BearingSighting, kept: &[(Point, f64, f64)]) -> f64 {
-        let (Some(mark), Some((from, ..))) = (bearing.candidates.first(), kept.first()) else { return f64::INFINITY };
-        let about_deg = mark.at.minus(*from).bearing_deg();
-        let turn = |(at, _, share): &(Point, f64, f64)| (signed_difference_deg(mark.at.minus(*at).bearing_deg(), about_deg), *share);
-        let own_deg = bearing.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
-        spread(&kept.iter().map(turn).collect::<Vec<_>>()).hypot(own_deg).hypot(self.scene.shared_spread_deg())
+    /// One sigma with which the other sightings foretell a bearing or an angle, degrees.
+    fn foretold_deg(&self, sighting: &Sighting, kept: &[(Point, f64, f64)]) -> f64 {
+        let usual_deg = self.scene.trust.reading_spread_deg;
+        match sighting {
+            Sighting::Bearing(bearing) => {
+                let Some(mark) = bearing.candidates.first() else { return f64::INFINITY };
+                let seen = |at: Point| mark.at.minus(at).bearing_deg();
+                turned_deg(seen, kept).hypot(bearing.spread_deg.unwrap_or(usual_deg)).hypot(self.scene.shared_spread_deg())
+            }
+            Sighting::Angle { left, right, spread_deg, .. } => {
+                let seen = |at: Point| right.at.minus(at).bearing_deg() - left.at.minus(at).bearing_deg();
+                turned_deg(seen, kept).hypot(spread_deg.unwrap_or(2f64.sqrt() * usual_deg))
+            }
+            Sighting::Running(_)
+            | Sighting::LineRun { .. }
+            | Sighting::Side { .. }
+            | Sighting::Seen { .. }
+            | Sighting::Here { .. }
+            | Sighting::Measured(_)
+            | Sighting::Ground(_) => f64::INFINITY,
+        }
     }
 
     /// Slips that all readings share: another north, the wrong way, a needle that was turned.
@@ -132,9 +157,10 @@ impl<'b> Weigher<'_, 'b> {
     }
 
     fn common(&self, kind: SlipKind, part: f64, shift_deg: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
-        let weight = kind.chance() * part * odds(&scene)?.whole / self.whole;
+        let prior = kind.chance() * part;
+        let weight = prior * odds(&scene)?.whole / self.whole;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg();
-        Some(Found { slip: of_all(kind, exposed), weight, change: scene })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, change: scene })
     }
 
     /// The scene with its bearings read anew, in their order.
@@ -147,6 +173,39 @@ impl<'b> Weigher<'_, 'b> {
             }
         }
         scene
+    }
+}
+
+/// One sigma of an angle over the places that are left, degrees.
+fn turned_deg(seen_deg: impl Fn(Point) -> f64, kept: &[(Point, f64, f64)]) -> f64 {
+    let Some((from, ..)) = kept.first() else { return f64::INFINITY };
+    let about_deg = seen_deg(*from);
+    let turn = |(at, _, share): &(Point, f64, f64)| (signed_difference_deg(seen_deg(*at), about_deg), *share);
+    spread(&kept.iter().map(turn).collect::<Vec<_>>())
+}
+
+/// A bearing or an angle as it would be told on a line: the same slips spoil it.
+fn as_on_a_line(sighting: &OpenSighting<'_>) -> Option<Sighting> {
+    match sighting {
+        OpenSighting::Bearing(bearing) => Some(Sighting::Bearing(bearing.clone())),
+        OpenSighting::Angle { left, right, angle_deg, spread_deg } => {
+            Some(Sighting::Angle { left: left.clone(), right: right.clone(), angle_deg: *angle_deg, spread_deg: *spread_deg })
+        }
+        OpenSighting::Distance { .. } | OpenSighting::Ground(_) => None,
+    }
+}
+
+fn in_the_open<'a>(sighting: Sighting) -> Option<OpenSighting<'a>> {
+    match sighting {
+        Sighting::Bearing(bearing) => Some(OpenSighting::Bearing(bearing)),
+        Sighting::Angle { left, right, angle_deg, spread_deg } => Some(OpenSighting::Angle { left, right, angle_deg, spread_deg }),
+        Sighting::Running(_)
+        | Sighting::LineRun { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => None,
     }
 }
 

@@ -17,6 +17,9 @@ const NEAR_CIRCLE_SHARE: f64 = 0.25;
 const MANY_TIMES: f64 = 5.0;
 /// More than this elsewhere is told: the limits then do not hold 95 % of the whole.
 const MUCH_ELSEWHERE: f64 = 0.05;
+const CIRCLE_DEG: f64 = 360.0;
+/// Angles that miss a circle by more than so many of their sigmas are misread.
+const ROUND_SIGMAS: f64 = 3.0;
 /// A place nearer to a line than this share of its distance to the marks lies in it.
 const IN_LINE_SHARE: f64 = 0.02;
 
@@ -32,7 +35,10 @@ pub(super) fn cautions(found: &Found<'_>, fix: &OpenFix) -> Vec<OpenCaution> {
         told.push(OpenCaution::SeveralRegions(fix.regions.len()));
     }
     told.extend(poor_cut(found, fix));
-    told.extend(danger(found, fix));
+    let not_round = not_round(found);
+    if not_round.is_none() {
+        told.extend(danger(found, fix));
+    }
     told.extend(turn(found));
     told.extend(
         found
@@ -41,8 +47,41 @@ pub(super) fn cautions(found: &Found<'_>, fix: &OpenFix) -> Vec<OpenCaution> {
             .filter(|one| one.verdict() == Verdict::Misfit)
             .map(|one| OpenCaution::Misfit { landmark: one.landmark.clone(), sigmas: one.sigmas() }),
     );
-    told.extend(area(found, fix));
+    if not_round.is_none() {
+        told.extend(area(found, fix));
+    }
+    told.extend(not_round);
     told
+}
+
+/// Angles of which each begins where one before it ends, once round: they must add up to a circle, wherever one stands.
+fn not_round(found: &Found<'_>) -> Option<OpenCaution> {
+    let angle = |one: &Equation| match one {
+        Equation::Angle { left, right, angle_deg, own_deg, .. } => Some((left.at, right.at, *angle_deg, *own_deg)),
+        Equation::Bearing { .. } | Equation::Distance { .. } => None,
+    };
+    let angles: Vec<(Point, Point, f64, f64)> = found.equations.iter().filter_map(angle).collect();
+    (0..angles.len())
+        .find_map(|first| round(&angles, first))
+        .filter(|(sum_deg, spread_deg)| {
+            let off_deg = sum_deg - CIRCLE_DEG * (sum_deg / CIRCLE_DEG).round().max(1.0);
+            off_deg.abs() > ROUND_SIGMAS * spread_deg
+        })
+        .map(|(sum_deg, _)| OpenCaution::NotRound { sum_deg })
+}
+
+/// The sum of the angles that lead from one of them back to its beginning, and one sigma of it, degrees.
+fn round(angles: &[(Point, Point, f64, f64)], first: usize) -> Option<(f64, f64)> {
+    let (start, mut at, mut sum_deg, own_deg) = *angles.get(first)?;
+    let mut spread_deg = own_deg;
+    for _ in 1..angles.len() {
+        let (_, right, angle_deg, own_deg) = angles.iter().find(|(left, ..)| *left == at)?;
+        (at, sum_deg, spread_deg) = (*right, sum_deg + angle_deg, spread_deg.hypot(*own_deg));
+        if at == start {
+            return Some((sum_deg, spread_deg));
+        }
+    }
+    None
 }
 
 /// Fewer equations than a place needs, unless the ground says the rest.

@@ -1,6 +1,6 @@
 //! The known slips and how often they happen.
 
-use crate::fix::{Region, Stretch};
+use crate::fix::{Region, Standing, Stretch};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, North, Telling};
 
 /// A known mistake.
@@ -41,6 +41,19 @@ pub enum SlipKind {
     MilesKilometres,
     /// Left told for right, ahead for behind.
     OtherSide,
+    /// Another known point than the one that was named: stood at, or counted from.
+    OtherPoint {
+        /// The other one.
+        name: String,
+        /// Whether a distance was counted from it; else one stands there.
+        counted: bool,
+    },
+    /// A distance that was travelled the other way along the line.
+    OtherWay,
+    /// The two landmarks of an angle exchanged.
+    MarksExchanged,
+    /// One stands on another line of the sheet than was named.
+    OtherLine(String),
 }
 
 impl SlipKind {
@@ -52,16 +65,18 @@ impl SlipKind {
     #[must_use]
     pub fn chance(&self) -> f64 {
         match self {
-            Self::OtherLandmark(_) => 0.02,
+            Self::OtherLandmark(_) | Self::OtherLine(_) => 0.02,
             Self::Reversed
             | Self::OtherNorth { .. }
             | Self::WrongWay
             | Self::Tens
             | Self::Deflected
             | Self::PaceKind
+            | Self::OtherPoint { .. }
+            | Self::MarksExchanged
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
-            Self::Exchanged | Self::MilesKilometres | Self::OtherSide => 0.004,
+            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::OtherWay => 0.004,
             Self::DialReversed | Self::Quadrant | Self::Gradians => 0.002,
         }
     }
@@ -85,6 +100,10 @@ impl SlipKind {
             Self::LostHundred => "lost-hundred",
             Self::MilesKilometres => "miles-kilometres",
             Self::OtherSide => "other-side",
+            Self::OtherPoint { .. } => "other-point",
+            Self::OtherWay => "other-way",
+            Self::MarksExchanged => "marks-exchanged",
+            Self::OtherLine(_) => "other-line",
         }
     }
 }
@@ -122,8 +141,13 @@ pub struct Then {
 /// The likeliest place, its share of the probability and its limits.
 #[derive(Debug, Clone, PartialEq)]
 pub enum ThenPlace {
-    /// On one of the lines.
-    OnLine(Stretch),
+    /// On a line of the sheet.
+    OnLine {
+        /// Its name.
+        line: String,
+        /// Where on it.
+        stretch: Stretch,
+    },
     /// In the open.
     InTheOpen(Region),
 }
@@ -137,10 +161,25 @@ pub struct Slips {
     pub found: Vec<Slip>,
 }
 
+/// No slip is counted as at least so likely: odds against it stay a number.
+const LEAST_NONE: f64 = 1e-6;
 /// A slip is a finding from this probability on.
 const TOLD_CHANCE: f64 = 0.5;
 
 impl Slips {
+    /// Where one would stand with each slip for which that was reckoned: its share is its odds against no slip.
+    #[must_use]
+    pub fn standings(&self) -> Vec<Standing> {
+        let standing = |slip: &Slip| {
+            let (at, covariance) = match &slip.then.as_ref()?.place {
+                ThenPlace::OnLine { stretch, .. } => (stretch.best.at, stretch.covariance),
+                ThenPlace::InTheOpen(region) => (region.best, region.about_best()),
+            };
+            Some(Standing { at, covariance, share: slip.chance / self.none.max(LEAST_NONE) })
+        };
+        self.found.iter().filter_map(standing).collect()
+    }
+
     /// The slip to be told as a finding: it shows, and is likelier than everything else together.
     #[must_use]
     pub fn finding(&self) -> Option<&Slip> {
@@ -165,6 +204,10 @@ impl Telling for Slip {
             SlipKind::LostHundred => "slip-lost-hundred",
             SlipKind::MilesKilometres => "slip-miles-kilometres",
             SlipKind::OtherSide => "slip-other-side",
+            SlipKind::OtherPoint { .. } => "slip-other-point",
+            SlipKind::OtherWay => "slip-other-way",
+            SlipKind::MarksExchanged => "slip-marks-exchanged",
+            SlipKind::OtherLine(_) => "slip-other-line",
         };
         let mut message = Message::new(id).text("of", self.of.clone()).with("chance", Arg::Share(self.chance));
         if let Some(told) = self.told {
@@ -180,7 +223,10 @@ impl Telling for Slip {
             message = message.with("meant", Arg::Bearing(meant));
         }
         match &self.kind {
-            SlipKind::OtherLandmark(other) => message.text("other", other.clone()),
+            SlipKind::OtherLandmark(other) | SlipKind::OtherLine(other) => message.text("other", other.clone()),
+            SlipKind::OtherPoint { name, counted } => {
+                message.text("other", name.clone()).text("what", if *counted { "counted" } else { "here" })
+            }
             SlipKind::OtherNorth { told, meant } => message.text("told-north", told.word()).text("meant-north", meant.word()),
             SlipKind::Reversed
             | SlipKind::Tens
@@ -194,6 +240,8 @@ impl Telling for Slip {
             | SlipKind::PaceKind
             | SlipKind::LostHundred
             | SlipKind::MilesKilometres
+            | SlipKind::OtherWay
+            | SlipKind::MarksExchanged
             | SlipKind::OtherSide => message,
         }
     }

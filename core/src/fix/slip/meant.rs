@@ -2,7 +2,7 @@
 
 use super::SlipKind;
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, MeasuredSighting, Quarter, Sighting};
+use crate::fix::{BearingSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
 use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -48,15 +48,15 @@ fn every(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Nort
                 Quarter::Ahead => Quarter::Behind,
                 Quarter::Behind => Quarter::Ahead,
             };
-            let sighting = Sighting::Side { landmark: landmark.clone(), quarter: turned, facing: *facing, spread_deg: *spread_deg };
+            let sighting = Sighting::Side { landmark: landmark.clone(), quarter: turned, facing: facing.clone(), spread_deg: *spread_deg };
             vec![Meant { kind: SlipKind::OtherSide, sighting, shift: 180.0, among: 1.0 }]
         }
-        Sighting::Running(_)
-        | Sighting::LineRun { .. }
-        | Sighting::Angle { .. }
-        | Sighting::Seen { .. }
-        | Sighting::Here { .. }
-        | Sighting::Ground(_) => Vec::new(),
+        Sighting::Angle { left, right, angle_deg, spread_deg } => {
+            let sighting = Sighting::Angle { left: right.clone(), right: left.clone(), angle_deg: *angle_deg, spread_deg: *spread_deg };
+            vec![Meant { kind: SlipKind::MarksExchanged, sighting, shift: (360.0 - 2.0 * angle_deg).abs(), among: 1.0 }]
+        }
+        Sighting::Here { places, spread_m, others, .. } => stood_elsewhere(places, *spread_m, others),
+        Sighting::Running(_) | Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => Vec::new(),
     }
 }
 
@@ -130,18 +130,68 @@ fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
         let shift = (distance_m - measured.distance_m).abs();
         Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift, among: 2.0 }
     };
-    if measured.step_m > 0.0 {
-        return vec![
+    let mut all = if measured.step_m > 0.0 {
+        vec![
             meant(SlipKind::MilesKilometres, measured.distance_m * MILE_KM),
             meant(SlipKind::MilesKilometres, measured.distance_m / MILE_KM),
-        ];
+        ]
+    } else {
+        vec![
+            meant(SlipKind::PaceKind, measured.distance_m * 2.0),
+            meant(SlipKind::PaceKind, measured.distance_m / 2.0),
+            meant(SlipKind::LostHundred, measured.distance_m + 100.0),
+            meant(SlipKind::LostHundred, (measured.distance_m - 100.0).max(0.0)),
+        ]
+    };
+    all.extend(counted_elsewhere(measured));
+    all
+}
+
+/// A distance counted from another known point, or the other way along the line.
+fn counted_elsewhere(measured: &MeasuredSighting) -> Vec<Meant> {
+    let counted = |kind: SlipKind, known: String, from: Vec<(Spot, Way)>, shift: f64, among: f64| {
+        let sighting = Sighting::Measured(MeasuredSighting { known, from, ..measured.clone() });
+        Meant { kind, sighting, shift, among }
+    };
+    let among = measured.others.len() as f64;
+    let other = |point: &OtherPoint| {
+        let kind = SlipKind::OtherPoint { name: point.name.clone(), counted: true };
+        counted(kind, point.name.clone(), point.from.clone(), apart_m(measured.from.iter().map(|(spot, _)| spot), &point.from), among)
+    };
+    let mut all: Vec<Meant> = measured.others.iter().map(other).collect();
+    let turned = |way: Way| match way {
+        Way::Onward => Way::Backward,
+        Way::Backward => Way::Onward,
+        Way::Either => Way::Either,
+    };
+    if measured.from.iter().any(|(_, way)| *way != Way::Either) {
+        let from = measured.from.iter().map(|(spot, way)| (*spot, turned(*way))).collect();
+        all.push(counted(SlipKind::OtherWay, measured.known.clone(), from, 2.0 * measured.distance_m, 1.0));
     }
-    vec![
-        meant(SlipKind::PaceKind, measured.distance_m * 2.0),
-        meant(SlipKind::PaceKind, measured.distance_m / 2.0),
-        meant(SlipKind::LostHundred, measured.distance_m + 100.0),
-        meant(SlipKind::LostHundred, (measured.distance_m - 100.0).max(0.0)),
-    ]
+    all
+}
+
+/// Another known point than the one that was named.
+fn stood_elsewhere(places: &[Spot], spread_m: f64, others: &[OtherPoint]) -> Vec<Meant> {
+    let other = |point: &OtherPoint| {
+        let there = point.from.iter().map(|(spot, _)| *spot).collect();
+        Meant {
+            kind: SlipKind::OtherPoint { name: point.name.clone(), counted: false },
+            sighting: Sighting::Here { known: point.name.clone(), places: there, spread_m, others: others.to_vec() },
+            shift: apart_m(places.iter(), &point.from),
+            among: others.len() as f64,
+        }
+    };
+    others.iter().map(other).collect()
+}
+
+/// How far two known points lie apart along a line that has both, metres; endless where none has.
+fn apart_m<'a>(one: impl Iterator<Item = &'a Spot>, other: &[(Spot, Way)]) -> f64 {
+    let apart = |spot: &Spot| {
+        let on_same = other.iter().filter(|(there, _)| there.line == spot.line);
+        on_same.map(|(there, _)| (there.along_m - spot.along_m).abs()).fold(f64::INFINITY, f64::min)
+    };
+    one.map(apart).fold(f64::INFINITY, f64::min)
 }
 
 /// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.

@@ -1,11 +1,13 @@
 //! Human mistakes that explain a misfit: each is a hypothesis with its odds. Nothing is corrected by itself.
 
+mod elsewhere;
 mod kinds;
 mod meant;
 mod odds;
 mod then;
 mod weigh;
 
+pub use elsewhere::Beside;
 pub use kinds::{Slip, SlipKind, Slips, Then, ThenPlace};
 pub(super) use meant::{Meant, misread, of_sighting, other_north, wrong_way};
 pub(super) use odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, spread, told};

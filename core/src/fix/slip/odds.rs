@@ -30,6 +30,8 @@ const LEAST_THEN: f64 = 0.1;
 /// A slip, how well it foretells everything times how often it happens, and what it changes.
 pub(in crate::fix) struct Found<C> {
     pub(in crate::fix) slip: Slip,
+    /// How often it happens, this way of several.
+    pub(in crate::fix) prior: f64,
     pub(in crate::fix) weight: f64,
     pub(in crate::fix) change: C,
 }
@@ -51,7 +53,7 @@ pub(in crate::fix) fn told<C>(found: Vec<Found<C>>, then: impl Fn(C) -> Option<T
 
 /// Odds from weights against no slip, likeliest first. Two ways of one slip that would be told alike are one.
 fn odds<C>(found: Vec<Found<C>>) -> (f64, Vec<Found<C>>) {
-    let prior: f64 = found.iter().map(|one| one.slip.kind.chance()).sum::<f64>().min(0.5);
+    let prior: f64 = found.iter().map(|one| one.prior).sum::<f64>().min(0.5);
     let none = 1.0 - prior;
     let total: f64 = none + found.iter().map(|one| one.weight).sum::<f64>();
     let mut all: Vec<Found<C>> = Vec::with_capacity(found.len());

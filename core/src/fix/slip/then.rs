@@ -16,6 +16,8 @@ pub(super) enum Change {
     All(Vec<Sighting>),
     /// The error that the compass readings share, one sigma, degrees.
     Turned(f64),
+    /// The line: one then stands at a place of another.
+    Line(Then),
 }
 
 /// The likeliest place in a scene that is changed so.
@@ -26,11 +28,15 @@ pub(super) fn then(scene: &Scene<'_>, steps: &[Steps], change: Change) -> Option
         Change::One(index, sighting) => *scene.sightings.get_mut(index)? = sighting,
         Change::All(sightings) => scene.sightings = sightings,
         Change::Turned(spread_deg) => scene.trust.shared_spread_deg = spread_deg,
+        Change::Line(then) => return Some(then),
     }
     let weighed = weigh(&scene, steps)?;
     let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
     let (places, _) = stretches(&lines, &weighed.lines);
     let stretch = *places.first()?;
     let turned = || prepared(&scene).get(stretch.line).map(|line| line.shared_deg(stretch.best.along_m));
-    Some(Then { place: ThenPlace::OnLine(stretch), turned_deg: if is_turned { turned() } else { None } })
+    Some(Then {
+        place: ThenPlace::OnLine { line: lines.get(stretch.line)?.name.clone(), stretch },
+        turned_deg: if is_turned { turned() } else { None },
+    })
 }

@@ -1,5 +1,6 @@
 //! The odds of each slip: how much better the readings are foretold with it, times how often it happens.
 
+use super::elsewhere::{Beside, other_lines};
 use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
 use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, spread, told};
@@ -8,18 +9,19 @@ use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, weigh};
-use crate::fix::{Sighting, Stretch};
+use crate::fix::{Sighting, Stretch, told_apart};
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// Places on each line at which slips are weighed.
-const PLACES: f64 = 1_500.0;
+pub(super) const PLACES: f64 = 1_500.0;
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
 
-/// Weighs every known slip against what was observed. With a single sighting nothing can show.
+/// Weighs every known slip against what was observed: among them that one stands on a line beside those of the scene. With a single
+/// sighting nothing can show.
 #[must_use]
-pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch) -> Slips {
+pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: Option<&Beside<'_>>) -> Slips {
     let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, found: Vec::new() } };
     let mut found: Vec<Found<Change>> = Vec::new();
     for (index, sighting) in scene.sightings.iter().enumerate() {
@@ -30,12 +32,15 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch) -> Slips
         }
     }
     found.extend(weigher.shared(best.best.at));
+    found.extend(beside.into_iter().flat_map(|beside| other_lines(scene, beside)));
     told(found, |change| then(&weigher.scene, &weigher.steps, change))
 }
 
 struct Weigher<'a> {
     scene: Scene<'a>,
     steps: Vec<Steps>,
+    /// What each sighting is of, told apart.
+    names: Vec<String>,
     ln_evidence: f64,
 }
 
@@ -48,7 +53,8 @@ impl<'a> Weigher<'a> {
         scene.wrong_share = WRONG_BESIDE_SLIPS;
         let steps = scene.lines.iter().map(|choice: &Choice<'_>| Steps::coarse(choice.line, PLACES)).collect::<Vec<_>>();
         let ln_evidence = weigh(&scene, &steps)?.ln_evidence;
-        Some(Self { scene, steps, ln_evidence })
+        let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.named())));
+        Some(Self { scene, steps, names, ln_evidence })
     }
 
     /// How many times better everything is foretold with other sightings.
@@ -93,11 +99,12 @@ impl<'a> Weigher<'a> {
     fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<Found<Change>> {
         let mut sightings = self.scene.sightings.clone();
         *sightings.get_mut(index)? = meant.sighting.clone();
-        let weight = meant.kind.chance() / meant.among.max(1.0) * self.gain_where(sightings, from?)?;
+        let prior = meant.kind.chance() / meant.among.max(1.0);
+        let weight = prior * self.gain_where(sightings, from?)?;
         let exposed = from.is_some_and(|from| meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, from));
         let slip = Slip {
             sighting: Some(index),
-            of: sighting.named(),
+            of: self.names.get(index).cloned().unwrap_or_default(),
             told: reading(sighting),
             meant: reading(&meant.sighting),
             chance: 0.0,
@@ -105,7 +112,7 @@ impl<'a> Weigher<'a> {
             kind: meant.kind,
             then: None,
         };
-        Some(Found { slip, weight, change: Change::One(index, meant.sighting) })
+        Some(Found { slip, prior, weight, change: Change::One(index, meant.sighting) })
     }
 
     /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
@@ -118,18 +125,22 @@ impl<'a> Weigher<'a> {
                 spread_deg.hypot(own_deg).hypot(self.scene.trust.shared_spread_deg)
             }
             Sighting::Measured(measured) => {
-                let all: Vec<(f64, f64)> = self.places(from).map(|(_, share, along_m)| (along_m, share)).collect();
-                spread(&all).hypot(measured.step_m / 12f64.sqrt()).hypot(measured.scale_share * measured.distance_m)
+                let own_m = (measured.step_m / 12f64.sqrt()).hypot(measured.scale_share * measured.distance_m);
+                self.along_spread_m(from).hypot(own_m)
+            }
+            Sighting::Here { spread_m, .. } => self.along_spread_m(from).hypot(*spread_m),
+            Sighting::Angle { left, right, spread_deg, .. } => {
+                let marks_deg = self.turned_spread_deg(left.at, from).hypot(self.turned_spread_deg(right.at, from));
+                marks_deg.hypot(spread_deg.unwrap_or(2f64.sqrt() * self.scene.trust.reading_spread_deg))
             }
             // A side has two answers: it shows when the others leave no doubt which is right.
             Sighting::Side { .. } => 45.0,
-            Sighting::Running(_)
-            | Sighting::LineRun { .. }
-            | Sighting::Angle { .. }
-            | Sighting::Seen { .. }
-            | Sighting::Here { .. }
-            | Sighting::Ground(_) => f64::INFINITY,
+            Sighting::Running(_) | Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => f64::INFINITY,
         }
+    }
+
+    fn along_spread_m(&self, from: &Weighed) -> f64 {
+        spread(&self.places(from).map(|(_, share, along_m)| (along_m, share)).collect::<Vec<_>>())
     }
 
     fn turned_spread_deg(&self, mark: Point, from: &Weighed) -> f64 {
@@ -156,9 +167,10 @@ impl<'a> Weigher<'a> {
         if shift_deg <= LEAST_TURN_DEG {
             return None;
         }
-        let weight = kind.chance() / 2.0 * self.gain(sightings.clone())?;
+        let prior = kind.chance() / 2.0;
+        let weight = prior * self.gain(sightings.clone())?;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), weight, change: Change::All(sightings) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, change: Change::All(sightings) })
     }
 
     fn shared_deg(&self) -> f64 {
@@ -174,9 +186,9 @@ impl<'a> Weigher<'a> {
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
         let gain = (weigh(&wide, &self.steps)?.ln_evidence - self.ln_evidence).min(600.0).exp();
         let kind = SlipKind::Deflected;
-        let weight = kind.chance() * gain;
+        let prior = kind.chance();
         let exposed = DEFLECTED_DEG >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), weight, change: Change::Turned(DEFLECTED_DEG) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, change: Change::Turned(DEFLECTED_DEG) })
     }
 }
 
