@@ -34,7 +34,8 @@ fn has_comma_decimals(text: &str) -> bool {
 /// The text of the two angles: cut at the comma, or between the letters of the halves of the world.
 fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str), &'static str>> {
     if let Some((first, second)) = text.split_once(',') {
-        if parts.all.iter().filter_map(word).any(|word| word.len() > 1 || !is_half(word)) && !text.contains('°') {
+        let has_letters = parts.all.iter().filter_map(word).any(|word| word.len() > 1 || !is_half(word));
+        if has_letters && first.contains(|c: char| c.is_ascii_digit()) && !text.contains('°') {
             return Some(Err("part-comma-in-reference"));
         }
         let whole = !second.contains(',');
