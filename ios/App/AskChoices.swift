@@ -53,7 +53,7 @@ struct AskChoices: View {
     /// A known point each; what it is where lines meet, and on which line when that is not sure, stands under its name.
     private func points(_ name: @escaping (String) -> String) -> some View {
         ForEach(model.knownPoints, id: \.name) { point in
-            let kind = Record.PlaceKind(rawValue: point.kind)?.label.text
+            let kind = point.label?.text
             let line = model.isSureOfLine ? nil : point.line
             choice([name(point.name), kind, line].compactMap { $0 }.joined(separator: "\n"), point.name)
         }

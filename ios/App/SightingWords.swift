@@ -70,6 +70,21 @@ extension Record.PlaceKind {
     }
 }
 
+extension KnownPoint {
+    /// What it is where lines meet; nothing where the sheet only names it.
+    var label: Labels? {
+        switch met {
+        case .walked(let kind): kind.label
+        case .beside(.confluence): .confluence
+        case .beside(.fenceCorner): .fenceCorner
+        case .beside(.fence): .fence
+        case .beside(.ridge): .ridgeMeets
+        case .beside(.wire): .wire
+        case nil: nil
+        }
+    }
+}
+
 extension Record.Quarter {
     var label: Labels {
         switch self {

@@ -3,12 +3,14 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
 
 mod architecture;
+mod codes;
 mod command;
 mod coverage;
 mod fits;
 mod fix;
 mod imports;
 mod logbook;
+mod memory;
 mod next;
 mod open;
 mod photo;

@@ -1,5 +1,7 @@
 //! Every place of a line that has a name: what the sheet names there, and where lines meet.
 
+use std::collections::HashMap;
+
 use super::junctions::reach_m;
 use super::{Junction, JunctionKind, KnownPoint, Line, Sheet};
 
@@ -20,6 +22,7 @@ impl Sheet {
     /// The known places of all lines, in the order of the lines and the distance along them.
     ///
     /// A junction where one of its lines has a named point (within one spread of the line, 2 to 30 m) goes by that name on all of them.
+    /// A line that comes by twice has two places there, told apart by the metres along it: "Loop x Loop (350 m)".
     #[must_use]
     pub fn known_places(&self, junctions: &[Junction]) -> Vec<KnownPlace> {
         let mut found: Vec<Vec<KnownPlace>> = self.lines.iter().enumerate().map(|(number, line)| named(number, line)).collect();
@@ -36,6 +39,7 @@ impl Sheet {
         }
         for places in &mut found {
             places.sort_by(|a, b| a.along_m.total_cmp(&b.along_m));
+            tell_apart(places);
         }
         found.into_iter().flatten().collect()
     }
@@ -63,9 +67,20 @@ fn meet(line: &Line, places: &mut Vec<KnownPlace>, here: KnownPlace) {
     }
 }
 
+/// Gives each of several places of one name the metres along the line, so that a walker can choose between them.
+fn tell_apart(places: &mut [KnownPlace]) {
+    let mut count: HashMap<String, usize> = HashMap::new();
+    for place in places.iter() {
+        *count.entry(place.name.clone()).or_default() += 1;
+    }
+    for place in places.iter_mut().filter(|place| count.get(&place.name).is_some_and(|count| *count > 1)) {
+        place.name = format!("{} ({:.0} m)", place.name, place.along_m);
+    }
+}
+
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
+    #![allow(clippy::indexing_slicing, clippy::unwrap_used, reason = "a test may stop where it fails")]
 
     use crate::sheet::{DraftKnownPoint, DraftLine, JunctionKind, SheetDraft};
 
@@ -98,5 +113,21 @@ mod tests {
             ("Long Road x Kiln lane", Some(JunctionKind::T), 2),
         ];
         assert_eq!(told, wanted);
+    }
+
+    /// Constructed: a road whose end runs back over its beginning, 500 m east and 300 m north at the most (by the degrees
+    /// of a sphere, 1e-5 of latitude are 1.11 m).
+    #[test]
+    fn a_line_that_crosses_itself_has_two_places_told_apart() {
+        let east = |metres: f64| 7.0 + metres / 78_847.0;
+        let north = |metres: f64| 45.0 + metres / 111_132.0;
+        let road = [(0.0, 0.0), (500.0, 0.0), (500.0, 300.0), (200.0, 300.0), (200.0, -200.0)];
+        let points: Vec<(f64, f64)> = road.iter().map(|(x, y)| (north(*y), east(*x))).collect();
+        let draft = SheetDraft { name: "Net".into(), lines: vec![line("Loop", &points)], ..SheetDraft::default() };
+        let sheet = crate::sheet::Sheet::build(&draft).unwrap();
+        let places = sheet.known_places(&sheet.junctions());
+        // 200 m, and 500 + 300 + 300 + 300 m.
+        assert_eq!(places.iter().map(|place| place.name.as_str()).collect::<Vec<_>>(), ["Loop x Loop (200 m)", "Loop x Loop (1400 m)"]);
+        assert!((places[0].along_m - 200.0).abs() < 1.0 && (places[1].along_m - 1400.0).abs() < 1.0, "{places:?}");
     }
 }

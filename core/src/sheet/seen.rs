@@ -144,3 +144,74 @@ fn rank(one: &SeenLandmark<'_>) -> u8 {
         Seen::Hidden => 2,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
+
+    use super::{APART_M, Around, LANDFORMS_WITHIN_M, MOST_OF_KIND, STRENGTH_STEPS, told};
+    use crate::earth::{Grid, LatLon};
+    use crate::ground::{HeightSpread, Heights, LandformKind, LandformScale, Lattice, Layout, landforms_near};
+    use crate::measure::Point;
+
+    const POSTS: usize = 161;
+    const STEP_M: f64 = 20.0;
+
+    /// All landforms near the middle of made ground, and those that are told.
+    fn around(height: impl Fn(f64, f64) -> f64) -> (Vec<Around>, Vec<Around>) {
+        let half_m = (POSTS - 1) as f64 / 2.0 * STEP_M;
+        let (west, north) = (500_000.0 - half_m, 5_000_000.0 + half_m);
+        let lattice = Lattice::Projected(Grid::named("32N").unwrap());
+        let layout = Layout { lattice, columns: POSTS, rows: POSTS, west, north, step_east: STEP_M, step_south: STEP_M };
+        let of = |post: usize| height((post % POSTS) as f64 * STEP_M - half_m, half_m - (post / POSTS) as f64 * STEP_M) as f32;
+        let spread = HeightSpread { sigma_m: 2.0, correlation_m: 300.0 };
+        let heights = Heights::new(layout, spread, (0..POSTS * POSTS).map(of).collect()).unwrap();
+        let middle: LatLon = Grid::named("32N").unwrap().unproject(Point::new(500_000.0, 5_000_000.0)).unwrap();
+        let all = landforms_near(&heights, middle, LANDFORMS_WITHIN_M, &LandformScale::default()).unwrap();
+        (all.clone(), told(all))
+    }
+
+    fn at(one: &Around) -> Point {
+        Point::polar(one.distance_m, one.bearing.degrees())
+    }
+
+    fn bell(east_m: f64, north_m: f64, high_m: f64) -> impl Fn(f64, f64) -> f64 {
+        move |x, y| high_m * (-((x - east_m).powi(2) + (y - north_m).powi(2)) / 90.0_f64.powi(2)).exp()
+    }
+
+    /// Made ground: five hills, one of them beside a higher one. Which are told is known from how they were made.
+    #[test]
+    fn of_five_hills_three_that_lie_apart_are_told() {
+        let hills = [(300.0, 0.0, 60.0), (-600.0, 0.0, 40.0), (0.0, 640.0, 50.0), (0.0, -800.0, 30.0), (480.0, 120.0, 45.0)];
+        let (all, told) = around(|x, y| hills.iter().map(|(east, north, high)| bell(*east, *north, *high)(x, y)).sum());
+        let tops = |list: &[Around]| {
+            let hills = list.iter().filter(|one| one.landform.kind == LandformKind::Hill);
+            hills.map(|one| (one.distance_m / 10.0).round() * 10.0).collect::<Vec<f64>>()
+        };
+        assert_eq!(tops(&all).len(), 5, "{:?}", tops(&all));
+        assert_eq!(tops(&told), [300.0, 600.0, 640.0]);
+    }
+
+    /// Made ground: one long valley, and a slope of ripples. What is left out is near to one told of its kind, or three of it
+    /// that are no weaker are told.
+    #[test]
+    fn one_thing_is_not_told_many_times() {
+        let valley = |x: f64, y: f64| 0.02 * x - 60.0 * (-(y / 150.0).powi(2)).exp();
+        let ripples = |x: f64, y: f64| 0.1 * x + 15.0 * (y / 80.0).sin();
+        for (all, told) in [around(valley), around(ripples)] {
+            assert!(all.len() > told.len() && !told.is_empty(), "{} {}", all.len(), told.len());
+            for kind in LandformKind::ALL {
+                let of_kind: Vec<&Around> = told.iter().filter(|one| one.landform.kind == kind).collect();
+                let from = |one: &Around| of_kind.iter().map(|other| at(other).minus(at(one)).length_m()).collect::<Vec<f64>>();
+                assert!(of_kind.len() <= MOST_OF_KIND);
+                assert!(of_kind.iter().all(|one| from(one).iter().filter(|metres| **metres < APART_M).count() == 1), "{kind:?}");
+                let weakest = of_kind.iter().map(|one| one.landform.strength).fold(1.0, f64::min);
+                for one in all.iter().filter(|one| one.landform.kind == kind) {
+                    let near = from(one).iter().any(|metres| *metres < APART_M);
+                    let enough = of_kind.len() == MOST_OF_KIND && one.landform.strength < weakest + 1.0 / STRENGTH_STEPS;
+                    assert!(near || enough, "{one:?} is told by none of {of_kind:?}");
+                }
+            }
+        }
+    }
+}

@@ -55,6 +55,23 @@ public struct KnownPoint: Equatable, Sendable {
     /// `named` where no lines meet, else what it is.
     public let kind: String
     public let line: String
+
+    /// Where lines meet that nobody walks, or that cross overhead.
+    public enum Beside: String, CaseIterable, Sendable {
+        case confluence, fence, ridge, wire
+        case fenceCorner = "fence-corner"
+    }
+
+    /// How lines meet.
+    public enum Met: Equatable, Sendable {
+        case walked(Record.PlaceKind)
+        case beside(Beside)
+    }
+
+    /// How lines meet there; nothing where the sheet only names it.
+    public var met: Met? {
+        Record.PlaceKind(rawValue: kind).map(Met.walked) ?? Beside(rawValue: kind).map(Met.beside)
+    }
 }
 
 /// A road, track, creek or ridge of the sheet.

@@ -89,6 +89,26 @@ import Testing
         #expect(model.sightings.last == .trip(from: from, metres: 1000, towards: nil))
     }
 
+    /// Whatever the core calls a place where lines meet, the list has a word for it; a place that is only named has none.
+    @Test func everyMeetingOfLinesHasItsWord() {
+        let line = { (name: String, kind: String, points: String) in
+            #"{"type":"Feature","properties":{"name":"\#(name)","kind":"\#(kind)"},"geometry":{"type":"LineString","coordinates":[\#(points)]}}"#
+        }
+        let lines = [
+            line("Long Road", "road", "[14.0,46.0],[14.03,46.0]"), line("Park wall", "wall", "[14.005,45.995],[14.005,46.01]"),
+            line("East fence", "fence", "[14.003,46.005],[14.007,46.005]"), line("High ridge", "ridge", "[14.01,45.995],[14.01,46.005]"),
+            line("Grid wire", "power line", "[14.015,45.995],[14.015,46.005]"), line("Mill creek", "creek", "[14.02,45.995],[14.02,46.01]"),
+            line("Low creek", "creek", "[14.018,46.006],[14.022,46.004]"), line("Cross track", "track", "[14.025,45.995],[14.025,46.005]"),
+            #"{"type":"Feature","properties":{"name":"Milestone","on":"Long Road"},"geometry":{"type":"Point","coordinates":[14.028,46.0]}}"#,
+        ]
+        model.carry(#"{"type":"FeatureCollection","features":[\#(lines.joined(separator: ","))]}"#, as: .geojson)
+        let points = model.snapshot?.sheet?.knownPoints ?? []
+        #expect(points.filter { $0.met == nil }.map(\.name) == ["Milestone"])
+        let beside = Set(points.compactMap { point in if case .beside(let kind) = point.met { kind } else { nil } })
+        #expect(beside == Set(KnownPoint.Beside.allCases), "\(points.map(\.kind))")
+        #expect(points.contains { $0.met == .walked(.crossroads) } && points.contains { $0.met == .walked(.stream) })
+    }
+
     @Test func whatIsSightedNextIsBegunByATouch() throws {
         touch([try MoreFlows.carry(), MoreFlows.road] + Touch.sight("Sorn chapel", "016"))
         let next = try #require(model.snapshot?.nextSights)

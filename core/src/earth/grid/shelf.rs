@@ -5,22 +5,27 @@ use std::rc::Rc;
 
 use super::GridError;
 
-/// Most that are kept, some 4 MB each: a sheet needs one or two, a list of places from all over the earth many.
+/// Most that are kept: a sheet needs one or two, a list of places from all over the earth many.
 const MOST_KEPT: usize = 64;
-/// Most refusals that are remembered, and the longest definition among them, bytes.
-const MOST_REFUSED: usize = 512;
-const LONGEST_REFUSED: usize = 64;
+/// So many stay when there is no more room. The binding of PROJ closes its database with whatever is dropped (0.31), and
+/// what is made next opens it anew, some 3 MB; dropped together, what is made after them shares one.
+const KEPT_THEN: usize = MOST_KEPT / 2;
+/// Most memory that refusals may hold, bytes; when it is full they are forgotten and gathered anew.
+const MOST_REFUSED_BYTES: usize = 1 << 20;
+/// What a refusal holds beside its definition, bytes, roughly.
+const BESIDE: usize = 128;
 
 /// What was made by definition, the last used in front, and what was refused. A refusal is remembered because the binding
-/// of PROJ never frees what it took up for a definition that PROJ refuses (0.31: the context, about 0.1 MB each time).
+/// of PROJ never frees what it took up for a definition that PROJ refuses (0.31: the context).
 pub(super) struct Shelf<T> {
     kept: Vec<(String, Rc<T>)>,
     refused: HashMap<String, GridError>,
+    refused_bytes: usize,
 }
 
 impl<T> Shelf<T> {
     pub(super) fn new() -> Self {
-        Self { kept: Vec::new(), refused: HashMap::new() }
+        Self { kept: Vec::new(), refused: HashMap::new(), refused_bytes: 0 }
     }
 
     /// What has this definition; made when it is not at hand.
@@ -32,7 +37,9 @@ impl<T> Shelf<T> {
             return Err(refusal.clone());
         }
         let made = Rc::new(make(definition).inspect_err(|refusal| self.remember(definition, refusal))?);
-        self.kept.truncate(MOST_KEPT - 1);
+        if self.kept.len() >= MOST_KEPT {
+            self.kept.truncate(KEPT_THEN);
+        }
         self.kept.insert(0, (definition.into(), Rc::clone(&made)));
         Ok(made)
     }
@@ -44,12 +51,14 @@ impl<T> Shelf<T> {
     }
 
     fn remember(&mut self, definition: &str, refusal: &GridError) {
-        if self.refused.len() >= MOST_REFUSED {
+        // Twice: the refusal holds the definition too.
+        let bytes = 2 * definition.len() + BESIDE;
+        if self.refused_bytes + bytes > MOST_REFUSED_BYTES {
             self.refused.clear();
+            self.refused_bytes = 0;
         }
-        if definition.len() <= LONGEST_REFUSED {
-            self.refused.insert(definition.into(), refusal.clone());
-        }
+        self.refused.insert(definition.into(), refusal.clone());
+        self.refused_bytes += bytes;
     }
 }
 
@@ -91,15 +100,20 @@ mod tests {
         let names: Vec<String> = (0..10 * MOST_KEPT).map(|number| format!("EPSG:{number}")).collect();
         let in_turn: Vec<&str> = names.iter().flat_map(|name| ["first", name.as_str()]).collect();
         let (shelf, count) = made(&in_turn, by_length);
-        assert_eq!((shelf.kept.len(), count), (MOST_KEPT, names.len() + 1));
+        assert_eq!(count, names.len() + 1);
+        assert!((KEPT_THEN..=MOST_KEPT).contains(&shelf.kept.len()), "{}", shelf.kept.len());
     }
 
     #[test]
     fn refusals_are_remembered_within_limits() {
-        let names: Vec<String> = (0..=MOST_REFUSED).map(|number| format!("EPSG:{number}")).collect();
-        let (shelf, _) = made(&names.iter().map(String::as_str).collect::<Vec<_>>(), refuse);
-        assert_eq!(shelf.refused.len(), 1);
-        let long = "+".repeat(LONGEST_REFUSED + 1);
-        assert!(made(&[&long], refuse).0.refused.is_empty());
+        let long = |number: usize| format!("{number}{}", "+".repeat(4000));
+        let few = MOST_REFUSED_BYTES / (2 * 4010 + BESIDE);
+        let names: Vec<String> = (0..few).map(long).collect();
+        let twice: Vec<&str> = names.iter().chain(&names).map(String::as_str).collect();
+        assert_eq!(made(&twice, refuse).1, few, "long ones too are asked for once");
+        let many: Vec<String> = (0..3 * few).map(long).collect();
+        let (shelf, _) = made(&many.iter().map(String::as_str).collect::<Vec<_>>(), refuse);
+        let held: usize = shelf.refused.keys().map(|definition| 2 * definition.len() + BESIDE).sum();
+        assert!(held == shelf.refused_bytes && held <= MOST_REFUSED_BYTES && shelf.refused.len() > 1, "{held}");
     }
 }

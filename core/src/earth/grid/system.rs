@@ -1,9 +1,16 @@
 //! A coordinate system as a file or a person names it: degrees or a grid, and the unit of its heights.
 
+use std::cell::RefCell;
+
 use proj::Proj;
 use serde_json::Value;
 
-use super::{Grid, GridError, known};
+use super::shelf::Shelf;
+use super::{Grid, GridError, codes, known};
+
+thread_local! {
+    static NAMED: RefCell<Shelf<System>> = RefCell::new(Shelf::new());
+}
 
 /// Where numbers lie, and what heights with them count in.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,10 +41,8 @@ pub struct HeightAxis {
     pub upward: bool,
 }
 
-/// Longer definitions are not shown to PROJ, bytes; the longest of the Esri format that GDAL 3.6 writes has 1.5 kB.
-const LONGEST: usize = 16 * 1024;
-/// What the definitions begin with: authorities, PROJ strings, well-known text of either version, PROJJSON.
-const BEGINNINGS: [&str; 11] = ["EPSG:", "OGC:", "ESRI:", "+proj=", "PROJC", "GEOGC", "GEODC", "COMPD_CS", "COMPOUNDCRS", "BOUNDCRS", "{"];
+/// What definitions begin with that are written out: PROJ strings, well-known text of either version, PROJJSON.
+const BEGINNINGS: [&str; 8] = ["+proj=", "PROJC", "GEOGC", "GEODC", "COMPD_CS", "COMPOUNDCRS", "BOUNDCRS", "{"];
 /// Datums that agree with WGS 84 within about 2 m, by PROJ's names (from memory).
 const LIKE_WGS_84: [&str; 7] = [
     "World Geodetic System 1984",
@@ -60,13 +65,16 @@ impl System {
     /// OGC 12-063r5 and 18-010r7 (well-known text), PROJ's PROJJSON 0.7.
     pub fn named(definition: &str) -> Result<Self, GridError> {
         let typed = definition.trim().trim_start_matches('\u{feff}');
-        let shown = || GridError::Unknown(typed.chars().take(60).collect());
-        if typed.len() > LONGEST
-            || typed.contains("+init")
-            || !BEGINNINGS.iter().any(|start| typed.to_uppercase().starts_with(&start.to_uppercase()))
-        {
-            return Err(shown());
+        let is_written_out = BEGINNINGS.iter().any(|start| typed.to_uppercase().starts_with(&start.to_uppercase()));
+        if typed.len() > known::LONGEST || typed.contains("+init") || !(is_written_out || codes::is_registered(typed)) {
+            return Err(GridError::Unknown(typed.chars().take(60).collect()));
         }
+        NAMED.with_borrow_mut(|shelf| shelf.take(typed, Self::asked)).map(|found| (*found).clone())
+    }
+
+    /// As PROJ tells it.
+    fn asked(typed: &str) -> Result<Self, GridError> {
+        let shown = || GridError::Unknown(typed.chars().take(60).collect());
         let crs = Proj::new(&known::as_crs(typed)).map_err(|_| shown())?;
         let described = crs.to_projjson(Some(false), None, None).map_err(|_| shown())?;
         let described: Value = serde_json::from_str(&described).map_err(|_| shown())?;

@@ -4,18 +4,17 @@
 //! OGC 19-008r4 `GeoTIFF` 1.1: tags 33550, 33922, 34264 and 34735, key identifiers and codes (annexes B and C).
 //! GDAL's own tag 42113 (no data) as its `GTiff` driver documents it.
 
-use std::io::Cursor;
-
 use tiff::decoder::Decoder;
 use tiff::decoder::ifd::Value;
 use tiff::tags::Tag;
 
+use super::watched::Watched;
 use super::{HeightsFileError, ImageFault, WantedHeights};
 use crate::earth::Grid;
 use crate::ground::{Lattice, Layout};
 
 /// A picture file being read.
-pub(super) type Picture<'a> = Decoder<Cursor<&'a [u8]>>;
+pub(super) type Picture<'a> = Decoder<Watched<'a>>;
 
 /// Keys of the directory that count here.
 const MODEL_TYPE: u16 = 1024;

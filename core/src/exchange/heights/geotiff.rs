@@ -1,14 +1,16 @@
 //! `GeoTIFF`: one number to a pixel, in strips or tiles, plain or packed without loss.
 
-use std::io::Cursor;
+use std::cell::RefCell;
+use std::rc::Rc;
 
 use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
 use tiff::tags::{CompressionMethod, PhotometricInterpretation, Tag};
 use tiff::{ColorType, TiffError, TiffFormatError, TiffUnsupportedError};
 
 use super::geokeys::{self, Picture};
-use super::part::{Part, Voids, tell};
+use super::part::{Part, Voids};
 use super::vertical;
+use super::watched::{Watch, Watched};
 use super::{HeightsFileError, HeightsProgress, ImageFault, WantedHeights};
 
 /// What one piece of a picture and one value of its directory may take, bytes: enough for a degree of one second in one strip.
@@ -21,7 +23,8 @@ const MOST_PICTURES: usize = 64;
 const MOST_SQUEEZED: usize = 4096;
 
 pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsProgress) -> Result<Part, HeightsFileError> {
-    let mut picture = open(bytes)?;
+    let watch = Watch::new(progress);
+    let mut picture = open(bytes, &watch)?;
     let (columns, rows) = picture.dimensions().map_err(beginning)?;
     let whole = geokeys::layout(&mut picture, columns as usize, rows as usize, wanted)?;
     let unit_m = match vertical::stated_unit_m(&mut picture)? {
@@ -37,21 +40,25 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     part.fill();
     let needed: Vec<usize> = (0..pieces.count()).filter(|piece| pieces.touches(*piece, &part)).collect();
     for (done, piece) in needed.iter().enumerate() {
+        watch.borrow_mut().begin(done, needed.len(), pieces.bytes_of(*piece));
         if pieces.is_there(*piece) {
-            take(&mut picture, &pieces, *piece, &mut part, voids)?;
+            let stopped = |error| if watch.borrow().is_stopped() { HeightsFileError::Cancelled } else { error };
+            take(&mut picture, &pieces, *piece, &mut part, voids).map_err(stopped)?;
         }
-        tell(progress, done + 1, needed.len())?;
+        if !watch.borrow_mut().end() {
+            return Err(HeightsFileError::Cancelled);
+        }
     }
     if has_mask(&mut picture) { Err(HeightsFileError::Image(ImageFault::Masked)) } else { Ok(part) }
 }
 
-fn open(bytes: &[u8]) -> Result<Picture<'_>, HeightsFileError> {
+fn open<'a>(bytes: &'a [u8], watch: &Rc<RefCell<Watch<'a>>>) -> Result<Picture<'a>, HeightsFileError> {
     let limits = || {
         let mut limits = Limits::default();
         (limits.decoding_buffer_size, limits.intermediate_buffer_size, limits.ifd_value_size) = (MOST_PIECE, MOST_PACKED, MOST_DIRECTORY);
         limits
     };
-    let mut picture = Decoder::new(Cursor::new(bytes)).map_err(beginning)?.with_limits(limits());
+    let mut picture = Decoder::new(Watched::new(bytes, Rc::clone(watch))).map_err(beginning)?.with_limits(limits());
     let packing = picture.find_tag_unsigned::<u16>(Tag::Compression).map_err(beginning)?.unwrap_or(1);
     if !is_read(packing) {
         return Err(HeightsFileError::Image(ImageFault::Packing(packing_name(packing))));
@@ -123,9 +130,13 @@ impl Pieces {
         self.bytes.len()
     }
 
+    fn bytes_of(&self, piece: usize) -> u64 {
+        self.bytes.get(piece).copied().unwrap_or_default()
+    }
+
     /// A piece of no bytes was never written: it holds no heights.
     fn is_there(&self, piece: usize) -> bool {
-        self.bytes.get(piece).is_some_and(|bytes| *bytes > 0)
+        self.bytes_of(piece) > 0
     }
 
     /// Column and row of a piece's first post in the whole picture.

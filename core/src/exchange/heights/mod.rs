@@ -12,6 +12,7 @@ mod join;
 mod part;
 mod source;
 mod vertical;
+mod watched;
 
 #[cfg(test)]
 mod tests;

@@ -90,7 +90,7 @@ private fun Hand.from(): List<View> = points { it }.ifEmpty {
 
 /** What it is where lines meet, and on which line when that is not sure. */
 private fun Hand.kind(point: KnownPointView): String {
-    val kind = kindsHere.firstOrNull { it.first == point.kind }?.let { label(it.second) }
+    val kind = kindsMet.firstOrNull { it.first == point.kind }?.let { label(it.second) }
     return listOfNotNull(kind, point.line.takeIf { standsOn()?.line == null }).joinToString(", ")
 }
 

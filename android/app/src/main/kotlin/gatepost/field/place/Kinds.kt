@@ -21,6 +21,12 @@ val kindsHere = listOf(
     "crossroads" to "label-crossroads", "stream" to "label-stream", "ford" to "label-ford",
 )
 
+/** What a known point is where lines meet: what may be here, and where lines meet that nobody walks. */
+val kindsMet = kindsHere + listOf(
+    "confluence" to "label-confluence", "fence-corner" to "label-fence-corner", "fence" to "label-fence",
+    "ridge" to "label-ridge-meets", "wire" to "label-wire",
+)
+
 /** What can be told besides a bearing to a landmark and what is seen, the most useful first. */
 val onLine = listOf(
     What.LINE_RUN, What.ONE_OF, What.TRIP, What.HERE, What.SIDE, What.SLOPE, What.HEIGHT, What.HEIGHT_SET, What.ASPECT, What.LANDFORM, What.ANGLE, What.DISTANCE, What.RUNNING, What.PACES, What.WITNESS,

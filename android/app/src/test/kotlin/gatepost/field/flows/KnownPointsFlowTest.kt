@@ -1,6 +1,12 @@
 package gatepost.field.flows
 
+import gatepost.bridge.FieldBook
+import gatepost.bridge.OpenConfig
+import gatepost.bridge.Record
+import gatepost.bridge.label
+import gatepost.field.place.kindsMet
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
@@ -48,6 +54,24 @@ class KnownPointsFlowTest {
         touch("Ossel bridge")
         assertEquals(listOf("bearing", "here"), whats)
     }
+
+    /** Whatever the core calls a place where lines meet, the list has a word for it. */
+    @Test fun everyMeetingOfLinesHasItsWord() = FieldBook.open(OpenConfig()).use { book ->
+        book.take(Record.Carry("2026-09-12T08:00:00Z", "geojson", """{"type":"FeatureCollection","features":[${crossing.joinToString(",")}]}"""))
+        val kinds = book.snapshot().sheet!!.knownPoints.map { it.kind }.toSet()
+        assertEquals(setOf("crossroads", "stream", "confluence", "fence-corner", "fence", "ridge", "wire"), kinds)
+        kinds.forEach { kind -> assertTrue(kind, label(kindsMet.toMap().getValue(kind)).contains(' ')) }
+    }
+
+    private fun line(name: String, kind: String, points: String) =
+        """{"type":"Feature","properties":{"name":"$name","kind":"$kind"},"geometry":{"type":"LineString","coordinates":[$points]}}"""
+
+    private val crossing = listOf(
+        line("Long Road", "road", "[14.0,46.0],[14.03,46.0]"), line("Park wall", "wall", "[14.005,45.995],[14.005,46.01]"),
+        line("East fence", "fence", "[14.003,46.005],[14.007,46.005]"), line("High ridge", "ridge", "[14.01,45.995],[14.01,46.005]"),
+        line("Grid wire", "power line", "[14.015,45.995],[14.015,46.005]"), line("Mill creek", "creek", "[14.02,45.995],[14.02,46.01]"),
+        line("Low creek", "creek", "[14.018,46.006],[14.022,46.004]"), line("Cross track", "track", "[14.025,45.995],[14.025,46.005]"),
+    )
 
     @Test fun onWhichSide() = walker.run {
         onTheRoad()
