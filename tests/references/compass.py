@@ -1,8 +1,10 @@
 """earth/compass: the instrument's own error and the pull at a station, from known lines, the sun and back bearings."""
 
 import datetime
+import itertools
 import math
 
+import numpy as np
 from geographiclib.geodesic import Geodesic
 
 import grid
@@ -17,7 +19,7 @@ LINE = (36.59, -84.25)
 SUN_AIR = (0, 1013, 10)
 # Taken from the core, common practice without a source: what a reading is usually worth, and the least share of it that
 # readings which happen to agree may claim.
-USUAL_DEG = {"sighting": 1.5}
+USUAL_DEG = {"sighting": 1.5, "baseplate": 2.5}
 LEAST_SHARE = 0.25
 
 
@@ -159,16 +161,117 @@ def pull_by_sums(pairs, clean):
     return pull
 
 
-def traverse_expected(tally, pairs, pull, lines, note):
-    """Pull at each station and corrected lines, after checking both by sums."""
+# Taken from the core, its choices: how often a station is turned and by how much, how often a line is misread (as uniform as
+# a circle), from which odds a station is named or may be called clean, and the turn worth naming.
+TURNED, TURNED_DEG, MISREAD, MISREAD_DEG = 0.1, 20.0, 0.04, 143.6
+NAMED_FROM, CLEAN_BELOW, WORTH_DEG = 0.9, 0.05, 5.0
+COUNTED_FROM, WIDENED, SILENT = 0.02, 2.0, 0.2
+
+
+class Stations:
+    """Every set of turned stations and misread lines, weighed one by one: no search, no elimination."""
+
+    def __init__(self, closures, known, sigma):
+        """Closures by (from, to); known readings as (station, off); one sigma of a reading."""
+        self.names = list(dict.fromkeys([name for ends in closures for name in ends] + [name for name, _ in known]))
+        rows = len(closures) + len(known)
+        self.columns = np.zeros((rows, len(self.names) + len(closures)))
+        self.shared = np.zeros((rows, 1))
+        self.read = np.array([*closures.values(), *(off for _, off in known)], dtype=float)
+        self.variance = np.array([2 * sigma**2] * len(closures) + [sigma**2] * len(known))
+        for row, (start, end) in enumerate(closures):
+            self.columns[row, self.names.index(start)], self.columns[row, self.names.index(end)] = 1, -1
+            self.columns[row, len(self.names) + row] = 1
+        for row, (name, _) in enumerate(known, len(closures)):
+            self.columns[row, self.names.index(name)] = self.shared[row] = 1
+        self.sets = self.weighed()
+
+    def weighed(self):
+        """All sets with their shares, the likeliest first: the density of what was read under each."""
+        unknowns = self.columns.shape[1]
+        priors = [(TURNED, TURNED_DEG) if k < len(self.names) else (MISREAD, MISREAD_DEG) for k in range(unknowns)]
+        logs = []
+        for size in range(unknowns + 1):
+            for free in itertools.combinations(range(unknowns), size):
+                covariance = np.diag(self.variance) + 1e8 * self.shared @ self.shared.T
+                log = 0.0
+                for unknown, (chance, sigma) in enumerate(priors):
+                    log += math.log(chance if unknown in free else 1 - chance)
+                    if unknown in free:
+                        covariance += sigma**2 * np.outer(self.columns[:, unknown], self.columns[:, unknown])
+                log -= 0.5 * (np.linalg.slogdet(covariance)[1] + self.read @ np.linalg.solve(covariance, self.read))
+                logs.append((log, free))
+        best = max(log for log, _ in logs)
+        shares = [(math.exp(log - best), free) for log, free in logs]
+        whole = sum(share for share, _ in shares)
+        return sorted(((share / whole, free) for share, free in shares), reverse=True)
+
+    def solved(self, free):
+        """Least squares with these unknowns free: values and covariance by unknown; none where they are not determined."""
+        design = np.hstack([self.columns[:, list(free)], self.shared[:, : int(self.shared.any())]])
+        if design.shape[1] == 0:
+            return {}, np.zeros((0, 0))
+        normal = design.T @ (design / self.variance[:, None])
+        if np.linalg.matrix_rank(design, tol=1e-9) < design.shape[1]:
+            return None
+        values = np.linalg.solve(normal, design.T @ (self.read / self.variance))
+        return dict(zip(free, values)), np.linalg.inv(normal)
+
+    def if_freed(self, free, number):
+        """Value and variance of a station's attraction where it is free besides a set; none where it is not determined."""
+        free = tuple(sorted({*free, number}))
+        solved = self.solved(free)
+        place = free.index(number)
+        return (solved[0][number], solved[1][place, place]) if solved else (None, None)
+
+    def station(self, name):
+        """Attraction, its spread, the share of the odds and the verdict of a station."""
+        number = self.names.index(name)
+        share = sum(share for share, free in self.sets if number in free)
+        counted = [(share, free) for share, free in self.sets if share >= COUNTED_FROM and self.solved(free)]
+        told = [(part, *self.if_freed(free, number)) for part, free in counted]
+        part, value, own = told[0]
+        says = [(p, v, variance) for p, v, variance in told if v is not None]
+        attraction = None
+        if value is not None and sum(p for p, *_ in says) >= (1 - SILENT) * sum(p for p, *_ in told):
+            variance = sum(p * (variance + (v - value) ** 2) for p, v, variance in says) / sum(p for p, *_ in says)
+            if variance <= WIDENED**2 * own:
+                attraction = (float(value), math.sqrt(variance))
+        shows = attraction is not None and abs(attraction[0]) + 1.644854 * attraction[1] <= WORTH_DEG
+        verdict = "attracted" if share >= NAMED_FROM else "clean" if share <= CLEAN_BELOW and shows else "not-to-be-told"
+        return attraction, share, verdict
+
+    def expected(self):
+        """What each station is told to be."""
+        expect = {}
+        for index, name in enumerate(self.names):
+            attraction, share, verdict = self.station(name)
+            told = (None, None) if attraction is None else (round(attraction[0], 9) + 0.0, round(attraction[1], 6))
+            expect[f"answer.stations.{index}.station"] = name
+            expect[f"answer.stations.{index}.attraction_deg"], expect[f"answer.stations.{index}.spread_deg"] = told
+            expect[f"answer.stations.{index}.attracted_share"] = round(share, 6)
+            expect[f"answer.stations.{index}.verdict"] = verdict
+        return expect
+
+
+def closures_of(pairs):
+    """Fore less back less 180 of each line, within half a circle."""
+    return {(a, b): (arc(*fore) - arc(*back)) % 360 - 180 for a, b, fore, back in pairs}
+
+
+def traverse_expected(tally, pairs, pull, lines, note, sigma=USUAL_DEG["baseplate"]):
+    """Pull at each station and corrected lines, after checking both by sums; the verdicts by weighing every set."""
     carried = pull_by_sums(pairs, [station for station, value in pull.items() if value == 0])
     for station, value in pull.items():
         tally.near(f"{note}: pull at {station}", carried[station], value, 1e-9)
-    expect = {}
+    stations = Stations(closures_of(pairs), [], sigma)
+    expect = stations.expected()
     for index, (station, value) in enumerate(pull.items()):
-        expect[f"answer.stations.{index}.station"] = station
-        expect[f"answer.stations.{index}.attraction_deg"] = round(value, 9)
-        expect[f"answer.stations.{index}.verdict"] = "clean" if value == 0 else "attracted"
+        told = expect[f"answer.stations.{index}.attraction_deg"]
+        if told is not None:
+            tally.near(f"{note}: told at {station}", told, value, 1e-8)
+        verdict = expect[f"answer.stations.{index}.verdict"]
+        tally.check(f"{note}: verdict at {station}", verdict != ("attracted" if value == 0 else "clean"), verdict)
     for index, ((start, end, fore, _), bearing) in enumerate(zip(pairs, lines)):
         tally.near(f"{note}: line {start}{end}", (arc(*fore) - pull[start]) % 360, bearing, 1e-9)
         expect[f"answer.lines.{index}.from"] = start
@@ -177,30 +280,68 @@ def traverse_expected(tally, pairs, pull, lines, note):
     return {**expect, "answer.error_deg": None, "answer.count": 0}
 
 
-def traverse_case(tally, pairs, pull, lines, note, **how):
-    """A traverse of fore and back bearings."""
-    told = [
+def typed(pairs):
+    """Pairs as they are typed."""
+    return [
         {"from": start, "to": end, "fore": f"{fore[0]} {fore[1]:02d} mag", "back": f"{back[0]} {back[1]:02d} mag"}
         for start, end, fore, back in pairs
     ]
-    return case(record(pairs=told, **how), traverse_expected(tally, pairs, pull, lines, note), note)
+
+
+def traverse_case(tally, pairs, pull, lines, note, **how):
+    """A traverse of fore and back bearings."""
+    sigma = how.get("reading_spread_deg", USUAL_DEG[how.get("instrument", "baseplate")])
+    return case(record(pairs=typed(pairs), **how), traverse_expected(tally, pairs, pull, lines, note, sigma), note)
 
 
 def published_case():
-    """The published traverse by a hand compass, which does not show pulls of a degree: no station is accused.
+    """The published traverse by a hand compass, which does not show pulls of a degree: no station is accused, none called clean.
 
     With the fineness of its readings said, the next case, pull and corrected lines are the published ones.
     """
-    told = [
-        {"from": start, "to": end, "fore": f"{fore[0]} {fore[1]:02d} mag", "back": f"{back[0]} {back[1]:02d} mag"}
-        for start, end, fore, back in PAIRS
-    ]
-    expect = {f"answer.stations.{index}.verdict": "clean" for index in range(len(PULL))}
+    expect = Stations(closures_of(PAIRS), [], USUAL_DEG["baseplate"]).expected()
     for index, (_, _, fore, back) in enumerate(PAIRS):
         apart = (arc(*back) - arc(*fore)) % 360 - 180
         expect[f"answer.lines.{index}.bearing_deg_mag"] = round(arc(*fore) + apart / 2, 9)
     note = "read in a surveying text, to two minutes of arc; a hand compass does not show such pulls: means of fore and back"
-    return case(record(pairs=told), expect, note)
+    return case(record(pairs=typed(PAIRS)), expect, note)
+
+
+def weighed_case(closures, known, note, instrument="sighting"):
+    """Lines of whole degrees with these closures, and known readings at stations: every station by weighing every set."""
+    line = 40
+    told = [
+        {"from": a, "to": b, "fore": f"{(line + 70 * i + closure) % 360:g} mag", "back": f"{(line + 70 * i + 180) % 360:g} mag"}
+        for i, ((a, b), closure) in enumerate(closures.items())
+    ]
+    readings = [
+        {"read": f"{(25 + 60 * i + off) % 360:g} mag", "known": f"{(25 + 60 * i) % 360} mag", "station": name}
+        for i, (name, off) in enumerate(known)
+    ]
+    expect = Stations(closures, known, USUAL_DEG[instrument]).expected()
+    return case(record(pairs=told, readings=readings, instrument=instrument), expect, note)
+
+
+RING = (("A", "B"), ("B", "C"), ("C", "D"), ("D", "E"), ("E", "A"))
+
+
+KNOWN = (("A", 2.5), ("B", 1), ("C", 10.5), ("D", 3), ("E", 2))
+
+
+def weighed_cases():
+    """One of five stations turned by a few degrees, with readings that scatter."""
+    return [
+        weighed_case(dict(zip(RING, (1.5, -7, 8.5, -1, 0.5))), (), "constructed: a ring of lines, C reads eight too much"),
+        weighed_case(dict(zip(RING, (1.5, -4, 5.5, -1, 0.5))), (), "constructed: the same, five too much: not to be told"),
+        weighed_case({}, KNOWN, "constructed: one known bearing at each of five, C eight too much"),
+        weighed_case(
+            dict(zip(RING[:4], (1.5, -7, 8.5, -1))),
+            KNOWN,
+            "constructed: a chain and known bearings together",
+        ),
+        weighed_case({("A", "B"): 1}, (), "constructed: one line that agrees: both ends with a spread", "sighting"),
+        weighed_case({("A", "B"): 1}, (), "constructed: the same by a baseplate compass: not to be told", "baseplate"),
+    ]
 
 
 def made(lines, pull):
@@ -221,19 +362,14 @@ PARTED = {("A", "B"): 355, ("B", "C"): 3, ("C", "D"): 90, ("D", "E"): 181, ("E",
 
 
 def contradicting_case():
-    """Two pairs that are each free by their own line and of which one must be pulled: nobody can say which."""
-    pull = {"A": 0, "B": 0, "C": 30, "D": 30}
-    pairs, _, _ = made({("A", "B"): 72, ("B", "C"): 158, ("C", "D"): 247}, pull)
-    told = [{"from": a, "to": b, "fore": f"{fore[0]} mag", "back": f"{back[0]} mag"} for a, b, fore, back in pairs]
-    expect = {f"answer.stations.{index}.verdict": "not-to-be-told" for index in range(len(pull))}
-    expect.update({f"answer.stations.{index}.{key}": None for index in range(len(pull)) for key in ("attraction_deg", "spread_deg")})
-    expect.update({f"answer.lines.{index}.bearing_deg_mag": None for index in range(len(pairs))})
-    return case(record(pairs=told), expect, "constructed: two clean pairs that contradict each other are left open")
+    """Two pairs that are each free by their own line and of which one must be pulled, by two lines: nobody can say which."""
+    closures = {("A", "B"): 0, ("B", "C"): -30, ("C", "D"): 0, ("D", "A"): 30}
+    return weighed_case(closures, (), "constructed: two clean pairs that contradict each other are left open", "baseplate")
 
 
 def traverse_cases(tally):
     """The published traverse, and two with a pull that a hand compass shows."""
-    traverse_expected(tally, PAIRS, PULL, CORRECTED, "published traverse")
+    traverse_expected(tally, PAIRS, PULL, CORRECTED, "published traverse", 0.1)
     return [
         published_case(),
         traverse_case(
@@ -301,7 +437,7 @@ def invalid():
 
 def build(tally):
     """The case file of compass errors."""
-    cases = known_cases(tally) + [between_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally)
+    cases = known_cases(tally) + [between_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally) + weighed_cases()
     exact = (1e-6, "sums of given angles, written to 1e-9")
     tolerance, why = tolerances(
         error_deg=(0.001, "what the declination and the sun's azimuth may differ: 0.0001 and 0.0006"),
@@ -309,6 +445,8 @@ def build(tally):
         reading_spread_deg=(0.001, "as the error"),
         count=(0, "a count"),
         **{f"stations.{index}.attraction_deg": exact for index in range(7)},
+        **{f"stations.{index}.spread_deg": (1e-4, "sets below 2 % of the odds are left out of both") for index in range(7)},
+        **{f"stations.{index}.attracted_share": (0.002, "sets below 0.001 % of the odds are left out in the core") for index in range(7)},
         **{f"lines.{index}.bearing_deg_mag": exact for index in range(6)},
     )
     return [
@@ -322,6 +460,7 @@ def build(tally):
                 "error_deg": "degrees: what the compass reads minus what it should, positive when it reads too much",
                 "reading_spread_deg": "degrees, one sigma of one reading (n - 1)",
                 "error_spread_deg": "degrees, one sigma of the error: of the mean, and of the declination where a bearing was not magnetic",
+                "attracted_share": "the share of the odds by which the station is turned",
                 "attraction_deg": "degrees: what is read at the station minus what should be",
                 "bearing_deg_mag": "degrees, corrected, in the direction of the fore bearing",
             },

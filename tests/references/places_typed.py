@@ -382,6 +382,42 @@ def lettered_case(tally, typed, easting, northing, side, note):
     return case(record, {f"answer.{key}": value for key, value in values.items()}, note)
 
 
+SHORT_OWN = (
+    # code, easting and northing of the centre, side, typed, note
+    ("EPSG:25833", 456965, 4949535, 10, "5696 4953", "UTM on ETRS89, two groups"),
+    ("EPSG:25833", 456965, 4949535, 10, "56964953", "UTM on ETRS89, in one"),
+    ("EPSG:25833", 456950, 4949550, 100, "569 495", "UTM on ETRS89, six figures"),
+    ("EPSG:26711", 456965, 3949535, 10, "5696 4953", "UTM on NAD27, two groups"),
+    ("EPSG:26711", 456965, 3949535, 10, "56964953", "UTM on NAD27, in one"),
+    ("EPSG:26711", 456950, 3949550, 100, "569495", "UTM on NAD27, six figures"),
+    ("EPSG:23033", 456965, 4949535, 10, "5696 4953", "UTM on ED50"),
+    ("EPSG:29193", 456965, 7449535, 10, "5696 4953", "UTM on SAD69, south of the equator"),
+)
+
+
+def short_own_cases(tally, code, easting, northing, side, typed, note):
+    """A short reference off a sheet of UTM on another datum: the centre of the square by the sheet's own numbers.
+
+    Asked with the beginning told, and without it on a sheet.
+    """
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        there = pyproj.Transformer.from_crs("EPSG:4326", code, always_xy=True)
+        back = pyproj.Transformer.from_crs(code, "EPSG:4326", always_xy=True)
+        lon, lat = back.transform(easting, northing)
+        east2, north2 = there.transform(lon, lat)
+    tally.near(f"{code}, {typed} there and back", math.hypot(east2 - easting, north2 - northing), 0, 0.001)
+    expect = {"answer.lat_deg": round(lat, 9), "answer.lon_deg": round(lon, 9), "answer.square_m": side}
+    beginning = grid.GEOTRANS.toMGRS(lat, lon, MGRSPrecision=0)
+    road = {"name": "Road", "points": [f"{easting + 3000} {northing + 2000}", f"{easting + 4000} {northing + 2500}"]}
+    sheet = {"do": "sheet", "at": "2026-07-01T09:00:00Z", "name": "Short", "grid": code, "lines": [road]}
+    return [
+        case({"do": "place", "place": typed, "grid": code, "beginning": beginning}, expect, f"{note}, its beginning told"),
+        {"before": [sheet], **case({"do": "place", "place": typed}, expect, f"{note}, on a sheet")},
+        {"before": [sheet], **case({"do": "place", "place": f"{beginning[-2:]} {typed}"}, expect, f"{note}, with square letters")},
+    ]
+
+
 UNREADABLE_OWN = (
     # typed, code, note
     ("NI 166 712", "EPSG:27700", "I is no letter of the grid"),
@@ -408,6 +444,7 @@ def build_own(tally):
     cases = [there_case(tally, *row[:3], row[4]) for row in OWN] + [back_case(tally, *row) for row in OWN]
     cases += [lettered_case(tally, *row) for row in LETTERED]
     cases += [border_case(tally, *row) for row in BORDER] + [guessed_case()]
+    cases += [short for row in SHORT_OWN for short in short_own_cases(tally, *row)]
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre (or hundredth of a foot)"),
         northing_m=(0.01, "as the easting"),

@@ -203,6 +203,41 @@ SHIFTS = (
 )
 
 
+# Places off the rectangle that the register gives a grid, and what is said: a figure lost, a place far off.
+OUTSIDE = (
+    ("EPSG:2180", "56000 500000", "a figure of the easting lost"),
+    ("EPSG:27700", "52.5, 6.5", "a place beyond the sea"),
+    ("EPSG:31467", "49.0, 20.0", "three zones off"),
+    ("EPSG:2227+6360", "34.0, -119.0", "a grid joined with its heights"),
+    ("EPSG:27700", "49.7, -5.0", "beside the rectangle: nothing is said of it"),
+)
+
+
+def outside_cases(tally):
+    """What is said of a place outside the area of use of a grid, and that no accuracy is told there."""
+    cases = []
+    for code, typed, note in OUTSIDE:
+        alone = code.split("+")[0]
+        area = pyproj.CRS(alone).area_of_use
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            lat, lon = (float(part) for part in typed.split(",")) if "," in typed else reversed(
+                pyproj.Transformer.from_crs(alone, "EPSG:4326", always_xy=True).transform(*(float(part) for part in typed.split()))
+            )
+        nearest = min(max(lat, area.south), area.north), min(max(lon, area.west), area.east)
+        far_m = Geodesic.WGS84.Inverse(lat, lon, *nearest)["s12"]
+        is_said = far_m > 20_000
+        tally.check(f"{code} at {typed}: {far_m} m outside", is_said == ("nothing" not in note), far_m)
+        far = metres(tally, far_m)
+        sentence = f"This place lies {far} outside the area that {code} is made for: check every figure, and the grid. How good its numbers are there nobody states."
+        record = {"do": "place", "place": typed, "grid": code}
+        if is_said:
+            cases.append(case(record, {"said.1": sentence, "answer.accuracy_m": None}, note))
+        else:
+            cases.append(second_told(record, shift_sentence(tally, code, lat, lon), note))
+    return cases
+
+
 def second_told(record, sentence, note):
     """A case of the second sentence; None when there is none."""
     return case(record, {"said.1": sentence}, note)
@@ -229,7 +264,7 @@ def zone_cases(tally):
         second_told({**asked, "place": "45 30.000 N, 13 15.000 E"}, None, "degrees name no zone"),
         second_told({**asked, "place": "3 5", "beginning": "32TQS"}, edge, "a short reference counts in the zone of its beginning"),
         second_told({**asked, "place": "33TYK 450 490"}, past, "a square beyond the edge"),
-        second_told({**asked, "place": "33TVM 565 565"}, f"It is a square of 100{BOUND}m: its middle is told, ±{BOUND}50{BOUND}m to east and to north.", "a square"),
+        second_told({**asked, "place": "33TVM 565 565"}, f"It is a square of 100{BOUND}m: its middle is told, off by at most 50{BOUND}m to east and to north.", "a square"),
     ]
 
 
@@ -250,9 +285,9 @@ def printed_cases(tally):
     later = " It is printed for a later year: check the year and the date."
     return [
         printed_case(tally, 2027.5, DATE, later, "printed for a year to come"),
-        printed_case(tally, 2015, DATE, "", "eleven years old"),
+        printed_case(tally, 2015, DATE, " It is 11 years old.", "eleven years old"),
         printed_case(tally, 1994, DATE, " It is 32 years old: do not rely on it.", "past twenty years"),
-        printed_case(tally, 2015, f"{DATE}T09:30:00Z", "", "a time stands for its date"),
+        printed_case(tally, 2015, f"{DATE}T09:30:00Z", " It is 11 years old.", "a time stands for its date"),
     ]
 
 
@@ -285,7 +320,7 @@ def build(tally):
             "units": {"said": "text, with no-break spaces between a number and its unit; null where nothing more is said"},
             "tolerance": {},
             "tolerance_why": {},
-            "cases": numbered(between_cases(tally) + zone_cases(tally) + shifts + printed_cases(tally) + [iron_case(tally)]),
+            "cases": numbered(between_cases(tally) + zone_cases(tally) + shifts + outside_cases(tally) + printed_cases(tally) + [iron_case(tally)]),
             "invalid": [],
         }
     ]

@@ -5,6 +5,9 @@ use std::path::PathBuf;
 use clap::{Arg, ArgGroup, Args, Command, CommandFactory, Parser, Subcommand};
 use gatepost_core::words::Words;
 
+/// The words that `understand::unit` of the core takes.
+const UNITS: [&str; 7] = ["deg", "degrees", "mil", "mils", "gon", "grad", "quadrant"];
+
 #[derive(Debug, Parser)]
 #[command(name = "gatepost", version, arg_required_else_help = true, subcommand_required = true, disable_help_subcommand = true)]
 pub(crate) struct Cli {
@@ -14,7 +17,7 @@ pub(crate) struct Cli {
     pub(crate) json: bool,
     #[arg(long, global = true)]
     pub(crate) at: Option<String>,
-    #[arg(long, global = true)]
+    #[arg(long, global = true, ignore_case = true, value_parser = UNITS)]
     pub(crate) unit: Option<String>,
     #[command(subcommand)]
     pub(crate) task: Task,

@@ -34,8 +34,10 @@ fn paint(out: &mut String, items: &[Item], theme: Theme) {
             Item::Path { points, closed, stroke, fill } => path(out, points, *closed, &look(stroke.as_ref(), *fill, theme)),
             Item::Circle { centre, radius, stroke, fill } => circle(out, *centre, *radius, &look(stroke.as_ref(), *fill, theme)),
             Item::Text { at, anchor, size, ink, halo, italic, bold, rotation_deg, text } => {
-                let letters = letters(*size, *anchor, *italic, *bold, &lettered(*ink, *halo, theme));
-                words(out, *at, *rotation_deg, &letters, text);
+                let edge = halo.then(|| edged(theme));
+                for inks in edge.into_iter().chain([format!(" fill=\"{}\"", colour(theme, *ink))]) {
+                    words(out, *at, *rotation_deg, &letters(*size, *anchor, *italic, *bold, &inks), text);
+                }
             }
             Item::Clip { area, items } => clip(out, area, items, theme),
         }
@@ -119,14 +121,11 @@ fn letters(size: f64, anchor: Anchor, italic: bool, bold: bool, ink: &str) -> St
     format!(" font-size=\"{}\" font-weight=\"{weight}\"{style} text-anchor=\"{anchor}\"{ink}", number(size))
 }
 
-/// The attributes of the letters' ink, with their edge of paper.
-fn lettered(ink: Ink, halo: bool, theme: Theme) -> String {
-    let fill = format!(" fill=\"{}\"", colour(theme, ink));
-    if !halo {
-        return fill;
-    }
-    let width = number(2.0 * HALO_DP);
-    format!("{fill} stroke=\"{}\" stroke-width=\"{width}\" paint-order=\"stroke\"", colour(theme, Ink::Paper))
+/// The attributes of the letters' edge of paper: letters of their own below the inked ones, as not every reader knows the order of
+/// fill and stroke; they are not spoken twice.
+fn edged(theme: Theme) -> String {
+    let (paper, width) = (colour(theme, Ink::Paper), number(2.0 * HALO_DP));
+    format!(" fill=\"{paper}\" stroke=\"{paper}\" stroke-width=\"{width}\" aria-hidden=\"true\"")
 }
 
 fn finite(numbers: &[f64]) -> bool {

@@ -213,9 +213,14 @@ fn odd_cases_stay_finite() {
     }
 }
 
+/// Letters with an edge of paper are drawn twice, the edge first.
 fn drawable(list: &DisplayList) -> usize {
-    let long_enough = |item: &&Item| if let Item::Path { points, .. } = item { points.len() > 1 } else { true };
-    flat(&list.items).iter().filter(long_enough).count()
+    let drawn = |item: &Item| match item {
+        Item::Path { points, .. } => usize::from(points.len() > 1),
+        Item::Text { halo, .. } => 1 + usize::from(*halo),
+        Item::Circle { .. } | Item::Clip { .. } => 1,
+    };
+    flat(&list.items).iter().map(drawn).sum()
 }
 
 #[test]

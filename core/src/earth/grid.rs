@@ -1,15 +1,19 @@
 //! The sheet's own grid: any projected coordinate system that PROJ knows.
 
 mod codes;
+mod datum;
+mod error;
 mod known;
 mod shelf;
 mod system;
+mod utm;
 
+pub use self::error::GridError;
 pub use self::known::DatumShift;
 use self::known::{MARGIN_DEG, known};
 pub use self::system::{Flat, HeightAxis, System};
-use super::{LatLon, geodesic_between, geodesic_from};
-use crate::measure::{Message, Point, Telling, TrueBearing};
+use super::{LatLon, geodesic_from};
+use crate::measure::{Point, TrueBearing};
 
 /// A projected grid by the definition that PROJ reads.
 #[derive(Debug, Clone)]
@@ -34,35 +38,6 @@ pub struct GridFactors {
     pub convergence_deg: f64,
     /// Grid units per metre on the ellipsoid of WGS 84.
     pub scale: f64,
-}
-
-/// Why a grid could not be used.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-pub enum GridError {
-    /// PROJ does not know the definition.
-    #[error("grid-unknown")]
-    Unknown(String),
-    /// The grid has no coordinates for the place.
-    #[error("place-outside-grid")]
-    Outside(String),
-    /// Its axes count west or south.
-    #[error("grid-turned")]
-    Turned(String),
-    /// Latitudes and longitudes, or axes through the earth.
-    #[error("grid-of-degrees")]
-    OfDegrees(String),
-}
-
-impl Telling for GridError {
-    fn message(&self) -> Message {
-        let (id, grid) = match self {
-            Self::Unknown(grid) => ("grid-unknown", grid),
-            Self::Outside(grid) => ("place-outside-grid", grid),
-            Self::Turned(grid) => ("grid-turned", grid),
-            Self::OfDegrees(grid) => ("grid-of-degrees", grid),
-        };
-        Message::new(id).text("grid", grid.clone())
-    }
 }
 
 /// There and back a place may move by this much where no place has just these numbers, metres.
@@ -178,12 +153,22 @@ impl Grid {
     /// # Errors
     /// [`GridError`] when the grid is unknown or does not reach the place.
     pub fn project(&self, at: LatLon) -> Result<Point, GridError> {
+        if let Some(point) = self.utm_point(at) {
+            return Ok(point);
+        }
         let outside = || GridError::Outside(self.name.clone());
         let known = known(&self.definition)?;
         if !known.reaches(at, MARGIN_DEG) {
             return Err(outside());
         }
         known.point_of(at).ok_or_else(outside)
+    }
+
+    /// Numbers of UTM or UPS on WGS 84 in its own zone and half of the world, which need no PROJ.
+    fn utm_point(&self, at: LatLon) -> Option<Point> {
+        let zone = self.zone()?;
+        let is_own_half = Self::of_zone(zone, at) == *self;
+        utm::point_of(zone, at).filter(|_| is_own_half)
     }
 
     /// Whether it is a UTM or UPS grid on WGS 84, whose references are MGRS.
@@ -225,33 +210,6 @@ impl Grid {
         let miss_m = miss.length_m() / factors.scale;
         let bearing = TrueBearing::new(miss.bearing_deg() + factors.convergence_deg);
         Ok(Candidate { at, miss_m, nearer: geodesic_from(at, bearing, miss_m).0 })
-    }
-
-    /// What PROJ states of the datum shift that it uses at a place.
-    ///
-    /// # Errors
-    /// As [`Grid::project`].
-    pub fn datum_shift(&self, at: LatLon) -> Result<DatumShift, GridError> {
-        self.project(at)?;
-        Ok(known(&self.definition)?.last_shift())
-    }
-
-    /// How far a place moves when its latitude and longitude on WGS 84 are taken for those of the grid's own datum, metres.
-    ///
-    /// # Accuracy
-    /// That of the shift, see [`Grid::datum_shift`].
-    ///
-    /// # Errors
-    /// As [`Grid::project`].
-    pub fn datum_off_m(&self, at: LatLon) -> Result<f64, GridError> {
-        self.project(at)?;
-        let own = known(&self.definition)?.on_own_datum(at).ok_or_else(|| GridError::Outside(self.name.clone()))?;
-        Ok(geodesic_between(at, own).0)
-    }
-
-    /// Whether a place lies in the grid's area of use; any does where none is registered.
-    pub(crate) fn is_used_at(&self, at: LatLon) -> bool {
-        known(&self.definition).is_ok_and(|known| known.reaches(at, 0.0))
     }
 
     /// Convergence and scale at a place, from a step of 20 m north and 20 m east around it.

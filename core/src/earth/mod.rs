@@ -20,8 +20,9 @@ mod tests;
 
 pub use attraction::{Attracted, Attraction, FieldReading, attraction};
 pub use compass_check::{
-    AGREES_WITHIN_SIGMAS, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading, MOST_STATIONS, Pair,
-    ReadingSpread, SharedError, Station, Untold, Verdict, check_compass,
+    AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading,
+    MOST_STATIONS, NAMED_FROM, Pair, ReadingSpread, SharedError, Station, StationAttraction, TURNED_DEG, Untold, Unusual, Verdict,
+    check_compass,
 };
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;

@@ -34,7 +34,7 @@ pub struct PrintedReport {
     pub age_years: f64,
     /// Its declination brought to the date, degrees.
     pub declination_deg: f64,
-    /// Its grid-magnetic angle brought to the date, degrees.
+    /// Its grid-magnetic angle brought to the date, degrees, from -180 (excluded) to 180.
     pub grid_magnetic_deg: f64,
     /// Printed minus model, degrees.
     pub differs_deg: f64,
@@ -72,7 +72,7 @@ impl PrintedNorths {
         PrintedReport {
             age_years,
             declination_deg,
-            grid_magnetic_deg: declination_deg - model.convergence_deg,
+            grid_magnetic_deg: signed_difference_deg(declination_deg, model.convergence_deg),
             differs_deg: signed_difference_deg(declination_deg, model.declination_deg),
         }
     }

@@ -299,14 +299,15 @@ pub struct AnswerSeenLandform {
     pub strength: f64,
 }
 
-/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are 0 where the rule holds a station to
-/// be free, and absent where nothing can be told.
+/// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are absent where
+/// several explanations tell different ones; the share is that of the odds by which the station is turned.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
 pub struct AnswerStation {
     pub station: String,
     pub attraction_deg: Option<f64>,
     pub spread_deg: Option<f64>,
+    pub attracted_share: f64,
     pub verdict: String,
 }
 

@@ -26,12 +26,14 @@ impl Engine {
     pub(super) fn compass(&mut self, record: &CompassRecord) -> Result<Done, Refusal> {
         let at = understand::instant(record.at.as_ref())?;
         let instrument = record.instrument.as_deref().map_or(Ok(Instrument::Baseplate), Instrument::named)?;
-        let (readings, caution) = self.compass_readings(record, at, instrument)?;
+        let (readings, declination_deg, caution) = self.compass_readings(record, at, instrument)?;
         let check = check_compass(&readings)?;
         let mut said = self.words.compass(&check);
         said.extend(caution.map(|caution| self.words.say(&caution.message())));
         let wrong = check.shared.and_then(|shared| shared.implausible());
         said.extend(wrong.map(|wrong| self.words.say(&wrong.message())));
+        let unusual = check.shared.and_then(|shared| shared.unusual(declination_deg));
+        said.extend(unusual.map(|unusual| self.words.say(&unusual.message())));
         if record.keep == Some(true) {
             if let Some(wrong) = wrong {
                 return Err(Refusal::new(wrong.message().renamed("compass-error-not-kept")));
@@ -50,7 +52,7 @@ impl Engine {
         record: &CompassRecord,
         at: Instant,
         instrument: Instrument,
-    ) -> Result<(CompassReadings, Option<Caution>), Refusal> {
+    ) -> Result<(CompassReadings, f64, Option<Caution>), Refusal> {
         let place = self.place_asked(record.place.as_deref())?;
         let own = Grid::of_place(place);
         let grid = self.trip.as_ref().map_or(&own, |trip| &trip.sheet.grid);
@@ -73,7 +75,7 @@ impl Engine {
             },
             declination_spread_deg: field.declination_spread_deg,
         };
-        Ok((readings, field.caution))
+        Ok((readings, field.declination_deg, field.caution))
     }
 
     /// The place that is named, with its spread. A fix is none: it came from bearings of the same compass.
@@ -120,7 +122,7 @@ impl Ground<'_> {
         let is_turned = known.north() != North::Magnetic;
         let spread_deg = understand::bounded("spread_deg", record.spread_deg.unwrap_or(spread_deg), (0.0, 45.0))?;
         Ok(KnownReading {
-            station: record.station.clone().unwrap_or_default(),
+            station: record.station.as_deref().unwrap_or_default().trim().into(),
             read_deg_mag: read.degrees(),
             known_deg_mag: self.diagram.turn(known, North::Magnetic).degrees(),
             known_spread_deg: spread_deg,
@@ -182,8 +184,9 @@ fn magnetic(text: &str) -> Result<MagneticBearing, Refusal> {
 fn answer(check: &CompassCheck) -> Answer {
     let stations = check.stations.iter().map(|station| AnswerStation {
         station: station.name.clone(),
-        attraction_deg: (station.verdict != Verdict::NotToBeTold).then_some(station.attraction_deg),
-        spread_deg: (station.verdict != Verdict::NotToBeTold).then_some(station.spread_deg),
+        attraction_deg: station.attraction.map(|attraction| attraction.deg),
+        spread_deg: station.attraction.map(|attraction| attraction.spread_deg),
+        attracted_share: station.attracted_share,
         verdict: verdict_word(station.verdict).into(),
     });
     let lines = check.lines.iter().map(|line| AnswerCompassLine {

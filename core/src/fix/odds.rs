@@ -45,7 +45,7 @@ pub(super) struct LineOdds {
 pub(super) fn level_of_share<'a>(lines: impl IntoIterator<Item = &'a Odds>, share: f64) -> f64 {
     let entries = lines.into_iter().flat_map(|odds| odds.per_m.iter().map(|density| (*density, density * odds.step_m)));
     let mut sorted: Vec<(f64, f64)> = entries.collect();
-    sorted.sort_by(|a, b| b.0.total_cmp(&a.0));
+    sorted.sort_unstable_by(|a, b| b.0.total_cmp(&a.0));
     let mut held = 0.0;
     for (density, holds) in sorted {
         held += holds;

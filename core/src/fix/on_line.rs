@@ -12,8 +12,12 @@ use crate::sheet::{Line, LinePlace};
 
 /// The run of a line is weighed as finely as a bearing that spreads by so many metres: a bend turns it within metres.
 pub(super) const LINE_RUN_M: f64 = 16.0;
+/// Turns of the line that add up to less than this are no bend: across them a logarithm is as good as smooth.
+const BEND_RAD: f64 = 0.087;
+/// Where less than this share of the peak is left, nobody's identity is asked.
+const LEAST_OF_PEAK: f64 = 1e-6;
 /// Most places that the identity of a landmark is summed over, on each line.
-const IDENTITY_PLACES: usize = 500;
+const IDENTITY_PLACES: usize = 200;
 
 /// A scene's sightings prepared for one of its lines.
 #[derive(Debug)]
@@ -42,7 +46,7 @@ impl<'a> OnLine<'a> {
             plains: plains(scene, index, line),
             shared: Shared::over(&groups, shared_deg, scene.wrong_share),
             pieces: line.pieces().collect(),
-            sharp: groups.iter().flat_map(Group::sharp).collect(),
+            sharp: groups.iter().filter(|group| !group.is_of_line()).map(|group| group.sharp(shared_deg)).collect(),
             runs_along: groups.iter().any(Group::is_of_line),
             groups,
         }
@@ -119,34 +123,54 @@ impl<'a> OnLine<'a> {
         if steps.is_even() {
             return even(count);
         }
-        let mut all = vec![(0.0, true)];
-        for (start, end) in &self.pieces {
-            all.extend(self.places_inside(start, end, steps).into_iter().map(|along_m| (along_m, false)));
-            all.push((end.along_m, true));
+        let mut all = Vec::new();
+        let mut start_m = 0.0;
+        for end_m in self.bends_m() {
+            all.push((start_m, true));
+            all.extend(self.places_between(start_m, end_m, steps).into_iter().map(|along_m| (along_m, false)));
+            start_m = end_m;
         }
+        all.push((start_m, true));
         all
     }
 
-    /// Places between the ends of a piece: two at the least, so that a cubic goes through them.
-    fn places_inside(&self, start: &LinePlace, end: &LinePlace, steps: Steps) -> Vec<f64> {
-        let length_m = end.along_m - start.along_m;
-        let mut inside: Vec<f64> = Vec::new();
-        let mut at_m = 0.0;
-        loop {
-            let at = start.at.plus(start.direction.times(at_m));
-            at_m += steps.weighed_m(self.sharpest_m(at));
-            if at_m >= length_m {
-                break;
+    /// Where the line has turned by more than a little since the bend before, and its end.
+    fn bends_m(&self) -> Vec<f64> {
+        let mut bends = Vec::new();
+        let mut turned_rad = 0.0;
+        for pair in self.pieces.windows(2) {
+            let [(before, end), (after, _)] = pair else { continue };
+            turned_rad += before.direction.cross(after.direction).atan2(before.direction.dot(after.direction)).abs();
+            if turned_rad > BEND_RAD {
+                bends.push(end.along_m);
+                turned_rad = 0.0;
             }
-            inside.push(start.along_m + at_m);
         }
-        if inside.len() < 2 { [1.0, 2.0].map(|third| start.along_m + length_m * third / 3.0).to_vec() } else { inside }
+        bends.extend(self.pieces.last().map(|(_, end)| end.along_m));
+        bends
     }
 
-    /// The smallest spread that a reading can leave at a place, metres.
-    fn sharpest_m(&self, at: Point) -> f64 {
-        let of_marks = self.sharp.iter().map(|sharp| sharp.spread_m2(at)).fold(f64::INFINITY, f64::min).sqrt();
-        if self.runs_along { of_marks.min(LINE_RUN_M) } else { of_marks }
+    /// Places between two bends: two at the least, so that a cubic goes through them.
+    fn places_between(&self, start_m: f64, end_m: f64, steps: Steps) -> Vec<f64> {
+        let mut inside: Vec<f64> = Vec::new();
+        let mut at_m = start_m;
+        while let Some(spot) = self.spot(at_m) {
+            at_m += self.step_m(spot.place.at, steps);
+            if at_m >= end_m {
+                break;
+            }
+            inside.push(at_m);
+        }
+        if inside.len() < 2 { [1.0, 2.0].map(|third| start_m + (end_m - start_m) * third / 3.0).to_vec() } else { inside }
+    }
+
+    /// How far the next place may lie: a share of the smallest spread that the readings together leave here, and so near that nothing
+    /// comes into reach and out of it between.
+    fn step_m(&self, at: Point, steps: Steps) -> f64 {
+        let run = if self.runs_along { 1.0 / (LINE_RUN_M * LINE_RUN_M) } else { 0.0 };
+        let here = self.sharp.iter().map(|group| group.at(at));
+        let (sharp, far_m) = here.fold((run, f64::INFINITY), |(sharp, far_m), (one, far)| (sharp + one, far_m.min(far)));
+        steps.weighed_m((1.0 / sharp).sqrt(), far_m)
     }
 
     fn ln_at_all(&self, along_m: &[f64], apart: bool) -> (Vec<f64>, Vec<Vec<f64>>) {
@@ -193,18 +217,23 @@ impl<'a> OnLine<'a> {
         (shortened, left_out)
     }
 
-    /// For each group of several candidates: its number, and the share of the probability on this line that each of them has.
+    /// For each group of several candidates: its number, and, summed over the places that are likely, the share of the probability on this line that each of them has.
     pub(super) fn identities(&self, odds: &Odds) -> Vec<(usize, Vec<f64>)> {
         let several = self.groups.iter().enumerate().filter(|(_, group)| group.candidates.len() > 1);
         let mut shares: Vec<(usize, Vec<f64>)> = several.map(|(index, group)| (index, vec![0.0; group.candidates.len()])).collect();
-        let stride = if shares.is_empty() { odds.per_m.len() } else { odds.per_m.len() / IDENTITY_PLACES }.max(1);
-        let mut here = Here::default();
-        for (index, density) in odds.per_m.iter().enumerate().step_by(stride).filter(|(_, density)| **density > 0.0) {
+        if shares.is_empty() {
+            return shares;
+        }
+        let least = odds.peak() * LEAST_OF_PEAK;
+        let likely: Vec<(usize, f64)> = odds.per_m.iter().copied().enumerate().filter(|(_, density)| *density > least).collect();
+        let stride = likely.len().div_ceil(IDENTITY_PLACES).max(1);
+        let (mut here, width_m) = (Here::default(), stride as f64 * odds.step_m);
+        for (index, density) in likely.into_iter().skip(stride / 2).step_by(stride) {
             let Some(spot) = self.spot(odds.along_m(index)) else { continue };
             let given = self.shared.identities(&self.groups, &spot, &mut here);
             for (group, shares) in &mut shares {
                 let given = given.get(*group).into_iter().flatten();
-                shares.iter_mut().zip(given).for_each(|(share, given)| *share += density * given);
+                shares.iter_mut().zip(given).for_each(|(share, given)| *share += density * width_m * given);
             }
         }
         shares

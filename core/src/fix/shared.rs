@@ -40,6 +40,8 @@ struct GroupHere {
     /// Chance of all identities together, in sight.
     whole: f64,
     round_deg: f64,
+    /// The first group with the same candidates.
+    kin: Option<usize>,
     /// The chance of each candidate, in sight.
     weights: Vec<f64>,
     /// What is in reach of a reading.
@@ -64,8 +66,11 @@ impl Shared {
             if here.groups.len() == count {
                 here.groups.push(GroupHere::default());
             }
-            if let Some(slot) = here.groups.get_mut(count) {
-                slot.look(group, spot, self.spread_deg);
+            // Groups with the same candidates see them with the same chances.
+            let (before, rest) = here.groups.split_at_mut(count);
+            let kin = before.iter().find(|other| other.kin == Some(group.kin));
+            if let Some(slot) = rest.first_mut() {
+                slot.look(group, spot, self.spread_deg, kin);
             }
             count += 1;
         }
@@ -162,11 +167,15 @@ impl Shared {
 }
 
 impl GroupHere {
-    fn look(&mut self, group: &Group<'_>, spot: &OnPiece, shared_deg: f64) {
+    fn look(&mut self, group: &Group<'_>, spot: &OnPiece, shared_deg: f64, kin: Option<&Self>) {
+        self.kin = Some(group.kin);
         self.round_deg = group.round_deg();
         self.given.clear();
         self.lobes.clear();
-        group.weights(spot.place, &mut self.weights);
+        match kin {
+            Some(kin) => self.weights.clone_from(&kin.weights),
+            None => group.weights(spot.place, &mut self.weights),
+        }
         self.whole = self.weights.iter().sum();
         group.lobes(spot, shared_deg, &self.weights, &mut self.lobes);
     }

@@ -5,10 +5,13 @@ use crate::sheet::Line;
 /// Most entries of an odds table.
 const MOST_STEPS: f64 = 40_000.0;
 /// Widest step at which compass readings are weighed, metres: bends of the line are not passed over.
-const WIDEST_M: f64 = 4.0;
+const WIDEST_M: f64 = 16.0;
 /// Places to a spread at which a density is told: it is then within 0.4 % of the peak between them.
 const TO_A_SPREAD: f64 = 8.0;
-/// Places to a spread at which compass readings are weighed: a cubic through their logarithms is as near.
+/// Places to a spread at which compass readings are weighed first, to find where anything matters: a cubic through the logarithms of
+/// normal densities is exact.
+const FIRST_TO_A_SPREAD: f64 = 1.25;
+/// The same where it matters: there the cubic is as near as the table.
 const WEIGHED_TO_A_SPREAD: f64 = 3.0;
 
 /// How finely a line is looked at.
@@ -18,16 +21,16 @@ pub(super) struct Steps {
     pub(super) told_m: f64,
     /// Between the places where compass readings are weighed, metres: at the most.
     widest_m: f64,
-    /// The same as a share of the sharpest spread that one reading leaves there.
+    /// The same as a share of the sharpest spread that the readings leave there together.
     share: f64,
 }
 
 impl Steps {
-    /// Places every metre, nearer where a crossing is sharper, farther only on lines beyond 40 km. Compass readings are weighed at a
-    /// third of the sharpest spread that all of them together can leave at a place.
-    pub(super) fn of(line: &Line, sharpest_m: f64, readings: usize) -> Self {
+    /// Places every metre, nearer where a crossing is sharper, farther only on lines beyond 40 km. Compass readings are weighed
+    /// first at four fifths of the sharpest spread that all of them together can leave at a place.
+    pub(super) fn of(line: &Line, sharpest_m: f64) -> Self {
         let told_m = (sharpest_m / TO_A_SPREAD).min(1.0).max(line.length_m() / MOST_STEPS);
-        Self { told_m, widest_m: WIDEST_M.max(told_m), share: 1.0 / (WEIGHED_TO_A_SPREAD * (readings.max(1) as f64).sqrt()) }
+        Self { told_m, widest_m: WIDEST_M.max(told_m), share: 1.0 / FIRST_TO_A_SPREAD }
     }
 
     /// So coarse that a line has about so many places.
@@ -48,9 +51,10 @@ impl Steps {
         (count as usize, line.length_m() / count)
     }
 
-    /// The step to the next place where compass readings are weighed, metres, where the sharpest reading leaves so wide a spread.
-    pub(super) fn weighed_m(self, sharpest_m: f64) -> f64 {
-        (sharpest_m * self.share).clamp(self.told_m, self.widest_m.max(self.told_m))
+    /// The step to the next place where compass readings are weighed, metres, where they leave so wide a spread together and nothing
+    /// comes into their reach before so far.
+    pub(super) fn weighed_m(self, spread_m: f64, far_m: f64) -> f64 {
+        (spread_m * self.share).min(far_m).clamp(self.told_m, self.widest_m.max(self.told_m))
     }
 
     /// Whether readings are weighed in the middles of the steps that are told, and nowhere else.

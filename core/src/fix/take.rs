@@ -111,8 +111,7 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
     let prepared = prepared(scene);
     let met: Vec<Met<'_>> = prepared.iter().map(|line| Met::new(scene, line)).collect();
     refuse_if_all_miss(scene, &met)?;
-    let steps: Vec<Steps> =
-        met.iter().map(|met| Steps::of(met.line, met.sharpest_m(), met.groups.iter().map(|group| group.readings.len()).sum())).collect();
+    let steps: Vec<Steps> = met.iter().map(|met| Steps::of(met.line, met.sharpest_m())).collect();
     drop(met);
     let mut weighing = Weighing::new(scene, prepared, &steps, scene.sightings.len() > 1);
     let mut weighed = weighing.weighed().ok_or(FixError::NoSighting)?;
@@ -120,7 +119,7 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
     let sharpest_m = stretches.iter().filter(|one| one.share > TOLD_SHARE).map(|one| one.spread_m).fold(f64::INFINITY, f64::min);
     let finer: Vec<Steps> = steps.iter().zip(&lines).map(|(steps, line)| steps.finer(line, sharpest_m)).collect();
     if finer != steps {
-        // Together the sightings leave less than a few steps.
+        // Now it is known where anything matters, and how little the sightings leave there.
         weighing = weighing.finer(&finer, &weighed);
         weighed = weighing.weighed().ok_or(FixError::NoSighting)?;
         (stretches, elsewhere) = told_stretches(&lines, &weighed.lines);
@@ -162,7 +161,10 @@ impl<'a> Met<'a> {
     fn sharpest_m(&self) -> f64 {
         let sure = self.groups.iter().filter(|group| group.candidates.len() == 1).flat_map(|group| group.rays(self.shared_deg));
         let sure = sure.flat_map(|ray| crossings(self.line, &ray)).map(|crossing| crossing.spread_along_m);
-        let unsure = self.groups.iter().filter(|group| group.candidates.len() > 1).map(|group| group.sharpest_m());
+        // Readings of the same things differ only in how sharp they are.
+        let unsure = self.groups.iter().filter(|group| group.candidates.len() > 1);
+        let own_deg = unsure.clone().map(Group::own_deg).fold(f64::INFINITY, f64::min);
+        let unsure = unsure.filter(|group| group.kin == group.number).map(|group| group.sharpest_m(own_deg));
         // A bend turns the line's own run within metres.
         let of_line = self.groups.iter().filter(|group| group.is_of_line()).map(|_| LINE_RUN_M);
         sure.chain(unsure).chain(of_line).fold(f64::INFINITY, f64::min)

@@ -8,7 +8,7 @@ use super::shared::Here;
 use super::steps::Steps;
 
 /// Where less than this share of the peak is left, the curves are fine enough.
-const LEAST_OF_PEAK: f64 = 1e-6;
+const LEAST_OF_PEAK: f64 = 1e-4;
 
 /// What the weighing gives: the odds along each line, and how well all of it was foretold.
 #[derive(Debug)]

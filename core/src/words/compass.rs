@@ -1,7 +1,7 @@
 //! A compass check in sentences.
 
 use super::Words;
-use crate::earth::{CompassCheck, ReadingSpread, SharedError, Station, Verdict};
+use crate::earth::{CompassCheck, ReadingSpread, SharedError, Station, TURNED_DEG, Verdict};
 use crate::measure::{Arg, LINE_95, Message, Telling};
 
 impl Words {
@@ -39,10 +39,12 @@ impl Words {
         let message = Message::new("compass-station")
             .text("station", station.name.clone())
             .text("verdict", verdict)
-            .text("side", if station.attraction_deg < 0.0 { "low" } else { "high" })
-            .with("attraction", Arg::Turn(station.attraction_deg.abs(), 1))
-            .with("spread", Arg::Turn(LINE_95 * station.spread_deg, 1));
-        self.say(&message)
+            .with("share", Arg::Share(station.attracted_share))
+            .with("worth", Arg::Turn(TURNED_DEG, 0));
+        let Some(attraction) = station.attraction else { return self.say(&message.text("side", "untold")) };
+        let message = message.with("attraction", Arg::Turn(attraction.deg.abs(), 1));
+        let side = if attraction.deg < 0.0 { "low" } else { "high" };
+        self.say(&message.text("side", side).with("spread", Arg::Turn(LINE_95 * attraction.spread_deg, 1)))
     }
 
     /// What is taken off each reading of a checked compass.

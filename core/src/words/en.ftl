@@ -115,7 +115,10 @@ way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { 
 norths-printed = The sheet's diagram ({ $year }) brought to { $date } by { $change }′ a year, east positive: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
     [yes] . It is { $age } years old: do not rely on it
     [future] . It is printed for a later year: check the year and the date
-   *[no] {""}
+   *[no] . It is { $age } { $age ->
+        [one] year
+       *[other] years
+     } old
  }.
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
@@ -250,9 +253,10 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
     [zone] ; in its own zone { $own }
    *[none] {""}
  }.
-place-square = It is a square of { $side }: its middle is told, ± { $half } to east and to north.
-place-step = As it was written it is good to ± { $half }: its last figure is worth { $side }.
-reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose datum lies { $off } from that here, it would mean a place some hundred metres away: give that map's own easting and northing instead.
+place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
+place-step = As it was written it may be off by up to { $half }: its last figure is worth { $side }.
+reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: leave its zone out, or give that map's own easting and northing.
+place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
@@ -313,12 +317,13 @@ compass-told = This compass reads { $error } too { $side ->
    *[other] { $count } known bearings
  }. One reading ± { $reading } (95 %).
 compass-station = Station { $station }: { $verdict ->
-    [clean] free of local attraction as far as the readings tell
-    [attracted] the needle reads { $attraction } ± { $spread } (95 %) too { $side ->
-        [low] low
-       *[high] high
-     }: iron or a current is near
-   *[unknown] its local attraction cannot be told
+    [clean] free of local attraction of { $worth } or more as far as the readings tell
+    [attracted] iron or a current turns the needle here (odds { $share })
+   *[unknown] whether iron turns the needle here is not to be told (odds { $share }); read more lines from it
+ }{ $side ->
+    [low] . It reads { $attraction } ± { $spread } (95 %) too low
+    [high] . It reads { $attraction } ± { $spread } (95 %) too high
+   *[untold] . By how much is not to be told
  }.
 compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
@@ -330,6 +335,10 @@ compass-error-implausible = { $error } is no error that a sound compass has{ $ki
     [reversed] : it looks as if the wrong end of the needle was read
    *[wrong] : the place, the time or the point sighted may be another
  }. Read again.
+compass-error-unusual = { $error } is much for a compass{ $kind ->
+    [declination] , and as much as the declination here: is it set on the compass, or set the wrong way? Set it to 0 and read again
+   *[other] : look for iron and currents near, a declination set on it, a wrong point sighted. Read again elsewhere
+ } before you keep it.
 compass-error-not-kept = { $error } is no error that a sound compass has{ $kind ->
     [reversed] : it looks as if the wrong end of the needle was read
    *[wrong] : the place, the time or the point sighted may be another
@@ -347,12 +356,11 @@ compass-known-where-attracted = Known bearings were read only where iron turns t
 compass-strays = One reading strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
-compass-no-agreement = No line agrees around station { $station }: attraction cannot be told there. Read its lines again.
-compass-groups-tie = Groups of stations contradict each other, one with { $station } in it. Read the lines between them again.
+compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
 compass-line-contradicts = The line from { $from } to { $to } contradicts the others. Read it again from both ends.
 compass-number-unusable = A spread must lie between 0 and 90 degrees. Check the numbers.
 compass-line-unusable = A line needs two stations with different names, not "{ $station }" alone.
-compass-too-many-stations = There are more than 300 stations. Check a part of them.
+compass-too-many-stations = There are more than 100 stations or lines. Check a part of them.
 mean-too-few = A mean needs two readings or more.
 mean-mixed-norths = The readings count from different norths. Turn them to one first.
 mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
@@ -382,7 +390,10 @@ unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadra
 printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
 north-unknown = "{ $name }" is no north. Write mag, grid or true.
 reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
-    [part-no-comma] a comma must stand between latitude and longitude
+    [part-no-comma] numbers with a point or a sign are latitude and longitude: a comma must stand between them, or N or S, E or W behind them
+    [part-comma-in-reference] no comma stands in a grid reference or between its letters and figures: leave it out
+    [part-one-figure] its minutes or seconds have one figure where two belong: write 45 06, or 45.1 for decimals
+    [part-square-missing] the two square letters between zone and figures are missing
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
     [part-one-angle] it has one angle: latitude and longitude are needed
@@ -504,6 +515,9 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ $part ->
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
+    [part-comma-in-reference] a comma in a grid reference
+    [part-one-figure] minutes or seconds of one figure
+    [part-square-missing] the two square letters are missing
     [part-hemisphere] N or S and E or W, one each
     [part-one-angle] one angle alone
     [part-sign-and-letter] a minus and a letter
@@ -1011,6 +1025,9 @@ photo-off-lines = Mark { $mark } names a square of another grid than the sheet's
 photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part ->
     [part-no-comma] no comma between latitude and longitude
     [part-commas] more than one comma
+    [part-comma-in-reference] a comma in a grid reference
+    [part-one-figure] minutes or seconds of one figure
+    [part-square-missing] the two square letters are missing
     [part-hemisphere] N or S and E or W, one each
     [part-one-angle] one angle alone
     [part-sign-and-letter] a minus and a letter
@@ -1163,7 +1180,7 @@ sheet-name-needed = This is a new sheet: give it a name, with a first line or la
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
 sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
-sheet-other-datum = { $grid } counts on another datum than WGS 84, { $off } from it here. References with a zone (MGRS, UTM) are read on WGS 84: off this map give its own easting and northing.
+sheet-other-datum = { $grid } counts on another datum than WGS 84: the same numbers lie { $off } apart here. References with a zone (MGRS, UTM) are read on WGS 84, without one on this map's own datum where it has a UTM grid: off this map leave the zone out, or give its own easting and northing.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
 sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.

@@ -1,163 +1,179 @@
-//! The attraction of each station by least squares over the lines that join it to stations held free.
+//! The attraction of each station, and the lines corrected, over all sets of turned stations that count.
 
-use nalgebra::DMatrix;
+use super::odds::{Set, Unknowns, weigh};
+use super::stations::{Line, Numbered};
+use super::sweep::Sweep;
+use super::{
+    AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassReadings, CorrectedLine, NAMED_FROM, Pair, Station, StationAttraction, TURNED_DEG, Untold,
+    Verdict,
+};
+use crate::measure::MagneticBearing;
 
-use super::adjustment::{Adjusted, adjust};
-use super::reference::{Reference, reference_of};
-use super::stations::{Line, groups, members, numbered};
-use super::{AGREES_WITHIN_SIGMAS, CompassCheckError, CompassReadings, CorrectedLine, MOST_STATIONS, Pair, Station, Untold, Verdict};
-use crate::measure::{MagneticBearing, signed_difference_deg};
-
-/// What the pairs tell.
-pub(super) struct Surveyed {
-    pub(super) stations: Vec<Station>,
-    pub(super) untold: Vec<Untold>,
-    /// Sum of the squared misfits of the lines, in terms of one reading, and how many of them are free.
-    pub(super) squares: f64,
-    pub(super) freedom: usize,
-    lines: Vec<Line>,
-    /// Covariances of the attractions for a reading of one degree's spread.
-    unit: DMatrix<f64>,
-    limit_deg: f64,
+/// What the pairs and the known readings tell of the stations.
+pub(super) struct Surveyed<'a> {
+    numbered: &'a Numbered,
+    unknowns: Unknowns,
+    reading_spread_deg: f64,
+    /// Every set that counts, its share.
+    sets: Vec<Set>,
+    /// Those that can be solved, with their equations; the likeliest first.
+    solved: Vec<Solved>,
 }
 
-/// Lays the attraction of every station out from those that are free.
-pub(super) fn survey(readings: &CompassReadings) -> Result<Surveyed, CompassCheckError> {
-    let (names, lines) = numbered(&readings.pairs);
-    if names.len() > MOST_STATIONS {
-        return Err(CompassCheckError::TooMany);
-    }
-    let closure_spread_deg = readings.reading_spread_deg * 2f64.sqrt();
-    let mut surveyed = Surveyed::unjudged(names, lines, AGREES_WITHIN_SIGMAS * closure_spread_deg);
-    for chain in members(&groups(surveyed.stations.len(), &surveyed.lines)) {
-        surveyed.judge_chain(&chain, closure_spread_deg);
-    }
-    surveyed.untold.extend(surveyed.contradictions(&readings.pairs));
-    Ok(surveyed)
+/// A set with its attractions, nothing known of them beforehand.
+struct Solved {
+    set: Set,
+    equations: Sweep,
 }
 
-impl Surveyed {
-    fn unjudged(names: Vec<String>, lines: Vec<Line>, limit_deg: f64) -> Self {
-        let unit = DMatrix::zeros(names.len(), names.len());
-        let unknown = |name| Station { name, attraction_deg: 0.0, spread_deg: 0.0, verdict: Verdict::NotToBeTold };
-        let stations = names.into_iter().map(unknown).collect();
-        Self { stations, untold: Vec::new(), squares: 0.0, freedom: 0, lines, unit, limit_deg }
+/// A number by the likeliest set, and its variance over all sets.
+struct Across {
+    value: f64,
+    variance: f64,
+    /// Whether the sets that count tell the same.
+    is_sure: bool,
+}
+
+/// The other sets may widen a spread by this factor; beyond it they tell another number (our choice).
+const MOST_WIDENED: f64 = 2.0;
+/// The sets that say nothing of a number may have no more than this share (our choice).
+const MOST_SILENT: f64 = 0.2;
+/// Sets below this share are in the odds of a station, not in its spread: far off, they would widen it beyond what 95 % hold (our choice).
+const SOLVED_FROM: f64 = 0.02;
+/// 95 % of a normal lie below so many sigmas.
+const BELOW_95: f64 = 1.644_854;
+
+impl<'a> Surveyed<'a> {
+    pub(super) fn of(numbered: &'a Numbered, reading_spread_deg: f64) -> Self {
+        let unknowns = Unknowns::of(numbered);
+        let sets = weigh(&unknowns, numbered, reading_spread_deg);
+        let equations = unknowns.equations(numbered, reading_spread_deg);
+        let worth = sets.iter().enumerate().filter(|(place, set)| *place == 0 || set.share >= SOLVED_FROM);
+        let solved = worth.filter_map(|(_, set)| solve(set, &unknowns, equations.clone())).collect();
+        Self { numbered, unknowns, reading_spread_deg, sets, solved }
     }
 
-    /// Judges stations that lines join, directly or through others.
-    fn judge_chain(&mut self, chain: &[usize], closure_spread_deg: f64) {
-        let lines: Vec<Line> = self.lines.iter().copied().filter(|line| chain.contains(&line.from)).collect();
-        match self.reference_of(chain, &lines, closure_spread_deg) {
-            Ok(free) => self.lay_out(chain, &free, &lines, closure_spread_deg),
-            Err(untold) => self.untold.push(untold),
+    /// Every station with its verdict.
+    pub(super) fn stations(&self) -> Vec<Station> {
+        self.numbered.names.iter().enumerate().map(|(number, name)| self.station(number, name)).collect()
+    }
+
+    fn station(&self, number: usize, name: &str) -> Station {
+        let has_station = |set: &&Set| set.free.contains(&number);
+        let attracted_share = self.sets.iter().filter(has_station).map(|set| set.share).sum::<f64>().clamp(0.0, 1.0);
+        let across = self.across(|solved| self.if_freed(solved, number)).filter(|across| across.is_sure);
+        let attraction = across.map(|across| StationAttraction { deg: across.value, spread_deg: across.variance.sqrt() });
+        Station { name: name.to_owned(), attraction, attracted_share, verdict: verdict(attraction, attracted_share) }
+    }
+
+    /// A station's attraction where it is free, else what it would be.
+    fn if_freed(&self, solved: &Solved, number: usize) -> Option<(f64, f64)> {
+        if solved.set.free.contains(&number) {
+            return Some((solved.equations.estimate(number), solved.equations.covariance(number, number)));
         }
+        solved.equations.if_freed(number, self.weight_of(number))
     }
 
-    /// The stations of a chain that are held free.
-    fn reference_of(&self, chain: &[usize], lines: &[Line], closure_spread_deg: f64) -> Result<Vec<usize>, Untold> {
-        match reference_of(chain, lines, |line| self.agrees(line), closure_spread_deg) {
-            Reference::Free(stations) => Ok(stations),
-            Reference::Nothing => Err(Untold::NoAgreement(self.name(chain))),
-            Reference::Tied(stations) => Err(Untold::GroupsTie(self.name(&stations))),
-        }
+    /// How much was read of a station: precision of its attraction if all else were known.
+    fn weight_of(&self, number: usize) -> f64 {
+        let lines = self.numbered.lines.iter().filter(|line| line.from == number || line.to == number).count();
+        let known = self.numbered.known.iter().filter(|known| known.station == Some(number));
+        let of = |spread_deg: f64| 1.0 / (self.reading_spread_deg.powi(2) + spread_deg.powi(2));
+        lines as f64 * of(self.reading_spread_deg) + known.map(|known| of(known.spread_deg)).sum::<f64>()
     }
 
-    fn name(&self, stations: &[usize]) -> String {
-        let first = stations.first().and_then(|first| self.stations.get(*first));
-        first.map_or_else(String::new, |station| station.name.clone())
+    /// A number that each set tells with its variance; none where the likeliest set does not tell it.
+    fn across(&self, of: impl Fn(&Solved) -> Option<(f64, f64)>) -> Option<Across> {
+        let (value, own_variance) = self.solved.first().and_then(&of)?;
+        let told: Vec<(f64, f64, f64)> =
+            self.solved.iter().filter_map(|solved| of(solved).map(|(value, variance)| (solved.set.share, value, variance))).collect();
+        let (all, says) =
+            (self.solved.iter().map(|solved| solved.set.share).sum::<f64>(), told.iter().map(|(share, ..)| share).sum::<f64>());
+        let squares: f64 = told.iter().map(|(share, other, variance)| share * (variance + (other - value).powi(2))).sum();
+        let variance = squares / says;
+        let is_sure = says >= (1.0 - MOST_SILENT) * all && variance <= MOST_WIDENED.powi(2) * own_variance;
+        Some(Across { value, variance, is_sure })
     }
 
-    fn agrees(&self, line: Line) -> bool {
-        line.closure_deg.abs() <= self.limit_deg
+    /// Lines that were likelier misread than turned by their ends.
+    pub(super) fn contradictions(&self, pairs: &[Pair]) -> Vec<Untold> {
+        let wrong = |number: usize| self.best_has(self.unknowns.stations + number);
+        let told = |(_, pair): (usize, &Pair)| Untold::Contradicts { from: pair.from.clone(), to: pair.to.clone() };
+        pairs.iter().enumerate().filter(|(number, _)| wrong(*number)).map(told).collect()
     }
 
-    /// Least squares with the reference held free: its stations have no unknown.
-    fn lay_out(&mut self, chain: &[usize], free: &[usize], lines: &[Line], closure_spread_deg: f64) {
-        let unknowns: Vec<usize> = chain.iter().copied().filter(|station| !free.contains(station)).collect();
-        let Some(adjusted) = adjust(lines, free, &unknowns) else { return };
-        self.keep_covariances(&unknowns, &adjusted);
-        for station in free {
-            self.settle(*station, 0.0, 0.0);
-        }
-        for (station, attraction_deg, cofactor) in adjusted.stations() {
-            self.settle(station, attraction_deg, cofactor.sqrt() * closure_spread_deg);
-        }
-        self.count_scatter(lines, unknowns.len());
+    fn best_has(&self, unknown: usize) -> bool {
+        self.solved.first().is_some_and(|best| best.set.free.contains(&unknown))
     }
 
-    /// A closure holds two readings. Lines that contradict the rest are mistakes and say nothing about the scatter.
-    fn count_scatter(&mut self, lines: &[Line], unknowns: usize) {
-        let misfits: Vec<f64> = lines.iter().map(|line| self.misfit_deg(*line)).filter(|off| off.abs() <= self.limit_deg).collect();
-        self.squares += misfits.iter().map(|off| off * off / 2.0).sum::<f64>();
-        self.freedom += misfits.len().saturating_sub(unknowns);
+    /// The sets by which known readings speak of the compass: each with its share, and whether it turns a station.
+    pub(super) fn turned(&self) -> impl Iterator<Item = (f64, impl Fn(Option<usize>) -> bool + '_)> {
+        self.solved.iter().map(|solved| {
+            let is_turned = move |station: Option<usize>| station.is_some_and(|station| solved.set.free.contains(&station));
+            (solved.set.share, is_turned)
+        })
     }
 
-    fn settle(&mut self, number: usize, attraction_deg: f64, spread_deg: f64) {
-        if let Some(station) = self.stations.get_mut(number) {
-            let attracted = attraction_deg.abs() > AGREES_WITHIN_SIGMAS * spread_deg && spread_deg > 0.0;
-            station.verdict = if attracted { Verdict::Attracted } else { Verdict::Clean };
-            (station.attraction_deg, station.spread_deg) = (attraction_deg, spread_deg);
-        }
-    }
-
-    /// A closure has twice the variance of a reading.
-    fn keep_covariances(&mut self, unknowns: &[usize], adjusted: &Adjusted) {
-        for (i, j) in unknowns.iter().flat_map(|i| unknowns.iter().map(move |j| (*i, *j))) {
-            if let Some(to) = self.unit.get_mut((i, j)) {
-                *to = 2.0 * adjusted.cofactor(i, j);
-            }
-        }
-    }
-
-    fn attraction_deg(&self, number: usize) -> f64 {
-        self.stations.get(number).map_or(0.0, |station| station.attraction_deg)
-    }
-
-    /// What is left of a line's closure once the attractions of its ends are taken off, degrees.
-    fn misfit_deg(&self, line: Line) -> f64 {
-        signed_difference_deg(line.closure_deg, self.attraction_deg(line.from) - self.attraction_deg(line.to))
-    }
-
-    /// Whether known bearings read at a station speak of the compass: it is clean, or no line says anything about it.
-    pub(super) fn speaks_of_compass(&self, name: &str) -> bool {
-        self.stations.iter().find(|station| station.name == name).is_none_or(|station| station.verdict == Verdict::Clean)
-    }
-
-    fn is_told(&self, line: Line) -> bool {
-        self.stations.get(line.from).is_some_and(|station| station.verdict != Verdict::NotToBeTold)
-    }
-
-    /// Lines that the rest says are free at both ends, or well carried on, and that still do not close.
-    fn contradictions(&self, pairs: &[Pair]) -> Vec<Untold> {
-        let wrong = |line: Line| self.is_told(line) && self.misfit_deg(line).abs() > self.limit_deg;
-        let told = |(pair, _): (&Pair, &Line)| Untold::Contradicts { from: pair.from.clone(), to: pair.to.clone() };
-        pairs.iter().zip(&self.lines).filter(|(_, line)| wrong(**line)).map(told).collect()
+    /// Sum of the squared misfits of the lines by the likeliest set, in terms of one reading, and how many of them are free.
+    pub(super) fn scatter(&self) -> (f64, usize) {
+        let Some(best) = self.solved.first() else { return (0.0, 0) };
+        let misread = |number: usize| best.set.free.contains(&(self.unknowns.stations + number));
+        let lines: Vec<&Line> =
+            self.numbered.lines.iter().enumerate().filter(|(number, _)| !misread(*number)).map(|(_, line)| line).collect();
+        let at = |station: usize| if best.set.free.contains(&station) { best.equations.estimate(station) } else { 0.0 };
+        let squares = lines.iter().map(|line| (line.closure_deg - at(line.from) + at(line.to)).powi(2) / 2.0).sum();
+        let joined = |station: &&usize| lines.iter().any(|line| line.from == **station || line.to == **station);
+        let turned = best.set.free.iter().filter(|unknown| **unknown < self.unknowns.stations).filter(joined).count();
+        (squares, lines.len().saturating_sub(turned))
     }
 
     /// The lines with the attraction of their ends taken off.
     pub(super) fn corrected_lines(&self, readings: &CompassReadings) -> Vec<CorrectedLine> {
-        let corrected = |(pair, line): (&Pair, &Line)| self.corrected_line(pair, *line, readings.reading_spread_deg);
-        readings.pairs.iter().zip(&self.lines).map(corrected).collect()
+        let corrected = |(pair, (number, line)): (&Pair, (usize, Line))| self.corrected_line(pair, number, line);
+        readings.pairs.iter().zip(self.numbered.lines.iter().copied().enumerate()).map(corrected).collect()
     }
 
-    fn corrected_line(&self, pair: &Pair, line: Line, reading_spread_deg: f64) -> CorrectedLine {
-        let fore_deg = pair.fore_deg_mag - self.attraction_deg(line.from);
-        // The mean of fore and back reversed lies half their difference from the fore bearing.
-        let bearing = MagneticBearing::new(fore_deg - 0.5 * self.misfit_deg(line));
+    /// Sum and difference of two readings are independent, and the attractions rest on differences and on other readings: the
+    /// mean of fore and reversed back bearing errs apart from them. A line that was misread has no bearing.
+    fn corrected_line(&self, pair: &Pair, number: usize, line: Line) -> CorrectedLine {
+        let misread = self.unknowns.stations + number;
+        let both = |solved: &Solved| solved.both_ends(line, 2.0 * self.reading_spread_deg.powi(2));
+        let ends = self.across(|solved| (!solved.set.free.contains(&misread)).then(|| both(solved)));
+        let middle_deg = pair.fore_deg_mag - 0.5 * line.closure_deg;
         CorrectedLine {
             from: pair.from.clone(),
             to: pair.to.clone(),
             closure_deg: line.closure_deg,
-            agrees: self.agrees(line),
-            corrected: self.is_told(line).then_some(bearing),
-            spread_deg: reading_spread_deg * self.mean_variance(line).sqrt(),
+            agrees: line.closure_deg.abs() <= AGREES_WITHIN_SIGMAS * 2f64.sqrt() * self.reading_spread_deg,
+            corrected: ends.as_ref().filter(|ends| ends.is_sure).map(|ends| MagneticBearing::new(middle_deg - 0.5 * ends.value)),
+            spread_deg: ends.map_or(0.0, |ends| 0.5 * ends.variance.sqrt()),
         }
     }
+}
 
-    /// Variance of a corrected bearing for readings of one degree's spread: the mean of two readings, and of two
-    /// attractions, which closures alone determine; sum and difference of two readings are independent.
-    fn mean_variance(&self, line: Line) -> f64 {
-        let unit = |i: usize, j: usize| self.unit.get((i, j)).copied().unwrap_or(0.0);
-        0.5 + 0.25 * (unit(line.from, line.from) + unit(line.to, line.to) + 2.0 * unit(line.from, line.to))
+impl Solved {
+    /// The attractions of both ends together, and the variance of twice the mean of a line: of its readings and of them.
+    fn both_ends(&self, line: Line, readings_variance: f64) -> (f64, f64) {
+        let free: Vec<usize> = [line.from, line.to].into_iter().filter(|end| self.set.free.contains(end)).collect();
+        let value = free.iter().map(|end| self.equations.estimate(*end)).sum();
+        let pairs = free.iter().flat_map(|one| free.iter().map(move |other| (*one, *other)));
+        (value, readings_variance + pairs.map(|(one, other)| self.equations.covariance(one, other)).sum::<f64>())
+    }
+}
+
+fn solve(set: &Set, unknowns: &Unknowns, mut equations: Sweep) -> Option<Solved> {
+    let shared = unknowns.has_shared.then(|| unknowns.shared());
+    let before: Vec<(usize, f64)> = set.free.iter().copied().chain(shared).map(|unknown| (unknown, equations.known_of(unknown))).collect();
+    let is_solved = before.iter().all(|(unknown, before)| equations.free(*unknown, *before));
+    is_solved.then(|| Solved { set: set.clone(), equations })
+}
+
+/// Clean is said only where a turn of [`TURNED_DEG`] would have shown.
+fn verdict(attraction: Option<StationAttraction>, attracted_share: f64) -> Verdict {
+    let shows = |attraction: StationAttraction| attraction.deg.abs() + BELOW_95 * attraction.spread_deg <= TURNED_DEG;
+    match attraction {
+        _ if attracted_share >= NAMED_FROM => Verdict::Attracted,
+        Some(attraction) if attracted_share <= CLEAN_BELOW && shows(attraction) => Verdict::Clean,
+        _ => Verdict::NotToBeTold,
     }
 }

@@ -1,8 +1,9 @@
 //! The error that all readings of a compass share, and how far single readings scatter.
 
 use super::attraction::Surveyed;
-use super::{CompassReadings, KnownReading, Untold};
-use crate::measure::{Arg, LINE_95, Message, Telling, circular_mean_deg, parted, signed_difference_deg, student_95};
+use super::stations::{Known, Numbered};
+use super::{CompassReadings, Untold};
+use crate::measure::{Arg, LINE_95, Message, Telling, signed_difference_deg, student_95};
 
 /// What a compass reads too much everywhere.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,7 +41,34 @@ impl Telling for Implausible {
     }
 }
 
+/// Farther off than this a compass that is sound and was read right seldom is; it may be kept (common practice, no source).
+const UNUSUAL_DEG: f64 = 8.0;
+
+/// An error that a compass may have and that more likely has another cause.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unusual {
+    /// The error told, degrees.
+    pub error_deg: f64,
+    /// Whether the declination is as large, be it set on the compass rightly or the wrong way.
+    pub is_declination: bool,
+}
+
+impl Telling for Unusual {
+    fn message(&self) -> Message {
+        let message = Message::new("compass-error-unusual").with("error", Arg::Turn(self.error_deg.abs(), 0));
+        message.text("kind", if self.is_declination { "declination" } else { "other" })
+    }
+}
+
 impl SharedError {
+    /// Whether an error of 8° to 30° asks for another look, given the declination there in degrees.
+    #[must_use]
+    pub fn unusual(&self, declination_deg: f64) -> Option<Unusual> {
+        let error_deg = self.error_deg;
+        let is_declination = (error_deg.abs() - declination_deg.abs()).abs() <= self.half_width_95_deg;
+        (error_deg.abs() > UNUSUAL_DEG && self.implausible().is_none()).then_some(Unusual { error_deg, is_declination })
+    }
+
     /// Whether no sound compass has this error: more than 30°.
     #[must_use]
     pub fn implausible(&self) -> Option<Implausible> {
@@ -75,19 +103,26 @@ impl ReadingSpread {
 /// Known bearings against what was read, at the stations where that speaks of the compass.
 pub(super) struct Compared<'a> {
     readings: &'a CompassReadings,
-    /// Those that point the other way, by their number among the known readings, from 0; they are left out.
-    reversed: Vec<usize>,
-    /// The mean of read less known; none without readings or when they do not point one way.
-    mean_deg: Option<f64>,
+    numbered: &'a Numbered,
+    /// By the likeliest set of turned stations.
+    mean: Option<Mean>,
+    /// The mean over all sets, and its variance between them.
+    between: (f64, f64),
+    pairs_squares: f64,
+    pairs_freedom: usize,
+}
+
+/// Read less known, at the stations that are not turned.
+#[derive(Clone, Copy)]
+struct Mean {
+    mean_deg: f64,
     count: usize,
-    /// How many of them rest on the declination.
-    by_declination: usize,
     /// Sum of the squared deviations from the mean.
     squares: f64,
     /// Mean of the squared spreads of the known bearings.
     known_variance: f64,
-    pairs_squares: f64,
-    pairs_freedom: usize,
+    /// The share of them that rest on the declination.
+    by_declination: f64,
 }
 
 /// With fewer independent differences than this the belief beforehand says more.
@@ -97,76 +132,86 @@ const LEAST_FREEDOM: usize = 2;
 const LEAST_SHARE_OF_BELIEF: f64 = 0.25;
 
 impl<'a> Compared<'a> {
-    pub(super) fn with(readings: &'a CompassReadings, surveyed: &Surveyed) -> Self {
-        let speaks = |(_, known): &(usize, &KnownReading)| surveyed.speaks_of_compass(&known.station);
-        let off = |(index, k): (usize, &KnownReading)| (index, signed_difference_deg(k.read_deg_mag, k.known_deg_mag));
-        let all: Vec<(usize, f64)> = readings.known.iter().enumerate().filter(speaks).map(off).collect();
-        let (kept, reversed) = parted(&all);
-        let usable: Vec<&KnownReading> = kept.iter().filter_map(|(index, _)| readings.known.get(*index)).collect();
-        let residuals: Vec<f64> = kept.iter().map(|(_, off)| *off).collect();
-        let (mean_deg, squares) = mean_and_squares(&residuals);
-        let known_squares: f64 = usable.iter().map(|known| known.known_spread_deg.powi(2)).sum();
-        Self {
-            readings,
-            reversed,
-            mean_deg,
-            count: usable.len(),
-            by_declination: usable.iter().filter(|known| known.by_declination).count(),
-            squares,
-            known_variance: known_squares / usable.len().max(1) as f64,
-            pairs_squares: surveyed.squares,
-            pairs_freedom: surveyed.freedom,
-        }
+    pub(super) fn with(readings: &'a CompassReadings, numbered: &'a Numbered, surveyed: &Surveyed) -> Self {
+        let speak = |is_turned: &dyn Fn(Option<usize>) -> bool| -> Vec<Known> {
+            numbered.known.iter().copied().filter(|known| !is_turned(known.station)).collect()
+        };
+        let means: Vec<(f64, Option<Mean>)> = surveyed.turned().map(|(share, is_turned)| (share, mean_of(&speak(&is_turned)))).collect();
+        let (pairs_squares, pairs_freedom) = surveyed.scatter();
+        let mean = means.first().and_then(|(_, mean)| *mean);
+        Self { readings, numbered, mean, between: between(&means), pairs_squares, pairs_freedom }
     }
 
     /// How far a single reading is off: from the scatter of known bearings and closures together, else as believed.
     pub(super) fn reading(&self) -> ReadingSpread {
-        let freedom = if self.mean_deg.is_some() { self.count - 1 } else { 0 };
+        let freedom = self.mean.map_or(0, |mean| mean.count - 1);
         let (all, believed_deg) = (freedom + self.pairs_freedom, self.readings.reading_spread_deg);
         if all < LEAST_FREEDOM {
             return ReadingSpread { spread_deg: believed_deg, freedom: 0, believed_deg };
         }
-        let own = if freedom > 0 { (self.squares - freedom as f64 * self.known_variance).max(0.0) } else { 0.0 };
+        let own = self.mean.map_or(0.0, |mean| (mean.squares - freedom as f64 * mean.known_variance).max(0.0));
         let spread_deg = ((own + self.pairs_squares) / all as f64).sqrt();
         ReadingSpread { spread_deg: spread_deg.max(LEAST_SHARE_OF_BELIEF * believed_deg), freedom: all, believed_deg }
     }
 
     pub(super) fn shared(&self) -> Option<SharedError> {
-        let reading = self.reading();
-        let own_deg = ((reading.spread_deg.powi(2) + self.known_variance) / self.count as f64).sqrt();
+        let (mean, reading) = (self.mean?, self.reading());
+        let (error_deg, between) = self.between;
+        let own_deg = ((reading.spread_deg.powi(2) + mean.known_variance) / mean.count as f64 + between).sqrt();
         // The mean takes the declination's error in by the share of its readings that rest on it.
-        let common_deg = self.readings.declination_spread_deg * self.by_declination as f64 / self.count as f64;
-        self.mean_deg.map(|error_deg| SharedError {
-            error_deg,
+        let common_deg = self.readings.declination_spread_deg * mean.by_declination;
+        Some(SharedError {
+            error_deg: signed_difference_deg(error_deg, 0.0),
             spread_deg: own_deg.hypot(common_deg),
             own_spread_deg: own_deg,
             half_width_95_deg: (student_95(reading.freedom) * own_deg).hypot(LINE_95 * common_deg),
-            readings: self.count,
+            readings: mean.count,
         })
     }
 
     /// What the known bearings cannot tell, and which of them were left out.
     pub(super) fn untold(&self) -> Vec<Untold> {
-        let reversed = self.reversed.iter().map(|index| Untold::Reversed(*index));
+        let reversed = self.numbered.reversed.iter().map(|index| Untold::Reversed(*index));
         reversed.chain(self.lacking()).collect()
     }
 
     fn lacking(&self) -> Option<Untold> {
-        match (self.readings.known.len(), self.count) {
+        match (self.readings.known.len(), self.mean.map_or(0, |mean| mean.count)) {
             (0, _) if self.readings.pairs.is_empty() => Some(Untold::NoReadings),
             (0, _) => Some(Untold::NoKnownBearing),
+            _ if self.numbered.known.is_empty() => Some(Untold::Scattered),
             (_, 0) => Some(Untold::KnownWhereAttracted),
             (_, 1) => Some(Untold::OneKnownBearing),
-            _ => self.mean_deg.is_none().then_some(Untold::Scattered),
+            _ => self.one_place(),
         }
+    }
+
+    /// Iron at the only station would look like an error of the compass.
+    fn one_place(&self) -> Option<Untold> {
+        let first = self.numbered.known.first()?.station;
+        let alone = self.numbered.lines.is_empty() && self.numbered.known.iter().all(|known| known.station == first);
+        let name = first.and_then(|station| self.numbered.names.get(station));
+        name.filter(|_| alone).map(|name| Untold::OneStation(name.clone()))
     }
 }
 
-/// The mean on the circle, so that a needle read at its wrong end has a mean too; and the squares around it.
-fn mean_and_squares(residuals: &[f64]) -> (Option<f64>, f64) {
-    let Some(near_deg) = circular_mean_deg(residuals) else { return (None, 0.0) };
-    let off: Vec<f64> = residuals.iter().map(|residual| signed_difference_deg(*residual, near_deg)).collect();
-    let middle = off.iter().sum::<f64>() / off.len() as f64;
-    let squares = off.iter().map(|off| (off - middle).powi(2)).sum();
-    (Some(signed_difference_deg(near_deg + middle, 0.0)), squares)
+fn mean_of(known: &[Known]) -> Option<Mean> {
+    if known.is_empty() {
+        return None;
+    }
+    let count = known.len() as f64;
+    let mean_deg = known.iter().map(|known| known.off_deg).sum::<f64>() / count;
+    let squares = known.iter().map(|known| (known.off_deg - mean_deg).powi(2)).sum();
+    let known_variance = known.iter().map(|known| known.spread_deg.powi(2)).sum::<f64>() / count;
+    let by_declination = known.iter().filter(|known| known.by_declination).count() as f64 / count;
+    Some(Mean { mean_deg, count: known.len(), squares, known_variance, by_declination })
+}
+
+/// The mean by all sets with their shares, so that a station in doubt counts as far as it may be clean; and the variance between them.
+fn between(means: &[(f64, Option<Mean>)]) -> (f64, f64) {
+    let told: Vec<(f64, f64)> = means.iter().filter_map(|(share, mean)| mean.map(|mean| (*share, mean.mean_deg))).collect();
+    let all: f64 = told.iter().map(|(share, _)| share).sum();
+    let middle = told.iter().map(|(share, mean)| share * mean).sum::<f64>() / all.max(f64::MIN_POSITIVE);
+    let squares: f64 = told.iter().map(|(share, mean)| share * (mean - middle).powi(2)).sum();
+    (middle, squares / all.max(f64::MIN_POSITIVE))
 }

@@ -1,7 +1,7 @@
-//! Stations by number, and which of them hang together.
+//! Stations by number, and what was read as sums of attractions.
 
-use super::Pair;
-use crate::measure::signed_difference_deg;
+use super::{CompassReadings, KnownReading, Pair};
+use crate::measure::{circular_mean_deg, parted, signed_difference_deg};
 
 /// A pair with its stations by number.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -12,11 +12,38 @@ pub(super) struct Line {
     pub(super) closure_deg: f64,
 }
 
-/// The stations of pairs in the order of their first appearance, and the pairs as lines between them.
-pub(super) fn numbered(pairs: &[Pair]) -> (Vec<String>, Vec<Line>) {
-    let mut names: Vec<String> = Vec::new();
-    let lines = pairs.iter().map(|pair| line_of(pair, &mut names)).collect();
-    (names, lines)
+/// A reading whose answer is known, ready for sums.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Known {
+    /// Its station, where that is named.
+    pub(super) station: Option<usize>,
+    /// Read less known, degrees, within half a circle of the middle of all.
+    pub(super) off_deg: f64,
+    /// One sigma of the known bearing, degrees.
+    pub(super) spread_deg: f64,
+    /// Whether the declination stands in it.
+    pub(super) by_declination: bool,
+}
+
+/// Everything that was read, by number.
+pub(super) struct Numbered {
+    /// Stations of the pairs in the order of their first appearance, then those of known readings alone.
+    pub(super) names: Vec<String>,
+    pub(super) lines: Vec<Line>,
+    /// Those that point one way; none where they do not.
+    pub(super) known: Vec<Known>,
+    /// Numbers of the known readings that point the other way, from 0.
+    pub(super) reversed: Vec<usize>,
+}
+
+impl Numbered {
+    pub(super) fn of(readings: &CompassReadings) -> Self {
+        let mut names: Vec<String> = Vec::new();
+        let lines: Vec<Line> = readings.pairs.iter().map(|pair| line_of(pair, &mut names)).collect();
+        let lines = carried_on(names.len(), &lines);
+        let (known, reversed) = known_of(&readings.known, &mut names);
+        Self { names, lines, known, reversed }
+    }
 }
 
 fn line_of(pair: &Pair, names: &mut Vec<String>) -> Line {
@@ -31,20 +58,45 @@ fn number_of(name: &str, names: &mut Vec<String>) -> usize {
     })
 }
 
-/// For every station the least number of the stations that lines join it to: equal numbers hang together.
-pub(super) fn groups(count: usize, lines: &[Line]) -> Vec<usize> {
-    let mut of: Vec<usize> = (0..count).collect();
-    for line in lines {
-        let ends = [line.from, line.to].map(|end| of.get(end).copied().unwrap_or(end));
-        let (keep, give) = (ends[0].min(ends[1]), ends[0].max(ends[1]));
-        of.iter_mut().filter(|group| **group == give).for_each(|group| *group = keep);
-    }
-    of
+fn known_of(all: &[KnownReading], names: &mut Vec<String>) -> (Vec<Known>, Vec<usize>) {
+    let off = |(index, k): (usize, &KnownReading)| (index, signed_difference_deg(k.read_deg_mag, k.known_deg_mag));
+    let (kept, reversed) = parted(&all.iter().enumerate().map(off).collect::<Vec<_>>());
+    let offs: Vec<f64> = kept.iter().map(|(_, off)| *off).collect();
+    let Some(middle_deg) = circular_mean_deg(&offs) else { return (Vec::new(), reversed) };
+    let one = |(index, off): &(usize, f64)| {
+        let reading = all.get(*index)?;
+        let station = (!reading.station.is_empty()).then(|| number_of(&reading.station, names));
+        let off_deg = middle_deg + signed_difference_deg(*off, middle_deg);
+        Some(Known { station, off_deg, spread_deg: reading.known_spread_deg, by_declination: reading.by_declination })
+    };
+    (kept.iter().filter_map(one).collect(), reversed)
 }
 
-/// The stations of each group, groups in the order of their first station.
-pub(super) fn members(groups: &[usize]) -> Vec<Vec<usize>> {
-    let all = |wanted: usize| (0..groups.len()).filter(|station| groups.get(*station) == Some(&wanted)).collect();
-    let begins = |(station, group): (usize, &usize)| (station == *group).then_some(*group);
-    groups.iter().enumerate().filter_map(begins).map(all).collect()
+/// The lines with whole circles added so that attractions carried on along them meet: else a needle read at its wrong end
+/// makes one closure 179 degrees and the next -179.
+fn carried_on(count: usize, lines: &[Line]) -> Vec<Line> {
+    let mut order: Vec<Line> = lines.to_vec();
+    order.sort_by(|one, other| one.closure_deg.abs().total_cmp(&other.closure_deg.abs()));
+    let mut carried: Vec<Option<f64>> = vec![None; count];
+    while let Some(first) = carried.iter_mut().find(|attraction| attraction.is_none()) {
+        *first = Some(0.0);
+        while let Some((station, attraction)) = order.iter().find_map(|line| step(*line, &carried)) {
+            carried.iter_mut().skip(station).take(1).for_each(|to| *to = Some(attraction));
+        }
+    }
+    let at = |station: usize| carried.get(station).copied().flatten().unwrap_or(0.0);
+    let whole = |line: &Line| {
+        let by_ends = at(line.from) - at(line.to);
+        Line { closure_deg: by_ends + signed_difference_deg(line.closure_deg, by_ends), ..*line }
+    };
+    lines.iter().map(whole).collect()
+}
+
+/// The far end of a line whose near end is known.
+fn step(line: Line, carried: &[Option<f64>]) -> Option<(usize, f64)> {
+    match (carried.get(line.from).copied().flatten(), carried.get(line.to).copied().flatten()) {
+        (Some(from), None) => Some((line.to, from - line.closure_deg)),
+        (None, Some(to)) => Some((line.from, to + line.closure_deg)),
+        _ => None,
+    }
 }

@@ -11,6 +11,7 @@
 )]
 
 mod simulated;
+mod told;
 
 use super::{CompassCheck, CompassCheckError, CompassReadings, KnownReading, Pair, Untold, Verdict, check_compass};
 use crate::measure::wrap_deg;
@@ -39,6 +40,14 @@ fn verdicts(check: &CompassCheck) -> Vec<(&str, Verdict)> {
     check.stations.iter().map(|station| (station.name.as_str(), station.verdict)).collect()
 }
 
+fn attraction_deg(check: &CompassCheck, number: usize) -> f64 {
+    check.stations[number].attraction.expect("told").deg
+}
+
+fn attractions_min(check: &CompassCheck) -> Vec<f64> {
+    (0..check.stations.len()).map(|number| (attraction_deg(check, number) * 60.0).round() + 0.0).collect()
+}
+
 /// The traverse of the worked example: bearings read to 2 minutes at A to E.
 fn traverse() -> Vec<Pair> {
     vec![
@@ -56,8 +65,8 @@ fn traverse() -> Vec<Pair> {
 #[test]
 fn the_worked_example_to_the_printed_minute() {
     let check = check(vec![], traverse(), 0.05);
-    let attraction: Vec<f64> = check.stations.iter().map(|station| (station.attraction_deg * 60.0).round()).collect();
-    assert_eq!(attraction, [0.0, 40.0, -82.0, 0.0, 0.0]);
+    assert_eq!(attractions_min(&check), [0.0, 40.0, -82.0, 0.0, 0.0]);
+    assert!(check.stations.iter().all(|station| station.attraction.is_some_and(|attraction| attraction.spread_deg > 0.04)));
     use Verdict::{Attracted, Clean};
     assert_eq!(verdicts(&check), [("A", Clean), ("B", Attracted), ("C", Attracted), ("D", Clean), ("E", Clean)]);
     let minutes = |line: &super::CorrectedLine| (line.corrected.expect("told").degrees() * 60.0).round();
@@ -73,8 +82,7 @@ fn the_example_turned_through_north() {
         let turned = |degrees: f64| wrap_deg(degrees + 10.0 * f64::from(turn));
         let pairs = traverse().into_iter().map(|p| pair(&p.from, &p.to, turned(p.fore_deg_mag), turned(p.back_deg_mag)));
         let check = check(vec![], pairs.collect(), 0.05);
-        let attraction: Vec<f64> = check.stations.iter().map(|station| (station.attraction_deg * 60.0).round() + 0.0).collect();
-        assert_eq!(attraction, [0.0, 40.0, -82.0, 0.0, 0.0], "{turn}");
+        assert_eq!(attractions_min(&check), [0.0, 40.0, -82.0, 0.0, 0.0], "{turn}");
         let bearing = check.lines[1].corrected.expect("told").degrees();
         assert!((wrap_deg(bearing - turned(dm(95, 40)) + 180.0) - 180.0).abs() < 1e-9);
     }
@@ -89,7 +97,7 @@ fn the_shared_error_across_north() {
     assert!((check.reading.spread_deg - 1.0).abs() < 1e-9 && check.reading.freedom == 2);
     assert!((shared.spread_deg - 1.0 / 3f64.sqrt()).abs() < 1e-9);
     assert!((shared.half_width_95_deg - 4.302_65 / 3f64.sqrt()).abs() < 1e-9);
-    assert!(check.untold.is_empty());
+    assert_eq!(check.untold, [Untold::OneStation("P".into())]);
 }
 
 /// A needle read at its wrong end is a shared error of half a circle, not of nothing.
@@ -126,11 +134,11 @@ fn the_declination_counts_where_it_was_used() {
 /// Known bearings at an attracted station say nothing of the compass; clean and unjudged stations do.
 #[test]
 fn only_clean_or_unjudged_stations_speak_of_the_compass() {
-    let known = vec![known("B", 13.0, 10.0), known("A", 11.0, 10.0), known("elsewhere", 52.0, 50.0)];
+    let known = vec![known("B", 19.5, 10.0), known("A", 11.0, 10.0), known("elsewhere", 52.0, 50.0)];
     let pairs = vec![pair("A", "C", 30.0, 210.0), pair("A", "B", 90.0, 278.0)];
     let check = check(known, pairs, 1.0);
     let shared = check.shared.expect("shared");
-    assert_eq!((shared.error_deg, shared.readings), (1.5, 2));
+    assert!((shared.error_deg - 1.5).abs() < 0.05 && shared.readings == 2, "{shared:?}");
 }
 
 #[test]
@@ -141,22 +149,34 @@ fn what_cannot_be_told_is_said() {
     assert_eq!((one.shared.expect("shared").error_deg, one.untold), (2.0, vec![Untold::OneKnownBearing]));
     let apart = vec![known("A", 12.0, 10.0), known("A", 190.0, 10.0)];
     assert_eq!(check(apart, vec![], 1.0).untold, [Untold::Scattered]);
-    let lone = check(vec![known("A", 12.0, 10.0)], vec![pair("A", "B", 10.0, 200.0)], 1.0);
-    assert_eq!(lone.untold, [Untold::KnownWhereAttracted, Untold::NoAgreement("A".into())]);
+    let one_place = check(vec![known("A", 12.0, 10.0), known("A", 91.0, 90.0)], vec![], 1.0);
+    assert_eq!(one_place.untold, [Untold::OneStation("A".into())]);
+    let lone = check(vec![], vec![pair("A", "B", 10.0, 200.0)], 1.0);
+    assert_eq!(lone.untold, [Untold::NoKnownBearing]);
     assert_eq!(verdicts(&lone), [("A", Verdict::NotToBeTold), ("B", Verdict::NotToBeTold)]);
-    assert_eq!(lone.lines[0].corrected, None);
+    assert_eq!((lone.stations[0].attraction, lone.lines[0].corrected), (None, None));
 }
 
-/// Two groups that agree within and not with each other: nobody can say which is turned.
+/// Where the only known bearings were read at a station that lines turn, they say nothing of the compass.
+#[test]
+fn known_bearings_where_iron_is() {
+    let pairs = vec![pair("A", "B", 10.0, 210.0), pair("B", "C", 70.0, 230.0), pair("A", "C", 40.0, 220.0)];
+    let check = check(vec![known("B", 32.0, 10.0), known("B", 111.5, 90.0)], pairs, 1.0);
+    assert_eq!((check.shared, check.untold), (None, vec![Untold::KnownWhereAttracted]));
+}
+
+/// Two groups that agree within and not with each other, by two lines: nobody can say which is turned.
 #[test]
 fn equal_groups_are_left_open() {
-    let pairs = vec![pair("A", "B", 10.0, 190.0), pair("B", "C", 80.0, 270.0), pair("C", "D", 20.0, 200.0)];
+    let between = vec![pair("B", "C", 80.0, 270.0), pair("A", "D", 60.0, 250.0)];
+    let pairs = [vec![pair("A", "B", 10.0, 190.0), pair("C", "D", 20.0, 200.0)], between].concat();
     let tied = check(vec![], pairs.clone(), 1.0);
-    assert!(tied.untold.contains(&Untold::GroupsTie("A".into())), "{:?}", tied.untold);
-    let more = [pairs, vec![pair("D", "E", 5.0, 185.0)]].concat();
+    assert!(tied.stations.iter().all(|station| station.verdict == Verdict::NotToBeTold && station.attraction.is_none()), "{tied:?}");
+    assert!(tied.lines[1..].iter().all(|line| line.corrected.is_none()));
+    let more = [pairs, vec![pair("D", "E", 5.0, 185.0), pair("E", "C", 55.0, 235.0)]].concat();
     let told = check(vec![], more, 1.0);
-    assert_eq!(told.stations[0].attraction_deg, -10.0);
-    assert_eq!(told.stations[0].verdict, Verdict::Attracted);
+    assert!((attraction_deg(&told, 0) + 10.0).abs() < 1e-9);
+    assert_eq!(told.stations[0].verdict, Verdict::Attracted, "{told:?}");
     assert_eq!(told.stations[2].verdict, Verdict::Clean);
 }
 
@@ -170,7 +190,7 @@ fn clean_pairs_behind_attracted_stations_agree() {
         let check = check(vec![], pairs, 0.05);
         let minutes = |name: &str| {
             let station = check.stations.iter().find(|station| station.name == name).expect("station");
-            ((station.attraction_deg * 60.0).round() + 0.0, station.verdict)
+            ((station.attraction.expect("told").deg * 60.0).round() + 0.0, station.verdict)
         };
         assert_eq!(["Z", "A", "D", "E"].map(minutes), [(0.0, Verdict::Clean); 4]);
         assert_eq!(["B", "C"].map(minutes), [(40.0, Verdict::Attracted), (-82.0, Verdict::Attracted)]);
@@ -189,23 +209,24 @@ fn pairs_that_agree_outweigh_one_that_does_not() {
         _ => 0.0,
     };
     let line = |(from, to): (&str, &str)| pair(from, to, wrap_deg(350.0 + pull(from)), wrap_deg(170.0 + pull(to)));
-    let chain = [("G", "H"), ("H", "A"), ("A", "B"), ("B", "C"), ("C", "D"), ("D", "E"), ("E", "F")];
+    let chain = [("G", "H"), ("H", "A"), ("G", "B"), ("A", "B"), ("B", "C"), ("C", "D"), ("D", "E"), ("E", "F")];
     let check = check(vec![], chain.map(line).to_vec(), 1.0);
     for station in &check.stations {
-        assert!((station.attraction_deg - pull(&station.name)).abs() < 1e-9, "{station:?}");
+        assert!((station.attraction.expect("told").deg - pull(&station.name)).abs() < 1e-9, "{station:?}");
         assert_eq!(station.verdict == Verdict::Attracted, pull(&station.name) != 0.0, "{station:?}");
     }
 }
 
-/// A needle read at its wrong end at one station of a triangle: half a circle whichever way round the lines were written.
+/// A needle read at its wrong end at one station of a triangle, whichever way round the lines were written: both its lines
+/// are named, and nothing is made of them.
 #[test]
 fn the_wrong_end_of_the_needle_in_a_closed_traverse() {
     let pairs = vec![pair("A", "B", 10.0, 190.0), pair("B", "C", 130.0, 130.0), pair("C", "A", 70.0, 70.0)];
     let check = check(vec![], pairs, 1.0);
-    assert!((check.stations[2].attraction_deg.abs() - 180.0).abs() < 1e-9, "{:?}", check.stations[2]);
-    assert_eq!(check.stations[2].verdict, Verdict::Attracted);
-    assert_eq!(check.untold, [Untold::NoKnownBearing]);
-    assert!((check.lines[2].corrected.expect("told").degrees() - 250.0).abs() < 1e-9);
+    let named = |from: &str, to: &str| check.untold.contains(&Untold::Contradicts { from: from.into(), to: to.into() });
+    assert!(named("B", "C") && named("C", "A") && !named("A", "B"), "{:?}", check.untold);
+    assert_ne!(check.stations[2].verdict, Verdict::Clean);
+    assert_eq!((check.lines[1].corrected, check.lines[2].corrected), (None, None));
 }
 
 /// A line that disagrees though both its ends are free by other lines was read wrongly; it does not move the stations.
@@ -224,27 +245,6 @@ fn numbers_and_lines_without_meaning_are_refused() {
     assert_eq!(refused(vec![], vec![], f64::NAN), Some(CompassCheckError::Number));
     assert_eq!(refused(vec![known("A", f64::INFINITY, 1.0)], vec![], 1.0), Some(CompassCheckError::Number));
     assert_eq!(refused(vec![], vec![pair("A", "A", 1.0, 181.0)], 1.0), Some(CompassCheckError::Line("A".into())));
-    let many = (0..301).map(|i| pair(&i.to_string(), &(i + 1).to_string(), 1.0, 181.0)).collect();
+    let many = (0..101).map(|i| pair(&i.to_string(), &(i + 1).to_string(), 1.0, 181.0)).collect();
     assert_eq!(refused(vec![], many, 1.0), Some(CompassCheckError::TooMany));
-}
-
-#[test]
-fn one_reversed_reading_is_named_and_left_out() {
-    let rows = [(216.0, 214.0), (90.5, 269.0), (302.0, 300.0), (12.5, 10.0)];
-    let check = check(rows.map(|(read, truth)| known("", read, truth)).to_vec(), vec![], 1.5);
-    assert_eq!(check.untold, [Untold::Reversed(1)]);
-    let shared = check.shared.expect("told");
-    assert!((shared.error_deg - 13.0 / 6.0).abs() < 1e-9 && shared.readings == 3, "{shared:?}");
-}
-
-/// Read less known 0, 10 and -10 degrees: one sigma is 10 degrees by hand, 6.7 times what was believed.
-#[test]
-fn readings_that_scatter_much_more_than_believed_are_told() {
-    let strays = |off_deg: f64| {
-        let rows = vec![known("", 100.0, 100.0), known("", 200.0 + off_deg, 200.0), known("", 300.0 - off_deg, 300.0)];
-        let reading = check(rows, vec![], 1.5).reading;
-        assert!((reading.spread_deg - off_deg).abs() < 1e-9);
-        reading.strays()
-    };
-    assert!(strays(10.0) && strays(3.3) && !strays(3.1) && !strays(1.5));
 }

@@ -8,7 +8,7 @@ use serde_json::Value;
 
 use super::shelf::Shelf;
 use super::{GridError, codes};
-use crate::earth::LatLon;
+use crate::earth::{LatLon, geodesic_between};
 use crate::measure::Point;
 
 thread_local! {
@@ -22,10 +22,12 @@ pub(super) struct Known {
     /// To latitude and longitude on the grid's own datum.
     degrees: Option<Proj>,
     /// Held because what is dropped closes the database for all that is made after it (see [`Shelf`]).
-    _crs: Proj,
+    _held: (Proj, Option<Proj>),
     area: Option<Area>,
     /// Whether its unit is the metre.
     pub(super) counts_metres: bool,
+    /// The zone of UTM and whether it is the northern half, on whatever datum, where it counts so.
+    pub(super) utm: Option<(u8, bool)>,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -75,9 +77,38 @@ fn make(definition: &str) -> Result<Known, GridError> {
     }
     let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
     let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
-    let area = crs.area_of_use().ok().and_then(|(area, _)| area);
+    let flat = flat_of(&described);
+    // A grid joined with heights has no area of use of its own.
+    let joined = if area_of(&crs).is_none() { numbered(&flat).and_then(|number| Proj::new(&number).ok()) } else { None };
+    let area = area_of(&crs).or_else(|| joined.as_ref().and_then(area_of));
     let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
-    Ok(Known { transform, back, degrees, _crs: crs, area, counts_metres: counts_metres(&described) })
+    let counts_metres = counts_metres(&flat);
+    let utm = utm_of(&flat).filter(|_| counts_metres);
+    Ok(Known { transform, back, degrees, _held: (crs, joined), area, counts_metres, utm })
+}
+
+fn area_of(crs: &Proj) -> Option<Area> {
+    crs.area_of_use().ok().and_then(|(area, _)| area)
+}
+
+/// The grid of eastings and northings within a description: without the heights beside it and the shift bound to it.
+fn flat_of(described: &str) -> Value {
+    let whole: Value = serde_json::from_str(described).unwrap_or_default();
+    let part = |whole: &Value| ["/components/0", "/source_crs"].iter().find_map(|part| whole.pointer(part)).cloned();
+    part(&whole).map_or(whole, |inner| part(&inner).unwrap_or(inner))
+}
+
+/// The number of a grid in the EPSG register.
+fn numbered(flat: &Value) -> Option<String> {
+    let is_epsg = flat.pointer("/id/authority").and_then(Value::as_str) == Some("EPSG");
+    flat.pointer("/id/code").and_then(Value::as_u64).filter(|_| is_epsg).map(|code| format!("EPSG:{code}"))
+}
+
+/// The zone and half of a grid that counts as UTM does, by the name that PROJ gives its projection: "UTM zone 33N".
+fn utm_of(flat: &Value) -> Option<(u8, bool)> {
+    let name = flat.pointer("/conversion/name").and_then(Value::as_str)?.strip_prefix("UTM zone ")?;
+    let (zone, is_north) = name.strip_suffix('N').map(|zone| (zone, true)).or_else(|| Some((name.strip_suffix('S')?, false)))?;
+    Some((zone.parse().ok().filter(|zone| (1..=60).contains(zone))?, is_north))
 }
 
 /// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.
@@ -132,10 +163,8 @@ fn is_of_the_earth(described: &str) -> bool {
 }
 
 /// By the unit of the first axis, which PROJ calls "metre" or describes.
-fn counts_metres(described: &str) -> bool {
-    let whole: Value = serde_json::from_str(described).unwrap_or_default();
-    let inner = ["/source_crs", "/components/0", ""].iter().find_map(|part| whole.pointer(part)).unwrap_or(&whole);
-    inner.pointer("/coordinate_system/axis/0/unit").is_none_or(|unit| unit.as_str() == Some("metre"))
+fn counts_metres(flat: &Value) -> bool {
+    flat.pointer("/coordinate_system/axis/0/unit").is_none_or(|unit| unit.as_str() == Some("metre"))
 }
 
 impl Known {
@@ -166,6 +195,17 @@ impl Known {
             _ if is_guess => DatumShift::Unknown,
             _ => DatumShift::OfDefinition,
         }
+    }
+
+    /// How far a place lies outside the area of use, metres; 0 inside and where none is registered.
+    pub(super) fn beyond_area_m(&self, at: LatLon) -> f64 {
+        let Some(area) = self.area.as_ref().filter(|_| !self.reaches(at, 0.0)) else { return 0.0 };
+        let lat_deg = at.lat_deg().clamp(area.south.min(area.north), area.north.max(area.south));
+        let width_deg = (area.east - area.west).rem_euclid(360.0);
+        let is_within = (at.lon_deg() - area.west).rem_euclid(360.0) <= width_deg;
+        let meridians = if is_within { [at.lon_deg(); 2] } else { [area.west, area.east] };
+        let to = |lon_deg: f64| geodesic_between(at, LatLon::computed(lat_deg, lon_deg)).0;
+        meridians.into_iter().map(to).fold(f64::INFINITY, f64::min)
     }
 
     /// Whether a place lies in the area of use, or beside it.

@@ -34,6 +34,10 @@ fn has_comma_decimals(text: &str) -> bool {
 /// The text of the two angles: cut at the comma, or between the letters of the halves of the world.
 fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str), &'static str>> {
     if let Some((first, second)) = text.split_once(',') {
+        let has_letters = parts.all.iter().filter_map(word).any(|word| word.len() > 1 || !is_half(word));
+        if has_letters && first.contains(|c: char| c.is_ascii_digit()) && !text.contains('°') {
+            return Some(Err("part-comma-in-reference"));
+        }
         let whole = !second.contains(',');
         return Some(if whole { Ok((first, second)) } else { Err("part-commas") });
     }
@@ -119,8 +123,15 @@ fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
         (_, None) => (1.0, inner),
         (Some(_), Some(_)) => return Err("part-sign-and-letter"),
     };
-    let written = read_degrees(inner).ok_or(part)?;
+    let written = read_degrees(inner).ok_or_else(|| if has_one_figure(inner) { "part-one-figure" } else { part })?;
     Ok(Angle { degrees: sign * written.degrees, step_deg: written.step_deg, half })
+}
+
+/// Minutes or seconds of one figure, where figures alone part them: `45 6` may have lost one.
+fn has_one_figure(inner: &str) -> bool {
+    let mut groups = inner.split_whitespace();
+    let is_figures = inner.chars().all(|c| c.is_ascii_digit() || c.is_whitespace());
+    is_figures && groups.next().is_some() && groups.any(|group| group.len() == 1)
 }
 
 /// A place in degrees and decimal minutes: `52°30.258'N 13°24.170'E`.

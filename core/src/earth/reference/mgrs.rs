@@ -61,10 +61,18 @@ pub fn zone_and_square(reference: &str) -> (&str, &str) {
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
     let typed = compact(text)?;
-    match beginnings(&typed, terms)?.as_slice() {
+    let read = match beginnings(&typed, terms)?.as_slice() {
         [only] => square(&(only.clone() + &typed)),
         several => nearest(&typed, several, terms),
-    }
+    };
+    let is_short = zone_in(&typed).is_none();
+    if is_short { read.map(|reading| on_own_datum(reading, terms)) } else { read }
+}
+
+/// A short reference was read off the sheet: on a UTM grid of another datum its digits count there.
+fn on_own_datum(reading: PlaceReading, terms: &Terms) -> PlaceReading {
+    let moved = terms.grid.zip(reading.zone).and_then(|(grid, zone)| grid.with_numbers_of(reading.at, zone));
+    moved.map_or(reading, |at| PlaceReading { at, zone: None, ..reading })
 }
 
 /// Of the squares that a short reference may mean, the one whose centre is nearest to the sheet.
@@ -82,6 +90,10 @@ fn square(whole: &str) -> Read {
     }
     if whole.starts_with(|c: char| c.is_ascii_alphabetic()) && !whole.starts_with(UPS) {
         return Err("part-zone");
+    }
+    let letters = split_digits(whole).0.trim_start_matches(|c: char| c.is_ascii_digit());
+    if letters.len() == 1 {
+        return Err("part-square-missing");
     }
     let mgrs = Mgrs::from_str(whole).map_err(|error| part_of(&error))?;
     let pairs = i32::from(mgrs.precision().get());
@@ -131,7 +143,7 @@ fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'static str> {
         Beginning::Wrong => return Err("part-beginning"),
     }
     let near = terms.near.ok_or("part-no-zone")?;
-    let zone = terms.zone.or_else(|| terms.grid.and_then(Grid::zone)).unwrap_or_else(|| zone_of(near));
+    let zone = terms.zone.or_else(|| terms.grid.and_then(Grid::utm_zone)).unwrap_or_else(|| zone_of(near));
     let mut around: Vec<String> = squares_around(near, zone).iter().filter_map(|square| cut(square)).collect();
     around.sort();
     around.dedup();

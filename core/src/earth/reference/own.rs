@@ -7,12 +7,12 @@ use crate::measure::Point;
 
 /// Reads two plain numbers as easting and northing in the sheet's own grid and unit; nothing without such a grid.
 ///
-/// On a sheet of UTM or UPS on WGS 84 only long numbers are coordinates: short ones are digits of a grid reference.
+/// On a sheet of UTM, on whatever datum, or UPS only long numbers are coordinates: short ones are digits of a grid reference.
 pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     let grid = terms.grid?;
     let long = |(east, north): &(&str, &str)| whole_digits(east) > 3 && whole_digits(north) > 3;
     let (east, north) = pair(&parts.all).filter(|numbers| !parts.has_marks || long(numbers))?;
-    if grid.is_utm_ups() && whole_digits(east) < 6 {
+    if grid.utm_zone().is_some() && whole_digits(east) < 6 {
         return None;
     }
     Some(coordinates(grid, east, north))

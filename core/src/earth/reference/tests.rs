@@ -74,6 +74,14 @@ fn what_is_wrong_is_named() {
         ("-33.9 151.2", "part-no-comma"),
         ("33.9 -151.2", "part-no-comma"),
         ("54.5; -3.1", "part-characters"),
+        ("-5 -5", "part-no-comma"),
+        ("33T VK 5696, 4953", "part-comma-in-reference"),
+        ("VK 5696, 4953", "part-comma-in-reference"),
+        ("A 100 100", "part-square-missing"),
+        ("33T 5696 4953", "part-square-missing"),
+        ("45 6 N 14 7 E", "part-one-figure"),
+        ("45 06 N 14 7 E", "part-one-figure"),
+        ("45 60 N 14 07 E", "part-latitude"),
         ("33TVM 5696 4953\u{e9}", "part-characters"),
     ] {
         assert_eq!(part(text, &none), wanted, "{text}");

@@ -1,7 +1,7 @@
 //! In which grid an answer is told, and what to mind of zones and datums.
 
 use super::Refusal;
-use crate::earth::{DatumShift, Grid, PlaceReading, Terms, beyond_zone_m, zone_of};
+use crate::earth::{DatumShift, Grid, LatLon, PlaceReading, Terms, beyond_zone_m, zone_of};
 use crate::measure::{Arg, Message};
 use crate::sheet::Sheet;
 
@@ -31,7 +31,8 @@ impl<'a> Asked<'a> {
     pub(super) fn cautions(&self, reading: &PlaceReading, grid: &Grid) -> Vec<Message> {
         let printed = self.named.or(self.sheet.grid).and_then(Grid::zone);
         let beyond = reading.zone.filter(|zone| Some(*zone) != printed).and_then(|zone| beyond_told(zone, reading, grid));
-        beyond.into_iter().chain(self.sheet.grid.and_then(|grid| other_datum_read(reading, grid))).collect()
+        let datum = self.sheet.grid.and_then(|grid| other_datum_read(reading, grid));
+        beyond.into_iter().chain(datum).chain(outside_area(grid, reading.at)).collect()
     }
 }
 
@@ -62,9 +63,20 @@ fn beyond_told(zone: u8, reading: &PlaceReading, grid: &Grid) -> Option<Message>
     Some(message.text("grid", grid.name()))
 }
 
-/// How far a grid's datum lies from WGS 84 about a place; nothing where they are one.
-fn datum_off_m(grid: &Grid, at: crate::earth::LatLon) -> Option<f64> {
-    grid.datum_off_m(at).ok().filter(|off_m| *off_m > SAME_DATUM_M)
+/// How far the same numbers lead apart on a grid and on WGS 84 about a place; nothing where their datums are one.
+fn datum_off_m(grid: &Grid, at: LatLon) -> Option<f64> {
+    grid.datum_off_m(at).ok().filter(|off_m| *off_m > SAME_DATUM_M)?;
+    grid.numbers_off_m(at).ok()
+}
+
+/// A border of an area of use is no wall, metres: sheets and coasts reach over it.
+const BESIDE_AREA_M: f64 = 20_000.0;
+
+/// That a place lies well outside the area that a grid is made for: a lost figure leads there.
+pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
+    // UTM and UPS of WGS 84 reach round the earth, and are not asked of PROJ.
+    let far_m = if grid.is_utm_ups() { 0.0 } else { grid.beyond_area_m(at) };
+    (far_m > BESIDE_AREA_M).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
 }
 
 /// The caution for a reference with a zone on a sheet of another datum.
@@ -89,8 +101,10 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
     });
     let datum = datum_off_m(&sheet.grid, middle)
         .map(|off_m| Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m)));
-    let shift = sheet.grid.datum_shift(middle).ok().and_then(|shift| shift_told(&sheet.grid, shift)).filter(|_| datum.is_some());
-    typed.into_iter().chain(datum).chain(shift).collect()
+    let outside = outside_area(&sheet.grid, middle);
+    let shift = sheet.grid.datum_shift(middle).ok().and_then(|shift| shift_told(&sheet.grid, shift));
+    let shift = shift.filter(|_| datum.is_some() && outside.is_none());
+    typed.into_iter().chain(datum).chain(outside).chain(shift).collect()
 }
 
 /// What a shift to another datum is worth, where there is one to make; one that is not known is always told.
@@ -100,7 +114,7 @@ pub(super) fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
         DatumShift::Unknown => Some(told("datum-shift-unknown")),
         DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
         DatumShift::Good(metres) if metres > 0.0 => {
-            let accuracy = if metres < 1.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };
+            let accuracy = if metres < 10.0 && metres.fract() != 0.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };
             Some(told("datum-shift-told").with("accuracy", accuracy))
         }
         DatumShift::Good(_) => None,

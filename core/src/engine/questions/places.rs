@@ -1,6 +1,6 @@
 //! A place in other terms.
 
-use super::grids::{Asked, named_grid, own_grid, shift_told};
+use super::grids::{Asked, named_grid, outside_area, own_grid, shift_told};
 use super::{Answer, Answered, Refusal};
 use crate::earth::{DIGITS_FULL, Grid, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of};
 use crate::measure::{Arg, Message, Point};
@@ -43,11 +43,11 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         dm: degrees_minutes(reading.at),
         dms: degrees_minutes_seconds(reading.at),
         own: grid.reference(reading.at, digits),
-        accuracy_m: shift.accuracy_m(),
+        accuracy_m: shift.accuracy_m().filter(|_| outside_area(&grid, reading.at).is_none()),
     };
     let mut told = vec![place_told(&reading, told_digits, &grid, at)];
     told.extend(by.cautions(&reading, &grid));
-    told.extend(shift_told(&grid, shift));
+    told.extend(shift_told(&grid, shift).filter(|_| outside_area(&grid, reading.at).is_none()));
     told.extend(worth_told(&reading));
     Ok((answer, told))
 }

@@ -3,9 +3,10 @@
 mod ray;
 mod reading;
 
+use self::ray::{Cone, SharpCandidate};
 pub(super) use self::ray::{Ray, Sharp};
 pub(super) use self::reading::Reading;
-use self::reading::{Aim, running_readings};
+use self::reading::{Aim, Turns, running_readings};
 use super::scene::Scene;
 use super::{BearingSighting, Sighting, Table, Way};
 use crate::measure::{Point, signed_difference_deg};
@@ -38,6 +39,9 @@ pub(super) struct Group<'a> {
     pub(super) sightings: Vec<usize>,
     pub(super) candidates: Vec<Candidate<'a>>,
     pub(super) readings: Vec<Reading>,
+    /// Its number among the groups, and that of the first of them with the same candidates.
+    pub(super) number: usize,
+    pub(super) kin: usize,
     line: &'a Line,
     of_line: bool,
 }
@@ -93,8 +97,9 @@ pub(super) struct OnPiece {
 /// All compass readings of a scene, grouped by what was sighted, for one of its lines.
 pub(super) fn groups<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line) -> Vec<Group<'a>> {
     let mut all: Vec<Group<'a>> = Vec::new();
+    let mut turns = Turns::new(scene, line);
     for (index, sighting) in scene.sightings.iter().enumerate() {
-        let Some(group) = group(scene, line_index, line, index, sighting) else { continue };
+        let Some(group) = group(&mut turns, line_index, index, sighting) else { continue };
         match all.iter_mut().find(|other| other.is_same(&group)) {
             Some(other) => {
                 other.readings.extend(group.readings);
@@ -103,10 +108,17 @@ pub(super) fn groups<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line
             None => all.push(group),
         }
     }
+    for number in 0..all.len() {
+        let kin = all.iter().take(number).position(|other| all.get(number).is_some_and(|group| other.has_candidates_of(group)));
+        if let Some(group) = all.get_mut(number) {
+            (group.number, group.kin) = (number, kin.unwrap_or(number));
+        }
+    }
     all
 }
 
-fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usize, sighting: &'a Sighting) -> Option<Group<'a>> {
+fn group<'a>(turns: &mut Turns<'a>, line_index: usize, index: usize, sighting: &'a Sighting) -> Option<Group<'a>> {
+    let (scene, line) = (turns.scene, turns.line);
     let mark = |landmark: &'a Landmark| Candidate {
         name: &landmark.name,
         mark: landmark.at,
@@ -116,10 +128,10 @@ fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usi
     };
     let (candidates, readings, of_line) = match sighting {
         Sighting::Bearing(BearingSighting { candidates, reading, spread_deg }) => {
-            (candidates.iter().map(mark).collect(), vec![Reading::new(scene, line, index, *reading, *spread_deg)], false)
+            (candidates.iter().map(mark).collect(), vec![turns.reading(index, *reading, *spread_deg)], false)
         }
-        Sighting::Running(running) => (vec![mark(&running.landmark)], running_readings(scene, (line_index, line), index, running), false),
-        Sighting::LineRun { reading, spread_deg } => (Vec::new(), vec![Reading::new(scene, line, index, *reading, *spread_deg)], true),
+        Sighting::Running(running) => (vec![mark(&running.landmark)], running_readings(turns, line_index, index, running), false),
+        Sighting::LineRun { reading, spread_deg } => (Vec::new(), vec![turns.reading(index, *reading, *spread_deg)], true),
         Sighting::Angle { .. }
         | Sighting::Side { .. }
         | Sighting::Seen { .. }
@@ -129,14 +141,19 @@ fn group<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, index: usi
             return None;
         }
     };
-    Some(Group { sightings: vec![index], candidates, readings, line, of_line })
+    Some(Group { sightings: vec![index], candidates, readings, number: 0, kin: 0, line, of_line })
 }
 
 impl Group<'_> {
     /// Whether both are of one thing: the same landmark, or readings so near each other that they were taken of the same one of several.
     fn is_same(&self, other: &Self) -> bool {
-        let seen = |group: &Self| group.candidates.iter().map(|one| (one.name.to_owned(), one.mark)).collect::<Vec<_>>();
-        !self.of_line && !other.of_line && seen(self) == seen(other) && (self.candidates.len() == 1 || self.is_read_as(other))
+        self.has_candidates_of(other) && (self.candidates.len() == 1 || self.is_read_as(other))
+    }
+
+    fn has_candidates_of(&self, other: &Self) -> bool {
+        let (own, others) = (&self.candidates, &other.candidates);
+        let same = own.len() == others.len() && own.iter().zip(others).all(|(one, two)| one.name == two.name && one.mark == two.mark);
+        same && !self.of_line && !other.of_line
     }
 
     fn is_read_as(&self, other: &Self) -> bool {
@@ -165,9 +182,14 @@ impl Group<'_> {
         here.filter_map(|reading| Some(Ray { reading, candidate: first?, shared_deg })).collect()
     }
 
-    /// The smallest spread that a reading of any candidate can leave anywhere on the line, metres: at the right angle, from the nearest place.
-    pub(super) fn sharpest_m(&self) -> f64 {
-        let own_deg = self.readings.iter().map(|reading| reading.own_deg).fold(f64::INFINITY, f64::min);
+    /// One sigma of the sharpest reading itself, degrees.
+    pub(super) fn own_deg(&self) -> f64 {
+        self.readings.iter().map(|reading| reading.own_deg).fold(f64::INFINITY, f64::min)
+    }
+
+    /// The smallest spread that a reading of any candidate with this sigma can leave anywhere on the line, metres: at the right angle, from
+    /// the nearest place.
+    pub(super) fn sharpest_m(&self, own_deg: f64) -> f64 {
         let nearest = |one: &Candidate<'_>| {
             let off_m = self.line.nearest(one.mark).at.minus(one.mark).length_m();
             (off_m * own_deg.to_radians()).hypot(one.spread_m)
@@ -175,19 +197,27 @@ impl Group<'_> {
         self.candidates.iter().map(nearest).fold(f64::INFINITY, f64::min)
     }
 
-    /// The same for each candidate anywhere: its place, the square of the reading's spread in radians, the square of the map's in metres,
-    /// and how much nearer a reading may have been made than from where one stands.
-    pub(super) fn sharp(&self) -> impl Iterator<Item = Sharp> + '_ {
-        let own_deg = self.readings.iter().map(|reading| reading.own_deg).fold(f64::INFINITY, f64::min);
+    /// The same at any place of the line.
+    pub(super) fn sharp(&self, shared_deg: f64) -> Sharp {
+        let own_deg = self.own_deg();
         let run_m =
             self.readings.iter().filter_map(|reading| reading.before.as_ref()).map(|before| before.run.length_m()).fold(0.0, f64::max);
-        let of = move |one: &Candidate<'_>| Sharp {
+        let of = |one: &Candidate<'_>| SharpCandidate {
             mark: one.mark,
             own_rad2: own_deg.to_radians().powi(2),
             map_m2: one.spread_m * one.spread_m,
             run_m,
         };
-        self.candidates.iter().map(of)
+        Sharp { candidates: self.candidates.iter().map(of).collect(), readings: self.readings.len() as f64, aim: self.cone(shared_deg) }
+    }
+
+    /// Where its readings point: of several, the first, widened by how far the others are from it.
+    fn cone(&self, shared_deg: f64) -> Option<Cone> {
+        let first = self.readings.first()?;
+        let here = self.readings.iter().all(|reading| reading.before.is_none());
+        let apart = |other: &Reading| signed_difference_deg(other.piece_plane_deg(0, 0.0), first.piece_plane_deg(0, 0.0)).abs();
+        let widest_deg = self.readings.iter().map(apart).fold(0.0, f64::max);
+        if here { first.cone(shared_deg, widest_deg) } else { None }
     }
 
     /// Whether it is the run of the line, which a bend changes within metres.

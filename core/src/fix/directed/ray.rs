@@ -45,9 +45,31 @@ impl Ray<'_> {
     }
 }
 
+/// How sharp the readings of one group can be, along a line.
+#[derive(Debug, Clone)]
+pub(in crate::fix) struct Sharp {
+    pub(super) candidates: Vec<SharpCandidate>,
+    pub(super) readings: f64,
+    /// Where a single reading points and how far it reaches; nothing when that is all around.
+    pub(super) aim: Option<Cone>,
+}
+
+/// Where a reading points from anywhere along a line, and how far aside of that anything still matters.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::fix) struct Cone {
+    pub(super) direction: Point,
+    pub(super) reach_rad: f64,
+    pub(super) cos: f64,
+}
+
+/// A step of this share of a reading's reach brings nothing from outside of it to its middle.
+const FAR_SHARE: f64 = 0.35;
+/// A candidate that is nearer than so many of its own spreads may be in reach on any side.
+const NEAR_SPREADS: f64 = 30.0;
+
 /// How sharp a reading of one candidate can be.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::fix) struct Sharp {
+pub(in crate::fix) struct SharpCandidate {
     pub(super) mark: Point,
     pub(super) own_rad2: f64,
     pub(super) map_m2: f64,
@@ -55,8 +77,29 @@ pub(in crate::fix) struct Sharp {
 }
 
 impl Sharp {
+    /// One over the square of the smallest spread that the readings leave at a place, by what may be in reach there; and how far one may
+    /// go before the nearest candidate that is not comes well into it, metres.
+    pub(in crate::fix) fn at(&self, at: Point) -> (f64, f64) {
+        let (mut least_m2, mut far_m2) = (f64::INFINITY, f64::INFINITY);
+        for one in &self.candidates {
+            let ray = one.mark.minus(at);
+            let far2 = ray.dot(ray);
+            let may_reach =
+                |cone: Cone| cone.direction.dot(ray) >= cone.cos * far2.sqrt() || far2 < NEAR_SPREADS * NEAR_SPREADS * one.map_m2;
+            if self.aim.is_none_or(may_reach) {
+                least_m2 = one.spread_m2(at).min(least_m2);
+            } else {
+                far_m2 = far2.min(far_m2);
+            }
+        }
+        let step_share = self.aim.map_or(1.0, |cone| FAR_SHARE * cone.reach_rad);
+        (self.readings / least_m2, far_m2.sqrt() * step_share)
+    }
+}
+
+impl SharpCandidate {
     /// The square of the smallest spread that it leaves at a place, square metres: were the line at a right angle to the ray.
-    pub(in crate::fix) fn spread_m2(&self, at: Point) -> f64 {
+    fn spread_m2(&self, at: Point) -> f64 {
         let ray = self.mark.minus(at);
         let mut distance_m2 = ray.dot(ray);
         if self.run_m > 0.0 {

@@ -1,10 +1,11 @@
 //! One reading of a compass, and where it was made.
 
 use super::OnPiece;
+use super::ray::Cone;
 use crate::earth::Compass;
 use crate::fix::scene::Scene;
 use crate::fix::{Facing, Run, RunningSighting, Way};
-use crate::measure::{NamedBearing, Point};
+use crate::measure::{NamedBearing, North, Point};
 use crate::sheet::{Line, LinePlace};
 
 /// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading:
@@ -73,17 +74,37 @@ impl Before {
     }
 }
 
-impl Reading {
-    pub(super) fn new(scene: &Scene<'_>, line: &Line, sighting: usize, reading: NamedBearing, spread_deg: Option<f64>) -> Self {
-        let rounding_deg = scene.trust.graduation_deg / 12f64.sqrt();
-        Self {
-            sighting,
-            plane_deg: line.points().map(|at| scene.norths.to_plane_deg(reading, at)).collect(),
-            own_deg: spread_deg.unwrap_or(scene.trust.reading_spread_deg).hypot(rounding_deg),
-            before: None,
-        }
+/// What turns a bearing into one of the plane at each vertex of a line, asked once for each north.
+pub(super) struct Turns<'a> {
+    pub(super) scene: &'a Scene<'a>,
+    pub(super) line: &'a Line,
+    asked: Vec<(North, Vec<f64>)>,
+}
+
+impl<'a> Turns<'a> {
+    pub(super) fn new(scene: &'a Scene<'a>, line: &'a Line) -> Self {
+        Self { scene, line, asked: Vec::new() }
     }
 
+    fn plane_deg(&mut self, reading: NamedBearing) -> Vec<f64> {
+        let north = reading.north();
+        if !self.asked.iter().any(|(asked, _)| *asked == north) {
+            let turn = |at: Point| self.scene.norths.to_plane_deg(NamedBearing::new(0.0, north), at);
+            self.asked.push((north, self.line.points().map(turn).collect()));
+        }
+        let turns = self.asked.iter().find(|(asked, _)| *asked == north);
+        turns.map(|(_, turns)| turns.iter().map(|turn| reading.degrees() + turn).collect()).unwrap_or_default()
+    }
+
+    /// A reading at each vertex of the line.
+    pub(super) fn reading(&mut self, sighting: usize, reading: NamedBearing, spread_deg: Option<f64>) -> Reading {
+        let trust = &self.scene.trust;
+        let own_deg = spread_deg.unwrap_or(trust.reading_spread_deg).hypot(trust.graduation_deg / 12f64.sqrt());
+        Reading { sighting, plane_deg: self.plane_deg(reading), own_deg, before: None }
+    }
+}
+
+impl Reading {
     /// By how much it grows with the shared compass error, at the most: a run walked by the same compass may double it.
     pub(in crate::fix) fn gain_at_most(&self) -> f64 {
         if self.before.is_some() { 2.0 } else { 1.0 }
@@ -110,6 +131,17 @@ impl Reading {
         }
     }
 
+    /// Where it points from anywhere along the line, and how far it reaches; nothing when that is all around, or when it was made
+    /// elsewhere.
+    pub(super) fn cone(&self, shared_deg: f64, wider_deg: f64) -> Option<Cone> {
+        let (first, last) = (*self.plane_deg.first()?, *self.plane_deg.last()?);
+        let turned_deg = self.plane_deg.iter().map(|deg| (deg - first).abs()).fold(0.0, f64::max);
+        let reach_deg = REACH_SIGMAS.0 * self.own_deg + REACH_SIGMAS.1 * shared_deg + turned_deg + wider_deg;
+        let within = self.before.is_none() && reach_deg <= 80.0;
+        let reach_rad = reach_deg.to_radians();
+        within.then(|| Cone { direction: Point::polar(1.0, f64::midpoint(first, last)), reach_rad, cos: reach_rad.cos() })
+    }
+
     /// The reading as a bearing of the plane at a place; in the middle of a piece when it was read elsewhere.
     pub(super) fn at(&self, spot: &OnPiece) -> f64 {
         self.piece_plane_deg(spot.piece, spot.share)
@@ -123,13 +155,9 @@ fn beyond_ends(line: &Line, along_m: f64) -> Point {
 }
 
 /// Both readings of a running fix, for one of the scene's lines.
-pub(super) fn running_readings(
-    scene: &Scene<'_>,
-    (line_index, line): (usize, &Line),
-    index: usize,
-    running: &RunningSighting,
-) -> Vec<Reading> {
-    let mut first = Reading::new(scene, line, index, running.first, running.spread_deg);
+pub(super) fn running_readings(turns: &mut Turns<'_>, line_index: usize, index: usize, running: &RunningSighting) -> Vec<Reading> {
+    let (scene, line) = (turns.scene, turns.line);
+    let mut first = turns.reading(index, running.first, running.spread_deg);
     let lengthwise_m = running.run_m * running.run_spread_share;
     let (run, crosswise_m) = match &running.run {
         Run::Along(gone) => (BackRun::Along { run_m: running.run_m, gone: gone.clone(), line: line_index }, 0.0),
@@ -140,7 +168,7 @@ pub(super) fn running_readings(
         }
     };
     first.before = Some(Before { run, lengthwise_m, crosswise_m });
-    vec![first, Reading::new(scene, line, index, running.second, running.spread_deg)]
+    vec![first, turns.reading(index, running.second, running.spread_deg)]
 }
 
 /// The direction of a reading at a place, and how far to its sides anything still matters.

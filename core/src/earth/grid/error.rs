@@ -1,0 +1,32 @@
+//! Why a grid could not be used.
+
+use crate::measure::{Message, Telling};
+
+/// Why a grid could not be used.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum GridError {
+    /// PROJ does not know the definition.
+    #[error("grid-unknown")]
+    Unknown(String),
+    /// The grid has no coordinates for the place.
+    #[error("place-outside-grid")]
+    Outside(String),
+    /// Its axes count west or south.
+    #[error("grid-turned")]
+    Turned(String),
+    /// Latitudes and longitudes, or axes through the earth.
+    #[error("grid-of-degrees")]
+    OfDegrees(String),
+}
+
+impl Telling for GridError {
+    fn message(&self) -> Message {
+        let (id, grid) = match self {
+            Self::Unknown(grid) => ("grid-unknown", grid),
+            Self::Outside(grid) => ("place-outside-grid", grid),
+            Self::Turned(grid) => ("grid-turned", grid),
+            Self::OfDegrees(grid) => ("grid-of-degrees", grid),
+        };
+        Message::new(id).text("grid", grid.clone())
+    }
+}
