@@ -38,6 +38,8 @@ def main():
     area = bad.feature("Polygon", [[[13, 46], [13.1, 46], [13.1, 46.1], [13, 46]]], building="yes")
     sheet = {"type": "FeatureCollection", "sheet": {"name": "Velm", "grid": "EPSG:32633", "position_spread_m": 6}, "features": [line, mark, known, area]}
     write("geojson", "sheet", json.dumps(sheet))
+    crossed = bad.feature("Polygon", [[[12, 46], [13.1, 42], [13.1, 4.1], [13, 46]]], building="yes")
+    write("geojson", "crossed", json.dumps({"type": "FeatureCollection", "features": [line, crossed]}))
     several = bad.feature("MultiLineString", [[[13, 46], [13.1, 46]], [[13.1, 46], [13.2, 46]]], name="Velm Road")
     write("geojson", "several", json.dumps({"type": "FeatureCollection", "features": [several, bad.deep(2)]}))
     write("gpx", "track", '<?xml version="1.0" encoding="UTF-8"?>' + bad.GPX.format('<wpt lat="46" lon="13"><ele>5</ele><name>Mast</name><type>mast</type></wpt><rte><rtept lat="46" lon="13"/><rtept lat="46" lon="14"/></rte>' + bad.GOOD_LINE))

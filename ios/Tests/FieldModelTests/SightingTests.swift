@@ -89,17 +89,25 @@ import Testing
         #expect(model.sightings.last == .trip(from: from, metres: 1000, towards: nil))
     }
 
-    /// Whatever the core calls a place where lines meet, the list has a word for it; a place that is only named has none.
+    /// Whatever the core calls a place where lines meet, the list has a word for it; one that is only named has none.
     @Test func everyMeetingOfLinesHasItsWord() {
+        let feature = { (properties: String, shape: String, coordinates: String) in
+            let geometry = #"{"type":"\#(shape)","coordinates":[\#(coordinates)]}"#
+            return #"{"type":"Feature","properties":{\#(properties)},"geometry":\#(geometry)}"#
+        }
         let line = { (name: String, kind: String, points: String) in
-            #"{"type":"Feature","properties":{"name":"\#(name)","kind":"\#(kind)"},"geometry":{"type":"LineString","coordinates":[\#(points)]}}"#
+            feature(#""name":"\#(name)","kind":"\#(kind)""#, "LineString", points)
         }
         let lines = [
-            line("Long Road", "road", "[14.0,46.0],[14.03,46.0]"), line("Park wall", "wall", "[14.005,45.995],[14.005,46.01]"),
-            line("East fence", "fence", "[14.003,46.005],[14.007,46.005]"), line("High ridge", "ridge", "[14.01,45.995],[14.01,46.005]"),
-            line("Grid wire", "power line", "[14.015,45.995],[14.015,46.005]"), line("Mill creek", "creek", "[14.02,45.995],[14.02,46.01]"),
-            line("Low creek", "creek", "[14.018,46.006],[14.022,46.004]"), line("Cross track", "track", "[14.025,45.995],[14.025,46.005]"),
-            #"{"type":"Feature","properties":{"name":"Milestone","on":"Long Road"},"geometry":{"type":"Point","coordinates":[14.028,46.0]}}"#,
+            line("Long Road", "road", "[14.0,46.0],[14.03,46.0]"),
+            line("Park wall", "wall", "[14.005,45.995],[14.005,46.01]"),
+            line("East fence", "fence", "[14.003,46.005],[14.007,46.005]"),
+            line("High ridge", "ridge", "[14.01,45.995],[14.01,46.005]"),
+            line("Grid wire", "power line", "[14.015,45.995],[14.015,46.005]"),
+            line("Mill creek", "creek", "[14.02,45.995],[14.02,46.01]"),
+            line("Low creek", "creek", "[14.018,46.006],[14.022,46.004]"),
+            line("Cross track", "track", "[14.025,45.995],[14.025,46.005]"),
+            feature(#""name":"Milestone","on":"Long Road""#, "Point", "14.028,46.0"),
         ]
         model.carry(#"{"type":"FeatureCollection","features":[\#(lines.joined(separator: ","))]}"#, as: .geojson)
         let points = model.snapshot?.sheet?.knownPoints ?? []
