@@ -77,7 +77,7 @@ extension KnownPoint {
         case .walked(let kind): kind.label
         case .beside(.confluence): .confluence
         case .beside(.fenceCorner): .fenceCorner
-        case .beside(.fence): .fence
+        case .beside(.fence): .fenceMeets
         case .beside(.ridge): .ridgeMeets
         case .beside(.wire): .wire
         case nil: nil

@@ -29,7 +29,7 @@ extension Labels {
     public static let stream = Labels("label-stream")
     public static let confluence = Labels("label-confluence")
     public static let fenceCorner = Labels("label-fence-corner")
-    public static let fence = Labels("label-fence")
+    public static let fenceMeets = Labels("label-fence-meets")
     public static let ridgeMeets = Labels("label-ridge-meets")
     public static let wire = Labels("label-wire")
     public static let tripMeter = Labels("label-trip-meter")
