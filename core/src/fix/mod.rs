@@ -26,6 +26,7 @@ mod sighting;
 mod slip;
 mod steps;
 mod stretch;
+mod table;
 mod take;
 mod weigh;
 
@@ -49,10 +50,8 @@ pub use said::{
 };
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
-pub use sighting::{
-    BearingSighting, Facing, Fits, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Table, Way,
-    told_apart,
-};
+pub use sighting::{BearingSighting, Facing, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way, told_apart};
 pub use slip::{Beside, Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;
+pub use table::{Fits, GroundSighting, Table};
 pub use take::{Fix, FixLine, take};

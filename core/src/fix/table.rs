@@ -1,0 +1,84 @@
+//! What the ground says along lines, as likelihoods.
+
+/// A likelihood along each line, reckoned from the ground by those who know it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// Metres between two entries; the first stands at the line's beginning.
+    pub step_m: f64,
+    /// The values.
+    pub values: Vec<f64>,
+}
+
+impl Table {
+    /// Chances along each line, with the mean of those known where one is not: unknown ground says nothing for or against a place.
+    /// Nothing when none is known.
+    #[must_use]
+    pub fn of_chances(step_m: f64, lines: Vec<Vec<Option<f64>>>) -> Option<Vec<Self>> {
+        let known: Vec<f64> = lines.iter().flatten().filter_map(|chance| *chance).collect();
+        if known.is_empty() {
+            return None;
+        }
+        let mean = known.iter().sum::<f64>() / known.len() as f64;
+        let table = |line: Vec<Option<f64>>| Self { step_m, values: line.into_iter().map(|chance| chance.unwrap_or(mean)).collect() };
+        Some(lines.into_iter().map(table).collect())
+    }
+
+    /// The value at a distance along the line, straight between entries; beyond the last, the last.
+    #[must_use]
+    pub fn at(&self, along_m: f64) -> f64 {
+        let position = (along_m / self.step_m).max(0.0);
+        let index = (position as usize).min(self.values.len().saturating_sub(1));
+        let here = self.values.get(index).copied().unwrap_or(1.0);
+        let next = self.values.get(index + 1).copied().unwrap_or(here);
+        here + (next - here) * (position - index as f64).clamp(0.0, 1.0)
+    }
+}
+
+/// A likelihood along lines, with the words for it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroundSighting {
+    /// The word for its kind.
+    pub what: &'static str,
+    /// What it is of, as the walker named it; empty for what has no name.
+    pub of: String,
+    /// The likelihood along each of the scene's lines.
+    pub tables: Vec<Table>,
+    /// How well it fits at a place.
+    pub fits: Fits,
+}
+
+/// How well what the ground says fits at a place of each of the scene's lines.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Fits {
+    /// Against this likelihood, which it nowhere exceeds.
+    Most(f64),
+    /// By how many metres it is off, and one sigma of that.
+    Metres {
+        /// What was observed minus what is there, metres.
+        off: Vec<Table>,
+        /// One sigma, metres.
+        spread: Vec<Table>,
+    },
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(
+        clippy::expect_used,
+        clippy::float_cmp,
+        clippy::indexing_slicing,
+        clippy::panic,
+        clippy::unwrap_used,
+        reason = "a test may stop where it fails"
+    )]
+
+    use super::Table;
+
+    #[test]
+    fn unknown_ground_speaks_neither_for_nor_against() {
+        let tables = Table::of_chances(20.0, vec![vec![Some(1.0), None], vec![Some(0.4), Some(0.1)]]).unwrap();
+        assert_eq!(tables[0].values, [1.0, 0.5], "the mean of 1, 0.4 and 0.1");
+        assert_eq!(tables[1].values, [0.4, 0.1]);
+        assert_eq!(Table::of_chances(20.0, vec![vec![None, None]]), None);
+    }
+}
