@@ -273,7 +273,7 @@ impl Engine {
         let witness = Witness { typed: place.trim().into(), at: reading.at, spread_m };
         let held = trip.held_against(&witness)?;
         let (best, norths) = trip.fixed_at(held.check.stretch).ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let mut said = self.words.check(&held.check, &held.slips, best, norths);
+        let mut said = self.words.check((&held.check, held.misread), &held.slips, best, norths);
         said.extend(questions::read_on(&trip.sheet, &reading).map(|caution| self.words.say(&caution)));
         self.enter(at, Entry::Check(witness))?;
         Ok(Done::said(said))

@@ -16,6 +16,8 @@ pub(super) struct Held {
     pub(super) check: Check,
     /// Weighed where it does not fit well.
     pub(super) slips: WitnessSlips,
+    /// Whether the fix itself was told with a slip: a place that fits it proves little.
+    pub(super) misread: bool,
 }
 
 impl Trip {
@@ -26,7 +28,8 @@ impl Trip {
         let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
         let check = held.ok_or_else(|| Refusal::plain("fix-needed"))?;
         let slips = if check.verdict() == Verdict::Fits { WitnessSlips::default() } else { self.witness_slips(witness) };
-        Ok(Held { check, slips })
+        let of_fix = self.fix.as_ref().map(|taken| &taken.slips).or_else(|| self.open.as_ref().map(|taken| &taken.slips));
+        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.finding().is_some()) })
     }
 
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
@@ -65,7 +68,7 @@ pub(super) fn check_view(trip: &Trip, words: &Words) -> Option<CheckView> {
         chi_square: held.check.chi_square,
         chance: held.check.chance,
         verdict: held.check.verdict().word().into(),
-        told: words.check_told(&held.check, best, norths),
+        told: words.check_told((&held.check, held.misread), best, norths),
         slips: held.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
     })
 }

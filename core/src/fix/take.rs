@@ -238,8 +238,10 @@ fn refuse_if_nothing_fits(lines: &[&Line], accounts: &[Account], best: &Stretch)
     if fit.off.is_none() && account.what != "side" {
         return Ok(());
     }
-    let by_compass = matches!(account.what, "bearing" | "running" | "line-run");
-    if fit.verdict() != Verdict::Misfit || by_compass && fit.sigmas <= MISS_SIGMAS {
+    let by_compass = |account: &Account| matches!(account.what, "bearing" | "running" | "line-run");
+    // Several readings of a compass may be turned alike: that is told as a slip.
+    let turned = by_compass(account) && (fit.sigmas <= MISS_SIGMAS || told().filter(|(one, _)| by_compass(one)).count() > 1);
+    if fit.verdict() != Verdict::Misfit || turned {
         return Ok(());
     }
     let line = lines.get(best.line).map_or_else(String::new, |line| line.name.clone());

@@ -52,6 +52,7 @@ next-told = { $what ->
     [line-run] To take next: the bearing along the line; it { $gain }.
    *[bearing] To take next: a bearing to { $landmark }; it { $gain }.
  }
+check-misread = The fix itself holds only if nothing was misread: make the reading again that was named with it.
 check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
 witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
 witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.

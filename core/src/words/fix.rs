@@ -149,8 +149,8 @@ impl Words {
 
     /// An independent place held against a place of a fix; and what would explain it where it does not fit.
     #[must_use]
-    pub fn check(&self, check: &Check, slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
-        let told = self.check_told(check, best, norths);
+    pub fn check(&self, (check, misread): (&Check, bool), slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
+        let told = self.check_told((check, misread), best, norths);
         let explained = slips.found.iter().take(MOST_EXPLAINED).map(|slip| self.say(&slip.message()));
         let fits = check.verdict() == Verdict::Fits;
         let unexplained = (!fits && slips.found.is_empty()).then(|| self.say(&Message::new("witness-slip-none")));
@@ -160,14 +160,15 @@ impl Words {
 
     /// How an independent place agrees with a place of a fix.
     #[must_use]
-    pub fn check_told(&self, check: &Check, best: Point, norths: &Norths) -> String {
+    pub fn check_told(&self, (check, misread): (&Check, bool), best: Point, norths: &Norths) -> String {
         let message = Message::new("check-told")
             .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))
             .with("bearing", Arg::Bearing(NamedBearing::Grid(norths.to_grid(check.plane_deg, best))))
             .with("number", Arg::Count(check.stretch as i64 + 1))
             .with("chance", Arg::Share(check.chance));
-        self.say(&message)
+        let told = self.say(&message);
+        if misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
     }
 
     /// The three norths at a place.

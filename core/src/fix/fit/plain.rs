@@ -45,5 +45,7 @@ fn here(alongs_m: &[f64], spread_m: f64, place: LinePlace) -> Fit {
 fn measured_fit(from_m: &[(f64, Way)], measured: &MeasuredSighting, place: LinePlace) -> Fit {
     let offs = from_m.iter().map(|(from_m, way)| measured_off(measured, *way, place.along_m - from_m));
     let best = offs.min_by(|one, other| one.1.total_cmp(&other.1));
-    best.map_or(Fit { off: None, sigmas: f64::INFINITY }, |(off_m, sigmas)| Fit::metres(off_m, sigmas))
+    let nowhere = Fit { off: None, sigmas: f64::INFINITY };
+    // Gone the other way, it is not the distance that is off.
+    best.filter(|(_, sigmas)| sigmas.is_finite()).map_or(nowhere, |(off_m, sigmas)| Fit::metres(off_m, sigmas))
 }
