@@ -21,13 +21,15 @@ const SUM_STEP_M: f64 = 2.0;
 /// One sighting without a compass on one line.
 #[derive(Debug, Clone)]
 pub(super) enum Plain<'a> {
+    /// Its places, on a ring each also a round earlier and later, and how many there are.
     Here {
         alongs_m: Vec<f64>,
+        count: usize,
         spread_m: f64,
         even: f64,
     },
     Measured {
-        from_m: Vec<(f64, Way)>,
+        from_m: Starts,
         measured: &'a MeasuredSighting,
         even: f64,
     },
@@ -56,13 +58,20 @@ pub(super) enum Plain<'a> {
     },
 }
 
+/// Where a distance was counted from, and which way: on a ring each also a round earlier and later; and how many there are.
+#[derive(Debug, Clone)]
+pub(super) struct Starts {
+    pub(super) from_m: Vec<(f64, Way)>,
+    count: f64,
+}
+
 /// Which way is faced along one of the scene's lines.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Facings<'a>(&'a Facing, usize);
+pub(super) struct Facings<'a>(&'a Facing, usize, &'a Line);
 
 impl Facings<'_> {
     pub(super) fn at(self, place: LinePlace) -> Way {
-        self.0.at(self.1, place.along_m)
+        self.0.at(self.1, self.2, place.along_m)
     }
 }
 
@@ -142,12 +151,13 @@ fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line, sighting: 
     let even = 1.0 / scene.length_m();
     match sighting {
         Sighting::Here { places, spread_m, .. } => {
-            let alongs_m = places.iter().filter(|spot| spot.line == line_index).map(|spot| spot.along_m).collect();
-            Some(Plain::Here { alongs_m, spread_m: *spread_m, even })
+            let on = || places.iter().filter(|spot| spot.line == line_index);
+            let alongs_m = on().flat_map(|spot| line.passes_m(spot.along_m)).collect();
+            Some(Plain::Here { alongs_m, count: on().count(), spread_m: *spread_m, even })
         }
-        Sighting::Measured(measured) => Some(measured_on(scene, line_index, measured, even)),
+        Sighting::Measured(measured) => Some(measured_on(scene, (line_index, line), measured, even)),
         Sighting::Side { landmark, quarter, facing, spread_deg } => {
-            Some(Plain::Side { landmark, quarter: *quarter, facing: Facings(facing, line_index), spread_deg: *spread_deg, line })
+            Some(Plain::Side { landmark, quarter: *quarter, facing: Facings(facing, line_index, line), spread_deg: *spread_deg, line })
         }
         Sighting::Angle { left, right, angle_deg, spread_deg } => {
             let spread_deg = spread_deg.unwrap_or_else(|| angle_spread_deg(&scene.trust));
@@ -166,22 +176,26 @@ fn angle_spread_deg(trust: &Trust) -> f64 {
     trust.reading_spread_deg.hypot(trust.graduation_deg / 12f64.sqrt()) * 2f64.sqrt()
 }
 
-fn from_on(measured: &MeasuredSighting, line_index: usize) -> Vec<(f64, Way)> {
-    measured.from.iter().filter(|(spot, _)| spot.line == line_index).map(|(spot, way)| (spot.along_m, *way)).collect()
+/// Where it was counted from on a line; nothing where the line lacks the point.
+fn starts(measured: &MeasuredSighting, (line_index, line): (usize, &Line)) -> Option<Starts> {
+    let on = || measured.from.iter().filter(|(spot, _)| spot.line == line_index);
+    let from_m: Vec<(f64, Way)> = on().flat_map(|(spot, way)| line.passes_m(spot.along_m).map(|along_m| (along_m, *way))).collect();
+    (!from_m.is_empty()).then(|| Starts { from_m, count: on().count() as f64 })
 }
 
-fn measured_on<'a>(scene: &Scene<'_>, line_index: usize, measured: &'a MeasuredSighting, even: f64) -> Plain<'a> {
-    let from_m = from_on(measured, line_index);
-    if from_m.is_empty() { Plain::Silent(mean_elsewhere(scene, measured, even)) } else { Plain::Measured { from_m, measured, even } }
+fn measured_on<'a>(scene: &Scene<'_>, on: (usize, &Line), measured: &'a MeasuredSighting, even: f64) -> Plain<'a> {
+    match starts(measured, on) {
+        None => Plain::Silent(mean_elsewhere(scene, measured, even)),
+        Some(from_m) => Plain::Measured { from_m, measured, even },
+    }
 }
 
 /// The mean likelihood over the lines that do have the known point: with it, silence neither favours a line nor speaks against it.
 fn mean_elsewhere(scene: &Scene<'_>, measured: &MeasuredSighting, even: f64) -> f64 {
     let (mut sum, mut mass) = (0.0, 0.0);
     for ((index, choice), prior) in scene.lines.iter().enumerate().zip(scene.prior_per_m()) {
-        let from_m = from_on(measured, index);
         let places = (choice.line.length_m() / SUM_STEP_M).ceil();
-        if !from_m.is_empty() {
+        if let Some(from_m) = starts(measured, (index, choice.line)) {
             let step_m = choice.line.length_m() / places;
             let along = (0..places as usize).map(|place| (place as f64 + 0.5) * step_m);
             sum += along.map(|along_m| prior * step_m * measured_likelihood(&from_m, measured, even, along_m)).sum::<f64>();
@@ -195,9 +209,9 @@ impl Plain<'_> {
     /// The likelihood at a place.
     fn at(&self, place: LinePlace) -> f64 {
         match self {
-            Self::Here { alongs_m, spread_m, even } => {
+            Self::Here { alongs_m, count, spread_m, even } => {
                 let fits: f64 = alongs_m.iter().map(|along_m| normal_density(place.along_m - along_m, *spread_m)).sum();
-                or_wrong(fits / alongs_m.len().max(1) as f64, *even)
+                or_wrong(fits / (*count).max(1) as f64, *even)
             }
             Self::Measured { from_m, measured, even } => measured_likelihood(from_m, measured, *even, place.along_m),
             Self::Silent(likelihood) => *likelihood,
@@ -235,9 +249,9 @@ pub(super) fn measured_off(measured: &MeasuredSighting, way: Way, onward_m: f64)
     (off_m, if other_way { f64::INFINITY } else { beyond_m / (truth_m * measured.scale_share).max(1e-6) })
 }
 
-fn measured_likelihood(from_m: &[(f64, Way)], measured: &MeasuredSighting, even: f64, along_m: f64) -> f64 {
-    let fits: f64 = from_m.iter().map(|(from_m, way)| measured_fits(measured, *way, along_m - from_m)).sum();
-    or_wrong(fits / from_m.len() as f64, even)
+fn measured_likelihood(starts: &Starts, measured: &MeasuredSighting, even: f64, along_m: f64) -> f64 {
+    let fits: f64 = starts.from_m.iter().map(|(from_m, way)| measured_fits(measured, *way, along_m - from_m)).sum();
+    or_wrong(fits / starts.count, even)
 }
 
 /// A likelihood, or a plainly wrong place or distance, equally likely everywhere.

@@ -2,7 +2,10 @@
 
 use super::GroundSighting;
 use crate::measure::NamedBearing;
-use crate::sheet::Landmark;
+use crate::sheet::{Landmark, Line};
+
+/// A point of a ring that is farther than this share of a round is reached about as soon either way.
+const SHORTER_WAY: f64 = 0.45;
 
 /// Which way along a line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,16 +28,19 @@ pub enum Facing {
 }
 
 impl Facing {
-    /// Which way that is for one who stands at a distance along one of the scene's lines.
+    /// Which way that is for one who stands at a distance along one of the scene's lines: towards the nearest of several points, on a ring
+    /// by the shorter way, where one is.
     #[must_use]
-    pub fn at(&self, line: usize, along_m: f64) -> Way {
+    pub fn at(&self, index: usize, line: &Line, along_m: f64) -> Way {
         let points = match self {
             Self::Way(way) => return *way,
             Self::Towards(points) => points,
         };
-        match points.iter().find(|point| point.line == line) {
+        let ways = points.iter().filter(|point| point.line == index).map(|point| line.way_m(along_m, point.along_m));
+        match ways.min_by(|a, b| a.abs().total_cmp(&b.abs())) {
             None => Way::Either,
-            Some(point) if point.along_m >= along_m => Way::Onward,
+            Some(way_m) if line.is_ring() && way_m.abs() > SHORTER_WAY * line.length_m() => Way::Either,
+            Some(way_m) if way_m >= 0.0 => Way::Onward,
             Some(_) => Way::Backward,
         }
     }

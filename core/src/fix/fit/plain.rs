@@ -10,7 +10,7 @@ impl Plains<'_> {
     pub(super) fn fit(&self, sighting: usize, place: LinePlace) -> Option<Fit> {
         match self.of(sighting)? {
             Plain::Here { alongs_m, spread_m, .. } => Some(here(alongs_m, *spread_m, place)),
-            Plain::Measured { from_m, measured, .. } => Some(measured_fit(from_m, measured, place)),
+            Plain::Measured { from_m, measured, .. } => Some(measured_fit(&from_m.from_m, measured, place)),
             Plain::Silent(_) => None,
             Plain::Side { landmark, quarter, facing, spread_deg, line } => {
                 let (onward, backward) = side_sigmas(landmark, *quarter, *spread_deg, line, place);
