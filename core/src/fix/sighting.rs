@@ -18,6 +18,18 @@ pub enum Way {
     Either,
 }
 
+impl Way {
+    /// The other way; not known where this is not known.
+    #[must_use]
+    pub fn turned(self) -> Self {
+        match self {
+            Self::Onward => Self::Backward,
+            Self::Backward => Self::Onward,
+            Self::Either => Self::Either,
+        }
+    }
+}
+
 /// Which way along a line one faces, or went: each place of it may have its own answer.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Facing {
@@ -25,6 +37,8 @@ pub enum Facing {
     Way(Way),
     /// Towards a known point, on each of the scene's lines that has it; on a line without it the way is not known.
     Towards(Vec<Spot>),
+    /// Away from one.
+    AwayFrom(Vec<Spot>),
 }
 
 impl Facing {
@@ -35,6 +49,7 @@ impl Facing {
         let points = match self {
             Self::Way(way) => return *way,
             Self::Towards(points) => points,
+            Self::AwayFrom(points) => return Self::Towards(points.clone()).at(index, line, along_m).turned(),
         };
         let ways = points.iter().filter(|point| point.line == index).map(|point| line.way_m(along_m, point.along_m));
         match ways.min_by(|a, b| a.abs().total_cmp(&b.abs())) {
@@ -42,6 +57,16 @@ impl Facing {
             Some(way_m) if line.is_ring() && way_m.abs() > SHORTER_WAY * line.length_m() => Way::Either,
             Some(way_m) if way_m >= 0.0 => Way::Onward,
             Some(_) => Way::Backward,
+        }
+    }
+
+    /// The other way.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        match self {
+            Self::Way(way) => Self::Way(way.turned()),
+            Self::Towards(points) => Self::AwayFrom(points.clone()),
+            Self::AwayFrom(points) => Self::Towards(points.clone()),
         }
     }
 }
