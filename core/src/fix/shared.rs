@@ -202,7 +202,7 @@ impl Lobe {
     fn add(&self, round_deg: f64, shared: &Shared, given: &mut [f64]) {
         match &self.residuals {
             Residuals::One(one) => {
-                let bell = Bell::new(one.own_deg.hypot(self.map_deg), round_deg, shared.wrong);
+                let bell = Bell::new(root_of_squares(one.own_deg, self.map_deg), round_deg, shared.wrong);
                 bell.add(one.deg, one.gain, self.weight, &shared.nodes, given);
             }
             Residuals::Several(several) => self.add_several(several, round_deg, shared, given),
@@ -285,6 +285,11 @@ impl Bell {
         let sigmas = turned_deg * self.per_deg;
         if sigmas.abs() > NOTHING_SIGMAS { 0.0 } else { self.peak * (-0.5 * sigmas * sigmas).exp() }
     }
+}
+
+/// As `hypot`, a tenth of its time; for numbers whose squares are numbers.
+fn root_of_squares(one: f64, other: f64) -> f64 {
+    (one * one + other * other).sqrt()
 }
 
 /// Adds a value, and then each time the value before times a factor that is bent from one to the next.
