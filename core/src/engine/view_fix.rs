@@ -82,7 +82,7 @@ pub struct LineShareView {
 /// A slip that may explain a misfit.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SlipView {
-    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, other-landmark, other-north, wrong-way,
+    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way,
     /// deflected, pace-kind, lost-hundred, miles-kilometres, other-side, other-point, other-way, marks-exchanged,
     /// bearings-exchanged, faced-other-way, landmarks-exchanged or other-line.
     pub kind: String,

@@ -36,7 +36,9 @@ field-places = You may stand in { $count } { $count ->
  } on { $line }; likeliest { $reference } ({ $share }).
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
-field-slip-line = Everything fits better on { $other }: look whether this is your line.
+field-slip-line = You may stand on { $other }: look whether this is your line.
+field-slip-sides = The sides fit if you faced the other way: face along the line and look again.
+field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
 field-misfit = Look again at { observed }: it does not fit.
@@ -133,6 +135,7 @@ caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
+caution-anywhere = What was told says hardly anything about where along the line you stand: sight a landmark, or tell what is here.
 caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
 
@@ -454,6 +457,7 @@ fits-nowhere = No place on { $line } fits { observed }{ $off ->
     [dial-reversed] It fits if the dial runs the other way, { $meant }. Read
     [quadrant] It fits if one bearing was counted in its quarter, { $meant }. Read
     [gradians] It fits if the dial shows gradians, { $meant }. Read
+    [mils] It fits if the dial shows mils, { $meant }. Read
     [exchanged] It fits with two figures exchanged, { $meant }. Read
     [misread] It fits if { $meant } was meant. Read
    *[none] Read
@@ -463,6 +467,7 @@ no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere;
     [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
     [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it. Read it again, check
     [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400. Read it again, check
+    [mils] On a dial of mils, { $meant }, it would meet: look whether it goes to 6400. Read it again, check
     [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again. Check
     [misread] As { $meant } it would meet: read the figures of the dial again. Check
    *[none] Read it again, check
@@ -832,6 +837,7 @@ slip-exchanged = { $of }: { $told } fits if two figures are exchanged, { $meant 
 slip-dial-reversed = { $of }: { $told } fits if the dial runs the other way, { $meant } ({ $chance }). Look which way its figures grow.
 slip-quadrant = { $of }: { $told } fits if it was counted in its quarter, { $meant } ({ $chance }). Say north or south, east or west with it.
 slip-gradians = { $of }: { $told } fits if the dial shows gradians, { $meant } ({ $chance }). Look whether it goes to 400.
+slip-mils = { $of }: { $told } fits if the dial shows mils, { $meant } ({ $chance }). Look whether it goes to 6400.
 slip-other-landmark = { $told } fits { $other } better than { $of } ({ $chance }). Look at both again: are you sure which one it was?
 slip-other-north = All bearings fit if they were counted from { $meant-north ->
     [mag] magnetic

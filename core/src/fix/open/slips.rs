@@ -6,6 +6,7 @@ use super::odds::OpenOdds;
 use super::region::regions;
 use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
+use super::turn::turn_spread_deg;
 use crate::fix::slip::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, exchanged_marks, of_all, of_sighting,
     other_north, shows, spread, told, wrong_way,
@@ -30,8 +31,10 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
         return none;
     }
     let Some(whole) = odds(scene).map(|odds| odds.whole) else { return none };
+    let all = equations(scene);
+    let turn_spread_deg = turn_spread_deg(&all.iter().collect::<Vec<_>>(), scene.near, &scene.bounds);
     let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.name())));
-    let weigher = Weigher { scene, whole, names };
+    let weigher = Weigher { scene, whole, names, turn_spread_deg };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
     for (index, sighting) in scene.sightings.iter().enumerate() {
         if let Some(sighting) = as_on_a_line(sighting) {
@@ -62,6 +65,8 @@ struct Weigher<'a, 'b> {
     whole: f64,
     /// What each sighting is of, told apart.
     names: Vec<String>,
+    /// One sigma with which the bearings tell a turn that they share, degrees.
+    turn_spread_deg: f64,
 }
 
 impl<'b> Weigher<'_, 'b> {
@@ -159,7 +164,7 @@ impl<'b> Weigher<'_, 'b> {
     fn common(&self, kind: SlipKind, part: f64, shift_deg: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
         let prior = kind.chance() * part;
         let weight = prior * odds(&scene)?.whole / self.whole;
-        let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg();
+        let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg().hypot(self.turn_spread_deg);
         Some(Found { slip: of_all(kind, exposed), prior, weight, change: scene })
     }
 

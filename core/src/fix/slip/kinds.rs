@@ -20,6 +20,8 @@ pub enum SlipKind {
     Quadrant,
     /// Gradians told as degrees.
     Gradians,
+    /// Mils told as degrees.
+    Mils,
     /// Another landmark than the one that was named.
     OtherLandmark(String),
     /// All readings of one north were really counted from another.
@@ -90,7 +92,7 @@ impl SlipKind {
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
             Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::FacedOtherWay => 0.004,
-            Self::DialReversed | Self::Quadrant | Self::Gradians | Self::BearingsExchanged => 0.002,
+            Self::DialReversed | Self::Quadrant | Self::Gradians | Self::Mils | Self::BearingsExchanged => 0.002,
         }
     }
 
@@ -105,6 +107,7 @@ impl SlipKind {
             Self::DialReversed => "dial-reversed",
             Self::Quadrant => "quadrant",
             Self::Gradians => "gradians",
+            Self::Mils => "mils",
             Self::OtherLandmark(_) => "other-landmark",
             Self::OtherNorth { .. } => "other-north",
             Self::WrongWay => "wrong-way",

@@ -91,6 +91,7 @@ pub(super) fn other_figures(reading: NamedBearing) -> Vec<(SlipKind, NamedBearin
         meant.extend([180.0 - degrees, 180.0 + degrees, 360.0 - degrees].map(|other| (SlipKind::Quadrant, other)));
     }
     meant.push((SlipKind::Gradians, degrees * 0.9));
+    meant.push((SlipKind::Mils, degrees * 360.0 / 6_400.0));
     let among = |kind: &SlipKind| meant.iter().filter(|(other, _)| other == kind).count() as f64;
     meant.iter().map(|(kind, other)| (kind.clone(), NamedBearing::new(*other, reading.north()), among(kind))).collect()
 }

@@ -12,6 +12,7 @@ impl Telling for Slip {
             SlipKind::DialReversed => "slip-dial-reversed",
             SlipKind::Quadrant => "slip-quadrant",
             SlipKind::Gradians => "slip-gradians",
+            SlipKind::Mils => "slip-mils",
             SlipKind::OtherLandmark(_) => "slip-other-landmark",
             SlipKind::OtherNorth { .. } => "slip-other-north",
             SlipKind::WrongWay => "slip-wrong-way",
@@ -58,6 +59,7 @@ impl Telling for Slip {
             | SlipKind::DialReversed
             | SlipKind::Quadrant
             | SlipKind::Gradians
+            | SlipKind::Mils
             | SlipKind::WrongWay
             | SlipKind::Deflected
             | SlipKind::PaceKind
