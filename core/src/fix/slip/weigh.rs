@@ -5,6 +5,7 @@ use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
 use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told};
 use super::then::{Change, then};
+use super::together;
 use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
@@ -157,10 +158,10 @@ impl<'a> Weigher<'a> {
     fn shared(&self, at: Point) -> Vec<Found<Change>> {
         let norths = self.scene.norths;
         let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
-            let (sightings, shift) = meant::other_north(&self.scene.sightings, told, meant, norths, at)?;
+            let (sightings, shift) = together::other_north(&self.scene.sightings, told, meant, norths, at)?;
             Some((SlipKind::OtherNorth { told, meant }, sightings, shift))
         });
-        let wrong = meant::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
+        let wrong = together::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
         let mut all: Vec<Found<Change>> =
             other.chain(wrong).filter_map(|(kind, sightings, shift)| self.common(kind, sightings, shift)).collect();
         all.extend(self.deflected());
@@ -171,8 +172,8 @@ impl<'a> Weigher<'a> {
     /// Slips of several sightings at once, each of which shows by how much better everything fits.
     fn together(&self) -> Vec<Found<Change>> {
         let sightings = &self.scene.sightings;
-        let faced = meant::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
-        let pairs = meant::exchanged_marks(sightings);
+        let faced = together::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
+        let pairs = together::exchanged_marks(sightings);
         let among = pairs.len() as f64;
         let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
         let found = |(kind, sightings, among): (SlipKind, Vec<Sighting>, f64)| {
