@@ -17,6 +17,8 @@ use crate::sheet::Landmark;
 
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
+/// At most so many sightings are asked one by one.
+const MOST_ASKED: usize = 12;
 
 /// Weighs every known slip of bearings and angles against what was observed. With a single sighting nothing can show.
 ///
@@ -36,8 +38,8 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.name())));
     let weigher = Weigher { scene, whole, names, turn_spread_deg };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
-    for (index, sighting) in scene.sightings.iter().enumerate() {
-        if let Some(sighting) = as_on_a_line(sighting) {
+    for index in asked(fix, scene.sightings.len()) {
+        if let Some(sighting) = scene.sightings.get(index).and_then(as_on_a_line) {
             found.extend(weigher.of_one(index, &sighting, landmarks));
         }
     }
@@ -48,6 +50,17 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
         slip.then.iter_mut().for_each(|then| then.turned_deg = turned);
     }
     slips
+}
+
+/// The sightings that are asked one by one: those that are off by most sigmas where there are many.
+fn asked(fix: &OpenFix, sightings: usize) -> Vec<usize> {
+    let off = |index: usize| fix.seen.iter().filter(|one| one.sighting == index).map(|one| one.sigmas()).fold(0.0, f64::max);
+    let mut all: Vec<usize> = (0..sightings).collect();
+    if sightings > MOST_ASKED {
+        all.sort_by(|a, b| off(*b).total_cmp(&off(*a)));
+        all.truncate(MOST_ASKED);
+    }
+    all
 }
 
 fn odds(scene: &OpenScene<'_>) -> Option<OpenOdds> {
