@@ -94,7 +94,7 @@ fn plain(
     distance_m: f64,
     from: Point,
 ) -> Option<OpenSeen> {
-    let row = equation.row(from, from)?;
+    let row = equation.alone().row(from, from)?;
     let landmark = scene.sightings.get(sighting).map_or_else(String::new, OpenSighting::name);
     Some(OpenSeen { sighting, measured, landmark, read, residual: row.residual, spread: row.sigma, distance_m })
 }
