@@ -74,7 +74,14 @@ impl Trip {
         let grounds = over.iter().map(|one| {
             let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
             let again = one.record.map_or(1, |record| said_again(&records, record)) as f64;
-            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, falls_from: one.falls_from, again, implied })
+            OpenSighting::Ground(OpenGround {
+                likelihood,
+                most: one.most,
+                detail_m: one.detail_m,
+                falls_from: one.falls_from,
+                again,
+                implied,
+            })
         });
         let sightings: Vec<OpenSighting<'_>> = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         if sightings.is_empty() && !records.is_empty() {

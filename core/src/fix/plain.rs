@@ -73,7 +73,8 @@ pub(super) fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line,
         }
         Sighting::Angle { left, right, angle_deg, spread_deg } => {
             let spread_deg = spread_deg.unwrap_or_else(|| angle_spread_deg(&scene.trust));
-            let is_same = |one: &&Sighting| matches!(one, Sighting::Angle { left: l, right: r, .. } if l.name == left.name && r.name == right.name);
+            let is_same =
+                |one: &&Sighting| matches!(one, Sighting::Angle { left: l, right: r, .. } if l.name == left.name && r.name == right.name);
             let again = scene.sightings.iter().filter(is_same).count() as f64;
             Some(Plain::Angle { left, right, angle_deg: *angle_deg, spread_deg, line_spread_m: line.spread_m, again })
         }

@@ -175,7 +175,8 @@ impl Equation {
 impl Near {
     /// Likelihood of a group of single readings, the spread of the shared error taken into their own.
     fn spread_by(&self, spread_deg: f64) -> f64 {
-        let of = |lobe: &Lobe| lobe.residuals.first().map_or(0.0, |(residual, _)| lobe.density(*residual, lobe.sigma_deg.hypot(spread_deg)));
+        let of =
+            |lobe: &Lobe| lobe.residuals.first().map_or(0.0, |(residual, _)| lobe.density(*residual, lobe.sigma_deg.hypot(spread_deg)));
         self.far + self.share * self.lobes.iter().map(of).sum::<f64>()
     }
 
@@ -228,8 +229,7 @@ impl Lobe {
             return nodes.iter().map(|(shared_deg, _)| given(*shared_deg)).collect();
         }
         let side = side as usize;
-        let weights: Vec<f64> =
-            (0..=2 * side).map(|index| normal_density((index as f64 - side as f64) * step_deg, self.map_deg)).collect();
+        let weights: Vec<f64> = (0..=2 * side).map(|index| normal_density((index as f64 - side as f64) * step_deg, self.map_deg)).collect();
         let total: f64 = weights.iter().sum();
         let first_deg = nodes.first().map_or(0.0, |(first, _)| *first) - side as f64 * step_deg;
         let table: Vec<f64> = (0..nodes.len() + 2 * side).map(|index| self.all(first_deg + index as f64 * step_deg)).collect();

@@ -38,7 +38,9 @@ pub struct OpenSeen {
 }
 
 impl Measured {
-    fn word(self) -> &'static str {
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(self) -> &'static str {
         match self {
             Self::Bearing => "bearing",
             Self::Angle => "angle",
