@@ -151,10 +151,7 @@ fn hidden(scene: &Scene<'_>, stretch: &Stretch) -> Vec<FixCaution> {
 }
 
 fn sure(sighting: &Sighting) -> Vec<&Landmark> {
-    match sighting {
-        Sighting::Bearing(bearing) => bearing.sure().into_iter().collect(),
-        other => other.landmarks(),
-    }
+    if let Sighting::Bearing(bearing) = sighting { bearing.sure().into_iter().collect() } else { sighting.landmarks() }
 }
 
 fn is_anywhere(line: &Line, stretch: &Stretch) -> bool {

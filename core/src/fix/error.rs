@@ -41,7 +41,7 @@ pub enum FixError {
         /// Whether it fits best at an end of the line.
         at_end: bool,
         /// The likeliest slip with which a running fix would fit, and the reading that it would be.
-        meant: Option<(SlipKind, Option<NamedBearing>)>,
+        meant: Option<Box<(SlipKind, Option<NamedBearing>)>>,
     },
 }
 
@@ -61,7 +61,7 @@ impl Telling for FixError {
             Self::FitsNowhere { what, of, line, off, at_end, meant } => {
                 let message = Message::new("fits-nowhere").text("what", *what).text("of", of.clone()).text("line", line.clone());
                 let message = message.text("end", if *at_end { "end" } else { "within" });
-                with_slip(with_off(message, *off), meant.as_ref().map(|(kind, meant)| (kind, *meant)))
+                with_slip(with_off(message, *off), meant.as_deref().map(|(kind, meant)| (kind, *meant)))
             }
         }
     }

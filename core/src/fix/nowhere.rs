@@ -71,7 +71,7 @@ pub(super) fn refuse_if_nothing_fits(scene: &Scene<'_>, accounts: &[Account], be
         line: line.map_or_else(String::new, |line| line.name.clone()),
         off: fit.off,
         at_end: line.is_some_and(|line| is_at_end(line, best.best)),
-        meant: fits_if(scene, account.sighting),
+        meant: fits_if(scene, account.sighting).map(Box::new),
     })
 }
 

@@ -73,9 +73,9 @@ fn counted<'a>(scene: &'a Scene<'a>, line_index: usize, line: &Line) -> Vec<Entr
     let even = 1.0 / scene.length_m();
     let mut found = Vec::new();
     for by_meter in [true, false] {
-        let of = |(index, sighting): (usize, &'a Sighting)| match sighting {
-            Sighting::Measured(measured) if (measured.step_m > 0.0) == by_meter => Some((index, measured)),
-            _ => None,
+        let of = |(index, sighting): (usize, &'a Sighting)| {
+            let Sighting::Measured(measured) = sighting else { return None };
+            ((measured.step_m > 0.0) == by_meter).then_some((index, measured))
         };
         let all: Vec<(usize, &MeasuredSighting)> = scene.sightings.iter().enumerate().filter_map(of).collect();
         let on = Counted::on(&all, line_index, line, even);

@@ -16,6 +16,8 @@ const WIDE_NODES: usize = 61;
 const LEAST_STEPS: f64 = 1.5;
 /// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading.
 const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
+/// Beyond so many sigmas a normal density is nothing beside that of a wrong reading.
+const NOTHING_SIGMAS: f64 = 9.0;
 const CIRCLE_DEG: f64 = 360.0;
 
 /// All sightings of a scene, as a likelihood of the place.
@@ -258,5 +260,8 @@ fn less(residual: f64, slack: f64) -> f64 {
 
 /// Density of a residual, normal with a uniform tail over a width, as a multiple of the tail.
 fn with_tail(residual: f64, sigma: f64, width: f64, wrong: f64) -> f64 {
+    if residual.abs() > NOTHING_SIGMAS * sigma {
+        return 1.0;
+    }
     1.0 + (1.0 - wrong) * normal_density(residual, sigma) * width / wrong
 }

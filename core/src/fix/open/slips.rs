@@ -38,7 +38,7 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.name())));
     let weigher = Weigher { scene, whole, names, turn_spread_deg };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
-    for index in asked(fix, scene.sightings.len()) {
+    for index in asked(fix, &scene.sightings) {
         if let Some(sighting) = scene.sightings.get(index).and_then(as_on_a_line) {
             found.extend(weigher.of_one(index, &sighting, landmarks));
         }
@@ -52,14 +52,19 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     slips
 }
 
-/// The sightings that are asked one by one: those that are off by most sigmas where there are many.
-fn asked(fix: &OpenFix, sightings: usize) -> Vec<usize> {
+/// The sightings that are asked one by one: of several of one thing the one that is off by most sigmas, and of many things the worst.
+fn asked(fix: &OpenFix, sightings: &[OpenSighting<'_>]) -> Vec<usize> {
     let off = |index: usize| fix.seen.iter().filter(|one| one.sighting == index).map(|one| one.sigmas()).fold(0.0, f64::max);
-    let mut all: Vec<usize> = (0..sightings).collect();
-    if sightings > MOST_ASKED {
-        all.sort_by(|a, b| off(*b).total_cmp(&off(*a)));
-        all.truncate(MOST_ASKED);
-    }
+    let mut all: Vec<usize> = (0..sightings.len()).collect();
+    all.sort_by(|a, b| off(*b).total_cmp(&off(*a)));
+    let mut things: Vec<(&str, String)> = Vec::new();
+    all.retain(|index| {
+        let thing = sightings.get(*index).map(|one| (one.word(), one.name())).unwrap_or_default();
+        let is_new = !things.contains(&thing);
+        things.push(thing);
+        is_new
+    });
+    all.truncate(MOST_ASKED);
     all
 }
 

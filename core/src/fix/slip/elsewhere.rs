@@ -52,9 +52,9 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
 
 /// The known points of distances that say nothing on a line because it lacks them.
 fn unheard(sightings: &[Sighting], line: usize) -> String {
-    let lacking = sightings.iter().filter_map(|sighting| match sighting {
-        Sighting::Measured(measured) if measured.from.iter().all(|(spot, _)| spot.line != line) => Some(measured.known.as_str()),
-        _ => None,
+    let lacking = sightings.iter().filter_map(|sighting| {
+        let Sighting::Measured(measured) = sighting else { return None };
+        measured.from.iter().all(|(spot, _)| spot.line != line).then_some(measured.known.as_str())
     });
     lacking.collect::<Vec<_>>().join(", ")
 }

@@ -11,11 +11,12 @@ const MOST_EXCHANGED: usize = 6;
 
 /// All sides told as if one had faced the other way; nothing where fewer than two are told.
 pub(super) fn faced_other_way(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
-    let turned = |sighting: &Sighting| match sighting {
-        Sighting::Side { landmark, quarter, facing, spread_deg } => {
-            Sighting::Side { landmark: landmark.clone(), quarter: *quarter, facing: facing.turned(), spread_deg: *spread_deg }
+    let turned = |sighting: &Sighting| {
+        let mut turned = sighting.clone();
+        if let Sighting::Side { facing, .. } = &mut turned {
+            *facing = facing.turned();
         }
-        other => other.clone(),
+        turned
     };
     let is_side = |sighting: &&Sighting| matches!(sighting, Sighting::Side { facing, .. } if *facing != Facing::Way(Way::Either));
     (sightings.iter().filter(is_side).count() > 1).then(|| sightings.iter().map(turned).collect())
@@ -34,16 +35,16 @@ pub(in crate::fix) fn exchanged_marks(sightings: &[Sighting]) -> Vec<(SlipKind, 
     }
     marks.truncate(MOST_EXCHANGED);
     let with = |one: &Landmark, other: &Landmark| {
-        let exchange = |sighting: &Sighting| match sighting {
-            Sighting::Bearing(bearing) => {
-                let meant = match bearing.sure().map(|mark| mark.name.as_str()) {
-                    Some(name) if name == one.name => other,
-                    Some(name) if name == other.name => one,
-                    _ => return sighting.clone(),
-                };
-                Sighting::Bearing(BearingSighting { candidates: vec![meant.clone()], ..bearing.clone() })
+        let exchange = |sighting: &Sighting| {
+            let mut meant = sighting.clone();
+            if let Sighting::Bearing(bearing) = &mut meant {
+                match bearing.sure().map(|mark| mark.name.as_str()) {
+                    Some(name) if name == one.name => bearing.candidates = vec![other.clone()],
+                    Some(name) if name == other.name => bearing.candidates = vec![one.clone()],
+                    Some(_) | None => {}
+                }
             }
-            _ => sighting.clone(),
+            meant
         };
         let kind = SlipKind::LandmarksExchanged { one: one.name.clone(), other: other.name.clone() };
         (kind, sightings.iter().map(exchange).collect())
@@ -55,9 +56,12 @@ pub(in crate::fix) fn exchanged_marks(sightings: &[Sighting]) -> Vec<(SlipKind, 
 /// All bearings turned round; nothing where fewer than two are told.
 pub(in crate::fix) fn all_reversed(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
     let round = |reading: NamedBearing| NamedBearing::new(reading.degrees() + 180.0, reading.north());
-    let turned = |sighting: &Sighting| match sighting {
-        Sighting::Bearing(bearing) => Sighting::Bearing(BearingSighting { reading: round(bearing.reading), ..bearing.clone() }),
-        other => other.clone(),
+    let turned = |sighting: &Sighting| {
+        let mut turned = sighting.clone();
+        if let Sighting::Bearing(bearing) = &mut turned {
+            bearing.reading = round(bearing.reading);
+        }
+        turned
     };
     let bearings = sightings.iter().filter(|sighting| matches!(sighting, Sighting::Bearing(_))).count();
     (bearings > 1).then(|| sightings.iter().map(turned).collect())
