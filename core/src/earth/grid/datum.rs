@@ -68,6 +68,12 @@ impl Grid {
         known(&self.definition).map_or(0.0, |known| known.beyond_area_m(at))
     }
 
+    /// The middle of the area that the grid is made for, by latitude and longitude; nothing where none is registered.
+    #[must_use]
+    pub fn middle_of_area(&self) -> Option<LatLon> {
+        known(&self.definition).ok()?.middle()
+    }
+
     /// Whether a place lies in the grid's area of use; any does where none is registered.
     pub(crate) fn is_used_at(&self, at: LatLon) -> bool {
         known(&self.definition).is_ok_and(|known| known.reaches(at, 0.0))

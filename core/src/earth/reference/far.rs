@@ -1,0 +1,255 @@
+//! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few.
+
+use super::parts::{Parts, pair, whole_digits};
+use super::{Form, PlaceReading, Terms, read_form};
+use crate::earth::{Grid, LatLon, geodesic_between};
+use crate::measure::{Arg, Message, Point, Telling};
+
+/// Farther than this from everything on the sheet nobody means a place on foot, metres (our choice).
+pub const FAR_M: f64 = 50_000.0;
+
+/// What a typed place makes one doubt.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PlaceDoubt {
+    /// It lies far from everything on the sheet.
+    Far {
+        /// As it was typed.
+        typed: String,
+        /// Metres to the sheet.
+        away_m: f64,
+        /// The part to look at.
+        part: FarPart,
+    },
+    /// A number has fewer figures than those of its grid have as a rule; no sheet tells whether that is right.
+    FewFigures {
+        /// As it was typed.
+        typed: String,
+        /// The grid that was named.
+        grid: String,
+        /// Whether it is the easting.
+        is_easting: bool,
+        /// Figures before the point as typed, and in the middle of the grid.
+        figures: (usize, usize),
+    },
+}
+
+/// Which part of a place leads far from the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FarPart {
+    /// The easting has another number of figures than on the sheet: as typed, on the sheet.
+    EastingFigures(usize, usize),
+    /// The same of the northing.
+    NorthingFigures(usize, usize),
+    /// Both have.
+    BothFigures,
+    /// The zone.
+    Zone,
+    /// The half of the earth.
+    Half,
+    /// The square letters.
+    Letters,
+    /// The easting has a wrong figure.
+    Easting,
+    /// The northing has.
+    Northing,
+    /// The latitude.
+    Latitude,
+    /// The longitude.
+    Longitude,
+    /// No single one.
+    All,
+}
+
+impl FarPart {
+    fn id(self) -> &'static str {
+        match self {
+            Self::EastingFigures(..) => "easting-figures",
+            Self::NorthingFigures(..) => "northing-figures",
+            Self::BothFigures => "both-figures",
+            Self::Zone => "zone",
+            Self::Half => "half",
+            Self::Letters => "letters",
+            Self::Easting => "easting",
+            Self::Northing => "northing",
+            Self::Latitude => "latitude",
+            Self::Longitude => "longitude",
+            Self::All => "all",
+        }
+    }
+
+    fn figures(self) -> (usize, usize) {
+        match self {
+            Self::EastingFigures(typed, usual) | Self::NorthingFigures(typed, usual) => (typed, usual),
+            _ => (0, 0),
+        }
+    }
+}
+
+impl Telling for PlaceDoubt {
+    fn message(&self) -> Message {
+        let counted = |message: Message, (typed, usual): (usize, usize)| {
+            message.with("figures", Arg::Count(typed as i64)).with("usual", Arg::Count(usual as i64))
+        };
+        match self {
+            Self::Far { typed, away_m, part } => {
+                let message = Message::new("place-far-from-sheet").text("typed", typed.clone()).with("far", Arg::Metres(*away_m));
+                counted(message.text("part", part.id()), part.figures())
+            }
+            Self::FewFigures { typed, grid, is_easting, figures } => {
+                let part = if *is_easting { "easting" } else { "northing" };
+                let message = Message::new("place-few-figures").text("typed", typed.clone()).text("grid", grid.clone());
+                counted(message.text("part", part), *figures)
+            }
+        }
+    }
+}
+
+/// What to doubt of a place as it was read: by a sheet, whose things lie within `reach_m` of [`Terms::near`], how far it lies from
+/// them; without one, by the middle of the grid that was named, its figures.
+#[must_use]
+pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64) -> Option<PlaceDoubt> {
+    let typed = text.trim().to_owned();
+    let Some(near) = terms.near else { return few_figures(typed, terms) };
+    let away_m = geodesic_between(reading.at, near).0 - reach_m;
+    (away_m > FAR_M).then(|| PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m })
+}
+
+fn far_part(text: &str, reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> FarPart {
+    let (form, parts, _) = read_form(text, terms);
+    let off_deg = |a: f64, b: f64| ((a - b + 180.0).rem_euclid(360.0) - 180.0).abs() > (FAR_M + reach_m) / METRES_PER_DEGREE;
+    match form {
+        Form::Degrees => {
+            let (lat, lon) = (off_deg(reading.at.lat_deg(), near.lat_deg()), off_deg(reading.at.lon_deg(), near.lon_deg()));
+            one_of((lat, FarPart::Latitude), (lon, FarPart::Longitude))
+        }
+        Form::Lettered => FarPart::Letters,
+        _ if is_of_other_zone(reading, terms) => FarPart::Zone,
+        Form::Mgrs => FarPart::Letters,
+        Form::Coordinates if (reading.at.lat_deg() < 0.0) != (near.lat_deg() < 0.0) => FarPart::Half,
+        Form::Coordinates | Form::Own => far_number(&parts, reading, terms, near, reach_m).unwrap_or(FarPart::All),
+    }
+}
+
+/// Along the equator; a degree of longitude elsewhere is shorter, and both are named then.
+const METRES_PER_DEGREE: f64 = 111_320.0;
+
+fn one_of((first, a): (bool, FarPart), (second, b): (bool, FarPart)) -> FarPart {
+    match (first, second) {
+        (true, false) => a,
+        (false, true) => b,
+        _ => FarPart::All,
+    }
+}
+
+fn is_of_other_zone(reading: &PlaceReading, terms: &Terms) -> bool {
+    let own = terms.zone.or_else(|| terms.grid.and_then(Grid::utm_zone));
+    reading.zone.is_some_and(|zone| own.is_some_and(|own| own != zone))
+}
+
+/// Which of two numbers leads away from the sheet.
+fn far_number(parts: &Parts, reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> Option<FarPart> {
+    let of_zone = reading.zone.map(|zone| Grid::of_zone(zone, reading.at));
+    let grid = of_zone.as_ref().or(terms.grid)?;
+    let (there, here) = (grid.project(near).ok()?, grid.project(reading.at).ok()?);
+    let (east, north) = typed_figures(parts)?;
+    let (usual_east, usual_north) = figures_of(there);
+    match (east == usual_east, north == usual_north) {
+        (false, true) => return Some(FarPart::EastingFigures(east, usual_east)),
+        (true, false) => return Some(FarPart::NorthingFigures(north, usual_north)),
+        (false, false) => return Some(FarPart::BothFigures),
+        (true, true) => {}
+    }
+    let (off, far) = (here.minus(there), (FAR_M + reach_m) * std::f64::consts::FRAC_1_SQRT_2 * grid.factors(near).ok()?.scale);
+    Some(one_of((off.east_m.abs() > far, FarPart::Easting), (off.north_m.abs() > far, FarPart::Northing)))
+}
+
+/// Figures before the point of easting and northing, the last two numbers of the text.
+fn typed_figures(parts: &Parts) -> Option<(usize, usize)> {
+    let rest = |count: usize| parts.all.get(parts.all.len().checked_sub(count)?..);
+    let (east, north) = [4, 3, 2].into_iter().filter_map(rest).find_map(pair)?;
+    Some((whole_digits(east), whole_digits(north)))
+}
+
+fn figures_of(point: Point) -> (usize, usize) {
+    let count = |value: f64| format!("{:.0}", value.abs().floor()).len();
+    (count(point.east_m), count(point.north_m))
+}
+
+/// The number that has fewer figures than in the middle of the grid's area, where the other has not.
+fn few_figures(typed: String, terms: &Terms) -> Option<PlaceDoubt> {
+    let grid = terms.grid.filter(|grid| !grid.is_utm_ups())?;
+    let (form, parts, _) = read_form(&typed, terms);
+    let ((east, north), usual) = (typed_figures(&parts).filter(|_| form == Form::Own)?, figures_of(grid.project(grid.middle_of_area()?).ok()?));
+    let doubt = |is_easting, figures| Some(PlaceDoubt::FewFigures { typed: typed.clone(), grid: grid.name().into(), is_easting, figures });
+    match (east < usual.0, north < usual.1) {
+        (true, false) => doubt(true, (east, usual.0)),
+        (false, true) => doubt(false, (north, usual.1)),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
+
+    use super::{FarPart, PlaceDoubt, doubt_of};
+    use crate::earth::{Grid, LatLon, Terms, read_place};
+
+    fn part(text: &str, grid: &Grid, near: (f64, f64)) -> Option<FarPart> {
+        let terms = Terms { grid: Some(grid), near: LatLon::new(near.0, near.1).ok(), ..Terms::default() };
+        match doubt_of(text, &read_place(text, &terms).unwrap(), &terms, 10_000.0) {
+            Some(PlaceDoubt::Far { part, .. }) => Some(part),
+            _ => None,
+        }
+    }
+
+    /// The sheet's middle is 216650 771250 on the British grid, 457000 4950000 in zone 33: `tests/vectors/earth/own_grids.json` has
+    /// the projections; what is wrong with each text is by hand.
+    #[test]
+    fn the_part_that_leads_away_from_the_sheet_is_named() {
+        let (british, utm) = (Grid::named("EPSG:27700").unwrap(), Grid::named("33N").unwrap());
+        for (text, wanted) in [
+            ("216650 771250", None),
+            ("230000 790000", None),
+            ("21665 771250", Some(FarPart::EastingFigures(5, 6))),
+            ("216650 77125", Some(FarPart::NorthingFigures(5, 6))),
+            ("216650 671250", Some(FarPart::Northing)),
+            ("316650 771250", Some(FarPart::Easting)),
+            ("316650 671250", Some(FarPart::All)),
+            ("NO 16650 71250", Some(FarPart::Letters)),
+            ("16650 71250", None),
+            ("55.797 N 5.004 W", Some(FarPart::Latitude)),
+            ("56.797 N 5.004 E", Some(FarPart::Longitude)),
+        ] {
+            assert_eq!(part(text, &british, (56.796_556, -5.003_930)), wanted, "{text}");
+        }
+        for (text, wanted) in [
+            ("5696 4953", None),
+            ("33T WM 5696 4953", Some(FarPart::Letters)),
+            ("32T NQ 5696 4953", Some(FarPart::Zone)),
+            ("33 north 456960 4553000", Some(FarPart::Northing)),
+            ("33 north 456960 495300", Some(FarPart::NorthingFigures(6, 7))),
+            ("33 south 456960 9495300", Some(FarPart::Half)),
+            ("32 north 456960 4953000", Some(FarPart::Zone)),
+        ] {
+            assert_eq!(part(text, &utm, (44.7, 14.457)), wanted, "{text}");
+        }
+    }
+
+    #[test]
+    fn without_a_sheet_the_grids_middle_tells_a_number_with_too_few_figures() {
+        let doubted = |text: &str, grid: &str| {
+            let grid = Grid::named(grid).unwrap();
+            let terms = Terms { grid: Some(&grid), ..Terms::default() };
+            match doubt_of(text, &read_place(text, &terms).unwrap(), &terms, 0.0) {
+                Some(PlaceDoubt::FewFigures { is_easting, figures, .. }) => Some((is_easting, figures)),
+                _ => None,
+            }
+        };
+        assert_eq!(doubted("21665 771250", "EPSG:27700"), Some((true, (5, 6))));
+        assert_eq!(doubted("216650 77125", "EPSG:27700"), Some((false, (5, 6))));
+        assert_eq!(doubted("021665 771250", "EPSG:27700"), None, "a nought that is written is no lost figure");
+        assert_eq!(doubted("216650 771250", "EPSG:27700"), None);
+        assert_eq!(doubted("2600000 1200000", "EPSG:2056"), None);
+    }
+}
