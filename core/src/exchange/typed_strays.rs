@@ -65,7 +65,13 @@ fn groups(places: &[(f64, f64)]) -> Vec<Vec<usize>> {
 fn split(mut indices: Vec<usize>, gap: f64, value: impl Fn(usize) -> f64) -> Vec<Vec<usize>> {
     indices.sort_by(|a, b| value(*a).total_cmp(&value(*b)));
     let parts = indices.chunk_by(|before, after| value(*after) - value(*before) <= gap);
-    parts.map(|part| { let mut part = part.to_vec(); part.sort_unstable(); part }).collect()
+    parts
+        .map(|part| {
+            let mut part = part.to_vec();
+            part.sort_unstable();
+            part
+        })
+        .collect()
 }
 
 fn turned(lon_deg: f64) -> f64 {

@@ -271,6 +271,8 @@ place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: 
     [longitude] check its longitude.
    *[all] check every figure.
  }
+place-old-letters = { $old } is the square as maps of { $grid } letter it; its figures are read on their datum. On WGS 84 the square of these figures is { $new }.
+sheet-old-letters = Old maps of { $grid } letter the squares of MGRS otherwise than WGS 84 does: { $old } here where that has { $new }. Both are read; figures without letters need neither.
 place-few-figures = The { $part ->
     [easting] easting
    *[northing] northing

@@ -28,6 +28,8 @@ pub(super) struct Known {
     pub(super) counts_metres: bool,
     /// The zone of UTM and whether it is the northern half, on whatever datum, where it counts so.
     pub(super) utm: Option<(u8, bool)>,
+    /// Whether that is on an ellipsoid whose maps have other square letters.
+    pub(super) old_letters: bool,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -84,7 +86,8 @@ fn make(definition: &str) -> Result<Known, GridError> {
     let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
     let counts_metres = counts_metres(&flat);
     let utm = utm_of(&flat).filter(|_| counts_metres);
-    Ok(Known { transform, back, degrees, _held: (crs, joined), area, counts_metres, utm })
+    let old_letters = utm.is_some() && has_old_ellipsoid(&flat);
+    Ok(Known { transform, back, degrees, _held: (crs, joined), area, counts_metres, utm, old_letters })
 }
 
 fn area_of(crs: &Proj) -> Option<Area> {
@@ -109,6 +112,13 @@ fn utm_of(flat: &Value) -> Option<(u8, bool)> {
     let name = flat.pointer("/conversion/name").and_then(Value::as_str)?.strip_prefix("UTM zone ")?;
     let (zone, is_north) = name.strip_suffix('N').map(|zone| (zone, true)).or_else(|| Some((name.strip_suffix('S')?, false)))?;
     Some((zone.parse().ok().filter(|zone| (1..=60).contains(zone))?, is_north))
+}
+
+/// By the names that PROJ gives the ellipsoids of Clarke and Bessel.
+fn has_old_ellipsoid(flat: &Value) -> bool {
+    const OLD: [&str; 4] = ["Clarke 1866", "Clarke 1880", "Bessel 1841", "Bessel Namibia"];
+    let name = flat.pointer("/base_crs/datum/ellipsoid/name").and_then(Value::as_str);
+    name.is_some_and(|name| OLD.iter().any(|old| name.starts_with(old)))
 }
 
 /// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.

@@ -1,5 +1,6 @@
 //! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few.
 
+use super::old_letters::typed_old;
 use super::parts::{Parts, pair, whole_digits};
 use super::{Form, PlaceReading, Terms, read_form};
 use crate::earth::{Grid, LatLon, geodesic_between};
@@ -30,6 +31,13 @@ pub enum PlaceDoubt {
         is_easting: bool,
         /// Figures before the point as typed, and in the middle of the grid.
         figures: (usize, usize),
+    },
+    /// Its square has the letters of an old map.
+    OldLetters {
+        /// As typed, and on WGS 84.
+        letters: (String, String),
+        /// The grid of that map.
+        grid: String,
     },
 }
 
@@ -100,6 +108,9 @@ impl Telling for PlaceDoubt {
                 let message = Message::new("place-few-figures").text("typed", typed.clone()).text("grid", grid.clone());
                 counted(message.text("part", part), *figures)
             }
+            Self::OldLetters { letters: (old, new), grid } => {
+                Message::new("place-old-letters").text("old", old.clone()).text("new", new.clone()).text("grid", grid.clone())
+            }
         }
     }
 }
@@ -109,9 +120,18 @@ impl Telling for PlaceDoubt {
 #[must_use]
 pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64) -> Option<PlaceDoubt> {
     let typed = text.trim().to_owned();
-    let Some(near) = terms.near else { return few_figures(typed, terms) };
+    let Some(near) = terms.near else { return few_figures(typed, terms).or_else(|| old_letters(text, reading, terms)) };
     let away_m = geodesic_between(reading.at, near).0 - reach_m;
-    (away_m > FAR_M).then(|| PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m })
+    if away_m > FAR_M {
+        return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
+    }
+    old_letters(text, reading, terms)
+}
+
+fn old_letters(text: &str, reading: &PlaceReading, terms: &Terms) -> Option<PlaceDoubt> {
+    let grid = terms.grid.filter(|grid| grid.has_old_letters())?;
+    let letters = typed_old(text, reading, terms).filter(|_| read_form(text, terms).0 == Form::Mgrs)?;
+    Some(PlaceDoubt::OldLetters { letters, grid: grid.name().into() })
 }
 
 fn far_part(text: &str, reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> FarPart {
@@ -179,7 +199,8 @@ fn figures_of(point: Point) -> (usize, usize) {
 fn few_figures(typed: String, terms: &Terms) -> Option<PlaceDoubt> {
     let grid = terms.grid.filter(|grid| !grid.is_utm_ups())?;
     let (form, parts, _) = read_form(&typed, terms);
-    let ((east, north), usual) = (typed_figures(&parts).filter(|_| form == Form::Own)?, figures_of(grid.project(grid.middle_of_area()?).ok()?));
+    let ((east, north), usual) =
+        (typed_figures(&parts).filter(|_| form == Form::Own)?, figures_of(grid.project(grid.middle_of_area()?).ok()?));
     let doubt = |is_easting, figures| Some(PlaceDoubt::FewFigures { typed: typed.clone(), grid: grid.name().into(), is_easting, figures });
     match (east < usual.0, north < usual.1) {
         (true, false) => doubt(true, (east, usual.0)),

@@ -5,6 +5,7 @@ mod far;
 mod lettered;
 mod marks;
 mod mgrs;
+mod old_letters;
 mod own;
 mod parts;
 mod utm;
