@@ -1,4 +1,4 @@
-"""tests/tables/earth/old_letters.json: MGRS references as maps of old ellipsoids letter their squares, by GEOTRANS.
+"""tests/tables/grid/old_letters.json: MGRS references as maps of old ellipsoids letter their squares, by GEOTRANS.
 
 GEOTRANS letters UTM on the ellipsoids of Clarke 1866, Clarke 1880 and Bessel 1841 ten rows on. Only the older `mgrs` package hands its
 ellipsoid through, so this script has its own environment and is not run by make.py:
@@ -24,7 +24,7 @@ GRIDS = (
     ("EPSG:20936", "CD", 6_378_249.145, 293.465, 36, -15.0, -9.5, 30.0, 33.0),
     ("EPSG:3095", "BR", 6_377_397.155, 299.1528128, 54, 34.0, 44.0, 138.0, 144.0),
 )
-TABLE = pathlib.Path(__file__).parent.parent / "tables" / "earth" / "old_letters.json"
+TABLE = pathlib.Path(__file__).parent.parent / "tables" / "grid" / "old_letters.json"
 
 
 def lettered(code, axis, inverse, zone, east, north, is_north):

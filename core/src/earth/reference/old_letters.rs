@@ -2,7 +2,7 @@
 //!
 //! # References
 //! The scheme as GEOTRANS has it (NGA's code in the package `mgrs` 1.4.6): Clarke 1866, Clarke 1880, Bessel 1841 and that of Namibia.
-//! Table `tests/tables/earth/old_letters.json`.
+//! Table `tests/tables/grid/old_letters.json`.
 
 use super::mgrs::{beginnings, compact, on_own_datum, split_digits, square};
 use super::{PlaceReading, Terms, mgrs_in_zone};
@@ -73,7 +73,7 @@ mod tests {
 
     #[test]
     fn the_letters_of_old_maps_are_read_on_their_datum() {
-        let table: serde_json::Value = serde_json::from_str(include_str!("../../../../tests/tables/earth/old_letters.json")).unwrap();
+        let table: serde_json::Value = serde_json::from_str(include_str!("../../../../tests/tables/grid/old_letters.json")).unwrap();
         let rows = table["rows"].as_array().unwrap();
         for row in rows {
             let grid = Grid::named(row["grid"].as_str().unwrap()).unwrap();
