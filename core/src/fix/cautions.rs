@@ -14,6 +14,8 @@ const POOR_CUT_DEG: f64 = 30.0;
 
 /// Limits over more than this share of the line tell nothing of its ends.
 const MOST_OF_LINE: f64 = 0.5;
+/// Limits over more than this share of the line tell nothing of where on it.
+const NEARLY_ALL: f64 = 0.85;
 
 /// What a walker must be told about a fix.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +58,8 @@ pub enum FixCaution {
     Blackout,
     /// The place lies at an end of the line as the sheet has it.
     AtEnd,
+    /// The limits take in nearly all of the line.
+    Anywhere,
 }
 
 impl Telling for FixCaution {
@@ -77,6 +81,7 @@ impl Telling for FixCaution {
             Self::WeakField => Message::new("caution-weak-field"),
             Self::Blackout => Message::new("caution-blackout"),
             Self::AtEnd => Message::new("caution-at-end"),
+            Self::Anywhere => Message::new("caution-anywhere"),
         }
     }
 }
@@ -93,6 +98,9 @@ pub(super) fn cautions(
         Some(Caution::Weak) => told.push(FixCaution::WeakField),
         None => {}
     }
+    if stretches.first().is_some_and(|first| lines.get(first.line).is_some_and(|line| is_anywhere(line, first))) {
+        told.push(FixCaution::Anywhere);
+    }
     if stretches.len() > 1 {
         told.push(FixCaution::SeveralPlaces(stretches.len()));
     }
@@ -106,12 +114,17 @@ pub(super) fn cautions(
     told
 }
 
+fn is_anywhere(line: &Line, stretch: &Stretch) -> bool {
+    let (low_m, high_m) = stretch.limits_95_m;
+    high_m - low_m > NEARLY_ALL * line.length_m()
+}
+
 /// Whether the place may lie beyond an end: it is within reach of the spread, and the spread is no mere part of knowing nothing.
 fn is_at_end(line: &Line, stretch: &Stretch) -> bool {
     let (low_m, high_m) = stretch.limits_95_m;
     let reach_m = LINE_95 * stretch.spread_m;
     let near_m = stretch.best.along_m.min(line.length_m() - stretch.best.along_m);
-    near_m < reach_m && high_m - low_m < MOST_OF_LINE * line.length_m()
+    !line.is_ring() && near_m < reach_m && high_m - low_m < MOST_OF_LINE * line.length_m()
 }
 
 /// A misfit that is not told with the bearings.

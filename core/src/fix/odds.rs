@@ -16,6 +16,12 @@ impl Odds {
         (index as f64 + 0.5) * self.step_m
     }
 
+    /// The length that they stand for, metres.
+    #[must_use]
+    pub fn length_m(&self) -> f64 {
+        self.per_m.len() as f64 * self.step_m
+    }
+
     /// Density per metre at a distance along the line; 0 outside.
     #[must_use]
     pub fn density(&self, along_m: f64) -> f64 {
@@ -41,17 +47,21 @@ pub(super) struct LineOdds {
     pub(super) odds: Odds,
 }
 
-/// The density above which the places of all lines together hold `share` of the probability: the highest-density set.
-pub(super) fn level_of_share<'a>(lines: impl IntoIterator<Item = &'a Odds>, share: f64) -> f64 {
-    let entries = lines.into_iter().flat_map(|odds| odds.per_m.iter().map(|density| (*density, density * odds.step_m)));
-    let mut sorted: Vec<(f64, f64)> = entries.collect();
+/// Places less likely than this share of the likeliest are left out of a sorted list: all together they hold no share that matters.
+const LEAST_OF_PEAK: f64 = 1e-9;
+
+/// For each share, the density above which the places of all lines together hold it: the highest-density set.
+pub(super) fn levels_of_shares<'a, const N: usize>(lines: impl Iterator<Item = &'a Odds> + Clone, shares: [f64; N]) -> [f64; N] {
+    let least = lines.clone().map(Odds::peak).fold(0.0, f64::max) * LEAST_OF_PEAK;
+    let entries = lines.flat_map(|odds| odds.per_m.iter().map(|density| (*density, density * odds.step_m)));
+    let mut sorted: Vec<(f64, f64)> = entries.filter(|(density, _)| *density > least).collect();
     sorted.sort_unstable_by(|a, b| b.0.total_cmp(&a.0));
-    let mut held = 0.0;
-    for (density, holds) in sorted {
-        held += holds;
-        if held >= share {
-            return density;
-        }
-    }
-    0.0
+    shares.map(|share| {
+        let mut held = 0.0;
+        let reached = sorted.iter().find(|(_, holds)| {
+            held += holds;
+            held >= share
+        });
+        reached.map_or(0.0, |(density, _)| *density)
+    })
 }

@@ -1,44 +1,8 @@
 //! One thing observed beside the line, as data with its spread.
 
-use super::GroundSighting;
+use super::{Facing, GroundSighting, Spot, Way};
 use crate::measure::NamedBearing;
 use crate::sheet::Landmark;
-
-/// Which way along a line.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Way {
-    /// In the line's direction, from its first point to its last.
-    Onward,
-    /// Against it.
-    Backward,
-    /// The walker does not say.
-    Either,
-}
-
-/// Which way along a line one faces, or went: each place of it may have its own answer.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Facing {
-    /// The same way all along.
-    Way(Way),
-    /// Towards a known point, on each of the scene's lines that has it; on a line without it the way is not known.
-    Towards(Vec<Spot>),
-}
-
-impl Facing {
-    /// Which way that is for one who stands at a distance along one of the scene's lines.
-    #[must_use]
-    pub fn at(&self, line: usize, along_m: f64) -> Way {
-        let points = match self {
-            Self::Way(way) => return *way,
-            Self::Towards(points) => points,
-        };
-        match points.iter().find(|point| point.line == line) {
-            None => Way::Either,
-            Some(point) if point.along_m >= along_m => Way::Onward,
-            Some(_) => Way::Backward,
-        }
-    }
-}
 
 /// Where a thing stands, seen by one who faces along the line.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -51,15 +15,6 @@ pub enum Quarter {
     Left,
     /// On the right hand.
     Right,
-}
-
-/// A place on one of the lines that may be stood on.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Spot {
-    /// Which of the scene's lines, from 0.
-    pub line: usize,
-    /// Metres along it.
-    pub along_m: f64,
 }
 
 /// A bearing read to a landmark, or to one of several that it may be.

@@ -36,7 +36,9 @@ field-places = You may stand in { $count } { $count ->
  } on { $line }; likeliest { $reference } ({ $share }).
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
-field-slip-line = Everything fits better on { $other }: look whether this is your line.
+field-slip-line = You may stand on { $other }: look whether this is your line.
+field-slip-sides = The sides fit if you faced the other way: face along the line and look again.
+field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
 field-misfit = Look again at { observed }: it does not fit.
@@ -63,7 +65,7 @@ witness-slip-stale = A position from before ({ $chance })? It lies where you may
 witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies { $where ->
     [line] on its line, { $distance } away
    *[open] { $distance } from it
-  }. Read your bearings again.
+  }. Make its sightings again.
 witness-slip-of-fix = Or the slip told with the fix was made ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
 witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
@@ -133,6 +135,7 @@ caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
+caution-anywhere = What was told says hardly anything about where along the line you stand: sight a landmark, or tell what is here.
 caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
 
@@ -463,12 +466,27 @@ fits-nowhere = No place on { $line } fits { observed }{ $off ->
     [metres] : where it fits best, it is off by { $by }
     [degrees] : where it fits best, it is off by { $by }
    *[none] {""}
- }. Read it again, check what it was of, and whether you stand on another line or beside it.
+ }{ $end ->
+    [end] , at an end of the line as the sheet has it
+   *[within] {""}
+ }. { $slip ->
+    [other-way] It fits if you came the other way along the line. Read
+    [bearings-exchanged] It fits if its two bearings are exchanged. Read
+    [reversed] It fits with one bearing read the other way round, { $meant }. Read
+    [dial-reversed] It fits if the dial runs the other way, { $meant }. Read
+    [quadrant] It fits if one bearing was counted in its quarter, { $meant }. Read
+    [gradians] It fits if the dial shows gradians, { $meant }. Read
+    [mils] It fits if the dial shows mils, { $meant }. Read
+    [exchanged] It fits with two figures exchanged, { $meant }. Read
+    [misread] It fits if { $meant } was meant. Read
+   *[none] Read
+ } it again, check what it was of, and whether you stand on another line or beside it.
 no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
     [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle? Read it again, check
     [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
     [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it. Read it again, check
     [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400. Read it again, check
+    [mils] On a dial of mils, { $meant }, it would meet: look whether it goes to 6400. Read it again, check
     [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again. Check
     [misread] As { $meant } it would meet: read the figures of the dial again. Check
    *[none] Read it again, check
@@ -838,6 +856,7 @@ slip-exchanged = { $of }: { $told } fits if two figures are exchanged, { $meant 
 slip-dial-reversed = { $of }: { $told } fits if the dial runs the other way, { $meant } ({ $chance }). Look which way its figures grow.
 slip-quadrant = { $of }: { $told } fits if it was counted in its quarter, { $meant } ({ $chance }). Say north or south, east or west with it.
 slip-gradians = { $of }: { $told } fits if the dial shows gradians, { $meant } ({ $chance }). Look whether it goes to 400.
+slip-mils = { $of }: { $told } fits if the dial shows mils, { $meant } ({ $chance }). Look whether it goes to 6400.
 slip-other-landmark = { $told } fits { $other } better than { $of } ({ $chance }). Look at both again: are you sure which one it was?
 slip-other-north = All bearings fit if they were counted from { $meant-north ->
     [mag] magnetic
@@ -865,9 +884,15 @@ slip-other-point = { $what ->
     [counted] The distance fits if it was counted from { $other } ({ $chance }). From which point did you count?
    *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.
  }
-slip-other-way = The distance fits if you came the other way along the line ({ $chance }). Which way did you come?
+slip-other-way = What you measured along the line fits if you came the other way ({ $chance }). Which way did you come?
+slip-bearings-exchanged = { $of }: the run fits if its two bearings are exchanged ({ $chance }). Which one did you read first?
+slip-faced-other-way = The sides fit if you faced the other way along the line ({ $chance }). Face along the line and look again.
+slip-landmarks-exchanged = The bearings fit if { $one } and { $other } were taken for each other ({ $chance }). Look at both again: which is which?
 slip-marks-exchanged = { $of }: the angle fits if it was counted from the right one to the left ({ $chance }). Name the left one first.
-slip-other-line = Everything fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
+slip-other-line = { $heard ->
+    [all] Everything
+   *[part] What can be told there, all but the distance from { $of },
+ } fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
 slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face along the line and look again.
 
 # What each sighting gave

@@ -2,7 +2,7 @@
 
 use super::Words;
 use super::fix::MUCH_ELSEWHERE;
-use crate::fix::{Account, Fix, FixReport, NextSight, NextWhat, Slip, SlipKind, Slips, Verdict};
+use crate::fix::{Account, Fix, FixCaution, FixReport, NextSight, NextWhat, Slip, SlipKind, Slips, Verdict};
 use crate::measure::{Arg, Message};
 
 impl Words {
@@ -21,7 +21,9 @@ impl Words {
 
 /// Where: the one place, or how many there are and the likeliest.
 fn field_where(fix: &Fix, report: &FixReport) -> Message {
-    let Some(place) = report.places.first() else { return Message::new("field-nowhere") };
+    let Some(place) = report.places.first().filter(|_| !fix.cautions.contains(&FixCaution::Anywhere)) else {
+        return Message::new("field-nowhere");
+    };
     let id = if fix.elsewhere > MUCH_ELSEWHERE || report.places.len() > 1 { "field-places" } else { "field-place" };
     Message::new(id)
         .text("reference", place.reference.clone())
@@ -51,6 +53,10 @@ fn field_slip(fix: &Fix, slip: &Slip) -> Message {
         (Some(_), _) => of_account("field-slip", account),
         (None, SlipKind::OtherLine(other)) => Message::new("field-slip-line").text("other", other.clone()),
         (None, SlipKind::Deflected) => Message::new("field-slip-all"),
+        (None, SlipKind::FacedOtherWay) => Message::new("field-slip-sides"),
+        (None, SlipKind::LandmarksExchanged { one, other }) => {
+            Message::new("field-slip-landmarks").text("one", one.clone()).text("other", other.clone())
+        }
         (None, _) => Message::new("field-slip-north"),
     }
 }

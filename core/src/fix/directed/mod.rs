@@ -261,7 +261,7 @@ impl Group<'_> {
 
     /// The ways that may have been gone to a place, with their shares: one that is not named where it is known or nothing was run.
     fn either_way(&self, place: LinePlace) -> impl Iterator<Item = (Option<Way>, f64)> + use<> {
-        let ways: &[(Option<Way>, f64)] = if self.readings.iter().any(|reading| reading.is_either_way(place)) {
+        let ways: &[(Option<Way>, f64)] = if self.readings.iter().any(|reading| reading.is_either_way(self.line, place)) {
             &[(Some(Way::Onward), 0.5), (Some(Way::Backward), 0.5)]
         } else {
             &[(None, 1.0)]
@@ -294,7 +294,9 @@ impl Group<'_> {
             let own_deg = reading.own_deg.hypot(in_degrees(run_m, ray.length_m())).hypot(other_deg);
             Residual { deg, own_deg, gain, map_gain: turned_rad.cos() * here.length_m() / ray.length_m().max(1.0) }
         };
-        let distance_m = one.mark.minus(spot.place.at).length_m();
+        let here = one.mark.minus(spot.place.at);
+        // As `length_m`, in a tenth of its time.
+        let distance_m = here.dot(here).sqrt();
         Lobe {
             candidate,
             weight,
