@@ -8,8 +8,8 @@ use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, exchanged_marks, of_all, of_sighting,
-    other_north, shows, spread, told, wrong_way,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all,
+    of_sighting, other_north, shows, spread, told, wrong_way,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
@@ -153,6 +153,7 @@ impl<'b> Weigher<'_, 'b> {
         if read.is_empty() {
             return Vec::new();
         }
+        let read_count = read.len();
         let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
             let (read, shift_deg) = other_north(&read, told, meant, norths, at)?;
             Some((SlipKind::OtherNorth { told, meant }, read, shift_deg))
@@ -163,11 +164,16 @@ impl<'b> Weigher<'_, 'b> {
             turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).collect();
         let pairs = exchanged_marks(&read);
         let part = 1.0 / pairs.len().max(1) as f64;
-        all.extend(pairs.into_iter().filter_map(|(kind, read)| {
+        let reversed = all_reversed(&read).map(|read| (SlipKind::AllReversed, read, 1.0));
+        let together = pairs.into_iter().map(|(kind, read)| (kind, read, part)).chain(reversed);
+        all.extend(together.filter_map(|(kind, read, part)| {
             let found = self.common(kind, part, 0.0, self.read_as(read))?;
             let exposed = shows(found.weight / found.prior);
             Some(Found { slip: Slip { exposed, ..found.slip }, ..found })
         }));
+        if read_count < 2 {
+            return all;
+        }
         let mut wide = self.scene.clone();
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
         all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide));

@@ -17,5 +17,5 @@ pub(super) use odds::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told,
 };
 pub(super) use run::of_run;
-pub(super) use together::{exchanged_marks, other_north, wrong_way};
+pub(super) use together::{all_reversed, exchanged_marks, other_north, wrong_way};
 pub use weigh::slips;

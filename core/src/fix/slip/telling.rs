@@ -25,6 +25,7 @@ impl Telling for Slip {
             SlipKind::OtherWay => "slip-other-way",
             SlipKind::MarksExchanged => "slip-marks-exchanged",
             SlipKind::BearingsExchanged => "slip-bearings-exchanged",
+            SlipKind::AllReversed => "slip-all-reversed",
             SlipKind::FacedOtherWay => "slip-faced-other-way",
             SlipKind::LandmarksExchanged { .. } => "slip-landmarks-exchanged",
             SlipKind::OtherLine(_) => "slip-other-line",
@@ -68,6 +69,7 @@ impl Telling for Slip {
             | SlipKind::OtherWay
             | SlipKind::MarksExchanged
             | SlipKind::BearingsExchanged
+            | SlipKind::AllReversed
             | SlipKind::FacedOtherWay
             | SlipKind::OtherSide => message,
         }

@@ -52,6 +52,17 @@ pub(in crate::fix) fn exchanged_marks(sightings: &[Sighting]) -> Vec<(SlipKind, 
     pairs.map(|(one, other)| with(one, other)).collect()
 }
 
+/// All bearings turned round; nothing where fewer than two are told.
+pub(in crate::fix) fn all_reversed(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
+    let round = |reading: NamedBearing| NamedBearing::new(reading.degrees() + 180.0, reading.north());
+    let turned = |sighting: &Sighting| match sighting {
+        Sighting::Bearing(bearing) => Sighting::Bearing(BearingSighting { reading: round(bearing.reading), ..bearing.clone() }),
+        other => other.clone(),
+    };
+    let bearings = sightings.iter().filter(|sighting| matches!(sighting, Sighting::Bearing(_))).count();
+    (bearings > 1).then(|| sightings.iter().map(turned).collect())
+}
+
 /// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.
 pub(in crate::fix) fn other_north(
     sightings: &[Sighting],

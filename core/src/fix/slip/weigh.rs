@@ -16,6 +16,8 @@ use crate::sheet::Landmark;
 
 /// Places on each line at which slips are weighed.
 pub(super) const PLACES: f64 = 1_500.0;
+/// Fewer readings of a compass are not turned alike: one may be misread.
+const LEAST_TURNED: usize = 2;
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
 
@@ -173,6 +175,7 @@ impl<'a> Weigher<'a> {
     fn together(&self) -> Vec<Found<Change>> {
         let sightings = &self.scene.sightings;
         let faced = together::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
+        let reversed = together::all_reversed(sightings).map(|turned| (SlipKind::AllReversed, turned, 1.0));
         let pairs = together::exchanged_marks(sightings);
         let among = pairs.len() as f64;
         let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
@@ -180,7 +183,7 @@ impl<'a> Weigher<'a> {
             let (prior, gain) = (kind.chance() / among, self.gain(sightings.clone())?);
             Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, change: Change::All(sightings) })
         };
-        faced.into_iter().chain(exchanged).filter_map(found).collect()
+        faced.into_iter().chain(reversed).chain(exchanged).filter_map(found).collect()
     }
 
     fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<Found<Change>> {
@@ -197,9 +200,9 @@ impl<'a> Weigher<'a> {
         self.scene.trust.shared_spread_deg.hypot(self.scene.norths.declination_spread_deg())
     }
 
-    /// Metal near turns every reading of a compass: where none was made there is nothing to turn.
+    /// Metal near turns every reading of a compass; of one alone nobody can say that.
     fn deflected(&self) -> Option<Found<Change>> {
-        if !self.scene.sightings.iter().any(is_by_compass) {
+        if self.scene.sightings.iter().filter(|sighting| is_by_compass(sighting)).count() < LEAST_TURNED {
             return None;
         }
         let mut wide = self.scene.clone();
