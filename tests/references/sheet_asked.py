@@ -92,6 +92,35 @@ def photo_kept():
     return case(record, expect, "the crossings are named by the squares whose corners they are")
 
 
+def having(grid, east, north):
+    """The place that has these numbers on the way to the grid; the way back of a shift with small turns misses it by a millimetre."""
+    there = pyproj.Transformer.from_crs("EPSG:4326", grid, always_xy=True)
+    back = pyproj.Transformer.from_crs(grid, "EPSG:4326", always_xy=True)
+    x, y = east, north
+    for _ in range(3):
+        told = there.transform(*back.transform(x, y))
+        x, y = x + east - told[0], y + north - told[1]
+    return back.transform(x, y)
+
+
+def photo_on_grids():
+    """The same scan of maps on other grids: old letters, a national grid, UTM on another datum than WGS 84."""
+    maps = (("EPSG:26711", 585_000, 4_011_000, "{e:.0f} {n:.0f}", "by the numbers of NAD27"),
+            ("EPSG:26711", 585_000, 4_011_000, "11S NL {e2:02.0f} {n2:02.0f}", "by the letters that maps of NAD27 bear (mgrs 1.4.6, see old_letters.py)"),
+            ("EPSG:27700", 216_000, 771_000, "NN {e2:02.0f} {n2:02.0f}", "by the letters of the British National Grid"),
+            ("EPSG:25833", 485_000, 4_911_000, "33T VK {e2:02.0f} {n2:02.0f}", "by MGRS on ETRS89"),
+            ("EPSG:2056", 2_600_000, 1_200_000, "{e:.0f} {n:.0f}", "by the numbers of Switzerland"))
+    cases = []
+    for grid, east, north, form, note in maps:
+        name = lambda x, y: form.format(e=x, n=y, e2=x / 1000 % 100, n2=y / 1000 % 100)
+        marks = [{"x_px": 500.0 * e, "y_px": 1500.0 - 500.0 * n, "crossing": name(east + 1000 * e, north + 1000 * n)} for e, n in ((0, 0), (4, 0), (4, 3), (0, 3))]
+        lon, lat = having(grid, east + 2000, north + 1000)
+        expect = {"answer.kind": "affine", "answer.places.0.easting": east + 2000.0, "answer.places.0.northing": north + 1000.0,
+                  "answer.places.0.lat_deg": lat, "answer.places.0.lon_deg": lon, "answer.marks.3.off_px": 0.0}
+        cases.append(case({"do": "photo", "grid": grid, "kind": "affine", "marks": marks, "taps": [{"x_px": 1000.0, "y_px": 1000.0}]}, expect, note))
+    return cases
+
+
 def photo_refused():
     """Marks that give nothing."""
     marks = square_marks()
@@ -128,7 +157,7 @@ def by_hand():
         {"before": [line, more], **case({"do": "sheet", "at": AT, "strike": ["kiln"]}, {"snapshot.sheet.lines.0.name": "Mill road"}, "what was wrong is taken off")},
         case({**more, "name": "Marks", "beginning": "33TVL"}, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.name": "Marks"}, "a landmark comes first"),
     ]
-    cases += crossings() + over_edges()
+    cases += crossings() + over_edges() + strays()
     invalid = [
         refused({**line, "beginning": "33TVK", "lines": [{"name": "Wide", "points": ["700490", "690490"]}], "landmarks": [{"name": "Far", "at": "050490"}]},
                 "sheet-place", "35 km to the next square, 65 km in the one that was told: its letters are asked for"),
@@ -147,6 +176,24 @@ def middle(east, north):
     """Latitude and longitude of the middle of a square of 100 m in zone 33."""
     lon, lat = degrees(east + 50, north + 50)
     return lat, lon
+
+
+def strays():
+    """Places that lie far from their sheet: the distance is that to the sheet's middle less its reach."""
+    line = {"do": "sheet", "at": AT, "name": "Hand", "beginning": "33TVL", "lines": [{"name": "Mill road", "points": ["560950", "572962"]}]}
+    ends = [degrees(456_050, 5_095_050), degrees(457_250, 5_096_250)]
+    middle = [sum(end[i] for end in ends) / 2 for i in (0, 1)]
+    reach_m = GEOD.inv(*middle, *ends[1])[2]
+    away = lambda east, north: f"{(GEOD.inv(*degrees(east, north), *middle)[2] - reach_m) / 1000:.1f}\u00a0km from everything on the sheet"
+    asked = (("33TVM 5699 9549", 2, away(456_995, 5_195_495), "check its square letters.", "the letters of the square north of it"),
+             ("33 north 356900 5095400", 1, away(356_900, 5_095_400), "check the figures of its easting.", "one figure of the easting misread"))
+    told = [{"before": [line], **case({"do": "place", "place": place}, {f"said.{index}": f'"{place}" lies {far}: {part}'}, note)}
+            for place, index, far, part, note in asked]
+    near = {"before": [line], **case({"do": "place", "place": "33 north 476900 5095400"}, {"said.1": None}, "20 km off nothing is said")}
+    few = case({"do": "place", "place": "21665 771250", "grid": "EPSG:27700"},
+               {"said.2": 'The easting of "21665 771250" has 5 figures, in the middle of EPSG:27700 it has 6. Where one is lost the place is far off: compare it with the map.'},
+               "a figure of the easting lost, no sheet open")
+    return [*told, near, few]
 
 
 def over_edges():
@@ -325,9 +372,10 @@ def build(tally):
     return [
         document("sheet/photo", "A photo of a paper map laid over its grid, and taps on it.",
                  "fits and covariances by scipy 1.17.1 and numpy 2.4.6 (BSD-3-Clause) from tests/rasters/photo.json; kept lines by pyproj 3.7.2",
-                 [*photo_cases(), photo_kept()], photo_refused(),
+                 [*photo_cases(), photo_kept(), *photo_on_grids()], photo_refused(),
                  {"spread_px": (1e-6, "least squares ended alike"), "off_px": (1e-6, "the same"), "easting": (1e-3, "a thousandth of a pixel"),
-                  "northing": (1e-3, "the same"), "spread_m": (2e-3, "central differences in the script, a ten-thousandth"), "length_m": (0.01, "a tap of four exact marks")}),
+                  "northing": (1e-3, "the same"), "spread_m": (2e-3, "central differences in the script, a ten-thousandth"), "length_m": (0.01, "a tap of four exact marks"),
+                  "lat_deg": (1e-8, "PROJ both, an exact tap"), "lon_deg": (1e-8, "the same")}),
         document("sheet/by_hand", "A sheet typed from the paper map, one thing at a time.", "constructed: squares read as their middle, lengths, places and convergence by pyproj 3.7.2; references by mgrs 1.6.0 (GEOTRANS 3.10 of NGA)",
                  hand, hand_wrong, {"length_m": (0.02, "the plane of the sheet"), "lat_deg": (1e-9, "PROJ both"), "lon_deg": (1e-9, "PROJ both"),
                                   "convergence_deg": (0.002, "an older datum's meridians are turned by a second"),

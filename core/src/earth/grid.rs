@@ -1,5 +1,6 @@
 //! The sheet's own grid: any projected coordinate system that PROJ knows.
 
+mod area;
 mod codes;
 mod datum;
 mod error;

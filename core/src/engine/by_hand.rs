@@ -34,10 +34,10 @@ impl Engine {
         let sheet = self.trip.as_ref().map(|trip| &trip.sheet).filter(|_| record.name.is_none());
         let terms = typing_terms(sheet, grid.as_ref(), record.beginning.as_deref());
         let typed = Typed { lines: &record.lines, known_points: &record.known_points, landmarks: &record.landmarks, spots: &record.spots };
-        let continued = add_typed(&mut draft, &typed, &terms)?;
+        let minded = add_typed(&mut draft, &typed, &terms)?;
         let goes = if struck.is_some() { GoesAlong::WithoutHeights } else { GoesAlong::of(record.name.as_deref()) };
         let mut said = self.change_sheet(at, &draft, goes)?;
-        said.extend(continued.iter().map(|one| self.words.say(&one.message())));
+        said.extend(minded.iter().map(|one| self.words.say(&one.message())));
         said.extend(struck.map(|source| self.words.say(&Message::new("heights-struck").text("source", source))));
         Ok(Done::said(said))
     }

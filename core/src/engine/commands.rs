@@ -100,8 +100,9 @@ impl Engine {
             | Record::Mean { .. }
             | Record::Turn { .. }
             | Record::Reckon { .. } => {
-                let sheet = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
-                let (answer, told) = questions::answer(record, &sheet)?;
+                let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+                let (answer, mut told) = questions::answer(record, &sheet.map_or_else(Terms::default, Sheet::terms))?;
+                told.extend(questions::doubts_of(record, sheet));
                 Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
             }
         }
@@ -124,14 +125,14 @@ impl Engine {
             "toml" => SheetFormat::Toml,
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
-        let (draft, continued) = read_sheet_told(text, format)?;
+        let (draft, minded) = read_sheet_told(text, format)?;
         if draft.lines.is_empty() {
             return Err(SheetError::WithoutLine.into());
         }
         let told = self.begin_trip(at, &draft, None)?;
         let mut messages = vec![told];
         messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
-        messages.extend(continued.iter().map(Telling::message));
+        messages.extend(minded.iter().map(Telling::message));
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
         Ok(Done::said(messages.iter().map(|message| self.words.say(message)).chain(norths).collect()))
     }
@@ -193,12 +194,15 @@ impl Engine {
         let at = self.time(at)?;
         let trip = self.open_trip()?;
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
+        let typed = sightings.iter().filter_map(SightingRecord::typed_place);
+        let doubts: Vec<Message> = typed.filter_map(|place| questions::doubt_on(place, Some(&trip.sheet))).collect();
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
         let (mut said, compass) = match &taken {
             Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips, &taken.next), &taken.compass),
             Taken::InTheOpen(taken) => (show_open::said(taken, &self.words), &taken.compass),
         };
         said.extend(compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)));
+        said.extend(doubts.iter().map(|doubt| self.words.say(doubt)));
         if let Some(trip) = self.trip.as_mut() {
             trip.put_fix(id, taken);
         }
@@ -275,7 +279,8 @@ impl Engine {
         let held = trip.held_against(&witness)?;
         let (best, norths) = trip.held_at(&held).ok_or_else(|| Refusal::plain("fix-needed"))?;
         let mut said = self.words.check(&held.told(), &held.slips, best, norths);
-        said.extend(questions::read_on(&trip.sheet, &reading).map(|caution| self.words.say(&caution)));
+        let minded = questions::read_on(&trip.sheet, &reading).into_iter().chain(questions::doubt_on(place, Some(&trip.sheet)));
+        said.extend(minded.map(|caution| self.words.say(&caution)));
         self.enter(at, Entry::Check(witness))?;
         Ok(Done::said(said))
     }

@@ -3,7 +3,7 @@
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
-use super::{Engine, Refusal, understand};
+use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
     Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, Terms, Verdict, check_compass,
     geodesic_between, magnetic_field, read_place, sun_position,
@@ -34,6 +34,7 @@ impl Engine {
         said.extend(wrong.map(|wrong| self.words.say(&wrong.message())));
         let unusual = check.shared.and_then(|shared| shared.unusual(declination_deg));
         said.extend(unusual.map(|unusual| self.words.say(&unusual.message())));
+        said.extend(self.far_places(record));
         if record.keep == Some(true) {
             if let Some(wrong) = wrong {
                 return Err(Refusal::new(wrong.message().renamed("compass-error-not-kept")));
@@ -45,6 +46,14 @@ impl Engine {
             said.push(self.words.say(&Message::new("compass-kept").text("instrument", instrument.word())));
         }
         Ok(Done::answered(said, answer(&check)))
+    }
+
+    /// Which of the places named lies far from the sheet: the bearing to it is not the one that was sighted.
+    fn far_places(&self, record: &CompassRecord) -> Vec<String> {
+        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+        let ends = record.readings.iter().flat_map(|reading| [&reading.from, &reading.to]);
+        let named = std::iter::once(&record.place).chain(ends).flatten();
+        named.filter_map(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)).collect()
     }
 
     fn compass_readings(

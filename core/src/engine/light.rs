@@ -75,6 +75,7 @@ impl Engine {
             .text("side", if sun.elevation_deg < 0.0 { "below" } else { "above" });
         let mut told = vec![left_told(&left, today), stands, day_told(&whole, clock)];
         told.extend((at.lat_deg().abs() > NEAR_POLE_DEG).then(|| Message::new("sun-pole")));
+        told.extend(super::questions::doubt_on(asked.place, trip.map(|trip| &trip.sheet)));
         told.extend(raised.told(&left, &whole, (today, clock)));
         let said = told.iter().map(|message| self.words.say(message)).collect();
         Ok(Done::answered(said, answer(&left, &whole, &raised, (sun.azimuth.degrees(), sun.elevation_deg))))

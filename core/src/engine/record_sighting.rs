@@ -186,3 +186,15 @@ pub(super) fn sightings<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Vec
     };
     told.into_iter().map(one).collect()
 }
+
+impl SightingRecord {
+    /// The place that is typed in it as a reference.
+    #[allow(clippy::wildcard_enum_match_arm, reason = "the others name things of the sheet")]
+    pub(super) fn typed_place(&self) -> Option<&str> {
+        match self {
+            Self::Bearing { place, .. } => place.as_deref(),
+            Self::Witness { place, .. } => Some(place),
+            _ => None,
+        }
+    }
+}

@@ -9,6 +9,7 @@ mod stated;
 mod toml_sheet;
 mod typed;
 mod typed_places;
+mod typed_strays;
 
 use crate::earth::{GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
@@ -24,8 +25,9 @@ pub use heights::{
     Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
     join_heights, read_heights,
 };
-pub use typed::{Typed, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
+pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
 pub use typed_places::Continued;
+pub use typed_strays::Stray;
 
 /// Formats from which a sheet can be read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -96,15 +98,15 @@ pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetDraft, Exchang
     read_sheet_told(text, format).map(|(draft, _)| draft)
 }
 
-/// The same, with the short references that went on over the edge of their square.
+/// The same, with what to mind of the references that were typed.
 ///
 /// # Errors
 /// As [`read_sheet`].
-pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, Vec<Continued>), ExchangeError> {
+pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, Vec<TypedCaution>), ExchangeError> {
     if text.len() > MOST_BYTES {
         return Err(ExchangeError::TooLarge(text.len()));
     }
-    let (draft, continued) = match format {
+    let (draft, cautions) = match format {
         SheetFormat::GeoJson => (geojson_sheet::read(text)?, Vec::new()),
         SheetFormat::Toml => toml_sheet::read(text)?,
     };
@@ -112,7 +114,7 @@ pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, V
         crate::earth::Grid::named(grid).map_err(ExchangeError::Grid)?;
     }
     check_known_points(&draft)?;
-    Ok((draft, continued))
+    Ok((draft, cautions))
 }
 
 /// Whether what was drawn on a photo can be of a sheet.

@@ -2,8 +2,7 @@
 
 use serde::Deserialize;
 
-use super::typed::{Typed, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
-use super::typed_places::Continued;
+use super::typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
 use super::{ExchangeError, checked_name, checked_paper, checked_spread};
 use crate::earth::{Grid, PrintedNorths, Terms};
 use crate::sheet::{Paper, SheetDraft};
@@ -29,13 +28,13 @@ struct TypedSheet {
     spot: Vec<TypedSpot>,
 }
 
-pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<Continued>), ExchangeError> {
+pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<TypedCaution>), ExchangeError> {
     let sheet: TypedSheet = toml::from_str(text).map_err(|error| told(&error, text))?;
     let grid = sheet.grid.as_deref().map(Grid::named).transpose().map_err(ExchangeError::Grid)?;
     let terms = Terms { beginning: sheet.beginning.as_deref(), grid: grid.as_ref(), near: None, zone: None };
     let typed = Typed { lines: &sheet.line, known_points: &sheet.known_point, landmarks: &sheet.landmark, spots: &sheet.spot };
     let mut draft = SheetDraft::default();
-    let continued = add_typed(&mut draft, &typed, &terms)?;
+    let cautions = add_typed(&mut draft, &typed, &terms)?;
     checked_spread(sheet.position_spread_m, "sheet")?;
     let paper = checked_paper(sheet.scale, sheet.printed_year)?;
     let draft = SheetDraft {
@@ -46,7 +45,7 @@ pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<Continued>), ExchangeE
         paper: Paper { spots: draft.paper.spots, beginning: draft.paper.beginning, ..paper },
         ..draft
     };
-    Ok((draft, continued))
+    Ok((draft, cautions))
 }
 
 /// What the reader says, with the number of the line it stopped at.

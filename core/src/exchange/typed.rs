@@ -3,8 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::typed_places::{Continued, Places};
+use super::typed_strays::{Stray, strays};
 use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
 use crate::earth::{PlaceReading, Terms, read_place};
+use crate::measure::{Message, Telling};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
 
 /// A line typed point by point.
@@ -81,13 +83,32 @@ const FOOT_M: f64 = 0.3048;
 /// Ground above the sea lies between these, metres.
 const GROUND_M: std::ops::RangeInclusive<f64> = -500.0..=9000.0;
 
+/// What to mind of a place that was typed.
+#[derive(Debug, Clone, PartialEq)]
+pub enum TypedCaution {
+    /// It was read in another square than the one told.
+    Continued(Continued),
+    /// It lies far from the rest.
+    Stray(Stray),
+}
+
+impl Telling for TypedCaution {
+    fn message(&self) -> Message {
+        match self {
+            Self::Continued(continued) => continued.message(),
+            Self::Stray(stray) => stray.message(),
+        }
+    }
+}
+
 /// Adds what was typed to a sheet; a new one also keeps with what its references begin. Tells which of them were read in another
-/// square than the one told.
+/// square than the one told, and which lie far from the rest.
 ///
 /// # Errors
 /// [`ExchangeError`] names what is wrong; the draft is of no use then.
-pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -> Result<Vec<Continued>, ExchangeError> {
+pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -> Result<Vec<TypedCaution>, ExchangeError> {
     check_beginning(terms)?;
+    let known = places_of(draft);
     let is_new = draft.lines.is_empty() && draft.landmarks.is_empty();
     let mut places = Places::by(terms);
     for (index, line) in typed.lines.iter().enumerate() {
@@ -107,7 +128,14 @@ pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -
         draft.paper.beginning = places.beginning();
     }
     super::check_known_points(draft)?;
-    Ok(places.continued)
+    let strays = strays(&places.read, &known, terms).into_iter().map(TypedCaution::Stray);
+    Ok(places.continued.into_iter().map(TypedCaution::Continued).chain(strays).collect())
+}
+
+/// Everything that a draft holds, by latitude and longitude.
+fn places_of(draft: &SheetDraft) -> Vec<(f64, f64)> {
+    let on_lines = draft.lines.iter().flat_map(|line| line.points.iter().copied());
+    on_lines.chain(draft.landmarks.iter().map(|mark| mark.at)).collect()
 }
 
 /// "43TEG": zone, band and square letters; on the British National Grid the two letters of a square.

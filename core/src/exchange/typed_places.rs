@@ -28,6 +28,13 @@ const GOES_ON_M: f64 = 20_000.0;
 /// Places nearer than this are one, metres.
 const SAME_M: f64 = 0.1;
 
+/// A place as it was typed and read.
+pub(super) struct TypedPlace {
+    pub(super) record: String,
+    pub(super) typed: String,
+    pub(super) reading: PlaceReading,
+}
+
 /// Reads the places of a record one after the other.
 pub(super) struct Places<'a> {
     terms: &'a Terms<'a>,
@@ -35,11 +42,12 @@ pub(super) struct Places<'a> {
     first: Option<LatLon>,
     zones: Vec<(u8, LatLon)>,
     pub(super) continued: Vec<Continued>,
+    pub(super) read: Vec<TypedPlace>,
 }
 
 impl<'a> Places<'a> {
     pub(super) fn by(terms: &'a Terms<'a>) -> Self {
-        Self { terms, first: None, zones: Vec::new(), continued: Vec::new() }
+        Self { terms, first: None, zones: Vec::new(), continued: Vec::new(), read: Vec::new() }
     }
 
     /// Reads a place that follows another, or else goes with the first of the record.
@@ -52,6 +60,7 @@ impl<'a> Places<'a> {
         };
         self.first.get_or_insert(reading.at);
         self.zones.extend(reading.zone.map(|zone| (zone, reading.at)));
+        self.read.push(TypedPlace { record: record.into(), typed: text.trim().into(), reading });
         Ok(reading)
     }
 

@@ -42,6 +42,13 @@ impl Sheet {
         let beyond = Point::new(beyond_m, beyond_m);
         (low.minus(beyond), high.plus(beyond))
     }
+
+    /// How far everything on the sheet lies from its middle at most, metres.
+    #[must_use]
+    pub fn reach_m(&self) -> f64 {
+        let (low, high) = self.area(0.0);
+        Point::new(high.east_m.max(-low.east_m), high.north_m.max(-low.north_m)).length_m()
+    }
 }
 
 /// Places along the four edges of a rectangle.

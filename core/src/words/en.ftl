@@ -280,6 +280,25 @@ place-square = It is a square of { $side }: its middle is told, off by at most {
 place-step = As it was written it may be off by up to { $half }: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: leave its zone out, or give that map's own easting and northing.
 place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
+place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: { $part ->
+    [easting-figures] its easting has { $figures } figures, on the sheet it has { $usual }.
+    [northing-figures] its northing has { $figures } figures, on the sheet it has { $usual }.
+    [both-figures] count the figures of easting and northing.
+    [zone] its zone is not that of the sheet.
+    [half] check north and south.
+    [letters] check its square letters.
+    [easting] check the figures of its easting.
+    [northing] check the figures of its northing.
+    [latitude] check its latitude.
+    [longitude] check its longitude.
+   *[all] check every figure.
+ }
+place-old-letters = { $old } is the square as maps of { $grid } letter it; its figures are read on their datum. On WGS 84 the square of these figures is { $new }.
+sheet-old-letters = Old maps of { $grid } letter the squares of MGRS otherwise than WGS 84 does: { $old } here where that has { $new }. Both are read; figures without letters need neither.
+place-few-figures = The { $part ->
+    [easting] easting
+   *[northing] northing
+ } of "{ $typed }" has { $figures } figures, in the middle of { $grid } it has { $usual }. Where one is lost the place is far off: compare it with the map.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
@@ -1225,6 +1244,19 @@ import-heights-joined = They are joined with the heights from { $source }.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
+sheet-place-far = { $record }: "{ $typed }" lies { $far } from the rest of the sheet: { $part ->
+    [easting-figures] its easting has { $figures } figures, there it has { $usual }.
+    [northing-figures] its northing has { $figures } figures, there it has { $usual }.
+    [both-figures] count the figures of easting and northing.
+    [zone] its zone is not that of the sheet.
+    [half] check north and south.
+    [letters] check its square letters.
+    [easting] check the figures of its easting.
+    [northing] check the figures of its northing.
+    [latitude] check its latitude.
+    [longitude] check its longitude.
+   *[all] check every figure.
+ }
 sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
 sheet-other-datum = { $grid } counts on another datum than WGS 84: the same numbers lie { $off } apart here. References with a zone (MGRS, UTM) are read on WGS 84, without one on this map's own datum where it has a UTM grid: off this map leave the zone out, or give its own easting and northing.
 sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.

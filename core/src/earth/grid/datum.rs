@@ -16,6 +16,12 @@ impl Grid {
         known(&self.definition).ok().filter(|_| !self.is_utm_ups())?.utm
     }
 
+    /// Whether it is a UTM grid on an ellipsoid whose maps letter the squares of MGRS otherwise than WGS 84 does.
+    #[must_use]
+    pub fn has_old_letters(&self) -> bool {
+        !self.is_utm_ups() && known(&self.definition).is_ok_and(|known| known.old_letters)
+    }
+
     /// Where a place really lies whose UTM numbers, as told on WGS 84, were read off a map of this grid; nothing where it is no UTM
     /// grid on another datum, or of another zone.
     ///
@@ -66,6 +72,12 @@ impl Grid {
     #[must_use]
     pub fn beyond_area_m(&self, at: LatLon) -> f64 {
         known(&self.definition).map_or(0.0, |known| known.beyond_area_m(at))
+    }
+
+    /// The middle of the area that the grid is made for, by latitude and longitude; nothing where none is registered.
+    #[must_use]
+    pub fn middle_of_area(&self) -> Option<LatLon> {
+        known(&self.definition).ok()?.middle()
     }
 
     /// Whether a place lies in the grid's area of use; any does where none is registered.

@@ -8,7 +8,7 @@ use serde_json::Value;
 
 use super::shelf::Shelf;
 use super::{GridError, codes};
-use crate::earth::{LatLon, geodesic_between};
+use crate::earth::LatLon;
 use crate::measure::Point;
 
 thread_local! {
@@ -23,11 +23,13 @@ pub(super) struct Known {
     degrees: Option<Proj>,
     /// Held because what is dropped closes the database for all that is made after it (see [`Shelf`]).
     _held: (Proj, Option<Proj>),
-    area: Option<Area>,
+    pub(super) area: Option<Area>,
     /// Whether its unit is the metre.
     pub(super) counts_metres: bool,
     /// The zone of UTM and whether it is the northern half, on whatever datum, where it counts so.
     pub(super) utm: Option<(u8, bool)>,
+    /// Whether that is on an ellipsoid whose maps have other square letters.
+    pub(super) old_letters: bool,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -84,7 +86,8 @@ fn make(definition: &str) -> Result<Known, GridError> {
     let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
     let counts_metres = counts_metres(&flat);
     let utm = utm_of(&flat).filter(|_| counts_metres);
-    Ok(Known { transform, back, degrees, _held: (crs, joined), area, counts_metres, utm })
+    let old_letters = utm.is_some() && has_old_ellipsoid(&flat);
+    Ok(Known { transform, back, degrees, _held: (crs, joined), area, counts_metres, utm, old_letters })
 }
 
 fn area_of(crs: &Proj) -> Option<Area> {
@@ -109,6 +112,13 @@ fn utm_of(flat: &Value) -> Option<(u8, bool)> {
     let name = flat.pointer("/conversion/name").and_then(Value::as_str)?.strip_prefix("UTM zone ")?;
     let (zone, is_north) = name.strip_suffix('N').map(|zone| (zone, true)).or_else(|| Some((name.strip_suffix('S')?, false)))?;
     Some((zone.parse().ok().filter(|zone| (1..=60).contains(zone))?, is_north))
+}
+
+/// By the names that PROJ gives the ellipsoids of Clarke and Bessel.
+fn has_old_ellipsoid(flat: &Value) -> bool {
+    const OLD: [&str; 4] = ["Clarke 1866", "Clarke 1880", "Bessel 1841", "Bessel Namibia"];
+    let name = flat.pointer("/base_crs/datum/ellipsoid/name").and_then(Value::as_str);
+    name.is_some_and(|name| OLD.iter().any(|old| name.starts_with(old)))
 }
 
 /// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.
@@ -195,27 +205,6 @@ impl Known {
             _ if is_guess => DatumShift::Unknown,
             _ => DatumShift::OfDefinition,
         }
-    }
-
-    /// How far a place lies outside the area of use, metres; 0 inside and where none is registered.
-    pub(super) fn beyond_area_m(&self, at: LatLon) -> f64 {
-        let Some(area) = self.area.as_ref().filter(|_| !self.reaches(at, 0.0)) else { return 0.0 };
-        let lat_deg = at.lat_deg().clamp(area.south.min(area.north), area.north.max(area.south));
-        let width_deg = (area.east - area.west).rem_euclid(360.0);
-        let is_within = (at.lon_deg() - area.west).rem_euclid(360.0) <= width_deg;
-        let meridians = if is_within { [at.lon_deg(); 2] } else { [area.west, area.east] };
-        let to = |lon_deg: f64| geodesic_between(at, LatLon::computed(lat_deg, lon_deg)).0;
-        meridians.into_iter().map(to).fold(f64::INFINITY, f64::min)
-    }
-
-    /// Whether a place lies in the area of use, or beside it.
-    pub(super) fn reaches(&self, at: LatLon, margin_deg: f64) -> bool {
-        let Some(area) = &self.area else { return true };
-        let east_of_west = (at.lon_deg() - area.west + margin_deg).rem_euclid(360.0);
-        let width = (area.east - area.west).rem_euclid(360.0) + 2.0 * margin_deg;
-        let whole_circle = area.east - area.west >= 340.0;
-        let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
-        high_enough && (whole_circle || east_of_west <= width)
     }
 }
 

@@ -9,7 +9,7 @@ use std::str::FromStr;
 
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
-use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, steadied, zone_in, zone_of};
+use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, old_letters, steadied, zone_in, zone_of};
 use crate::earth::{Grid, LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
 
@@ -61,16 +61,21 @@ pub fn zone_and_square(reference: &str) -> (&str, &str) {
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
     let typed = compact(text)?;
-    let read = match beginnings(&typed, terms)?.as_slice() {
+    let starts = beginnings(&typed, terms)?;
+    let read = match starts.as_slice() {
         [only] => square(&(only.clone() + &typed)),
         several => nearest(&typed, several, terms),
     };
     let is_short = zone_in(&typed).is_none();
-    if is_short { read.map(|reading| on_own_datum(reading, terms)) } else { read }
+    let read = if is_short { read.map(|reading| on_own_datum(reading, terms)) } else { read };
+    match read {
+        Ok(reading) => Ok(old_letters::nearer(reading, &starts, &typed, terms)),
+        Err(part) => old_letters::read(&starts, &typed, terms).ok_or(part),
+    }
 }
 
 /// A short reference was read off the sheet: on a UTM grid of another datum its digits count there.
-fn on_own_datum(reading: PlaceReading, terms: &Terms) -> PlaceReading {
+pub(super) fn on_own_datum(reading: PlaceReading, terms: &Terms) -> PlaceReading {
     let moved = terms.grid.zip(reading.zone).and_then(|(grid, zone)| grid.with_numbers_of(reading.at, zone));
     moved.map_or(reading, |at| PlaceReading { at, zone: None, ..reading })
 }
@@ -83,7 +88,7 @@ fn nearest(typed: &str, beginnings: &[String], terms: &Terms) -> Read {
     readings.min_by(|a, b| away(a).total_cmp(&away(b))).ok_or("part-square")
 }
 
-fn square(whole: &str) -> Read {
+pub(super) fn square(whole: &str) -> Read {
     if ["32X", "34X", "36X"].iter().any(|zone| whole.starts_with(zone)) {
         // Around Svalbard these zones do not exist: their neighbours are widened.
         return Err("part-zone-svalbard");
@@ -118,7 +123,7 @@ pub(super) fn split_digits(reference: &str) -> (&str, &str) {
 }
 
 /// The reference in upper case without blanks.
-fn compact(text: &str) -> Result<String, &'static str> {
+pub(super) fn compact(text: &str) -> Result<String, &'static str> {
     let groups: Vec<&str> = text.split_whitespace().collect();
     check_characters(text, &groups)?;
     check_groups(&groups)?;
@@ -126,7 +131,7 @@ fn compact(text: &str) -> Result<String, &'static str> {
 }
 
 /// What may stand before the typed text: nothing, the sheet's own beginning, or those of the squares around it.
-fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'static str> {
+pub(super) fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'static str> {
     let (letters, _) = split_digits(typed);
     let left_out = match letters.len() {
         0 => 2,

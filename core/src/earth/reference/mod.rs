@@ -1,9 +1,11 @@
 //! Places as a person types them and reads them: grid references, coordinates, latitude and longitude.
 
 mod degrees;
+mod far;
 mod lettered;
 mod marks;
 mod mgrs;
+mod old_letters;
 mod own;
 mod parts;
 mod utm;
@@ -13,6 +15,7 @@ mod zone;
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
+pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use utm::utm_of;
 pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
@@ -149,18 +152,43 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if !text.chars().any(|c| c.is_ascii_digit()) {
         return Err(wrong("part-no-figures"));
     }
-    let text = marks::plain_marks(&without_thousands(text));
-    let text = text.as_str();
-    let parts = Parts::of(text);
-    if is_ambiguous(text, terms) {
+    if is_ambiguous(&plain(text), terms) {
         return Err(wrong("part-ambiguous"));
     }
-    let read = degrees::read(text, &parts, terms)
-        .or_else(|| utm::read(&parts, terms))
-        .or_else(|| lettered::read(&parts, terms))
-        .or_else(|| own::read(&parts, terms))
-        .unwrap_or_else(|| mgrs::read(text, terms));
-    read.map_err(wrong)
+    read_form(text, terms).2.map_err(wrong)
+}
+
+/// How a place is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Form {
+    /// Latitude and longitude.
+    Degrees,
+    /// UTM or UPS coordinates.
+    Coordinates,
+    /// The letters of the British National Grid.
+    Lettered,
+    /// Two numbers of the sheet's own grid.
+    Own,
+    /// An MGRS reference, whole or short.
+    Mgrs,
+}
+
+/// Reads a place by the first form that its text has.
+fn read_form(text: &str, terms: &Terms) -> (Form, Parts, Read) {
+    let text = plain(text);
+    let parts = Parts::of(&text);
+    let (form, read) = degrees::read(&text, &parts, terms)
+        .map(|read| (Form::Degrees, read))
+        .or_else(|| Some((Form::Coordinates, utm::read(&parts, terms)?)))
+        .or_else(|| Some((Form::Lettered, lettered::read(&parts, terms)?)))
+        .or_else(|| Some((Form::Own, own::read(&parts, terms)?)))
+        .unwrap_or_else(|| (Form::Mgrs, mgrs::read(&text, terms)));
+    (form, parts, read)
+}
+
+/// The text with the marks of a keyboard alone.
+fn plain(text: &str) -> String {
+    marks::plain_marks(&without_thousands(text))
 }
 
 /// How references are written on a sheet of a grid.

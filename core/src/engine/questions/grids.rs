@@ -104,7 +104,11 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
     let outside = outside_area(&sheet.grid, middle);
     let shift = sheet.grid.datum_shift(middle).ok().and_then(|shift| shift_told(&sheet.grid, shift));
     let shift = shift.filter(|_| datum.is_some() && outside.is_none());
-    typed.into_iter().chain(datum).chain(outside).chain(shift).collect()
+    let letters = sheet
+        .grid
+        .old_letters_at(middle)
+        .map(|(old, new)| Message::new("sheet-old-letters").text("grid", sheet.grid.name()).text("old", old).text("new", new));
+    typed.into_iter().chain(datum).chain(letters).chain(outside).chain(shift).collect()
 }
 
 /// What a shift to another datum is worth, where there is one to make; one that is not known is always told.

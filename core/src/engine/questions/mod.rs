@@ -2,6 +2,7 @@
 
 mod bearings;
 mod between;
+mod doubts;
 mod grids;
 mod norths;
 mod places;
@@ -13,6 +14,7 @@ use super::{Refusal, understand};
 use crate::earth::Terms;
 use crate::measure::{Message, NorthDiagram};
 
+pub(super) use doubts::{doubt_on, doubts_of};
 pub(super) use grids::{grid_told, read_on};
 pub(super) use norths::printed;
 

@@ -1,0 +1,221 @@
+//! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few.
+
+use super::old_letters::typed_old;
+use super::parts::{Parts, pair, whole_digits};
+use super::{Form, PlaceReading, Terms, read_form};
+use crate::earth::{Grid, LatLon, geodesic_between};
+use crate::measure::{Arg, Message, Point, Telling};
+
+/// Farther than this from everything on the sheet nobody means a place on foot, metres (our choice).
+pub const FAR_M: f64 = 50_000.0;
+
+/// What a typed place makes one doubt.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PlaceDoubt {
+    /// It lies far from everything on the sheet.
+    Far {
+        /// As it was typed.
+        typed: String,
+        /// Metres to the sheet.
+        away_m: f64,
+        /// The part to look at.
+        part: FarPart,
+    },
+    /// A number has fewer figures than those of its grid have as a rule; no sheet tells whether that is right.
+    FewFigures {
+        /// As it was typed.
+        typed: String,
+        /// The grid that was named.
+        grid: String,
+        /// Whether it is the easting.
+        is_easting: bool,
+        /// Figures before the point as typed, and in the middle of the grid.
+        figures: (usize, usize),
+    },
+    /// Its square has the letters of an old map.
+    OldLetters {
+        /// As typed, and on WGS 84.
+        letters: (String, String),
+        /// The grid of that map.
+        grid: String,
+    },
+}
+
+/// Which part of a place leads far from the sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FarPart {
+    /// The easting has another number of figures than on the sheet: as typed, on the sheet.
+    EastingFigures(usize, usize),
+    /// The same of the northing.
+    NorthingFigures(usize, usize),
+    /// Both have.
+    BothFigures,
+    /// The zone.
+    Zone,
+    /// The half of the earth.
+    Half,
+    /// The square letters.
+    Letters,
+    /// The easting has a wrong figure.
+    Easting,
+    /// The northing has.
+    Northing,
+    /// The latitude.
+    Latitude,
+    /// The longitude.
+    Longitude,
+    /// No single one.
+    All,
+}
+
+impl FarPart {
+    fn id(self) -> &'static str {
+        match self {
+            Self::EastingFigures(..) => "easting-figures",
+            Self::NorthingFigures(..) => "northing-figures",
+            Self::BothFigures => "both-figures",
+            Self::Zone => "zone",
+            Self::Half => "half",
+            Self::Letters => "letters",
+            Self::Easting => "easting",
+            Self::Northing => "northing",
+            Self::Latitude => "latitude",
+            Self::Longitude => "longitude",
+            Self::All => "all",
+        }
+    }
+
+    fn figures(self) -> (usize, usize) {
+        match self {
+            Self::EastingFigures(typed, usual) | Self::NorthingFigures(typed, usual) => (typed, usual),
+            Self::BothFigures
+            | Self::Zone
+            | Self::Half
+            | Self::Letters
+            | Self::Easting
+            | Self::Northing
+            | Self::Latitude
+            | Self::Longitude
+            | Self::All => (0, 0),
+        }
+    }
+}
+
+impl Telling for PlaceDoubt {
+    fn message(&self) -> Message {
+        let counted = |message: Message, (typed, usual): (usize, usize)| {
+            message.with("figures", Arg::Count(typed as i64)).with("usual", Arg::Count(usual as i64))
+        };
+        match self {
+            Self::Far { typed, away_m, part } => {
+                let message = Message::new("place-far-from-sheet").text("typed", typed.clone()).with("far", Arg::Metres(*away_m));
+                counted(message.text("part", part.id()), part.figures())
+            }
+            Self::FewFigures { typed, grid, is_easting, figures } => {
+                let part = if *is_easting { "easting" } else { "northing" };
+                let message = Message::new("place-few-figures").text("typed", typed.clone()).text("grid", grid.clone());
+                counted(message.text("part", part), *figures)
+            }
+            Self::OldLetters { letters: (old, new), grid } => {
+                Message::new("place-old-letters").text("old", old.clone()).text("new", new.clone()).text("grid", grid.clone())
+            }
+        }
+    }
+}
+
+/// What to doubt of a place as it was read: by a sheet, whose things lie within `reach_m` of [`Terms::near`], how far it lies from
+/// them; without one, by the middle of the grid that was named, its figures.
+#[must_use]
+pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64) -> Option<PlaceDoubt> {
+    let typed = text.trim().to_owned();
+    let Some(near) = terms.near else { return few_figures(typed, terms).or_else(|| old_letters(text, reading, terms)) };
+    let away_m = geodesic_between(reading.at, near).0 - reach_m;
+    if away_m > FAR_M {
+        return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
+    }
+    old_letters(text, reading, terms)
+}
+
+fn old_letters(text: &str, reading: &PlaceReading, terms: &Terms) -> Option<PlaceDoubt> {
+    let grid = terms.grid.filter(|grid| grid.has_old_letters())?;
+    let letters = typed_old(text, reading, terms).filter(|_| read_form(text, terms).0 == Form::Mgrs)?;
+    Some(PlaceDoubt::OldLetters { letters, grid: grid.name().into() })
+}
+
+fn far_part(text: &str, reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> FarPart {
+    let (form, parts, _) = read_form(text, terms);
+    let off_deg = |a: f64, b: f64| ((a - b + 180.0).rem_euclid(360.0) - 180.0).abs() > (FAR_M + reach_m) / METRES_PER_DEGREE;
+    match form {
+        Form::Degrees => {
+            let (lat, lon) = (off_deg(reading.at.lat_deg(), near.lat_deg()), off_deg(reading.at.lon_deg(), near.lon_deg()));
+            one_of((lat, FarPart::Latitude), (lon, FarPart::Longitude))
+        }
+        Form::Lettered => FarPart::Letters,
+        _ if is_of_other_zone(reading, terms) => FarPart::Zone,
+        Form::Mgrs => FarPart::Letters,
+        Form::Coordinates if (reading.at.lat_deg() < 0.0) != (near.lat_deg() < 0.0) => FarPart::Half,
+        Form::Coordinates | Form::Own => far_number(&parts, reading, terms, near, reach_m).unwrap_or(FarPart::All),
+    }
+}
+
+/// Along the equator; a degree of longitude elsewhere is shorter, and both are named then.
+const METRES_PER_DEGREE: f64 = 111_320.0;
+
+fn one_of((first, a): (bool, FarPart), (second, b): (bool, FarPart)) -> FarPart {
+    match (first, second) {
+        (true, false) => a,
+        (false, true) => b,
+        _ => FarPart::All,
+    }
+}
+
+fn is_of_other_zone(reading: &PlaceReading, terms: &Terms) -> bool {
+    let own = terms.zone.or_else(|| terms.grid.and_then(Grid::utm_zone));
+    reading.zone.is_some_and(|zone| own.is_some_and(|own| own != zone))
+}
+
+/// Which of two numbers leads away from the sheet.
+fn far_number(parts: &Parts, reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> Option<FarPart> {
+    let of_zone = reading.zone.map(|zone| Grid::of_zone(zone, reading.at));
+    let grid = of_zone.as_ref().or(terms.grid)?;
+    let (there, here) = (grid.project(near).ok()?, grid.project(reading.at).ok()?);
+    let (east, north) = typed_figures(parts)?;
+    let (usual_east, usual_north) = figures_of(there);
+    match (east == usual_east, north == usual_north) {
+        (false, true) => return Some(FarPart::EastingFigures(east, usual_east)),
+        (true, false) => return Some(FarPart::NorthingFigures(north, usual_north)),
+        (false, false) => return Some(FarPart::BothFigures),
+        (true, true) => {}
+    }
+    let (off, far) = (here.minus(there), (FAR_M + reach_m) * std::f64::consts::FRAC_1_SQRT_2 * grid.factors(near).ok()?.scale);
+    Some(one_of((off.east_m.abs() > far, FarPart::Easting), (off.north_m.abs() > far, FarPart::Northing)))
+}
+
+/// Figures before the point of easting and northing, the last two numbers of the text.
+fn typed_figures(parts: &Parts) -> Option<(usize, usize)> {
+    let rest = |count: usize| parts.all.get(parts.all.len().checked_sub(count)?..);
+    let (east, north) = [4, 3, 2].into_iter().filter_map(rest).find_map(pair)?;
+    Some((whole_digits(east), whole_digits(north)))
+}
+
+fn figures_of(point: Point) -> (usize, usize) {
+    let count = |value: f64| format!("{:.0}", value.abs().floor()).len();
+    (count(point.east_m), count(point.north_m))
+}
+
+/// The number that has fewer figures than in the middle of the grid's area, where the other has not.
+fn few_figures(typed: String, terms: &Terms) -> Option<PlaceDoubt> {
+    let grid = terms.grid.filter(|grid| !grid.is_utm_ups())?;
+    let (form, parts, _) = read_form(&typed, terms);
+    let ((east, north), usual) =
+        (typed_figures(&parts).filter(|_| form == Form::Own)?, figures_of(grid.project(grid.middle_of_area()?).ok()?));
+    let doubt = |is_easting, figures| Some(PlaceDoubt::FewFigures { typed: typed.clone(), grid: grid.name().into(), is_easting, figures });
+    match (east < usual.0, north < usual.1) {
+        (true, false) => doubt(true, (east, usual.0)),
+        (false, true) => doubt(false, (north, usual.1)),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,79 @@
+//! Places of a sheet that were typed far from all the others: a figure or a letter may be wrong.
+
+use super::typed_places::TypedPlace;
+use crate::earth::{FAR_M, LatLon, PlaceDoubt, Terms, doubt_of, geodesic_between};
+use crate::measure::{Message, Telling};
+
+/// A place that lies far from the rest of its sheet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stray {
+    /// Of which line or landmark.
+    pub record: String,
+    /// What is wrong with it.
+    pub doubt: PlaceDoubt,
+}
+
+impl Telling for Stray {
+    fn message(&self) -> Message {
+        self.doubt.message().text("record", self.record.clone()).renamed("sheet-place-far")
+    }
+}
+
+/// The typed places that lie farther than [`FAR_M`] from where most of the sheet lies; `known` are the places that it had before.
+pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'_>) -> Vec<Stray> {
+    let of_typed = typed.iter().map(|place| (place.reading.at.lat_deg(), place.reading.at.lon_deg()));
+    let places: Vec<(f64, f64)> = of_typed.chain(known.iter().copied()).collect();
+    let figures = |index: &usize| typed.get(*index).map_or(0, |place| place.typed.chars().filter(char::is_ascii_digit).count());
+    let groups = groups(&places);
+    // Of two that are as large, the one with more figures: none was lost there.
+    let Some(home) = groups.iter().rev().max_by_key(|group| (group.len(), group.iter().map(figures).sum::<usize>())) else {
+        return Vec::new();
+    };
+    let (near, reach_m) = around(home, &places);
+    let terms = Terms { near: Some(near), ..*terms };
+    let away = groups.iter().filter(|group| *group != home).flatten().filter_map(|index| typed.get(*index));
+    let doubted = away.filter_map(|place| Some((place, doubt_of(&place.typed, &place.reading, &terms, reach_m)?)));
+    doubted.map(|(place, doubt)| Stray { record: place.record.clone(), doubt }).collect()
+}
+
+/// Middle and reach of a group, metres.
+fn around(group: &[usize], places: &[(f64, f64)]) -> (LatLon, f64) {
+    let own = || group.iter().filter_map(|index| places.get(*index));
+    let first_deg = own().next().map_or(0.0, |(_, lon)| *lon);
+    let count = own().count().max(1) as f64;
+    let lat_deg = own().map(|(lat, _)| lat).sum::<f64>() / count;
+    let east_deg = own().map(|(_, lon)| turned(lon - first_deg)).sum::<f64>() / count;
+    let middle = LatLon::computed(lat_deg, first_deg + east_deg);
+    let reach_m = own().map(|(lat, lon)| geodesic_between(middle, LatLon::computed(*lat, *lon)).0).fold(0.0, f64::max);
+    (middle, reach_m)
+}
+
+/// Groups of places with no gap of [`FAR_M`] between the parallels or between the meridians of each.
+fn groups(places: &[(f64, f64)]) -> Vec<Vec<usize>> {
+    const METRES_PER_DEGREE: f64 = 111_320.0;
+    let at = |index: usize| places.get(index).copied().unwrap_or_default();
+    let rows = split((0..places.len()).collect(), FAR_M / METRES_PER_DEGREE, |index| at(index).0);
+    let columns = |row: Vec<usize>| {
+        let (lat_deg, lon_deg) = row.first().map_or((0.0, 0.0), |first| at(*first));
+        let gap_deg = FAR_M / METRES_PER_DEGREE / lat_deg.to_radians().cos().max(0.01);
+        split(row, gap_deg, move |index| turned(at(index).1 - lon_deg))
+    };
+    rows.into_iter().flat_map(columns).collect()
+}
+
+/// Parts what lies farther apart than a gap along one axis.
+fn split(mut indices: Vec<usize>, gap: f64, value: impl Fn(usize) -> f64) -> Vec<Vec<usize>> {
+    indices.sort_by(|a, b| value(*a).total_cmp(&value(*b)));
+    let parts = indices.chunk_by(|before, after| value(*after) - value(*before) <= gap);
+    parts
+        .map(|part| {
+            let mut part = part.to_vec();
+            part.sort_unstable();
+            part
+        })
+        .collect()
+}
+
+fn turned(lon_deg: f64) -> f64 {
+    (lon_deg + 180.0).rem_euclid(360.0) - 180.0
+}
