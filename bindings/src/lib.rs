@@ -97,6 +97,9 @@ impl FieldBook {
     /// [`GatepostError::Refused`] when it was not taken, [`GatepostError::Shut`] after [`FieldBook::shut`],
     /// [`GatepostError::Inside`] after a fault.
     pub fn take(&self, record: Record) -> Result<Reply, GatepostError> {
+        if matches!(record, Record::Seen { .. }) {
+            return self.look(&record);
+        }
         self.with_engine(|engine| engine.tell(&record).map_err(|refusal| refused(engine, &refusal)))?
     }
 
@@ -172,6 +175,15 @@ impl FieldBook {
             *engine = Engine::open(&self.config).ok();
         }
         told
+    }
+
+    /// What should be seen takes seconds over fine heights: while it is found out the engine takes other calls.
+    fn look(&self, record: &Record) -> Result<Reply, GatepostError> {
+        let asked = self.with_engine(|engine| engine.ask_seen(record).map_err(|refusal| refused(engine, &refusal)))??;
+        let Some(asked) = asked else { return Err(GatepostError::Inside { sentence: say("internal") }) };
+        let seen = guarded(|| asked.look())?;
+        let reply = |engine: &mut Engine| engine.reply_seen(&asked, &seen?);
+        self.with_engine(|engine| reply(engine).map_err(|refusal| refused(engine, &refusal)))?
     }
 
     /// A fault in an earlier call leaves the engine replaced, so a poisoned lock is sound.
