@@ -21,6 +21,10 @@ public final class FieldModel {
     /// A file of which something is asked before it is brought in.
     public internal(set) var incoming: Incoming?
 
+    /// The landforms near, and the place that they were asked for.
+    var near: (of: Stood, landforms: [Landform])?
+
+    @ObservationIgnored var asksNear = false
     @ObservationIgnored var watch: ImportWatch?
     @ObservationIgnored private let logbook: URL?
     @ObservationIgnored private let utcOffsetMin: Int32

@@ -113,7 +113,7 @@ fun Hand.more(rest: List<String>): List<View> {
     val check = context.button(R.style.Outlined, label("label-check-it")) { go(draft.opened(Open.CHECK)) }
     val others = sights()
     val title = context.line(R.style.Text_Strong, label("label-what-do-you-see")).takeIf { others.isNotEmpty() }
-    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + rest.map { context.said(it) }
+    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + GroundNearRows(this) + rest.map { context.said(it) }
 }
 
 fun Hand.standsAt(number: Int, place: String): View = Row(context, null, label("label-here-stands-the-car"), place) { standAt(number) }
