@@ -80,10 +80,15 @@ public final class FieldModel {
 
     /// Asks beside all that is shown: nothing is published. A refusal is told by its sentence.
     func consult(_ question: Record) -> (said: [String], answer: GatepostBridge.Answer?) {
+        let (said, reply) = asked(question)
+        return (said, reply?.answer)
+    }
+
+    func asked(_ question: Record) -> (said: [String], reply: Reply?) {
         guard bringing == nil else { return ([], nil) }
         do {
             let reply = try opened().take(record: question.at(time))
-            return (reply.said, reply.answer)
+            return (reply.said, reply)
         } catch {
             return ([Refusal(error).sentence], nil)
         }
