@@ -23,6 +23,8 @@ const LEAST_SOLID: f64 = 3.0;
 pub(super) const LEAST_SHARE: f64 = 0.01;
 /// From here on neither: it would read 100 %, which no fix is.
 const MOST_SHARE: f64 = 0.995;
+/// Ends of runs nearer to each other than this are one, dp.
+const JOINED: f64 = 0.1;
 
 /// Whether the share of a stretch is set in figures.
 pub(super) fn is_told(stretch: &Stretch) -> bool {
@@ -54,7 +56,22 @@ pub(super) fn odds_band(scene: &mut Scene<'_>, sheet: &Sheet, drawn: &Line, fix:
 }
 
 fn visible(scene: &Scene<'_>, line: &Line, range_m: (f64, f64)) -> Vec<Run> {
-    runs(&scene.view, line, range_m, BEYOND)
+    let parts = line.parts_m(range_m).into_iter().map(|part_m| runs(&scene.view, line, part_m, BEYOND));
+    parts.reduce(joined).unwrap_or_default()
+}
+
+/// The parts of a stretch that lies over the beginning of a ring are one where both are in the window.
+fn joined(mut before: Vec<Run>, mut after: Vec<Run>) -> Vec<Run> {
+    let met = before.last().and_then(|run| run.spots.last()).zip(after.first().and_then(|run| run.spots.first()));
+    if met.is_some_and(|(end, start)| end.distance(*start) < JOINED)
+        && let Some(last) = before.last_mut()
+    {
+        let next = after.remove(0);
+        last.to_m += next.to_m - next.from_m;
+        last.spots.extend(next.spots.into_iter().skip(1));
+    }
+    before.extend(after);
+    before
 }
 
 fn at_least(range_m: (f64, f64), length_m: f64) -> (f64, f64) {

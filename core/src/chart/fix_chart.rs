@@ -118,7 +118,10 @@ fn wanted(sheet: &Sheet, line: &Line, fix: &Fix, middle: Point, well: f64) -> Ve
 /// farthest crossing, else as far away as the best place.
 fn ray_end(fix: &Fix, landmark: &Landmark, sighted: &Sighted) -> Point {
     let on_best = || fix.stretches.iter().filter(|stretch| fix.best().is_some_and(|best| best.line == stretch.line));
-    let inside = |along_m: f64| on_best().any(|stretch| (stretch.reach_m.0..=stretch.reach_m.1).contains(&along_m));
+    let round_m = fix.best().and_then(|best| fix.lines.get(best.line)).map_or(0.0, |line| line.odds.length_m());
+    let within = |stretch: &Stretch, along_m: f64| (stretch.reach_m.0..=stretch.reach_m.1).contains(&along_m);
+    // The stretch of a ring may reach over its beginning.
+    let inside = |along_m: f64| [0.0, round_m, -round_m].iter().any(|round| on_best().any(|stretch| within(stretch, along_m + round)));
     let farthest = |only_inside: bool| {
         let crossings = sighted.crossings.iter().filter(|crossing| !only_inside || inside(crossing.place.along_m));
         crossings.max_by(|a, b| a.distance_m.total_cmp(&b.distance_m)).map(|crossing| crossing.place.at)

@@ -82,9 +82,10 @@ fn standing(tops: &[Spot], base: f64) -> Vec<Spot> {
     foot(tops.first()).into_iter().chain(tops.iter().copied()).chain(foot(tops.last())).collect()
 }
 
-/// The mean odds per metre between two distances along the line.
+/// The mean odds per metre between two distances along the line, on a ring also below nothing and beyond its length.
 fn mean_density(odds: &Odds, from_m: f64, to_m: f64) -> f64 {
-    let entry = |along_m: f64| (along_m / odds.step_m).max(0.0) as usize;
+    let rounds_m = (f64::midpoint(from_m, to_m) / odds.length_m()).floor() * odds.length_m();
+    let entry = |along_m: f64| ((along_m - rounds_m) / odds.step_m).max(0.0) as usize;
     let last = odds.per_m.len().saturating_sub(1);
     let (first, last) = (entry(from_m).min(last), entry(to_m).min(last));
     let entries = odds.per_m.get(first..=last).unwrap_or_default();

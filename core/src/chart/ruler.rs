@@ -56,7 +56,8 @@ pub(super) fn shown_range_m(view: &View, line: &Line, fix: &Fix) -> (f64, f64) {
     let seen = runs(view, line, (0.0, line.length_m()), 0.0);
     let from = seen.iter().find(|run| run.to_m >= first_m).map_or(first_m, |run| run.from_m.min(first_m));
     let to = seen.iter().rev().find(|run| run.from_m <= last_m).map_or(last_m, |run| run.to_m.max(last_m));
-    if from < to { (from, to) } else { (0.0, line.length_m()) }
+    let once_round = if line.is_ring() { to.min(from + line.length_m()) } else { to };
+    if from < to { (from, once_round) } else { (0.0, line.length_m()) }
 }
 
 /// Draws the ruler below the chart.
@@ -86,7 +87,8 @@ pub(super) fn ruler(view: &View, line: &Line, fix: &Fix, lettering: &dyn Letteri
 fn origin_m(line: &Line, fix: &Fix) -> f64 {
     let best_m = fix.stretches.first().map_or(0.0, |stretch| stretch.best.along_m);
     let away = |along_m: &f64| (along_m - best_m).abs();
-    line.known_points.iter().map(|known| known.along_m).min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0.0)
+    let passes = line.known_points.iter().flat_map(|known| line.passes_m(known.along_m));
+    passes.min_by(|a, b| away(a).total_cmp(&away(b))).unwrap_or(0.0)
 }
 
 impl Ruler<'_> {
@@ -152,7 +154,8 @@ impl Ruler<'_> {
             let long = index.rem_euclid(ticks_a_figure) < 0.5;
             self.upright(along_m, 0.0, if long { 8.0 } else { 5.0 }, if long { 2.4 } else { 1.4 });
         }
-        for end_m in [0.0, self.line.length_m()].into_iter().filter(|end_m| self.shows(*end_m)).collect::<Vec<_>>() {
+        let ends = [0.0, self.line.length_m()].into_iter().filter(|_| !self.line.is_ring());
+        for end_m in ends.filter(|end_m| self.shows(*end_m)).collect::<Vec<_>>() {
             self.upright(end_m, 6.0, 6.0, 3.0);
         }
     }
@@ -182,7 +185,9 @@ impl Ruler<'_> {
     }
 
     fn known_points(&mut self) {
-        let mut known: Vec<(f64, String)> = self.line.known_points.iter().map(|known| (known.along_m, known.name.clone())).collect();
+        let named = self.line.known_points.iter();
+        let mut known: Vec<(f64, String)> =
+            named.flat_map(|known| self.line.passes_m(known.along_m).map(|along_m| (along_m, known.name.clone()))).collect();
         known.sort_by(|a, b| (a.0 - self.origin_m).abs().total_cmp(&(b.0 - self.origin_m).abs()));
         for (along_m, name) in known.into_iter().filter(|(along_m, _)| self.shows(*along_m)).collect::<Vec<_>>() {
             self.upright(along_m, 6.0, 8.0, 2.6);

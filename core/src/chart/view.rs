@@ -148,7 +148,9 @@ fn extend(run: &mut Run, end: (f64, Spot)) {
 
 /// The points of a line between two distances along it, both ends included.
 pub(super) fn points_between(line: &Line, range_m: (f64, f64)) -> Vec<Point> {
-    let (from, to) = (line.at(range_m.0), line.at(range_m.1));
-    let between = line.pieces().map(|(start, _)| start).filter(|start| start.along_m > from.along_m && start.along_m < to.along_m);
-    std::iter::once(from.at).chain(between.map(|start| start.at)).chain(std::iter::once(to.at)).collect()
+    let between = |(from_m, to_m): (f64, f64)| {
+        line.pieces().map(|(start, _)| start).filter(move |start| start.along_m > from_m && start.along_m < to_m)
+    };
+    let inside = line.parts_m(range_m).into_iter().flat_map(between).map(|start| start.at);
+    std::iter::once(line.at(range_m.0).at).chain(inside).chain(std::iter::once(line.at(range_m.1).at)).collect()
 }

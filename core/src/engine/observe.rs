@@ -33,6 +33,8 @@ const ROUGH_SPREAD_M: f64 = 50.0;
 
 /// At most so many other known points are asked about as mistaken for one.
 const MOST_OTHERS: usize = 40;
+/// Places of one line so near each other are one, unless the way between them along it is longer, metres.
+const APART_M: f64 = 30.0;
 /// A refusal names at most so many known points.
 const MOST_NAMED: usize = 20;
 
@@ -179,34 +181,37 @@ impl Observer<'_> {
         }))
     }
 
-    /// A known point of a line that may be stood on, or a junction of it.
-    fn known(&self, line: &Line, name: &str) -> Option<f64> {
-        let same = |place: &&KnownPlace| {
-            let on = self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name);
-            on && is_same(&place.name, name)
+    /// A known point of a line that may be stood on, or a junction of it: everywhere the line comes by. A name that tells one of those
+    /// apart is of that one alone.
+    fn known(&self, line: &Line, name: &str) -> Vec<f64> {
+        let of_line = || self.known.iter().filter(|place| self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name));
+        let Some(first) = of_line().find(|place| is_same(&place.name, name)) else { return Vec::new() };
+        let at = line.at(first.along_m).at;
+        let comes_by = |place: &&KnownPlace| {
+            let again = line.way_m(first.along_m, place.along_m).abs() > APART_M;
+            again && line.known(name).is_some() && line.at(place.along_m).at.minus(at).length_m() <= APART_M
         };
-        self.known.iter().find(same).map(|place| place.along_m)
+        std::iter::once(first.along_m).chain(of_line().filter(comes_by).map(|place| place.along_m)).collect()
     }
 
     /// The same on every line that has it.
     fn spots(&self, name: &str) -> Result<Vec<Spot>, Refusal> {
-        let on = |(line, one): (usize, &&Line)| self.known(one, name).map(|along_m| Spot { line, along_m });
-        let found: Vec<Spot> = self.lines.iter().enumerate().filter_map(on).collect();
+        let on = |(line, one): (usize, &&Line)| self.known(one, name).into_iter().map(move |along_m| Spot { line, along_m });
+        let found: Vec<Spot> = self.lines.iter().enumerate().flat_map(on).collect();
         if found.is_empty() { Err(self.known_unknown(name)) } else { Ok(found) }
     }
 
-    /// The same, with the way that another known point lies in.
+    /// The same, with the way that another known point lies in: the nearest of them, on a ring by the shorter way.
     fn starts(&self, from: &str, towards: Option<&str>) -> Result<Vec<(Spot, Way)>, Refusal> {
         let spots = self.spots(from)?;
         let Some(towards) = towards else { return Ok(spots.into_iter().map(|spot| (spot, Way::Either)).collect()) };
         if is_same(from, towards) {
             return Err(Refusal::named("towards-itself", from.trim()));
         }
-        let ways = spots.into_iter().filter_map(|spot| {
-            let to_m = self.known(self.lines.get(spot.line)?, towards)?;
-            let way = if to_m >= spot.along_m { Way::Onward } else { Way::Backward };
-            Some((spot, way))
-        });
+        let ends = self.spots(towards)?;
+        let faced = Facing::Towards(ends.clone());
+        let ways = spots.into_iter().filter(|spot| ends.iter().any(|end| end.line == spot.line));
+        let ways = ways.filter_map(|spot| Some((spot, faced.at(spot.line, self.lines.get(spot.line)?, spot.along_m))));
         let found: Vec<(Spot, Way)> = ways.collect();
         if found.is_empty() { Err(self.known_unknown(towards)) } else { Ok(found) }
     }

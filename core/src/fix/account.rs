@@ -48,7 +48,8 @@ pub(super) fn accounts(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Wei
 
 fn without_fits(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, best: &Stretch) -> Vec<Account> {
     let several = scene.sightings.len() > 1;
-    let apart: Vec<Apart<'_>> = if several { weighing.lines().map(Apart::new).collect() } else { Vec::new() };
+    let apart: Vec<Apart<'_>> =
+        if several { weighing.lines().map(|line| Apart::new(line, scene.sightings.len())).collect() } else { Vec::new() };
     let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.named())));
     let identities = identities(weighing, weighed, scene.sightings.len());
     identities
@@ -71,34 +72,29 @@ fn without_fits(scene: &Scene<'_>, weighing: &Weighing<'_>, weighed: &Weighed, b
 
 /// What was observed along one line, each sighting for itself, at the middles of steps.
 struct Apart<'a> {
-    line: &'a OnLine<'a>,
     curve: &'a Curve,
     ln_prior: f64,
     step_m: f64,
     places: Vec<Between>,
     /// The sightings with readings, in the order of the curve.
     directed: Vec<usize>,
-    /// All without a compass, and each, at every place.
-    plain: Vec<f64>,
-    plains: Vec<Vec<f64>>,
+    /// All without a compass at every place, and by how much less that is without each sighting.
+    plains: Vec<(f64, Vec<f64>)>,
 }
 
 impl<'a> Apart<'a> {
-    fn new((line, curve, ln_prior): (&'a OnLine<'a>, &'a Curve, f64)) -> Self {
+    fn new((line, curve, ln_prior): (&'a OnLine<'a>, &'a Curve, f64), sightings: usize) -> Self {
         let (count, step_m) = Steps::coarse(line.line, COARSE_STEPS).told(line.line);
         let mut cursor = curve.cursor();
         let middles = || (0..count).map(|index| (index as f64 + 0.5) * step_m);
-        let plains: Vec<Vec<f64>> =
-            middles().filter_map(|along_m| line.spot(along_m)).map(|spot| line.plains.each_ln_at(spot.place).collect()).collect();
+        let spots = middles().filter_map(|along_m| line.spot(along_m));
         Self {
-            line,
             curve,
             ln_prior,
             step_m,
             places: middles().map(|along_m| cursor.at(along_m)).collect(),
             directed: line.directed_sightings(),
-            plain: plains.iter().map(|one| one.iter().sum()).collect(),
-            plains,
+            plains: spots.map(|spot| line.plains.apart_at(spot.place, sightings)).collect(),
         }
     }
 
@@ -106,11 +102,10 @@ impl<'a> Apart<'a> {
     fn without(&self, sighting: usize) -> (f64, Vec<f64>) {
         let readings = self.directed.iter().position(|one| *one == sighting).and_then(|index| self.curve.without.get(index));
         let readings = readings.unwrap_or(&self.curve.ln);
-        let gone = self.line.plains.gone_without(sighting);
-        let places = self.places.iter().zip(self.plain.iter().zip(&self.plains));
-        let log = |(place, (plain, each)): (&Between, (&f64, &Vec<f64>))| {
-            let gone: f64 = gone.iter().filter_map(|index| each.get(*index)).sum();
-            self.ln_prior + plain - gone + place.of(readings)
+        let places = self.places.iter().zip(&self.plains);
+        let log = |(place, (whole, gone)): (&Between, &(f64, Vec<f64>))| {
+            let plain = whole - gone.get(sighting).copied().unwrap_or(0.0);
+            self.ln_prior + plain + place.of(readings)
         };
         (self.step_m, places.map(log).collect())
     }

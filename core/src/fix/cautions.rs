@@ -111,7 +111,7 @@ fn is_at_end(line: &Line, stretch: &Stretch) -> bool {
     let (low_m, high_m) = stretch.limits_95_m;
     let reach_m = LINE_95 * stretch.spread_m;
     let near_m = stretch.best.along_m.min(line.length_m() - stretch.best.along_m);
-    near_m < reach_m && high_m - low_m < MOST_OF_LINE * line.length_m()
+    !line.is_ring() && near_m < reach_m && high_m - low_m < MOST_OF_LINE * line.length_m()
 }
 
 /// A misfit that is not told with the bearings.

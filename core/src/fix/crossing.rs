@@ -35,13 +35,14 @@ pub(super) fn cut_deg(ray: Point, direction: Point) -> f64 {
 
 /// All crossings, in the line's order.
 ///
-/// A crossing exactly on a vertex of the line is counted once; where the landmark itself stands there is none.
+/// A crossing exactly on a vertex of the line, or where a ring begins, is counted once; where the landmark itself stands there is none.
 pub(super) fn crossings(line: &Line, from: &Ray<'_>) -> Vec<Crossing> {
     let mut found: Vec<Crossing> = Vec::new();
     for (index, (start, end)) in line.pieces().enumerate() {
         let Some(place) = crossing_of_piece(index, start, end, from) else { continue };
         let near = from.mark().minus(place.at).length_m() < NEAREST_M;
-        let again = found.last().is_some_and(|last| (last.place.along_m - place.along_m).abs() < 1e-6);
+        let is_again = |other: &Crossing| line.way_m(other.place.along_m, place.along_m).abs() < 1e-6;
+        let again = [found.first(), found.last()].into_iter().flatten().any(is_again);
         if !again && !near {
             found.push(describe(place, from, line.length_m()));
         }

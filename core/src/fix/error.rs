@@ -38,6 +38,10 @@ pub enum FixError {
         line: String,
         /// By how much it is off there.
         off: Option<Off>,
+        /// Whether it fits best at an end of the line.
+        at_end: bool,
+        /// The likeliest slip with which a running fix would fit, and the reading that it would be.
+        meant: Option<(SlipKind, Option<NamedBearing>)>,
     },
 }
 
@@ -52,14 +56,24 @@ impl Telling for FixError {
                     .text("line", line.clone())
                     .with("reading", Arg::Bearing(*reading))
                     .with("miss", Arg::Degrees(*miss_deg, 0));
-                let Some((kind, meant)) = meant else { return message.text("slip", "none").text("meant", "") };
-                let slip = if matches!(kind, SlipKind::Tens | SlipKind::Hundreds) { "misread" } else { kind.word() };
-                message.text("slip", slip).with("meant", Arg::Bearing(*meant))
+                with_slip(message, meant.as_ref().map(|(kind, meant)| (kind, Some(*meant))))
             }
-            Self::FitsNowhere { what, of, line, off } => {
+            Self::FitsNowhere { what, of, line, off, at_end, meant } => {
                 let message = Message::new("fits-nowhere").text("what", *what).text("of", of.clone()).text("line", line.clone());
-                with_off(message, *off)
+                let message = message.text("end", if *at_end { "end" } else { "within" });
+                with_slip(with_off(message, *off), meant.as_ref().map(|(kind, meant)| (kind, *meant)))
             }
         }
+    }
+}
+
+/// A sentence with the slip that would explain it, and the reading that was meant.
+fn with_slip(message: Message, meant: Option<(&SlipKind, Option<NamedBearing>)>) -> Message {
+    let Some((kind, meant)) = meant else { return message.text("slip", "none").text("meant", "") };
+    let slip = if matches!(kind, SlipKind::Tens | SlipKind::Hundreds) { "misread" } else { kind.word() };
+    let message = message.text("slip", slip);
+    match meant {
+        Some(meant) => message.with("meant", Arg::Bearing(meant)),
+        None => message.text("meant", ""),
     }
 }

@@ -16,6 +16,12 @@ impl Odds {
         (index as f64 + 0.5) * self.step_m
     }
 
+    /// The length that they stand for, metres.
+    #[must_use]
+    pub fn length_m(&self) -> f64 {
+        self.per_m.len() as f64 * self.step_m
+    }
+
     /// Density per metre at a distance along the line; 0 outside.
     #[must_use]
     pub fn density(&self, along_m: f64) -> f64 {

@@ -3,7 +3,7 @@
 use super::curve::Curve;
 use super::directed::{Group, OnPiece, Sharp, groups};
 use super::odds::Odds;
-use super::plain::{Plains, plains};
+use super::plains::{Plains, plains};
 use super::scene::Scene;
 use super::shared::{Here, Shared};
 use super::steps::Steps;

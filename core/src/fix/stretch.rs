@@ -24,7 +24,8 @@ pub struct Stretch {
     pub line: usize,
     /// Share of the probability, 0 to 1.
     pub share: f64,
-    /// Where it begins and ends, metres along the line.
+    /// Where it begins and ends, metres along the line. On a ring it may lie over the place where the line begins: then this, as the
+    /// limits, goes on below nothing or beyond the line's length.
     pub reach_m: (f64, f64),
     /// The likeliest place in it.
     pub best: LinePlace,
@@ -55,40 +56,75 @@ pub(super) fn stretches(lines: &[&Line], all: &[LineOdds]) -> (Vec<Stretch>, f64
     let odds = || all.iter().map(|line| &line.odds);
     let level = level_of_share(odds(), KEPT_SHARE).max(peak * FLOOR_OF_PEAK);
     let core = level_of_share(odds(), PARTED_SHARE);
-    let runs = |line: usize, odds: &Odds| {
-        let cores = runs_above(odds, core);
-        let parted = runs_above(odds, level).into_iter().flat_map(|run| parted(odds, run, &cores)).collect::<Vec<_>>();
-        parted.into_iter().map(|(first, last)| Run { line, share: share(odds, first, last), first, last }).collect::<Vec<_>>()
-    };
-    let found = all.iter().enumerate().flat_map(|(line, one)| runs(line, &one.odds));
-    let kept: Vec<Run> = found.filter(|run| run.share >= LEAST_SHARE).collect();
+    let found = lines.iter().enumerate().zip(all).flat_map(|((number, line), one)| runs(number, line, &one.odds, (level, core)));
+    let kept: Vec<Run<'_>> = found.filter(|run| run.share >= LEAST_SHARE).collect();
     let elsewhere = (1.0 - kept.iter().map(|run| run.share).sum::<f64>()).max(0.0);
-    let told = |run: &Run| Some(stretch(lines.get(run.line)?, &all.get(run.line)?.odds, run, 1.0 - elsewhere));
+    let told = |run: &Run<'_>| Some(stretch(lines.get(run.line)?, run, 1.0 - elsewhere));
     let mut stretches: Vec<Stretch> = kept.iter().filter_map(told).collect();
     stretches.sort_by(|a, b| b.share.total_cmp(&a.share));
     (stretches, elsewhere)
 }
 
+/// The odds along a line from where they are looked at first: on a ring from the least likely of its places, so that no stretch is cut in two.
+#[derive(Clone, Copy)]
+struct Round<'a> {
+    odds: &'a Odds,
+    first: usize,
+}
+
+impl<'a> Round<'a> {
+    fn of(line: &Line, odds: &'a Odds, level: f64) -> Self {
+        let over_start = [odds.per_m.first(), odds.per_m.last()].iter().any(|end| end.is_some_and(|density| *density >= level));
+        let least = odds.per_m.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
+        Self { odds, first: if over_start && line.is_ring() { least } else { 0 } }
+    }
+
+    /// The density of each entry, in the order in which they are looked at.
+    fn entries(&self) -> impl Iterator<Item = f64> + 'a {
+        let (before, from) = self.odds.per_m.split_at_checked(self.first).unwrap_or((&[], &self.odds.per_m));
+        from.iter().chain(before).copied()
+    }
+
+    /// Those from `first` to `last`, both included.
+    fn slice(&self, first: usize, last: usize) -> impl Iterator<Item = f64> + 'a {
+        self.entries().skip(first).take(last + 1 - first)
+    }
+
+    fn share(&self, first: usize, last: usize) -> f64 {
+        self.slice(first, last).sum::<f64>() * self.odds.step_m
+    }
+
+    /// Metres along the line where an entry begins; on a ring it may be beyond its length.
+    fn start_m(&self, index: usize) -> f64 {
+        (self.first + index) as f64 * self.odds.step_m
+    }
+
+    fn along_m(&self, index: usize) -> f64 {
+        self.odds.along_m(self.first + index)
+    }
+}
+
 /// Entries `first` to `last` of the odds, both included.
-struct Run {
+struct Run<'a> {
     line: usize,
     share: f64,
     first: usize,
     last: usize,
+    round: Round<'a>,
 }
 
-fn slice(odds: &Odds, first: usize, last: usize) -> &[f64] {
-    odds.per_m.get(first..=last).unwrap_or_default()
+/// The runs of a line above the level, parted where the core is.
+fn runs<'a>(line: usize, on: &Line, odds: &'a Odds, (level, core): (f64, f64)) -> Vec<Run<'a>> {
+    let round = Round::of(on, odds, level);
+    let cores = runs_above(&round, core);
+    let parted = runs_above(&round, level).into_iter().flat_map(|run| parted(&round, run, &cores));
+    parted.map(|(first, last)| Run { line, share: round.share(first, last), first, last, round }).collect()
 }
 
-fn share(odds: &Odds, first: usize, last: usize) -> f64 {
-    slice(odds, first, last).iter().sum::<f64>() * odds.step_m
-}
-
-fn runs_above(odds: &Odds, level: f64) -> Vec<(usize, usize)> {
-    let gap = (JOIN_M / odds.step_m) as usize;
+fn runs_above(round: &Round<'_>, level: f64) -> Vec<(usize, usize)> {
+    let gap = (JOIN_M / round.odds.step_m) as usize;
     let mut runs: Vec<(usize, usize)> = Vec::new();
-    for (index, _) in odds.per_m.iter().enumerate().filter(|(_, density)| **density >= level && **density > 0.0) {
+    for (index, _) in round.entries().enumerate().filter(|(_, density)| *density >= level && *density > 0.0) {
         match runs.last_mut() {
             Some((_, last)) if index - *last <= gap.max(1) => *last = index,
             _ => runs.push((index, index)),
@@ -98,14 +134,14 @@ fn runs_above(odds: &Odds, level: f64) -> Vec<(usize, usize)> {
 }
 
 /// A run cut between the hills in it.
-fn parted(odds: &Odds, run: (usize, usize), cores: &[(usize, usize)]) -> Vec<(usize, usize)> {
+fn parted(round: &Round<'_>, run: (usize, usize), cores: &[(usize, usize)]) -> Vec<(usize, usize)> {
     let inside: Vec<&(usize, usize)> = cores.iter().filter(|core| core.0 >= run.0 && core.1 <= run.1).collect();
     let mut parts = Vec::new();
     let mut first = run.0;
     for pair in inside.windows(2) {
         if let [before, after] = pair {
-            let between = slice(odds, before.1, after.0).iter().enumerate();
-            let least = before.1 + between.min_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
+            let between = round.slice(before.1, after.0).enumerate();
+            let least = before.1 + between.min_by(|a, b| a.1.total_cmp(&b.1)).map_or(0, |(index, _)| index);
             parts.push((first, least));
             first = least + 1;
         }
@@ -114,24 +150,30 @@ fn parted(odds: &Odds, run: (usize, usize), cores: &[(usize, usize)]) -> Vec<(us
     parts
 }
 
-fn stretch(line: &Line, odds: &Odds, run: &Run, kept: f64) -> Stretch {
-    let entries = slice(odds, run.first, run.last);
+fn stretch(line: &Line, run: &Run<'_>, kept: f64) -> Stretch {
+    let (round, step_m) = (run.round, run.round.odds.step_m);
+    let entries: Vec<f64> = round.slice(run.first, run.last).collect();
     let best = entries.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
-    let best_place = line.at(odds.along_m(run.first + best));
+    let best_m = round.along_m(run.first + best);
+    let best_place = line.at(best_m);
+    // On a ring the best place lies within the line, and the rest beside it.
+    let back_m = best_m - best_place.along_m;
+    let end_m = if line.is_ring() { f64::INFINITY } else { line.length_m() };
+    let between =
+        |first: usize, last: usize| (round.start_m(run.first + first) - back_m, (round.start_m(run.first + last + 1)).min(end_m) - back_m);
     let limits = |wanted: f64| {
-        let (first, last) = grown_from(entries, best, (wanted / kept).min(KEPT_SHARE));
-        let edge = |index: usize| (run.first + index) as f64 * odds.step_m;
-        (edge(first), edge(last + 1).min(line.length_m()))
+        let (first, last) = grown_from(&entries, best, (wanted / kept).min(KEPT_SHARE));
+        between(first, last)
     };
     Stretch {
         line: run.line,
         share: run.share,
-        reach_m: (run.first as f64 * odds.step_m, ((run.last + 1) as f64 * odds.step_m).min(line.length_m())),
+        reach_m: between(0, run.last - run.first),
         best: best_place,
         limits_50_m: limits(0.5),
         limits_95_m: limits(0.95),
-        spread_m: deviation(entries, best) * odds.step_m,
-        covariance: covariance(line, odds, run, best_place),
+        spread_m: deviation(&entries, best) * step_m,
+        covariance: covariance(line, run, best_place),
     }
 }
 
@@ -166,14 +208,14 @@ fn deviation(entries: &[f64], about: usize) -> f64 {
 const COVARIANCE_PLACES: usize = 2_000;
 
 /// Second moment of the places in the plane about the best one; on a bent line it is wider than the line is straight there.
-fn covariance(line: &Line, odds: &Odds, run: &Run, best: LinePlace) -> Covariance {
+fn covariance(line: &Line, run: &Run<'_>, best: LinePlace) -> Covariance {
     let stride = ((run.last - run.first) / COVARIANCE_PLACES).max(1);
     let (mut sum, mut total) = (Covariance::default(), 0.0);
-    for (index, weight) in slice(odds, run.first, run.last).iter().enumerate().step_by(stride) {
-        let place = line.at(odds.along_m(run.first + index));
+    for (index, weight) in run.round.slice(run.first, run.last).enumerate().step_by(stride) {
+        let place = line.at(run.round.along_m(run.first + index));
         let across: Point = place.direction.right().times(line.spread_m);
         let one = Covariance::outer(place.at.minus(best.at)).plus(Covariance::outer(across));
-        sum = sum.plus(one.times(*weight));
+        sum = sum.plus(one.times(weight));
         total += weight;
     }
     sum.times(1.0 / total)

@@ -4,19 +4,15 @@ use super::account::{Account, accounts};
 use super::cautions::cautions;
 use super::crossing::crossings;
 use super::directed::{Group, Ray};
+use super::nowhere::{refuse_if_all_miss, refuse_if_nothing_fits};
 use super::on_line::{LINE_RUN_M, OnLine};
 use super::scene::Scene;
 use super::sighted;
-use super::slip::misread;
 use super::steps::Steps;
 use super::stretch::stretches as told_stretches;
 use super::weigh::{Weighing, prepared};
-use super::{BearingSighting, Crossing, FixCaution, FixError, Odds, Sighted, Sighting, SlipKind, Stretch, Verdict};
-use crate::measure::NamedBearing;
+use super::{BearingSighting, Crossing, FixCaution, FixError, Odds, Sighted, Sighting, Stretch};
 use crate::sheet::Line;
-
-/// A bearing that misses the whole line by more than this many of its sigmas meets no line.
-const MISS_SIGMAS: f64 = 3.0;
 
 /// Stretches with a smaller share do not call for finer steps.
 const TOLD_SHARE: f64 = 0.01;
@@ -126,7 +122,7 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
     }
     let best = *stretches.first().ok_or(FixError::NoSighting)?;
     let accounts = accounts(scene, &weighing, &weighed, &best);
-    refuse_if_nothing_fits(&lines, &accounts, &best)?;
+    refuse_if_nothing_fits(scene, &accounts, &best)?;
     let on_best = weighing.prepared.get(best.line).map(|line| Met::new(scene, line));
     let sighted = on_best.map(|met| met.sighted(scene, &accounts, &best)).unwrap_or_default();
     let cautions = cautions(&lines, &stretches, (&sighted, &accounts), scene);
@@ -141,19 +137,19 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
 }
 
 /// Where the bearings of a scene meet one of its lines.
-struct Met<'a> {
-    line: &'a Line,
+pub(super) struct Met<'a> {
+    pub(super) line: &'a Line,
     groups: &'a [Group<'a>],
     shared_deg: f64,
 }
 
 impl<'a> Met<'a> {
-    fn new(scene: &Scene<'_>, prepared: &'a OnLine<'a>) -> Self {
+    pub(super) fn new(scene: &Scene<'_>, prepared: &'a OnLine<'a>) -> Self {
         let shared_deg = scene.trust.shared_spread_deg.hypot(scene.norths.declination_spread_deg());
         Self { line: prepared.line, groups: &prepared.groups, shared_deg }
     }
 
-    fn rays(&self) -> impl Iterator<Item = Ray<'_>> {
+    pub(super) fn rays(&self) -> impl Iterator<Item = Ray<'_>> {
         self.groups.iter().flat_map(|group| group.rays(self.shared_deg))
     }
 
@@ -199,62 +195,4 @@ impl<'a> Met<'a> {
         let crossings: Vec<Crossing> = crossings(self.line, &ray);
         Some(sighted::describe(index, self.line, candidate.name, bearing.reading, &ray, crossings, best.best))
     }
-}
-
-/// A fix from bearings alone needs one that meets a line, or nearly.
-fn refuse_if_all_miss(scene: &Scene<'_>, met: &[Met<'_>]) -> Result<(), FixError> {
-    let mut refusal = None;
-    for sighting in &scene.sightings {
-        let Sighting::Bearing(bearing) = sighting else { return Ok(()) };
-        let Some(landmark) = bearing.sure() else { return Ok(()) };
-        refusal = Some((landmark.name.clone(), bearing.reading));
-    }
-    let Some((landmark, reading)) = refusal else { return Ok(()) };
-    let nearest = met.iter().flat_map(|met| met.rays().map(move |ray| (met.line, nearest_miss(met.line, &ray), crosses(met.line, &ray))));
-    let all: Vec<(&Line, (f64, f64), bool)> = nearest.collect();
-    if all.iter().any(|(_, (miss_deg, spread_deg), crosses)| *crosses || *miss_deg <= MISS_SIGMAS * spread_deg) {
-        return Ok(());
-    }
-    let last = all.last().map_or((String::new(), 180.0), |(line, (miss_deg, _), _)| (line.name.clone(), *miss_deg));
-    Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1, meant: meets_if(scene) })
-}
-
-/// The likeliest slip of figures with which the last bearing would meet a line.
-fn meets_if(scene: &Scene<'_>) -> Option<(SlipKind, NamedBearing)> {
-    let Some(Sighting::Bearing(bearing)) = scene.sightings.last() else { return None };
-    let meets = |reading: NamedBearing| {
-        let sighting = Sighting::Bearing(BearingSighting { reading, ..bearing.clone() });
-        let meant = Scene { sightings: vec![sighting], ..scene.clone() };
-        prepared(&meant).iter().map(|line| Met::new(&meant, line)).any(|met| met.rays().any(|ray| crosses(met.line, &ray)))
-    };
-    misread(bearing).into_iter().find(|(_, reading)| meets(*reading))
-}
-
-/// Where every sighting is off by more than chance allows at the likeliest place, there is no likeliest place.
-fn refuse_if_nothing_fits(lines: &[&Line], accounts: &[Account], best: &Stretch) -> Result<(), FixError> {
-    let told = || accounts.iter().filter_map(|account| Some((account, account.fit?)));
-    let Some((account, fit)) = told().min_by(|a, b| a.1.sigmas.total_cmp(&b.1.sigmas)) else { return Ok(()) };
-    // What the ground shows is known too roughly to leave no place: it is told as a misfit.
-    if fit.off.is_none() && account.what != "side" {
-        return Ok(());
-    }
-    let by_compass = |account: &Account| matches!(account.what, "bearing" | "running" | "line-run");
-    // Several readings of a compass may be turned alike: that is told as a slip.
-    let turned = by_compass(account) && (fit.sigmas <= MISS_SIGMAS || told().filter(|(one, _)| by_compass(one)).count() > 1);
-    if fit.verdict() != Verdict::Misfit || turned {
-        return Ok(());
-    }
-    let line = lines.get(best.line).map_or_else(String::new, |line| line.name.clone());
-    Err(FixError::FitsNowhere { what: account.what, of: account.of.clone(), line, off: fit.off })
-}
-
-fn crosses(line: &Line, ray: &Ray<'_>) -> bool {
-    !crossings(line, ray).is_empty()
-}
-
-/// The least residual over the line's vertices and its sigma, degrees.
-fn nearest_miss(line: &Line, from: &Ray<'_>) -> (f64, f64) {
-    let ends = line.pieces().enumerate().flat_map(|(index, (start, end))| [(index, 0.0, start), (index, 1.0, end)]);
-    let misses = ends.map(|(index, share, place)| (from.residual_deg(index, share, place).abs(), from.angle_spread_deg(place)));
-    misses.min_by(|a, b| (a.0 / a.1).total_cmp(&(b.0 / b.1))).unwrap_or((180.0, 1.0))
 }

@@ -48,6 +48,12 @@ pub fn normal_share(z: f64) -> f64 {
     libm::erfc(-z / std::f64::consts::SQRT_2) / 2.0
 }
 
+/// Share of a standard normal distribution between two bounds, as exact in its far ends as in the middle.
+#[must_use]
+pub fn normal_between(low: f64, high: f64) -> f64 {
+    if low > 0.0 { normal_share(-low) - normal_share(-high) } else { normal_share(high) - normal_share(low) }
+}
+
 /// Half-width at 95 % in sigmas when the sigma rests on so many differences; 0 when it was known beforehand.
 ///
 /// # References

@@ -14,14 +14,15 @@ impl Line {
     /// Where the line bends, metres along it: it turns by 30° and more between the 50 m before and the 50 m behind.
     ///
     /// # Accuracy
-    /// 5 m, at the sharpest place of each bend. Nearer than 50 m to its ends a line has none.
+    /// 5 m, at the sharpest place of each bend. Nearer than 50 m to its ends a line has none; a ring has no ends.
     #[must_use]
     pub fn bends_m(&self) -> Vec<f64> {
-        let steps = ((self.length_m() - 2.0 * ARM_M) / STEP_M).floor().max(-1.0);
+        let first_m = if self.is_ring() { 0.0 } else { ARM_M };
+        let steps = ((self.length_m() - 2.0 * first_m) / STEP_M).floor().max(-1.0);
         let mut found: Vec<(f64, f64)> = Vec::new();
         let mut in_bend = false;
         for step in 0..=(steps.max(0.0) as usize) {
-            let along_m = ARM_M + step as f64 * STEP_M;
+            let along_m = first_m + step as f64 * STEP_M;
             let turn_deg = self.turn_at_deg(along_m);
             match found.last_mut() {
                 _ if steps < 0.0 || turn_deg < TURN_DEG => in_bend = false,
@@ -36,7 +37,19 @@ impl Line {
                 }
             }
         }
+        self.once_where_it_begins(&mut found);
         found.into_iter().map(|(along_m, _)| along_m).collect()
+    }
+
+    /// A bend that lies over the place where a ring begins is one.
+    fn once_where_it_begins(&self, found: &mut Vec<(f64, f64)>) {
+        if let [first, .., last] = found.as_slice()
+            && self.way_m(last.0, first.0).abs() < ARM_M
+            && self.is_ring()
+        {
+            let second = if first.1 < last.1 { 0 } else { found.len() - 1 };
+            found.remove(second);
+        }
     }
 
     fn turn_at_deg(&self, along_m: f64) -> f64 {

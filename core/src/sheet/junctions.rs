@@ -11,7 +11,7 @@ use cluster::Meeting;
 pub use kind::JunctionKind;
 
 /// An end of a line nearer than this to another line meets it, metres: for lines that are drawn exactly.
-const LEAST_REACH_M: f64 = 2.0;
+pub(super) const LEAST_REACH_M: f64 = 2.0;
 /// The same for lines drawn in the widest spread, metres.
 const MOST_REACH_M: f64 = 30.0;
 /// Words of lines that are water.

@@ -27,14 +27,14 @@ pub struct Line {
     pub known_points: Vec<KnownPoint>,
     /// One sigma of the line's place across itself, metres.
     pub spread_m: f64,
-    vertices: Vec<Vertex>,
+    pub(super) vertices: Vec<Vertex>,
 }
 
 /// A point of a line with its distance along it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Vertex {
+pub(super) struct Vertex {
     along_m: f64,
-    at: Point,
+    pub(super) at: Point,
 }
 
 /// A place on a line.
@@ -106,10 +106,10 @@ impl Line {
         })
     }
 
-    /// The place `along_m` metres from the first point; beyond an end, the end.
+    /// The place `along_m` metres from the first point; beyond an end, the end, or round a ring.
     #[must_use]
     pub fn at(&self, along_m: f64) -> LinePlace {
-        let along_m = along_m.clamp(0.0, self.length_m());
+        let along_m = self.along_m(along_m).clamp(0.0, self.length_m());
         let index = self.vertices.partition_point(|vertex| vertex.along_m <= along_m).clamp(1, self.vertices.len() - 1);
         let (before, after) = (self.vertices.get(index - 1), self.vertices.get(index));
         match (before, after) {
@@ -138,26 +138,24 @@ impl Line {
         self.pieces().map(place).min_by(|a, b| distance(a).total_cmp(&distance(b))).unwrap_or_else(|| self.at(0.0))
     }
 
-    /// How far a place is from the nearest named point of the line, and from the named point before it.
+    /// How far a place is from the nearest named point of the line, and from the named point before it; on a ring by the shorter way.
     ///
     /// A line without named points is counted from its first point.
     #[must_use]
     pub fn along_from_known(&self, along_m: f64) -> Along {
-        let distance = |known: &&KnownPoint| (known.along_m - along_m).abs();
+        let distance = |known: &&KnownPoint| self.way_m(known.along_m, along_m).abs();
         let nearest = self.known_points.iter().min_by(|a, b| distance(a).total_cmp(&distance(b)));
         let (from, start_m) = nearest.map_or((String::new(), 0.0), |known| (known.name.clone(), known.along_m));
-        let step = self.at(along_m).at.minus(self.at(start_m).at);
-        Along { from, distance_m: (along_m - start_m).abs(), plane_deg: step.bearing_deg(), towards: self.next_known(start_m, along_m) }
+        let (step, way_m) = (self.at(along_m).at.minus(self.at(start_m).at), self.way_m(start_m, along_m));
+        Along { from, distance_m: way_m.abs(), plane_deg: step.bearing_deg(), towards: self.next_known(start_m, way_m) }
     }
 
-    /// The next named point beyond `start_m` in the direction of `along_m`.
-    fn next_known(&self, start_m: f64, along_m: f64) -> Option<String> {
-        let name = |known: &KnownPoint| known.name.clone();
-        if along_m >= start_m {
-            self.known_points.iter().find(|known| known.along_m > start_m).map(name)
-        } else {
-            self.known_points.iter().rev().find(|known| known.along_m < start_m).map(name)
-        }
+    /// The next named point beyond `start_m` in the direction of a way from there.
+    fn next_known(&self, start_m: f64, way_m: f64) -> Option<String> {
+        let passes = self.known_points.iter().flat_map(|known| self.passes_m(known.along_m).map(move |along_m| (along_m - start_m, known)));
+        let ahead =
+            passes.map(|(step_m, known)| (if way_m >= 0.0 { step_m } else { -step_m }, known)).filter(|(ahead_m, _)| *ahead_m > 0.0);
+        ahead.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, known)| known.name.clone())
     }
 }
 

@@ -8,6 +8,7 @@ mod line;
 mod paper;
 mod photo;
 mod reach;
+mod ring;
 mod seen;
 
 use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};

@@ -63,7 +63,7 @@ witness-slip-stale = A position from before ({ $chance })? It lies where you may
 witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies { $where ->
     [line] on its line, { $distance } away
    *[open] { $distance } from it
-  }. Read your bearings again.
+  }. Make its sightings again.
 witness-slip-of-fix = Or the slip told with the fix was made ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
 witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
@@ -444,7 +444,20 @@ fits-nowhere = No place on { $line } fits { observed }{ $off ->
     [metres] : where it fits best, it is off by { $by }
     [degrees] : where it fits best, it is off by { $by }
    *[none] {""}
- }. Read it again, check what it was of, and whether you stand on another line or beside it.
+ }{ $end ->
+    [end] , at an end of the line as the sheet has it
+   *[within] {""}
+ }. { $slip ->
+    [other-way] It fits if you came the other way along the line. Read
+    [bearings-exchanged] It fits if its two bearings are exchanged. Read
+    [reversed] It fits with one bearing read the other way round, { $meant }. Read
+    [dial-reversed] It fits if the dial runs the other way, { $meant }. Read
+    [quadrant] It fits if one bearing was counted in its quarter, { $meant }. Read
+    [gradians] It fits if the dial shows gradians, { $meant }. Read
+    [exchanged] It fits with two figures exchanged, { $meant }. Read
+    [misread] It fits if { $meant } was meant. Read
+   *[none] Read
+ } it again, check what it was of, and whether you stand on another line or beside it.
 no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
     [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle? Read it again, check
     [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
@@ -846,9 +859,15 @@ slip-other-point = { $what ->
     [counted] The distance fits if it was counted from { $other } ({ $chance }). From which point did you count?
    *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.
  }
-slip-other-way = The distance fits if you came the other way along the line ({ $chance }). Which way did you come?
+slip-other-way = What you measured along the line fits if you came the other way ({ $chance }). Which way did you come?
+slip-bearings-exchanged = { $of }: the run fits if its two bearings are exchanged ({ $chance }). Which one did you read first?
+slip-faced-other-way = The sides fit if you faced the other way along the line ({ $chance }). Face along the line and look again.
+slip-landmarks-exchanged = The bearings fit if { $one } and { $other } were taken for each other ({ $chance }). Look at both again: which is which?
 slip-marks-exchanged = { $of }: the angle fits if it was counted from the right one to the left ({ $chance }). Name the left one first.
-slip-other-line = Everything fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
+slip-other-line = { $heard ->
+    [all] Everything
+   *[part] What can be told there, all but the distance from { $of },
+ } fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
 slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face along the line and look again.
 
 # What each sighting gave

@@ -166,7 +166,8 @@ impl Words {
             .with("distance", Arg::Metres(check.distance_m))
             .with("bearing", Arg::Bearing(NamedBearing::Grid(norths.to_grid(check.plane_deg, best))))
             .with("number", Arg::Count(check.stretch as i64 + 1))
-            .with("chance", Arg::Share(check.chance));
+            // So small a chance may be nothing as a number: it is never told as impossible.
+            .with("chance", Arg::Share(check.chance.max(f64::MIN_POSITIVE)));
         let told = self.say(&message);
         if misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
     }

@@ -261,7 +261,7 @@ impl Group<'_> {
 
     /// The ways that may have been gone to a place, with their shares: one that is not named where it is known or nothing was run.
     fn either_way(&self, place: LinePlace) -> impl Iterator<Item = (Option<Way>, f64)> + use<> {
-        let ways: &[(Option<Way>, f64)] = if self.readings.iter().any(|reading| reading.is_either_way(place)) {
+        let ways: &[(Option<Way>, f64)] = if self.readings.iter().any(|reading| reading.is_either_way(self.line, place)) {
             &[(Some(Way::Onward), 0.5), (Some(Way::Backward), 0.5)]
         } else {
             &[(None, 1.0)]

@@ -55,7 +55,7 @@ impl BackRun {
         match self {
             Self::Step(step) => place.at.plus(*step),
             Self::Along { run_m, gone, line } => {
-                let was_onward = way.unwrap_or_else(|| gone.at(*line, place.along_m)) != Way::Backward;
+                let was_onward = way.unwrap_or_else(|| gone.at(*line, on, place.along_m)) != Way::Backward;
                 beyond_ends(on, place.along_m + if was_onward { -run_m } else { *run_m })
             }
         }
@@ -124,9 +124,9 @@ impl Reading {
     }
 
     /// Whether it was made before a run of which nobody said which way it went, for one who stands at a place now.
-    pub(super) fn is_either_way(&self, place: LinePlace) -> bool {
+    pub(super) fn is_either_way(&self, on: &Line, place: LinePlace) -> bool {
         match self.before.as_ref().map(|before| &before.run) {
-            Some(BackRun::Along { gone, line, .. }) => gone.at(*line, place.along_m) == Way::Either,
+            Some(BackRun::Along { gone, line, .. }) => gone.at(*line, on, place.along_m) == Way::Either,
             Some(BackRun::Step(_)) | None => false,
         }
     }
@@ -151,7 +151,7 @@ impl Reading {
 /// A place of a line; beyond an end, straight on from it.
 fn beyond_ends(line: &Line, along_m: f64) -> Point {
     let place = line.at(along_m);
-    place.at.plus(place.direction.times(along_m - place.along_m))
+    place.at.plus(place.direction.times(line.along_m(along_m) - place.along_m))
 }
 
 /// Both readings of a running fix, for one of the scene's lines.

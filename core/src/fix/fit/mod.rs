@@ -83,15 +83,20 @@ pub(super) fn with_off(message: Message, off: Option<Off>) -> Message {
 
 /// How each sighting fits a place of one of the lines, in the scene's order; nothing for one that says nothing there.
 pub(super) fn fits(line: &OnLine<'_>, place: LinePlace, accounts: &[Account]) -> Vec<Option<Fit>> {
-    accounts.iter().map(|account| directed(line, place, account).or_else(|| line.plains.fit(account.sighting, place))).collect()
+    accounts.iter().map(|account| fit_of(line, place, account.sighting, account.likeliest())).collect()
+}
+
+/// How one sighting fits a place of a line, to the likeliest of what it may be.
+pub(super) fn fit_of(line: &OnLine<'_>, place: LinePlace, sighting: usize, likeliest: Option<&str>) -> Option<Fit> {
+    directed(line, place, sighting, likeliest).or_else(|| line.plains.fit(sighting, place))
 }
 
 /// The worst reading of a compass sighting, to the likeliest of what it may be.
-fn directed(line: &OnLine<'_>, place: LinePlace, account: &Account) -> Option<Fit> {
-    let group: &Group<'_> = line.groups.iter().find(|group| group.sightings.contains(&account.sighting))?;
+fn directed(line: &OnLine<'_>, place: LinePlace, sighting: usize, likeliest: Option<&str>) -> Option<Fit> {
+    let group: &Group<'_> = line.groups.iter().find(|group| group.sightings.contains(&sighting))?;
     let spot = line.spot(place.along_m)?;
-    let (lobe, readings) = group.against(&spot, account.likeliest())?;
-    let own = readings.iter().zip(lobe.residuals.as_slice()).filter(|(reading, _)| reading.sighting == account.sighting);
+    let (lobe, readings) = group.against(&spot, likeliest)?;
+    let own = readings.iter().zip(lobe.residuals.as_slice()).filter(|(reading, _)| reading.sighting == sighting);
     let fit = |one: &super::directed::Residual| {
         let shared_deg = line.shared_deg_of(one.gain);
         Fit::degrees(one.deg, one.own_deg.hypot(shared_deg).hypot(one.map_gain * lobe.map_deg))

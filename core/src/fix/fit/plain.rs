@@ -1,17 +1,21 @@
 //! How what was observed without a compass fits a place.
 
 use super::Fit;
-use crate::fix::plain::{Plain, Plains, angle_off, measured_off, seen_likelihood, side_sigmas};
-use crate::fix::{Fits, MeasuredSighting, Way};
+use crate::fix::counted::Counted;
+use crate::fix::plain::{Plain, angle_off, seen_likelihood, side_sigmas};
+use crate::fix::plains::{Plains, Said};
+use crate::fix::{Fits, Way};
 use crate::sheet::LinePlace;
 
 impl Plains<'_> {
     /// How a sighting fits a place; nothing for one that says nothing there.
     pub(super) fn fit(&self, sighting: usize, place: LinePlace) -> Option<Fit> {
-        match self.of(sighting)? {
+        let plain = match self.of(sighting)? {
+            Said::Plain(plain) => plain,
+            Said::Counted(counted) => return Some(counted_fit(counted, sighting, place)),
+        };
+        match plain {
             Plain::Here { alongs_m, spread_m, .. } => Some(here(alongs_m, *spread_m, place)),
-            Plain::Measured { from_m, measured, .. } => Some(measured_fit(from_m, measured, place)),
-            Plain::Silent(_) => None,
             Plain::Side { landmark, quarter, facing, spread_deg, line } => {
                 let (onward, backward) = side_sigmas(landmark, *quarter, *spread_deg, line, place);
                 let sigmas = match facing.at(place) {
@@ -42,10 +46,8 @@ fn here(alongs_m: &[f64], spread_m: f64, place: LinePlace) -> Fit {
     nearest.map_or(Fit { off: None, sigmas: f64::INFINITY }, |off_m| Fit::metres(off_m, off_m.abs() / spread_m))
 }
 
-fn measured_fit(from_m: &[(f64, Way)], measured: &MeasuredSighting, place: LinePlace) -> Fit {
-    let offs = from_m.iter().map(|(from_m, way)| measured_off(measured, *way, place.along_m - from_m));
-    let best = offs.min_by(|one, other| one.1.total_cmp(&other.1));
-    let nowhere = Fit { off: None, sigmas: f64::INFINITY };
+fn counted_fit(counted: &Counted<'_>, sighting: usize, place: LinePlace) -> Fit {
     // Gone the other way, it is not the distance that is off.
-    best.filter(|(_, sigmas)| sigmas.is_finite()).map_or(nowhere, |(off_m, sigmas)| Fit::metres(off_m, sigmas))
+    let nowhere = Fit { off: None, sigmas: f64::INFINITY };
+    counted.off(sighting, place.along_m).map_or(nowhere, |(off_m, sigmas)| Fit::metres(off_m, sigmas))
 }

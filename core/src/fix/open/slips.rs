@@ -7,8 +7,8 @@ use super::region::regions;
 use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, of_all, of_sighting, other_north,
-    spread, told, wrong_way,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, exchanged_marks, of_all, of_sighting,
+    other_north, shows, spread, told, wrong_way,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
@@ -84,18 +84,11 @@ impl<'b> Weigher<'_, 'b> {
         let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
         let spread_deg = self.foretold_deg(sighting, &kept);
         let all = of_sighting(sighting, landmarks, from, self.scene.norths);
-        all.into_iter().filter_map(|meant| self.single(index, sighting, meant, (&kept, spread_deg))).collect()
+        all.into_iter().filter_map(|meant| self.single(index, meant, (&kept, spread_deg))).collect()
     }
 
-    fn single(
-        &self,
-        index: usize,
-        sighting: &Sighting,
-        meant: Meant,
-        (kept, spread_deg): (&[(Point, f64, f64)], f64),
-    ) -> Option<Found<OpenScene<'b>>> {
-        let reading = |sighting: &Sighting| if let Sighting::Bearing(bearing) = sighting { Some(bearing.reading) } else { None };
-        let (told, read) = (reading(sighting), reading(&meant.sighting));
+    fn single(&self, index: usize, meant: Meant, (kept, spread_deg): (&[(Point, f64, f64)], f64)) -> Option<Found<OpenScene<'b>>> {
+        let (told, read) = meant.read.unzip();
         let scene = self.with(index, in_the_open(meant.sighting)?);
         let equations = equations(&scene);
         let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
@@ -150,6 +143,13 @@ impl<'b> Weigher<'_, 'b> {
         let turned = other.chain(wrong).filter(|(_, _, shift_deg)| *shift_deg > LEAST_TURN_DEG);
         let mut all: Vec<Found<OpenScene<'b>>> =
             turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).collect();
+        let pairs = exchanged_marks(&read);
+        let part = 1.0 / pairs.len().max(1) as f64;
+        all.extend(pairs.into_iter().filter_map(|(kind, read)| {
+            let found = self.common(kind, part, 0.0, self.read_as(read))?;
+            let exposed = shows(found.weight / found.prior);
+            Some(Found { slip: Slip { exposed, ..found.slip }, ..found })
+        }));
         let mut wide = self.scene.clone();
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
         all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide));

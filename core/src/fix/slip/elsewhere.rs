@@ -1,7 +1,7 @@
 //! That one stands on another line of the sheet than those that were named.
 
-use super::kinds::{SlipKind, Then, ThenPlace};
-use super::odds::{EXPOSED_SIGMAS, Found, WRONG_BESIDE_SLIPS, of_all};
+use super::kinds::{Slip, SlipKind, Then, ThenPlace};
+use super::odds::{Found, WRONG_BESIDE_SLIPS, of_all, shows};
 use super::then::Change;
 use super::weigh::PLACES;
 use crate::fix::Sighting;
@@ -42,12 +42,21 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
         let stretch = *places.iter().find(|place| place.line == index)?;
         let prior = choice.odds?;
         let weight = line.share / on_named.max(LEAST_SHARE);
-        // It shows when the readings fit the other line as much better as a shift of so many sigmas would make them.
-        let exposed = weight / prior >= (0.5 * EXPOSED_SIGMAS * EXPOSED_SIGMAS).exp();
+        let exposed = shows(weight / prior);
         let then = Then { place: ThenPlace::OnLine { line: choice.line.name.clone(), stretch }, turned_deg: None };
-        Some(Found { slip: of_all(SlipKind::OtherLine(choice.line.name.clone()), exposed), prior, weight, change: Change::Line(then) })
+        let slip = Slip { of: unheard(&beside.sightings, index), ..of_all(SlipKind::OtherLine(choice.line.name.clone()), exposed) };
+        Some(Found { slip, prior, weight, change: Change::Line(then) })
     };
     others.filter_map(found).collect()
+}
+
+/// The known points of distances that say nothing on a line because it lacks them.
+fn unheard(sightings: &[Sighting], line: usize) -> String {
+    let lacking = sightings.iter().filter_map(|sighting| match sighting {
+        Sighting::Measured(measured) if measured.from.iter().all(|(spot, _)| spot.line != line) => Some(measured.known.as_str()),
+        _ => None,
+    });
+    lacking.collect::<Vec<_>>().join(", ")
 }
 
 /// Whether one line may well be taken for another: both are of one kind, or both are ways.

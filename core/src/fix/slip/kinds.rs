@@ -1,7 +1,7 @@
 //! The known slips and how often they happen.
 
 use crate::fix::{Region, Standing, Stretch};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, North, Telling};
+use crate::measure::{NamedBearing, North};
 
 /// A known mistake.
 #[derive(Debug, Clone, PartialEq)]
@@ -48,8 +48,19 @@ pub enum SlipKind {
         /// Whether a distance was counted from it; else one stands there.
         counted: bool,
     },
-    /// A distance that was travelled the other way along the line.
+    /// A distance, or a run, that was travelled the other way along the line.
     OtherWay,
+    /// The two bearings of a running fix exchanged.
+    BearingsExchanged,
+    /// All sides told while one faced the other way along the line.
+    FacedOtherWay,
+    /// Two landmarks, each taken for the other.
+    LandmarksExchanged {
+        /// One of them.
+        one: String,
+        /// The other.
+        other: String,
+    },
     /// The two landmarks of an angle exchanged.
     MarksExchanged,
     /// One stands on another line of the sheet than was named.
@@ -74,10 +85,12 @@ impl SlipKind {
             | Self::PaceKind
             | Self::OtherPoint { .. }
             | Self::MarksExchanged
+            | Self::LandmarksExchanged { .. }
+            | Self::OtherWay
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
-            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::OtherWay => 0.004,
-            Self::DialReversed | Self::Quadrant | Self::Gradians => 0.002,
+            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::FacedOtherWay => 0.004,
+            Self::DialReversed | Self::Quadrant | Self::Gradians | Self::BearingsExchanged => 0.002,
         }
     }
 
@@ -103,6 +116,9 @@ impl SlipKind {
             Self::OtherPoint { .. } => "other-point",
             Self::OtherWay => "other-way",
             Self::MarksExchanged => "marks-exchanged",
+            Self::BearingsExchanged => "bearings-exchanged",
+            Self::FacedOtherWay => "faced-other-way",
+            Self::LandmarksExchanged { .. } => "landmarks-exchanged",
             Self::OtherLine(_) => "other-line",
         }
     }
@@ -115,7 +131,7 @@ pub struct Slip {
     pub kind: SlipKind,
     /// In which of the scene's sightings, from 0; nothing when all readings share it.
     pub sighting: Option<usize>,
-    /// What the sighting is of, as the walker named it.
+    /// What the sighting is of, as the walker named it; for another line, the known points counted from that it lacks.
     pub of: String,
     /// The bearing as it was told.
     pub told: Option<NamedBearing>,
@@ -184,65 +200,5 @@ impl Slips {
     #[must_use]
     pub fn finding(&self) -> Option<&Slip> {
         self.found.first().filter(|slip| slip.exposed && slip.chance > TOLD_CHANCE)
-    }
-}
-
-impl Telling for Slip {
-    fn message(&self) -> Message {
-        let id = match &self.kind {
-            SlipKind::Reversed => "slip-reversed",
-            SlipKind::Tens | SlipKind::Hundreds => "slip-misread",
-            SlipKind::Exchanged => "slip-exchanged",
-            SlipKind::DialReversed => "slip-dial-reversed",
-            SlipKind::Quadrant => "slip-quadrant",
-            SlipKind::Gradians => "slip-gradians",
-            SlipKind::OtherLandmark(_) => "slip-other-landmark",
-            SlipKind::OtherNorth { .. } => "slip-other-north",
-            SlipKind::WrongWay => "slip-wrong-way",
-            SlipKind::Deflected => "slip-deflected",
-            SlipKind::PaceKind => "slip-pace-kind",
-            SlipKind::LostHundred => "slip-lost-hundred",
-            SlipKind::MilesKilometres => "slip-miles-kilometres",
-            SlipKind::OtherSide => "slip-other-side",
-            SlipKind::OtherPoint { .. } => "slip-other-point",
-            SlipKind::OtherWay => "slip-other-way",
-            SlipKind::MarksExchanged => "slip-marks-exchanged",
-            SlipKind::OtherLine(_) => "slip-other-line",
-        };
-        let mut message = Message::new(id).text("of", self.of.clone()).with("chance", Arg::Share(self.chance));
-        if let Some(told) = self.told {
-            message = message.with("told", Arg::Bearing(told));
-        }
-        if let Some((turned_deg, spread_deg)) = self.then.as_ref().and_then(|then| then.turned_deg) {
-            message = message.with("turned", Arg::Turn(turned_deg.abs(), 0)).with("turned-spread", Arg::Turn(LINE_95 * spread_deg, 0));
-            message = message.text("way", if turned_deg < 0.0 { "little" } else { "much" });
-        } else if self.kind == SlipKind::Deflected {
-            message = message.text("way", "unknown").text("turned", "").text("turned-spread", "");
-        }
-        if let Some(meant) = self.meant {
-            message = message.with("meant", Arg::Bearing(meant));
-        }
-        match &self.kind {
-            SlipKind::OtherLandmark(other) | SlipKind::OtherLine(other) => message.text("other", other.clone()),
-            SlipKind::OtherPoint { name, counted } => {
-                message.text("other", name.clone()).text("what", if *counted { "counted" } else { "here" })
-            }
-            SlipKind::OtherNorth { told, meant } => message.text("told-north", told.word()).text("meant-north", meant.word()),
-            SlipKind::Reversed
-            | SlipKind::Tens
-            | SlipKind::Hundreds
-            | SlipKind::Exchanged
-            | SlipKind::DialReversed
-            | SlipKind::Quadrant
-            | SlipKind::Gradians
-            | SlipKind::WrongWay
-            | SlipKind::Deflected
-            | SlipKind::PaceKind
-            | SlipKind::LostHundred
-            | SlipKind::MilesKilometres
-            | SlipKind::OtherWay
-            | SlipKind::MarksExchanged
-            | SlipKind::OtherSide => message,
-        }
     }
 }

@@ -1,8 +1,9 @@
 //! What a sighting would have been without a slip.
 
 use super::SlipKind;
+use super::run::of_run;
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
+use crate::fix::{BearingSighting, Facing, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
 use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -12,6 +13,9 @@ const MILE_KM: f64 = 1.609_344;
 const OTHER_WITHIN_DEG: f64 = 40.0;
 /// Most other landmarks asked about for one reading.
 const MOST_OTHERS: usize = 8;
+
+/// At most so many landmarks are asked about as exchanged with each other.
+const MOST_EXCHANGED: usize = 6;
 
 /// What shifts a reading by no more than this, degrees or metres, is the same reading.
 const LEAST_SHIFT: f64 = 0.05;
@@ -24,6 +28,8 @@ pub(in crate::fix) struct Meant {
     pub(in crate::fix) shift: f64,
     /// Among how many of its kind: each has its part of the chance.
     pub(in crate::fix) among: f64,
+    /// The bearing as it was told, and as it would have been.
+    pub(in crate::fix) read: Option<(NamedBearing, NamedBearing)>,
 }
 
 /// Every way in which one sighting may have gone wrong. A slip that changes nothing is none.
@@ -49,20 +55,33 @@ fn every(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Nort
                 Quarter::Behind => Quarter::Ahead,
             };
             let sighting = Sighting::Side { landmark: landmark.clone(), quarter: turned, facing: facing.clone(), spread_deg: *spread_deg };
-            vec![Meant { kind: SlipKind::OtherSide, sighting, shift: 180.0, among: 1.0 }]
+            vec![Meant { kind: SlipKind::OtherSide, sighting, shift: 180.0, among: 1.0, read: None }]
         }
         Sighting::Angle { left, right, angle_deg, spread_deg } => {
             let sighting = Sighting::Angle { left: right.clone(), right: left.clone(), angle_deg: *angle_deg, spread_deg: *spread_deg };
-            vec![Meant { kind: SlipKind::MarksExchanged, sighting, shift: (360.0 - 2.0 * angle_deg).abs(), among: 1.0 }]
+            vec![Meant { kind: SlipKind::MarksExchanged, sighting, shift: (360.0 - 2.0 * angle_deg).abs(), among: 1.0, read: None }]
         }
         Sighting::Here { places, spread_m, others, .. } => stood_elsewhere(places, *spread_m, others),
-        Sighting::Running(_) | Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => Vec::new(),
+        Sighting::Running(running) => of_run(running),
+        Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => Vec::new(),
     }
 }
 
 /// Readings that differ from the one told by their figures.
 fn figures(bearing: &BearingSighting) -> Vec<Meant> {
-    let degrees = bearing.reading.degrees();
+    let read = |(kind, reading, among): (SlipKind, NamedBearing, f64)| Meant {
+        kind,
+        sighting: Sighting::Bearing(BearingSighting { reading, ..bearing.clone() }),
+        shift: signed_difference_deg(reading.degrees(), bearing.reading.degrees()).abs(),
+        among,
+        read: Some((bearing.reading, reading)),
+    };
+    other_figures(bearing.reading).into_iter().map(read).collect()
+}
+
+/// What a reading may have been when its figures were mistaken, and among how many of each kind.
+pub(super) fn other_figures(reading: NamedBearing) -> Vec<(SlipKind, NamedBearing, f64)> {
+    let degrees = reading.degrees();
     let mut meant = vec![(SlipKind::Reversed, degrees + 180.0)];
     meant.extend([-10.0, 10.0].map(|by| (SlipKind::Tens, degrees + by)));
     meant.extend([-200.0, -100.0, 100.0, 200.0].map(|by| (SlipKind::Hundreds, degrees + by)).into_iter().filter(|one| is_dial(one.1)));
@@ -73,7 +92,7 @@ fn figures(bearing: &BearingSighting) -> Vec<Meant> {
     }
     meant.push((SlipKind::Gradians, degrees * 0.9));
     let among = |kind: &SlipKind| meant.iter().filter(|(other, _)| other == kind).count() as f64;
-    meant.iter().map(|(kind, other)| read(bearing, kind.clone(), NamedBearing::new(*other, bearing.reading.north()), among(kind))).collect()
+    meant.iter().map(|(kind, other)| (kind.clone(), NamedBearing::new(*other, reading.north()), among(kind))).collect()
 }
 
 /// What a bearing may have been when its figures were misread, likeliest first.
@@ -98,11 +117,6 @@ fn exchanged(degrees: f64) -> Vec<f64> {
     all
 }
 
-fn read(bearing: &BearingSighting, kind: SlipKind, reading: NamedBearing, among: f64) -> Meant {
-    let shift = signed_difference_deg(reading.degrees(), bearing.reading.degrees()).abs();
-    Meant { kind, sighting: Sighting::Bearing(BearingSighting { reading, ..bearing.clone() }), shift, among }
-}
-
 /// The other landmarks of the sheet that lie roughly where the reading points.
 fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
     use crate::earth::Compass;
@@ -121,6 +135,7 @@ fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths
         sighting: Sighting::Bearing(BearingSighting { candidates: vec![mark.clone()], ..bearing.clone() }),
         shift: shift(mark),
         among,
+        read: Some((bearing.reading, bearing.reading)),
     };
     near.into_iter().map(meant).collect()
 }
@@ -128,7 +143,7 @@ fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths
 fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
     let meant = |kind: SlipKind, distance_m: f64| {
         let shift = (distance_m - measured.distance_m).abs();
-        Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift, among: 2.0 }
+        Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift, among: 2.0, read: None }
     };
     let mut all = if measured.step_m > 0.0 {
         vec![
@@ -151,7 +166,7 @@ fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
 fn counted_elsewhere(measured: &MeasuredSighting) -> Vec<Meant> {
     let counted = |kind: SlipKind, known: String, from: Vec<(Spot, Way)>, shift: f64, among: f64| {
         let sighting = Sighting::Measured(MeasuredSighting { known, from, ..measured.clone() });
-        Meant { kind, sighting, shift, among }
+        Meant { kind, sighting, shift, among, read: None }
     };
     let among = measured.others.len() as f64;
     let other = |point: &OtherPoint| {
@@ -159,13 +174,8 @@ fn counted_elsewhere(measured: &MeasuredSighting) -> Vec<Meant> {
         counted(kind, point.name.clone(), point.from.clone(), apart_m(measured.from.iter().map(|(spot, _)| spot), &point.from), among)
     };
     let mut all: Vec<Meant> = measured.others.iter().map(other).collect();
-    let turned = |way: Way| match way {
-        Way::Onward => Way::Backward,
-        Way::Backward => Way::Onward,
-        Way::Either => Way::Either,
-    };
     if measured.from.iter().any(|(_, way)| *way != Way::Either) {
-        let from = measured.from.iter().map(|(spot, way)| (*spot, turned(*way))).collect();
+        let from = measured.from.iter().map(|(spot, way)| (*spot, way.turned())).collect();
         all.push(counted(SlipKind::OtherWay, measured.known.clone(), from, 2.0 * measured.distance_m, 1.0));
     }
     all
@@ -180,6 +190,7 @@ fn stood_elsewhere(places: &[Spot], spread_m: f64, others: &[OtherPoint]) -> Vec
             sighting: Sighting::Here { known: point.name.clone(), places: there, spread_m, others: others.to_vec() },
             shift: apart_m(places.iter(), &point.from),
             among: others.len() as f64,
+            read: None,
         }
     };
     others.iter().map(other).collect()
@@ -192,6 +203,49 @@ fn apart_m<'a>(one: impl Iterator<Item = &'a Spot>, other: &[(Spot, Way)]) -> f6
         on_same.map(|(there, _)| (there.along_m - spot.along_m).abs()).fold(f64::INFINITY, f64::min)
     };
     one.map(apart).fold(f64::INFINITY, f64::min)
+}
+
+/// All sides told as if one had faced the other way; nothing where fewer than two are told.
+pub(super) fn faced_other_way(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
+    let turned = |sighting: &Sighting| match sighting {
+        Sighting::Side { landmark, quarter, facing, spread_deg } => {
+            Sighting::Side { landmark: landmark.clone(), quarter: *quarter, facing: facing.turned(), spread_deg: *spread_deg }
+        }
+        other => other.clone(),
+    };
+    let is_side = |sighting: &&Sighting| matches!(sighting, Sighting::Side { facing, .. } if *facing != Facing::Way(Way::Either));
+    (sightings.iter().filter(is_side).count() > 1).then(|| sightings.iter().map(turned).collect())
+}
+
+/// Any two sure landmarks exchanged with each other in all bearings of them, with their names; among how many pairs.
+pub(in crate::fix) fn exchanged_marks(sightings: &[Sighting]) -> Vec<(SlipKind, Vec<Sighting>)> {
+    let mut marks: Vec<&Landmark> = Vec::new();
+    for sighting in sightings {
+        if let Sighting::Bearing(bearing) = sighting
+            && let Some(mark) = bearing.sure()
+            && marks.iter().all(|other| other.name != mark.name)
+        {
+            marks.push(mark);
+        }
+    }
+    marks.truncate(MOST_EXCHANGED);
+    let with = |one: &Landmark, other: &Landmark| {
+        let exchange = |sighting: &Sighting| match sighting {
+            Sighting::Bearing(bearing) => {
+                let meant = match bearing.sure().map(|mark| mark.name.as_str()) {
+                    Some(name) if name == one.name => other,
+                    Some(name) if name == other.name => one,
+                    _ => return sighting.clone(),
+                };
+                Sighting::Bearing(BearingSighting { candidates: vec![meant.clone()], ..bearing.clone() })
+            }
+            _ => sighting.clone(),
+        };
+        let kind = SlipKind::LandmarksExchanged { one: one.name.clone(), other: other.name.clone() };
+        (kind, sightings.iter().map(exchange).collect())
+    };
+    let pairs = marks.iter().enumerate().flat_map(|(index, one)| marks.iter().skip(index + 1).map(move |other| (*one, *other)));
+    pairs.map(|(one, other)| with(one, other)).collect()
 }
 
 /// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.

@@ -4,11 +4,16 @@ mod elsewhere;
 mod kinds;
 mod meant;
 mod odds;
+mod run;
+mod telling;
 mod then;
 mod weigh;
 
 pub use elsewhere::Beside;
 pub use kinds::{Slip, SlipKind, Slips, Then, ThenPlace};
-pub(super) use meant::{Meant, misread, of_sighting, other_north, wrong_way};
-pub(super) use odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, spread, told};
+pub(super) use meant::{Meant, exchanged_marks, misread, of_sighting, other_north, wrong_way};
+pub(super) use odds::{
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told,
+};
+pub(super) use run::of_run;
 pub use weigh::slips;

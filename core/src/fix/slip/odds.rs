@@ -36,6 +36,11 @@ pub(in crate::fix) struct Found<C> {
     pub(in crate::fix) change: C,
 }
 
+/// Whether a slip foretells everything as much better as a shift of so many sigmas would make it.
+pub(in crate::fix) fn shows(gain: f64) -> bool {
+    gain >= (0.5 * EXPOSED_SIGMAS * EXPOSED_SIGMAS).exp()
+}
+
 /// A slip that all readings share, its odds not reckoned yet.
 pub(in crate::fix) fn of_all(kind: SlipKind, exposed: bool) -> Slip {
     Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed, then: None }

@@ -3,14 +3,14 @@
 use super::elsewhere::{Beside, other_lines};
 use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
-use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, spread, told};
+use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told};
 use super::then::{Change, then};
 use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, weigh};
 use crate::fix::{Sighting, Stretch, told_apart};
-use crate::measure::{NamedBearing, Point, signed_difference_deg};
+use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// Places on each line at which slips are weighed.
@@ -105,8 +105,8 @@ impl<'a> Weigher<'a> {
         let slip = Slip {
             sighting: Some(index),
             of: self.names.get(index).cloned().unwrap_or_default(),
-            told: reading(sighting),
-            meant: reading(&meant.sighting),
+            told: meant.read.map(|(told, _)| told),
+            meant: meant.read.map(|(_, meant)| meant),
             chance: 0.0,
             exposed,
             kind: meant.kind,
@@ -135,7 +135,11 @@ impl<'a> Weigher<'a> {
             }
             // A side has two answers: it shows when the others leave no doubt which is right.
             Sighting::Side { .. } => 45.0,
-            Sighting::Running(_) | Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => f64::INFINITY,
+            Sighting::Running(running) => {
+                let own_deg = running.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
+                self.turned_spread_deg(running.landmark.at, from).hypot(2f64.sqrt() * own_deg).hypot(self.scene.trust.shared_spread_deg)
+            }
+            Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => f64::INFINITY,
         }
     }
 
@@ -160,7 +164,22 @@ impl<'a> Weigher<'a> {
         let mut all: Vec<Found<Change>> =
             other.chain(wrong).filter_map(|(kind, sightings, shift)| self.common(kind, sightings, shift)).collect();
         all.extend(self.deflected());
+        all.extend(self.together());
         all
+    }
+
+    /// Slips of several sightings at once, each of which shows by how much better everything fits.
+    fn together(&self) -> Vec<Found<Change>> {
+        let sightings = &self.scene.sightings;
+        let faced = meant::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
+        let pairs = meant::exchanged_marks(sightings);
+        let among = pairs.len() as f64;
+        let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
+        let found = |(kind, sightings, among): (SlipKind, Vec<Sighting>, f64)| {
+            let (prior, gain) = (kind.chance() / among, self.gain(sightings.clone())?);
+            Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, change: Change::All(sightings) })
+        };
+        faced.into_iter().chain(exchanged).filter_map(found).collect()
     }
 
     fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<Found<Change>> {
@@ -194,18 +213,4 @@ impl<'a> Weigher<'a> {
 
 fn is_by_compass(sighting: &Sighting) -> bool {
     matches!(sighting, Sighting::Bearing(_) | Sighting::Running(_) | Sighting::LineRun { .. })
-}
-
-fn reading(sighting: &Sighting) -> Option<NamedBearing> {
-    match sighting {
-        Sighting::Bearing(bearing) => Some(bearing.reading),
-        Sighting::Running(_)
-        | Sighting::LineRun { .. }
-        | Sighting::Angle { .. }
-        | Sighting::Side { .. }
-        | Sighting::Seen { .. }
-        | Sighting::Here { .. }
-        | Sighting::Measured(_)
-        | Sighting::Ground(_) => None,
-    }
 }

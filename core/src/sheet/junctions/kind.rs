@@ -1,7 +1,7 @@
 //! What a junction is, by the kinds of its lines and the ways that lead away from it.
 
 use super::cluster::Meeting;
-use super::{LEAST_REACH_M, is_water, reach_m};
+use super::{is_water, reach_m};
 use crate::measure::Point;
 use crate::sheet::{Landmark, Line};
 
@@ -123,9 +123,7 @@ struct Way<'a> {
 impl Way<'_> {
     fn at(&self, arm_m: f64) -> Point {
         let along_m = self.from_m + arm_m.copysign(self.arm_m);
-        let length_m = self.line.length_m();
-        let ring = is_ring(self.line);
-        self.line.at(if ring { along_m.rem_euclid(length_m) } else { along_m }).at
+        self.line.at(along_m).at
     }
 
     /// Whether both still lie on each other as far as the shorter is looked at.
@@ -142,13 +140,9 @@ impl Way<'_> {
     }
 }
 
-fn is_ring(line: &Line) -> bool {
-    line.at(0.0).at.minus(line.at(line.length_m()).at).length_m() <= LEAST_REACH_M
-}
-
 /// One way leads on from an end of a line, two from anywhere else on it.
 fn leading_away(line: &Line, along_m: f64) -> Vec<Way<'_>> {
-    let (reach_m, ring) = (reach_m(line.spread_m, line.spread_m), is_ring(line));
+    let (reach_m, ring) = (reach_m(line.spread_m, line.spread_m), line.is_ring());
     let arm = |left_m: f64, sign: f64| {
         let arm_m = if ring { ARM_M.min(line.length_m() / 4.0) } else { ARM_M.min(left_m) };
         (ring || left_m > reach_m).then(|| Way { line, from_m: along_m, arm_m: arm_m.copysign(sign) })
