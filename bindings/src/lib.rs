@@ -210,3 +210,26 @@ fn refused(engine: &Engine, refusal: &Refusal) -> GatepostError {
 fn say(id: &str) -> String {
     Words::english().say_by_name(id)
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::panic, clippy::unwrap_used, reason = "a test may stop where it fails, and one panics on purpose")]
+
+    use gatepost_core::engine::Record;
+
+    use super::{FieldBook, GatepostError, OpenConfig};
+
+    /// A fault inside is reported; the book is open again and holds what was acknowledged before.
+    #[test]
+    fn no_panic_crosses_and_the_logbook_stays_whole() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("fault.gatepost").to_str().map(String::from);
+        let book = FieldBook::open(OpenConfig { logbook_path: path, utc_offset_min: 0, unit: None }).unwrap();
+        let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/demo/velm-valley.toml")).unwrap();
+        let carried = book.take(Record::Carry { at: Some("2026-09-12T08:00:00Z".into()), format: "toml".into(), text }).unwrap();
+        let fault = book.with_engine(|_| -> () { panic!("made for this test") });
+        assert!(matches!(&fault, Err(GatepostError::Inside { sentence }) if !sentence.is_empty()), "{fault:?}");
+        let after = book.snapshot(Some("2026-09-12T08:00:00Z".into())).unwrap();
+        assert_eq!((after.sheet, after.stage), (carried.snapshot.sheet, carried.snapshot.stage));
+    }
+}

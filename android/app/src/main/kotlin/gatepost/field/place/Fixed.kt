@@ -97,7 +97,7 @@ private fun Hand.accounts(fix: FixView): List<View> {
 fun Hand.taken(number: Int, told: String, mark: Mark? = null): View {
     val notes = notes()
     val mayGo = snapshot.stage == Stage.BESIDE_THE_LINE && notes.size > 1 && number < notes.size
-    return Row(context, mark, told, if (mayGo) label("label-strike") else "", if (mayGo) ({ weigh(notes.filterIndexed { at, _ -> at != number }) }) else null)
+    return Row.ofSentence(context, mark, told, if (mayGo) label("label-strike") else "", if (mayGo) ({ weigh(notes.filterIndexed { at, _ -> at != number }) }) else null)
 }
 
 /** A touch reads it again, beside the line. */
