@@ -55,7 +55,20 @@ impl Car {
     }
 }
 
+/// A place with less of the probability is kept with a warning, where there are others.
+const SURE_SHARE: f64 = 0.9;
+
 impl Trip {
+    /// That a place of the last fix is only one of several.
+    pub(super) fn unsure(&self, kept: &KeptEntry) -> Option<Message> {
+        let on_line = self.fix.as_ref().map(|taken| taken.report.places.iter().map(|place| place.stretch.share).collect::<Vec<_>>());
+        let in_the_open = self.open.as_ref().map(|taken| taken.report.places.iter().map(|place| place.share).collect());
+        let shares = in_the_open.or(on_line)?;
+        let share = *shares.get(kept.stretch.wrapping_sub(1))?;
+        let message = Message::new("kept-unsure").with("count", Arg::Count(shares.len() as i64)).with("share", Arg::Share(share));
+        (shares.len() > 1 && share < SURE_SHARE).then_some(message)
+    }
+
     /// A place of the last fix, from 1, as that of the car.
     pub(super) fn kept(&self, kept: &KeptEntry) -> Result<Car, Refusal> {
         let unknown = |count: usize| {

@@ -216,7 +216,8 @@ impl Engine {
         let name = name.map(str::trim).filter(|name| !name.is_empty()).unwrap_or("car").to_owned();
         let kept = KeptEntry { name, fix_entry, stretch };
         let car = trip.kept(&kept)?;
-        let said = self.words.kept(&car.name, car.reference(), car.half_width_95_m(), car.line().is_some());
+        let mut said = self.words.kept(&car.name, car.reference(), car.half_width_95_m(), car.line().is_some());
+        said.extend(trip.unsure(&kept).map(|message| self.words.say(&message)));
         self.enter(at, Entry::Keep(kept))?;
         Ok(Done::said(said))
     }
@@ -272,8 +273,8 @@ impl Engine {
         let spread_m = understand::bounded("spread_m", spread_m.unwrap_or(reading.spread_m()), (0.0, 10_000.0))?;
         let witness = Witness { typed: place.trim().into(), at: reading.at, spread_m };
         let held = trip.held_against(&witness)?;
-        let (best, norths) = trip.fixed_at(held.check.stretch).ok_or_else(|| Refusal::plain("fix-needed"))?;
-        let mut said = self.words.check((&held.check, held.misread), &held.slips, best, norths);
+        let (best, norths) = trip.held_at(&held).ok_or_else(|| Refusal::plain("fix-needed"))?;
+        let mut said = self.words.check(&held.told(), &held.slips, best, norths);
         said.extend(questions::read_on(&trip.sheet, &reading).map(|caution| self.words.say(&caution)));
         self.enter(at, Entry::Check(witness))?;
         Ok(Done::said(said))

@@ -3,12 +3,13 @@
 use super::state::Trip;
 use super::view::{CheckView, WitnessSlipView};
 use super::{Refusal, show};
+use crate::earth::Norths;
 use crate::earth::{Compass, PlaceReading, read_place};
 use crate::fix::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlips, witness_slips};
 use crate::logbook::Witness;
-use crate::measure::{Point, Telling};
+use crate::measure::{Covariance, Point, Telling};
 use crate::sheet::Line;
-use crate::words::Words;
+use crate::words::{HeldTold, Words};
 
 /// A place held against a fix.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,18 +19,46 @@ pub(super) struct Held {
     pub(super) slips: WitnessSlips,
     /// Whether the fix itself was told with a slip: a place that fits it proves little.
     pub(super) misread: bool,
+    /// Where the log puts the walker, if legs were walked since the fix: the place is held against that.
+    pub(super) reckoned: Option<Point>,
+}
+
+impl Held {
+    /// As words take it.
+    pub(super) fn told(&self) -> HeldTold<'_> {
+        HeldTold { check: &self.check, misread: self.misread, by_the_log: self.reckoned.is_some() }
+    }
 }
 
 impl Trip {
     /// An independent place held against the last fix.
     pub(super) fn held_against(&self, witness: &Witness) -> Result<Held, Refusal> {
         let place = self.sheet.frame.to_plane(witness.at);
+        if let Some((at, covariance)) = self.reckoned() {
+            let check = Check::of(0, (at, covariance), place, witness.spread_m).ok_or_else(|| Refusal::plain("fix-needed"))?;
+            return Ok(Held { check, slips: WitnessSlips::default(), misread: false, reckoned: Some(at) });
+        }
         let in_the_open = self.open.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m));
         let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
         let check = held.ok_or_else(|| Refusal::plain("fix-needed"))?;
         let slips = if check.verdict() == Verdict::Fits { WitnessSlips::default() } else { self.witness_slips(witness) };
         let of_fix = self.fix.as_ref().map(|taken| &taken.slips).or_else(|| self.open.as_ref().map(|taken| &taken.slips));
-        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.finding().is_some()) })
+        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.finding().is_some()), reckoned: None })
+    }
+
+    /// Where the log puts the walker, and how surely; nothing when the last fix is newer than the last leg.
+    fn reckoned(&self) -> Option<(Point, Covariance)> {
+        let (car, walk) = self.walked().filter(|_| self.walked_on)?;
+        let end = walk.ends.last()?;
+        Some((end.at, car.covariance.plus(end.covariance)))
+    }
+
+    /// The place that one was held against, and the norths there.
+    pub(super) fn held_at(&self, held: &Held) -> Option<(Point, &Norths)> {
+        match held.reckoned {
+            Some(at) => Some((at, &self.car.as_ref()?.norths)),
+            None => self.fixed_at(held.check.stretch),
+        }
     }
 
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
@@ -60,7 +89,7 @@ impl Trip {
 
 pub(super) fn check_view(trip: &Trip, words: &Words) -> Option<CheckView> {
     let held = trip.check.as_ref()?;
-    let (best, norths) = trip.fixed_at(held.check.stretch)?;
+    let (best, norths) = trip.held_at(held)?;
     Some(CheckView {
         stretch: show::small(held.check.stretch + 1),
         distance_m: held.check.distance_m,
@@ -68,7 +97,7 @@ pub(super) fn check_view(trip: &Trip, words: &Words) -> Option<CheckView> {
         chi_square: held.check.chi_square,
         chance: held.check.chance,
         verdict: held.check.verdict().word().into(),
-        told: words.check_told((&held.check, held.misread), best, norths),
+        told: words.check_told(&held.told(), best, norths),
         slips: held.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
     })
 }

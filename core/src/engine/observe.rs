@@ -33,8 +33,6 @@ const ROUGH_SPREAD_M: f64 = 50.0;
 
 /// At most so many other known points are asked about as mistaken for one.
 const MOST_OTHERS: usize = 40;
-/// Places of one line so near each other are one, unless the way between them along it is longer, metres.
-const APART_M: f64 = 30.0;
 /// A refusal names at most so many known points.
 const MOST_NAMED: usize = 20;
 
@@ -184,14 +182,9 @@ impl Observer<'_> {
     /// A known point of a line that may be stood on, or a junction of it: everywhere the line comes by. A name that tells one of those
     /// apart is of that one alone.
     fn known(&self, line: &Line, name: &str) -> Vec<f64> {
-        let of_line = || self.known.iter().filter(|place| self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name));
-        let Some(first) = of_line().find(|place| is_same(&place.name, name)) else { return Vec::new() };
-        let at = line.at(first.along_m).at;
-        let comes_by = |place: &&KnownPlace| {
-            let again = line.way_m(first.along_m, place.along_m).abs() > APART_M;
-            again && line.known(name).is_some() && line.at(place.along_m).at.minus(at).length_m() <= APART_M
-        };
-        std::iter::once(first.along_m).chain(of_line().filter(comes_by).map(|place| place.along_m)).collect()
+        let mut of_line = self.known.iter().filter(|place| self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name));
+        let Some(first) = of_line.find(|place| is_same(&place.name, name)) else { return Vec::new() };
+        if line.known(name).is_some() { line.comes_by(first.along_m) } else { vec![first.along_m] }
     }
 
     /// The same on every line that has it.

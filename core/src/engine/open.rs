@@ -73,7 +73,15 @@ impl Trip {
         over.extend(witnesses(&observer, &records)?);
         let grounds = over.iter().map(|one| {
             let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
-            OpenSighting::Ground(OpenGround { likelihood, most: one.most, detail_m: one.detail_m, falls_from: one.falls_from, implied })
+            let again = one.record.map_or(1, |record| said_again(&records, record)) as f64;
+            OpenSighting::Ground(OpenGround {
+                likelihood,
+                most: one.most,
+                detail_m: one.detail_m,
+                falls_from: one.falls_from,
+                again,
+                implied,
+            })
         });
         let sightings: Vec<OpenSighting<'_>> = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         if sightings.is_empty() && !records.is_empty() {
@@ -140,6 +148,13 @@ impl<'a> OverPlane<'a> {
         let detail_m = lattice.step_m();
         Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, falls_from: None, record }
     }
+}
+
+/// How many records say what one says: the same answer, or any height, for the air is one.
+fn said_again(records: &[SightingRecord], one: usize) -> usize {
+    let is_height = |record: &SightingRecord| matches!(record, SightingRecord::Height { .. });
+    let Some(one) = records.get(one) else { return 1 };
+    records.iter().filter(|other| *other == one || is_height(one) && is_height(other)).count()
 }
 
 /// Independent places that are weighed in.

@@ -63,7 +63,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         pace: pace_view(&trip.map_or_else(Pace::default, |trip| trip.pace), words),
         compass: trip.and_then(|trip| trip.compass.as_ref()).map(|compass| compass_told(compass, words)),
         fix: trip.and_then(|trip| Some(fix_view(trip.fix.as_deref()?, trip.car.is_some(), words))),
-        open_fix: trip.and_then(|trip| trip.open.as_deref()).map(|taken| show_open::view(taken, words)),
+        open_fix: trip.and_then(|trip| Some(show_open::view(trip.open.as_deref()?, trip.car.is_some(), words))),
         check: trip.and_then(|trip| held::check_view(trip, words)),
         car: trip.and_then(|trip| trip.car.as_ref()).map(|car| car_view(car, words)),
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),

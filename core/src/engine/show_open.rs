@@ -20,10 +20,12 @@ fn ground_misfits(taken: &TakenOpen, words: &Words) -> Vec<String> {
     told.filter(|(_, fit)| fit.verdict() == Verdict::Misfit).map(|(one, fit)| words.other_misfit(one.what, &one.name, fit)).collect()
 }
 
-pub(super) fn view(taken: &TakenOpen, words: &Words) -> OpenFixView {
+pub(super) fn view(taken: &TakenOpen, is_kept: bool, words: &Words) -> OpenFixView {
     let (fix, diagram) = (&taken.fix, &taken.report.diagram);
+    let next = (!is_kept).then_some(taken.next.as_slice());
     OpenFixView {
         at_unix_ms: taken.at.unix_ms(),
+        field: words.open_in_the_field((fix, &taken.report), taken.told.len(), &taken.slips, next),
         shape: match fix.shape {
             OpenShape::Ellipse => "ellipse".into(),
             OpenShape::Regions => "regions".into(),

@@ -100,6 +100,8 @@ pub(super) struct Trip {
     /// The last fix, when it was taken in the open.
     pub(super) open: Option<Arc<TakenOpen>>,
     pub(super) fix_entry: i64,
+    /// Whether a leg was walked since the last fix.
+    pub(super) walked_on: bool,
     /// Where the fixes of the trip were, the last one last.
     pub(super) fixed: Vec<LatLon>,
     pub(super) check: Option<Held>,
@@ -131,6 +133,7 @@ impl Trip {
             fix: None,
             open: None,
             fix_entry: 0,
+            walked_on: false,
             fixed: Vec::new(),
             check: None,
             car: None,
@@ -202,14 +205,14 @@ impl Trip {
             }
             Entry::Reached => {
                 self.back = self.back.map(|walked| walked + 1);
-                self.walked_at = Some(at);
+                (self.walked_at, self.walked_on) = (Some(at), true);
                 "reached"
             }
             Entry::Leg(leg) => {
                 // A row that someone changed by hand must not turn the walk into nonsense.
                 leg.distance.checked()?;
                 self.legs.push((at, leg));
-                self.walked_at = Some(at);
+                (self.walked_at, self.walked_on) = (Some(at), true);
                 "leg"
             }
             Entry::Close => {
@@ -242,7 +245,7 @@ impl Trip {
         };
         self.fixed.extend(self.fix_place());
         self.check = None;
-        self.fix_entry = id;
+        (self.fix_entry, self.walked_on) = (id, false);
         self.last = Some((id, "fix"));
     }
 
@@ -322,7 +325,7 @@ impl Trip {
     }
 
     /// Everything walked so far, out and back, reckoned from the car.
-    fn walked(&self) -> Option<(&Car, Reckoning)> {
+    pub(super) fn walked(&self) -> Option<(&Car, Reckoning)> {
         let car = self.car.as_ref()?;
         let out = self.legs.iter().map(|(_, leg)| leg.clone());
         let back = self.legs.iter().rev().take(self.back.unwrap_or(0)).map(|(_, leg)| turned_round(leg));

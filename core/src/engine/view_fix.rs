@@ -82,9 +82,9 @@ pub struct LineShareView {
 /// A slip that may explain a misfit.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SlipView {
-    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, other-landmark, other-north, wrong-way,
+    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way,
     /// deflected, pace-kind, lost-hundred, miles-kilometres, other-side, other-point, other-way, marks-exchanged,
-    /// bearings-exchanged, faced-other-way, landmarks-exchanged or other-line.
+    /// bearings-exchanged, all-reversed, faced-other-way, landmarks-exchanged or other-line.
     pub kind: String,
     /// In which of the fix's sightings, from 1; none when all readings share it.
     pub sighting: Option<u32>,
@@ -198,6 +198,8 @@ pub struct CrossingView {
 pub struct OpenFixView {
     /// When it was taken.
     pub at_unix_ms: i64,
+    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
+    pub field: Vec<String>,
     /// ellipse: one place with its ellipse; or regions: the sightings leave an area of another shape, or several.
     pub shape: String,
     /// The one place, or the likeliest place of each region, likeliest first.

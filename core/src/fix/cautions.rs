@@ -1,11 +1,11 @@
 //! What a walker must be told about a fix.
 
 use super::scene::Scene;
-use super::{Account, Fit, Sighted, Stretch, Verdict, told_apart};
+use super::{Account, Fit, Sighted, Sighting, Stretch, Verdict, told_apart};
 use crate::earth::Caution;
 use crate::ground::curvature_drop_m;
 use crate::measure::{Arg, LINE_95, Message, Telling};
-use crate::sheet::Line;
+use crate::sheet::{Landmark, Line};
 
 /// Farther landmarks are told, metres: from here on the earth's curve hides more than a person's height.
 const FAR_M: f64 = 5_000.0;
@@ -14,6 +14,12 @@ const POOR_CUT_DEG: f64 = 30.0;
 
 /// Limits over more than this share of the line tell nothing of its ends.
 const MOST_OF_LINE: f64 = 0.5;
+/// Where the line turns by more than this within 50 m to either side, its run is that of no place of it, degrees.
+const BEND_DEG: f64 = 10.0;
+/// What is in sight with a smaller chance should not be.
+const HIDDEN_CHANCE: f64 = 0.05;
+/// Limits over more than this share of the line tell nothing of where on it.
+const NEARLY_ALL: f64 = 0.85;
 
 /// What a walker must be told about a fix.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +62,15 @@ pub enum FixCaution {
     Blackout,
     /// The place lies at an end of the line as the sheet has it.
     AtEnd,
+    /// The limits take in nearly all of the line.
+    Anywhere,
+    /// The run of the line was told near a bend.
+    RunAtBend,
+    /// What was sighted should not be in sight from there, by the heights.
+    Hidden {
+        /// The landmark.
+        landmark: String,
+    },
 }
 
 impl Telling for FixCaution {
@@ -77,6 +92,9 @@ impl Telling for FixCaution {
             Self::WeakField => Message::new("caution-weak-field"),
             Self::Blackout => Message::new("caution-blackout"),
             Self::AtEnd => Message::new("caution-at-end"),
+            Self::Anywhere => Message::new("caution-anywhere"),
+            Self::RunAtBend => Message::new("caution-run-at-bend"),
+            Self::Hidden { landmark } => Message::new("caution-hidden").text("landmark", landmark.clone()),
         }
     }
 }
@@ -93,6 +111,13 @@ pub(super) fn cautions(
         Some(Caution::Weak) => told.push(FixCaution::WeakField),
         None => {}
     }
+    if stretches.first().is_some_and(|first| lines.get(first.line).is_some_and(|line| is_anywhere(line, first))) {
+        told.push(FixCaution::Anywhere);
+    }
+    if let Some((first, line)) = stretches.first().and_then(|first| Some((first, lines.get(first.line)?))) {
+        told.extend(is_run_at_bend(scene, line, first).then_some(FixCaution::RunAtBend));
+        told.extend(hidden(scene, first));
+    }
     if stretches.len() > 1 {
         told.push(FixCaution::SeveralPlaces(stretches.len()));
     }
@@ -104,6 +129,37 @@ pub(super) fn cautions(
         told.push(FixCaution::AtEnd);
     }
     told
+}
+
+/// Whether the line bends within reach of the place, where its run was told.
+fn is_run_at_bend(scene: &Scene<'_>, line: &Line, stretch: &Stretch) -> bool {
+    let is_told = scene.sightings.iter().any(|sighting| matches!(sighting, Sighting::LineRun { .. }));
+    let (low_m, high_m) = stretch.limits_95_m;
+    is_told && [low_m, stretch.best.along_m, high_m].iter().any(|along_m| line.turn_at_deg(*along_m) > BEND_DEG)
+}
+
+/// The sure landmarks that were sighted and that the heights hide from there.
+fn hidden(scene: &Scene<'_>, stretch: &Stretch) -> Vec<FixCaution> {
+    let mut names: Vec<&str> = Vec::new();
+    for landmark in scene.sightings.iter().filter(|one| !matches!(one, Sighting::Seen { seen: false, .. })).flat_map(sure) {
+        let chance = scene.chance(&landmark.name, stretch.line).map_or(1.0, |table| table.at(stretch.best.along_m));
+        if chance < HIDDEN_CHANCE && !names.contains(&landmark.name.as_str()) {
+            names.push(&landmark.name);
+        }
+    }
+    names.into_iter().map(|landmark| FixCaution::Hidden { landmark: landmark.into() }).collect()
+}
+
+fn sure(sighting: &Sighting) -> Vec<&Landmark> {
+    match sighting {
+        Sighting::Bearing(bearing) => bearing.sure().into_iter().collect(),
+        other => other.landmarks(),
+    }
+}
+
+fn is_anywhere(line: &Line, stretch: &Stretch) -> bool {
+    let (low_m, high_m) = stretch.limits_95_m;
+    high_m - low_m > NEARLY_ALL * line.length_m()
 }
 
 /// Whether the place may lie beyond an end: it is within reach of the spread, and the spread is no mere part of knowing nothing.

@@ -4,6 +4,7 @@
 //! bearings share and the identity of what was sighted summed out, is the fix. It is reported as stretches with their share of the probability.
 
 mod account;
+mod bell;
 mod cautions;
 mod check;
 mod counted;
@@ -11,6 +12,7 @@ mod crossing;
 mod curve;
 mod directed;
 mod error;
+mod facing;
 mod fit;
 mod instrument;
 mod next;
@@ -38,6 +40,7 @@ pub use cautions::FixCaution;
 pub use check::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
 pub use crossing::Crossing;
 pub use error::FixError;
+pub use facing::{Facing, Spot, Way};
 pub use fit::{Fit, Off};
 pub use instrument::{Instrument, InstrumentError, Trust};
 pub use next::{NextSight, NextWhat, next_sights};
@@ -53,7 +56,7 @@ pub use said::{
 };
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
-pub use sighting::{BearingSighting, Facing, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way, told_apart};
+pub use sighting::{BearingSighting, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, told_apart};
 pub use slip::{Beside, Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;
 pub use table::{Fits, GroundSighting, Table};

@@ -47,17 +47,21 @@ pub(super) struct LineOdds {
     pub(super) odds: Odds,
 }
 
-/// The density above which the places of all lines together hold `share` of the probability: the highest-density set.
-pub(super) fn level_of_share<'a>(lines: impl IntoIterator<Item = &'a Odds>, share: f64) -> f64 {
-    let entries = lines.into_iter().flat_map(|odds| odds.per_m.iter().map(|density| (*density, density * odds.step_m)));
-    let mut sorted: Vec<(f64, f64)> = entries.collect();
+/// Places less likely than this share of the likeliest are left out of a sorted list: all together they hold no share that matters.
+const LEAST_OF_PEAK: f64 = 1e-9;
+
+/// For each share, the density above which the places of all lines together hold it: the highest-density set.
+pub(super) fn levels_of_shares<'a, const N: usize>(lines: impl Iterator<Item = &'a Odds> + Clone, shares: [f64; N]) -> [f64; N] {
+    let least = lines.clone().map(Odds::peak).fold(0.0, f64::max) * LEAST_OF_PEAK;
+    let entries = lines.flat_map(|odds| odds.per_m.iter().map(|density| (*density, density * odds.step_m)));
+    let mut sorted: Vec<(f64, f64)> = entries.filter(|(density, _)| *density > least).collect();
     sorted.sort_unstable_by(|a, b| b.0.total_cmp(&a.0));
-    let mut held = 0.0;
-    for (density, holds) in sorted {
-        held += holds;
-        if held >= share {
-            return density;
-        }
-    }
-    0.0
+    shares.map(|share| {
+        let mut held = 0.0;
+        let reached = sorted.iter().find(|(_, holds)| {
+            held += holds;
+            held >= share
+        });
+        reached.map_or(0.0, |(density, _)| *density)
+    })
 }

@@ -17,7 +17,7 @@ const BEND_RAD: f64 = 0.087;
 /// Where less than this share of the peak is left, nobody's identity is asked.
 const LEAST_OF_PEAK: f64 = 1e-6;
 /// Most places that the identity of a landmark is summed over, on each line.
-const IDENTITY_PLACES: usize = 200;
+const IDENTITY_PLACES: usize = 100;
 
 /// A scene's sightings prepared for one of its lines.
 #[derive(Debug)]
@@ -93,13 +93,19 @@ impl<'a> OnLine<'a> {
         }
     }
 
-    /// The logarithm of everything that was observed, in the middle of each step that is told.
-    pub(super) fn logs(&self, curve: &Curve, steps: Steps) -> (f64, Vec<f64>) {
+    /// The logarithm of what was observed without a compass, in the middle of each step that is told.
+    pub(super) fn plain_logs(&self, steps: Steps) -> Vec<f64> {
         let (count, step_m) = steps.told(self.line);
-        let mut cursor = curve.cursor();
         let middles = (0..count).map(|index| (index as f64 + 0.5) * step_m);
-        let log = |spot: OnPiece| self.plains.ln_at(spot.place) + cursor.at(spot.place.along_m).of(&curve.ln);
-        (step_m, middles.filter_map(|along_m| self.spot(along_m)).map(log).collect())
+        middles.filter_map(|along_m| self.spot(along_m)).map(|spot| self.plains.ln_at(spot.place)).collect()
+    }
+
+    /// The logarithm of everything that was observed there, and the length of a step.
+    pub(super) fn logs(&self, curve: &Curve, plains: &[f64], steps: Steps) -> (f64, Vec<f64>) {
+        let (_, step_m) = steps.told(self.line);
+        let mut cursor = curve.cursor();
+        let log = |(index, plain): (usize, &f64)| plain + cursor.at((index as f64 + 0.5) * step_m).of(&curve.ln);
+        (step_m, plains.iter().enumerate().map(log).collect())
     }
 
     /// The logarithm of everything that was observed at a place.

@@ -37,6 +37,8 @@ pub(super) enum Plain<'a> {
         angle_deg: f64,
         spread_deg: f64,
         line_spread_m: f64,
+        /// How many angles of the scene are between these landmarks: the map's error, which they share, is as much wider in each.
+        again: f64,
     },
     Seen(&'a Table),
     NotSeen(&'a Table),
@@ -71,7 +73,10 @@ pub(super) fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line,
         }
         Sighting::Angle { left, right, angle_deg, spread_deg } => {
             let spread_deg = spread_deg.unwrap_or_else(|| angle_spread_deg(&scene.trust));
-            Some(Plain::Angle { left, right, angle_deg: *angle_deg, spread_deg, line_spread_m: line.spread_m })
+            let is_same =
+                |one: &&Sighting| matches!(one, Sighting::Angle { left: l, right: r, .. } if l.name == left.name && r.name == right.name);
+            let again = scene.sightings.iter().filter(is_same).count() as f64;
+            Some(Plain::Angle { left, right, angle_deg: *angle_deg, spread_deg, line_spread_m: line.spread_m, again })
         }
         Sighting::Seen { landmark, seen: false } => scene.chance(&landmark.name, line_index).map(Plain::NotSeen),
         Sighting::Ground(ground) => {
@@ -101,8 +106,8 @@ impl Plain<'_> {
             Self::Side { landmark, quarter, facing, spread_deg, line } => {
                 side_likelihood(side_sigmas(landmark, *quarter, *spread_deg, line, place), facing.at(place))
             }
-            Self::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
-                angle_likelihood(angle_off((left, right), (*angle_deg, *spread_deg), *line_spread_m, place))
+            Self::Angle { left, right, angle_deg, spread_deg, line_spread_m, again } => {
+                angle_likelihood(angle_off((left, right), (*angle_deg, *spread_deg), (*line_spread_m, *again), place))
             }
             Self::Seen(chance) => seen_likelihood(chance.at(place.along_m), true),
             Self::NotSeen(chance) => seen_likelihood(chance.at(place.along_m), false),
@@ -155,7 +160,7 @@ fn side_likelihood((onward, backward): (f64, f64), facing: Way) -> f64 {
 pub(super) fn angle_off(
     marks: (&Landmark, &Landmark),
     (angle_deg, spread_deg): (f64, f64),
-    line_spread_m: f64,
+    (line_spread_m, again): (f64, f64),
     place: LinePlace,
 ) -> (f64, f64) {
     let (left, right) = (marks.0.at.minus(place.at), marks.1.at.minus(place.at));
@@ -165,7 +170,7 @@ pub(super) fn angle_off(
         .hypot(marks.1.spread_m * turn(right).length_m())
         .hypot(line_spread_m * turn(right).minus(turn(left)).length_m());
     let residual_deg = signed_difference_deg(angle_deg, right.bearing_deg() - left.bearing_deg());
-    (residual_deg, spread_deg.hypot(map_rad.to_degrees()))
+    (residual_deg, spread_deg.hypot(map_rad.to_degrees() * again.sqrt()))
 }
 
 fn angle_likelihood((residual_deg, spread_deg): (f64, f64)) -> f64 {

@@ -36,34 +36,35 @@ enum Says<'a> {
 }
 
 pub(super) fn plains<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line) -> Plains<'a> {
-    let mut all: Vec<(Option<(&str, String)>, Entry<'a>)> = Vec::new();
+    let mut all: Vec<Entry<'a>> = Vec::new();
     for (index, sighting) in scene.sightings.iter().enumerate() {
         let Some(one) = plain(scene, line_index, line, sighting) else { continue };
-        let thing = thing(sighting);
-        match all.iter_mut().find(|(other, _)| thing.is_some() && *other == thing) {
-            Some((_, entry)) => entry.again(index, one),
-            None => all.push((thing, Entry { of: vec![index], says: Says::Once(one) })),
+        let first = |entry: &Entry<'_>| entry.of.first().and_then(|first| scene.sightings.get(*first));
+        match all.iter_mut().find(|entry| first(entry).is_some_and(|first| is_again(first, sighting))) {
+            Some(entry) => entry.again(index, one),
+            None => all.push(Entry { of: vec![index], says: Says::Once(one) }),
         }
     }
-    let told = all.into_iter().map(|(_, entry)| entry);
     let chance = |(name, of): (&str, Vec<usize>)| Some(Entry { of, says: Says::Once(Plain::Seen(scene.chance(name, line_index)?)) });
     let in_sight = seen(scene).into_iter().filter_map(chance);
-    Plains { all: told.chain(counted(scene, line_index, line)).chain(in_sight).collect() }
+    all.extend(counted(scene, line_index, line));
+    all.extend(in_sight);
+    Plains { all }
 }
 
-/// What a sighting is of where looking again tells nothing new; nothing for what has an error of its own each time.
-fn thing(sighting: &Sighting) -> Option<(&str, String)> {
-    match sighting {
-        Sighting::Side { landmark, quarter, .. } => Some(("side", format!("{quarter:?} {}", landmark.name))),
-        Sighting::Seen { landmark, seen: false } => Some(("not-seen", landmark.name.clone())),
-        Sighting::Here { known, .. } => Some(("here", known.clone())),
-        Sighting::Ground(ground) => Some((ground.what, ground.of.clone())),
-        Sighting::Seen { seen: true, .. }
-        | Sighting::Angle { .. }
-        | Sighting::Measured(_)
-        | Sighting::Bearing(_)
-        | Sighting::Running(_)
-        | Sighting::LineRun { .. } => None,
+/// Whether a sighting tells nothing new beside another: its errors are those of the eye, of the air pressure and of the sheet.
+fn is_again(one: &Sighting, other: &Sighting) -> bool {
+    match (one, other) {
+        (Sighting::Side { landmark, quarter, .. }, Sighting::Side { landmark: again, quarter: told, .. }) => {
+            landmark.name == again.name && quarter == told
+        }
+        (Sighting::Seen { landmark, seen: false }, Sighting::Seen { landmark: again, seen: false }) => landmark.name == again.name,
+        (Sighting::Here { known, .. }, Sighting::Here { known: again, .. }) => known == again,
+        (Sighting::Ground(ground), Sighting::Ground(again)) => {
+            let measured = matches!(ground.what, "height" | "distance") && ground.of == again.of;
+            ground.what == again.what && (measured || ground.tables == again.tables)
+        }
+        _ => false,
     }
 }
 

@@ -1,9 +1,8 @@
 //! What the compass readings say at one place, with the error that they share summed out.
 
-use std::f64::consts::TAU;
-
+use super::bell::Bell;
 use super::directed::{Group, Lobe, OnPiece, Residual, Residuals};
-use crate::measure::{normal_nodes, signed_difference_deg};
+use crate::measure::normal_nodes;
 
 /// Nodes over the shared compass error: at least, and at most.
 const SHARED_NODES: (f64, f64) = (13.0, 301.0);
@@ -15,8 +14,6 @@ const MAP_NODES: (f64, f64) = (9.0, 201.0);
 /// A map error of at most this share of the spread that the readings leave together is small: three nodes sum it out to 3e-4 within
 /// four of those spreads, and to 4 % where readings of one thing lie seven of them off.
 const SMALL_SHARE: f64 = 0.25;
-/// Beyond so many sigmas a normal density is nothing beside that of a wrong reading.
-const NOTHING_SIGMAS: f64 = 9.0;
 
 /// The shared compass error: its sigma in degrees, and nodes close enough together for the sharpest reading.
 #[derive(Debug)]
@@ -202,7 +199,7 @@ impl Lobe {
     fn add(&self, round_deg: f64, shared: &Shared, given: &mut [f64]) {
         match &self.residuals {
             Residuals::One(one) => {
-                let bell = Bell::new(one.own_deg.hypot(self.map_deg), round_deg, shared.wrong);
+                let bell = Bell::new(root_of_squares(one.own_deg, self.map_deg), round_deg, shared.wrong);
                 bell.add(one.deg, one.gain, self.weight, &shared.nodes, given);
             }
             Residuals::Several(several) => self.add_several(several, round_deg, shared, given),
@@ -240,65 +237,15 @@ fn map_nodes(map_deg: f64, sharpest_deg: f64) -> Vec<(f64, f64)> {
     normal_nodes(map_deg, count as usize)
 }
 
-/// Density of a bearing's residual where the reading is not plainly wrong, as a multiple of the uniform density of those that are.
-#[derive(Debug, Clone, Copy)]
-struct Bell {
-    per_deg: f64,
-    peak: f64,
-}
-
-impl Bell {
-    fn new(spread_deg: f64, round_deg: f64, wrong: f64) -> Self {
-        Self { per_deg: 1.0 / spread_deg, peak: (1.0 - wrong) * round_deg / (wrong * spread_deg * TAU.sqrt()) }
-    }
-
-    /// Adds the density for each of evenly spaced nodes of the shared error.
-    ///
-    /// From node to node a normal density changes by a factor that itself changes by a constant one: it is told once, at the node
-    /// nearest its peak, and grown from there to both sides, where it only falls.
-    fn add(self, deg: f64, gain: f64, weight: f64, nodes: &[(f64, f64)], given: &mut [f64]) {
-        let (Some((first, _)), Some((second, _))) = (nodes.first(), nodes.get(1)) else {
-            given.iter_mut().zip(nodes).for_each(|(given, (shared_deg, _))| *given += weight * self.at(deg - gain * shared_deg));
-            return;
-        };
-        if deg.abs() + (gain * first).abs() > 180.0 {
-            given.iter_mut().zip(nodes).for_each(|(given, (shared_deg, _))| *given += weight * self.at(deg - gain * shared_deg));
-            return;
-        }
-        let (start, step) = ((deg - gain * first) * self.per_deg, gain * (second - first) * self.per_deg);
-        let last = nodes.len() - 1;
-        let middle = if step == 0.0 { 0 } else { (start / step).round().clamp(0.0, last as f64) as usize };
-        let sigmas = start - step * middle as f64;
-        if sigmas.abs() > NOTHING_SIGMAS {
-            return;
-        }
-        let (peak, bend) = (weight * self.peak * (-0.5 * sigmas * sigmas).exp(), (-step * step).exp());
-        let (down, up) = given.split_at_mut(middle.min(given.len()));
-        let above = (step * sigmas - 0.5 * step * step).exp();
-        grow(peak, above, bend, up.iter_mut());
-        let below = bend / above;
-        grow(peak * below, below * bend, bend, down.iter_mut().rev());
-    }
-
-    fn at(self, residual_deg: f64) -> f64 {
-        let turned_deg = if residual_deg.abs() <= 180.0 { residual_deg } else { signed_difference_deg(residual_deg, 0.0) };
-        let sigmas = turned_deg * self.per_deg;
-        if sigmas.abs() > NOTHING_SIGMAS { 0.0 } else { self.peak * (-0.5 * sigmas * sigmas).exp() }
-    }
-}
-
-/// Adds a value, and then each time the value before times a factor that is bent from one to the next.
-fn grow<'b>(mut value: f64, mut factor: f64, bend: f64, into: impl Iterator<Item = &'b mut f64>) {
-    for one in into {
-        *one += value;
-        value *= factor;
-        factor *= bend;
-    }
+/// As `hypot`, a tenth of its time; for numbers whose squares are numbers.
+fn root_of_squares(one: f64, other: f64) -> f64 {
+    (one * one + other * other).sqrt()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{Bell, SMALL_SHARE, map_nodes};
+    use super::{SMALL_SHARE, map_nodes};
+    use crate::fix::bell::Bell;
     use crate::measure::normal_nodes;
 
     #[test]
@@ -313,22 +260,6 @@ mod tests {
             let sum = |nodes: Vec<(f64, f64)>| nodes.into_iter().map(|(map_deg, weight)| weight * given(map_deg)).sum::<f64>();
             let (few, many) = (sum(map_nodes(map, own / (readings.len() as f64).sqrt())), sum(normal_nodes(map, 201)));
             assert!((few / many - 1.0).abs() < within, "{readings:?}: {few} {many}");
-        }
-    }
-
-    #[test]
-    fn grown_from_node_to_node_the_density_is_the_same() {
-        let bell = Bell::new(2.6, 360.0, 0.02);
-        for (spread, count) in [(1.5, 19), (3.0, 301), (0.0, 19)] {
-            let nodes = normal_nodes(spread, count);
-            for (deg, gain) in [(0.0, 1.0), (4.0, 1.0), (-21.0, 0.4), (170.0, 1.0), (-179.0, 1.0), (3.0, -0.7), (2.0, 0.0)] {
-                let mut grown = vec![1.0; nodes.len()];
-                bell.add(deg, gain, 0.3, &nodes, &mut grown);
-                for (grown, (shared, _)) in grown.iter().zip(&nodes) {
-                    let direct = 1.0 + 0.3 * bell.at(deg - gain * shared);
-                    assert!((grown / direct - 1.0).abs() < 1e-9, "{deg} {gain} {shared}: {grown} {direct}");
-                }
-            }
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Stretches of the line where one may stand, each with its share and its limits.
 
 use super::Odds;
-use super::odds::{LineOdds, level_of_share};
+use super::odds::{LineOdds, levels_of_shares};
 use crate::measure::{Covariance, Point};
 use crate::sheet::{Line, LinePlace};
 
@@ -53,9 +53,8 @@ impl Stretch {
 /// the whole as long as that share stays below 5 %.
 pub(super) fn stretches(lines: &[&Line], all: &[LineOdds]) -> (Vec<Stretch>, f64) {
     let peak = all.iter().map(|line| line.odds.peak()).fold(0.0, f64::max);
-    let odds = || all.iter().map(|line| &line.odds);
-    let level = level_of_share(odds(), KEPT_SHARE).max(peak * FLOOR_OF_PEAK);
-    let core = level_of_share(odds(), PARTED_SHARE);
+    let [kept, core] = levels_of_shares(all.iter().map(|line| &line.odds), [KEPT_SHARE, PARTED_SHARE]);
+    let level = kept.max(peak * FLOOR_OF_PEAK);
     let found = lines.iter().enumerate().zip(all).flat_map(|((number, line), one)| runs(number, line, &one.odds, (level, core)));
     let kept: Vec<Run<'_>> = found.filter(|run| run.share >= LEAST_SHARE).collect();
     let elsewhere = (1.0 - kept.iter().map(|run| run.share).sum::<f64>()).max(0.0);
@@ -75,8 +74,11 @@ struct Round<'a> {
 impl<'a> Round<'a> {
     fn of(line: &Line, odds: &'a Odds, level: f64) -> Self {
         let over_start = [odds.per_m.first(), odds.per_m.last()].iter().any(|end| end.is_some_and(|density| *density >= level));
-        let least = odds.per_m.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
-        Self { odds, first: if over_start && line.is_ring() { least } else { 0 } }
+        if !(over_start && line.is_ring()) {
+            return Self { odds, first: 0 };
+        }
+        let least = odds.per_m.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1));
+        Self { odds, first: least.map_or(0, |(index, _)| index) }
     }
 
     /// The density of each entry, in the order in which they are looked at.

@@ -25,6 +25,8 @@ pub(super) struct Weighing<'a> {
     pub(super) curves: Vec<Curve>,
     steps: Vec<Steps>,
     ln_prior: Vec<f64>,
+    /// What was observed without a compass along each line, in the middle of each step that is told.
+    plains: Vec<Vec<f64>>,
 }
 
 /// The lines of a scene, each with its sightings.
@@ -36,7 +38,9 @@ impl<'a> Weighing<'a> {
     /// With `apart`, it is also reckoned what is left without each sighting.
     pub(super) fn new(scene: &Scene<'_>, prepared: Vec<OnLine<'a>>, steps: &[Steps], apart: bool) -> Self {
         let curves = prepared.iter().zip(steps).map(|(line, steps)| line.curve(*steps, apart)).collect();
-        Self { prepared, curves, steps: steps.to_vec(), ln_prior: scene.prior_per_m().into_iter().map(f64::ln).collect() }
+        let plains = prepared.iter().zip(steps).map(|(line, steps)| line.plain_logs(*steps)).collect();
+        let ln_prior = scene.prior_per_m().into_iter().map(f64::ln).collect();
+        Self { prepared, curves, steps: steps.to_vec(), ln_prior, plains }
     }
 
     /// Each line with its curve, and the logarithm of the odds of a metre of it beforehand.
@@ -45,8 +49,8 @@ impl<'a> Weighing<'a> {
     }
 
     pub(super) fn weighed(&self) -> Option<Weighed> {
-        let logs = self.lines().zip(&self.steps).map(|((line, curve, ln_prior), steps)| {
-            let (step_m, mut logs) = line.logs(curve, *steps);
+        let logs = self.lines().zip(self.steps.iter().zip(&self.plains)).map(|((line, curve, ln_prior), (steps, plains))| {
+            let (step_m, mut logs) = line.logs(curve, plains, *steps);
             logs.iter_mut().for_each(|log| *log += ln_prior);
             (step_m, logs)
         });
@@ -66,7 +70,15 @@ impl<'a> Weighing<'a> {
             };
             line.refined(curve, steps.widest_m(), matters)
         });
-        Self { curves: curves.collect(), steps: steps.to_vec(), ..self }
+        let curves = curves.collect();
+        let mut plains = self.plains;
+        for ((line, plains), (before, steps)) in self.prepared.iter().zip(&mut plains).zip(self.steps.iter().zip(steps)) {
+            // Where as many steps are told as before, the places are the same.
+            if before.told(line.line) != steps.told(line.line) {
+                *plains = line.plain_logs(*steps);
+            }
+        }
+        Self { curves, plains, steps: steps.to_vec(), prepared: self.prepared, ln_prior: self.ln_prior }
     }
 }
 

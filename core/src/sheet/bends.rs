@@ -52,7 +52,9 @@ impl Line {
         }
     }
 
-    fn turn_at_deg(&self, along_m: f64) -> f64 {
+    /// By how much the line turns over 50 m to either side of a place, degrees.
+    #[must_use]
+    pub fn turn_at_deg(&self, along_m: f64) -> f64 {
         let [before, here, behind] = [along_m - ARM_M, along_m, along_m + ARM_M].map(|metres| self.at(metres).at);
         signed_difference_deg(behind.minus(here).bearing_deg(), here.minus(before).bearing_deg()).abs()
     }

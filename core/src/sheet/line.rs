@@ -143,9 +143,10 @@ impl Line {
     /// A line without named points is counted from its first point.
     #[must_use]
     pub fn along_from_known(&self, along_m: f64) -> Along {
-        let distance = |known: &&KnownPoint| self.way_m(known.along_m, along_m).abs();
-        let nearest = self.known_points.iter().min_by(|a, b| distance(a).total_cmp(&distance(b)));
-        let (from, start_m) = nearest.map_or((String::new(), 0.0), |known| (known.name.clone(), known.along_m));
+        let distance = |one: &(&KnownPoint, f64)| self.way_m(one.1, along_m).abs();
+        let passes = self.known_points.iter().flat_map(|known| self.comes_by(known.along_m).into_iter().map(move |at_m| (known, at_m)));
+        let nearest = passes.min_by(|a, b| distance(a).total_cmp(&distance(b)));
+        let (from, start_m) = nearest.map_or((String::new(), 0.0), |(known, at_m)| (known.name.clone(), at_m));
         let (step, way_m) = (self.at(along_m).at.minus(self.at(start_m).at), self.way_m(start_m, along_m));
         Along { from, distance_m: way_m.abs(), plane_deg: step.bearing_deg(), towards: self.next_known(start_m, way_m) }
     }

@@ -3,6 +3,9 @@
 use super::Line;
 use super::junctions::LEAST_REACH_M;
 
+/// A line that is nearer to where it was than this after a shorter way has not come by again, metres.
+const ANOTHER_M: f64 = 30.0;
+
 impl Line {
     /// Whether it ends where it begins.
     #[must_use]
@@ -29,6 +32,22 @@ impl Line {
     pub fn way_m(&self, from_m: f64, to_m: f64) -> f64 {
         let way_m = to_m - from_m;
         if self.is_ring() { way_m - self.length_m() * (way_m / self.length_m()).round() } else { way_m }
+    }
+
+    /// Every distance along the line at which it comes by where it is at one: that one first, on a line that crosses itself others after it.
+    #[must_use]
+    pub fn comes_by(&self, along_m: f64) -> Vec<f64> {
+        let at = self.at(along_m).at;
+        let mut found = vec![along_m];
+        for (start, end) in self.pieces() {
+            let inside_m = at.minus(start.at).dot(start.direction).clamp(0.0, end.along_m - start.along_m);
+            let here_m = start.along_m + inside_m;
+            let near = start.at.plus(start.direction.times(inside_m)).minus(at).length_m() <= LEAST_REACH_M;
+            if near && found.iter().all(|other| self.way_m(*other, here_m).abs() > ANOTHER_M) {
+                found.push(here_m);
+            }
+        }
+        found
     }
 
     /// The parts that a reach along the line has within its length: on a ring it may lie over the place where the line begins.
@@ -71,6 +90,18 @@ mod tests {
             from.as_ref().map(|along| (along.from.as_str(), along.distance_m, along.towards.as_deref())),
             Some(("Gate", 40.0, Some("Mill")))
         );
+    }
+
+    /// Constructed: east for 500 m, round by the north, and south over the place 200 m along, 1,400 m along.
+    #[test]
+    fn a_line_that_crosses_itself_comes_by_twice() {
+        let points = [(0.0, 0.0), (500.0, 0.0), (500.0, 300.0), (200.0, 300.0), (200.0, -200.0)];
+        let line = Line::new("Loop", "track", points.iter().map(|(x, y)| Point::new(*x, *y)).collect(), 5.0);
+        let known = vec![KnownPoint { name: "Cross".into(), along_m: 200.0 }];
+        let line = line.map(|line| Line { known_points: known, ..line });
+        assert_eq!(line.as_ref().map(|line| line.comes_by(200.0)), Some(vec![200.0, 1_400.0]));
+        assert_eq!(line.as_ref().map(|line| line.comes_by(100.0)), Some(vec![100.0]));
+        assert_eq!(line.map(|line| line.along_from_known(1_390.0).distance_m), Some(10.0));
     }
 
     #[test]

@@ -24,7 +24,10 @@ fix-norths = Declination { $declination } { $declination-side ->
     [west] west
    *[east] east
  }.
-check-told = The other place lies { $distance } from place { $number } of the fix, on { $bearing }: { $verdict ->
+check-told = The other place lies { $distance } from { $from ->
+    [log] where the log puts you
+   *[fix] place { $number } of the fix
+ }, on { $bearing }: { $verdict ->
     [fits] it fits (chance { $chance })
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
@@ -33,10 +36,22 @@ field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
 field-places = You may stand in { $count } { $count ->
     [one] place
    *[other] places
- } on { $line }; likeliest { $reference } ({ $share }).
+ }{ $on ->
+    [one] {" "}on { $line }; likeliest { $reference }
+   *[several] {" "}on more than one line; likeliest { $reference } on { $line }
+ } ({ $share }).
+field-open-place = You stand at { $reference }, ± { $spread } (95 %).
+field-open-places = You may stand in { $count } { $count ->
+    [one] place
+   *[other] places
+ }; likeliest { $reference } ({ $share }).
+field-open-nowhere = You may stand anywhere on the sheet.
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
-field-slip-line = Everything fits better on { $other }: look whether this is your line.
+field-slip-line = You may stand on { $other }: look whether this is your line.
+field-slip-reversed = All bearings seem read from the wrong end of the needle: look again.
+field-slip-sides = The sides fit if you faced the other way: face along the line and look again.
+field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
 field-misfit = Look again at { observed }: it does not fit.
@@ -47,16 +62,19 @@ field-next = { $what ->
     [line-run] Next read the bearing along the line: it would leave { $left } of { $now }.
    *[bearing] Next sight { $landmark }: it would leave { $left } of { $now }.
  }
+field-undecided = Do not keep a place yet: nothing near tells them apart. Go on to where something does, and take the fix there.
 field-keep = No further sighting helps much: check it another way, then keep it.
 next-told = { $what ->
     [line-run] To take next: the bearing along the line; it { $gain }.
    *[bearing] To take next: a bearing to { $landmark }; it { $gain }.
  }
 check-misread = The fix itself holds only if nothing was misread: make the reading again that was named with it.
+check-log-off = You have walked since the fix: either a leg of the log is off, or this place is, or it is one from before. Look at the last legs, and read the place again.
 check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
 witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
 witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
 witness-slip-swapped = Easting and northing swapped ({ $chance })? { $meant } would lie { $distance } from the fix. Read right, then up.
+witness-slip-square = Other letters of the 100 km square ({ $chance })? { $meant } would lie { $distance } from the fix. Read the letters on the sheet.
 witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it would lie { $distance } from the fix. Compare the receiver's datum with the sheet's margin.
 witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
 witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
@@ -71,6 +89,7 @@ fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread 
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
 
 ## The walk
+kept-unsure = It is only the likeliest of { $count } places ({ $share }): what is reckoned from here holds only if it is the right one.
 kept-in-the-open = Here stands the { $name }: { $reference }, ± { $spread } in the longest direction (95 %). The log begins.
 kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
 paces-told = { $count } double paces
@@ -133,6 +152,9 @@ caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
 caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
+caution-anywhere = What was told says hardly anything about where along the line you stand: sight a landmark, or tell what is here.
+caution-run-at-bend = The run of the line is told near a bend: it is weighed over 100 m of the line, and the place may lie some 50 m to either side of what is told. Read it where the line runs straight, or tell the bend.
+caution-hidden = By the heights { $landmark } should not be in sight from there: is it really this one, and do the heights hold?
 caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
 
@@ -454,6 +476,7 @@ fits-nowhere = No place on { $line } fits { observed }{ $off ->
     [dial-reversed] It fits if the dial runs the other way, { $meant }. Read
     [quadrant] It fits if one bearing was counted in its quarter, { $meant }. Read
     [gradians] It fits if the dial shows gradians, { $meant }. Read
+    [mils] It fits if the dial shows mils, { $meant }. Read
     [exchanged] It fits with two figures exchanged, { $meant }. Read
     [misread] It fits if { $meant } was meant. Read
    *[none] Read
@@ -463,6 +486,7 @@ no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere;
     [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
     [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it. Read it again, check
     [gradians] On a dial of gradians, { $meant }, it would meet: look whether it goes to 400. Read it again, check
+    [mils] On a dial of mils, { $meant }, it would meet: look whether it goes to 6400. Read it again, check
     [exchanged] With two figures exchanged, { $meant }, it would meet: read the dial again. Check
     [misread] As { $meant } it would meet: read the figures of the dial again. Check
    *[none] Read it again, check
@@ -832,6 +856,7 @@ slip-exchanged = { $of }: { $told } fits if two figures are exchanged, { $meant 
 slip-dial-reversed = { $of }: { $told } fits if the dial runs the other way, { $meant } ({ $chance }). Look which way its figures grow.
 slip-quadrant = { $of }: { $told } fits if it was counted in its quarter, { $meant } ({ $chance }). Say north or south, east or west with it.
 slip-gradians = { $of }: { $told } fits if the dial shows gradians, { $meant } ({ $chance }). Look whether it goes to 400.
+slip-mils = { $of }: { $told } fits if the dial shows mils, { $meant } ({ $chance }). Look whether it goes to 6400.
 slip-other-landmark = { $told } fits { $other } better than { $of } ({ $chance }). Look at both again: are you sure which one it was?
 slip-other-north = All bearings fit if they were counted from { $meant-north ->
     [mag] magnetic
@@ -860,6 +885,7 @@ slip-other-point = { $what ->
    *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.
  }
 slip-other-way = What you measured along the line fits if you came the other way ({ $chance }). Which way did you come?
+slip-all-reversed = All bearings fit if they were read from the wrong end of the needle ({ $chance }). Turn them round by 180° only after you have looked again.
 slip-bearings-exchanged = { $of }: the run fits if its two bearings are exchanged ({ $chance }). Which one did you read first?
 slip-faced-other-way = The sides fit if you faced the other way along the line ({ $chance }). Face along the line and look again.
 slip-landmarks-exchanged = The bearings fit if { $one } and { $other } were taken for each other ({ $chance }). Look at both again: which is which?

@@ -2,15 +2,31 @@
 
 use super::Words;
 use super::fix::MUCH_ELSEWHERE;
-use crate::fix::{Account, Fix, FixReport, NextSight, NextWhat, Slip, SlipKind, Slips, Verdict};
+use crate::fix::{Account, Fix, FixCaution, FixReport, NextSight, NextWhat, OpenFix, OpenReport, OpenSeen, Slip, SlipKind, Slips, Verdict};
 use crate::measure::{Arg, Message};
 
 impl Words {
     /// A fix in sentences for the field: where, what fits, and what next unless nothing more is asked for.
     #[must_use]
     pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: Option<&[NextSight]>) -> Vec<String> {
-        let next = next.map(field_next);
+        let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
+        let next = next.map(|next| field_next(next, undecided));
         [field_where(fix, report), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
+    }
+
+    /// A fix in the open in sentences for the field; `told` is how many sightings were told.
+    #[must_use]
+    pub fn open_in_the_field(
+        &self,
+        (fix, report): (&OpenFix, &OpenReport),
+        told: usize,
+        slips: &Slips,
+        next: Option<&[NextSight]>,
+    ) -> Vec<String> {
+        let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
+        let next = next.map(|next| field_next(next, undecided));
+        let fits = open_fits(fix, told, slips);
+        [open_where(report, undecided), fits].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
     /// What to take next, and its gain.
@@ -21,48 +37,82 @@ impl Words {
 
 /// Where: the one place, or how many there are and the likeliest.
 fn field_where(fix: &Fix, report: &FixReport) -> Message {
-    let Some(place) = report.places.first() else { return Message::new("field-nowhere") };
+    let Some(place) = report.places.first().filter(|_| !fix.cautions.contains(&FixCaution::Anywhere)) else {
+        return Message::new("field-nowhere");
+    };
     let id = if fix.elsewhere > MUCH_ELSEWHERE || report.places.len() > 1 { "field-places" } else { "field-place" };
     Message::new(id)
         .text("reference", place.reference.clone())
         .text("line", place.line.clone())
+        .text("on", if fix.lines_told().len() > 1 { "several" } else { "one" })
         .with("count", Arg::Count(report.places.len() as i64))
         .with("share", Arg::Share(place.stretch.share))
         .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
 }
 
-/// Whether everything fits, or what to read again.
-fn field_fits(fix: &Fix, slips: &Slips) -> Message {
-    let first = |verdict: Verdict| fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == verdict));
+fn open_where(report: &OpenReport, undecided: bool) -> Message {
+    let Some(place) = report.places.first() else { return Message::new("field-open-nowhere") };
+    let spread_m = place.ellipse_95.map_or(place.reach_m, |ellipse| ellipse.major_m);
+    Message::new(if undecided { "field-open-places" } else { "field-open-place" })
+        .text("reference", place.reference.clone())
+        .with("count", Arg::Count(report.places.len() as i64))
+        .with("share", Arg::Share(place.share))
+        .with("spread", Arg::Metres(spread_m))
+}
+
+fn open_fits(fix: &OpenFix, told: usize, slips: &Slips) -> Message {
+    let of = |one: &OpenSeen| (one.measured.word(), one.landmark.clone());
+    let first = |verdict: Verdict| fix.seen.iter().find(|one| one.verdict() == verdict).map(of);
     let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
     match (slips.finding(), misfit) {
-        (Some(slip), _) => field_slip(fix, slip),
-        (None, Some(_)) => of_account("field-misfit", misfit),
+        (Some(slip), _) => field_slip(slip.sighting.and_then(|index| fix.seen.iter().find(|one| one.sighting == index)).map(of), slip),
+        (None, Some(_)) if slips.all_turned() => Message::new("field-slip-all"),
+        (None, Some(misfit)) => of_sighting("field-misfit", Some(misfit)),
+        (None, None) if told < 2 => Message::new("field-alone"),
+        (None, None) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
+        (None, None) => Message::new("field-fits").with("count", Arg::Count(told as i64)),
+    }
+}
+
+/// Whether everything fits, or what to read again.
+fn field_fits(fix: &Fix, slips: &Slips) -> Message {
+    let of = |one: &Account| (one.what, one.of.clone());
+    let first = |verdict: Verdict| fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == verdict)).map(of);
+    let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
+    match (slips.finding(), misfit) {
+        (Some(slip), _) => field_slip(slip.sighting.and_then(|sighting| fix.accounts.get(sighting)).map(of), slip),
+        (None, Some(_)) if slips.all_turned() => Message::new("field-slip-all"),
+        (None, Some(misfit)) => of_sighting("field-misfit", Some(misfit)),
         (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
-        (None, None) if doubtful.is_some() => of_account("field-doubtful", doubtful),
+        (None, None) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
         (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
     }
 }
 
 /// Which sighting a slip is in, or what all bearings share.
-fn field_slip(fix: &Fix, slip: &Slip) -> Message {
-    let account = slip.sighting.and_then(|sighting| fix.accounts.get(sighting));
-    match (account, &slip.kind) {
-        (Some(_), _) => of_account("field-slip", account),
+fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message {
+    match (sighting, &slip.kind) {
+        (Some(sighting), _) => of_sighting("field-slip", Some(sighting)),
         (None, SlipKind::OtherLine(other)) => Message::new("field-slip-line").text("other", other.clone()),
         (None, SlipKind::Deflected) => Message::new("field-slip-all"),
+        (None, SlipKind::AllReversed) => Message::new("field-slip-reversed"),
+        (None, SlipKind::FacedOtherWay) => Message::new("field-slip-sides"),
+        (None, SlipKind::LandmarksExchanged { one, other }) => {
+            Message::new("field-slip-landmarks").text("one", one.clone()).text("other", other.clone())
+        }
         (None, _) => Message::new("field-slip-north"),
     }
 }
 
-fn of_account(id: &'static str, account: Option<&Account>) -> Message {
-    let (what, of) = account.map_or(("", String::new()), |account| (account.what, account.of.clone()));
+fn of_sighting(id: &'static str, sighting: Option<(&'static str, String)>) -> Message {
+    let (what, of) = sighting.unwrap_or_default();
     Message::new(id).text("what", what).text("of", of)
 }
 
 /// What to sight next, or that nothing would help much.
-fn field_next(next: &[NextSight]) -> Message {
-    next.first().map_or_else(|| Message::new("field-keep"), |next| next_told("field-next", next))
+fn field_next(next: &[NextSight], undecided: bool) -> Message {
+    let nothing = if undecided { "field-undecided" } else { "field-keep" };
+    next.first().map_or_else(|| Message::new(nothing), |next| next_told("field-next", next))
 }
 
 fn next_told(id: &'static str, next: &NextSight) -> Message {

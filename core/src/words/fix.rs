@@ -12,6 +12,17 @@ const MOST_EXPLAINED: usize = 3;
 /// With more than this elsewhere the limits of the stretches no longer hold 95 % of the whole.
 pub(super) const MUCH_ELSEWHERE: f64 = 0.05;
 
+/// A place held against a fix, or against where the log puts the walker, as it is told.
+#[derive(Debug, Clone, Copy)]
+pub struct HeldTold<'a> {
+    /// How they agree.
+    pub check: &'a Check,
+    /// Whether the fix itself was told with a slip.
+    pub misread: bool,
+    /// Whether it was held against where the log puts the walker.
+    pub by_the_log: bool,
+}
+
 impl Words {
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
@@ -149,27 +160,30 @@ impl Words {
 
     /// An independent place held against a place of a fix; and what would explain it where it does not fit.
     #[must_use]
-    pub fn check(&self, (check, misread): (&Check, bool), slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
-        let told = self.check_told((check, misread), best, norths);
+    pub fn check(&self, held: &HeldTold<'_>, slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
+        let told = self.check_told(held, best, norths);
         let explained = slips.found.iter().take(MOST_EXPLAINED).map(|slip| self.say(&slip.message()));
-        let fits = check.verdict() == Verdict::Fits;
-        let unexplained = (!fits && slips.found.is_empty()).then(|| self.say(&Message::new("witness-slip-none")));
-        let taken_in = fits.then(|| self.say(&Message::new("check-taken-in")));
+        let fits = held.check.verdict() == Verdict::Fits;
+        let none = if held.by_the_log { "check-log-off" } else { "witness-slip-none" };
+        let unexplained = (!fits && slips.found.is_empty()).then(|| self.say(&Message::new(none)));
+        let taken_in = (fits && !held.by_the_log).then(|| self.say(&Message::new("check-taken-in")));
         std::iter::once(told).chain(explained).chain(unexplained).chain(taken_in).collect()
     }
 
     /// How an independent place agrees with a place of a fix.
     #[must_use]
-    pub fn check_told(&self, (check, misread): (&Check, bool), best: Point, norths: &Norths) -> String {
+    pub fn check_told(&self, held: &HeldTold<'_>, best: Point, norths: &Norths) -> String {
+        let check = held.check;
         let message = Message::new("check-told")
             .text("verdict", check.verdict().word())
             .with("distance", Arg::Metres(check.distance_m))
             .with("bearing", Arg::Bearing(NamedBearing::Grid(norths.to_grid(check.plane_deg, best))))
             .with("number", Arg::Count(check.stretch as i64 + 1))
+            .text("from", if held.by_the_log { "log" } else { "fix" })
             // So small a chance may be nothing as a number: it is never told as impossible.
             .with("chance", Arg::Share(check.chance.max(f64::MIN_POSITIVE)));
         let told = self.say(&message);
-        if misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
+        if held.misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
     }
 
     /// The three norths at a place.

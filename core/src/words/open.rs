@@ -1,7 +1,7 @@
 //! A fix in the open in sentences.
 
 use super::Words;
-use crate::fix::{Fit, Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips};
+use crate::fix::{Fit, Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips, Verdict};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
@@ -21,7 +21,10 @@ impl Words {
     #[must_use]
     pub fn open_cautions(&self, fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Vec<String> {
         let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
-        self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
+        let slips = self.slips(slips, &report.slip_places);
+        // What is off by far more than chance allows, and by no known slip, leaves nothing to rely on either.
+        let gross = slips.is_empty() && fix.seen.iter().any(|one| one.verdict() == Verdict::Misfit);
+        slips.into_iter().chain(told).chain(gross.then(|| self.say(&Message::new("slip-limits")))).collect()
     }
 
     /// What else is told of a fix in the open: the norths, how far it is to be trusted.

@@ -70,6 +70,19 @@ impl Verdict {
 }
 
 impl Check {
+    /// Holds a place of the plane with one sigma per axis against where one is thought to stand.
+    ///
+    /// # References
+    /// The chi-square of two degrees of freedom has the upper tail `exp(-x/2)` (Abramowitz and Stegun 1964, 26.4.4).
+    #[must_use]
+    pub fn of(stretch: usize, (at, covariance): (Point, Covariance), place: Point, spread_m: f64) -> Option<Self> {
+        let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
+        let step = place.minus(at);
+        let chi_square = covariance.plus(own).chi_square(step)?;
+        let chance = (-chi_square / 2.0).exp();
+        Some(Self { stretch, distance_m: step.length_m(), plane_deg: step.bearing_deg(), chi_square, chance })
+    }
+
     /// What the chance says.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
@@ -91,18 +104,10 @@ impl Fix {
     }
 
     /// Holds a place of the plane with one sigma per axis against the fix.
-    ///
-    /// # References
-    /// The chi-square of two degrees of freedom has the upper tail `exp(-x/2)` (Abramowitz and Stegun 1964, 26.4.4).
     #[must_use]
     pub fn check(&self, place: Point, spread_m: f64) -> Option<Check> {
-        let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
-        let held = self.stretches.iter().enumerate().filter_map(|(stretch, one)| {
-            let step = place.minus(one.best.at);
-            let chi_square = one.covariance.plus(own).chi_square(step)?;
-            let chance = (-chi_square / 2.0).exp();
-            Some(Check { stretch, distance_m: step.length_m(), plane_deg: step.bearing_deg(), chi_square, chance })
-        });
+        let standings = self.stretches.iter().map(|one| (one.best.at, one.covariance)).enumerate();
+        let held = standings.filter_map(|(stretch, standing)| Check::of(stretch, standing, place, spread_m));
         held.min_by(|a, b| a.chi_square.total_cmp(&b.chi_square))
     }
 }

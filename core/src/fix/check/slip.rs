@@ -12,6 +12,8 @@ pub enum WitnessSlipKind {
     Misread,
     /// Easting and northing, or latitude and longitude, in each other's place.
     Swapped,
+    /// Other letters of the 100 km square.
+    Square,
     /// The numbers are counted on an older datum.
     Datum(OldDatum),
     /// A reference of fewer figures filled up with noughts: the corner of its square, not its middle.
@@ -35,7 +37,7 @@ impl WitnessSlipKind {
             Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
             // Each has the odds that it was told with.
             Self::SlipOfFix => 1.0,
-            Self::Datum(_) => 0.005,
+            Self::Datum(_) | Self::Square => 0.005,
         }
     }
 
@@ -46,6 +48,7 @@ impl WitnessSlipKind {
             Self::Exchanged => "exchanged",
             Self::Misread => "misread",
             Self::Swapped => "swapped",
+            Self::Square => "square",
             Self::Datum(_) => "datum",
             Self::Corner => "corner",
             Self::Stale => "stale",
@@ -77,6 +80,7 @@ impl Telling for WitnessSlip {
             WitnessSlipKind::Exchanged => "witness-slip-exchanged",
             WitnessSlipKind::Misread => "witness-slip-misread",
             WitnessSlipKind::Swapped => "witness-slip-swapped",
+            WitnessSlipKind::Square => "witness-slip-square",
             WitnessSlipKind::Datum(_) => "witness-slip-datum",
             WitnessSlipKind::Corner => "witness-slip-corner",
             WitnessSlipKind::Stale => "witness-slip-stale",
@@ -94,6 +98,7 @@ impl Telling for WitnessSlip {
             WitnessSlipKind::Exchanged
             | WitnessSlipKind::Misread
             | WitnessSlipKind::Swapped
+            | WitnessSlipKind::Square
             | WitnessSlipKind::Corner
             | WitnessSlipKind::Stale
             | WitnessSlipKind::FixWrong

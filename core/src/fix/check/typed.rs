@@ -18,6 +18,7 @@ pub(super) fn meant(typed: &str) -> Vec<Meant> {
     texts.extend(exchanged(&characters, &figures).into_iter().map(|text| (WitnessSlipKind::Exchanged, text)));
     texts.extend(misread(&characters, &figures).into_iter().map(|text| (WitnessSlipKind::Misread, text)));
     texts.extend(swapped(&characters, &figures).map(|text| (WitnessSlipKind::Swapped, text)));
+    texts.extend(squares(&characters, &figures).into_iter().map(|text| (WitnessSlipKind::Square, text)));
     let among = |kind: &WitnessSlipKind| texts.iter().filter(|(other, _)| other == kind).count() as f64;
     texts.iter().map(|(kind, text)| Meant { kind: kind.clone(), text: text.clone(), among: among(kind) }).collect()
 }
@@ -28,6 +29,22 @@ fn figures(characters: &[char]) -> Vec<usize> {
     let behind = characters.iter().rposition(|one| one.is_ascii_alphabetic()).map_or(0, |last| last + 1);
     let last: Vec<usize> = (behind..characters.len()).filter(is_figure).collect();
     if last.len() >= 2 { last } else { (0..characters.len()).filter(is_figure).collect() }
+}
+
+/// The letters of a 100 km square, the two before the figures, one of them another.
+fn squares(characters: &[char], figures: &[usize]) -> Vec<String> {
+    let before = figures.first().copied().unwrap_or(0);
+    let letters: Vec<usize> =
+        (0..before).rev().take_while(|index| characters.get(*index).is_some_and(|one| !one.is_ascii_digit())).collect();
+    let letters: Vec<usize> = letters.into_iter().filter(|index| characters.get(*index).is_some_and(char::is_ascii_alphabetic)).collect();
+    let (Some(row), Some(column)) = (letters.first(), letters.get(1)) else { return Vec::new() };
+    let others = |index: usize| {
+        let told = characters.get(index).map(char::to_ascii_uppercase);
+        ('A'..='Z')
+            .filter(move |other| Some(*other) != told && !matches!(other, 'I' | 'O'))
+            .map(move |other| with(characters, &[(index, other)]))
+    };
+    [*column, *row].into_iter().flat_map(others).collect()
 }
 
 fn with(characters: &[char], changes: &[(usize, char)]) -> String {
@@ -106,6 +123,14 @@ mod tests {
         let texts = of(&WitnessSlipKind::Exchanged, "35VLG 123 456");
         assert_eq!(texts, ["35VLG 213 456", "35VLG 132 456", "35VLG 123 546", "35VLG 123 465"]);
         assert_eq!(of(&WitnessSlipKind::Exchanged, "35VLG 111 111"), Vec::<String>::new());
+    }
+
+    #[test]
+    fn one_letter_of_the_square_may_be_another() {
+        let texts = of(&WitnessSlipKind::Square, "35VLG 123 456");
+        assert_eq!(texts.len(), 46);
+        assert!(texts.contains(&"35VMG 123 456".to_owned()) && texts.contains(&"35VLH 123 456".to_owned()), "{texts:?}");
+        assert_eq!(of(&WitnessSlipKind::Square, "58.6, 25.2"), Vec::<String>::new());
     }
 
     #[test]

@@ -65,7 +65,7 @@ pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: 
     let held = Held { places, lines, sheet, told, place: sheet.frame.to_plane(told.reading.at) };
     let mut all = held.misread();
     all.extend(held.on_other_datum());
-    all.extend(held.corner());
+    all.extend(held.corners());
     // What puts the place where it is foretold no better than as it was told explains nothing.
     let as_told = held.density(held.place, told.spread_m);
     all.retain(|one| one.chance > one.kind.chance() * as_told);
@@ -123,16 +123,20 @@ impl Held<'_> {
         OldDatum::in_use_at(at).iter().filter_map(moved).collect()
     }
 
-    fn corner(&self) -> Option<WitnessSlip> {
-        let noughts = noughts(self.told.text);
+    /// The likeliest of the wider squares that it may be the corner of.
+    fn corners(&self) -> Option<WitnessSlip> {
+        let all = (1..=noughts(self.told.text)).filter_map(|noughts| self.corner(noughts));
+        all.max_by(|a, b| a.chance.total_cmp(&b.chance))
+    }
+
+    fn corner(&self, noughts: u32) -> Option<WitnessSlip> {
         let unit_m = if self.told.reading.square_m > 0.0 { self.told.reading.square_m } else { 1.0 };
         let side_m = unit_m * 10_f64.powi(i32::try_from(noughts).ok()?);
         let middle = self.place.plus(Point::new((side_m - unit_m) / 2.0, (side_m - unit_m) / 2.0));
         let spread_m = self.told.spread_m.hypot(side_m / 12f64.sqrt());
         // Noughts come by chance, too: as many of them in both numbers once in a hundred, in ten thousand, …
         let rarity = 100_f64.powi(i32::try_from(noughts).ok()?);
-        let slip = self.slip(WitnessSlipKind::Corner, String::new(), middle, spread_m, 1.0 / rarity.min(100.0));
-        (noughts > 0).then_some(slip)
+        Some(self.slip(WitnessSlipKind::Corner, String::new(), middle, spread_m, 1.0 / rarity.min(100.0)))
     }
 
     /// Half for where the walker was, half for anywhere on the lines of the sheet.
@@ -158,7 +162,7 @@ impl Held<'_> {
     fn slips_of_fix(&self) -> Vec<WitnessSlip> {
         let of = |one: &Standing| {
             let step = self.place.minus(one.at);
-            let (earth, spread_m) = (self.sheet.to_earth(one.at), one.covariance.east2.hypot(one.covariance.north2).sqrt());
+            let (earth, spread_m) = (self.sheet.to_earth(one.at), one.covariance.ellipse().major_m);
             WitnessSlip {
                 kind: WitnessSlipKind::SlipOfFix,
                 meant: self.sheet.reference(earth, digits_for_spread(LINE_95 * spread_m)),

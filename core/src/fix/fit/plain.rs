@@ -25,8 +25,8 @@ impl Plains<'_> {
                 };
                 Some(Fit { off: None, sigmas: (-sigmas).max(0.0) })
             }
-            Plain::Angle { left, right, angle_deg, spread_deg, line_spread_m } => {
-                let (off_deg, spread_deg) = angle_off((left, right), (*angle_deg, *spread_deg), *line_spread_m, place);
+            Plain::Angle { left, right, angle_deg, spread_deg, line_spread_m, .. } => {
+                let (off_deg, spread_deg) = angle_off((left, right), (*angle_deg, *spread_deg), (*line_spread_m, 1.0), place);
                 Some(Fit::degrees(off_deg, spread_deg))
             }
             Plain::Seen(chance) => Some(Fit::of_share(seen_likelihood(chance.at(place.along_m), true))),

@@ -1,6 +1,6 @@
 //! The places of a fix, in cells few enough to be weighed again for every reading that may come.
 
-use crate::fix::odds::level_of_share;
+use crate::fix::odds::levels_of_shares;
 use crate::fix::on_line::OnLine;
 use crate::fix::scene::Scene;
 use crate::fix::{Fix, Odds};
@@ -28,7 +28,7 @@ pub(super) struct Cell<'a> {
 
 /// The cells of a fix, along each line in turn; their masses sum to 1.
 pub(super) fn cells<'a>(scene: &'a Scene<'a>, fix: &Fix) -> Vec<Cell<'a>> {
-    let level = level_of_share(fix.lines.iter().map(|line| &line.odds), KEPT_SHARE);
+    let [level] = levels_of_shares(fix.lines.iter().map(|line| &line.odds), [KEPT_SHARE]);
     let entries: usize = fix.lines.iter().map(|line| kept(&line.odds, level).count()).sum();
     let stride = entries.div_ceil(MOST_CELLS).max(1);
     let shared_every = (entries / stride / SHARED_PLACES).max(1);

@@ -7,6 +7,9 @@ use crate::fix::directed::chord;
 use crate::fix::scene::Scene;
 use crate::sheet::Landmark;
 
+/// Where the line turns by more than this within 50 m to either side, nobody is asked for its run, degrees.
+const BEND_DEG: f64 = 10.0;
+
 /// Nearer landmarks say little: their own spread turns the bearing; farther ones are hardly seen. Metres.
 const REACH_M: (f64, f64) = (50.0, 20_000.0);
 
@@ -73,7 +76,9 @@ pub(super) fn proposals<'a>(
         let chances = seen.iter().map(|chances| chances.get(index).copied().flatten()).collect();
         Proposal { landmark: Some(landmark), own_deg, chances }
     });
-    let is_run_read = scene.sightings.iter().any(|sighting| matches!(sighting, Sighting::LineRun { .. }));
+    // Near a bend the run is that of no place of the line.
+    let bends = truths.iter().filter_map(|truth| cells.get(*truth)).any(|cell| cell.line.turn_at_deg(cell.place.along_m) > BEND_DEG);
+    let is_run_read = bends || scene.sightings.iter().any(|sighting| matches!(sighting, Sighting::LineRun { .. }));
     let run = (!is_run_read).then(|| Proposal { landmark: None, own_deg, chances: vec![None; truths.len()] });
     bearings.chain(run).collect()
 }

@@ -61,12 +61,14 @@ fn own_deg(trust: &Trust, spread_deg: Option<f64>) -> f64 {
 /// One measured thing.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) enum Equation {
+    // `again` is how many are of the same marks. What those share, the error of the map and of the eye that guesses a distance, does not
+    // get less with their number: it is as much wider in each.
     /// All bearings to one thing: they share its identity and its error on the map.
     Bearing { candidates: Vec<Mark>, readings: Vec<Reading>, sightings: Vec<usize> },
     /// An angle between two marks, clockwise.
-    Angle { left: Mark, right: Mark, angle_deg: f64, own_deg: f64, sighting: usize },
+    Angle { left: Mark, right: Mark, angle_deg: f64, own_deg: f64, sighting: usize, again: f64 },
     /// Metres to a mark.
-    Distance { mark: Mark, distance_m: f64, own_m: f64, sighting: usize },
+    Distance { mark: Mark, distance_m: f64, own_m: f64, sighting: usize, again: f64 },
 }
 
 /// An equation at a place: what is left, how what is foretold changes, and its sigma. Degrees, or metres for a distance.
@@ -94,14 +96,22 @@ pub(super) fn equations(scene: &OpenScene<'_>) -> Vec<Equation> {
                 // An angle is two readings; what they share falls out.
                 own_deg: spread_deg.unwrap_or_else(|| own_deg(&scene.trust, None) * 2f64.sqrt()),
                 sighting: index,
+                again: again(scene, sighting),
             }),
             OpenSighting::Distance { landmark, distance_m, spread_m } => {
-                all.push(Equation::Distance { mark: Mark::of(landmark), distance_m: *distance_m, own_m: *spread_m, sighting: index });
+                let (mark, again) = (Mark::of(landmark), again(scene, sighting));
+                all.push(Equation::Distance { mark, distance_m: *distance_m, own_m: *spread_m, sighting: index, again });
             }
             OpenSighting::Ground(_) => {}
         }
     }
     all
+}
+
+/// How many sightings of a scene are of the same kind and the same landmarks as one.
+fn again(scene: &OpenScene<'_>, one: &OpenSighting<'_>) -> f64 {
+    let same = |other: &&OpenSighting<'_>| other.word() == one.word() && other.name() == one.name();
+    scene.sightings.iter().filter(same).count() as f64
 }
 
 fn add_bearing(all: &mut Vec<Equation>, scene: &OpenScene<'_>, index: usize, bearing: &BearingSighting) {
@@ -149,16 +159,17 @@ impl Equation {
                 let sigma = reading.own_deg.hypot(mark.spread_deg(weighed_from));
                 Some(Row { residual, slope: slope.minus(reading.per_m), shared: 1.0, sigma })
             }
-            Self::Angle { left, right, angle_deg, own_deg, .. } => {
+            Self::Angle { left, right, angle_deg, own_deg, again, .. } => {
                 let ((left_deg, by_left), (right_deg, by_right)) = (direction(left, place), direction(right, place));
                 let residual = signed_difference_deg(*angle_deg, right_deg - left_deg);
-                let sigma = own_deg.hypot(left.spread_deg(weighed_from)).hypot(right.spread_deg(weighed_from));
+                let map_deg = left.spread_deg(weighed_from).hypot(right.spread_deg(weighed_from));
+                let sigma = own_deg.hypot(map_deg * again.sqrt());
                 Some(Row { residual, slope: by_right.minus(by_left), shared: 0.0, sigma })
             }
-            Self::Distance { mark, distance_m, own_m, .. } => {
+            Self::Distance { mark, distance_m, own_m, again, .. } => {
                 let away = place.minus(mark.at);
                 let length_m = away.length_m().max(1e-6);
-                let sigma = own_m.hypot(mark.spread_m);
+                let sigma = own_m.hypot(mark.spread_m) * again.sqrt();
                 Some(Row { residual: distance_m - length_m, slope: away.times(1.0 / length_m), shared: 0.0, sigma })
             }
         }
@@ -181,6 +192,16 @@ impl Equation {
             },
             Self::Angle { .. } | Self::Distance { .. } => None,
         }
+    }
+
+    /// The same as if it were the only one of its marks.
+    pub(super) fn alone(&self) -> Self {
+        let mut alone = self.clone();
+        match &mut alone {
+            Self::Angle { again, .. } | Self::Distance { again, .. } => *again = 1.0,
+            Self::Bearing { .. } => {}
+        }
+        alone
     }
 
     /// Which sightings of the scene it is made of.

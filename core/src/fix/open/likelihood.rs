@@ -6,8 +6,14 @@ use crate::measure::{Point, normal_density, normal_nodes, signed_difference_deg}
 
 /// Nodes over the shared compass error: at least, and at most.
 const SHARED_NODES: (f64, f64) = (19.0, 301.0);
-/// Nodes over the map error that several readings of one landmark share.
-const MAP_NODES: (f64, f64) = (9.0, 61.0);
+/// The map error that several readings of one landmark share is summed over so many of its sigmas to either side, in at most so many steps.
+const MAP_SIGMAS: f64 = 4.5;
+/// See [`MAP_SIGMAS`].
+const MOST_SIDE: f64 = 400.0;
+/// Nodes over a map error that would take more.
+const WIDE_NODES: usize = 61;
+/// A map error of fewer steps of the shared error's nodes is summed over three nodes of its own.
+const LEAST_STEPS: f64 = 1.5;
 /// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading.
 const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
 const CIRCLE_DEG: f64 = 360.0;
@@ -69,7 +75,7 @@ impl<'a> Likelihood<'a> {
 
     /// The likelihood at a place, as a share of what it nowhere exceeds.
     pub(super) fn at(&self, place: Point) -> f64 {
-        let ground: f64 = self.grounds.iter().map(|one| (one.likelihood)(place) / one.most).product();
+        let ground: f64 = self.grounds.iter().map(|one| one.counted((one.likelihood)(place) / one.most)).product();
         if ground > 0.0 { ground * self.of_readings(place, 0.0) } else { 0.0 }
     }
 
@@ -79,13 +85,13 @@ impl<'a> Likelihood<'a> {
             if let Some(from) = one.falls_from {
                 let away = place.minus(from);
                 let nearer = 1.0 - (half_m / away.length_m().max(1e-9)).min(1.0);
-                return ((one.likelihood)(from.plus(away.times(nearer))) / one.most).min(1.0);
+                return one.counted((one.likelihood)(from.plus(away.times(nearer))) / one.most).min(1.0);
             }
             if half_m > one.detail_m {
                 return 1.0;
             }
             let ends = corners.iter().chain([&place]).map(|at| (one.likelihood)(*at));
-            (ends.fold(0.0, f64::max) / one.most).min(1.0)
+            one.counted(ends.fold(0.0, f64::max) / one.most).min(1.0)
         };
         let ground: f64 = self.grounds.iter().map(most).product();
         if ground > 0.0 { ground * self.of_readings(place, half_m) } else { 0.0 }
@@ -137,12 +143,22 @@ impl<'a> Likelihood<'a> {
     fn of_bearings(&self, near: &[Near]) -> f64 {
         match near {
             [] => 1.0,
-            [one] if one.lobes.iter().all(|lobe| lobe.residuals.len() == 1) => one.given(0.0, self.shared_deg),
+            [one] if one.lobes.iter().all(|lobe| lobe.residuals.len() == 1) => one.spread_by(self.shared_deg),
             several => {
-                let given = |shared: f64| several.iter().map(|one| one.given(shared, 0.0)).product::<f64>();
-                self.nodes.iter().map(|(shared, weight)| weight * given(*shared)).sum()
+                let mut all = vec![1.0; self.nodes.len()];
+                for one in several {
+                    all.iter_mut().zip(one.by_node(&self.nodes)).for_each(|(all, given)| *all *= given);
+                }
+                self.nodes.iter().zip(all).map(|((_, weight), given)| weight * given).sum()
             }
         }
+    }
+}
+
+impl OpenGround<'_> {
+    /// A share of what it nowhere exceeds, as one of several that are the same answer.
+    fn counted(&self, share: f64) -> f64 {
+        if self.again > 1.0 { share.powf(1.0 / self.again) } else { share }
     }
 }
 
@@ -157,24 +173,71 @@ impl Equation {
 }
 
 impl Near {
-    /// Likelihood of the group for a shared error, or with its spread taken into a single reading's own.
-    fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
-        self.far + self.share * self.lobes.iter().map(|lobe| lobe.given(shared_deg, spread_deg)).sum::<f64>()
+    /// Likelihood of a group of single readings, the spread of the shared error taken into their own.
+    fn spread_by(&self, spread_deg: f64) -> f64 {
+        let of =
+            |lobe: &Lobe| lobe.residuals.first().map_or(0.0, |(residual, _)| lobe.density(*residual, lobe.sigma_deg.hypot(spread_deg)));
+        self.far + self.share * self.lobes.iter().map(of).sum::<f64>()
+    }
+
+    /// Likelihood of the group for each node of the shared error.
+    fn by_node(&self, nodes: &[(f64, f64)]) -> Vec<f64> {
+        let mut given = vec![self.far; nodes.len()];
+        for lobe in &self.lobes {
+            given.iter_mut().zip(lobe.by_node(nodes)).for_each(|(given, one)| *given += self.share * one);
+        }
+        given
     }
 }
 
 impl Lobe {
-    fn given(&self, shared_deg: f64, spread_deg: f64) -> f64 {
+    fn by_node(&self, nodes: &[(f64, f64)]) -> Vec<f64> {
         if let [(residual, _)] = self.residuals.as_slice() {
-            let sigma_deg = if spread_deg > 0.0 { self.sigma_deg.hypot(spread_deg) } else { self.sigma_deg };
-            return self.density(residual - shared_deg, sigma_deg);
+            return nodes.iter().map(|(shared_deg, _)| self.density(residual - shared_deg, self.sigma_deg)).collect();
         }
-        let given = |map_deg: f64| {
-            self.residuals.iter().map(|(residual, own)| self.density(residual - shared_deg - map_deg, *own)).product::<f64>()
+        let step_deg = match nodes {
+            [(first, _), (second, _), ..] => second - first,
+            _ => 0.0,
         };
-        let sharpest_deg = self.residuals.iter().map(|(_, own)| *own).fold(f64::INFINITY, f64::min);
-        let count = (18.0 * self.map_deg / sharpest_deg).clamp(MAP_NODES.0, MAP_NODES.1);
-        normal_nodes(self.map_deg, count as usize).iter().map(|(map_deg, weight)| weight * given(*map_deg)).sum()
+        if self.map_deg < LEAST_STEPS * step_deg {
+            return nodes.iter().map(|(shared_deg, _)| self.with_small_map(*shared_deg)).collect();
+        }
+        self.with_map(nodes, step_deg)
+    }
+
+    /// All readings, off by so much: the shared error and that of the map.
+    fn all(&self, off_deg: f64) -> f64 {
+        self.residuals.iter().map(|(residual, own)| self.density(residual - off_deg, *own)).product()
+    }
+
+    /// A map error that is small beside the steps of the nodes.
+    ///
+    /// # References
+    /// Gauss and Hermite's three nodes (Abramowitz and Stegun 1964, 25.4.46).
+    fn with_small_map(&self, shared_deg: f64) -> f64 {
+        let far_deg = 3f64.sqrt() * self.map_deg;
+        (self.all(shared_deg - far_deg) + 4.0 * self.all(shared_deg) + self.all(shared_deg + far_deg)) / 6.0
+    }
+
+    /// The map error summed out in steps of the shared one: what both add up to is reckoned once.
+    fn with_map(&self, nodes: &[(f64, f64)], step_deg: f64) -> Vec<f64> {
+        let step_deg = if step_deg > 0.0 { step_deg } else { self.sharpest_deg() / 2.0 };
+        let side = (MAP_SIGMAS * self.map_deg / step_deg).ceil().max(1.0);
+        if side > MOST_SIDE {
+            let map = normal_nodes(self.map_deg, WIDE_NODES);
+            let given = |shared_deg: f64| map.iter().map(|(map_deg, weight)| weight * self.all(shared_deg + map_deg)).sum();
+            return nodes.iter().map(|(shared_deg, _)| given(*shared_deg)).collect();
+        }
+        let side = side as usize;
+        let weights: Vec<f64> = (0..=2 * side).map(|index| normal_density((index as f64 - side as f64) * step_deg, self.map_deg)).collect();
+        let total: f64 = weights.iter().sum();
+        let first_deg = nodes.first().map_or(0.0, |(first, _)| *first) - side as f64 * step_deg;
+        let table: Vec<f64> = (0..nodes.len() + 2 * side).map(|index| self.all(first_deg + index as f64 * step_deg)).collect();
+        table.windows(weights.len()).map(|part| part.iter().zip(&weights).map(|(all, weight)| all * weight).sum::<f64>() / total).collect()
+    }
+
+    fn sharpest_deg(&self) -> f64 {
+        self.residuals.iter().map(|(_, own)| *own).fold(f64::INFINITY, f64::min)
     }
 
     fn density(&self, residual_deg: f64, sigma_deg: f64) -> f64 {

@@ -47,6 +47,8 @@ pub struct OpenGround<'a> {
     pub detail_m: f64,
     /// The place from which it only falls, the same to all sides, where there is one: what it does not exceed in an area is then known.
     pub falls_from: Option<Point>,
+    /// Among how many that are the same answer, said again: all together count as one.
+    pub again: f64,
     /// Whether nobody said it: it follows from another sighting, as that what was sighted is in sight.
     pub implied: bool,
 }

@@ -38,7 +38,9 @@ pub struct OpenSeen {
 }
 
 impl Measured {
-    fn word(self) -> &'static str {
+    /// The word for it in records.
+    #[must_use]
+    pub fn word(self) -> &'static str {
         match self {
             Self::Bearing => "bearing",
             Self::Angle => "angle",
@@ -94,7 +96,7 @@ fn plain(
     distance_m: f64,
     from: Point,
 ) -> Option<OpenSeen> {
-    let row = equation.row(from, from)?;
+    let row = equation.alone().row(from, from)?;
     let landmark = scene.sightings.get(sighting).map_or_else(String::new, OpenSighting::name);
     Some(OpenSeen { sighting, measured, landmark, read, residual: row.residual, spread: row.sigma, distance_m })
 }

@@ -6,9 +6,10 @@ use super::odds::OpenOdds;
 use super::region::regions;
 use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
+use super::turn::turn_spread_deg;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, exchanged_marks, of_all, of_sighting,
-    other_north, shows, spread, told, wrong_way,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all,
+    of_sighting, other_north, shows, spread, told, wrong_way,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
@@ -16,6 +17,8 @@ use crate::sheet::Landmark;
 
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
+/// At most so many sightings are asked one by one.
+const MOST_ASKED: usize = 12;
 
 /// Weighs every known slip of bearings and angles against what was observed. With a single sighting nothing can show.
 ///
@@ -30,11 +33,13 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
         return none;
     }
     let Some(whole) = odds(scene).map(|odds| odds.whole) else { return none };
+    let all = equations(scene);
+    let turn_spread_deg = turn_spread_deg(&all.iter().collect::<Vec<_>>(), scene.near, &scene.bounds);
     let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.name())));
-    let weigher = Weigher { scene, whole, names };
+    let weigher = Weigher { scene, whole, names, turn_spread_deg };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
-    for (index, sighting) in scene.sightings.iter().enumerate() {
-        if let Some(sighting) = as_on_a_line(sighting) {
+    for index in asked(fix, scene.sightings.len()) {
+        if let Some(sighting) = scene.sightings.get(index).and_then(as_on_a_line) {
             found.extend(weigher.of_one(index, &sighting, landmarks));
         }
     }
@@ -45,6 +50,17 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
         slip.then.iter_mut().for_each(|then| then.turned_deg = turned);
     }
     slips
+}
+
+/// The sightings that are asked one by one: those that are off by most sigmas where there are many.
+fn asked(fix: &OpenFix, sightings: usize) -> Vec<usize> {
+    let off = |index: usize| fix.seen.iter().filter(|one| one.sighting == index).map(|one| one.sigmas()).fold(0.0, f64::max);
+    let mut all: Vec<usize> = (0..sightings).collect();
+    if sightings > MOST_ASKED {
+        all.sort_by(|a, b| off(*b).total_cmp(&off(*a)));
+        all.truncate(MOST_ASKED);
+    }
+    all
 }
 
 fn odds(scene: &OpenScene<'_>) -> Option<OpenOdds> {
@@ -62,6 +78,8 @@ struct Weigher<'a, 'b> {
     whole: f64,
     /// What each sighting is of, told apart.
     names: Vec<String>,
+    /// One sigma with which the bearings tell a turn that they share, degrees.
+    turn_spread_deg: f64,
 }
 
 impl<'b> Weigher<'_, 'b> {
@@ -135,6 +153,7 @@ impl<'b> Weigher<'_, 'b> {
         if read.is_empty() {
             return Vec::new();
         }
+        let read_count = read.len();
         let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
             let (read, shift_deg) = other_north(&read, told, meant, norths, at)?;
             Some((SlipKind::OtherNorth { told, meant }, read, shift_deg))
@@ -145,11 +164,16 @@ impl<'b> Weigher<'_, 'b> {
             turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).collect();
         let pairs = exchanged_marks(&read);
         let part = 1.0 / pairs.len().max(1) as f64;
-        all.extend(pairs.into_iter().filter_map(|(kind, read)| {
+        let reversed = all_reversed(&read).map(|read| (SlipKind::AllReversed, read, 1.0));
+        let together = pairs.into_iter().map(|(kind, read)| (kind, read, part)).chain(reversed);
+        all.extend(together.filter_map(|(kind, read, part)| {
             let found = self.common(kind, part, 0.0, self.read_as(read))?;
             let exposed = shows(found.weight / found.prior);
             Some(Found { slip: Slip { exposed, ..found.slip }, ..found })
         }));
+        if read_count < 2 {
+            return all;
+        }
         let mut wide = self.scene.clone();
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
         all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide));
@@ -159,7 +183,7 @@ impl<'b> Weigher<'_, 'b> {
     fn common(&self, kind: SlipKind, part: f64, shift_deg: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
         let prior = kind.chance() * part;
         let weight = prior * odds(&scene)?.whole / self.whole;
-        let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg();
+        let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg().hypot(self.turn_spread_deg);
         Some(Found { slip: of_all(kind, exposed), prior, weight, change: scene })
     }
 

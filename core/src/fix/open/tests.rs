@@ -68,12 +68,14 @@ fn equations_of(told: &Value) -> Option<Vec<Equation>> {
                 angle_deg: number(one, "angle_deg"),
                 own_deg: number(one, "spread_deg"),
                 sighting: 0,
+                again: 1.0,
             }),
             "distance" => all.push(Equation::Distance {
                 mark: mark(told, &one["mark"]),
                 distance_m: number(one, "distance_m"),
                 own_m: number(one, "spread_m"),
                 sighting: 0,
+                again: 1.0,
             }),
             "ridge" => {}
             _ => return None,

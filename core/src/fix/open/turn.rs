@@ -48,8 +48,7 @@ impl SharedTurn {
 /// # References
 /// The likelihood-ratio test of one parameter: chi-square falls by the square of the turn's sigmas (S. S. Wilks 1938, from memory).
 pub(super) fn shared_turn(equations: &[&Equation], shared_deg: f64, near: Option<Point>, bounds: &Bounds) -> Option<SharedTurn> {
-    let bearings: Vec<usize> =
-        (0..equations.len()).filter(|index| equations.get(*index).is_some_and(|one| one.sure_bearing().is_some())).collect();
+    let bearings = bearings(equations);
     if bearings.len() < LEAST_BEARINGS {
         return None;
     }
@@ -76,4 +75,18 @@ pub(super) fn shared_turn(equations: &[&Equation], shared_deg: f64, near: Option
         chance_apart: chance_beyond(apart.chi_square, apart.freedom),
         rivals: rivals.collect(),
     })
+}
+
+/// One sigma with which the bearings alone tell a turn that they all share, degrees; endless where they are too few to tell any.
+pub(super) fn turn_spread_deg(equations: &[&Equation], near: Option<Point>, bounds: &Bounds) -> f64 {
+    if bearings(equations).len() < LEAST_BEARINGS {
+        return f64::INFINITY;
+    }
+    let turned = all_squares(equations, Shared::Free, near, bounds);
+    turned.first().map_or(f64::INFINITY, |turned| turned.shared_spread_deg)
+}
+
+/// The bearings to sure landmarks, by their number.
+fn bearings(equations: &[&Equation]) -> Vec<usize> {
+    (0..equations.len()).filter(|index| equations.get(*index).is_some_and(|one| one.sure_bearing().is_some())).collect()
 }

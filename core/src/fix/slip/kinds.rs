@@ -20,6 +20,8 @@ pub enum SlipKind {
     Quadrant,
     /// Gradians told as degrees.
     Gradians,
+    /// Mils told as degrees.
+    Mils,
     /// Another landmark than the one that was named.
     OtherLandmark(String),
     /// All readings of one north were really counted from another.
@@ -52,6 +54,8 @@ pub enum SlipKind {
     OtherWay,
     /// The two bearings of a running fix exchanged.
     BearingsExchanged,
+    /// All bearings read from the wrong end of the needle.
+    AllReversed,
     /// All sides told while one faced the other way along the line.
     FacedOtherWay,
     /// Two landmarks, each taken for the other.
@@ -89,8 +93,8 @@ impl SlipKind {
             | Self::OtherWay
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
-            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::FacedOtherWay => 0.004,
-            Self::DialReversed | Self::Quadrant | Self::Gradians | Self::BearingsExchanged => 0.002,
+            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::FacedOtherWay | Self::AllReversed => 0.004,
+            Self::DialReversed | Self::Quadrant | Self::Gradians | Self::Mils | Self::BearingsExchanged => 0.002,
         }
     }
 
@@ -105,6 +109,7 @@ impl SlipKind {
             Self::DialReversed => "dial-reversed",
             Self::Quadrant => "quadrant",
             Self::Gradians => "gradians",
+            Self::Mils => "mils",
             Self::OtherLandmark(_) => "other-landmark",
             Self::OtherNorth { .. } => "other-north",
             Self::WrongWay => "wrong-way",
@@ -117,6 +122,7 @@ impl SlipKind {
             Self::OtherWay => "other-way",
             Self::MarksExchanged => "marks-exchanged",
             Self::BearingsExchanged => "bearings-exchanged",
+            Self::AllReversed => "all-reversed",
             Self::FacedOtherWay => "faced-other-way",
             Self::LandmarksExchanged { .. } => "landmarks-exchanged",
             Self::OtherLine(_) => "other-line",
@@ -183,6 +189,14 @@ const LEAST_NONE: f64 = 1e-6;
 const TOLD_CHANCE: f64 = 0.5;
 
 impl Slips {
+    /// Whether most of the odds lie with what turns all bearings alike, whichever it is.
+    #[must_use]
+    pub fn all_turned(&self) -> bool {
+        let turns =
+            |slip: &&Slip| matches!(slip.kind, SlipKind::Deflected | SlipKind::OtherNorth { .. } | SlipKind::WrongWay) && slip.exposed;
+        self.found.iter().filter(turns).map(|slip| slip.chance).sum::<f64>() > TOLD_CHANCE
+    }
+
     /// Where one would stand with each slip for which that was reckoned: its share is its odds against no slip.
     #[must_use]
     pub fn standings(&self) -> Vec<Standing> {

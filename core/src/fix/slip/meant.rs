@@ -3,8 +3,8 @@
 use super::SlipKind;
 use super::run::of_run;
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, Facing, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
-use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
+use crate::fix::{BearingSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
+use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// Metres to a mile, and to a kilometre: the ratio of the two.
@@ -13,9 +13,6 @@ const MILE_KM: f64 = 1.609_344;
 const OTHER_WITHIN_DEG: f64 = 40.0;
 /// Most other landmarks asked about for one reading.
 const MOST_OTHERS: usize = 8;
-
-/// At most so many landmarks are asked about as exchanged with each other.
-const MOST_EXCHANGED: usize = 6;
 
 /// What shifts a reading by no more than this, degrees or metres, is the same reading.
 const LEAST_SHIFT: f64 = 0.05;
@@ -91,6 +88,7 @@ pub(super) fn other_figures(reading: NamedBearing) -> Vec<(SlipKind, NamedBearin
         meant.extend([180.0 - degrees, 180.0 + degrees, 360.0 - degrees].map(|other| (SlipKind::Quadrant, other)));
     }
     meant.push((SlipKind::Gradians, degrees * 0.9));
+    meant.push((SlipKind::Mils, degrees * 360.0 / 6_400.0));
     let among = |kind: &SlipKind| meant.iter().filter(|(other, _)| other == kind).count() as f64;
     meant.iter().map(|(kind, other)| (kind.clone(), NamedBearing::new(*other, reading.north()), among(kind))).collect()
 }
@@ -203,93 +201,4 @@ fn apart_m<'a>(one: impl Iterator<Item = &'a Spot>, other: &[(Spot, Way)]) -> f6
         on_same.map(|(there, _)| (there.along_m - spot.along_m).abs()).fold(f64::INFINITY, f64::min)
     };
     one.map(apart).fold(f64::INFINITY, f64::min)
-}
-
-/// All sides told as if one had faced the other way; nothing where fewer than two are told.
-pub(super) fn faced_other_way(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
-    let turned = |sighting: &Sighting| match sighting {
-        Sighting::Side { landmark, quarter, facing, spread_deg } => {
-            Sighting::Side { landmark: landmark.clone(), quarter: *quarter, facing: facing.turned(), spread_deg: *spread_deg }
-        }
-        other => other.clone(),
-    };
-    let is_side = |sighting: &&Sighting| matches!(sighting, Sighting::Side { facing, .. } if *facing != Facing::Way(Way::Either));
-    (sightings.iter().filter(is_side).count() > 1).then(|| sightings.iter().map(turned).collect())
-}
-
-/// Any two sure landmarks exchanged with each other in all bearings of them, with their names; among how many pairs.
-pub(in crate::fix) fn exchanged_marks(sightings: &[Sighting]) -> Vec<(SlipKind, Vec<Sighting>)> {
-    let mut marks: Vec<&Landmark> = Vec::new();
-    for sighting in sightings {
-        if let Sighting::Bearing(bearing) = sighting
-            && let Some(mark) = bearing.sure()
-            && marks.iter().all(|other| other.name != mark.name)
-        {
-            marks.push(mark);
-        }
-    }
-    marks.truncate(MOST_EXCHANGED);
-    let with = |one: &Landmark, other: &Landmark| {
-        let exchange = |sighting: &Sighting| match sighting {
-            Sighting::Bearing(bearing) => {
-                let meant = match bearing.sure().map(|mark| mark.name.as_str()) {
-                    Some(name) if name == one.name => other,
-                    Some(name) if name == other.name => one,
-                    _ => return sighting.clone(),
-                };
-                Sighting::Bearing(BearingSighting { candidates: vec![meant.clone()], ..bearing.clone() })
-            }
-            _ => sighting.clone(),
-        };
-        let kind = SlipKind::LandmarksExchanged { one: one.name.clone(), other: other.name.clone() };
-        (kind, sightings.iter().map(exchange).collect())
-    };
-    let pairs = marks.iter().enumerate().flat_map(|(index, one)| marks.iter().skip(index + 1).map(move |other| (*one, *other)));
-    pairs.map(|(one, other)| with(one, other)).collect()
-}
-
-/// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.
-pub(in crate::fix) fn other_north(
-    sightings: &[Sighting],
-    told: North,
-    meant: North,
-    norths: &Norths,
-    at: Point,
-) -> Option<(Vec<Sighting>, f64)> {
-    let turned = |reading: NamedBearing| if reading.north() == told { NamedBearing::new(reading.degrees(), meant) } else { reading };
-    let diagram = norths.diagram(at);
-    let shift = signed_difference_deg(
-        diagram.to_true(NamedBearing::new(0.0, meant)).degrees(),
-        diagram.to_true(NamedBearing::new(0.0, told)).degrees(),
-    );
-    all_readings(sightings, told, turned).map(|all| (all, shift.abs()))
-}
-
-/// All grid readings as if the grid-magnetic angle had been taken off where it should be added.
-pub(in crate::fix) fn wrong_way(sightings: &[Sighting], norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
-    let twice_deg = 2.0 * norths.diagram(at).grid_magnetic_deg();
-    let turned = |reading: NamedBearing| {
-        if reading.north() == North::Grid { NamedBearing::new(reading.degrees() + twice_deg, North::Grid) } else { reading }
-    };
-    all_readings(sightings, North::Grid, turned).map(|all| (all, twice_deg.abs()))
-}
-
-fn all_readings(sightings: &[Sighting], told: North, turned: impl Fn(NamedBearing) -> NamedBearing) -> Option<Vec<Sighting>> {
-    let mut any = false;
-    let all = sightings.iter().map(|sighting| match sighting {
-        Sighting::Bearing(bearing) => {
-            any |= bearing.reading.north() == told;
-            Sighting::Bearing(BearingSighting { reading: turned(bearing.reading), ..bearing.clone() })
-        }
-        Sighting::Running(_)
-        | Sighting::LineRun { .. }
-        | Sighting::Angle { .. }
-        | Sighting::Side { .. }
-        | Sighting::Seen { .. }
-        | Sighting::Here { .. }
-        | Sighting::Measured(_)
-        | Sighting::Ground(_) => sighting.clone(),
-    });
-    let all: Vec<Sighting> = all.collect();
-    any.then_some(all)
 }

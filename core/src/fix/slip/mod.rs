@@ -7,13 +7,15 @@ mod odds;
 mod run;
 mod telling;
 mod then;
+mod together;
 mod weigh;
 
 pub use elsewhere::Beside;
 pub use kinds::{Slip, SlipKind, Slips, Then, ThenPlace};
-pub(super) use meant::{Meant, exchanged_marks, misread, of_sighting, other_north, wrong_way};
+pub(super) use meant::{Meant, misread, of_sighting};
 pub(super) use odds::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told,
 };
 pub(super) use run::of_run;
+pub(super) use together::{all_reversed, exchanged_marks, other_north, wrong_way};
 pub use weigh::slips;

@@ -12,6 +12,7 @@ impl Telling for Slip {
             SlipKind::DialReversed => "slip-dial-reversed",
             SlipKind::Quadrant => "slip-quadrant",
             SlipKind::Gradians => "slip-gradians",
+            SlipKind::Mils => "slip-mils",
             SlipKind::OtherLandmark(_) => "slip-other-landmark",
             SlipKind::OtherNorth { .. } => "slip-other-north",
             SlipKind::WrongWay => "slip-wrong-way",
@@ -24,6 +25,7 @@ impl Telling for Slip {
             SlipKind::OtherWay => "slip-other-way",
             SlipKind::MarksExchanged => "slip-marks-exchanged",
             SlipKind::BearingsExchanged => "slip-bearings-exchanged",
+            SlipKind::AllReversed => "slip-all-reversed",
             SlipKind::FacedOtherWay => "slip-faced-other-way",
             SlipKind::LandmarksExchanged { .. } => "slip-landmarks-exchanged",
             SlipKind::OtherLine(_) => "slip-other-line",
@@ -58,6 +60,7 @@ impl Telling for Slip {
             | SlipKind::DialReversed
             | SlipKind::Quadrant
             | SlipKind::Gradians
+            | SlipKind::Mils
             | SlipKind::WrongWay
             | SlipKind::Deflected
             | SlipKind::PaceKind
@@ -66,6 +69,7 @@ impl Telling for Slip {
             | SlipKind::OtherWay
             | SlipKind::MarksExchanged
             | SlipKind::BearingsExchanged
+            | SlipKind::AllReversed
             | SlipKind::FacedOtherWay
             | SlipKind::OtherSide => message,
         }

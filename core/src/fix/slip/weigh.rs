@@ -5,6 +5,7 @@ use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
 use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told};
 use super::then::{Change, then};
+use super::together;
 use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
@@ -15,6 +16,8 @@ use crate::sheet::Landmark;
 
 /// Places on each line at which slips are weighed.
 pub(super) const PLACES: f64 = 1_500.0;
+/// Fewer readings of a compass are not turned alike: one may be misread.
+const LEAST_TURNED: usize = 2;
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
 
@@ -157,10 +160,10 @@ impl<'a> Weigher<'a> {
     fn shared(&self, at: Point) -> Vec<Found<Change>> {
         let norths = self.scene.norths;
         let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
-            let (sightings, shift) = meant::other_north(&self.scene.sightings, told, meant, norths, at)?;
+            let (sightings, shift) = together::other_north(&self.scene.sightings, told, meant, norths, at)?;
             Some((SlipKind::OtherNorth { told, meant }, sightings, shift))
         });
-        let wrong = meant::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
+        let wrong = together::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
         let mut all: Vec<Found<Change>> =
             other.chain(wrong).filter_map(|(kind, sightings, shift)| self.common(kind, sightings, shift)).collect();
         all.extend(self.deflected());
@@ -171,15 +174,16 @@ impl<'a> Weigher<'a> {
     /// Slips of several sightings at once, each of which shows by how much better everything fits.
     fn together(&self) -> Vec<Found<Change>> {
         let sightings = &self.scene.sightings;
-        let faced = meant::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
-        let pairs = meant::exchanged_marks(sightings);
+        let faced = together::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
+        let reversed = together::all_reversed(sightings).map(|turned| (SlipKind::AllReversed, turned, 1.0));
+        let pairs = together::exchanged_marks(sightings);
         let among = pairs.len() as f64;
         let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
         let found = |(kind, sightings, among): (SlipKind, Vec<Sighting>, f64)| {
             let (prior, gain) = (kind.chance() / among, self.gain(sightings.clone())?);
             Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, change: Change::All(sightings) })
         };
-        faced.into_iter().chain(exchanged).filter_map(found).collect()
+        faced.into_iter().chain(reversed).chain(exchanged).filter_map(found).collect()
     }
 
     fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<Found<Change>> {
@@ -196,9 +200,9 @@ impl<'a> Weigher<'a> {
         self.scene.trust.shared_spread_deg.hypot(self.scene.norths.declination_spread_deg())
     }
 
-    /// Metal near turns every reading of a compass: where none was made there is nothing to turn.
+    /// Metal near turns every reading of a compass; of one alone nobody can say that.
     fn deflected(&self) -> Option<Found<Change>> {
-        if !self.scene.sightings.iter().any(is_by_compass) {
+        if self.scene.sightings.iter().filter(|sighting| is_by_compass(sighting)).count() < LEAST_TURNED {
             return None;
         }
         let mut wide = self.scene.clone();

@@ -103,7 +103,14 @@ fn a_bearing_and_the_ground_give_a_region() {
     let mut sightings = bearings(&norths, &[(0.0, 1500.0)], Point::default(), 0.0, 1.5);
     let alone = fix(&norths, sightings.clone());
     assert!(alone.cautions.contains(&OpenCaution::TooFew) && alone.squares.is_none());
-    sightings.push(OpenSighting::Ground(OpenGround { likelihood: &ridge, most: 1.0, detail_m: 40.0, falls_from: None, implied: false }));
+    sightings.push(OpenSighting::Ground(OpenGround {
+        likelihood: &ridge,
+        most: 1.0,
+        detail_m: 40.0,
+        falls_from: None,
+        again: 1.0,
+        implied: false,
+    }));
     let found = fix(&norths, sightings);
     assert_eq!(found.shape, OpenShape::Regions);
     assert!(!found.cautions.contains(&OpenCaution::TooFew));
@@ -171,7 +178,8 @@ fn what_cannot_be_is_refused() {
     assert_eq!(taken(&norths, many), Err(OpenError::TooMany(61)));
     assert_eq!(taken(&norths, vec![distance(0, HAT[0], 100.0, 10.0), distance(0, HAT[0], 100.0, 0.0)]), Err(OpenError::Unusable(2)));
     let never = |_: Point| 0.0;
-    let ground = OpenSighting::Ground(OpenGround { likelihood: &never, most: 1.0, detail_m: 50.0, falls_from: None, implied: false });
+    let ground =
+        OpenSighting::Ground(OpenGround { likelihood: &never, most: 1.0, detail_m: 50.0, falls_from: None, again: 1.0, implied: false });
     assert_eq!(taken(&norths, vec![ground]), Err(OpenError::Nowhere));
     let bounds = Bounds { low: Point::default(), high: Point::default() };
     let sightings = vec![distance(0, HAT[0], 100.0, 10.0)];
