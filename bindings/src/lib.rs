@@ -97,6 +97,9 @@ impl FieldBook {
     /// [`GatepostError::Refused`] when it was not taken, [`GatepostError::Shut`] after [`FieldBook::shut`],
     /// [`GatepostError::Inside`] after a fault.
     pub fn take(&self, record: Record) -> Result<Reply, GatepostError> {
+        if matches!(record, Record::Seen { .. }) {
+            return self.look(&record);
+        }
         self.with_engine(|engine| engine.tell(&record).map_err(|refusal| refused(engine, &refusal)))?
     }
 
@@ -174,6 +177,15 @@ impl FieldBook {
         told
     }
 
+    /// What should be seen takes seconds over fine heights: while it is found out the engine takes other calls.
+    fn look(&self, record: &Record) -> Result<Reply, GatepostError> {
+        let asked = self.with_engine(|engine| engine.ask_seen(record).map_err(|refusal| refused(engine, &refusal)))??;
+        let Some(asked) = asked else { return Err(GatepostError::Inside { sentence: say("internal") }) };
+        let seen = guarded(|| asked.look())?;
+        let reply = |engine: &mut Engine| engine.reply_seen(&asked, &seen?);
+        self.with_engine(|engine| reply(engine).map_err(|refusal| refused(engine, &refusal)))?
+    }
+
     /// A fault in an earlier call leaves the engine replaced, so a poisoned lock is sound.
     fn lock(&self) -> MutexGuard<'_, Option<Engine>> {
         self.engine.lock().unwrap_or_else(PoisonError::into_inner)
@@ -197,4 +209,27 @@ fn refused(engine: &Engine, refusal: &Refusal) -> GatepostError {
 
 fn say(id: &str) -> String {
     Words::english().say_by_name(id)
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::panic, clippy::unwrap_used, reason = "a test may stop where it fails, and one panics on purpose")]
+
+    use gatepost_core::engine::Record;
+
+    use super::{FieldBook, GatepostError, OpenConfig};
+
+    /// A fault inside is reported; the book is open again and holds what was acknowledged before.
+    #[test]
+    fn no_panic_crosses_and_the_logbook_stays_whole() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("fault.gatepost").to_str().map(String::from);
+        let book = FieldBook::open(OpenConfig { logbook_path: path, utc_offset_min: 0, unit: None }).unwrap();
+        let text = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/demo/velm-valley.toml")).unwrap();
+        let carried = book.take(Record::Carry { at: Some("2026-09-12T08:00:00Z".into()), format: "toml".into(), text }).unwrap();
+        let fault = book.with_engine(|_| -> () { panic!("made for this test") });
+        assert!(matches!(&fault, Err(GatepostError::Inside { sentence }) if !sentence.is_empty()), "{fault:?}");
+        let after = book.snapshot(Some("2026-09-12T08:00:00Z".into())).unwrap();
+        assert_eq!((after.sheet, after.stage), (carried.snapshot.sheet, carried.snapshot.stage));
+    }
 }

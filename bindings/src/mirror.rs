@@ -1651,7 +1651,7 @@ pub struct AnswerSample {
     pub height_m: Option<f64>,
 }
 
-/// A landform in [`Answer::Seen`]; its strength from 0 to 1.
+/// A landform in [`Answer::Seen`]; its strength from 0 to 1; and in words.
 #[uniffi::remote(Record)]
 pub struct AnswerSeenLandform {
     pub kind: String,
@@ -1659,6 +1659,7 @@ pub struct AnswerSeenLandform {
     pub distance_m: f64,
     pub relief_m: f64,
     pub strength: f64,
+    pub told: String,
 }
 
 /// A landmark in [`Answer::Seen`]: `in-sight`, `hidden` or `uncertain`; the chance of being in sight, none when it cannot be told; the

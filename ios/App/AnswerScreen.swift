@@ -7,13 +7,13 @@ struct AnswerScreen: View {
 
     var body: some View {
         Page {
-            if model.draft.open == .back { Caution() }
-            ChartView(of: .walk)
-            sinceTurn
-            SaidView()
             if model.draft.open == .back {
+                WayTold()
                 Outlined(.walkOn, least: Sizes.walking) { model.walkOn() }
             } else {
+                ChartView(of: .walk)
+                sinceTurn
+                SaidView()
                 PhonePlace()
             }
             LegList()

@@ -56,12 +56,28 @@ struct ChoosingScreen: View {
 
     var body: some View {
         Page {
-            if model.snapshot?.legs.isEmpty == false { ChartView(of: .walk) }
-            SaidView()
+            WayTold()
             LegList()
         } foot: {
             Primary(.followLog) { model.turnRound() }
         }
+    }
+}
+
+/// The reversed log: what it comes to, how far it may miss, what to mind, its chart and its legs.
+struct WayTold: View {
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        let (way, refused) = model.wayBackNow
+        if let way {
+            Text(verbatim: way.headTold).letters(.heading)
+            Text(verbatim: way.missTold).letters(.body)
+            CautionBar([way.cautionTold])
+            ChartView(of: .walk)
+            Sentences(way.legs.map(\.told))
+        }
+        Answer(refused)
     }
 }
 

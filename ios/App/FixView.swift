@@ -21,6 +21,7 @@ struct FixView: View {
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
+        GroundNearView()
         Sentences(fix.restTold, .label)
     }
 
@@ -69,6 +70,7 @@ struct OpenFixView: View {
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
+        GroundNearView()
         Sentences(fix.restTold, .label)
     }
 }

@@ -72,6 +72,23 @@ fn the_check_list_tells_it_and_puts_the_hidden_last() {
     assert!(ground[0].as_str().unwrap().starts_with("Heights from ground.asc"), "{ground:?}");
 }
 
+/// Found out without the engine, the same is told; the sentence of each landform stands among those that are said.
+#[test]
+fn what_is_found_out_without_the_engine_is_told_alike() {
+    let mut engine = engine(45.9);
+    let asked = Record::Seen { at: Some(AT.into()), place: Some("46.01, 14.5".into()), eye_m: None, within_m: None };
+    let told = engine.tell(&asked).unwrap();
+    let away = engine.ask_seen(&asked).unwrap().unwrap();
+    tell(&mut engine, &json!({ "do": "draft", "text": "" }));
+    assert_eq!(engine.reply_seen(&away, &away.look().unwrap()).unwrap(), told);
+    let Some(Answer::Seen { landforms, .. }) = told.answer else { panic!("no answer") };
+    assert!(!landforms.is_empty(), "{:?}", told.said);
+    for one in &landforms {
+        assert!(told.said.contains(&one.told) && one.told.contains(&one.kind), "{one:?}");
+    }
+    assert!(engine.ask_seen(&Record::Draft { text: String::new() }).unwrap().is_none());
+}
+
 /// The wall hides the east mast from the northern half of the road: seen, one stands on the southern half, and the other way round.
 #[test]
 fn a_fix_uses_what_is_in_sight_and_is_the_same_when_resumed() {

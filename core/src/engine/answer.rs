@@ -288,7 +288,7 @@ pub struct AnswerSeenLandmark {
     pub bearing_deg_grid: f64,
 }
 
-/// A landform in [`Answer::Seen`]; its strength from 0 to 1.
+/// A landform in [`Answer::Seen`]; its strength from 0 to 1; and in words.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
 pub struct AnswerSeenLandform {
@@ -297,6 +297,7 @@ pub struct AnswerSeenLandform {
     pub distance_m: f64,
     pub relief_m: f64,
     pub strength: f64,
+    pub told: String,
 }
 
 /// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are absent where

@@ -6,11 +6,13 @@ use super::along::{ALONG_M, Chances};
 use super::answer::{Answer, AnswerSeenLandform, AnswerSeenLandmark};
 use super::commands::Done;
 use super::state::{Ground, Trip};
-use super::{Engine, Refusal, understand};
-use crate::earth::{Compass, DIGITS_FULL, Norths, mgrs_of, read_place};
+use super::{Engine, Record, Refusal, Reply, understand};
+use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
-use crate::measure::{Message, NamedBearing};
-use crate::sheet::{EYE_M, Landmark, Line, SeenLandmark, Sheet};
+use crate::ground::Around;
+use crate::measure::{Message, NamedBearing, Point};
+use crate::sheet::{EYE_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
+use crate::words::Words;
 
 /// Landmarks farther than this are not asked for unless it is said, metres.
 const WITHIN_M: f64 = 10_000.0;
@@ -23,6 +25,14 @@ pub(super) struct SeenQuestion<'a> {
     pub(super) within_m: Option<f64>,
 }
 
+impl<'a> SeenQuestion<'a> {
+    /// As a record asks it; none where it asks something else.
+    pub(super) fn of(record: &'a Record) -> Option<Self> {
+        let Record::Seen { at, place, eye_m, within_m } = record else { return None };
+        Some(Self { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m })
+    }
+}
+
 impl Trip {
     /// The heights of the sheet, or why there are none.
     pub(super) fn heights(&self) -> Result<&Ground, Refusal> {
@@ -31,48 +41,87 @@ impl Trip {
     }
 }
 
+/// What should be seen from a place, with all that it takes to find out: that may be done away from the engine, which takes other
+/// records meanwhile.
+#[derive(Debug)]
+pub struct SeenAsked {
+    sheet: Sheet,
+    ground: Ground,
+    norths: Norths,
+    place: LatLon,
+    from: Point,
+    eye_m: f64,
+    within_m: f64,
+}
+
+impl SeenAsked {
+    /// Finds it out. Over fine heights this takes seconds.
+    ///
+    /// # Errors
+    /// A [`Refusal`] when the grid of the heights does not reach the place.
+    pub fn look(&self) -> Result<SeenFrom<'_>, Refusal> {
+        Ok(self.sheet.seen_from(&self.ground.sightlines()?, self.from, self.eye_m, self.within_m)?)
+    }
+}
+
 impl Engine {
+    /// Understands a `seen` record, to be found out without the engine; nothing of any other record.
+    ///
+    /// # Errors
+    /// A [`Refusal`] when there is no place or are no heights to tell it by.
+    pub fn ask_seen(&mut self, record: &Record) -> Result<Option<SeenAsked>, Refusal> {
+        SeenQuestion::of(record).map(|asked| self.seen_asked(&asked)).transpose()
+    }
+
+    /// The reply to a `seen` record.
+    ///
+    /// # Errors
+    /// A [`Refusal`] when the logbook cannot be read.
+    pub fn reply_seen(&mut self, asked: &SeenAsked, seen: &SeenFrom<'_>) -> Result<Reply, Refusal> {
+        self.replied(|engine| Ok(engine.seen_told(asked, seen)))
+    }
+
     /// What should be seen from a place.
     pub(super) fn seen(&mut self, asked: &SeenQuestion<'_>) -> Result<Done, Refusal> {
+        let asked = self.seen_asked(asked)?;
+        Ok(self.seen_told(&asked, &asked.look()?))
+    }
+
+    /// Understands what [`Engine::seen`] is asked.
+    pub(super) fn seen_asked(&mut self, asked: &SeenQuestion<'_>) -> Result<SeenAsked, Refusal> {
         let at = self.time(asked.at)?;
         let eye_m = understand::bounded("eye_m", asked.eye_m.unwrap_or(EYE_M), (0.0, 100.0))?;
         let within_m = understand::bounded("within_m", asked.within_m.unwrap_or(WITHIN_M), (1.0, 300_000.0))?;
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
-        let ground = trip.heights()?;
+        let ground = trip.heights()?.clone();
         let place = asked.place.map(|place| read_place(place, &trip.sheet.terms())).transpose()?.map(|reading| reading.at);
         let place = place.map_or_else(|| trip.stood_at(), Ok)?;
         let error_deg = trip.compass.as_ref().map_or(0.0, |compass| compass.row.error_deg);
         let norths = trip.sheet.norths(at.date())?.with_compass_error(error_deg);
         let from = trip.sheet.frame.to_plane(place);
-        let seen = trip.sheet.seen_from(&ground.sightlines()?, from, eye_m, within_m)?;
-        let turned = Turned { norths: &norths, from };
-        let mut said = vec![self.words.say(&Message::new("seen-from").text("place", trip.sheet.reference(place, 8)))];
-        if ground.heights.at_m(place).is_none() {
+        Ok(SeenAsked { sheet: trip.sheet.clone(), ground, norths, place, from, eye_m, within_m })
+    }
+
+    /// Tells what was found out.
+    pub(super) fn seen_told(&self, asked: &SeenAsked, seen: &SeenFrom<'_>) -> Done {
+        let turned = Turned { norths: &asked.norths, from: asked.from };
+        let mut said = vec![self.words.say(&Message::new("seen-from").text("place", asked.sheet.reference(asked.place, 8)))];
+        if asked.ground.heights.at_m(asked.place).is_none() {
             said.push(self.words.say(&Message::new("seen-off-heights")));
         }
         said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.magnetic(one.plane_deg))));
-        said.extend(seen.landforms.iter().map(|one| self.words.landform(one, turned.of_true(one.bearing.degrees()))));
+        let landforms: Vec<AnswerSeenLandform> = seen.landforms.iter().map(|one| turned.landform(one, &self.words)).collect();
+        said.extend(landforms.iter().map(|one| one.told.clone()));
         said.push(self.words.say(&Message::new("seen-caution")));
-        let landforms = seen.landforms.iter().map(|one| AnswerSeenLandform {
-            kind: one.landform.kind.word().into(),
-            bearing_deg_mag: turned.of_true(one.bearing.degrees()).degrees(),
-            distance_m: one.distance_m,
-            relief_m: one.landform.relief_m,
-            strength: one.landform.strength,
-        });
-        let answer = Answer::Seen {
-            mgrs: mgrs_of(place, DIGITS_FULL),
-            landmarks: seen.landmarks.iter().map(|one| turned.landmark(one)).collect(),
-            landforms: landforms.collect(),
-        };
-        Ok(Done::answered(said, answer))
+        let landmarks = seen.landmarks.iter().map(|one| turned.landmark(one)).collect();
+        Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms })
     }
 }
 
 /// Norths at the place that is asked from.
 struct Turned<'a> {
     norths: &'a Norths,
-    from: crate::measure::Point,
+    from: Point,
 }
 
 impl Turned<'_> {
@@ -83,6 +132,18 @@ impl Turned<'_> {
     fn of_true(&self, true_deg: f64) -> NamedBearing {
         let turn_deg = self.norths.to_true(0.0, self.from).degrees();
         self.magnetic(true_deg - turn_deg)
+    }
+
+    fn landform(&self, one: &Around, words: &Words) -> AnswerSeenLandform {
+        let bearing = self.of_true(one.bearing.degrees());
+        AnswerSeenLandform {
+            kind: one.landform.kind.word().into(),
+            bearing_deg_mag: bearing.degrees(),
+            distance_m: one.distance_m,
+            relief_m: one.landform.relief_m,
+            strength: one.landform.strength,
+            told: words.landform(one, bearing),
+        }
     }
 
     fn landmark(&self, one: &SeenLandmark<'_>) -> AnswerSeenLandmark {

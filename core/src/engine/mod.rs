@@ -44,6 +44,7 @@ pub use answer::{
     Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
     AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
 };
+pub use ground::SeenAsked;
 pub use import::{Brought, GoesOn};
 pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record};
 pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, SheetRecord, TapRecord};

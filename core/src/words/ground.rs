@@ -71,13 +71,13 @@ impl Words {
         told.map(|message| self.say(&message))
     }
 
-    /// A landform near, with its bearing by the compass.
+    /// A landform near, with its bearing by the compass; the point that stands for it is no sharper than a whole degree.
     #[must_use]
     pub fn landform(&self, around: &Around, bearing: NamedBearing) -> String {
         let mut message = around.message();
         for (name, arg) in &mut message.args {
             if *name == "bearing" {
-                *arg = Arg::Bearing(bearing);
+                *arg = Arg::Text(self.whole_bearing(bearing));
             }
         }
         self.say(&message)

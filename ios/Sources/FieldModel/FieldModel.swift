@@ -21,6 +21,10 @@ public final class FieldModel {
     /// A file of which something is asked before it is brought in.
     public internal(set) var incoming: Incoming?
 
+    /// The landforms near, and the place that they were asked for.
+    var near: (of: Stood, landforms: [Landform])?
+
+    @ObservationIgnored var asksNear = false
     @ObservationIgnored var watch: ImportWatch?
     @ObservationIgnored private let logbook: URL?
     @ObservationIgnored private let utcOffsetMin: Int32
@@ -76,10 +80,15 @@ public final class FieldModel {
 
     /// Asks beside all that is shown: nothing is published. A refusal is told by its sentence.
     func consult(_ question: Record) -> (said: [String], answer: GatepostBridge.Answer?) {
+        let (said, reply) = asked(question)
+        return (said, reply?.answer)
+    }
+
+    func asked(_ question: Record) -> (said: [String], reply: Reply?) {
         guard bringing == nil else { return ([], nil) }
         do {
             let reply = try opened().take(record: question.at(time))
-            return (reply.said, reply.answer)
+            return (reply.said, reply)
         } catch {
             return ([Refusal(error).sentence], nil)
         }

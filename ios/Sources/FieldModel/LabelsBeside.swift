@@ -10,6 +10,8 @@ extension Labels {
     public static let instrumentQuick = Labels("label-instrument-quick")
     public static let instrumentPhone = Labels("label-instrument-phone")
     public static let whatDoYouSee = Labels("label-what-do-you-see")
+    public static let groundNear = Labels("label-ground-near")
+    public static let groundNearAsked = Labels("label-ground-near-asked")
     public static let sight = Labels("label-sight")
     public static let sightNext = Labels("label-sight-next")
     public static let readAgain = Labels("label-read-again")

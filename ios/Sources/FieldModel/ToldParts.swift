@@ -72,7 +72,9 @@ extension Leg {
 
 extension WayBack {
     init(told: WayBackView) {
-        self.init(walked: told.walked, legs: told.legs.map(BackLeg.init(told:)), endTold: told.endTold)
+        self.init(
+            walked: told.walked, legs: told.legs.map(BackLeg.init(told:)), headTold: told.headTold,
+            missTold: told.missTold, cautionTold: told.cautionTold, endTold: told.endTold)
     }
 }
 

@@ -16,7 +16,10 @@ public struct WayBack: Equatable, Sendable {
     /// How many of its legs are walked already.
     public let walked: UInt32
     public let legs: [BackLeg]
-    /// What to do at its end, in a sentence.
+    /// What it comes to, how far it may miss, what to mind, and what to do at its end: a sentence each.
+    public let headTold: String
+    public let missTold: String
+    public let cautionTold: String
     public let endTold: String
 }
 

@@ -76,6 +76,13 @@ extension FieldModel {
         backLeg.map { pacesToGo(ofLeg: $0.doublePaces, counted: UInt32(clamping: draft.leg.count)) }
     }
 
+    /// The way back before it is begun, asked anew for each look; or why there is none.
+    public var wayBackNow: (way: WayBack?, refused: [String]) {
+        let (said, reply) = asked(.back)
+        let way = reply?.snapshot.wayBack.map(WayBack.init(told:))
+        return (way, way == nil ? said : [])
+    }
+
     /// What was met on the way out and comes again, in the order in which it comes.
     public var comes: [String] {
         guard let way = snapshot?.wayBack else { return [] }

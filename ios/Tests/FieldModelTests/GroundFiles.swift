@@ -12,7 +12,7 @@ enum GroundFiles {
         return #"{"type":"FeatureCollection","features":[\#(lanes.joined(separator: ","))]}"#
     }
 
-    /// An even slope that rises to the east, with a hill on it; every 50 m.
+    /// An even slope that rises to the east, with a hill on it and a knob; every 50 m.
     static var heights: String {
         let rows = (0..<150).map { row in (0..<170).map { height(Double($0), Double(row)) }.joined(separator: " ") }
         let head = "ncols 170\nnrows 150\nxllcorner 553600\nyllcorner 4646000\ncellsize 50\nNODATA_value -9999\n"
@@ -22,6 +22,8 @@ enum GroundFiles {
     private static func height(_ column: Double, _ row: Double) -> String {
         let (east, south) = (column - 100, row - 80)
         let hill: Double = 120 * exp(-(east * east + south * south) / 50)
-        return "\(Int(1000 + 5 * column + hill))"
+        let (right, down) = (column - 72, row - 70)
+        let knob: Double = 60 * exp(-(right * right + down * down) / 8)
+        return "\(Int(1000 + 5 * column + hill + knob))"
     }
 }

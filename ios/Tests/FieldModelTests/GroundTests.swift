@@ -55,6 +55,26 @@ import Testing
         #expect(model.sightings.last == .landform(.saddle, at: "080 mag", metres: nil))
     }
 
+    /// The landforms near come once a fix is taken, in the core's words, and anew with another fix.
+    @Test func theLandformsNearAreTold() async throws {
+        #expect(model.landforms == [])
+        for touch in Touch.sight("Sorn chapel", "016") { touch.act(model) }
+        #expect(model.landforms == nil)
+        let model = model
+        async let asked: Void = model.askGroundNear()
+        await model.askGroundNear()
+        await asked
+        let landforms = try #require(model.landforms)
+        let said = model.consult(.question { .seen(at: $0, place: nil, eyeM: nil, withinM: nil) }).said
+        #expect(!landforms.isEmpty && landforms.allSatisfy { said.contains($0.told) })
+        model.begin(landforms[0])
+        #expect(model.question == .landformBearing)
+        for touch in Touch.sight("Hallik mast", "088") { touch.act(model) }
+        #expect(model.landforms == nil)
+        await model.askGroundNear()
+        #expect(model.landforms?.isEmpty == false)
+    }
+
     /// A list that is sorted by what should be seen says so of each landmark.
     @Test func theListTellsWhatIsInSight() {
         for touch in Touch.sight("Sorn chapel", "016") { touch.act(model) }

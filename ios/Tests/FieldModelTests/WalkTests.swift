@@ -42,6 +42,22 @@ import Testing
         #expect(model.snapshot?.stage == .afterwards)
     }
 
+    /// What is shown of the way back before it is begun are the core's own sentences; nothing of them is lost by a new look.
+    @Test func theWayBackIsToldBeforeItIsBegun() throws {
+        let model = FieldModel(logbook: nil, now: { Date(timeIntervalSince1970: 1_789_200_000) })
+        #expect(model.wayBackNow.way == nil && model.wayBackNow.refused.count == 1)
+        let walk = try walked()
+        walk.refresh()
+        #expect(walk.snapshot?.wayBack == nil)
+        let way = try #require(walk.wayBackNow.way)
+        let said = walk.consult(.back).said
+        for sentence in [way.headTold, way.missTold] + way.legs.map(\.told) {
+            #expect(said.contains(sentence), "\(sentence)")
+        }
+        #expect(!way.cautionTold.isEmpty)
+        #expect(way.legs.count == walk.snapshot?.legs.count && walk.wayBackNow.refused.isEmpty)
+    }
+
     @Test func pacesToGoAreCountedDownOnTheWayBack() throws {
         let model = try walked()
         #expect(model.turnRound())

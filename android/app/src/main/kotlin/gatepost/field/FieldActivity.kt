@@ -29,8 +29,6 @@ import gatepost.field.look.line
 import gatepost.field.page.Page
 import gatepost.field.phone.Needle
 import gatepost.field.phone.Phone
-import gatepost.field.phone.PhoneField
-import gatepost.field.phone.PhonePlace
 import gatepost.field.phone.Receiver
 import gatepost.field.phone.SystemLeave
 import gatepost.field.phone.SystemNeedle
@@ -39,6 +37,7 @@ import gatepost.field.page.cells
 import gatepost.field.page.put
 import gatepost.field.place.CountTile
 import gatepost.field.place.FileIn
+import gatepost.field.place.GroundNear
 import gatepost.field.place.WholeChart
 import gatepost.field.place.carry
 import gatepost.field.place.screen
@@ -65,7 +64,8 @@ class FieldActivity : Activity(), Hand {
     override var draft = Draft()
         private set
     override val pulse by lazy { Pulse(this) }
-    override val phone by lazy { Phone(PhonePlace(receiver(this), SystemLeave(this)), PhoneField(needle(this))) }
+    override val near by lazy { GroundNear(this, page, ::opened) }
+    override val phone by lazy { Phone(receiver(this), SystemLeave(this), needle(this)) }
 
     override fun onCreate(saved: Bundle?) {
         setTheme(Lighting.of(this).theme)

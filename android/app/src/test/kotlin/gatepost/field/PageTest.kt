@@ -8,11 +8,13 @@ import android.text.style.StrikethroughSpan
 import android.view.WindowInsets
 import android.widget.ScrollView
 import android.widget.TextView
+import gatepost.bridge.label
 import gatepost.field.audit.fullFrame
 import gatepost.field.audit.rollOn
 import gatepost.field.audit.scenes
 import gatepost.field.look.Lighting
 import gatepost.field.look.grow
+import gatepost.field.look.px
 import gatepost.field.place.Pad
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
@@ -78,6 +80,16 @@ class PageTest {
     @Test fun onFootNothingRolls() = assertFalse(rolls("foot"))
 
     @Test @Config(fontScale = 2f) fun onFootNothingRollsAtHugeText() = assertFalse(rolls("foot"))
+
+    /** On a narrow phone at huge text too the bearing keeps to one line, clear of *Undo*. */
+    @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi", fontScale = 2f) fun undoStandsClearOfTheBearing() {
+        val page = scenes.single { it.name == "foot" }.open(Lighting.DAY).page
+        val bearing = tree(page.content).filterIsInstance<TextView>().single { it.text == "031°\u00a0mag" }
+        val undo = buttons(page.content).single { it.text == label("label-undo") }
+        val gap = IntArray(2).also(undo::getLocationInWindow)[0] - IntArray(2).also(bearing::getLocationInWindow)[0] - bearing.layout.getLineWidth(0)
+        assertEquals(1, bearing.lineCount)
+        assertTrue("$gap", gap >= page.context.px(R.dimen.between_targets))
+    }
 
     private fun keysOff(name: String): List<String> {
         val pad = tree(scenes.single { it.name == name }.open(Lighting.DAY).page.content).filterIsInstance<Pad>().single()

@@ -1,5 +1,6 @@
 package gatepost.field.book
 
+import gatepost.bridge.Answer
 import gatepost.bridge.FieldBook
 import gatepost.bridge.GatepostException
 import gatepost.bridge.OpenConfig
@@ -37,6 +38,15 @@ class Book private constructor(private val inside: FieldBook, private val clock:
         Told(reply.said, reply.snapshot, refused = false, reply.answer)
     } catch (trouble: GatepostException) {
         Told(listOf(trouble.sentence), state(), refused = true, code = trouble.code)
+    }
+
+    /** What the core says to a question, asked from another thread; nothing where it is refused, or the book was shut meanwhile. */
+    fun askAside(question: (at: String) -> Record): Answer? = try {
+        inside.take(question(now())).answer
+    } catch (trouble: GatepostException) {
+        null
+    } catch (gone: IllegalStateException) {
+        null
     }
 
     /** How things stand now: ages and light have moved on, nothing else has. */

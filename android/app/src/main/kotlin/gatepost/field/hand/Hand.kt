@@ -8,6 +8,7 @@ import gatepost.field.book.Draft
 import gatepost.field.book.Told
 import gatepost.field.chart.Chart
 import gatepost.field.phone.Phone
+import gatepost.field.place.GroundNear
 
 /** What the places ask of the window. */
 interface Hand {
@@ -16,6 +17,7 @@ interface Hand {
     val draft: Draft
     val pulse: Pulse
     val phone: Phone
+    val near: GroundNear
 
     /** Keeps what is half done; the screen stays as it is. */
     fun keep(draft: Draft)

@@ -12,7 +12,10 @@ import android.widget.LinearLayout
 import gatepost.field.R
 
 /** A row of a list with a ruled line under it: a mark, a name, a note. With [act] the whole of it is one target. */
-class Row(context: Context, private val mark: Mark?, private val name: CharSequence, note: CharSequence, private val act: (() -> Unit)?) : LinearLayout(context) {
+class Row private constructor(context: Context, private val mark: Mark?, private val name: CharSequence, note: CharSequence, private val act: (() -> Unit)?, style: Int) :
+    LinearLayout(context) {
+    constructor(context: Context, mark: Mark?, name: CharSequence, note: CharSequence, act: (() -> Unit)?) : this(context, mark, name, note, act, R.style.Text_Strong)
+
     private val fine = Paint().apply { color = context.ink(R.attr.ink_divider); strokeWidth = context.px(R.dimen.divider).toFloat() }
     private val under = context.line(R.style.Text_Label)
 
@@ -23,7 +26,7 @@ class Row(context: Context, private val mark: Mark?, private val name: CharSeque
         val gap = context.px(R.dimen.between_targets)
         if (mark != null) addView(mark, LayoutParams(WRAP_CONTENT, WRAP_CONTENT).apply { marginEnd = gap })
         val words = LinearLayout(context).apply { orientation = VERTICAL }
-        if (name.isNotEmpty()) words.addView(context.line(R.style.Text_Strong, name))
+        if (name.isNotEmpty()) words.addView(context.line(style, name))
         words.addView(under)
         addView(words, LayoutParams(0, WRAP_CONTENT, 1f))
         setWillNotDraw(false)
@@ -42,5 +45,10 @@ class Row(context: Context, private val mark: Mark?, private val name: CharSeque
         super.onDraw(canvas)
         val y = height - fine.strokeWidth
         canvas.drawLine(0f, y, width.toFloat(), y, fine)
+    }
+
+    companion object {
+        /** A sentence in place of the name, which is not bold. */
+        fun ofSentence(context: Context, mark: Mark?, said: CharSequence, note: CharSequence, act: (() -> Unit)?) = Row(context, mark, said, note, act, R.style.Text_Body)
     }
 }

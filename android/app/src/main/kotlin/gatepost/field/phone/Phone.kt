@@ -40,7 +40,10 @@ class PhoneField(private val needle: Needle) : Witness() {
 }
 
 /** What this phone can witness. */
-class Phone(val place: PhonePlace, val field: PhoneField) {
+class Phone(receiver: Receiver, leave: Leave, needle: Needle) {
+    val place = PhonePlace(receiver, leave)
+    val field = PhoneField(needle)
+
     /** Switches all off while nobody looks. */
     fun rest() {
         place.stop()

@@ -97,7 +97,7 @@ private fun Hand.accounts(fix: FixView): List<View> {
 fun Hand.taken(number: Int, told: String, mark: Mark? = null): View {
     val notes = notes()
     val mayGo = snapshot.stage == Stage.BESIDE_THE_LINE && notes.size > 1 && number < notes.size
-    return Row(context, mark, told, if (mayGo) label("label-strike") else "", if (mayGo) ({ weigh(notes.filterIndexed { at, _ -> at != number }) }) else null)
+    return Row.ofSentence(context, mark, told, if (mayGo) label("label-strike") else "", if (mayGo) ({ weigh(notes.filterIndexed { at, _ -> at != number }) }) else null)
 }
 
 /** A touch reads it again, beside the line. */
@@ -113,7 +113,7 @@ fun Hand.more(rest: List<String>): List<View> {
     val check = context.button(R.style.Outlined, label("label-check-it")) { go(draft.opened(Open.CHECK)) }
     val others = sights()
     val title = context.line(R.style.Text_Strong, label("label-what-do-you-see")).takeIf { others.isNotEmpty() }
-    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + rest.map { context.said(it) }
+    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + GroundNearRows(this) + rest.map { context.said(it) }
 }
 
 fun Hand.standsAt(number: Int, place: String): View = Row(context, null, label("label-here-stands-the-car"), place) { standAt(number) }

@@ -2,6 +2,7 @@ package gatepost.field.place
 
 import android.view.Gravity
 import android.view.View
+import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.widget.LinearLayout
 import gatepost.bridge.Record
 import gatepost.bridge.bearingTold
@@ -17,6 +18,7 @@ import gatepost.field.look.button
 import gatepost.field.look.glance
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
+import gatepost.field.look.px
 
 /** On foot: what is walked, the count, and what may come next. Nothing rolls. */
 fun Hand.onFoot(): Shown {
@@ -41,8 +43,9 @@ private fun Hand.head(): View {
     if (!context.hasLargeText() || snapshot.undo == null) return leg
     return LinearLayout(context).apply {
         gravity = Gravity.CENTER_VERTICAL
-        addView(leg, LinearLayout.LayoutParams(0, LinearLayout.LayoutParams.WRAP_CONTENT, 1f))
-        addView(walking("label-undo") { undo() }.apply { contentDescription = label("label-undo-what", snapshot.undo.orEmpty()) })
+        addView(leg, LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f))
+        val undo = walking("label-undo") { undo() }.apply { contentDescription = label("label-undo-what", snapshot.undo.orEmpty()) }
+        addView(undo, LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT).apply { marginStart = context.px(R.dimen.between_targets) })
     }
 }
 

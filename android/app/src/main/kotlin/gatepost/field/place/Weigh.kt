@@ -32,7 +32,7 @@ fun Draft.on(known: List<String>): On? {
 }
 
 /** When the fix was taken. */
-private val Snapshot.fixedAt get() = fix?.atUnixMs ?: openFix?.atUnixMs
+val Snapshot.fixedAt get() = fix?.atUnixMs ?: openFix?.atUnixMs
 
 /** The sightings of the fix as they were told; where that is not known any more, the bearings as the core has them. */
 fun Hand.notes(): List<Note> {

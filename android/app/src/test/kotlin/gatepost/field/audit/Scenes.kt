@@ -19,6 +19,7 @@ import gatepost.field.idle
 import gatepost.field.launch
 import gatepost.field.look.Lighting
 import gatepost.field.phone.Senses
+import gatepost.field.tiltedPlain
 import gatepost.field.tree
 import java.io.ByteArrayInputStream
 import java.io.File
@@ -26,6 +27,7 @@ import java.time.Clock
 import java.time.Instant
 import java.time.OffsetDateTime
 import java.time.ZoneOffset
+import java.util.Base64
 import java.util.concurrent.Executor
 import org.json.JSONObject
 import org.robolectric.RuntimeEnvironment
@@ -109,6 +111,15 @@ private fun felt(times: Double): Senses.(FieldActivity) -> Unit = {
     needle.feels(it, 88.0, times)
 }
 
+private val HEIGHTS = """{"do":"import","name":"valley.asc","grid":"EPSG:32643","base64":"${Base64.getEncoder().encodeToString(tiltedPlain().toByteArray())}"}"""
+
+/** The landforms near were asked for aside of what is drawn, and have come. */
+private val landformsTold: Senses.(FieldActivity) -> Unit = {
+    val until = System.nanoTime() + 10_000_000_000
+    while (it.near.known() == null && System.nanoTime() < until) idle()
+    check(!it.near.known().isNullOrEmpty()) { "no landforms" }
+}
+
 /** A file with heights is chosen, and read by this reader. */
 private fun FieldActivity.chooseHeights(reader: Executor) {
     val before = Bringing.background
@@ -171,6 +182,7 @@ val scenes = listOf(
     Scene("beside-told", 1, told(Note(What.BEARING, "Sorn chapel", "016 mag"), Note(What.NOT_SEEN, "Torn Top"), Note(What.ONE_OF, "Hallik mast\nOld kiln", "088 mag")), fix(ON_ROAD, CHAPEL, NOT_SEEN, ONE_OF)),
     Scene("beside-slip", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, """{"landmark":"Old kiln","bearing":"242 mag"}""", """{"landmark":"Torn Top","bearing":"040 mag"}""")),
     Scene("beside-checked", 1, onRoad.copy(checked = listOf("43TEG 6591 4962", "")), fix(ON_ROAD, CHAPEL, MAST), """{"do":"check","place":"43TEG 6591 4962"}"""),
+    Scene("beside-near", 1, onRoad, HEIGHTS, fix(ON_ROAD, CHAPEL, MAST), phone = landformsTold),
     Scene("open1", 1, Draft(), fix(IN_OPEN, CHAPEL)),
     Scene("open2", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST)),
     Scene("places", 4, onRoad.copy(open = Open.PLACES)),

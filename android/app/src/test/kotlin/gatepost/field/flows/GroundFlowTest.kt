@@ -1,11 +1,20 @@
 package gatepost.field.flows
 
+import gatepost.bridge.Answer
 import gatepost.bridge.Record
+import gatepost.bridge.label
+import gatepost.field.book.Bringing
 import gatepost.field.idle
+import gatepost.field.tell
+import gatepost.field.texts
 import gatepost.field.tiltedPlain
 import java.util.Base64
-import gatepost.field.tell
+import java.util.concurrent.Executor
+import org.junit.After
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertFalse
+import org.junit.Assert.assertTrue
+import org.junit.Before
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
@@ -27,8 +36,7 @@ class GroundFlowTest {
 
     @Test fun whatTheGroundShows() = walker.run {
         onTheRoad()
-        activity.tell { Record.Import(it, "valley.asc", HEIGHTS, "EPSG:32643", null, null, null, null, null) }
-        idle()
+        bringHeights()
         tells("Altimeter")
         figures("1720")
         touch("Weigh it in")
@@ -56,6 +64,60 @@ class GroundFlowTest {
         figures("1720")
         touch("Weigh it in")
         assertEquals(listOf("bearing", "height", "slope", "aspect", "landform", "height"), whats)
+    }
+
+    private fun Walker.bringHeights() {
+        activity.tell { Record.Import(it, "valley.asc", HEIGHTS, "EPSG:32643", null, null, null, null, null) }
+        idle()
+    }
+
+    private fun Walker.landforms() = (activity.ask { Record.Seen(it, null, null, null) }.answer as Answer.Seen).landforms.map { it.told }
+
+    /** The core is asked aside of what is drawn, one question at a time. */
+    @Test fun theLandformsNearAreToldAndTouched() = walker.run {
+        touch("Velm valley")
+        bringHeights()
+        touch("Velm Road")
+        sights("Sorn chapel", "016")
+        idle()
+        idle()
+        sees(label("label-ground-near-asked"))
+        sights("Hallik mast", "088")
+        assertEquals("the next question waits for the first", 1, waiting.size)
+        answer()
+        answer()
+        assertEquals(0, waiting.size)
+        val near = landforms()
+        assertTrue("$near", near.isNotEmpty())
+        near.forEach(::sees)
+        touch(near.first())
+        kill()
+        figures("040")
+        touch("Note it")
+        figures("600")
+        touch("Weigh it in")
+        assertEquals(listOf("bearing", "bearing", "landform"), whats)
+    }
+
+    @Test fun withoutHeightsNothingIsSaidOfTheGroundNear() = walker.run {
+        onTheRoad()
+        answer()
+        assertFalse(label("label-ground-near") in texts(activity.page.content))
+    }
+
+    private val waiting = ArrayDeque<Runnable>()
+
+    private fun answer() {
+        waiting.removeFirst().run()
+        idle()
+    }
+
+    @Before fun holdBack() {
+        Bringing.background = Executor { waiting.add(it) }
+    }
+
+    @After fun letGo() {
+        Bringing.background = Executor { Thread(it).start() }
     }
 
     private companion object {

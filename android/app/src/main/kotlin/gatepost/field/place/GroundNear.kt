@@ -1,0 +1,103 @@
+package gatepost.field.place
+
+import android.view.View
+import android.view.ViewGroup.LayoutParams.MATCH_PARENT
+import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
+import android.widget.LinearLayout
+import gatepost.bridge.Answer
+import gatepost.bridge.AnswerSeenLandform
+import gatepost.bridge.Record
+import gatepost.bridge.Snapshot
+import gatepost.bridge.label
+import gatepost.field.R
+import gatepost.field.book.Book
+import gatepost.field.book.Bringing
+import gatepost.field.book.What
+import gatepost.field.hand.Hand
+import gatepost.field.look.Row
+import gatepost.field.look.line
+import gatepost.field.look.px
+import gatepost.field.look.said
+
+/** The landforms near the likeliest place. Over fine heights that takes the core seconds: it is asked once for each fix, beside all that is drawn. */
+class GroundNear(private val hand: Hand, private val page: View, private val book: () -> Book) {
+    private var of: List<Any?>? = null
+    private var told: List<AnswerSeenLandform> = emptyList()
+    private var isAsked = false
+    private val watching = mutableSetOf<() -> Unit>()
+
+    /** Those that are known by now, nearest first; nothing yet where they are still being asked. */
+    fun known(): List<AnswerSeenLandform>? {
+        val wanted = hand.snapshot.stood()
+        if (wanted != of) ask(wanted)
+        return told.takeIf { wanted == of }
+    }
+
+    /** One question at a time; what was asked before another fix was taken is asked again. */
+    private fun ask(wanted: List<Any?>) {
+        if (isAsked) return
+        isAsked = true
+        val book = book()
+        Bringing.background.execute {
+            val answer = book.askAside { Record.Seen(it, null, null, null) }
+            page.post { answered(wanted, (answer as? Answer.Seen)?.landforms.orEmpty()) }
+        }
+    }
+
+    private fun answered(to: List<Any?>, landforms: List<AnswerSeenLandform>) {
+        isAsked = false
+        of = to
+        told = landforms
+        for (show in watching.toList()) show()
+    }
+
+    fun watch(show: () -> Unit) = watching.add(show)
+
+    fun unwatch(show: () -> Unit) = watching.remove(show)
+}
+
+/** By what the words change: the fix, the heights, the compass. */
+private fun Snapshot.stood() = listOf(fixedAt, (fix?.places?.firstOrNull()?.reference ?: openFix?.places?.firstOrNull()?.reference), sheet?.ground, compass)
+
+/** A row for each landform; nothing where the sheet has no heights or shows none near. A touch begins the bearing to it. */
+class GroundNearRows(private val hand: Hand) : LinearLayout(hand.context) {
+    private val follow = ::show
+    private val late = Runnable { if (hand.near.known() == null) put(listOf(context.said(label("label-ground-near-asked")))) }
+
+    init {
+        orientation = VERTICAL
+        show()
+    }
+
+    private fun show() {
+        val rows = hand.near.known().orEmpty().map { one -> Row(context, null, "", one.told) { hand.go(hand.draft.asking(What.LANDFORM).copy(answers = listOf(one.kind))) } }
+        removeAllViews()
+        visibility = if (rows.isEmpty()) GONE else VISIBLE
+        if (rows.isNotEmpty()) put(rows)
+    }
+
+    private fun put(views: List<View>) {
+        visibility = VISIBLE
+        for (view in listOf(context.line(R.style.Text_Strong, label("label-ground-near"))) + views) {
+            addView(view, LayoutParams(MATCH_PARENT, WRAP_CONTENT).apply { if (childCount > 0) topMargin = context.px(R.dimen.close) })
+        }
+    }
+
+    override fun onAttachedToWindow() {
+        super.onAttachedToWindow()
+        hand.near.watch(follow)
+        show()
+        postDelayed(late, SOON_MS)
+    }
+
+    override fun onDetachedFromWindow() {
+        super.onDetachedFromWindow()
+        hand.near.unwatch(follow)
+        removeCallbacks(late)
+    }
+
+    private companion object {
+        /** What comes sooner needs no word before it. */
+        const val SOON_MS = 200L
+    }
+}
