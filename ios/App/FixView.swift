@@ -48,13 +48,14 @@ struct FixView: View {
     }
 }
 
-/// The fix in the open: place, cautions, what fits, its check.
+/// The fix in the open: three sentences, cautions, places, what fits, its check.
 struct OpenFixView: View {
     let fix: OpenFix
     @Environment(FieldModel.self) private var model
 
     var body: some View {
         ChartView(of: .fix)
+        Answer(fix.field)
         if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
         ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
             Text(verbatim: place.element.reference).letters(.glance)

@@ -88,11 +88,10 @@ fn a_contradiction_is_told_with_how_far_it_is_off() {
 fn a_bearing_that_meets_nothing_names_the_slip_with_which_it_would() {
     let (line, norths) = (road(), norths());
     let near = mark("Near", 1_500.0, 700.0);
-    let Err(FixError::NoCrossing { meant: Some((kind, _)), .. }) = fix(&line, &norths, vec![read_from(&norths, &near, 1_700.0, 180.0)])
-    else {
+    let Err(FixError::NoCrossing { meant: Some(meant), .. }) = fix(&line, &norths, vec![read_from(&norths, &near, 1_700.0, 180.0)]) else {
         panic!("it meets nothing")
     };
-    assert_eq!(kind, SlipKind::Reversed);
+    assert_eq!(meant.0, SlipKind::Reversed);
 }
 
 /// All bearings turned alike by 20°: so much is told, and that one would then stand where one does.

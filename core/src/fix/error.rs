@@ -25,7 +25,7 @@ pub enum FixError {
         /// By how many degrees it misses the line at the nearest.
         miss_deg: f64,
         /// The likeliest slip with which it would meet a line, and the reading that it would be.
-        meant: Option<(SlipKind, NamedBearing)>,
+        meant: Option<Box<(SlipKind, NamedBearing)>>,
     },
     /// Nothing that was observed fits any place of the lines.
     #[error("fits-nowhere")]
@@ -56,7 +56,7 @@ impl Telling for FixError {
                     .text("line", line.clone())
                     .with("reading", Arg::Bearing(*reading))
                     .with("miss", Arg::Degrees(*miss_deg, 0));
-                with_slip(message, meant.as_ref().map(|(kind, meant)| (kind, Some(*meant))))
+                with_slip(message, meant.as_deref().map(|(kind, meant)| (kind, Some(*meant))))
             }
             Self::FitsNowhere { what, of, line, off, at_end, meant } => {
                 let message = Message::new("fits-nowhere").text("what", *what).text("of", of.clone()).text("line", line.clone());

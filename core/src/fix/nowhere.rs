@@ -36,7 +36,7 @@ pub(super) fn refuse_if_all_miss(scene: &Scene<'_>, met: &[Met<'_>]) -> Result<(
         return Ok(());
     }
     let last = all.last().map_or((String::new(), 180.0), |(line, (miss_deg, _), _)| (line.name.clone(), *miss_deg));
-    Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1, meant: meets_if(scene) })
+    Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1, meant: meets_if(scene).map(Box::new) })
 }
 
 /// The likeliest slip of figures with which the last bearing would meet a line.

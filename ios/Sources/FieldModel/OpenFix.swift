@@ -1,6 +1,8 @@
 /// A fix in the open.
 public struct OpenFix: Equatable, Sendable {
     public let atUnixMs: Int64
+    /// A sentence each: where, what fits, what next before the car's place is kept.
+    public let field: [String]
     /// The one place, or the likeliest of each region, likeliest first.
     public let places: [OpenPlace]
     /// What was told, in its order.

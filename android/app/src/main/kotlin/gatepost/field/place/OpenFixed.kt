@@ -11,6 +11,7 @@ import gatepost.field.hand.Step
 import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Standing
+import gatepost.field.look.answer
 import gatepost.field.look.drawnAbove
 import gatepost.field.look.glance
 import gatepost.field.look.line
@@ -38,9 +39,10 @@ fun Hand.openAnswer(fix: OpenFixView): List<View> {
     val drawn = listOfNotNull(charted("fix", R.dimen.chart_fix).takeIf { chart("fix", 1.0, 1.0, 1.0) != null })
     val sure = snapshot.strip.sure
     val head = one?.let { context.reference(it.reference) + context.said(sure, R.style.Text_Heading) } ?: listOf(context.glance(sure))
-    val spread = fix.places.map { context.said(it.told, R.style.Text_Strong) }
+    val said = context.answer(fix.field, R.style.Text_Strong)
+    val spread = fix.places.map { context.said(it.told) }
     val rows = fix.sightings.mapIndexed { number, seen -> taken(number, seen.told, Mark(context, seen.standing())) }
-    return context.drawnAbove(drawn, head) + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
+    return context.drawnAbove(drawn, head) + said + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
 }
 
 private fun OpenSightingView.standing() = verdict?.let { standing(it) } ?: Standing.OPEN

@@ -51,6 +51,7 @@ class LinesFlowTest {
         sees("On no line")
         reads("Sorn chapel", "016")
         snapshot.openFix!!.cautions.forEach { sees(it) }
+        snapshot.openFix!!.field.forEach { sees(it) }
         touches = 0
         touch("Hallik mast")
         figures("088")
