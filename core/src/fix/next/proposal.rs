@@ -7,9 +7,6 @@ use crate::fix::directed::chord;
 use crate::fix::scene::Scene;
 use crate::sheet::Landmark;
 
-/// Where the line turns by more than this within 50 m to either side, nobody is asked for its run, degrees.
-const BEND_DEG: f64 = 10.0;
-
 /// Nearer landmarks say little: their own spread turns the bearing; farther ones are hardly seen. Metres.
 const REACH_M: (f64, f64) = (50.0, 20_000.0);
 
@@ -46,7 +43,9 @@ impl Proposal<'_> {
             Some(landmark) => (landmark.at.minus(cell.place.at), landmark.spread_m.hypot(cell.line.spread_m)),
             None => (chord(cell.line, cell.place), 0.0),
         };
-        let map_deg = (map_m / ray.length_m().max(1.0)).to_degrees().min(90.0);
+        // Near a bend nobody knows which of its arms is read.
+        let bend_deg = if self.landmark.is_some() { 0.0 } else { cell.line.turn_at_deg(cell.place.along_m) / 2.0 };
+        let map_deg = (map_m / ray.length_m().max(1.0)).to_degrees().min(90.0).hypot(bend_deg);
         Foretold { mean_deg: ray.bearing_deg() + shared_deg, spread_deg: self.own_deg.hypot(spread_deg).hypot(map_deg) }
     }
 
@@ -76,9 +75,7 @@ pub(super) fn proposals<'a>(
         let chances = seen.iter().map(|chances| chances.get(index).copied().flatten()).collect();
         Proposal { landmark: Some(landmark), own_deg, chances }
     });
-    // Near a bend the run is that of no place of the line.
-    let bends = truths.iter().filter_map(|truth| cells.get(*truth)).any(|cell| cell.line.turn_at_deg(cell.place.along_m) > BEND_DEG);
-    let is_run_read = bends || scene.sightings.iter().any(|sighting| matches!(sighting, Sighting::LineRun { .. }));
+    let is_run_read = scene.sightings.iter().any(|sighting| matches!(sighting, Sighting::LineRun { .. }));
     let run = (!is_run_read).then(|| Proposal { landmark: None, own_deg, chances: vec![None; truths.len()] });
     bearings.chain(run).collect()
 }
