@@ -134,7 +134,8 @@ impl Engine {
         messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
         messages.extend(minded.iter().map(Telling::message));
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
-        Ok(Done::said(messages.iter().map(|message| self.words.say(message)).chain(norths).collect()))
+        let paper = self.trip.as_ref().map_or_else(Vec::new, |trip| self.words.paper(&trip.sheet.paper));
+        Ok(Done::said(messages.iter().map(|message| self.words.say(message)).chain(paper).chain(norths).collect()))
     }
 
     /// Opens a trip on a sheet, with heights that are there already when they go along.

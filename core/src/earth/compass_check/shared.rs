@@ -92,12 +92,16 @@ impl ReadingSpread {
     /// Whether the readings scatter more than such a compass does by chance once in a hundred times.
     ///
     /// # References
-    /// Chi-square of two differences, 99 %: 9.210 (printed tables, from memory); of more differences it is less for each.
+    /// Chi-square of one difference, 99 %: 6.635, of two: 9.210 (printed tables, from memory); of more differences it is less for each.
     #[must_use]
     pub fn strays(&self) -> bool {
-        const MOST_TIMES: f64 = 2.146; // the root of 9.210 / 2
-        self.freedom >= LEAST_FREEDOM && self.spread_deg > MOST_TIMES * self.believed_deg
+        self.freedom > 0 && self.spread_deg > most_times(self.freedom) * self.believed_deg
     }
+}
+
+/// By how many times what is believed readings of so many independent differences scatter by chance once in a hundred times.
+fn most_times(freedom: usize) -> f64 {
+    if freedom < LEAST_FREEDOM { 2.576 } else { 2.146 }
 }
 
 /// Known bearings against what was read, at the stations where that speaks of the compass.
@@ -146,11 +150,12 @@ impl<'a> Compared<'a> {
     pub(super) fn reading(&self) -> ReadingSpread {
         let freedom = self.mean.map_or(0, |mean| mean.count - 1);
         let (all, believed_deg) = (freedom + self.pairs_freedom, self.readings.reading_spread_deg);
-        if all < LEAST_FREEDOM {
+        let own = self.mean.map_or(0.0, |mean| (mean.squares - freedom as f64 * mean.known_variance).max(0.0));
+        let spread_deg = ((own + self.pairs_squares) / all.max(1) as f64).sqrt();
+        // One difference says less than the belief, unless it contradicts it.
+        if all < LEAST_FREEDOM && spread_deg <= most_times(1) * believed_deg {
             return ReadingSpread { spread_deg: believed_deg, freedom: 0, believed_deg };
         }
-        let own = self.mean.map_or(0.0, |mean| (mean.squares - freedom as f64 * mean.known_variance).max(0.0));
-        let spread_deg = ((own + self.pairs_squares) / all as f64).sqrt();
         ReadingSpread { spread_deg: spread_deg.max(LEAST_SHARE_OF_BELIEF * believed_deg), freedom: all, believed_deg }
     }
 

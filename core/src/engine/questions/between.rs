@@ -103,6 +103,11 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     let told = way_told(&way, &diagram, field.is_some());
     let mut all = vec![told];
     all.extend(way.spread_told().into_iter().chain(way.cautions()));
+    all.extend(
+        field
+            .filter(|_| !way.is_one_place() && !way.is_too_near())
+            .map(|field| Message::new("between-magnetic").with("spread", Arg::Turn(LINE_95 * field.declination_spread_deg, 1))),
+    );
     for end in &way.ends {
         let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(|new| all.iter().all(|told| told.id != new.id)).collect();
         all.extend(new);
