@@ -70,7 +70,10 @@ def turned_deg(spread_m, line):
 
 
 def way(tally, start, end, spread_m, named=None, date=None):
-    """The sentence of a way and that of its spread, by geodesics, the convergence of PROJ and the declination of pygeomag."""
+    """The sentence of a way and that of its spread, by geodesics, the convergence of PROJ and the declination of pygeomag.
+
+    The model's own part: sigma = sqrt(0.26² + (5417 / H)²) degrees (WMM2025 technical report, section 3).
+    """
     line = Geodesic.WGS84.Inverse(*start, *end, Geodesic.ALL)
     forward = grid.named(tally, named, *start) if named else grid.utm(tally, *start)
     true = line["azi1"] % 360
@@ -84,6 +87,10 @@ def way(tally, start, end, spread_m, named=None, date=None):
     half_m, half_deg = LINE_95 * spread_m, turned_deg(spread_m, line)
     if half_m >= 0.5 or half_deg >= 0.05:
         sentences.append(spread_told(tally, half_m, half_deg))
+    if date:
+        model_deg = LINE_95 * math.hypot(0.26, 5417 / field(*start, 0, year).h)
+        off = f"±{BOUND}{rounded(tally, model_deg, 1)}° (95{BOUND}%)"
+        sentences.append(f"The magnetic bearing is also off by what the World Magnetic Model is: {off}.")
     return sentences
 
 
