@@ -23,7 +23,8 @@ extension Account {
 extension OpenFix {
     init(told: OpenFixView) {
         self.init(
-            atUnixMs: told.atUnixMs, field: told.field, places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
+            atUnixMs: told.atUnixMs, field: told.field,
+            places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
             sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions, restTold: told.restTold)
     }
 }
