@@ -1,6 +1,7 @@
 //! What each record does: check, write, take in, tell.
 
 use super::answer::Answer;
+use super::by_hand::line_to_come;
 use super::ground::SeenQuestion;
 use super::import::Brought;
 use super::light::LightQuestion;
@@ -16,7 +17,7 @@ use crate::exchange::{SheetFormat, read_base64, read_sheet_told};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
 use crate::measure::{Arg, Message, Telling};
-use crate::sheet::{Sheet, SheetDraft, SheetError};
+use crate::sheet::{Sheet, SheetDraft};
 use crate::travel::Pace;
 
 /// What a command did, before it is shown.
@@ -126,13 +127,11 @@ impl Engine {
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
         let (draft, minded) = read_sheet_told(text, format)?;
-        if draft.lines.is_empty() {
-            return Err(SheetError::WithoutLine.into());
-        }
         let told = self.begin_trip(at, &draft, None)?;
         let mut messages = vec![told];
         messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
         messages.extend(minded.iter().map(Telling::message));
+        messages.extend(line_to_come(&draft));
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
         let paper = self.trip.as_ref().map_or_else(Vec::new, |trip| self.words.paper(&trip.sheet.paper));
         Ok(Done::said(messages.iter().map(|message| self.words.say(message)).chain(paper).chain(norths).collect()))

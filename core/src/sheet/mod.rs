@@ -69,7 +69,10 @@ pub struct Sheet {
 /// Why a sheet cannot be used as it was given, or what it lacks.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SheetError {
-    /// No line on the sheet.
+    /// Neither a line nor a landmark: nothing tells where it lies.
+    #[error("sheet-place-needed")]
+    Empty,
+    /// A fix on a line is asked for, and there is none.
     #[error("sheet-without-line")]
     WithoutLine,
     /// A line of fewer than two different points.
@@ -118,6 +121,7 @@ impl Telling for SheetError {
     fn message(&self) -> Message {
         let named = |id, name: &String| Message::new(id).text("name", name.clone());
         match self {
+            Self::Empty => Message::new("sheet-place-needed"),
             Self::WithoutLine => Message::new("sheet-without-line"),
             Self::Norths => Message::new("printed-norths-unreadable"),
             Self::AtPole => Message::new("sheet-at-pole"),

@@ -610,7 +610,7 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
    *[part-characters] a character that does not belong there
  }). Nothing was taken.
 sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
-sheet-without-line = The sheet holds no line. Give the road, track or creek to stand on.
+sheet-without-line = The sheet holds no line. Add the road, track or creek to stand on, or take the fix in the open.
 known-point-off-line = The named point "{ $name }" lies more than 300 m from its line. Check its place and the line it names.
 sheet-at-pole = The sheet lies within a degree of a pole: a compass and this plane cannot serve there.
 line-too-short = The line "{ $name }" needs two different points.
@@ -1260,7 +1260,7 @@ sheet-place-far = { $record }: "{ $typed }" lies { $far } from the rest of the s
  }
 sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
 sheet-other-datum = { $grid } counts on another datum than WGS 84: the same numbers lie { $off } apart here. References with a zone (MGRS, UTM) are read on WGS 84, without one on this map's own datum where it has a UTM grid: off this map leave the zone out, or give its own easting and northing.
-sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
+sheet-line-to-come = No line is on the sheet yet. A fix in the open needs none; for a fix on a line add the road, track or creek to stand on.
 sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.
