@@ -1206,6 +1206,7 @@ open-too-few = What was measured leaves a strip or a ring, not one place. Sight 
 open-misfit = { $landmark } does not fit: it is off by { $sigmas } times its spread. Measure it again and check which landmark it is.
 open-shared-turn = All bearings meet if each was read too { $side } by { $turn } ± { $spread }. Look for iron near the compass and check the declination that was used; the place told takes only a usual error into account.
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.
+open-hidden-where-met = The readings meet where { $landmark } should not be in sight by the heights; the place told lies beside that, where it is. Is it really this one, and do the heights hold?
 open-not-round = The angles go once round and add up to { $sum }, not to 360°: one of them is misread. Measure them again, each from its left landmark to its right one.
 open-beyond-area = The sightings meet outside of the area that was looked at. Check each sighting, or widen the area.
 open-at-edge = The place reaches the edge of the area that was looked at: it may lie beyond.
