@@ -194,6 +194,7 @@ impl SightingRecord {
         match self {
             Self::Bearing { place, .. } => place.as_deref(),
             Self::Witness { place, .. } => Some(place),
+            Self::Height { set_at, .. } => set_at.as_deref(),
             _ => None,
         }
     }

@@ -260,7 +260,10 @@ day-over-ground = { $date } over the ground: { $rises ->
    *[no] none after noon
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
-place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }. It is told by { $grid }.
+place-zone-edge = { $what ->
+    [square] The square lies on a zone's edge: its middle belongs to zone { $zone }. It is
+   *[coordinates] These coordinates lie on the edge of zone { $typed } and belong to zone { $zone }. They are
+ } told by { $grid }.
 place-zone-beyond = { $what ->
     [square] This square lies
    *[coordinates] These coordinates lie
@@ -279,6 +282,7 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
 place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
 place-step = As it was written it may be off by up to { $half }: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: leave its zone out, or give that map's own easting and northing.
+place-outside-zone = This place lies { $far } outside { $grid }, farther than maps are counted on in one zone: check the grid and every figure.
 place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
 place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: { $part ->
     [easting-figures] its easting has { $figures } figures, on the sheet it has { $usual }.
@@ -293,6 +297,7 @@ place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: 
     [longitude] check its longitude.
    *[all] check every figure.
  }
+place-other-square = "{ $typed }" is read as { $reference }, in another 100 km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.
 place-old-letters = { $old } is the square as maps of { $grid } letter it; its figures are read on their datum. On WGS 84 the square of these figures is { $new }.
 sheet-old-letters = Old maps of { $grid } letter the squares of MGRS otherwise than WGS 84 does: { $old } here where that has { $new }. Both are read; figures without letters need neither.
 place-few-figures = The { $part ->
@@ -447,7 +452,21 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-swapped] easting and northing look exchanged: the easting comes first
     [part-band-northing] the northing does not lie in that latitude band
     [part-grid] the sheet's grid is not known
-    [part-off-earth] latitude goes from -90 to 90, longitude from -180 to 180
+    [part-square-a] after A the first square letter is one of J K L P Q R S T U X Y Z and the second none of I and O
+    [part-square-b] after B the first square letter is one of A B C F G H J K L P Q R and the second none of I and O
+    [part-square-y] after Y the first square letter is one of R S T U X Y Z and the second one of A to P without I and O
+    [part-square-z] after Z the first square letter is one of A B C F G H J and the second one of A to P without I and O
+    [part-ups-square] its two square letters lead out of the polar area, which begins at 84° N and 80° S: check them, or write the zone
+    [part-ups-area] it lies out of the polar area, which begins at 84° N and 80° S: check the figures, or write the zone
+    [part-ups-half] its letter and its easting name different halves of the polar area: A and Y are the half up to 2000000 east, B and Z the half from there on
+    [part-point] a point stands among its figures: a grid reference has whole figures alone
+    [part-look-alike] its "{ $character }" is of another alphabet and only looks like { $meant }: type the Latin letter
+    [part-look-alike-figure] among its figures stands "{ $character }": write the figure { $meant }, if that was meant
+    [part-half-letter] latitude needs N or S and longitude E or W: O, which is east in one language and west in another, and words are not read
+    [part-latitude-beyond] its latitude, the first angle, is beyond 90°; the longitude comes second, up to 180°
+    [part-latitude-longitude-beyond] its latitude, the first angle, is beyond 90°: were latitude and longitude exchanged?
+    [part-longitude-beyond] its longitude, the second angle, is beyond 180°
+    [part-letter-alone] one letter alone names no square here: only the two letters of the British grid are read, and those of MGRS behind a zone
     [part-latitude] its latitude is no angle; minutes and seconds have two figures and are below 60
     [part-longitude] its longitude is no angle; minutes and seconds have two figures and are below 60
     [part-empty] there is nothing in it
@@ -469,7 +488,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-beginning-short] the beginning given with it lacks the two square letters
     [part-two-squares] its square letters are missing and two squares come into question: write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
-   *[part-characters] it holds a character that does not belong in a grid reference
+    [part-characters] its "{ $character }" does not belong in a grid reference
+   *[part-letters] behind zone, band and the two square letters figures alone belong
  }. Write { $form ->
     [lettered] NN 166 712, 216650 771250 (easting first)
     [own] easting and northing of the grid as two numbers
@@ -586,7 +606,21 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-swapped] easting and northing exchanged
     [part-band-northing] northing and latitude band do not fit
     [part-grid] no such grid
-    [part-off-earth] off the earth
+    [part-square-a] after A no such square letters
+    [part-square-b] after B no such square letters
+    [part-square-y] after Y no such square letters
+    [part-square-z] after Z no such square letters
+    [part-ups-square] square letters out of the polar area
+    [part-ups-area] out of the polar area
+    [part-ups-half] letter and easting name different halves
+    [part-point] a point among the figures
+    [part-look-alike] "{ $character }" of another alphabet
+    [part-look-alike-figure] "{ $character }" among the figures
+    [part-half-letter] no N or S, E or W
+    [part-latitude-beyond] latitude beyond 90°
+    [part-latitude-longitude-beyond] latitude beyond 90°
+    [part-longitude-beyond] longitude beyond 180°
+    [part-letter-alone] one letter alone
     [part-latitude] no latitude
     [part-longitude] no longitude
     [part-empty] empty
@@ -607,7 +641,8 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-beginning] the "beginning" is no zone, band and two square letters
     [part-beginning-short] the "beginning" lacks its square letters
     [part-ambiguous] latitude and longitude, or a short reference
-   *[part-characters] a character that does not belong there
+    [part-characters] "{ $character }" does not belong there
+   *[part-letters] letters among the figures
  }). Nothing was taken.
 sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
 sheet-without-line = The sheet holds no line. Give the road, track or creek to stand on.
@@ -1104,7 +1139,21 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-swapped] easting and northing exchanged
     [part-band-northing] northing and latitude band do not fit
     [part-grid] no such grid
-    [part-off-earth] off the earth
+    [part-square-a] after A no such square letters
+    [part-square-b] after B no such square letters
+    [part-square-y] after Y no such square letters
+    [part-square-z] after Z no such square letters
+    [part-ups-square] square letters out of the polar area
+    [part-ups-area] out of the polar area
+    [part-ups-half] letter and easting name different halves
+    [part-point] a point among the figures
+    [part-look-alike] "{ $character }" of another alphabet
+    [part-look-alike-figure] "{ $character }" among the figures
+    [part-half-letter] no N or S, E or W
+    [part-latitude-beyond] latitude beyond 90°
+    [part-latitude-longitude-beyond] latitude beyond 90°
+    [part-longitude-beyond] longitude beyond 180°
+    [part-letter-alone] one letter alone
     [part-latitude] no latitude
     [part-longitude] no longitude
     [part-empty] empty
@@ -1118,7 +1167,8 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-square] no such square in this zone
     [part-square-band] square and band do not fit
     [part-outside-grid] outside the grid
-   *[part-characters] a character that does not belong there
+    [part-characters] "{ $character }" does not belong there
+   *[part-letters] letters among the figures
  }). Type the reference of the crossing again.
 photo-kind-unknown = "{ $name }" is no way to lay a photo. Say affine for a scan, projective for a photo taken aslant.
 photo-laid = { $marks } grid crossings lay the photo over { $grid } ({ $kind ->

@@ -5,9 +5,12 @@ mod far;
 mod lettered;
 mod marks;
 mod mgrs;
+mod next_square;
+mod odd;
 mod old_letters;
 mod own;
 mod parts;
+mod ups;
 mod utm;
 mod zone;
 
@@ -17,6 +20,7 @@ mod tests;
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
 pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
+pub use next_square::completed;
 pub use utm::utm_of;
 pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
 
@@ -119,12 +123,15 @@ pub enum PlaceError {
 impl Telling for PlaceError {
     fn message(&self) -> Message {
         match self {
-            Self::OffEarth { lat_deg, lon_deg } => Message::new("reference-unreadable")
-                .text("typed", format!("{lat_deg}, {lon_deg}"))
-                .text("part", "part-off-earth")
-                .text("form", "mgrs"),
+            Self::OffEarth { lat_deg, lon_deg } => {
+                let part = degrees::beyond(*lat_deg, *lon_deg);
+                Message::new("reference-unreadable").text("typed", format!("{lat_deg}, {lon_deg}")).text("part", part).text("form", "mgrs")
+            }
             Self::Reference { typed, part, form } => {
-                Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part).text("form", *form)
+                let message = Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part).text("form", *form);
+                let odd = odd::odd_in(typed).filter(|odd| odd.part == *part);
+                let said = |character: Option<char>| character.map_or_else(String::new, String::from);
+                message.text("character", said(odd.map(|odd| odd.character))).text("meant", said(odd.and_then(|odd| odd.meant)))
             }
         }
     }
@@ -151,6 +158,9 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     }
     if !text.chars().any(|c| c.is_ascii_digit()) {
         return Err(wrong("part-no-figures"));
+    }
+    if is_one_letter(text, terms) {
+        return Err(wrong("part-letter-alone"));
     }
     if is_ambiguous(&plain(text), terms) {
         return Err(wrong("part-ambiguous"));
@@ -218,6 +228,20 @@ fn is_ambiguous(text: &str, terms: &Terms) -> bool {
     let numbers =
         text.split_once(',').is_some_and(|(first, second)| short(first) && short(second) && first.trim().len() == second.trim().len());
     numbers && terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty())
+}
+
+/// One square letter before short figures, as on the grid of Ireland, where no letters are read.
+fn is_one_letter(text: &str, terms: &Terms) -> bool {
+    let parts = Parts::of(text).all;
+    let numbers = parts.get(1..).unwrap_or_default();
+    let are_short = |part: &parts::Part| matches!(part, parts::Part::Number(number) if number.len() <= 10 && !number.contains(['.', '-']));
+    let begins = matches!(parts.first(), Some(parts::Part::Word(word)) if word.len() == 1);
+    let is_ups = numbers.len() == 2 && numbers.iter().all(|part| matches!(part, parts::Part::Number(number) if number.len() > 5));
+    begins
+        && !is_ups
+        && (1..=2).contains(&numbers.len())
+        && numbers.iter().all(are_short)
+        && terms.grid.is_some_and(|grid| !grid.is_utm_ups())
 }
 
 /// The part that is wrong when a grid does not take a place.
