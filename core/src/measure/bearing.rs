@@ -205,10 +205,14 @@ impl NamedBearing {
     /// `"S36E mag"`, `"306 52 05.4 true"` (degrees, minutes, seconds).
     ///
     /// # Errors
-    /// [`BearingError`] when there is no number, no north, or the number is outside the circle.
+    /// [`BearingError`] when there is no number, no north, or the number is outside the circle; for `"2 14 mag"` too, which may
+    /// be 2°14′ or 214°.
     pub fn parse(text: &str) -> Result<Self, BearingError> {
         let (figures, north) = split_north(text.trim());
         let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::of_figures(figures, text))?;
+        if has_blank(figures) {
+            return Err(BearingError::Blank(text.into()));
+        }
         if !(0.0..=360.0).contains(&degrees) {
             return Err(BearingError::OutOfRange(text.into()));
         }
@@ -235,6 +239,16 @@ pub fn typed_step_deg(text: &str) -> f64 {
     };
     let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
     read_degrees(inner).map_or(1.0, |written| written.step_deg) * 360.0 / circle
+}
+
+/// Whether degrees and minutes are parted by a blank alone and would be a bearing without it, too.
+fn has_blank(figures: &str) -> bool {
+    let inner = figures.trim().trim_matches(|c: char| c.is_ascii_alphabetic() || c.is_whitespace());
+    let most = if inner.len() < figures.trim().len() { 90.0 } else { 360.0 };
+    let only_figures = inner.chars().all(|c| c.is_ascii_digit() || c == '.' || c.is_whitespace());
+    let joined: String = inner.split_whitespace().collect();
+    let has_parts = joined.len() < inner.len();
+    only_figures && has_parts && joined.parse().is_ok_and(|degrees: f64| degrees <= most)
 }
 
 /// The north at the end of a text, and what stands before it.

@@ -432,7 +432,18 @@ bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees
 bearing-comma = The bearing "{ $typed }" has a comma. Write decimals with a point, such as "214.5 mag".
 bearing-quarter = The bearing "{ $typed }" goes beyond its quarter: from N or S at most 90 degrees towards E or W.
 bearing-minutes = The bearing "{ $typed }" has minutes or seconds of 60 or more. Read it again.
-bearing-unreadable = The bearing "{ $typed }" cannot be read. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
+bearing-blank = The bearing "{ $typed }" may be { $joined } or degrees and minutes parted by a blank. Write it without the blank, or with its marks, such as 12°05' mag.
+bearing-unreadable = The bearing "{ $typed }" cannot be read{ $part ->
+    [north] : "{ $odd }" is no north, that is mag, grid or true
+    [unit] : "{ $odd }" is no unit, that is mil, gon or deg
+    [character] : its "{ $odd }" does not belong in figures
+    [figures] : it has no figures
+    [first] : "{ $odd }" must stand behind the figures
+    [behind] : one north stands behind the figures, and nothing behind it
+    [quarter] : a bearing in quarters begins with N or S and ends with E or W
+    [blanks] : its figures do not make one number
+   *[other] {""}
+ }. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
 bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".
 unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadrant.
 printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
