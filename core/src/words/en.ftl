@@ -356,6 +356,10 @@ mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). { $
     [yes] All read the same; what they share is not in it.
    *[no] One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
  }
+mean-wild = { $wild ->
+    [one] Number { $which } stands out of the others, which agree: read it again. Without it the
+   *[other] Numbers { $which } stand out of the others, which agree: read them again. Without them the
+ } mean of { $count } readings is { $bearing } ± { $spread } (95 %).
 mean-reversed = Number { $which }, { $read }, points the other way and is left out: the wrong end of the needle? Read it again.
 compass-told = This compass reads { $error } too { $side ->
     [low] low
