@@ -21,8 +21,8 @@ mod tests;
 pub use attraction::{Attracted, Attraction, FieldReading, attraction};
 pub use compass_check::{
     AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading,
-    MOST_STATIONS, NAMED_FROM, Pair, ReadingSpread, SharedError, Station, StationAttraction, TURNED_DEG, Untold, Unusual, Verdict,
-    check_compass,
+    MOST_STATIONS, NAMED_FROM, Pair, ReadingSpread, SharedError, Station, StationAttraction, SunKnown, SunSight, TURNED_DEG, TimeSlip,
+    Untold, Unusual, Verdict, WildReadings, check_compass, sun_known, time_slip,
 };
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;

@@ -406,6 +406,29 @@ compass-no-known-bearing = No reading has a known answer: what the compass itsel
 compass-one-known-bearing = One known bearing alone: the compass and this one reading cannot be told apart. Read another.
 compass-known-where-attracted = Known bearings were read only where iron turns the needle. Read one elsewhere.
 compass-strays = The readings contradict each other: one strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
+compass-wild = { $wild ->
+    [one] Known reading { $which } lies { $off } from what the others agree on: iron near, or read wrongly? Without it this compass
+   *[other] Known readings { $which } stand out, the first by { $off }, of what the others agree on: iron near, or read wrongly? Without them this compass
+ } reads { $error } too { $side ->
+    [low] low
+   *[high] high
+ }, ± { $spread } (95 %). Read again what stands out.
+compass-wild-not-kept = { $wild ->
+    [one] Known reading { $which } lies { $off } from what the others agree on: it would bend the error. Leave it out (then { $error } too { $side ->
+        [low] low
+       *[high] high
+     }), or read it again.
+   *[other] Known readings { $which } stand out of what the others agree on: they would bend the error. Leave them out (then { $error } too { $side ->
+        [low] low
+       *[high] high
+     }), or read them again.
+ } Nothing was kept.
+compass-sun-high = The sun at { $time } stood { $height } high and its bearing went on by { $rate } a minute: the watch must be right, and a sight held aslant turns it too. Sight the sun when it stands low.
+compass-sun-time = By a clock { $hours } h { $side ->
+    [earlier] earlier
+   *[later] later
+ } the error would be { $error }: is the time of the sun right, its zone, and summer time?
+compass-sun-hour = Here the sun's bearing goes on by about { $rate } an hour: a wrong time, zone or date would look like such an error.
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
