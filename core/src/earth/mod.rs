@@ -29,8 +29,8 @@ pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
 pub use grid::{DatumShift, Flat, Grid, GridError, GridFactors, HeightAxis, System};
 pub use instant::{Instant, InstantError, date_of};
-pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field};
-pub use norths::{Compass, Norths};
+pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field, nearest_modelled_day};
+pub use norths::{Compass, DeclinationBy, Norths};
 pub use place::LatLon;
 pub use printed::{OLD_YEARS, PrintedNorths, PrintedReport};
 pub use reference::{

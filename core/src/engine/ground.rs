@@ -12,7 +12,7 @@ use crate::fix::{Sighting, Table};
 use crate::ground::Around;
 use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{EYE_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
-use crate::words::Words;
+use crate::words::{Words, date_told};
 
 /// Landmarks farther than this are not asked for unless it is said, metres.
 const WITHIN_M: f64 = 10_000.0;
@@ -109,7 +109,7 @@ impl Engine {
     pub(super) fn seen_told(&self, asked: &SeenAsked, seen: &SeenFrom<'_>) -> Done {
         let turned = Turned { norths: &asked.norths, from: asked.from };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", asked.sheet.reference(asked.place, 8)))];
-        said.extend(asked.doubt.iter().map(|doubt| self.words.say(doubt)));
+        said.extend(asked.doubt.iter().chain(&date_told(&asked.norths)).map(|minded| self.words.say(minded)));
         if asked.ground.heights.at_m(asked.place).is_none() {
             said.push(self.words.say(&Message::new("seen-off-heights")));
         }

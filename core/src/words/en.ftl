@@ -17,7 +17,11 @@ fix-elsewhere = { $share } is left for standing elsewhere on { $line }: a readin
 fix-norths = Declination { $declination } { $declination-side ->
     [west] west
    *[east] east
- } ± { $spread } (95 %, World Magnetic Model), convergence { $convergence } { $convergence-side ->
+ } ± { $spread } (95 %, { $by ->
+    [model] World Magnetic Model
+    [diagram] the sheet's own diagram
+   *[nearest-day] by the nearest day that the World Magnetic Model holds for
+ }), convergence { $convergence } { $convergence-side ->
     [west] west
    *[east] east
  }: grid-magnetic angle { $angle } { $angle-side ->
@@ -132,7 +136,20 @@ way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
-norths-printed = The sheet's diagram ({ $year }) brought to { $date } by { $change }′ a year, east positive: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
+norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, { $old ->
+    [yes] { $age } years old: do not rely on them, sight in angles, or take a bearing whose answer is known
+    [future] which is printed for a later year: check the year and the date
+   *[no] { $age ->
+        [one] one year
+       *[other] { $age } years
+     } old: check them by a bearing whose answer is known
+ }.
+norths-by-nearest-day = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the sheet its printed north diagram.
+norths-printed-turned = With the other sign it would agree with the model: is it east (positive) or west? As it was given it differs by { $differs }.
+norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-change ->
+    [yes] by { $change }′ a year, east positive
+   *[no] without a yearly change, as none was given
+ }: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
     [yes] . It is { $age } years old: do not rely on it
     [future] . It is printed for a later year: check the year and the date
    *[no] . It is { $age } { $age ->
@@ -1353,7 +1370,11 @@ sheet-undo = Undo does not take this back: strike lines, points and landmarks of
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.
 paper-scale = The map is printed at 1:{ $scale }.
-paper-year = The map is of { $year }: what was built or felled since is not on it.
+paper-year = { $old ->
+    [yes] The map is of { $year }, { $age } years old: what was built or felled since is not on it, and a north diagram that it prints is not to be relied on
+    [future] The map is said to be of { $year }, a year to come: check the year, and the date
+   *[no] The map is of { $year }: what was built or felled since is not on it
+ }.
 spots-waiting = { $count ->
     [one] One spot height is
    *[other] { $count } spot heights are

@@ -1,7 +1,7 @@
 //! A fix in sentences.
 
 use super::Words;
-use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
+use crate::earth::{Compass, DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport};
 use crate::fix::{Account, Check, Fix, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
 
@@ -28,7 +28,7 @@ impl Words {
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said = self.places(fix, report);
-        said.push(self.diagram(&report.diagram));
+        said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
         said.extend(self.fix_cautions(fix, report, slips));
@@ -47,7 +47,7 @@ impl Words {
     /// What else is told of a fix beside its places: the norths, each bearing, how far it is to be trusted.
     #[must_use]
     pub fn fix_rest(&self, report: &FixReport) -> Vec<String> {
-        let mut said = vec![self.diagram(&report.diagram)];
+        let mut said = vec![self.diagram(&report.diagram, report.by)];
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.push(self.estimate());
         said
@@ -188,8 +188,9 @@ impl Words {
 
     /// The three norths at a place.
     #[must_use]
-    pub fn diagram(&self, diagram: &NorthDiagram) -> String {
+    pub fn diagram(&self, diagram: &NorthDiagram, by: DeclinationBy) -> String {
         let message = Message::new("fix-norths")
+            .text("by", by_word(by))
             .with("declination", Arg::Turn(diagram.declination_deg.abs(), 2))
             .text("declination-side", side(diagram.declination_deg))
             .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
@@ -202,8 +203,8 @@ impl Words {
 
     /// The sheet's printed diagram beside the model's.
     #[must_use]
-    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport, date: &str) -> String {
-        self.say(&printed_told(printed, report, date))
+    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<String> {
+        printed_told(printed, report, date).iter().map(|message| self.say(message)).collect()
     }
 
     fn sighted(&self, one: &SightedReport) -> Vec<String> {
@@ -229,26 +230,49 @@ impl Words {
     }
 }
 
-/// A printed diagram beside the model's, as a message.
+/// A printed diagram beside the model's, as messages; the second asks for its sign.
 #[must_use]
-pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Message {
-    Message::new("norths-printed")
+pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<Message> {
+    let told = Message::new("norths-printed")
         .text("year", printed.year.to_string())
         .text("date", date)
-        .with("change", Arg::Number(printed.annual_change_min, 1))
+        .text("has-change", if printed.annual_change_min.is_some() { "yes" } else { "no" })
+        .with("change", Arg::Number(printed.annual_change_min.unwrap_or(0.0), 1))
         .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
         .with("differs", Arg::Turn(report.differs_deg, 1))
         .with("age", Arg::Number(report.age_years, 0))
-        .text(
-            "old",
-            if report.is_old() {
-                "yes"
-            } else if report.age_years < 0.0 {
-                "future"
-            } else {
-                "no"
-            },
-        )
+        .text("old", age_word(report.age_years));
+    let turned =
+        report.agrees_turned.then(|| Message::new("norths-printed-turned").with("differs", Arg::Turn(report.differs_deg.abs(), 1)));
+    std::iter::once(told).chain(turned).collect()
+}
+
+/// Whether what was printed so many years ago is old, or is said to be of a later year, as the identifiers that sentences select by.
+pub(super) fn age_word(age_years: f64) -> &'static str {
+    match age_years {
+        age if age > OLD_YEARS => "yes",
+        age if age < 0.0 => "future",
+        _ => "no",
+    }
+}
+
+/// That the model does not hold on the date of the norths, and what tells the declination then; nothing where it holds.
+#[must_use]
+pub fn date_told(norths: &Norths) -> Option<Message> {
+    let message = |id, age| Message::new(id).text("date", norths.date().to_string()).with("age", Arg::Number(age, 0));
+    match norths.by() {
+        DeclinationBy::Model => None,
+        DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),
+        DeclinationBy::NearestDay(years) => Some(message("norths-by-nearest-day", years)),
+    }
+}
+
+fn by_word(by: DeclinationBy) -> &'static str {
+    match by {
+        DeclinationBy::Model => "model",
+        DeclinationBy::Diagram(_) => "diagram",
+        DeclinationBy::NearestDay(_) => "nearest-day",
+    }
 }
 
 /// East or west, as the identifier that the sentence selects by.

@@ -12,7 +12,7 @@ mod phone;
 mod strip;
 mod walk;
 
-pub use fix::{HeldTold, printed_told};
+pub use fix::{HeldTold, date_told, printed_told};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
