@@ -291,7 +291,10 @@ place-zone-beyond = { $what ->
 place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
     [yes] WGS 84
    *[no] { $dms }, WGS 84
- }); { $grid }: { $east } east, { $north } north{ $beside ->
+ }); { $grid }: { $east } east, { $north } north{ $unit ->
+    [metre] {""}
+   *[other] {" "}by the { $unit }
+ }{ $beside ->
     [own] , reference { $own }
     [zone] ; in its own zone { $own }
    *[none] {""}
@@ -327,7 +330,7 @@ between-same = Both ends are the same place: no bearing leads from one to the ot
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
 between-magnetic = The magnetic bearing is also off by what the World Magnetic Model is: ± { $spread } (95 %).
 between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
-between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there.
+between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there, and the one told is sure only to what is said with it. Turned by 1° it ends { $off } away.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
 between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
     [yes] , { $magnetic }

@@ -113,6 +113,12 @@ impl Words {
         self.bearing_in(bearing, self.unit, 1)
     }
 
+    /// An angle between bearings, or a spread of one, in a unit.
+    #[must_use]
+    pub fn turn_in(&self, degrees: f64, unit: AngleUnit, decimals: u8) -> String {
+        numbers::turn(degrees, unit, decimals)
+    }
+
     /// A bearing in a unit with at most so many decimals.
     #[must_use]
     pub fn bearing_in(&self, bearing: NamedBearing, unit: AngleUnit, decimals: u8) -> String {

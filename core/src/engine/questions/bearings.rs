@@ -14,7 +14,7 @@ pub(super) fn answer_turn(bearing: &str, to: &str, unit: AngleUnit, diagram: &No
         .text("from", written(from))
         .text("bearing", written(turned))
         .text("back", written(turned.back()))
-        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2));
+        .text("angle", words.turn_in(diagram.grid_magnetic_deg(), unit, 2));
     let answer = Answer::Turn {
         bearing_deg: turned.degrees(),
         north: to_north.word().into(),
