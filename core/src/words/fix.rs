@@ -1,9 +1,9 @@
 //! A fix in sentences.
 
 use super::Words;
-use crate::earth::{Compass, DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport};
+use crate::earth::{Compass, Norths};
 use crate::fix::{Account, Check, Fix, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
 const TOLD_ELSEWHERE: f64 = 0.005;
@@ -186,27 +186,6 @@ impl Words {
         if held.misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
     }
 
-    /// The three norths at a place.
-    #[must_use]
-    pub fn diagram(&self, diagram: &NorthDiagram, by: DeclinationBy) -> String {
-        let message = Message::new("fix-norths")
-            .text("by", by_word(by))
-            .with("declination", Arg::Turn(diagram.declination_deg.abs(), 2))
-            .text("declination-side", side(diagram.declination_deg))
-            .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
-            .with("convergence", Arg::Turn(diagram.convergence_deg.abs(), 2))
-            .text("convergence-side", side(diagram.convergence_deg))
-            .with("angle", Arg::Turn(diagram.grid_magnetic_deg().abs(), 2))
-            .text("angle-side", side(diagram.grid_magnetic_deg()));
-        self.say(&message)
-    }
-
-    /// The sheet's printed diagram beside the model's.
-    #[must_use]
-    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<String> {
-        printed_told(printed, report, date).iter().map(|message| self.say(message)).collect()
-    }
-
     fn sighted(&self, one: &SightedReport) -> Vec<String> {
         let grid = NamedBearing::Grid(one.grid);
         let reading = Message::new("fix-sighted")
@@ -228,54 +207,4 @@ impl Words {
         }));
         said
     }
-}
-
-/// A printed diagram beside the model's, as messages; the second asks for its sign.
-#[must_use]
-pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<Message> {
-    let told = Message::new("norths-printed")
-        .text("year", printed.year.to_string())
-        .text("date", date)
-        .text("has-change", if printed.annual_change_min.is_some() { "yes" } else { "no" })
-        .with("change", Arg::Number(printed.annual_change_min.unwrap_or(0.0), 1))
-        .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
-        .with("differs", Arg::Turn(report.differs_deg, 1))
-        .with("age", Arg::Number(report.age_years, 0))
-        .text("old", age_word(report.age_years));
-    let turned =
-        report.agrees_turned.then(|| Message::new("norths-printed-turned").with("differs", Arg::Turn(report.differs_deg.abs(), 1)));
-    std::iter::once(told).chain(turned).collect()
-}
-
-/// Whether what was printed so many years ago is old, or is said to be of a later year, as the identifiers that sentences select by.
-pub(super) fn age_word(age_years: f64) -> &'static str {
-    match age_years {
-        age if age > OLD_YEARS => "yes",
-        age if age < 0.0 => "future",
-        _ => "no",
-    }
-}
-
-/// That the model does not hold on the date of the norths, and what tells the declination then; nothing where it holds.
-#[must_use]
-pub fn date_told(norths: &Norths) -> Option<Message> {
-    let message = |id, age| Message::new(id).text("date", norths.date().to_string()).with("age", Arg::Number(age, 0));
-    match norths.by() {
-        DeclinationBy::Model => None,
-        DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),
-        DeclinationBy::NearestDay(years) => Some(message("norths-by-nearest-day", years)),
-    }
-}
-
-fn by_word(by: DeclinationBy) -> &'static str {
-    match by {
-        DeclinationBy::Model => "model",
-        DeclinationBy::Diagram(_) => "diagram",
-        DeclinationBy::NearestDay(_) => "nearest-day",
-    }
-}
-
-/// East or west, as the identifier that the sentence selects by.
-pub(super) fn side(angle_deg: f64) -> &'static str {
-    if angle_deg < 0.0 { "west" } else { "east" }
 }

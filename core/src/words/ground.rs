@@ -1,7 +1,7 @@
 //! What should be seen, in words.
 
 use super::Words;
-use super::fix::age_word;
+use super::norths::age_word;
 use crate::ground::{Around, HIDDEN_CHANCE, Heights, Sight};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::{Paper, SeenLandmark};

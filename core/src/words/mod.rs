@@ -6,13 +6,15 @@ mod compass;
 mod field;
 mod fix;
 mod ground;
+mod norths;
 mod numbers;
 mod open;
 mod phone;
 mod strip;
 mod walk;
 
-pub use fix::{HeldTold, date_told, printed_told};
+pub use fix::HeldTold;
+pub use norths::{date_told, printed_told};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};

@@ -159,7 +159,7 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if !text.chars().any(|c| c.is_ascii_digit()) {
         return Err(wrong("part-no-figures"));
     }
-    if is_one_letter(text, terms) {
+    if lettered::is_one_letter(text, terms) {
         return Err(wrong("part-letter-alone"));
     }
     if is_ambiguous(&plain(text), terms) {
@@ -228,20 +228,6 @@ fn is_ambiguous(text: &str, terms: &Terms) -> bool {
     let numbers =
         text.split_once(',').is_some_and(|(first, second)| short(first) && short(second) && first.trim().len() == second.trim().len());
     numbers && terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty())
-}
-
-/// One square letter before short figures, as on the grid of Ireland, where no letters are read.
-fn is_one_letter(text: &str, terms: &Terms) -> bool {
-    let parts = Parts::of(text).all;
-    let numbers = parts.get(1..).unwrap_or_default();
-    let are_short = |part: &parts::Part| matches!(part, parts::Part::Number(number) if number.len() <= 10 && !number.contains(['.', '-']));
-    let begins = matches!(parts.first(), Some(parts::Part::Word(word)) if word.len() == 1);
-    let is_ups = numbers.len() == 2 && numbers.iter().all(|part| matches!(part, parts::Part::Number(number) if number.len() > 5));
-    begins
-        && !is_ups
-        && (1..=2).contains(&numbers.len())
-        && numbers.iter().all(are_short)
-        && terms.grid.is_some_and(|grid| !grid.is_utm_ups())
 }
 
 /// The part that is wrong when a grid does not take a place.

@@ -1,6 +1,6 @@
 //! What is wrong with a bearing that cannot be read.
 
-use super::split_north;
+use super::typed::split_north;
 use crate::measure::{Arg, Message, Telling};
 
 /// Why a bearing could not be read. Each carries the text as it was typed.
