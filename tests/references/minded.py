@@ -37,7 +37,7 @@ def squares(tally):
     east = GEOTRANS.toMGRS(*centre("EPSG:32633", 502_050, 4_949_550), MGRSPrecision=3)
     south = GEOTRANS.toMGRS(*centre("EPSG:32633", 498_050, 4_899_950), MGRSPrecision=3)
     british = [sheet(["SU 990 567", "SU 995 570"], grid="EPSG:27700")]
-    said = lambda typed, read: f'"{typed}" is read as {read}, in another 100 km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.'
+    said = lambda typed, read: f'"{typed}" is read as {read}, in another 100{BOUND}km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.'
     spaced = lambda whole: f"{whole[:3]} {whole[3:5]} {whole[5:8]} {whole[8:]}"
     check = {"do": "norths", "date": DATE}
     return [

@@ -127,9 +127,11 @@ impl Norths {
     /// up in those years is one sigma. Common practice, no source.
     fn by_nearest_day(self, nearest: NaiveDate, years: f64) -> Self {
         const LEAST_DEG_PER_YEAR: f64 = 0.1;
+        // Nothing is known then: 95 % of a normal reach round the circle.
+        const MOST_DEG: f64 = 90.0;
         let rate = magnetic_field(self.frame.origin(), 0.0, nearest).map_or(0.0, |field| field.declination_deg_per_year);
         let changed_deg = years * rate.abs().max(LEAST_DEG_PER_YEAR);
-        Self { told_spread_deg: self.spread_deg.hypot(changed_deg).min(180.0), by: DeclinationBy::NearestDay(years), ..self }
+        Self { told_spread_deg: self.spread_deg.hypot(changed_deg).min(MOST_DEG), by: DeclinationBy::NearestDay(years), ..self }
     }
 
     /// What tells the declination.

@@ -378,6 +378,6 @@ fn needed_fixes(rows: &TripRows) -> Vec<i64> {
 
 /// Whether the bearings of sightings can be turned by the norths of their date.
 pub(super) fn can_turn(norths: &Norths, records: &[SightingRecord]) -> Result<(), Refusal> {
-    let bearings = records.iter().flat_map(SightingRecord::bearings).filter_map(|text| NamedBearing::parse(text).ok());
-    bearings.map(|bearing| norths.can_turn(bearing).map_err(Refusal::from)).collect()
+    let mut bearings = records.iter().flat_map(SightingRecord::bearings).filter_map(|text| NamedBearing::parse(text).ok());
+    bearings.try_for_each(|bearing| norths.can_turn(bearing).map_err(Refusal::from))
 }

@@ -36,7 +36,7 @@ fn median(values: impl Iterator<Item = f64>) -> Option<f64> {
     sorted.sort_by(f64::total_cmp);
     let half = sorted.len() / 2;
     let upper = *sorted.get(half)?;
-    let lower = if sorted.len() % 2 == 0 { *sorted.get(half.checked_sub(1)?)? } else { upper };
+    let lower = if sorted.len().is_multiple_of(2) { *sorted.get(half.checked_sub(1)?)? } else { upper };
     Some(0.5 * (lower + upper))
 }
 

@@ -117,7 +117,10 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
             .map(|field| Message::new("between-magnetic").with("spread", Arg::Turn(LINE_95 * field.declination_spread_deg, 1))),
     );
     for end in &way.ends {
-        let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(|new| all.iter().all(|told| told.id != new.id)).collect();
+        // The grid bearing counts where the way begins: how far the zone of the other end lies is of no matter.
+        let is_end = end.at != from.at;
+        let matters = |new: &Message| !(is_end && new.id == "place-outside-zone") && all.iter().all(|told| told.id != new.id);
+        let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(matters).collect();
         all.extend(new);
     }
     all.extend(caution);

@@ -83,7 +83,7 @@ fn odd_part(typed: &str) -> (&'static str, String) {
     match words.as_slice() {
         _ if !typed.chars().any(|c| c.is_ascii_digit()) => ("figures", String::new()),
         [first, ..] if is_north(first) && typed.starts_with(first) => ("first", (*first).to_owned()),
-        all if all.iter().any(|word| is_north(word)) => ("behind", String::new()),
+        all if all.iter().any(is_north) => ("behind", String::new()),
         [] => ("blanks", String::new()),
         all if all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) => ("quarter", String::new()),
         _ if !ends => ("character", last.to_owned()),

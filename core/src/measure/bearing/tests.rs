@@ -30,7 +30,18 @@ fn a_blank_that_may_mean_two_bearings_is_refused() {
     for text in ["2 14 mag", "3 30 mag", "0 30 true", "2 14.5 mag", "S 0 45 E mag", "1 02 grid"] {
         assert_eq!(NamedBearing::parse(text), Err(BearingError::Blank(text.into())), "{text}");
     }
-    let read = ["12 30 mag", "36 30 true", "2°14' mag", "306 52 05.4 true", "S 8 05 E mag", "2° 14' mag", "214 mag", " 214  mag "];
+    let read = [
+        "12 30 mag",
+        "36 30 true",
+        "2°14' mag",
+        "306 52 05.4 true",
+        "000 00 00 mag",
+        "00 30 mag",
+        "S 8 05 E mag",
+        "2° 14' mag",
+        "214 mag",
+        " 214  mag ",
+    ];
     for text in read {
         assert!(NamedBearing::parse(text).is_ok(), "{text}");
     }

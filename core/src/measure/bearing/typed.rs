@@ -30,7 +30,8 @@ pub(super) fn has_blank(figures: &str) -> bool {
     let only_figures = inner.chars().all(|c| c.is_ascii_digit() || c == '.' || c.is_whitespace());
     let joined: String = inner.split_whitespace().collect();
     let has_parts = joined.len() < inner.len();
-    only_figures && has_parts && joined.parse().is_ok_and(|degrees: f64| degrees <= most)
+    let whole = joined.split('.').next().unwrap_or_default().len();
+    only_figures && has_parts && whole <= 3 && joined.parse().is_ok_and(|degrees: f64| degrees <= most)
 }
 
 /// The north at the end of a text, and what stands before it.
