@@ -222,3 +222,36 @@ impl Compass for Norths {
         self.diagram(point).true_to_grid(self.to_true(plane_deg, point))
     }
 }
+
+#[cfg(test)]
+#[allow(clippy::expect_used, reason = "a test may stop where it fails")]
+mod tests {
+    use super::{DeclinationBy, Norths};
+    use crate::earth::{Grid, LatLon, LocalFrame, PrintedNorths, date_of};
+    use crate::measure::{NamedBearing, North, Point};
+
+    fn on(date: &str, printed: Option<&PrintedNorths>) -> Norths {
+        let frame = LocalFrame::around(LatLon::new(47.5, 11.2).expect("place"));
+        Norths::on_any_date(frame, Grid::of_place(frame.origin()), date_of(date).expect("date"), printed).expect("norths")
+    }
+
+    /// The sums by hand: 4.25° and 9′ a year over 7.495 years make 5.374°; 0.25° and 0.7495° together 0.790°.
+    #[test]
+    fn outside_the_models_dates_the_diagram_turns_or_nothing_does() {
+        let printed = PrintedNorths { declination_deg: Some(4.25), grid_magnetic_deg: None, year: 2024.0, annual_change_min: Some(9.0) };
+        let magnetic = NamedBearing::new(110.0, North::Magnetic);
+        let by_diagram = on("2031-07-01", Some(&printed));
+        assert!((by_diagram.declination_deg(Point::new(9_000.0, 0.0)) - 5.374).abs() < 0.001 && by_diagram.can_turn(magnetic).is_ok());
+        assert!((by_diagram.declination_spread_deg() - 0.790).abs() < 0.001, "{}", by_diagram.declination_spread_deg());
+        for date in ["2031-07-01", "1970-01-01"] {
+            let nearest = on(date, None);
+            assert!(matches!(nearest.by(), DeclinationBy::NearestDay(_)) && nearest.can_turn(magnetic).is_err(), "{date}");
+            assert!(nearest.can_turn(NamedBearing::new(110.0, North::Grid)).is_ok());
+            let told_deg = nearest.diagram(Point::default()).declination_spread_deg;
+            assert!(told_deg > nearest.declination_spread_deg() + 0.01, "{date}: {told_deg}");
+        }
+        for printed in [None, Some(&printed)] {
+            assert_eq!(on("2029-12-31", printed).by(), DeclinationBy::Model);
+        }
+    }
+}

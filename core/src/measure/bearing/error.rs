@@ -85,7 +85,11 @@ fn odd_part(typed: &str) -> (&'static str, String) {
         [first, ..] if is_north(first) && typed.starts_with(first) => ("first", (*first).to_owned()),
         all if all.iter().any(is_north) => ("behind", String::new()),
         [] => ("blanks", String::new()),
-        all if all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) => ("quarter", String::new()),
+        all if (ends || figures.starts_with(char::is_alphabetic))
+            && all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) =>
+        {
+            ("quarter", String::new())
+        }
         _ if !ends => ("character", last.to_owned()),
         _ if north.is_some() => ("unit", last.to_owned()),
         _ => ("north", last.to_owned()),
