@@ -522,7 +522,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-look-alike-figure] among its figures stands "{ $character }": write the figure { $meant }, if that was meant
     [part-half-letter] latitude needs N or S and longitude E or W: O, which is east in one language and west in another, and words are not read
     [part-latitude-beyond] its latitude, the first angle, is beyond 90°; the longitude comes second, up to 180°
-    [part-latitude-longitude-beyond] its latitude, the first angle, is beyond 90°: were latitude and longitude exchanged?
+    [part-latitude-longitude-beyond] its latitude, the first angle, is beyond 90°; latitude and longitude may be exchanged
     [part-longitude-beyond] its longitude, the second angle, is beyond 180°
     [part-letter-alone] one letter alone names no square here: only the two letters of the British grid are read, and those of MGRS behind a zone
     [part-latitude] its latitude is no angle; minutes and seconds have two figures and are below 60

@@ -90,7 +90,7 @@ fn odd_part(typed: &str) -> (&'static str, String) {
         {
             ("quarter", String::new())
         }
-        _ if !ends => ("character", last.to_owned()),
+        _ if !ends || matches!(last, "O" | "o" | "l" | "I") => ("character", last.to_owned()),
         _ if north.is_some() => ("unit", last.to_owned()),
         _ => ("north", last.to_owned()),
     }

@@ -63,7 +63,7 @@ fn the_part_of_a_bearing_that_cannot_be_read_is_named() {
         ("N36 mag", "quarter", ""),
         ("nan mag", "figures", ""),
         ("1 9 0 mag", "blanks", ""),
-        ("19O mag", "unit", "O"),
+        ("19O mag", "character", "O"),
         ("1e2 mag", "character", "e"),
         ("\u{ff11}\u{ff12} mag", "character", "\u{ff11}"),
         ("214;mag", "character", ";"),
