@@ -29,7 +29,9 @@ impl Engine {
         said.extend(wrong.map(|wrong| self.words.say(&wrong.message())));
         let unusual = check.shared.and_then(|shared| shared.unusual(declination_deg));
         said.extend(unusual.map(|unusual| self.words.say(&unusual.message())));
-        let (suns, slip) = self.suns(record, declination_deg, wrong.is_some() || unusual.is_some())?;
+        let is_large = wrong.is_some_and(|wrong| !wrong.is_reversed) || unusual.is_some();
+        let is_told = check.shared.is_some_and(|shared| shared.error_deg.abs() > shared.half_width_95_deg);
+        let (suns, slip) = self.suns(record, declination_deg, is_large && is_told)?;
         said.extend(suns.iter().map(|caution| self.words.say(caution)));
         said.extend(slip.map(|slip| self.words.say(&slip.message())));
         said.extend(self.far_places(record));

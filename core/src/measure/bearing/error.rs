@@ -80,11 +80,14 @@ fn odd_part(typed: &str) -> (&'static str, String) {
     if let Some(c) = typed.chars().find(|c| is_foreign(*c)) {
         return ("character", c.into());
     }
+    let figures = figures.trim();
+    let is_quarter = figures.starts_with(['N', 'S', 'n', 's']) && figures.ends_with(['E', 'W', 'e', 'w']);
     match words.as_slice() {
         _ if !typed.chars().any(|c| c.is_ascii_digit()) => ("figures", String::new()),
         [first, ..] if is_north(first) && typed.starts_with(first) => ("first", (*first).to_owned()),
         all if all.iter().any(is_north) => ("behind", String::new()),
         [] => ("blanks", String::new()),
+        [_, _] if is_quarter => ("blanks", String::new()),
         all if (ends || figures.starts_with(char::is_alphabetic))
             && all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) =>
         {

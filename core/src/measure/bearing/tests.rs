@@ -61,6 +61,7 @@ fn the_part_of_a_bearing_that_cannot_be_read_is_named() {
         ("214 mag 3", "behind", ""),
         ("E36S mag", "quarter", ""),
         ("N36 mag", "quarter", ""),
+        ("S 3 6 E mag", "blanks", ""),
         ("nan mag", "figures", ""),
         ("1 9 0 mag", "blanks", ""),
         ("19O mag", "character", "O"),
