@@ -65,7 +65,7 @@ impl SharedError {
     #[must_use]
     pub fn unusual(&self, declination_deg: f64) -> Option<Unusual> {
         let error_deg = self.error_deg;
-        let is_declination = (error_deg.abs() - declination_deg.abs()).abs() <= self.half_width_95_deg;
+        let is_declination = (error_deg.abs() - declination_deg.abs()).abs() <= self.half_width_95_deg.min(UNUSUAL_DEG);
         (error_deg.abs() > UNUSUAL_DEG && self.implausible().is_none()).then_some(Unusual { error_deg, is_declination })
     }
 
