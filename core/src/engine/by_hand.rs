@@ -86,7 +86,7 @@ impl Engine {
         let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
         if let Some(trip) = &self.trip {
             said.extend(questions::grid_told(&trip.sheet, draft.grid.is_some()).iter().map(|message| self.words.say(message)));
-            said.extend(self.words.paper(&trip.sheet.paper));
+            said.extend(self.words.paper(&trip.sheet.paper, Some(at.decimal_year())));
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
             said.extend(show::norths_told(&trip.sheet, at, &self.words));
         }

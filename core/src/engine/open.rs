@@ -4,7 +4,7 @@ use super::Refusal;
 use super::observe::{Observer, distance, spread};
 use super::open_told::{ToldOpen, told, what};
 use super::record_sighting::SightingRecord;
-use super::state::{CheckedCompass, Ground, Trip, observed};
+use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
 use super::{said, understand};
 use crate::earth::{Instant, Norths};
 use crate::fix::{
@@ -63,6 +63,7 @@ impl Trip {
     pub(super) fn take_open(&self, at: Instant, row: &FixRow) -> Result<TakenOpen, Refusal> {
         let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
+        can_turn(&norths, &records)?;
         let (low, high) = self.sheet.area(BEYOND_M);
         let bounds = Bounds { low, high };
         let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &[], pace: &self.pace };
