@@ -130,26 +130,44 @@ pub(super) fn shares(scene: &mut Scene<'_>, sheet: &Sheet, drawn: &Line, fix: &F
     }
 }
 
-/// The share beside its stretch; where several lines have one, with the line's name if there is room for it.
+/// The share beside its stretch; where several lines have one, with the line's name if there is room for it that no line crosses. Where
+/// the next line is too near, it stands on its own line beyond the stretch.
 fn write_share(scene: &mut Scene<'_>, line: &Line, stretch: &Stretch, of_several: bool) {
-    let share = scene.lettering.share(stretch.share);
-    let named = of_several.then(|| format!("{share} {}", line.name));
-    for text in named.into_iter().chain([share]) {
-        let label = Label::new(&text, Ink::Stretch, scene.letters * 1.25).bold();
-        let blocks = blocks_beside(scene, line, stretch, &label);
-        let placed = scene.board.place_in(&blocks, &label);
+    let share = Label::new(&scene.lettering.share(stretch.share), Ink::Stretch, scene.letters * 1.25).bold();
+    if of_several {
+        let named = share.clone().and(&line.name, Ink::Text);
+        let mut blocks = blocks_beside(scene, line, stretch, &named);
+        blocks.retain(|(block, _)| scene.board.crossed(block) == 0);
+        let placed = scene.board.place_in(&blocks, &named);
         if scene.write(placed) {
-            break;
+            return;
         }
+    }
+    let beside = blocks_beside(scene, line, stretch, &share);
+    let placed = scene.board.place_in(&beside, &share);
+    if !scene.write(placed) {
+        let beyond = blocks_beyond(scene, line, stretch, &share);
+        let placed = scene.board.place_in(&beyond, &share);
+        scene.write(placed);
     }
 }
 
-/// Blocks on both sides of the line: at the best place first, then elsewhere in the 95 % limits, at last a little beyond them.
+/// Blocks on both sides of the line: at the best place first, then elsewhere in the 95 % limits.
 fn blocks_beside(scene: &Scene<'_>, line: &Line, stretch: &Stretch, label: &Label) -> Vec<(Area, Anchor)> {
     let (low, high) = stretch.limits_95_m;
-    let alongs = [0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0, -0.2, 1.2, -0.4, 1.4].map(|share| low + (high - low) * share);
+    let alongs = [0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0].map(|share| low + (high - low) * share);
     let all = std::iter::once(stretch.best.along_m).chain(alongs);
     all.flat_map(|along_m| both_sides(scene, line, along_m, label)).collect()
+}
+
+/// Blocks over the line where the stretch has ended, at both ends.
+fn blocks_beyond(scene: &Scene<'_>, line: &Line, stretch: &Stretch, label: &Label) -> Vec<(Area, Anchor)> {
+    let off_m = (label.height().max(label.width()) / 2.0 + WIDTH) / scene.view.dp_per_m;
+    let over = |along_m: f64| {
+        let spot = scene.view.spot(line.at(along_m).at);
+        (Area::around(spot, label.width() / 2.0, label.height() / 2.0), Anchor::Middle)
+    };
+    [0.6, 1.0, 1.5].into_iter().flat_map(|far| [stretch.reach_m.0 - far * off_m, stretch.reach_m.1 + far * off_m]).map(over).collect()
 }
 
 fn both_sides(scene: &Scene<'_>, line: &Line, along_m: f64, label: &Label) -> [(Area, Anchor); 2] {
