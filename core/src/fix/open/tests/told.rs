@@ -119,6 +119,31 @@ fn a_bearing_and_the_ground_give_a_region() {
     assert!(first.best.length_m() < 60.0 && first.area_95_m2 < 0.1 * alone.regions[0].area_95_m2, "{first:?}");
 }
 
+/// A landmark that the heights hide from where the readings meet: hidden all around the place stays there, hidden near it only moves it.
+#[test]
+fn a_landmark_behind_a_hill_is_told() {
+    let norths = norths();
+    let here = Point::new(50.0, -20.0);
+    let told = |hidden_m: f64| {
+        let sees = move |at: Point| if at.minus(here).length_m() < hidden_m { 0.005 } else { 1.0 };
+        let mut sightings = bearings(&norths, &HAT, here, 0.0, 1.5);
+        sightings.push(OpenSighting::Ground(OpenGround {
+            likelihood: &sees,
+            most: 1.0,
+            detail_m: 20.0,
+            falls_from: None,
+            again: 1.0,
+            implied: true,
+            sight_of: Some("Mark 0"),
+        }));
+        fix(&norths, sightings).cautions
+    };
+    let of = || "Mark 0".to_owned();
+    assert!(!told(0.0).iter().any(|one| matches!(one, OpenCaution::Hidden { .. } | OpenCaution::HiddenWhereMet { .. })));
+    assert!(told(2_000.0).contains(&OpenCaution::Hidden { landmark: of() }), "{:?}", told(2_000.0));
+    assert!(told(100.0).contains(&OpenCaution::HiddenWhereMet { landmark: of() }), "{:?}", told(100.0));
+}
+
 /// The triangle that one turn takes away is told as that, with its size, and not averaged away.
 #[test]
 fn a_turn_of_all_bearings_is_told() {
