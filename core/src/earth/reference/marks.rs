@@ -2,6 +2,8 @@
 
 /// The text with the usual marks in the place of those that stand for them.
 pub(super) fn plain_marks(text: &str) -> String {
+    // Seconds are typed as two marks of minutes, too.
+    let text = ["''", "′′", "’’"].iter().fold(text.to_owned(), |text, twice| text.replace(twice, "\""));
     let marked: Vec<char> = text.chars().map(|c| if matches!(c, '\u{ba}' | '\u{2da}') { '°' } else { c }).collect();
     let letters = has_minutes(&marked);
     let mark = |(index, c): (usize, &char)| match c {

@@ -38,6 +38,7 @@ fn latitude_and_longitude_are_read_in_every_way_of_writing() {
         "33°30'45\"S 151°15'00\"E",
         "-33 30 45, 151 15 00",
         "33° 30′ 45″ s, 151° 15′ 00″ e",
+        "33° 30' 45'' S, 151° 15' 00'' E",
     ];
     for way in ways {
         let reading = read_place(way, &Terms::default()).expect(way);
@@ -57,6 +58,9 @@ fn what_is_wrong_is_named() {
         ("52,5, 13,4", "part-commas"),
         ("52 61 N, 13 24 E", "part-latitude"),
         ("61N 456789 4953012", "part-zone"),
+        ("0N 2100000 2100000", "part-zone"),
+        ("32A 612345 5267890", "part-band"),
+        ("utm 32 y 612345 5267890", "part-band"),
         ("33T 456789 1953012", "part-band-northing"),
         ("33N 1956789 4953012", "part-easting"),
         ("33S 456789 4000000", "part-half-or-band"),

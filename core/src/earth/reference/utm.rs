@@ -38,7 +38,10 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
         return (is_zone && whole_digits(east) == 6 && whole_digits(north) >= 5).then_some(Err("part-no-half"));
     }
     let (zone, word, rest) = match all {
-        [Part::Number(zone), Part::Word(word), rest @ ..] if whole_digits(zone) == zone.len() => (zone.as_str(), word, rest),
+        // A zone of figures is one of UTM: that near a pole has none.
+        [Part::Number(zone), Part::Word(word), rest @ ..] if whole_digits(zone) == zone.len() => {
+            (if zone.chars().all(|figure| figure == '0') { "none" } else { zone.as_str() }, word, rest)
+        }
         [Part::Word(ups), Part::Word(word), rest @ ..] if ups == "UPS" => ("0", word, rest),
         [Part::Word(word), rest @ ..] if matches!(word.as_str(), "A" | "B" | "Y" | "Z") => ("0", word, rest),
         _ => return None,
@@ -53,13 +56,16 @@ fn is_half_word(word: &str) -> bool {
 
 fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Terms) -> Read {
     let zone: u8 = zone.parse().ok().filter(|zone| *zone <= 60).ok_or("part-zone")?;
+    let is_polar = zone == 0;
     let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
     if zone == 0 && !ups::is_in_half(word, east) && ups::is_in_half(word, 2.0 * ups::POLE_M - east) {
         return Err("part-ups-half");
     }
     let halves: &[Half] = match word {
-        "NORTH" | "N" | "Y" | "Z" => &[Half::North],
-        "SOUTH" | "A" | "B" => &[Half::South],
+        "NORTH" | "N" => &[Half::North],
+        "SOUTH" => &[Half::South],
+        "Y" | "Z" if is_polar => &[Half::North],
+        "A" | "B" if is_polar => &[Half::South],
         // South, or the band S between 32 and 40 degrees north.
         "S" if zone > 0 => &[Half::South, Half::Band('S')],
         "S" => &[Half::South],

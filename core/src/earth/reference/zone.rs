@@ -23,8 +23,12 @@ pub fn zone_in(text: &str) -> Option<u8> {
     typed.strip_suffix(rest)?.parse().ok().filter(|zone| is_before_letter && (1..=60).contains(zone))
 }
 
+/// From here on to the north lies band X.
+const BAND_X_DEG: f64 = 72.0;
+
 /// The MGRS reference of a place counted in a zone, also where that is not the place's own, cut to 2 to 10 digits and without
-/// spaces; nothing where the zone has no squares any more (400 km from its middle), or for 0 away from a pole.
+/// spaces; nothing where the zone has no squares any more (400 km from its middle, beyond 84° N and 80° S, 32, 34 and 36 in band X), or for 0 away
+/// from a pole.
 ///
 /// # Accuracy
 /// As [`mgrs_of`] in the place's own zone, else that of PROJ, below a micrometre.
@@ -32,6 +36,10 @@ pub fn zone_in(text: &str) -> Option<u8> {
 pub fn mgrs_in_zone(zone: u8, at: LatLon, digits: u8) -> Option<String> {
     if zone == zone_of(at) {
         return Some(mgrs_of(at, digits));
+    }
+    // Around Svalbard these zones do not exist, and beyond the bands none does.
+    if at.lat_deg() >= BAND_X_DEG && matches!(zone, 32 | 34 | 36) || zone > 0 && !(-80.0..84.0).contains(&at.lat_deg()) {
+        return None;
     }
     let north = at.lat_deg() >= 0.0;
     let point = Grid::of_zone(zone, at).project(at).ok()?;
@@ -106,6 +114,9 @@ mod tests {
             assert!(crate::earth::geodesic_between(read.at, at).0 < 0.71 && read.zone == Some(33));
         }
         assert_eq!(mgrs_in_zone(33, place(44.653, 24.0), 10), None, "zone 33 has no squares there");
+        for nowhere in [place(78.0, 8.5), place(84.5, 9.0)] {
+            assert_eq!(mgrs_in_zone(32, nowhere, 10), None, "NGA.STND.0037: no zone 32 in band X, and no zone beyond it");
+        }
         assert_eq!(zone_and_band(33, place(44.653, 18.0905)).as_deref(), Some("33T"));
     }
 

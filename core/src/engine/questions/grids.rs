@@ -87,7 +87,9 @@ pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
             .then(|| Message::new("place-outside-zone").text("grid", grid.name()).with("far", Arg::Metres(far_m)));
     }
     let far_m = grid.beyond_area_m(at);
-    (far_m > BESIDE_AREA_M).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
+    // A country keeps the UTM zone of most of it to its borders.
+    let beside_m = if grid.utm_zone().is_some() { BESIDE_ZONE_M } else { BESIDE_AREA_M };
+    (far_m > beside_m).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
 }
 
 /// The caution for a reference with a zone on a sheet of another datum.
