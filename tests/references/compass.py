@@ -132,6 +132,11 @@ def sun_case(tally):
     reads = [round(true - declination + error, 1) for true, error in zip(trues, (-1.6, -0.3, -0.9))]
     readings = [{"read": f"{read:g} mag", "sun_at": moment} for read, moment in zip(reads, SUN_TIMES)]
     expect = errors_expected(tally, reads, [true - declination for true in trues], len(trues))
+    # One watch, half a minute off, moves them all: half of what the sun goes on by in a minute, on the mean.
+    step = datetime.timedelta(seconds=30)
+    moments = [datetime.datetime.fromisoformat(moment) for moment in SUN_TIMES]
+    moved = [(position(LINE, moment + step, SUN_AIR)[0] - position(LINE, moment - step, SUN_AIR)[0]) / 2 for moment in moments]
+    expect["error_spread_deg"] = round(math.hypot(expect["error_spread_deg"], float(np.mean(moved))), 6)
     asked = record(readings=readings, instrument="sighting")
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, "the sun thrice")
 
@@ -283,7 +288,7 @@ def traverse_expected(tally, pairs, pull, lines, note, sigma=USUAL_DEG["baseplat
 def typed(pairs):
     """Pairs as they are typed."""
     return [
-        {"from": start, "to": end, "fore": f"{fore[0]} {fore[1]:02d} mag", "back": f"{back[0]} {back[1]:02d} mag"}
+        {"from": start, "to": end, "fore": f"{fore[0]}°{fore[1]:02d}' mag", "back": f"{back[0]}°{back[1]:02d}' mag"}
         for start, end, fore, back in pairs
     ]
 

@@ -20,6 +20,7 @@ import fix_open
 import geodesics
 import ground
 import light
+import minded
 import named_grids
 import old_datums
 import pace
@@ -41,6 +42,7 @@ GENERATED = (
     geodesics,
     ground,
     light,
+    minded,
     angles,
     attraction,
     compass,

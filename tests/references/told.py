@@ -127,7 +127,6 @@ def between_cases(tally):
     )
     same = "Both ends are the same place: no bearing leads from one to the other."
     pole = "One end is at a pole: bearings there change from step to step. Count them from a grid."
-    far = "The places lie on opposite sides of the earth: nearly every bearing leads there."
     british = [centre("EPSG:27700", *point) for point in ((530050, 180050), (533050, 181250))]
     return [
         told(
@@ -166,7 +165,7 @@ def between_cases(tally):
         told(
             {**asked, "from": "0.0000, 0.0000", "to": "0.5000, 179.7000"},
             *way(tally, (0, 0), (0.5, 179.7), step_spread_m(4, 0)),
-            far,
+            far_told(tally, (0, 0), (0.5, 179.7)),
             note="nearly antipodes: bearings spread over the far side",
         ),
     ]
@@ -275,6 +274,14 @@ def zone_cases(tally):
     ]
 
 
+def far_told(tally, start, end):
+    """The sentence of a way to the far side of the earth: what a turn of 1° moves its end by, of the reduced length."""
+    line = Geodesic.WGS84.Inverse(*start, *end, Geodesic.ALL)
+    off = metres(tally, abs(line["m12"]) * math.sin(math.radians(1)))
+    sure = "nearly every bearing leads there, and the one told is sure only to what is said with it"
+    return f"The places lie on opposite sides of the earth: {sure}. Turned by 1° it ends {off} away."
+
+
 def printed_case(tally, year, date, ending, note):
     """The sentence of a diagram printed for a year, without a yearly change."""
     place, printed = (47.6, -122.3), 15.0
@@ -283,7 +290,7 @@ def printed_case(tally, year, date, ending, note):
     differs = printed - field(*place, 0, at).d
     record = {"do": "norths", "place": grid.degrees_text(*place), "date": date, "printed": {"declination_deg": printed, "year": year}}
     angle, off = rounded(tally, printed - convergence, 1), rounded(tally, differs, 1)
-    sentence = f"The sheet's diagram ({year:g}) brought to {date} by 0.0′ a year, east positive: grid-magnetic angle {angle}°, {off}°"
+    sentence = f"The sheet's diagram ({year:g}) brought to {date} without a yearly change, as none was given: grid-magnetic angle {angle}°, {off}°"
     return second_told(record, f"{sentence} from the model.{ending}", note)
 
 

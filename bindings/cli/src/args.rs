@@ -86,6 +86,14 @@ pub(crate) struct DrawArgs {
     pub(crate) scale: Option<f64>,
     #[arg(value_parser = finite, long)]
     pub(crate) printed_year: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "diagram_year", conflicts_with = "printed_grid_magnetic_deg")]
+    pub(crate) printed_declination_deg: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "diagram_year")]
+    pub(crate) printed_grid_magnetic_deg: Option<f64>,
+    #[arg(value_parser = finite, long)]
+    pub(crate) diagram_year: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "diagram_year")]
+    pub(crate) printed_change_min: Option<f64>,
     #[arg(long, num_args = 4.., value_names = ["KIND", "NAME", "REFERENCES"])]
     pub(crate) line: Vec<String>,
     /// The same, each line by itself: as many words as it has points, which the parser hands over in one row.
@@ -363,6 +371,8 @@ pub(crate) struct CompassArgs {
     pub(crate) point: Vec<String>,
     #[arg(long, num_args = 2, value_names = ["READ", "TIME"], allow_hyphen_values = true)]
     pub(crate) sun: Vec<String>,
+    #[arg(value_parser = finite, long, requires = "sun")]
+    pub(crate) time_spread_s: Option<f64>,
     #[arg(long, num_args = 4, value_names = ["FROM", "TO", "FORE", "BACK"], allow_hyphen_values = true)]
     pub(crate) line: Vec<String>,
     #[arg(long)]

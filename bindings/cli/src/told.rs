@@ -113,8 +113,14 @@ fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
         let [at, height_m] = pair else { continue };
         spots.push(json!({ "at": at, "height_m": number(height_m)? }));
     }
+    let norths = ask.diagram_year.map(|year| {
+        json!({
+            "declination_deg": ask.printed_declination_deg, "grid_magnetic_deg": ask.printed_grid_magnetic_deg, "year": year,
+            "annual_change_min": ask.printed_change_min
+        })
+    });
     Ok(json!({
-        "do": "sheet", "name": ask.name, "beginning": ask.beginning, "grid": ask.grid, "scale": ask.scale,
+        "do": "sheet", "name": ask.name, "norths": norths, "beginning": ask.beginning, "grid": ask.grid, "scale": ask.scale,
         "printed_year": ask.printed_year, "lines": lines, "landmarks": landmarks, "known_points": known, "spots": spots, "strike": ask.strike
     }))
 }
@@ -137,7 +143,11 @@ fn compass_record(ask: &CompassArgs) -> Value {
     let read = |pairs: &[String], name: &str| -> Vec<Value> {
         pairs.chunks(2).map(|pair| json!({ "read": pair.first(), name: pair.get(1) })).collect()
     };
-    let readings = [read(&ask.known, "known"), read(&ask.point, "to"), read(&ask.sun, "sun_at")].concat();
+    let mut suns = read(&ask.sun, "sun_at");
+    suns.iter_mut().for_each(|sun| {
+        sun.as_object_mut().and_then(|sun| sun.insert("time_spread_s".into(), json!(ask.time_spread_s)));
+    });
+    let readings = [read(&ask.known, "known"), read(&ask.point, "to"), suns].concat();
     let line = |four: &[String]| json!({ "from": four.first(), "to": four.get(1), "fore": four.get(2), "back": four.get(3) });
     let pairs: Vec<Value> = ask.line.chunks(4).map(line).collect();
     json!({

@@ -123,21 +123,31 @@ pub(super) fn shares(scene: &mut Scene<'_>, sheet: &Sheet, drawn: &Line, fix: &F
     for (index, stretch) in fix.stretches.iter().enumerate() {
         let line = line_of(sheet, drawn, fix, stretch);
         if is_told(stretch) {
-            let text = scene.lettering.share(stretch.share);
-            let label = Label::new(&text, Ink::Stretch, scene.letters * 1.25).bold();
-            let blocks = blocks_beside(scene, line, stretch, &label);
-            let placed = scene.board.place_in(&blocks, &label);
-            scene.write(placed);
+            write_share(scene, line, stretch, fix.lines_told().len() > 1);
         }
         let spoken = scene.lettering.spoken_stretch(line, stretch);
         scene.target(scene.view.spot(stretch.best.at), Touched::Stretch(index), spoken);
     }
 }
 
-/// Blocks on both sides of the line: at the best place first, then elsewhere in the 95 % limits.
+/// The share beside its stretch; where several lines have one, with the line's name if there is room for it.
+fn write_share(scene: &mut Scene<'_>, line: &Line, stretch: &Stretch, of_several: bool) {
+    let share = scene.lettering.share(stretch.share);
+    let named = of_several.then(|| format!("{share} {}", line.name));
+    for text in named.into_iter().chain([share]) {
+        let label = Label::new(&text, Ink::Stretch, scene.letters * 1.25).bold();
+        let blocks = blocks_beside(scene, line, stretch, &label);
+        let placed = scene.board.place_in(&blocks, &label);
+        if scene.write(placed) {
+            break;
+        }
+    }
+}
+
+/// Blocks on both sides of the line: at the best place first, then elsewhere in the 95 % limits, at last a little beyond them.
 fn blocks_beside(scene: &Scene<'_>, line: &Line, stretch: &Stretch, label: &Label) -> Vec<(Area, Anchor)> {
     let (low, high) = stretch.limits_95_m;
-    let alongs = [0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0].map(|share| low + (high - low) * share);
+    let alongs = [0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0, -0.2, 1.2, -0.4, 1.4].map(|share| low + (high - low) * share);
     let all = std::iter::once(stretch.best.along_m).chain(alongs);
     all.flat_map(|along_m| both_sides(scene, line, along_m, label)).collect()
 }

@@ -137,7 +137,13 @@ impl Grid {
     /// Whether its numbers are metres.
     #[must_use]
     pub fn counts_metres(&self) -> bool {
-        known(&self.definition).is_ok_and(|known| known.counts_metres)
+        known(&self.definition).is_ok_and(|known| known.unit.is_none())
+    }
+
+    /// The unit of its numbers as PROJ names it, where that is not the metre: "US survey foot".
+    #[must_use]
+    pub fn unit(&self) -> Option<String> {
+        if self.is_utm_ups() { None } else { known(&self.definition).ok().and_then(|known| known.unit.clone()) }
     }
 
     /// Whether a whole sheet around a place has coordinates of this grid: half the margin that [`Grid::project`] allows.

@@ -2,6 +2,7 @@
 
 use chrono::{DateTime, NaiveDate};
 
+use super::DecimalYear;
 use crate::measure::{Message, Telling};
 
 /// An instant, milliseconds since 1970-01-01 UTC.
@@ -64,6 +65,14 @@ impl Instant {
     #[must_use]
     pub fn date(self) -> NaiveDate {
         DateTime::from_timestamp_millis(self.0).map_or(NaiveDate::MIN, |time| time.date_naive())
+    }
+}
+
+impl Instant {
+    /// The decimal year at the beginning of its day in UTC.
+    #[must_use]
+    pub fn decimal_year(self) -> f64 {
+        DecimalYear::from(self.date()).years()
     }
 }
 

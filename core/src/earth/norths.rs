@@ -2,8 +2,8 @@
 
 use chrono::NaiveDate;
 
-use super::{Caution, Grid, LocalFrame, MagneticError, geodesic_from, magnetic_field};
-use crate::measure::{GridBearing, MagneticBearing, NamedBearing, NorthDiagram, Point, TrueBearing, signed_difference_deg};
+use super::{Caution, DecimalYear, Grid, LocalFrame, MagneticError, PrintedNorths, geodesic_from, magnetic_field, nearest_modelled_day};
+use crate::measure::{GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, Point, TrueBearing, signed_difference_deg};
 
 /// Turns bearings read at a point into bearings of the plane, and back.
 pub trait Compass {
@@ -30,6 +30,17 @@ impl Compass for NorthDiagram {
     }
 }
 
+/// What tells the declination on a date.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum DeclinationBy {
+    /// The magnetic model.
+    Model,
+    /// The diagram that the sheet prints: the model does not hold on the date. Years since it was printed.
+    Diagram(f64),
+    /// The model on the nearest day on which it holds, so many years away: no bearing may be turned by it, it is told roughly alone.
+    NearestDay(f64),
+}
+
 /// Declination and convergence anywhere near a frame's origin, on one date.
 ///
 /// The declination is a plane through the model's values at the origin and 10 km north and east
@@ -44,6 +55,9 @@ pub struct Norths {
     east_per_m: f64,
     north_per_m: f64,
     spread_deg: f64,
+    /// One sigma as it is told: on a day on which the model does not hold what it may have changed by, too, degrees.
+    told_spread_deg: f64,
+    by: DeclinationBy,
     caution: Option<Caution>,
     /// What this compass reads too much, degrees.
     compass_error_deg: f64,
@@ -67,12 +81,72 @@ impl Norths {
             north_per_m: slope(0.0)?,
             declination_deg: origin.declination_deg,
             spread_deg: origin.declination_spread_deg,
+            told_spread_deg: origin.declination_spread_deg,
+            by: DeclinationBy::Model,
             caution: origin.caution,
             compass_error_deg: 0.0,
             frame,
             grid,
             date,
         })
+    }
+
+    /// The norths on any date: outside the model's dates by the diagram that the sheet prints, else by the model's nearest day, by
+    /// which no magnetic bearing may be turned.
+    ///
+    /// # Errors
+    /// [`MagneticError`] when the build is at fault.
+    pub fn on_any_date(frame: LocalFrame, grid: Grid, date: NaiveDate, printed: Option<&PrintedNorths>) -> Result<Self, MagneticError> {
+        let (nearest, years) = nearest_modelled_day(date);
+        let norths = Self { date, ..Self::over(frame, grid, nearest)? };
+        if years <= 0.0 {
+            return Ok(norths);
+        }
+        Ok(match printed {
+            Some(printed) => norths.by_diagram(printed, DecimalYear::from(date).years()),
+            None => norths.by_nearest_day(nearest, years),
+        })
+    }
+
+    /// The declination of the diagram for the whole sheet.
+    fn by_diagram(self, printed: &PrintedNorths, year: f64) -> Self {
+        let convergence_deg = self.diagram(Point::default()).convergence_deg;
+        let spread_deg = printed.spread_deg_in(year);
+        Self {
+            declination_deg: printed.declination_deg_in(year, convergence_deg),
+            east_per_m: 0.0,
+            north_per_m: 0.0,
+            spread_deg,
+            told_spread_deg: spread_deg,
+            by: DeclinationBy::Diagram(year - printed.year),
+            ..self
+        }
+    }
+
+    /// The yearly change that the model has on its nearest day, a tenth of a degree at least, may have held or not: what it makes
+    /// up in those years is one sigma. Common practice, no source.
+    fn by_nearest_day(self, nearest: NaiveDate, years: f64) -> Self {
+        const LEAST_DEG_PER_YEAR: f64 = 0.1;
+        // Nothing is known then: 95 % of a normal reach round the circle.
+        const MOST_DEG: f64 = 90.0;
+        let rate = magnetic_field(self.frame.origin(), 0.0, nearest).map_or(0.0, |field| field.declination_deg_per_year);
+        let changed_deg = years * rate.abs().max(LEAST_DEG_PER_YEAR);
+        Self { told_spread_deg: self.spread_deg.hypot(changed_deg).min(MOST_DEG), by: DeclinationBy::NearestDay(years), ..self }
+    }
+
+    /// What tells the declination.
+    #[must_use]
+    pub fn by(&self) -> DeclinationBy {
+        self.by
+    }
+
+    /// Whether a bearing can be turned by them.
+    ///
+    /// # Errors
+    /// [`MagneticError::DateOutside`] for a magnetic one where the declination is not known.
+    pub fn can_turn(&self, bearing: NamedBearing) -> Result<(), MagneticError> {
+        let unknown = matches!(self.by, DeclinationBy::NearestDay(_)) && bearing.north() == North::Magnetic;
+        if unknown { Err(MagneticError::DateOutside(DecimalYear::from(self.date))) } else { Ok(()) }
     }
 
     /// The same norths for a compass that reads too much by so many degrees: every magnetic bearing is one as it reads.
@@ -112,7 +186,7 @@ impl Norths {
         let factors = self.grid.factors(self.frame.to_earth(point));
         NorthDiagram {
             declination_deg: self.declination_deg(point),
-            declination_spread_deg: self.spread_deg,
+            declination_spread_deg: self.told_spread_deg,
             convergence_deg: factors.map_or(0.0, |factors| factors.convergence_deg),
         }
     }
@@ -146,5 +220,38 @@ impl Compass for Norths {
 
     fn to_grid(&self, plane_deg: f64, point: Point) -> GridBearing {
         self.diagram(point).true_to_grid(self.to_true(plane_deg, point))
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::expect_used, reason = "a test may stop where it fails")]
+mod tests {
+    use super::{DeclinationBy, Norths};
+    use crate::earth::{Grid, LatLon, LocalFrame, PrintedNorths, date_of};
+    use crate::measure::{NamedBearing, North, Point};
+
+    fn on(date: &str, printed: Option<&PrintedNorths>) -> Norths {
+        let frame = LocalFrame::around(LatLon::new(47.5, 11.2).expect("place"));
+        Norths::on_any_date(frame, Grid::of_place(frame.origin()), date_of(date).expect("date"), printed).expect("norths")
+    }
+
+    /// The sums by hand: 4.25° and 9′ a year over 7.495 years make 5.374°; 0.25° and 0.7495° together 0.790°.
+    #[test]
+    fn outside_the_models_dates_the_diagram_turns_or_nothing_does() {
+        let printed = PrintedNorths { declination_deg: Some(4.25), grid_magnetic_deg: None, year: 2024.0, annual_change_min: Some(9.0) };
+        let magnetic = NamedBearing::new(110.0, North::Magnetic);
+        let by_diagram = on("2031-07-01", Some(&printed));
+        assert!((by_diagram.declination_deg(Point::new(9_000.0, 0.0)) - 5.374).abs() < 0.001 && by_diagram.can_turn(magnetic).is_ok());
+        assert!((by_diagram.declination_spread_deg() - 0.790).abs() < 0.001, "{}", by_diagram.declination_spread_deg());
+        for date in ["2031-07-01", "1970-01-01"] {
+            let nearest = on(date, None);
+            assert!(matches!(nearest.by(), DeclinationBy::NearestDay(_)) && nearest.can_turn(magnetic).is_err(), "{date}");
+            assert!(nearest.can_turn(NamedBearing::new(110.0, North::Grid)).is_ok());
+            let told_deg = nearest.diagram(Point::default()).declination_spread_deg;
+            assert!(told_deg > nearest.declination_spread_deg() + 0.01, "{date}: {told_deg}");
+        }
+        for printed in [None, Some(&printed)] {
+            assert_eq!(on("2029-12-31", printed).by(), DeclinationBy::Model);
+        }
     }
 }

@@ -75,9 +75,6 @@ impl Engine {
 
     /// Opens a trip on the sheet as it is now.
     pub(super) fn change_sheet(&mut self, at: Instant, draft: &SheetDraft, goes: GoesAlong) -> Result<Vec<String>, Refusal> {
-        if draft.lines.is_empty() && draft.landmarks.is_empty() {
-            return Err(Refusal::plain("sheet-place-needed"));
-        }
         let before = self.trip.as_ref().filter(|_| goes != GoesAlong::Nothing);
         let had_fix = before.is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let ground = before.filter(|_| goes == GoesAlong::Heights).and_then(|trip| trip.ground.clone());
@@ -85,16 +82,21 @@ impl Engine {
         let mut told = vec![self.begin_trip(at, draft, ground)?];
         told.extend(had_fix.then(|| Message::new("import-fix-anew")));
         told.extend(before_was.then(|| Message::new("sheet-undo")));
-        told.extend(draft.lines.is_empty().then(|| Message::new("sheet-line-to-come")));
+        told.extend(line_to_come(draft));
         let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
         if let Some(trip) = &self.trip {
             said.extend(questions::grid_told(&trip.sheet, draft.grid.is_some()).iter().map(|message| self.words.say(message)));
-            said.extend(self.words.paper(&trip.sheet.paper));
+            said.extend(self.words.paper(&trip.sheet.paper, Some(at.decimal_year())));
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
             said.extend(show::norths_told(&trip.sheet, at, &self.words));
         }
         Ok(said)
     }
+}
+
+/// What is told of a sheet without a line: landmarks alone serve in the open.
+pub(super) fn line_to_come(draft: &SheetDraft) -> Option<Message> {
+    draft.lines.is_empty().then(|| Message::new("sheet-line-to-come"))
 }
 
 /// What completes what is typed onto a sheet, or onto a new one: the beginning that is told with it, else what the sheet says.

@@ -1,6 +1,7 @@
 //! What each record does: check, write, take in, tell.
 
 use super::answer::Answer;
+use super::by_hand::line_to_come;
 use super::ground::SeenQuestion;
 use super::import::Brought;
 use super::light::LightQuestion;
@@ -11,13 +12,14 @@ use super::relief::ContoursQuestion;
 use super::state::{Ground, Taken, Trip};
 use super::{Engine, Refusal, draw, questions, show, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
-use crate::earth::{Instant, Terms, read_place};
+use crate::earth::{DecimalYear, Instant, Terms, read_place};
 use crate::exchange::{SheetFormat, read_base64, read_sheet_told};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
 use crate::measure::{Arg, Message, Telling};
-use crate::sheet::{Sheet, SheetDraft, SheetError};
+use crate::sheet::{Sheet, SheetDraft};
 use crate::travel::Pace;
+use crate::words::date_told;
 
 /// What a command did, before it is shown.
 pub(super) struct Done {
@@ -101,11 +103,21 @@ impl Engine {
             | Record::Turn { .. }
             | Record::Reckon { .. } => {
                 let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
-                let (answer, mut told) = questions::answer(record, &sheet.map_or_else(Terms::default, Sheet::terms))?;
+                let printed = sheet.and_then(|sheet| sheet.printed.as_ref());
+                let (answer, mut told) = questions::answer(record, &sheet.map_or_else(Terms::default, Sheet::terms), printed)?;
                 told.extend(questions::doubts_of(record, sheet));
-                Ok(Done::answered(told.iter().map(|message| self.words.say(message)).collect(), answer))
+                let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
+                said.extend(self.age_of_map(record));
+                Ok(Done::answered(said, answer))
             }
         }
+    }
+
+    /// How old the open sheet's map is, where norths are asked and that matters.
+    fn age_of_map(&self, record: &Record) -> Option<String> {
+        let Record::Norths { date, .. } = record else { return None };
+        let year = DecimalYear::parse(date).ok()?.years();
+        self.words.paper_age(&self.trip.as_ref()?.sheet.paper, year)
     }
 
     /// The time of a record, which is then the present.
@@ -126,15 +138,13 @@ impl Engine {
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
         let (draft, minded) = read_sheet_told(text, format)?;
-        if draft.lines.is_empty() {
-            return Err(SheetError::WithoutLine.into());
-        }
         let told = self.begin_trip(at, &draft, None)?;
         let mut messages = vec![told];
         messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
         messages.extend(minded.iter().map(Telling::message));
+        messages.extend(line_to_come(&draft));
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
-        let paper = self.trip.as_ref().map_or_else(Vec::new, |trip| self.words.paper(&trip.sheet.paper));
+        let paper = self.trip.as_ref().map_or_else(Vec::new, |trip| self.words.paper(&trip.sheet.paper, Some(at.decimal_year())));
         Ok(Done::said(messages.iter().map(|message| self.words.say(message)).chain(paper).chain(norths).collect()))
     }
 
@@ -197,6 +207,7 @@ impl Engine {
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let typed = sightings.iter().filter_map(SightingRecord::typed_place);
         let doubts: Vec<Message> = typed.filter_map(|place| questions::doubt_on(place, Some(&trip.sheet))).collect();
+        let minded = show::norths_minded(&trip.sheet, at, &self.words);
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
         let (mut said, compass) = match &taken {
             Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips, &taken.next), &taken.compass),
@@ -204,6 +215,7 @@ impl Engine {
         };
         said.extend(compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)));
         said.extend(doubts.iter().map(|doubt| self.words.say(doubt)));
+        said.extend(minded);
         if let Some(trip) = self.trip.as_mut() {
             trip.put_fix(id, taken);
         }
@@ -256,7 +268,9 @@ impl Engine {
     fn here(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
         at.map(|_| self.time(at)).transpose()?;
         let (car, walk, here) = self.walked_trip()?.here().ok_or_else(|| Refusal::plain("keep-needed"))?;
-        Ok(Done::said(self.words.here(&here, walk.walked_m, &car.name)))
+        let mut said = self.words.here(&here, walk.walked_m, &car.name);
+        said.extend(date_told(&car.norths).map(|message| self.words.say(&message)));
+        Ok(Done::said(said))
     }
 
     fn back(&mut self, at: Option<&String>) -> Result<Done, Refusal> {
@@ -267,7 +281,8 @@ impl Engine {
         }
         let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
         let along = show::miss_along(car, &way);
-        let said = self.words.way_back(&way, &trip.pace, &car.name, along);
+        let mut said = self.words.way_back(&way, &trip.pace, &car.name, along);
+        said.extend(date_told(&car.norths).map(|message| self.words.say(&message)));
         Ok(Done { said, way_back: true, answer: None })
     }
 

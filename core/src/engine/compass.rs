@@ -2,29 +2,24 @@
 
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
-use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
+use super::compass_known::{Ground, magnetic, watch_spread_s};
+use super::record::{CompassPairRecord, CompassRecord};
 use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
-    Air, Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, KnownReading, LatLon, Pair, Terms, Verdict, check_compass,
-    geodesic_between, magnetic_field, read_place, sun_position,
+    Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, LatLon, Pair, SunSight, Terms, TimeSlip, Verdict, check_compass,
+    magnetic_field, read_place, sun_known, time_slip,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
-use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram, Telling};
-
-/// Where a compass is checked.
-struct Ground<'a> {
-    at: LatLon,
-    /// Where one stands to sight points, with its spread on each axis in metres, when that is said.
-    own: Option<(LatLon, f64)>,
-    diagram: NorthDiagram,
-    terms: Terms<'a>,
-}
+use crate::measure::{Message, NorthDiagram, Telling};
 
 impl Engine {
     /// Checks a compass, and keeps the outcome when that is asked.
     pub(super) fn compass(&mut self, record: &CompassRecord) -> Result<Done, Refusal> {
         let at = understand::instant(record.at.as_ref())?;
+        if record.readings.is_empty() && record.pairs.is_empty() {
+            return Err(Refusal::plain("compass-no-readings"));
+        }
         let instrument = record.instrument.as_deref().map_or(Ok(Instrument::Baseplate), Instrument::named)?;
         let (readings, declination_deg, caution) = self.compass_readings(record, at, instrument)?;
         let check = check_compass(&readings)?;
@@ -34,10 +29,18 @@ impl Engine {
         said.extend(wrong.map(|wrong| self.words.say(&wrong.message())));
         let unusual = check.shared.and_then(|shared| shared.unusual(declination_deg));
         said.extend(unusual.map(|unusual| self.words.say(&unusual.message())));
+        let is_large = wrong.is_some_and(|wrong| !wrong.is_reversed) || unusual.is_some();
+        let is_told = check.shared.is_some_and(|shared| shared.error_deg.abs() > shared.half_width_95_deg);
+        let (suns, slip) = self.suns(record, declination_deg, is_large && is_told)?;
+        said.extend(suns.iter().map(|caution| self.words.say(caution)));
+        said.extend(slip.map(|slip| self.words.say(&slip.message())));
         said.extend(self.far_places(record));
         if record.keep == Some(true) {
             if let Some(wrong) = wrong {
                 return Err(Refusal::new(wrong.message().renamed("compass-error-not-kept")));
+            }
+            if let Some(wild) = &check.wild {
+                return Err(Refusal::new(wild.not_kept()));
             }
             if caution == Some(Caution::Blackout) {
                 return Err(Refusal::plain("compass-blackout-not-kept"));
@@ -46,6 +49,19 @@ impl Engine {
             said.push(self.words.say(&Message::new("compass-kept").text("instrument", instrument.word())));
         }
         Ok(Done::answered(said, answer(&check)))
+    }
+
+    /// What to mind of each sun that was sighted; and, where the error is large, which time would explain it.
+    fn suns(&self, record: &CompassRecord, declination_deg: f64, is_large: bool) -> Result<(Vec<Message>, Option<TimeSlip>), Refusal> {
+        let at = self.place_asked(record.place.as_deref())?;
+        let (mut cautions, mut sights) = (Vec::new(), Vec::new());
+        for (reading, time) in record.readings.iter().filter_map(|reading| Some((reading, reading.sun_at.as_deref()?))) {
+            let instant = Instant::parse_time(time)?;
+            cautions.extend(sun_known(at, instant, watch_spread_s(reading)?, 0.0)?.caution(time));
+            sights.push(SunSight { read_deg_mag: magnetic(&reading.read)?.degrees(), instant });
+        }
+        let all_suns = sights.len() == record.readings.len();
+        Ok((cautions, time_slip(at, declination_deg, &sights).filter(|_| is_large && all_suns)))
     }
 
     /// Which of the places named lies far from the sheet: the bearing to it is not the one that was sighted.
@@ -113,65 +129,8 @@ impl Engine {
     }
 }
 
-/// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
-const LOWEST_SUN_DEG: f64 = -0.8;
-
-fn sun_is_down(time: &str, elevation_deg: f64) -> Refusal {
-    let message = Message::new("compass-sun-down").text("time", time.trim());
-    Refusal::new(message.with("below", Arg::Degrees(-elevation_deg, 1)))
-}
-
 /// Readings that happen to agree do not make an error known better than this, degrees. Common practice, no source.
 const LEAST_SPREAD_DEG: f64 = 0.2;
-
-impl Ground<'_> {
-    fn known(&self, record: &CompassReadingRecord) -> Result<KnownReading, Refusal> {
-        let read = magnetic(&record.read)?;
-        let (known, spread_deg) = self.answer_to(record)?;
-        let is_turned = known.north() != North::Magnetic;
-        let spread_deg = understand::bounded("spread_deg", record.spread_deg.unwrap_or(spread_deg), (0.0, 45.0))?;
-        Ok(KnownReading {
-            station: record.station.as_deref().unwrap_or_default().trim().into(),
-            read_deg_mag: read.degrees(),
-            known_deg_mag: self.diagram.turn(known, North::Magnetic).degrees(),
-            known_spread_deg: spread_deg,
-            by_declination: is_turned,
-        })
-    }
-
-    /// The bearing that should have been read, as it is known, and its own spread.
-    fn answer_to(&self, record: &CompassReadingRecord) -> Result<(NamedBearing, f64), Refusal> {
-        match (&record.known, &record.from, &record.to, &record.sun_at) {
-            (Some(known), None, None, None) => Ok((NamedBearing::parse(known)?, 0.0)),
-            (None, from, Some(to), None) => self.between(from.as_deref(), to),
-            (None, None, None, Some(time)) => {
-                let is_date = Instant::parse_time(time).is_err() && Instant::parse(time).is_ok();
-                if is_date {
-                    return Err(Refusal::named("sun-time-needed", time.trim()));
-                }
-                let sun = sun_position(self.at, 0.0, Instant::parse_time(time)?, Air::standard(0.0))?;
-                if sun.elevation_deg < LOWEST_SUN_DEG {
-                    return Err(sun_is_down(time, sun.elevation_deg));
-                }
-                Ok((NamedBearing::True(sun.azimuth), 0.0))
-            }
-            _ => Err(Refusal::plain("compass-known-needed")),
-        }
-    }
-
-    /// From a place, the check's own when none is named, to another.
-    fn between(&self, from: Option<&str>, to: &str) -> Result<(NamedBearing, f64), Refusal> {
-        let from = from.map(|from| read_place(from, &self.terms)).transpose()?.map(|read| (read.at, read.spread_m()));
-        let (from, from_spread_m) = from.or(self.own).ok_or_else(|| Refusal::plain("compass-place-needed"))?;
-        let to = read_place(to, &self.terms)?;
-        let (distance_m, leaves, _) = geodesic_between(from, to.at);
-        let across_m = from_spread_m.hypot(to.spread_m());
-        if distance_m < 2.0 * across_m || distance_m < 1.0 {
-            return Err(Refusal::plain("compass-points-too-near"));
-        }
-        Ok((NamedBearing::True(leaves), across_m.atan2(distance_m).to_degrees()))
-    }
-}
 
 fn pair(record: &CompassPairRecord) -> Result<Pair, Refusal> {
     Ok(Pair {
@@ -180,14 +139,6 @@ fn pair(record: &CompassPairRecord) -> Result<Pair, Refusal> {
         fore_deg_mag: magnetic(&record.fore)?.degrees(),
         back_deg_mag: magnetic(&record.back)?.degrees(),
     })
-}
-
-/// What was read on a compass counts from magnetic north.
-fn magnetic(text: &str) -> Result<MagneticBearing, Refusal> {
-    match NamedBearing::parse(text)? {
-        NamedBearing::Magnetic(bearing) => Ok(bearing),
-        NamedBearing::Grid(_) | NamedBearing::True(_) => Err(Refusal::named("compass-read-not-magnetic", text)),
-    }
 }
 
 fn answer(check: &CompassCheck) -> Answer {

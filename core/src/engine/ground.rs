@@ -6,13 +6,13 @@ use super::along::{ALONG_M, Chances};
 use super::answer::{Answer, AnswerSeenLandform, AnswerSeenLandmark};
 use super::commands::Done;
 use super::state::{Ground, Trip};
-use super::{Engine, Record, Refusal, Reply, understand};
+use super::{Engine, Record, Refusal, Reply, questions, understand};
 use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
 use crate::ground::Around;
 use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{EYE_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
-use crate::words::Words;
+use crate::words::{Words, date_told};
 
 /// Landmarks farther than this are not asked for unless it is said, metres.
 const WITHIN_M: f64 = 10_000.0;
@@ -49,6 +49,8 @@ pub struct SeenAsked {
     ground: Ground,
     norths: Norths,
     place: LatLon,
+    /// What to mind of the place as it was typed.
+    doubt: Option<Message>,
     from: Point,
     eye_m: f64,
     within_m: f64,
@@ -94,18 +96,20 @@ impl Engine {
         let within_m = understand::bounded("within_m", asked.within_m.unwrap_or(WITHIN_M), (1.0, 300_000.0))?;
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
         let ground = trip.heights()?.clone();
+        let doubt = asked.place.and_then(|place| questions::doubt_on(place, Some(&trip.sheet)));
         let place = asked.place.map(|place| read_place(place, &trip.sheet.terms())).transpose()?.map(|reading| reading.at);
         let place = place.map_or_else(|| trip.stood_at(), Ok)?;
         let error_deg = trip.compass.as_ref().map_or(0.0, |compass| compass.row.error_deg);
         let norths = trip.sheet.norths(at.date())?.with_compass_error(error_deg);
         let from = trip.sheet.frame.to_plane(place);
-        Ok(SeenAsked { sheet: trip.sheet.clone(), ground, norths, place, from, eye_m, within_m })
+        Ok(SeenAsked { sheet: trip.sheet.clone(), ground, norths, place, doubt, from, eye_m, within_m })
     }
 
     /// Tells what was found out.
     pub(super) fn seen_told(&self, asked: &SeenAsked, seen: &SeenFrom<'_>) -> Done {
         let turned = Turned { norths: &asked.norths, from: asked.from };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", asked.sheet.reference(asked.place, 8)))];
+        said.extend(asked.doubt.iter().chain(&date_told(&asked.norths)).map(|minded| self.words.say(minded)));
         if asked.ground.heights.at_m(asked.place).is_none() {
             said.push(self.words.say(&Message::new("seen-off-heights")));
         }

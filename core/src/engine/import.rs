@@ -1,6 +1,7 @@
 //! Takes a file in: lines and landmarks onto the sheet, heights under it.
 
 use super::answer::Answer;
+use super::by_hand::line_to_come;
 use super::commands::Done;
 use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
@@ -12,7 +13,7 @@ use crate::exchange::{
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
 use crate::measure::{Arg, Message};
-use crate::sheet::{SheetDraft, SheetError};
+use crate::sheet::SheetDraft;
 
 /// Heights are kept this far around everything on the sheet, metres: ground behind a landmark does not hide it.
 const HEIGHTS_BEYOND_M: f64 = 2000.0;
@@ -76,15 +77,13 @@ impl Engine {
             }
             None => features.into_draft(stem(file.name)),
         };
-        if draft.lines.is_empty() {
-            return Err(SheetError::WithoutLine.into());
-        }
         let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
         draft.paper.credit(credit.unwrap_or_default());
         let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
         let carried = self.begin_trip(at, &draft, ground)?;
         let mut said: Vec<String> =
             std::iter::once(told).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
+        said.extend(line_to_come(&draft).map(|message| self.words.say(&message)));
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));
         }

@@ -8,6 +8,7 @@ mod by_hand;
 mod car;
 mod commands;
 mod compass;
+mod compass_known;
 mod draw;
 mod ground;
 mod held;

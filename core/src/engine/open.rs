@@ -4,7 +4,7 @@ use super::Refusal;
 use super::observe::{Observer, distance, spread};
 use super::open_told::{ToldOpen, told, what};
 use super::record_sighting::SightingRecord;
-use super::state::{CheckedCompass, Ground, Trip, observed};
+use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
 use super::{said, understand};
 use crate::earth::{Instant, Norths};
 use crate::fix::{
@@ -51,6 +51,8 @@ pub(super) struct OverPlane<'a> {
     falls_from: Option<Point>,
     /// Which of the records said so; none when it follows from another.
     pub(super) record: Option<usize>,
+    /// The landmark of which it says that it is in sight.
+    sight_of: Option<String>,
 }
 
 /// What is measured: the record it stands in, and the sighting.
@@ -61,6 +63,7 @@ impl Trip {
     pub(super) fn take_open(&self, at: Instant, row: &FixRow) -> Result<TakenOpen, Refusal> {
         let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
+        can_turn(&norths, &records)?;
         let (low, high) = self.sheet.area(BEYOND_M);
         let bounds = Bounds { low, high };
         let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &[], pace: &self.pace };
@@ -81,6 +84,7 @@ impl Trip {
                 falls_from: one.falls_from,
                 again,
                 implied,
+                sight_of: one.sight_of.as_deref(),
             })
         });
         let sightings: Vec<OpenSighting<'_>> = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
@@ -117,7 +121,8 @@ impl Trip {
         let mut all = Vec::new();
         for (landmark, seen, record) in sighted(observer, records)? {
             let lattice = Lattice::over(bounds, SIGHTS_M, eyes.sees(&landmark, seen));
-            all.extend(lattice.map(|lattice| OverPlane::of(lattice, 1.0, record)));
+            let sight_of = seen.then(|| landmark.name.clone());
+            all.extend(lattice.map(|lattice| OverPlane { sight_of, ..OverPlane::of(lattice, 1.0, record) }));
         }
         Ok(all)
     }
@@ -146,7 +151,7 @@ impl<'a> Eyes<'a> {
 impl<'a> OverPlane<'a> {
     fn of(lattice: Lattice<'a>, most: f64, record: Option<usize>) -> Self {
         let detail_m = lattice.step_m();
-        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, falls_from: None, record }
+        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, falls_from: None, record, sight_of: None }
     }
 }
 
@@ -165,7 +170,14 @@ fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<
             let (place, spread_m) = observer.witness(place, *spread_m)?;
             let likelihood = Box::new(move |at: Point| witness_likelihood(place.minus(at), spread_m));
             let most = witness_likelihood(Point::default(), spread_m);
-            all.push(OverPlane { likelihood, most, detail_m: spread_m / 2.0, falls_from: Some(place), record: Some(index) });
+            all.push(OverPlane {
+                likelihood,
+                most,
+                detail_m: spread_m / 2.0,
+                falls_from: Some(place),
+                record: Some(index),
+                sight_of: None,
+            });
         }
     }
     Ok(all)

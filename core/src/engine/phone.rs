@@ -2,7 +2,7 @@
 
 use super::answer::Answer;
 use super::commands::Done;
-use super::{Engine, Refusal, understand};
+use super::{Engine, Refusal, questions, understand};
 use crate::earth::{Attracted, FieldReading, Grid, Instant, LatLon, Terms, attraction, magnetic_field, mgrs_of, read_place};
 use crate::fix::{Check, Instrument};
 use crate::logbook::Witness;
@@ -38,6 +38,8 @@ impl Engine {
         let told = attraction(&reading, &model).ok_or_else(|| Refusal::plain("attraction-unreadable"))?;
         let mut said = self.words.attraction(&told, &model);
         said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
+        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+        said.extend(felt.place.and_then(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)));
         let trust = Instrument::Phone.trust();
         let half_95_deg = told.heading_half_95_deg(trust.reading_spread_deg, trust.shared_spread_deg);
         let sure = half_95_deg.filter(|_| told.verdict() == Attracted::Clean);

@@ -362,6 +362,8 @@ pub struct CompassReadingRecord {
     pub sun_at: Option<String>,
     /// One sigma of the known bearing, degrees.
     pub spread_deg: Option<f64>,
+    /// One sigma of the time when the sun was sighted, seconds; half a minute when absent.
+    pub time_spread_s: Option<f64>,
 }
 
 /// A line read from both its ends.

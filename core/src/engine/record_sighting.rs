@@ -194,7 +194,29 @@ impl SightingRecord {
         match self {
             Self::Bearing { place, .. } => place.as_deref(),
             Self::Witness { place, .. } => Some(place),
+            Self::Height { set_at, .. } => set_at.as_deref(),
             _ => None,
+        }
+    }
+
+    /// The bearings that are typed in it.
+    pub(super) fn bearings(&self) -> Vec<&str> {
+        match self {
+            Self::Bearing { bearing, .. } | Self::LineRun { bearing, .. } => vec![bearing],
+            Self::Running { first, second, run, .. } => [first, second].into_iter().chain(run).map(String::as_str).collect(),
+            Self::Slope { towards, .. } => vec![towards],
+            Self::Landform { bearing, .. } => bearing.as_deref().into_iter().collect(),
+            Self::Aspect { falls, .. } => vec![falls],
+            Self::Angle { .. }
+            | Self::Side { .. }
+            | Self::Seen { .. }
+            | Self::NotSeen { .. }
+            | Self::Here { .. }
+            | Self::Trip { .. }
+            | Self::Paces { .. }
+            | Self::Witness { .. }
+            | Self::Distance { .. }
+            | Self::Height { .. } => Vec::new(),
         }
     }
 }

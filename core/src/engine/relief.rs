@@ -3,7 +3,7 @@
 use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise, AnswerSample};
 use super::commands::Done;
 use super::state::Trip;
-use super::{Engine, Refusal, draw, show, understand};
+use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
@@ -45,6 +45,7 @@ impl Engine {
     /// The heights along the way from one place to another.
     pub(super) fn profile(&self, from: &str, to: &str, step_m: Option<f64>, eye_m: Option<f64>) -> Result<Done, Refusal> {
         let (trip, heights) = self.on_sheet()?;
+        let doubts = [from, to].map(|place| questions::doubt_on(place, Some(&trip.sheet)));
         let (from, to) = (trip.place(from)?, trip.place(to)?);
         let profile = heights.profile(from, to, step_m.unwrap_or(spacing_m(heights)?))?;
         let eye_m = eye_m.map(|eye_m| understand::bounded("eye_m", eye_m, (0.0, 100.0))).transpose()?;
@@ -61,6 +62,7 @@ impl Engine {
         };
         let mut told = profile_told(&profile);
         told.extend(eye_m.map(|_| dead_told(&dead)));
+        told.extend(doubts.into_iter().flatten());
         Ok(Done::answered(self.told(&told), answer))
     }
 
@@ -83,6 +85,7 @@ impl Engine {
         messages.extend(rises.iter().map(Rise::message));
         let made = made_near(trip, heights, at);
         messages.extend(made.iter().map(|(line, one)| one.message().text("line", line.clone())));
+        messages.extend(place.and_then(|place| questions::doubt_on(place, Some(&trip.sheet))));
         let aspect = slope.and_then(|slope| slope.aspect);
         let answer = Answer::Ground {
             mgrs: mgrs_of(at, DIGITS_FULL),

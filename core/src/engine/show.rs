@@ -14,7 +14,7 @@ use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point};
 use crate::sheet::{JunctionKind, KnownPlace, Line, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
-use crate::words::Words;
+use crate::words::{Words, date_told};
 
 pub(super) fn full(at: LatLon) -> String {
     mgrs_of(at, DIGITS_FULL)
@@ -123,7 +123,7 @@ fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
         name: sheet.name.clone(),
         grid: sheet.grid.name().into(),
         norths: now.map_or_else(Vec::new, |now| norths_told(sheet, now, words)),
-        ground: ground_told(trip, words),
+        ground: ground_told(trip, now, words),
         lines: sheet.lines.iter().map(line).collect(),
         landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
         known_points: listed(trip).into_iter().map(|known| known_view(known, sheet)).collect(),
@@ -162,7 +162,7 @@ fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
 }
 
 /// What heights the sheet has, and how many junctions.
-fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
+fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> {
     let heights = match (&trip.ground, &trip.ground_trouble) {
         (Some(ground), _) => words.heights(&ground.heights, &ground.row.origin.source, &ground.row.origin.credit),
         (None, Some(refusal)) => vec![refusal.view(words).sentence],
@@ -173,15 +173,36 @@ fn ground_told(trip: &Trip, words: &Words) -> Vec<String> {
     let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
     let left_out = trip.known.len().saturating_sub(MOST_KNOWN);
     let left_out = (left_out > 0).then(|| words.say(&Message::new("sheet-known-left-out").with("count", Arg::Count(left_out as i64))));
-    heights.into_iter().chain(spots).chain([words.say(&junctions)]).chain(left_out).chain(words.paper(paper)).collect()
+    heights
+        .into_iter()
+        .chain(spots)
+        .chain([words.say(&junctions)])
+        .chain(left_out)
+        .chain(words.paper(paper, now.map(Instant::decimal_year)))
+        .collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.
 pub(super) fn norths_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
     let Ok(norths) = sheet.norths(now.date()) else { return Vec::new() };
-    let printed = sheet.printed.as_ref().zip(sheet.printed_norths(now.date()).ok().flatten());
-    let printed = printed.map(|(printed, report)| words.printed_norths(printed, &report, &now.date().to_string()));
-    std::iter::once(words.diagram(&norths.diagram(Point::default()))).chain(printed).collect()
+    let outside = date_told(&norths).map(|message| words.say(&message));
+    let told = words.diagram(&norths.diagram(Point::default()), norths.by());
+    std::iter::once(told).chain(outside).chain(printed_told(sheet, now, words)).collect()
+}
+
+/// The sheet's printed diagram beside the model; nothing without one, or where the model does not hold.
+fn printed_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
+    let report = sheet.printed_norths(now.date()).ok().flatten();
+    let told = |(printed, report)| words.printed_norths(printed, &report, &now.date().to_string());
+    sheet.printed.as_ref().zip(report).map(told).unwrap_or_default()
+}
+
+/// What to mind of the sheet's norths with a fix: that the model does not hold, that the diagram or the map is old.
+pub(super) fn norths_minded(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
+    let outside = sheet.norths(now.date()).ok().and_then(|norths| date_told(&norths)).map(|message| words.say(&message));
+    let doubtful = sheet.printed_norths(now.date()).ok().flatten().is_some_and(|report| report.is_old() || report.agrees_turned);
+    let printed = if doubtful { printed_told(sheet, now, words) } else { Vec::new() };
+    outside.into_iter().chain(printed).chain(words.paper_age(&sheet.paper, now.decimal_year())).collect()
 }
 
 fn pace_view(pace: &Pace, words: &Words) -> PaceView {

@@ -14,7 +14,7 @@ use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Slips, Tr
 use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
-use crate::measure::Point;
+use crate::measure::{NamedBearing, Point};
 use crate::sheet::{KnownPlace, Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 
@@ -211,6 +211,7 @@ impl Trip {
             Entry::Leg(leg) => {
                 // A row that someone changed by hand must not turn the walk into nonsense.
                 leg.distance.checked()?;
+                self.car.as_ref().map_or(Ok(()), |car| car.norths.can_turn(leg.bearing))?;
                 self.legs.push((at, leg));
                 (self.walked_at, self.walked_on) = (Some(at), true);
                 "leg"
@@ -275,6 +276,7 @@ impl Trip {
         let lines: Vec<&Line> = row.lines.iter().map(|(name, _)| self.sheet.line(Some(name))).collect::<Result<_, _>>()?;
         let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
+        can_turn(&norths, &records)?;
         let sightings = self.sightings_on(&lines, &records, &norths)?;
         let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
         let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
@@ -372,4 +374,10 @@ fn needed_fixes(rows: &TripRows) -> Vec<i64> {
     }
     needed.extend(last);
     needed
+}
+
+/// Whether the bearings of sightings can be turned by the norths of their date.
+pub(super) fn can_turn(norths: &Norths, records: &[SightingRecord]) -> Result<(), Refusal> {
+    let mut bearings = records.iter().flat_map(SightingRecord::bearings).filter_map(|text| NamedBearing::parse(text).ok());
+    bearings.try_for_each(|bearing| norths.can_turn(bearing).map_err(Refusal::from))
 }

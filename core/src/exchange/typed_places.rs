@@ -1,7 +1,7 @@
 //! The places of one record as they follow each other: a short reference goes on from the place before it.
 
 use super::ExchangeError;
-use crate::earth::{LatLon, PlaceError, PlaceReading, Terms, geodesic_between, mgrs_in_zone, read_place, spaced, zone_and_band, zone_in};
+use crate::earth::{LatLon, PlaceError, PlaceReading, Terms, completed, geodesic_between, read_place, zone_and_band, zone_in};
 use crate::measure::{Message, Telling};
 
 /// A short reference that went on over the edge of its square: read in the next one, not in the one that was told.
@@ -76,7 +76,7 @@ impl<'a> Places<'a> {
             let form = if nearest.zone.is_some() { "mgrs" } else { "lettered" };
             return Err(PlaceError::Reference { typed: text.into(), part: "part-two-squares", form });
         }
-        self.continued.push(Continued { record: record.into(), typed: text.trim().into(), read: written(text, &nearest, &terms) });
+        self.continued.push(Continued { record: record.into(), typed: text.trim().into(), read: completed(text, &nearest, &terms) });
         Ok(nearest)
     }
 
@@ -89,12 +89,4 @@ impl<'a> Places<'a> {
         let (zone, at) = *self.zones.first()?;
         self.zones.iter().all(|(other, _)| *other == zone).then(|| zone_and_band(zone, at)).flatten()
     }
-}
-
-/// A reading as a whole reference of as many digits as were typed.
-fn written(text: &str, reading: &PlaceReading, terms: &Terms) -> String {
-    let digits = u8::try_from(text.chars().filter(char::is_ascii_digit).count()).unwrap_or(10);
-    let lettered = || terms.grid.map(|grid| grid.reference(reading.at, digits));
-    let counted = reading.zone.and_then(|zone| mgrs_in_zone(zone, reading.at, digits)).map(|reference| spaced(&reference));
-    counted.or_else(lettered).unwrap_or_default()
 }

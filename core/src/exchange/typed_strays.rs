@@ -33,6 +33,7 @@ pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'
     let terms = Terms { near: Some(near), ..*terms };
     let away = groups.iter().filter(|group| *group != home).flatten().filter_map(|index| typed.get(*index));
     let doubted = away.filter_map(|place| Some((place, doubt_of(&place.typed, &place.reading, &terms, reach_m)?)));
+    let doubted = doubted.filter(|(_, doubt)| matches!(doubt, PlaceDoubt::Far { .. }));
     doubted.map(|(place, doubt)| Stray { record: place.record.clone(), doubt }).collect()
 }
 

@@ -17,7 +17,7 @@ const MOST_OF_LINE: f64 = 0.5;
 /// Where the line turns by more than this within 50 m to either side, its run is that of no place of it, degrees.
 const BEND_DEG: f64 = 10.0;
 /// What is in sight with a smaller chance should not be.
-const HIDDEN_CHANCE: f64 = 0.05;
+pub(super) const HIDDEN_CHANCE: f64 = 0.05;
 /// Limits over more than this share of the line tell nothing of where on it.
 const NEARLY_ALL: f64 = 0.85;
 

@@ -3,6 +3,7 @@
 use super::curve::Curve;
 use super::directed::{Group, OnPiece, Sharp, groups};
 use super::odds::Odds;
+use super::parts::in_parts;
 use super::plains::{Plains, plains};
 use super::scene::Scene;
 use super::shared::{Here, Shared};
@@ -25,16 +26,10 @@ pub(super) struct OnLine<'a> {
     pub(super) line: &'a Line,
     pub(super) groups: Vec<Group<'a>>,
     pub(super) plains: Plains<'a>,
-    shared: Shared,
+    pub(super) shared: Shared,
     pieces: Vec<(LinePlace, LinePlace)>,
     sharp: Vec<Sharp>,
     runs_along: bool,
-}
-
-/// The groups that are left when a sighting is left out, by their number: those of the line, and after them the shortened ones.
-#[derive(Debug)]
-struct LeftOut {
-    groups: Vec<usize>,
 }
 
 impl<'a> OnLine<'a> {
@@ -96,8 +91,11 @@ impl<'a> OnLine<'a> {
     /// The logarithm of what was observed without a compass, in the middle of each step that is told.
     pub(super) fn plain_logs(&self, steps: Steps) -> Vec<f64> {
         let (count, step_m) = steps.told(self.line);
-        let middles = (0..count).map(|index| (index as f64 + 0.5) * step_m);
-        middles.filter_map(|along_m| self.spot(along_m)).map(|spot| self.plains.ln_at(spot.place)).collect()
+        let middles: Vec<f64> = (0..count).map(|index| (index as f64 + 0.5) * step_m).collect();
+        in_parts(&middles, self.plains.count(), |middles| {
+            middles.iter().filter_map(|along_m| self.spot(*along_m)).map(|spot| self.plains.ln_at(spot.place)).collect::<Vec<_>>()
+        })
+        .concat()
     }
 
     /// The logarithm of everything that was observed there, and the length of a step.
@@ -177,50 +175,6 @@ impl<'a> OnLine<'a> {
         let here = self.sharp.iter().map(|group| group.at(at));
         let (sharp, far_m) = here.fold((run, f64::INFINITY), |(sharp, far_m), (one, far)| (sharp + one, far_m.min(far)));
         steps.weighed_m((1.0 / sharp).sqrt(), far_m)
-    }
-
-    fn ln_at_all(&self, along_m: &[f64], apart: bool) -> (Vec<f64>, Vec<Vec<f64>>) {
-        let sightings = if apart { self.directed_sightings() } else { Vec::new() };
-        let (shortened, left_out) = self.left_out(&sightings);
-        let all = self.all_groups();
-        let (mut here, mut ln) = (Here::default(), Vec::with_capacity(along_m.len()));
-        let mut without = vec![Vec::with_capacity(along_m.len()); left_out.len()];
-        for spot in along_m.iter().filter_map(|along_m| self.spot(*along_m)) {
-            self.shared.look(self.groups.iter().chain(&shortened), &spot, &mut here);
-            ln.push(self.shared.ln_likelihood(&mut here, &all));
-            for (out, without) in left_out.iter().zip(&mut without) {
-                without.push(self.shared.ln_likelihood(&mut here, &out.groups));
-            }
-        }
-        (ln, without)
-    }
-
-    /// The sightings that have readings, in the order of [`Curve::without`].
-    pub(super) fn directed_sightings(&self) -> Vec<usize> {
-        let mut all: Vec<usize> = self.groups.iter().flat_map(|group| group.sightings.iter().copied()).collect();
-        all.sort_unstable();
-        all
-    }
-
-    /// What is left without each of the sightings: groups that lose one of several readings are made anew.
-    fn left_out(&self, sightings: &[usize]) -> (Vec<Group<'a>>, Vec<LeftOut>) {
-        let mut shortened: Vec<Group<'a>> = Vec::new();
-        let of = |sighting: &usize| {
-            let mut groups = Vec::new();
-            for (index, group) in self.groups.iter().enumerate() {
-                match group.without(*sighting) {
-                    None => groups.push(index),
-                    Some(rest) if rest.readings.is_empty() => {}
-                    Some(rest) => {
-                        groups.push(self.groups.len() + shortened.len());
-                        shortened.push(rest);
-                    }
-                }
-            }
-            LeftOut { groups }
-        };
-        let left_out = sightings.iter().map(of).collect();
-        (shortened, left_out)
     }
 
     /// For each group of several candidates: its number, and, summed over the places that are likely, the share of the probability on this line that each of them has.

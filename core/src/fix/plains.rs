@@ -127,6 +127,11 @@ impl<'a> Entry<'a> {
 }
 
 impl Plains<'_> {
+    /// How many things are looked up at each place.
+    pub(super) fn count(&self) -> usize {
+        self.all.len()
+    }
+
     /// Natural logarithm of the likelihood of all at a place.
     pub(super) fn ln_at(&self, place: LinePlace) -> f64 {
         let (mut product, mut log) = (1.0, 0.0);

@@ -1,7 +1,7 @@
 //! A fix told in the sheet's own terms: references, distances along the line, bearings by all norths.
 
 use super::{Crossing, Fix, Sighted, Slip, Slips, Stretch, ThenPlace};
-use crate::earth::{Compass, LatLon, Norths, digits_for_spread};
+use crate::earth::{Compass, DeclinationBy, LatLon, Norths, digits_for_spread};
 use crate::measure::{GridBearing, LINE_95, MagneticBearing, NorthDiagram, Point, TrueBearing};
 use crate::sheet::{Along, Line, Sheet};
 
@@ -15,6 +15,8 @@ pub struct FixReport {
     pub places: Vec<PlaceReport>,
     /// The norths at the likeliest place.
     pub diagram: NorthDiagram,
+    /// What tells the declination.
+    pub by: DeclinationBy,
     /// One for each sighting.
     pub sighted: Vec<SightedReport>,
     /// Where one would stand with each of the slips that were found; nothing where that was not reckoned.
@@ -107,6 +109,7 @@ impl Fix {
             places: self.stretches.iter().filter_map(place).collect(),
             slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet)).collect(),
             diagram: norths.diagram(best),
+            by: norths.by(),
             sighted: self
                 .sighted
                 .iter()

@@ -3,10 +3,13 @@
 mod error;
 #[cfg(test)]
 mod tests;
+mod typed;
 
 pub use error::BearingError;
+use typed::{has_blank, split_north};
+pub use typed::{typed_step_deg, typed_unit};
 
-use super::angle::{AngleUnit, GRADIANS, MILS, read_degrees, read_figures};
+use super::angle::read_figures;
 
 /// Brings an angle into 0 (included) to 360 (excluded) degrees.
 #[must_use]
@@ -205,51 +208,18 @@ impl NamedBearing {
     /// `"S36E mag"`, `"306 52 05.4 true"` (degrees, minutes, seconds).
     ///
     /// # Errors
-    /// [`BearingError`] when there is no number, no north, or the number is outside the circle.
+    /// [`BearingError`] when there is no number, no north, or the number is outside the circle; for `"2 14 mag"` too, which may
+    /// be 2°14′ or 214°.
     pub fn parse(text: &str) -> Result<Self, BearingError> {
         let (figures, north) = split_north(text.trim());
         let (degrees, _) = read_figures(figures).ok_or_else(|| BearingError::of_figures(figures, text))?;
+        if has_blank(figures) {
+            return Err(BearingError::Blank(text.into()));
+        }
         if !(0.0..=360.0).contains(&degrees) {
             return Err(BearingError::OutOfRange(text.into()));
         }
         let north = north.ok_or_else(|| BearingError::WithoutNorth(text.into()))?;
         Ok(Self::new(degrees, north))
     }
-}
-
-/// The unit in which a bearing was typed; degrees where its figures cannot be read.
-#[must_use]
-pub fn typed_unit(text: &str) -> AngleUnit {
-    let (figures, _) = split_north(text.trim());
-    read_figures(figures).map_or(AngleUnit::Degrees, |(_, unit)| unit)
-}
-
-/// What one unit of the last figure typed of a bearing is worth, degrees: 1 for "214 mag", 0.5 minutes of "306 52.5 true" are 1/600.
-#[must_use]
-pub fn typed_step_deg(text: &str) -> f64 {
-    let (figures, _) = split_north(text.trim());
-    let circle = match typed_unit(text) {
-        AngleUnit::Mils => MILS,
-        AngleUnit::Gradians => GRADIANS,
-        AngleUnit::Degrees | AngleUnit::Quadrant => 360.0,
-    };
-    let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
-    read_degrees(inner).map_or(1.0, |written| written.step_deg) * 360.0 / circle
-}
-
-/// The north at the end of a text, and what stands before it.
-fn split_north(typed: &str) -> (&str, Option<North>) {
-    let typed = typed.get(..typed.len().saturating_sub(5)).filter(|_| ends_with_word_north(typed)).unwrap_or(typed).trim_end();
-    let words = [("magnetic", North::Magnetic), ("mag", North::Magnetic), ("grid", North::Grid), ("true", North::True)];
-    let ends_with = |word: &str| {
-        let (figures, end) = typed.split_at_checked(typed.len().checked_sub(word.len())?)?;
-        end.eq_ignore_ascii_case(word).then_some(figures)
-    };
-    words.iter().find_map(|(word, north)| Some((ends_with(word)?, Some(*north)))).unwrap_or((typed, None))
-}
-
-/// "true north" and "grid north" say no more than "true" and "grid".
-fn ends_with_word_north(typed: &str) -> bool {
-    let end = typed.len().checked_sub(5).and_then(|start| typed.get(start..));
-    end.is_some_and(|end| end.eq_ignore_ascii_case("north"))
 }

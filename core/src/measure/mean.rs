@@ -1,6 +1,6 @@
 //! Several readings of one bearing: their mean, how far they scatter, and which one stands out.
 
-use super::{LINE_95, Message, NamedBearing, Telling, TrueBearing, signed_difference_deg, student_95};
+use super::{LINE_95, Message, NamedBearing, Telling, TrueBearing, signed_difference_deg, student_95, wild_of};
 
 /// The mean of several readings of one bearing.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,6 +21,10 @@ pub struct MeanReading {
     pub greatest_deviation_deg: f64,
     /// Which reading that is, counted from 0; of equals the first.
     pub farthest: usize,
+    /// Readings that stand out of the others, which agree, counted from 0; they are in the mean.
+    pub wild: Vec<usize>,
+    /// The mean without them.
+    pub without_wild: Option<Box<MeanReading>>,
 }
 
 /// Why readings have no mean.
@@ -51,6 +55,8 @@ impl Telling for MeanError {
 const REVERSED_DEG: f64 = 135.0;
 /// The others must lie this near to their own middle to say so (our choice).
 const TOGETHER_DEG: f64 = 45.0;
+/// Readings of a hand compass that happen to agree are not taken to scatter less, degrees (our choice).
+const LEAST_SPREAD_DEG: f64 = 0.5;
 /// A mean whose limits take in a half circle or more tells no direction.
 const MOST_HALF_95_DEG: f64 = 90.0;
 
@@ -83,8 +89,27 @@ pub fn mean_of_readings(readings: &[NamedBearing], step_deg: f64) -> Result<Mean
     let angles: Vec<f64> = kept.iter().map(|(_, angle)| *angle).collect();
     let mean_deg = circular_mean_deg(&angles).filter(|_| kept.len() > 1).ok_or(MeanError::NoDirection)?;
     let deviations: Vec<(usize, f64)> = kept.iter().map(|(index, angle)| (*index, signed_difference_deg(*angle, mean_deg))).collect();
-    let mean = MeanReading { reversed, ..described(NamedBearing::new(mean_deg, first.north()), &deviations, step_deg) };
+    let mean = described(NamedBearing::new(mean_deg, first.north()), &deviations, step_deg);
+    let mean = MeanReading { reversed, ..with_wild(mean, readings, &deviations, step_deg) };
     if mean.half_95_deg < MOST_HALF_95_DEG { Ok(mean) } else { Err(MeanError::NoDirection) }
+}
+
+/// Names the readings that stand out, and tells the mean without them.
+fn with_wild(mean: MeanReading, readings: &[NamedBearing], deviations: &[(usize, f64)], step_deg: f64) -> MeanReading {
+    let offs: Vec<f64> = deviations.iter().map(|(_, off)| *off).collect();
+    let wild = wild_of(&offs, step_deg.max(LEAST_SPREAD_DEG));
+    if wild.is_empty() {
+        return mean;
+    }
+    let rest =
+        || deviations.iter().enumerate().filter(|(place, _)| !wild.contains(place)).filter_map(|(_, (index, _))| readings.get(*index));
+    let degrees: Vec<f64> = rest().map(|reading| reading.degrees()).collect();
+    let Some(mean_deg) = circular_mean_deg(&degrees) else { return mean };
+    let deviations_of_rest: Vec<(usize, f64)> =
+        degrees.iter().enumerate().map(|(index, angle)| (index, signed_difference_deg(*angle, mean_deg))).collect();
+    let without = described(NamedBearing::new(mean_deg, mean.bearing.north()), &deviations_of_rest, step_deg);
+    let numbers = wild.iter().filter_map(|place| deviations.get(*place).map(|(index, _)| *index)).collect();
+    MeanReading { wild: numbers, without_wild: Some(Box::new(without)), ..mean }
 }
 
 /// Readings by their numbers.
@@ -125,7 +150,8 @@ fn described(bearing: NamedBearing, deviations: &[(usize, f64)], step_deg: f64) 
     let half_95_deg = (student_95(deviations.len() - 1) * mean_spread_deg).hypot(LINE_95 * rounding_deg);
     let (farthest, greatest_deviation_deg) = greatest(deviations);
     let (count, reversed) = (deviations.len(), Vec::new());
-    MeanReading { bearing, count, spread_deg, mean_spread_deg, half_95_deg, reversed, greatest_deviation_deg, farthest }
+    let (wild, without_wild) = (Vec::new(), None);
+    MeanReading { bearing, count, spread_deg, mean_spread_deg, half_95_deg, reversed, greatest_deviation_deg, farthest, wild, without_wild }
 }
 
 /// The first of the greatest, so that readings that lie evenly name the first.
@@ -155,7 +181,9 @@ mod tests {
     #[test]
     fn the_reading_that_stands_out_is_named() {
         let mean = mean_of_readings(&magnetic(&[214.0, 215.0, 213.0, 224.0, 214.0]), 1.0).expect("mean");
-        assert_eq!(mean.farthest, 3);
+        assert_eq!((mean.farthest, mean.wild.as_slice()), (3, [3].as_slice()));
+        let without = mean.without_wild.as_ref().expect("without");
+        assert!((without.bearing.degrees() - 214.0).abs() < 1e-9 && without.count == 4 && without.wild.is_empty());
         assert!((mean.bearing.degrees() - 216.0).abs() < 0.03 && (mean.greatest_deviation_deg - 8.0).abs() < 0.03);
     }
 

@@ -7,6 +7,7 @@ mod mean;
 mod message;
 mod plane;
 mod probability;
+mod wild;
 
 pub use angle::{AngleUnit, GRADIANS, MILS, Written, quadrant_of, read_degrees, read_figures};
 pub use bearing::{
@@ -18,3 +19,5 @@ pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};
 pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_between, normal_density, normal_nodes, normal_share, student_95};
+pub use wild::WILD_SPREADS;
+pub(crate) use wild::wild_of;

@@ -82,7 +82,7 @@ const REACH_M: f64 = 300_000.0;
 
 pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     check_names(draft)?;
-    let origin = middle(draft).ok_or(SheetError::WithoutLine)?;
+    let origin = middle(draft).ok_or(SheetError::Empty)?;
     if origin.lat_deg().abs() > MOST_LATITUDE_DEG {
         return Err(SheetError::AtPole);
     }

@@ -69,7 +69,10 @@ pub struct Sheet {
 /// Why a sheet cannot be used as it was given, or what it lacks.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum SheetError {
-    /// No line on the sheet.
+    /// Neither a line nor a landmark: nothing tells where it lies.
+    #[error("sheet-place-needed")]
+    Empty,
+    /// A fix on a line is asked for, and there is none.
     #[error("sheet-without-line")]
     WithoutLine,
     /// A line of fewer than two different points.
@@ -118,6 +121,7 @@ impl Telling for SheetError {
     fn message(&self) -> Message {
         let named = |id, name: &String| Message::new(id).text("name", name.clone());
         match self {
+            Self::Empty => Message::new("sheet-place-needed"),
             Self::WithoutLine => Message::new("sheet-without-line"),
             Self::Norths => Message::new("printed-norths-unreadable"),
             Self::AtPole => Message::new("sheet-at-pole"),
@@ -167,12 +171,12 @@ impl Sheet {
         found.ok_or_else(|| SheetError::LandmarkUnknown { name: name.into(), known: names(self.landmarks.iter().map(|l| &l.name)) })
     }
 
-    /// The three norths over the sheet on a date.
+    /// The three norths over the sheet on a date; outside the model's dates by the printed diagram, see [`Norths::on_any_date`].
     ///
     /// # Errors
-    /// [`MagneticError`] when the model does not reach the date.
+    /// [`MagneticError`] when the build is at fault.
     pub fn norths(&self, date: chrono::NaiveDate) -> Result<Norths, MagneticError> {
-        Norths::over(self.frame, self.grid.clone(), date)
+        Norths::on_any_date(self.frame, self.grid.clone(), date, self.printed.as_ref())
     }
 
     /// The printed north diagram on a date beside the model's, at the sheet's middle; nothing when none is printed.
@@ -181,7 +185,7 @@ impl Sheet {
     /// [`MagneticError`] when the model does not reach the date.
     pub fn printed_norths(&self, date: chrono::NaiveDate) -> Result<Option<PrintedReport>, MagneticError> {
         let Some(printed) = self.printed else { return Ok(None) };
-        let model = self.norths(date)?.diagram(Point::default());
+        let model = Norths::over(self.frame, self.grid.clone(), date)?.diagram(Point::default());
         Ok(Some(printed.at(DecimalYear::from(date).years(), &model)))
     }
 

@@ -12,7 +12,8 @@ impl Words {
         let stations = check.stations.iter().map(|station| self.station(station));
         let untold = check.untold.iter().map(|untold| self.say(&untold.message()));
         let strays = check.reading.strays().then(|| self.strays(&check.reading));
-        shared.chain(strays).chain(stations).chain(untold).collect()
+        let wild = check.wild.iter().map(|wild| self.say(&wild.message()));
+        shared.chain(strays).chain(wild).chain(stations).chain(untold).collect()
     }
 
     fn strays(&self, reading: &ReadingSpread) -> String {

@@ -17,7 +17,11 @@ fix-elsewhere = { $share } is left for standing elsewhere on { $line }: a readin
 fix-norths = Declination { $declination } { $declination-side ->
     [west] west
    *[east] east
- } ± { $spread } (95 %, World Magnetic Model), convergence { $convergence } { $convergence-side ->
+ } ± { $spread } (95 %, { $by ->
+    [model] World Magnetic Model
+    [diagram] the sheet's own diagram
+   *[nearest-day] by the nearest day that the World Magnetic Model holds for
+ }), convergence { $convergence } { $convergence-side ->
     [west] west
    *[east] east
  }: grid-magnetic angle { $angle } { $angle-side ->
@@ -133,7 +137,20 @@ way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
 ## Cautions
-norths-printed = The sheet's diagram ({ $year }) brought to { $date } by { $change }′ a year, east positive: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
+norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, { $old ->
+    [yes] { $age } years old: do not rely on them, sight in angles, or take a bearing whose answer is known
+    [future] which is printed for a later year: check the year and the date
+   *[no] { $age ->
+        [one] one year
+       *[other] { $age } years
+     } old: check them by a bearing whose answer is known
+ }.
+norths-by-nearest-day = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the sheet its printed north diagram.
+norths-printed-turned = With the other sign it would agree with the model: is it east (positive) or west? As it was given it differs by { $differs }.
+norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-change ->
+    [yes] by { $change }′ a year, east positive
+   *[no] without a yearly change, as none was given
+ }: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
     [yes] . It is { $age } years old: do not rely on it
     [future] . It is printed for a later year: check the year and the date
    *[no] . It is { $age } { $age ->
@@ -261,7 +278,10 @@ day-over-ground = { $date } over the ground: { $rises ->
    *[no] none after noon
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
-place-zone-edge = The square lies on a zone's edge: its middle belongs to zone { $zone }. It is told by { $grid }.
+place-zone-edge = { $what ->
+    [square] The square lies on a zone's edge: its middle belongs to zone { $zone }. It is
+   *[coordinates] These coordinates lie on the edge of zone { $typed } and belong to zone { $zone }. They are
+ } told by { $grid }.
 place-zone-beyond = { $what ->
     [square] This square lies
    *[coordinates] These coordinates lie
@@ -272,7 +292,10 @@ place-zone-beyond = { $what ->
 place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
     [yes] WGS 84
    *[no] { $dms }, WGS 84
- }); { $grid }: { $east } east, { $north } north{ $beside ->
+ }); { $grid }: { $east } east, { $north } north{ $unit ->
+    [metre] {""}
+   *[other] {" "}by the { $unit }
+ }{ $beside ->
     [own] , reference { $own }
     [zone] ; in its own zone { $own }
    *[none] {""}
@@ -280,6 +303,7 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
 place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
 place-step = As it was written it may be off by up to { $half }: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: leave its zone out, or give that map's own easting and northing.
+place-outside-zone = This place lies { $far } outside { $grid }, farther than maps are counted on in one zone: check the grid and every figure.
 place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
 place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: { $part ->
     [easting-figures] its easting has { $figures } figures, on the sheet it has { $usual }.
@@ -294,6 +318,7 @@ place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: 
     [longitude] check its longitude.
    *[all] check every figure.
  }
+place-other-square = "{ $typed }" is read as { $reference }, in another 100 km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.
 place-old-letters = { $old } is the square as maps of { $grid } letter it; its figures are read on their datum. On WGS 84 the square of these figures is { $new }.
 sheet-old-letters = Old maps of { $grid } letter the squares of MGRS otherwise than WGS 84 does: { $old } here where that has { $new }. Both are read; figures without letters need neither.
 place-few-figures = The { $part ->
@@ -306,7 +331,7 @@ between-same = Both ends are the same place: no bearing leads from one to the ot
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
 between-magnetic = The magnetic bearing is also off by what the World Magnetic Model is: ± { $spread } (95 %).
 between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
-between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there.
+between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there, and the one told is sure only to what is said with it. Turned by 1° it ends { $off } away.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
 between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
     [yes] , { $magnetic }
@@ -352,6 +377,10 @@ mean-told = Mean of { $count } readings: { $bearing } ± { $spread } (95 %). { $
     [yes] All read the same; what they share is not in it.
    *[no] One reading strays { $one } (one sigma); number { $which } lies { $widest } off.
  }
+mean-wild = { $wild ->
+    [one] Number { $which } stands out of the others, which agree: read it again. Without it the
+   *[other] Numbers { $which } stand out of the others, which agree: read them again. Without them the
+ } mean of { $count } readings is { $bearing } ± { $spread } (95 %).
 mean-reversed = Number { $which }, { $read }, points the other way and is left out: the wrong end of the needle? Read it again.
 compass-told = This compass reads { $error } too { $side ->
     [low] low
@@ -398,6 +427,29 @@ compass-no-known-bearing = No reading has a known answer: what the compass itsel
 compass-one-known-bearing = One known bearing alone: the compass and this one reading cannot be told apart. Read another.
 compass-known-where-attracted = Known bearings were read only where iron turns the needle. Read one elsewhere.
 compass-strays = The readings contradict each other: one strays ± { $spread } where such a compass usually strays ± { $usual } (95 %): iron is near, or one was read wrongly. Read again elsewhere.
+compass-wild = { $wild ->
+    [one] Known reading { $which } lies { $off } from what the others agree on: iron near, or read wrongly? Without it this compass
+   *[other] Known readings { $which } stand out, the first by { $off }, of what the others agree on: iron near, or read wrongly? Without them this compass
+ } reads { $error } too { $side ->
+    [low] low
+   *[high] high
+ }, ± { $spread } (95 %). Read again what stands out.
+compass-wild-not-kept = { $wild ->
+    [one] Known reading { $which } lies { $off } from what the others agree on: it would bend the error. Leave it out (then { $error } too { $side ->
+        [low] low
+       *[high] high
+     }), or read it again.
+   *[other] Known readings { $which } stand out of what the others agree on: they would bend the error. Leave them out (then { $error } too { $side ->
+        [low] low
+       *[high] high
+     }), or read them again.
+ } Nothing was kept.
+compass-sun-high = The sun at { $time } stood { $height } high and its bearing went on by { $rate } a minute: the watch must be right, and a sight held aslant turns it too. Sight the sun when it stands low.
+compass-sun-time = By a clock { $hours } h { $side ->
+    [earlier] earlier
+   *[later] later
+ } the error would be { $error }: is the time of the sun right, its zone, and summer time?
+compass-sun-hour = Here the sun's bearing goes on by about { $rate } an hour: a wrong time, zone or date would look like such an error.
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
@@ -428,7 +480,18 @@ bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees
 bearing-comma = The bearing "{ $typed }" has a comma. Write decimals with a point, such as "214.5 mag".
 bearing-quarter = The bearing "{ $typed }" goes beyond its quarter: from N or S at most 90 degrees towards E or W.
 bearing-minutes = The bearing "{ $typed }" has minutes or seconds of 60 or more. Read it again.
-bearing-unreadable = The bearing "{ $typed }" cannot be read. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
+bearing-blank = The bearing "{ $typed }" may be { $joined } or degrees and minutes parted by a blank. Write it without the blank, or with its marks, such as 12°05' mag.
+bearing-unreadable = The bearing "{ $typed }" cannot be read{ $part ->
+    [north] : "{ $odd }" is no north, that is mag, grid or true
+    [unit] : "{ $odd }" is no unit, that is mil, gon or deg
+    [character] : its "{ $odd }" does not belong in figures
+    [figures] : it has no figures
+    [first] : "{ $odd }" must stand behind the figures
+    [behind] : one north stands behind the figures, and nothing behind it
+    [quarter] : a bearing in quarters begins with N or S and ends with E or W
+    [blanks] : its figures do not make one number
+   *[other] {""}
+ }. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
 bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".
 unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadrant.
 printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
@@ -448,7 +511,21 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-swapped] easting and northing look exchanged: the easting comes first
     [part-band-northing] the northing does not lie in that latitude band
     [part-grid] the sheet's grid is not known
-    [part-off-earth] latitude goes from -90 to 90, longitude from -180 to 180
+    [part-square-a] after A the first square letter is one of J K L P Q R S T U X Y Z and the second none of I and O
+    [part-square-b] after B the first square letter is one of A B C F G H J K L P Q R and the second none of I and O
+    [part-square-y] after Y the first square letter is one of R S T U X Y Z and the second one of A to P without I and O
+    [part-square-z] after Z the first square letter is one of A B C F G H J and the second one of A to P without I and O
+    [part-ups-square] its two square letters lead out of the polar area, which begins at 84° N and 80° S: check them, or write the zone
+    [part-ups-area] it lies out of the polar area, which begins at 84° N and 80° S: check the figures, or write the zone
+    [part-ups-half] its letter and its easting name different halves of the polar area: A and Y are the half up to 2000000 east, B and Z the half from there on
+    [part-point] a point stands among its figures: a grid reference has whole figures alone
+    [part-look-alike] its "{ $character }" is of another alphabet and only looks like { $meant }: type the Latin letter
+    [part-look-alike-figure] among its figures stands "{ $character }": write the figure { $meant }, if that was meant
+    [part-half-letter] latitude needs N or S and longitude E or W: O, which is east in one language and west in another, and words are not read
+    [part-latitude-beyond] its latitude, the first angle, is beyond 90°; the longitude comes second, up to 180°
+    [part-latitude-longitude-beyond] its latitude, the first angle, is beyond 90°; latitude and longitude may be exchanged
+    [part-longitude-beyond] its longitude, the second angle, is beyond 180°
+    [part-letter-alone] one letter alone names no square here: only the two letters of the British grid are read, and those of MGRS behind a zone
     [part-latitude] its latitude is no angle; minutes and seconds have two figures and are below 60
     [part-longitude] its longitude is no angle; minutes and seconds have two figures and are below 60
     [part-empty] there is nothing in it
@@ -470,7 +547,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-beginning-short] the beginning given with it lacks the two square letters
     [part-two-squares] its square letters are missing and two squares come into question: write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
-   *[part-characters] it holds a character that does not belong in a grid reference
+    [part-characters] its "{ $character }" does not belong in a grid reference
+   *[part-letters] behind zone, band and the two square letters figures alone belong
  }. Write { $form ->
     [lettered] NN 166 712, 216650 771250 (easting first)
     [own] easting and northing of the grid as two numbers
@@ -535,7 +613,7 @@ pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20
 side-unknown = "{ $name }" is no side. Write left or right.
 sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the hour too. Write it as 2026-07-01T09:30:00Z.
 date-unreadable = The date or time "{ $typed }" cannot be read. Write 2026-07-01, or 2026-07-01T09:30:00Z.
-date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date, or use a newer release.
+date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date, or use a newer release; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
 grid-turned = The grid { $grid } counts its axes west and south, or from a pole: its numbers cannot be told as east and north. Choose another grid of the area.
 grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.
@@ -587,7 +665,21 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-swapped] easting and northing exchanged
     [part-band-northing] northing and latitude band do not fit
     [part-grid] no such grid
-    [part-off-earth] off the earth
+    [part-square-a] after A no such square letters
+    [part-square-b] after B no such square letters
+    [part-square-y] after Y no such square letters
+    [part-square-z] after Z no such square letters
+    [part-ups-square] square letters out of the polar area
+    [part-ups-area] out of the polar area
+    [part-ups-half] letter and easting name different halves
+    [part-point] a point among the figures
+    [part-look-alike] "{ $character }" of another alphabet
+    [part-look-alike-figure] "{ $character }" among the figures
+    [part-half-letter] no N or S, E or W
+    [part-latitude-beyond] latitude beyond 90°
+    [part-latitude-longitude-beyond] latitude beyond 90°
+    [part-longitude-beyond] longitude beyond 180°
+    [part-letter-alone] one letter alone
     [part-latitude] no latitude
     [part-longitude] no longitude
     [part-empty] empty
@@ -608,10 +700,11 @@ sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed
     [part-beginning] the "beginning" is no zone, band and two square letters
     [part-beginning-short] the "beginning" lacks its square letters
     [part-ambiguous] latitude and longitude, or a short reference
-   *[part-characters] a character that does not belong there
+    [part-characters] "{ $character }" does not belong there
+   *[part-letters] letters among the figures
  }). Nothing was taken.
 sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
-sheet-without-line = The sheet holds no line. Give the road, track or creek to stand on.
+sheet-without-line = The sheet holds no line. Add the road, track or creek to stand on, or take the fix in the open.
 known-point-off-line = The named point "{ $name }" lies more than 300 m from its line. Check its place and the line it names.
 sheet-at-pole = The sheet lies within a degree of a pole: a compass and this plane cannot serve there.
 line-too-short = The line "{ $name }" needs two different points.
@@ -718,7 +811,7 @@ help-norths-height-m = Metres above the ellipsoid; 0 when left out
 help-norths-printed-declination-deg = The declination in the map's margin, degrees, east positive
 help-norths-printed-grid-magnetic-deg = Or the grid-magnetic angle there, degrees, east positive
 help-norths-printed-year = The year that the margin names
-help-norths-printed-change-min = Its annual change, minutes of arc, east positive; 0 when left out
+help-norths-printed-change-min = Its annual change, minutes of arc, east positive; none when left out
 help-between = Tell distance and bearings from one place to another
 help-between-from = A grid reference, coordinates, or "lat, lon" in degrees
 help-between-to = The same
@@ -761,6 +854,10 @@ help-draw-beginning = Zone and square letters that complete short references
 help-draw-grid = The grid printed on the map, by its EPSG number or UTM zone
 help-draw-scale = The number under the printed scale: 24000 for 1:24,000
 help-draw-printed-year = The year of the map
+help-draw-printed-declination-deg = The declination in the map's margin, degrees, east positive
+help-draw-printed-grid-magnetic-deg = Or the grid-magnetic angle there, degrees, east positive
+help-draw-diagram-year = The year that the margin names for it
+help-draw-printed-change-min = Its annual change, minutes of arc, east positive
 help-draw-line = A line: its kind, its name and the grid references of its points
 help-draw-landmark = A landmark: its kind, its name and its grid reference
 help-draw-height-m = Height of the landmarks above the ground in metres
@@ -801,6 +898,7 @@ help-compass-reading-spread-deg = One standard deviation of a reading in degrees
 help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
 help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953"; may be given again
 help-compass-sun = What was read to the sun and when; may be given again
+help-compass-time-spread-s = One standard deviation of the times of the sun in seconds; 30 when left out
 help-compass-line = A line read from both ends: two stations, the fore and the back bearing; may be given again
 help-compass-keep = Keep the error: it is taken off what is read with this instrument from now on
 help-mean = Tell the mean of several readings of one bearing, and which strays most
@@ -1105,7 +1203,21 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-swapped] easting and northing exchanged
     [part-band-northing] northing and latitude band do not fit
     [part-grid] no such grid
-    [part-off-earth] off the earth
+    [part-square-a] after A no such square letters
+    [part-square-b] after B no such square letters
+    [part-square-y] after Y no such square letters
+    [part-square-z] after Z no such square letters
+    [part-ups-square] square letters out of the polar area
+    [part-ups-area] out of the polar area
+    [part-ups-half] letter and easting name different halves
+    [part-point] a point among the figures
+    [part-look-alike] "{ $character }" of another alphabet
+    [part-look-alike-figure] "{ $character }" among the figures
+    [part-half-letter] no N or S, E or W
+    [part-latitude-beyond] latitude beyond 90°
+    [part-latitude-longitude-beyond] latitude beyond 90°
+    [part-longitude-beyond] longitude beyond 180°
+    [part-letter-alone] one letter alone
     [part-latitude] no latitude
     [part-longitude] no longitude
     [part-empty] empty
@@ -1119,7 +1231,8 @@ photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part -
     [part-square] no such square in this zone
     [part-square-band] square and band do not fit
     [part-outside-grid] outside the grid
-   *[part-characters] a character that does not belong there
+    [part-characters] "{ $character }" does not belong there
+   *[part-letters] letters among the figures
  }). Type the reference of the crossing again.
 photo-kind-unknown = "{ $name }" is no way to lay a photo. Say affine for a scan, projective for a photo taken aslant.
 photo-laid = { $marks } grid crossings lay the photo over { $grid } ({ $kind ->
@@ -1207,6 +1320,7 @@ open-too-few = What was measured leaves a strip or a ring, not one place. Sight 
 open-misfit = { $landmark } does not fit: it is off by { $sigmas } times its spread. Measure it again and check which landmark it is.
 open-shared-turn = All bearings meet if each was read too { $side } by { $turn } ± { $spread }. Look for iron near the compass and check the declination that was used; the place told takes only a usual error into account.
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.
+open-hidden-where-met = The readings meet where { $landmark } should not be in sight by the heights; the place told lies beside that, where it is. Is it really this one, and do the heights hold?
 open-not-round = The angles go once round and add up to { $sum }, not to 360°: one of them is misread. Measure them again, each from its left landmark to its right one.
 open-beyond-area = The sightings meet outside of the area that was looked at. Check each sighting, or widen the area.
 open-at-edge = The place reaches the edge of the area that was looked at: it may lie beyond.
@@ -1261,12 +1375,16 @@ sheet-place-far = { $record }: "{ $typed }" lies { $far } from the rest of the s
  }
 sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
 sheet-other-datum = { $grid } counts on another datum than WGS 84: the same numbers lie { $off } apart here. References with a zone (MGRS, UTM) are read on WGS 84, without one on this map's own datum where it has a UTM grid: off this map leave the zone out, or give its own easting and northing.
-sheet-line-to-come = No line is on the sheet yet. Add the road, track or creek to stand on before you take a fix on it.
+sheet-line-to-come = No line is on the sheet yet. A fix in the open needs none; for a fix on a line add the road, track or creek to stand on.
 sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.
 sheet-credit = Data: { $credit }.
 paper-scale = The map is printed at 1:{ $scale }.
-paper-year = The map is of { $year }: what was built or felled since is not on it.
+paper-year = { $old ->
+    [yes] The map is of { $year }, { $age } years old: what was built or felled since is not on it, and a north diagram that it prints is not to be relied on
+    [future] The map is said to be of { $year }, a year to come: check the year, and the date
+   *[no] The map is of { $year }: what was built or felled since is not on it
+ }.
 spots-waiting = { $count ->
     [one] One spot height is
    *[other] { $count } spot heights are

@@ -1,11 +1,11 @@
 //! A fix in sentences.
 
 use super::Words;
-use crate::earth::{Compass, Norths, PrintedNorths, PrintedReport};
+use crate::earth::{Compass, Norths};
 use crate::fix::{
     Account, Check, Fix, FixCaution, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips,
 };
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Point, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
 const TOLD_ELSEWHERE: f64 = 0.005;
@@ -30,7 +30,7 @@ impl Words {
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said = self.places(fix, report);
-        said.push(self.diagram(&report.diagram));
+        said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
         said.extend(self.fix_cautions(fix, report, slips));
@@ -52,7 +52,7 @@ impl Words {
     #[must_use]
     pub fn fix_rest(&self, report: &FixReport) -> Vec<String> {
         let mut said: Vec<String> = report.places.iter().map(|place| self.along(place)).collect();
-        said.push(self.diagram(&report.diagram));
+        said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.push(self.estimate());
         said
@@ -191,26 +191,6 @@ impl Words {
         if held.misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
     }
 
-    /// The three norths at a place.
-    #[must_use]
-    pub fn diagram(&self, diagram: &NorthDiagram) -> String {
-        let message = Message::new("fix-norths")
-            .with("declination", Arg::Turn(diagram.declination_deg.abs(), 2))
-            .text("declination-side", side(diagram.declination_deg))
-            .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
-            .with("convergence", Arg::Turn(diagram.convergence_deg.abs(), 2))
-            .text("convergence-side", side(diagram.convergence_deg))
-            .with("angle", Arg::Turn(diagram.grid_magnetic_deg().abs(), 2))
-            .text("angle-side", side(diagram.grid_magnetic_deg()));
-        self.say(&message)
-    }
-
-    /// The sheet's printed diagram beside the model's.
-    #[must_use]
-    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport, date: &str) -> String {
-        self.say(&printed_told(printed, report, date))
-    }
-
     fn sighted(&self, one: &SightedReport) -> Vec<String> {
         let grid = NamedBearing::Grid(one.grid);
         let reading = Message::new("fix-sighted")
@@ -232,31 +212,4 @@ impl Words {
         }));
         said
     }
-}
-
-/// A printed diagram beside the model's, as a message.
-#[must_use]
-pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Message {
-    Message::new("norths-printed")
-        .text("year", printed.year.to_string())
-        .text("date", date)
-        .with("change", Arg::Number(printed.annual_change_min, 1))
-        .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
-        .with("differs", Arg::Turn(report.differs_deg, 1))
-        .with("age", Arg::Number(report.age_years, 0))
-        .text(
-            "old",
-            if report.is_old() {
-                "yes"
-            } else if report.age_years < 0.0 {
-                "future"
-            } else {
-                "no"
-            },
-        )
-}
-
-/// East or west, as the identifier that the sentence selects by.
-pub(super) fn side(angle_deg: f64) -> &'static str {
-    if angle_deg < 0.0 { "west" } else { "east" }
 }

@@ -1,6 +1,7 @@
 //! What should be seen, in words.
 
 use super::Words;
+use super::norths::age_word;
 use crate::ground::{Around, HIDDEN_CHANCE, Heights, Sight};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::{Paper, SeenLandmark};
@@ -51,11 +52,18 @@ impl Words {
         std::iter::once(told).chain(credit).map(|message| self.say(&message)).collect()
     }
 
-    /// What the paper prints beside the map, and whom to name.
+    /// How old the map is in a decimal year, where that matters: more than twenty years, or said to be of a year to come.
     #[must_use]
-    pub fn paper(&self, paper: &Paper) -> Vec<String> {
+    pub fn paper_age(&self, paper: &Paper, year: f64) -> Option<String> {
+        let matters = paper.year.is_some_and(|printed| age_word(whole_years(year, printed)) != "no");
+        paper_year(paper, Some(year)).filter(|_| matters).map(|message| self.say(&message))
+    }
+
+    /// What the paper prints beside the map, how old it is in a decimal year, and whom to name.
+    #[must_use]
+    pub fn paper(&self, paper: &Paper, year: Option<f64>) -> Vec<String> {
         let scale = paper.scale.map(|scale| Message::new("paper-scale").text("scale", format!("{scale:.0}")));
-        let year = paper.year.map(|year| Message::new("paper-year").text("year", format!("{year:.0}")));
+        let year = paper_year(paper, year);
         let credits = paper.credits.iter().map(|whom| Message::new("sheet-credit").text("credit", whom.clone()));
         scale.into_iter().chain(year).chain(credits).map(|message| self.say(&message)).collect()
     }
@@ -82,4 +90,17 @@ impl Words {
         }
         self.say(&message)
     }
+}
+
+/// Of which year the map is, and its age.
+fn paper_year(paper: &Paper, year: Option<f64>) -> Option<Message> {
+    let printed = paper.year?;
+    let age = year.map_or(0.0, |year| whole_years(year, printed));
+    let message = Message::new("paper-year").text("year", format!("{printed:.0}")).with("age", Arg::Number(age, 0));
+    Some(message.text("old", age_word(age)))
+}
+
+/// A map is of a whole year: it is of a later one only when that has not begun.
+fn whole_years(year: f64, printed: f64) -> f64 {
+    year.floor() - printed.floor()
 }

@@ -6,13 +6,15 @@ mod compass;
 mod field;
 mod fix;
 mod ground;
+mod norths;
 mod numbers;
 mod open;
 mod phone;
 mod strip;
 mod walk;
 
-pub use fix::{HeldTold, printed_told};
+pub use fix::HeldTold;
+pub use norths::{date_told, printed_told};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
@@ -111,6 +113,12 @@ impl Words {
     #[must_use]
     pub fn bearing(&self, bearing: NamedBearing) -> String {
         self.bearing_in(bearing, self.unit, 1)
+    }
+
+    /// An angle between bearings, or a spread of one, in a unit.
+    #[must_use]
+    pub fn turn_in(&self, degrees: f64, unit: AngleUnit, decimals: u8) -> String {
+        numbers::turn(degrees, unit, decimals)
     }
 
     /// A bearing in a unit with at most so many decimals.

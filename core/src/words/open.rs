@@ -9,7 +9,7 @@ impl Words {
     #[must_use]
     pub fn open_fix(&self, (fix, report): (&OpenFix, &OpenReport), told: Vec<String>, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
-        said.push(self.diagram(&report.diagram));
+        said.push(self.diagram(&report.diagram, report.by));
         said.extend(told);
         said.extend(self.open_cautions(fix, report, slips));
         said.extend(next.iter().map(|next| self.next_told(next)));
@@ -33,7 +33,7 @@ impl Words {
     /// What else is told of a fix in the open: the norths, how far it is to be trusted.
     #[must_use]
     pub fn open_rest(&self, report: &OpenReport) -> Vec<String> {
-        vec![self.diagram(&report.diagram), self.estimate()]
+        vec![self.diagram(&report.diagram, report.by), self.estimate()]
     }
 
     /// That something observed without measuring does not fit the likeliest place.

@@ -32,7 +32,8 @@ extension Record {
         let record = { @Sendable (at: String) -> GatepostBridge.Record in
             let readings = trials.map {
                 CompassReadingRecord(
-                    station: nil, read: $0.read, known: $0.known, from: nil, to: nil, sunAt: nil, spreadDeg: nil)
+                    station: nil, read: $0.read, known: $0.known, from: nil, to: nil, sunAt: nil, spreadDeg: nil,
+                    timeSpreadS: nil)
             }
             return .compass(
                 CompassRecord(

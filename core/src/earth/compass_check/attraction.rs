@@ -79,7 +79,7 @@ impl<'a> Surveyed<'a> {
         let lines = self.numbered.lines.iter().filter(|line| line.from == number || line.to == number).count();
         let known = self.numbered.known.iter().filter(|known| known.station == Some(number));
         let of = |spread_deg: f64| 1.0 / (self.reading_spread_deg.powi(2) + spread_deg.powi(2));
-        lines as f64 * of(self.reading_spread_deg) + known.map(|known| of(known.spread_deg)).sum::<f64>()
+        lines as f64 * of(self.reading_spread_deg) + known.map(|known| of(known.all_spread_deg())).sum::<f64>()
     }
 
     /// A number that each set tells with its variance; none where the likeliest set does not tell it.

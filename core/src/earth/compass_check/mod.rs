@@ -18,10 +18,12 @@ mod attraction;
 mod odds;
 mod shared;
 mod stations;
+mod sun;
 mod sweep;
 #[cfg(test)]
 mod tests;
 mod untold;
+mod wild;
 
 use self::attraction::Surveyed;
 use self::shared::Compared;
@@ -29,7 +31,9 @@ use self::stations::Numbered;
 use crate::measure::MagneticBearing;
 
 pub use self::shared::{Implausible, ReadingSpread, SharedError, Unusual};
+pub use self::sun::{SunKnown, SunSight, TimeSlip, sun_known, time_slip};
 pub use self::untold::{CompassCheckError, Untold};
+pub use self::wild::WildReadings;
 
 /// A reading whose true answer is known.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,6 +46,9 @@ pub struct KnownReading {
     pub known_deg_mag: f64,
     /// One sigma of the known bearing's own part, degrees; the declination's is not in it.
     pub known_spread_deg: f64,
+    /// What one sigma of the watch moves the known bearing by, degrees with their sign: the sun's; 0 of others. One watch told the
+    /// time of all, so it is counted once.
+    pub clock_deg: f64,
     /// Whether the declination stands between the known bearing and magnetic north; not where it was known as magnetic.
     pub by_declination: bool,
 }
@@ -79,6 +86,8 @@ pub struct CompassCheck {
     pub shared: Option<SharedError>,
     /// How far a single reading is off.
     pub reading: ReadingSpread,
+    /// Known readings that stand out of the others, which agree.
+    pub wild: Option<WildReadings>,
     /// The stations of the pairs, in the order in which they first appear, then those of known readings alone.
     pub stations: Vec<Station>,
     /// The lines of the pairs, in their order.
@@ -186,11 +195,13 @@ pub fn check_compass(readings: &CompassReadings) -> Result<CompassCheck, Compass
     if numbered.names.len().max(numbered.lines.len()) > MOST_STATIONS {
         return Err(CompassCheckError::TooMany);
     }
+    let wild = wild::of(readings, &numbered);
     let surveyed = Surveyed::of(&numbered, readings.reading_spread_deg);
     let compass = Compared::with(readings, &numbered, &surveyed);
     Ok(CompassCheck {
         shared: compass.shared(),
         reading: compass.reading(),
+        wild,
         untold: compass.untold().into_iter().chain(surveyed.contradictions(&readings.pairs)).collect(),
         lines: surveyed.corrected_lines(readings),
         stations: surveyed.stations(),
@@ -200,7 +211,8 @@ pub fn check_compass(readings: &CompassReadings) -> Result<CompassCheck, Compass
 fn check_numbers(readings: &CompassReadings) -> Result<(), CompassCheckError> {
     let known = readings.known.iter().flat_map(|k| [k.read_deg_mag, k.known_deg_mag]);
     let mut bearings = known.chain(readings.pairs.iter().flat_map(|pair| [pair.fore_deg_mag, pair.back_deg_mag]));
-    let mut spreads = readings.known.iter().map(|k| k.known_spread_deg).chain([readings.declination_spread_deg]);
+    let of_known = readings.known.iter().flat_map(|k| [k.known_spread_deg, k.clock_deg.abs()]);
+    let mut spreads = of_known.chain([readings.declination_spread_deg]);
     let prior = readings.reading_spread_deg;
     let sound = bearings.all(f64::is_finite) && spreads.all(|s| (0.0..=90.0).contains(&s)) && prior > 0.0 && prior <= 90.0;
     if sound { Ok(()) } else { Err(CompassCheckError::Number) }

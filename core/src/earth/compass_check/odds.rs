@@ -59,7 +59,7 @@ impl Unknowns {
         }
         for known in &numbered.known {
             let ends = known.station.map(|station| (station, 1.0)).into_iter().chain([(self.shared(), 1.0)]);
-            equations.take(&ends.collect::<Vec<_>>(), known.off_deg, reading_spread_deg.hypot(known.spread_deg));
+            equations.take(&ends.collect::<Vec<_>>(), known.off_deg, reading_spread_deg.hypot(known.all_spread_deg()));
         }
         equations
     }

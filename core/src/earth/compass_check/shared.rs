@@ -12,7 +12,7 @@ pub struct SharedError {
     pub error_deg: f64,
     /// One sigma of it, degrees: the readings' part and the declination's.
     pub spread_deg: f64,
-    /// One sigma of the readings' part alone, degrees: what one reading is off, over the root of their number.
+    /// One sigma of it without the declination's, degrees: what one reading is off over the root of their number, and the watch.
     pub own_spread_deg: f64,
     /// Half-width at 95 %, degrees; wider than 1.96 sigma where few readings had to tell their own scatter (Student).
     pub half_width_95_deg: f64,
@@ -65,7 +65,7 @@ impl SharedError {
     #[must_use]
     pub fn unusual(&self, declination_deg: f64) -> Option<Unusual> {
         let error_deg = self.error_deg;
-        let is_declination = (error_deg.abs() - declination_deg.abs()).abs() <= self.half_width_95_deg;
+        let is_declination = (error_deg.abs() - declination_deg.abs()).abs() <= self.half_width_95_deg.min(UNUSUAL_DEG);
         (error_deg.abs() > UNUSUAL_DEG && self.implausible().is_none()).then_some(Unusual { error_deg, is_declination })
     }
 
@@ -125,6 +125,8 @@ struct Mean {
     squares: f64,
     /// Mean of the squared spreads of the known bearings.
     known_variance: f64,
+    /// What one sigma of the watch moves the mean by, degrees.
+    clock_deg: f64,
     /// The share of them that rest on the declination.
     by_declination: f64,
 }
@@ -162,14 +164,15 @@ impl<'a> Compared<'a> {
     pub(super) fn shared(&self) -> Option<SharedError> {
         let (mean, reading) = (self.mean?, self.reading());
         let (error_deg, between) = self.between;
-        let own_deg = ((reading.spread_deg.powi(2) + mean.known_variance) / mean.count as f64 + between).sqrt();
+        let read_deg = ((reading.spread_deg.powi(2) + mean.known_variance) / mean.count as f64 + between).sqrt();
+        let own_deg = read_deg.hypot(mean.clock_deg);
         // The mean takes the declination's error in by the share of its readings that rest on it.
         let common_deg = self.readings.declination_spread_deg * mean.by_declination;
         Some(SharedError {
             error_deg: signed_difference_deg(error_deg, 0.0),
             spread_deg: own_deg.hypot(common_deg),
             own_spread_deg: own_deg,
-            half_width_95_deg: (student_95(reading.freedom) * own_deg).hypot(LINE_95 * common_deg),
+            half_width_95_deg: (student_95(reading.freedom) * read_deg).hypot(LINE_95 * common_deg.hypot(mean.clock_deg)),
             readings: mean.count,
         })
     }
@@ -209,7 +212,8 @@ fn mean_of(known: &[Known]) -> Option<Mean> {
     let squares = known.iter().map(|known| (known.off_deg - mean_deg).powi(2)).sum();
     let known_variance = known.iter().map(|known| known.spread_deg.powi(2)).sum::<f64>() / count;
     let by_declination = known.iter().filter(|known| known.by_declination).count() as f64 / count;
-    Some(Mean { mean_deg, count: known.len(), squares, known_variance, by_declination })
+    let clock_deg = known.iter().map(|known| known.clock_deg).sum::<f64>().abs() / count;
+    Some(Mean { mean_deg, count: known.len(), squares, known_variance, clock_deg, by_declination })
 }
 
 /// The mean by all sets with their shares, so that a station in doubt counts as far as it may be clean; and the variance between them.

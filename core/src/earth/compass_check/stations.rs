@@ -15,14 +15,25 @@ pub(super) struct Line {
 /// A reading whose answer is known, ready for sums.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Known {
+    /// Its number among the known readings, from 0.
+    pub(super) number: usize,
     /// Its station, where that is named.
     pub(super) station: Option<usize>,
     /// Read less known, degrees, within half a circle of the middle of all.
     pub(super) off_deg: f64,
     /// One sigma of the known bearing, degrees.
     pub(super) spread_deg: f64,
+    /// What one sigma of the watch moves it by, degrees with their sign.
+    pub(super) clock_deg: f64,
     /// Whether the declination stands in it.
     pub(super) by_declination: bool,
+}
+
+impl Known {
+    /// One sigma of the known bearing with the watch in it, degrees.
+    pub(super) fn all_spread_deg(&self) -> f64 {
+        self.spread_deg.hypot(self.clock_deg)
+    }
 }
 
 /// Everything that was read, by number.
@@ -67,7 +78,8 @@ fn known_of(all: &[KnownReading], names: &mut Vec<String>) -> (Vec<Known>, Vec<u
         let reading = all.get(*index)?;
         let station = (!reading.station.is_empty()).then(|| number_of(&reading.station, names));
         let off_deg = middle_deg + signed_difference_deg(*off, middle_deg);
-        Some(Known { station, off_deg, spread_deg: reading.known_spread_deg, by_declination: reading.by_declination })
+        let (spread_deg, clock_deg) = (reading.known_spread_deg, reading.clock_deg);
+        Some(Known { number: *index, station, off_deg, spread_deg, clock_deg, by_declination: reading.by_declination })
     };
     (kept.iter().filter_map(one).collect(), reversed)
 }

@@ -25,7 +25,7 @@ fn pair(from: &str, to: &str, fore_deg_mag: f64, back_deg_mag: f64) -> Pair {
 }
 
 fn known(station: &str, read_deg_mag: f64, known_deg_mag: f64) -> KnownReading {
-    KnownReading { station: station.into(), read_deg_mag, known_deg_mag, known_spread_deg: 0.0, by_declination: true }
+    KnownReading { station: station.into(), read_deg_mag, known_deg_mag, known_spread_deg: 0.0, clock_deg: 0.0, by_declination: true }
 }
 
 fn readings(known: Vec<KnownReading>, pairs: Vec<Pair>, reading_spread_deg: f64) -> CompassReadings {

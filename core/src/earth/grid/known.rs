@@ -24,8 +24,8 @@ pub(super) struct Known {
     /// Held because what is dropped closes the database for all that is made after it (see [`Shelf`]).
     _held: (Proj, Option<Proj>),
     pub(super) area: Option<Area>,
-    /// Whether its unit is the metre.
-    pub(super) counts_metres: bool,
+    /// Its unit as PROJ names it, where that is not the metre: "US survey foot".
+    pub(super) unit: Option<String>,
     /// The zone of UTM and whether it is the northern half, on whatever datum, where it counts so.
     pub(super) utm: Option<(u8, bool)>,
     /// Whether that is on an ellipsoid whose maps have other square letters.
@@ -84,10 +84,10 @@ fn make(definition: &str) -> Result<Known, GridError> {
     let joined = if area_of(&crs).is_none() { numbered(&flat).and_then(|number| Proj::new(&number).ok()) } else { None };
     let area = area_of(&crs).or_else(|| joined.as_ref().and_then(area_of));
     let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
-    let counts_metres = counts_metres(&flat);
-    let utm = utm_of(&flat).filter(|_| counts_metres);
+    let unit = unit_of(&flat);
+    let utm = utm_of(&flat).filter(|_| unit.is_none());
     let old_letters = utm.is_some() && has_old_ellipsoid(&flat);
-    Ok(Known { transform, back, degrees, _held: (crs, joined), area, counts_metres, utm, old_letters })
+    Ok(Known { transform, back, degrees, _held: (crs, joined), area, unit, utm, old_letters })
 }
 
 fn area_of(crs: &Proj) -> Option<Area> {
@@ -172,9 +172,11 @@ fn is_of_the_earth(described: &str) -> bool {
     RADII.iter().flat_map(|name| after(name)).filter_map(metres).all(|axis_m| (axis_m / EARTH_M - 1.0).abs() < 0.005)
 }
 
-/// By the unit of the first axis, which PROJ calls "metre" or describes.
-fn counts_metres(flat: &Value) -> bool {
-    flat.pointer("/coordinate_system/axis/0/unit").is_none_or(|unit| unit.as_str() == Some("metre"))
+/// The unit of the first axis, which PROJ calls "metre" or describes; nothing for the metre.
+fn unit_of(flat: &Value) -> Option<String> {
+    let unit = flat.pointer("/coordinate_system/axis/0/unit").filter(|unit| unit.as_str() != Some("metre"))?;
+    let name = unit.as_str().or_else(|| unit.get("name").and_then(Value::as_str));
+    Some(name.unwrap_or("its own unit").to_owned())
 }
 
 impl Known {

@@ -13,6 +13,8 @@ mod synthesis;
 mod tests;
 mod year;
 
+use chrono::NaiveDate;
+
 use self::release::{ErrorModel, Release};
 use self::synthesis::Vector;
 use super::LatLon;
@@ -125,6 +127,16 @@ pub fn magnetic_field(at: LatLon, height_m: f64, year: impl Into<DecimalYear>) -
     let terms = release.terms().ok_or(MagneticError::Unreadable)?;
     let (field, rate) = synthesis::field_and_rate(terms, at, height_m, year.years() - release.epoch());
     Ok(field_of(field, rate, release))
+}
+
+/// The day nearest to a date on which the model holds, and how many years lie between; the date itself and 0 where it holds.
+#[must_use]
+pub fn nearest_modelled_day(date: NaiveDate) -> (NaiveDate, f64) {
+    let (first, last) = release::reach();
+    let year_begins = |year: f64| NaiveDate::from_yo_opt(year as i32, 1).unwrap_or(date);
+    let (begins, ends) = (year_begins(first), year_begins(last).pred_opt().unwrap_or(date));
+    let nearest = date.clamp(begins, ends);
+    (nearest, (DecimalYear::from(date).years() - DecimalYear::from(nearest).years()).abs())
 }
 
 fn field_of(field: Vector, rate: Vector, release: &Release) -> MagneticField {

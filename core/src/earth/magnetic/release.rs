@@ -74,6 +74,12 @@ static RELEASES: [Release; 2] = [
     },
 ];
 
+/// The years that the releases reach, the last one not included.
+pub(super) fn reach() -> (f64, f64) {
+    let epochs = || RELEASES.iter().map(|release| release.epoch);
+    (epochs().fold(f64::INFINITY, f64::min), epochs().fold(f64::NEG_INFINITY, f64::max) + 5.0)
+}
+
 impl Release {
     /// The release that holds for a day or an instant, none when no release holds all of it.
     pub(super) fn in_force(year: DecimalYear) -> Option<&'static Self> {

@@ -10,13 +10,35 @@ const METRES_PER_DEGREE: f64 = 111_200.0;
 
 /// Reads a latitude and a longitude; nothing when the text does not look like them.
 pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
+    if let Some(part) = half_letter(text, parts) {
+        return Some(Err(part));
+    }
     let halves = halves(text, parts)?;
     if metres(parts).is_some() {
         // On a sheet's own grid two long numbers with a comma are easting and northing.
         return terms.grid.is_none().then_some(Err("part-metres-as-degrees"));
     }
     let read = halves.and_then(|(first, second)| place(first, second));
-    Some(read.map_err(|part| if part != "part-off-earth" && has_comma_decimals(text) { "part-commas" } else { part }))
+    Some(read.map_err(|part| if !part.ends_with("-beyond") && has_comma_decimals(text) { "part-commas" } else { part }))
+}
+
+/// Two angles of which one has a letter or a word that names no half of the world: O is east in German and west in French.
+fn half_letter(text: &str, parts: &Parts) -> Option<&'static str> {
+    let words: Vec<&str> = parts.all.iter().filter_map(word).collect();
+    let numbers: Vec<&str> =
+        parts.all.iter().filter_map(|part| if let Part::Number(number) = part { Some(number.as_str()) } else { None }).collect();
+    let [one, other] = words.as_slice() else { return None };
+    let are_angles = numbers.len() >= 2 && numbers.iter().all(|number| super::parts::whole_digits(number) <= 3);
+    let is_written_so = text.contains('°') || text.contains(',') || numbers.iter().filter(|number| number.contains('.')).count() == 2;
+    let names_half = |word: &str| {
+        matches!(
+            word,
+            "O" | "OST" | "EST" | "OUEST" | "OESTE" | "NORD" | "SUD" | "NORTE" | "SUR" | "SUL" | "WEST" | "EAST" | "NORTH" | "SOUTH"
+        )
+    };
+    let is_wrong = |a: &str, b: &str| is_half(a) && !is_half(b) && (names_half(b) || b.len() == 1 && !text.contains(','));
+    let both_words = names_half(one) && names_half(other);
+    (are_angles && is_written_so && (is_wrong(one, other) || is_wrong(other, one) || both_words)).then_some("part-half-letter")
 }
 
 /// Two plain numbers that are too long for degrees.
@@ -99,9 +121,18 @@ fn place(first: &str, second: &str) -> Read {
         (Some('E' | 'W'), Some('N' | 'S')) => (b, a),
         _ => return Err("part-hemisphere"),
     };
-    let at = LatLon::new(lat.degrees, lon.degrees).map_err(|_| "part-off-earth")?;
+    let at = LatLon::new(lat.degrees, lon.degrees).map_err(|_| beyond(lat.degrees, lon.degrees))?;
     let across = lon.step_deg * at.lat_deg().to_radians().cos();
     Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across), zone: None })
+}
+
+/// Which of two angles is too large.
+pub(super) fn beyond(lat_deg: f64, lon_deg: f64) -> &'static str {
+    match (lat_deg.abs() > 90.0, lon_deg.abs() > 90.0) {
+        (true, false) => "part-latitude-longitude-beyond",
+        (true, true) => "part-latitude-beyond",
+        (false, _) => "part-longitude-beyond",
+    }
 }
 
 /// Reads one angle, or says which part of the place is wrong.

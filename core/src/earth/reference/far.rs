@@ -1,5 +1,6 @@
 //! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few.
 
+use super::next_square::{completed, is_other_square};
 use super::old_letters::typed_old;
 use super::parts::{Parts, pair, whole_digits};
 use super::{Form, PlaceReading, Terms, read_form};
@@ -31,6 +32,13 @@ pub enum PlaceDoubt {
         is_easting: bool,
         /// Figures before the point as typed, and in the middle of the grid.
         figures: (usize, usize),
+    },
+    /// It was typed without square letters and read in another square of 100 km than those of the sheet.
+    OtherSquare {
+        /// As it was typed.
+        typed: String,
+        /// The reference as it was read.
+        read: String,
     },
     /// Its square has the letters of an old map.
     OldLetters {
@@ -116,6 +124,9 @@ impl Telling for PlaceDoubt {
                 let message = Message::new("place-few-figures").text("typed", typed.clone()).text("grid", grid.clone());
                 counted(message.text("part", part), *figures)
             }
+            Self::OtherSquare { typed, read } => {
+                Message::new("place-other-square").text("typed", typed.clone()).text("reference", read.clone())
+            }
             Self::OldLetters { letters: (old, new), grid } => {
                 Message::new("place-old-letters").text("old", old.clone()).text("new", new.clone()).text("grid", grid.clone())
             }
@@ -133,7 +144,9 @@ pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64)
     if away_m > FAR_M {
         return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
     }
-    old_letters(text, reading, terms)
+    let other = is_other_square(text, reading, terms, near, reach_m);
+    let read = other.then(|| completed(text, reading, terms));
+    read.map(|read| PlaceDoubt::OtherSquare { typed, read }).or_else(|| old_letters(text, reading, terms))
 }
 
 fn old_letters(text: &str, reading: &PlaceReading, terms: &Terms) -> Option<PlaceDoubt> {

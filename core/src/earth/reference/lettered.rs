@@ -19,6 +19,20 @@ pub(super) fn is_lettered(grid: &Grid) -> bool {
     grid.definition().eq_ignore_ascii_case(BRITISH)
 }
 
+/// One square letter before short figures, as on the grid of Ireland, where no letters are read.
+pub(super) fn is_one_letter(text: &str, terms: &Terms) -> bool {
+    let parts = Parts::of(text).all;
+    let numbers = parts.get(1..).unwrap_or_default();
+    let are_short = |part: &Part| matches!(part, Part::Number(number) if number.len() <= 10 && !number.contains(['.', '-']));
+    let begins = matches!(parts.first(), Some(Part::Word(word)) if word.len() == 1);
+    let is_ups = numbers.len() == 2 && numbers.iter().all(|part| matches!(part, Part::Number(number) if number.len() > 5));
+    begins
+        && !is_ups
+        && (1..=2).contains(&numbers.len())
+        && numbers.iter().all(are_short)
+        && terms.grid.is_some_and(|grid| !grid.is_utm_ups())
+}
+
 /// Reads `NN 166 712`, or `166 712` near a place on the sheet; nothing when it does not look like that.
 pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     let grid = terms.grid.filter(|grid| is_lettered(grid))?;

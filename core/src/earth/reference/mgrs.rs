@@ -9,7 +9,7 @@ use std::str::FromStr;
 
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
-use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, old_letters, steadied, zone_in, zone_of};
+use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, odd, old_letters, steadied, ups, zone_in, zone_of};
 use crate::earth::{Grid, LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
 
@@ -100,7 +100,7 @@ pub(super) fn square(whole: &str) -> Read {
     if letters.len() == 1 {
         return Err("part-square-missing");
     }
-    let mgrs = Mgrs::from_str(whole).map_err(|error| part_of(&error))?;
+    let mgrs = Mgrs::from_str(whole).map_err(|error| ups::part_of_square(whole).unwrap_or_else(|| part_of(&error)))?;
     let pairs = i32::from(mgrs.precision().get());
     if pairs == 0 {
         return Err("part-no-digits");
@@ -109,12 +109,11 @@ pub(super) fn square(whole: &str) -> Read {
         return Err("part-too-many-digits");
     }
     let centre = mgrs.to_latlon();
-    Ok(PlaceReading {
-        at: LatLon::computed(centre.lat(), centre.lon()),
-        square_m: 10f64.powi(5 - pairs),
-        step_m: 0.0,
-        zone: zone_in(whole),
-    })
+    let at = LatLon::computed(centre.lat(), centre.lon());
+    if whole.starts_with(UPS) && !ups::is_polar(at) {
+        return Err("part-ups-square");
+    }
+    Ok(PlaceReading { at, square_m: 10f64.powi(5 - pairs), step_m: 0.0, zone: zone_in(whole) })
 }
 
 pub(super) fn split_digits(reference: &str) -> (&str, &str) {
@@ -191,11 +190,12 @@ fn squares_around(near: LatLon, zone: u8) -> Vec<String> {
 
 /// Letters and figures only; two numbers with a point or a sign are a latitude and a longitude that lack their comma.
 fn check_characters(text: &str, groups: &[&str]) -> Result<(), &'static str> {
-    if text.chars().all(|c| c.is_ascii_alphanumeric() || c.is_whitespace()) {
-        return Ok(());
+    let is_number = |group: &&str| group.trim_matches(';').parse::<f64>().is_ok_and(f64::is_finite);
+    match odd::part_of(text) {
+        Some("part-characters" | "part-point") if groups.len() == 2 && groups.iter().all(is_number) => Err("part-no-comma"),
+        Some(part) => Err(part),
+        None => Ok(()),
     }
-    let is_number = |group: &&str| group.parse::<f64>().is_ok_and(f64::is_finite);
-    Err(if groups.len() == 2 && groups.iter().all(is_number) { "part-no-comma" } else { "part-characters" })
 }
 
 /// Two groups of digits must be equally long: `856 11315` is not `8561 1315`.
@@ -222,6 +222,6 @@ fn part_of(error: &mgrs_convert::Error) -> &'static str {
         ParseErrorKind::SquareBandMismatch => "part-square-band",
         ParseErrorKind::OddDigitCount => "part-odd-digits",
         ParseErrorKind::TooManyDigits => "part-too-many-digits",
-        ParseErrorKind::NonAsciiOrWhitespace | ParseErrorKind::TrailingInput | _ => "part-characters",
+        ParseErrorKind::NonAsciiOrWhitespace | ParseErrorKind::TrailingInput | _ => "part-letters",
     }
 }

@@ -5,9 +5,12 @@ mod far;
 mod lettered;
 mod marks;
 mod mgrs;
+mod next_square;
+mod odd;
 mod old_letters;
 mod own;
 mod parts;
+mod ups;
 mod utm;
 mod zone;
 
@@ -17,6 +20,7 @@ mod tests;
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
 pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
+pub use next_square::completed;
 pub use utm::utm_of;
 pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
 
@@ -119,12 +123,15 @@ pub enum PlaceError {
 impl Telling for PlaceError {
     fn message(&self) -> Message {
         match self {
-            Self::OffEarth { lat_deg, lon_deg } => Message::new("reference-unreadable")
-                .text("typed", format!("{lat_deg}, {lon_deg}"))
-                .text("part", "part-off-earth")
-                .text("form", "mgrs"),
+            Self::OffEarth { lat_deg, lon_deg } => {
+                let part = degrees::beyond(*lat_deg, *lon_deg);
+                Message::new("reference-unreadable").text("typed", format!("{lat_deg}, {lon_deg}")).text("part", part).text("form", "mgrs")
+            }
             Self::Reference { typed, part, form } => {
-                Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part).text("form", *form)
+                let message = Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part).text("form", *form);
+                let odd = odd::odd_in(typed).filter(|odd| odd.part == *part);
+                let said = |character: Option<char>| character.map_or_else(String::new, String::from);
+                message.text("character", said(odd.map(|odd| odd.character))).text("meant", said(odd.and_then(|odd| odd.meant)))
             }
         }
     }
@@ -151,6 +158,9 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     }
     if !text.chars().any(|c| c.is_ascii_digit()) {
         return Err(wrong("part-no-figures"));
+    }
+    if lettered::is_one_letter(text, terms) {
+        return Err(wrong("part-letter-alone"));
     }
     if is_ambiguous(&plain(text), terms) {
         return Err(wrong("part-ambiguous"));

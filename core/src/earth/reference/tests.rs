@@ -50,7 +50,9 @@ fn what_is_wrong_is_named() {
     let none = Terms::default();
     for (text, wanted) in [
         ("", "part-empty"),
-        ("91, 0", "part-off-earth"),
+        ("91, 0", "part-latitude-longitude-beyond"),
+        ("91, 95", "part-latitude-beyond"),
+        ("11, 191", "part-longitude-beyond"),
         ("52°30'N 13°24'N", "part-hemisphere"),
         ("52,5, 13,4", "part-commas"),
         ("52 61 N, 13 24 E", "part-latitude"),
@@ -73,7 +75,7 @@ fn what_is_wrong_is_named() {
         ("33IVM 5696 4953", "part-band"),
         ("-33.9 151.2", "part-no-comma"),
         ("33.9 -151.2", "part-no-comma"),
-        ("54.5; -3.1", "part-characters"),
+        ("54.5; -3.1", "part-no-comma"),
         ("-5 -5", "part-no-comma"),
         ("33T VK 5696, 4953", "part-comma-in-reference"),
         ("VK 5696, 4953", "part-comma-in-reference"),
@@ -83,8 +85,54 @@ fn what_is_wrong_is_named() {
         ("45 06 N 14 7 E", "part-one-figure"),
         ("45 60 N 14 07 E", "part-latitude"),
         ("33TVM 5696 4953\u{e9}", "part-characters"),
+        ("32TPT l23 678", "part-look-alike-figure"),
+        ("32TP\u{422} 123 678", "part-look-alike"),
+        ("32TPT 12\u{417} 678", "part-look-alike-figure"),
+        ("32TPT 123.4 678.9", "part-point"),
+        ("32TPTX 123 678", "part-letters"),
+        ("48.8583 N, 2.2945 O", "part-half-letter"),
+        ("48.8583 N 2.2945 O", "part-half-letter"),
+        ("48.8583 N, 2.2945 Ost", "part-half-letter"),
+        ("48 N, 2 O", "part-half-letter"),
+        ("48°51' Nord 2°17' Ost", "part-half-letter"),
     ] {
         assert_eq!(part(text, &none), wanted, "{text}");
+    }
+}
+
+/// Letters by `GeographicLib` 2.1.2 (class MGRS); the areas by NGA.STND.0037_2.0.0_GRIDS (2014). What lies outside the areas by
+/// `pyproj` 3.7.2: the middle of A JZ 12 34 at 75.3° S, that of Z GP 99 99 at 82.3° N.
+#[test]
+fn near_a_pole_letters_squares_and_halves_must_be_those_of_the_area() {
+    for (text, wanted) in [
+        ("AJZ 12 34", "part-ups-square"),
+        ("ZGP 99 99", "part-ups-square"),
+        ("ZJP 99 99", "part-ups-square"),
+        ("AAN 12 34", "part-square-a"),
+        ("BZZ 12 34", "part-square-b"),
+        ("YAH 12 34", "part-square-y"),
+        ("ZMH 12 34", "part-square-z"),
+        ("ZIH 12 34", "part-square-z"),
+        ("Y 2500000 2000000", "part-ups-half"),
+        ("Z 1500000 2000000", "part-ups-half"),
+        ("A 2500000 2000000", "part-ups-half"),
+        ("Z 2750000 2000000", "part-ups-area"),
+        ("UPS south 3250000 2000000", "part-ups-area"),
+    ] {
+        assert_eq!(part(text, &Terms::default()), wanted, "{text}");
+    }
+    for text in
+        ["Z 2500000 2000000", "Y 2000000 2000000", "Z 2000000 2000000", "ZAA 12 34", "z ah 12 34", "UPS N 2412345 1567890", "BRN 12 34"]
+    {
+        assert!(read_place(text, &Terms::default()).is_ok(), "{text}");
+    }
+}
+
+#[test]
+fn a_letter_alone_is_named_on_a_grid_that_has_none() {
+    for (grid, text) in [("EPSG:29902", "N 333 278"), ("EPSG:29902", "n3338527833"), ("EPSG:27700", "N 333 278")] {
+        let grid = Grid::named(grid).expect("by its number");
+        assert_eq!(part(text, &Terms { grid: Some(&grid), ..Terms::default() }), "part-letter-alone", "{text}");
     }
 }
 

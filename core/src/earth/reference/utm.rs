@@ -3,7 +3,7 @@
 use mgrs_convert::{Error, UtmUps};
 
 use super::parts::{Part, Parts, number, pair, whole_digits};
-use super::{PlaceReading, Read, Terms};
+use super::{PlaceReading, Read, Terms, ups};
 use crate::earth::{LatLon, geodesic_between};
 
 /// A place in UTM or UPS coordinates, rounded to the metre: `18 north 585664 4511315`, `UPS north 2000000 2000000`.
@@ -54,6 +54,9 @@ fn is_half_word(word: &str) -> bool {
 fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Terms) -> Read {
     let zone: u8 = zone.parse().ok().filter(|zone| *zone <= 60).ok_or("part-zone")?;
     let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
+    if zone == 0 && !ups::is_in_half(word, east) && ups::is_in_half(word, 2.0 * ups::POLE_M - east) {
+        return Err("part-ups-half");
+    }
     let halves: &[Half] = match word {
         "NORTH" | "N" | "Y" | "Z" => &[Half::North],
         "SOUTH" | "A" | "B" => &[Half::South],
@@ -65,6 +68,9 @@ fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Term
     let places: Vec<Result<LatLon, &'static str>> = halves.iter().map(|half| point(zone, *half, east, north)).collect();
     let is_swapped = || places.iter().all(Result::is_err) && halves.iter().any(|half| point(zone, *half, north, east).is_ok());
     let at = one_of(&places, terms).map_err(|part| if is_swapped() { "part-swapped" } else { part })?;
+    if zone == 0 && !ups::is_polar(at) {
+        return Err("part-ups-area");
+    }
     Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), zone: Some(zone).filter(|zone| *zone > 0) })
 }
 

@@ -49,7 +49,8 @@ pub fn zone_and_band(zone: u8, at: LatLon) -> Option<String> {
     letters.get(..letters.len().checked_sub(2)?).map(str::to_owned)
 }
 
-/// How far a place lies beyond the nearer edge of a zone, metres along its parallel; 0 inside.
+/// How far a place lies beyond the nearer edge of a zone, metres along its parallel; 0 inside. Zone 0 is UPS: along the meridian to
+/// 84° N or 80° S.
 ///
 /// # References
 /// NGA.STND.0037_2.0.0_GRIDS (2014): zones of 6° from 180° W on; 31V ends at 3° E, where 32V begins; in band X zones 31, 33, 35
@@ -60,7 +61,7 @@ pub fn beyond_zone_m(at: LatLon, zone: u8) -> f64 {
     if zone == own {
         return 0.0;
     }
-    if own == 0 {
+    if own == 0 || zone == 0 {
         let edge_deg = if at.lat_deg() > 0.0 { 84.0 } else { -80.0 };
         return geodesic_between(at, LatLon::computed(edge_deg, at.lon_deg())).0;
     }
@@ -117,6 +118,8 @@ mod tests {
         {
             assert!((beyond_zone_m(at, zone) - wanted_m).abs() < 0.001, "{zone}: {}", beyond_zone_m(at, zone));
         }
+        // By the same library: 81° N to 84° N along the meridian.
+        assert!((beyond_zone_m(place(81.0, 10.0), 0) - 335_023.488).abs() < 0.01, "{}", beyond_zone_m(place(81.0, 10.0), 0));
         assert!(beyond_zone_m(place(44.653, 17.9), 33) == 0.0 && zone_of(place(85.0, 10.0)) == 0);
     }
 

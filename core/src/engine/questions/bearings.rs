@@ -1,7 +1,7 @@
 //! Bearings from one north to another.
 
 use super::{Answer, Answered, understand};
-use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North, NorthDiagram, mean_of_readings, typed_step_deg};
+use crate::measure::{AngleUnit, Arg, MeanReading, Message, NamedBearing, North, NorthDiagram, mean_of_readings, typed_step_deg};
 use crate::words::Words;
 
 /// A bearing from another north, written in a unit.
@@ -14,7 +14,7 @@ pub(super) fn answer_turn(bearing: &str, to: &str, unit: AngleUnit, diagram: &No
         .text("from", written(from))
         .text("bearing", written(turned))
         .text("back", written(turned.back()))
-        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2));
+        .text("angle", words.turn_in(diagram.grid_magnetic_deg(), unit, 2));
     let answer = Answer::Turn {
         bearing_deg: turned.degrees(),
         north: to_north.word().into(),
@@ -43,7 +43,7 @@ pub(super) fn answer_mean(texts: &[String]) -> Answered {
         let read = texts.get(*index).map_or("", |text| text.trim());
         Message::new("mean-reversed").with("which", Arg::Count(*index as i64 + 1)).text("read", read)
     });
-    let told = std::iter::once(told).chain(reversed).collect();
+    let told = std::iter::once(told).chain(reversed).chain(wild_told(&mean)).collect();
     let number = |index: usize| u32::try_from(index + 1).unwrap_or(u32::MAX);
     let answer = Answer::Mean {
         bearing_deg: mean.bearing.degrees(),
@@ -57,6 +57,20 @@ pub(super) fn answer_mean(texts: &[String]) -> Answered {
         reversed: mean.reversed.iter().map(|index| number(*index)).collect(),
     };
     Ok((answer, told))
+}
+
+/// The readings that stand out, and the mean without them.
+fn wild_told(mean: &MeanReading) -> Option<Message> {
+    let without = mean.without_wild.as_ref()?;
+    let numbers: Vec<String> = mean.wild.iter().map(|index| (index + 1).to_string()).collect();
+    Some(
+        Message::new("mean-wild")
+            .text("which", numbers.join(", "))
+            .with("wild", Arg::Count(mean.wild.len() as i64))
+            .with("count", Arg::Count(without.count as i64))
+            .with("bearing", Arg::Bearing(without.bearing))
+            .with("spread", Arg::Turn(without.half_95_deg, 1)),
+    )
 }
 
 /// To what the readings were rounded, degrees: the finest last figure; tenths that are all 0 or 5 are halves of a degree.

@@ -30,6 +30,8 @@ const LEAST_TOLD_M: f64 = 0.5;
 struct Way {
     ends: [PlaceReading; 2],
     distance_m: f64,
+    /// How far its end moves aside for a small turn at its beginning, metres per radian.
+    reduced_m: f64,
     leaves: TrueBearing,
     arrives: TrueBearing,
     /// One sigma of the distance, and of what one end is moved aside, metres.
@@ -41,8 +43,9 @@ impl Way {
     fn between(from: PlaceReading, to: PlaceReading) -> Self {
         let (distance_m, leaves, arrives) = geodesic_between(from.at, to.at);
         let spread_m = from.spread_m().hypot(to.spread_m());
-        let bearing_spread_deg = spread_m.atan2(reduced_length_m(from.at, to.at)).to_degrees();
-        Self { ends: [from, to], distance_m, leaves, arrives, spread_m, bearing_spread_deg }
+        let reduced_m = reduced_length_m(from.at, to.at);
+        let bearing_spread_deg = spread_m.atan2(reduced_m).to_degrees();
+        Self { ends: [from, to], distance_m, reduced_m, leaves, arrives, spread_m, bearing_spread_deg }
     }
 
     fn is_one_place(&self) -> bool {
@@ -59,18 +62,23 @@ impl Way {
         let distance_m = LINE_95 * self.spread_m;
         let near_deg = (distance_m / self.distance_m).min(1.0).asin().to_degrees();
         let bearing_deg = near_deg.max(LINE_95 * self.bearing_spread_deg);
-        let worth = distance_m >= LEAST_TOLD_M || bearing_deg >= LEAST_TOLD_DEG;
+        let worth = distance_m >= LEAST_TOLD_M || bearing_deg >= LEAST_TOLD_DEG || self.is_far();
         (worth && !self.is_one_place() && !self.is_too_near()).then(|| {
             let message = Message::new("between-spread").with("distance", short(distance_m));
             message.with("bearing", Arg::Turn(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
         })
     }
 
+    fn is_far(&self) -> bool {
+        self.distance_m > FAR_SIDE_M
+    }
+
     /// Where a bearing says little, wherever the places are known to.
     fn cautions(&self) -> impl Iterator<Item = Message> {
         let at_pole = self.ends.iter().any(|end| end.at.lat_deg().abs() > NEAR_POLE_DEG);
-        let far = self.distance_m > FAR_SIDE_M;
-        [(at_pole, "between-pole"), (far, "between-antipodes")].into_iter().filter(|(is, _)| *is).map(|(_, id)| Message::new(id))
+        let turned_m = self.reduced_m * 1f64.to_radians().sin();
+        let pole = at_pole.then(|| Message::new("between-pole"));
+        pole.into_iter().chain(self.is_far().then(|| Message::new("between-antipodes").with("off", Arg::Metres(turned_m))))
     }
 }
 
@@ -109,7 +117,10 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
             .map(|field| Message::new("between-magnetic").with("spread", Arg::Turn(LINE_95 * field.declination_spread_deg, 1))),
     );
     for end in &way.ends {
-        let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(|new| all.iter().all(|told| told.id != new.id)).collect();
+        // The grid bearing counts where the way begins: how far the zone of the other end lies is of no matter.
+        let is_end = end.at != from.at;
+        let matters = |new: &Message| !(is_end && new.id == "place-outside-zone") && all.iter().all(|told| told.id != new.id);
+        let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(matters).collect();
         all.extend(new);
     }
     all.extend(caution);

@@ -47,6 +47,9 @@ pub(super) fn own_grid(reading: &PlaceReading) -> Grid {
     Grid::of_place(reading.at)
 }
 
+/// Nearer than this to a zone's edge coordinates lie on it, metres: less is told as nothing.
+const ON_EDGE_M: f64 = 0.5;
+
 /// That a place lies beyond the zone in which it was counted: how far, or that the zone's edge cuts its square.
 fn beyond_told(zone: u8, reading: &PlaceReading, grid: &Grid) -> Option<Message> {
     let own = zone_of(reading.at);
@@ -54,7 +57,7 @@ fn beyond_told(zone: u8, reading: &PlaceReading, grid: &Grid) -> Option<Message>
         return None;
     }
     let far_m = beyond_zone_m(reading.at, zone);
-    let is_cut = reading.square_m > 0.0 && far_m <= reading.square_m * std::f64::consts::FRAC_1_SQRT_2;
+    let is_cut = far_m <= (reading.square_m * std::f64::consts::FRAC_1_SQRT_2).max(reading.step_m).max(ON_EDGE_M);
     let message = Message::new(if is_cut { "place-zone-edge" } else { "place-zone-beyond" })
         .text("what", if reading.square_m > 0.0 { "square" } else { "coordinates" })
         .text("zone", if own == 0 { "UPS".into() } else { own.to_string() })
@@ -72,10 +75,18 @@ fn datum_off_m(grid: &Grid, at: LatLon) -> Option<f64> {
 /// A border of an area of use is no wall, metres: sheets and coasts reach over it.
 const BESIDE_AREA_M: f64 = 20_000.0;
 
+/// Maps of a zone's edge are counted on in it for some tens of kilometres; nobody does so farther than this, metres (our choice).
+const BESIDE_ZONE_M: f64 = 100_000.0;
+
 /// That a place lies well outside the area that a grid is made for: a lost figure leads there.
 pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
-    // UTM and UPS of WGS 84 reach round the earth, and are not asked of PROJ.
-    let far_m = if grid.is_utm_ups() { 0.0 } else { grid.beyond_area_m(at) };
+    // UTM and UPS of WGS 84 reach far beyond their zones, and are not asked of PROJ.
+    if let Some(zone) = grid.zone() {
+        let far_m = beyond_zone_m(at, zone);
+        return (far_m > BESIDE_ZONE_M)
+            .then(|| Message::new("place-outside-zone").text("grid", grid.name()).with("far", Arg::Metres(far_m)));
+    }
+    let far_m = grid.beyond_area_m(at);
     (far_m > BESIDE_AREA_M).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
 }
 

@@ -11,7 +11,7 @@ mod walk;
 use super::answer::{Answer, AnswerBackLeg};
 use super::record::{LegRecord, Record};
 use super::{Refusal, understand};
-use crate::earth::Terms;
+use crate::earth::{PrintedNorths, Terms};
 use crate::measure::{Message, NorthDiagram};
 
 pub(super) use doubts::{doubt_on, doubts_of};
@@ -23,7 +23,7 @@ pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;
 
 /// Answers a question; short places are completed by what is said of the open sheet.
 #[allow(clippy::wildcard_enum_match_arm, reason = "every other record is a command and does not come here")]
-pub(super) fn answer(record: &Record, sheet: &Terms) -> Answered {
+pub(super) fn answer(record: &Record, sheet: &Terms, of_sheet: Option<&PrintedNorths>) -> Answered {
     match record {
         Record::Norths { place, date, height_m, grid, printed } => norths::answer_norths(&norths::NorthsQuestion {
             place,
@@ -32,6 +32,7 @@ pub(super) fn answer(record: &Record, sheet: &Terms) -> Answered {
             grid: grid.as_ref(),
             printed: printed.as_ref(),
             sheet,
+            of_sheet,
         }),
         Record::Mean { bearings } => bearings::answer_mean(bearings),
         Record::Place { place, beginning, digits, grid } => {

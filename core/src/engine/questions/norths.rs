@@ -2,7 +2,7 @@
 
 use super::grids::{Asked, counted_grid, named_grid};
 use super::{Answer, Answered, Refusal, understand};
-use crate::earth::{DecimalYear, Grid, PrintedNorths, Terms, magnetic_field, read_place};
+use crate::earth::{DecimalYear, FAR_M, Grid, PrintedNorths, Terms, geodesic_between, magnetic_field, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram, Telling};
@@ -16,6 +16,8 @@ pub(super) struct NorthsQuestion<'a> {
     pub(super) grid: Option<&'a String>,
     pub(super) printed: Option<&'a PrintedRecord>,
     pub(super) sheet: &'a Terms<'a>,
+    /// The diagram that the sheet prints, for places on it.
+    pub(super) of_sheet: Option<&'a PrintedNorths>,
 }
 
 /// The three norths at a place.
@@ -33,11 +35,12 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
         declination_spread_deg: field.declination_spread_deg,
         convergence_deg: grid.factors(at)?.convergence_deg,
     };
-    let printed = asked.printed.map(printed).transpose()?;
+    let is_on_sheet = asked.sheet.near.is_some_and(|near| geodesic_between(near, at).0 <= FAR_M);
+    let printed = asked.printed.map(printed).transpose()?.or(asked.of_sheet.copied().filter(|_| is_on_sheet));
     let report = printed.map(|printed| (printed, printed.at(year.years(), &diagram)));
     let mut told = vec![norths_told(&diagram, &grid)];
     told.extend(by.cautions(&reading, &grid));
-    told.extend(report.map(|(printed, report)| printed_told(&printed, &report, asked.date.trim())));
+    told.extend(report.iter().flat_map(|(printed, report)| printed_told(printed, report, asked.date.trim())));
     told.extend(field.caution.map(|caution| caution.message()));
     let answer = Answer::Norths {
         lat_deg: at.lat_deg(),
@@ -83,7 +86,7 @@ pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths
         declination_deg: record.declination_deg,
         grid_magnetic_deg: record.grid_magnetic_deg,
         year: record.year,
-        annual_change_min: record.annual_change_min.unwrap_or(0.0),
+        annual_change_min: record.annual_change_min,
     };
     if printed.is_sound() { Ok(printed) } else { Err(Refusal::plain("printed-norths-unreadable")) }
 }

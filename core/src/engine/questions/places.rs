@@ -71,6 +71,7 @@ fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> 
         .text("wide", if is_wide { "yes" } else { "no" })
         .text("dms", degrees_minutes_seconds(at))
         .text("grid", grid.name())
+        .text("unit", grid.unit().unwrap_or_else(|| "metre".into()))
         .with("east", Arg::Number(point.east_m, decimals))
         .with("north", Arg::Number(point.north_m, decimals))
         .text("beside", beside)

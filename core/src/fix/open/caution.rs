@@ -78,6 +78,16 @@ pub enum OpenCaution {
         /// The landmarks whose reading alone, if wrong, explains it as well.
         rivals: Vec<String>,
     },
+    /// What was sighted should not be in sight from there, by the heights.
+    Hidden {
+        /// The landmark.
+        landmark: String,
+    },
+    /// It should not be in sight from where the readings meet: the place lies beside that, where it is.
+    HiddenWhereMet {
+        /// The landmark.
+        landmark: String,
+    },
     /// Angles that go once round add up to something else than a circle.
     NotRound {
         /// What they add up to, degrees.
@@ -112,6 +122,8 @@ impl Telling for OpenCaution {
                 Message::new("open-misfit").text("landmark", landmark.clone()).with("sigmas", Arg::Number(*sigmas, 1))
             }
             Self::SharedTurn { turn_deg, spread_deg, rivals } => turn_message(*turn_deg, *spread_deg, rivals),
+            Self::Hidden { landmark } => Message::new("caution-hidden").text("landmark", landmark.clone()),
+            Self::HiddenWhereMet { landmark } => Message::new("open-hidden-where-met").text("landmark", landmark.clone()),
             Self::NotRound { sum_deg } => Message::new("open-not-round").with("sum", Arg::Turn(*sum_deg, 1)),
             Self::BeyondArea => Message::new("open-beyond-area"),
             Self::AtEdge => Message::new("open-at-edge"),

@@ -3,7 +3,7 @@
 use super::region::Region;
 use super::seen::{Measured, OpenSeen};
 use super::take::{OpenFix, OpenShape};
-use crate::earth::{Compass, LatLon, Norths, digits_for_spread};
+use crate::earth::{Compass, DeclinationBy, LatLon, Norths, digits_for_spread};
 use crate::fix::{SlipPlace, Slips};
 use crate::measure::{Ellipse, GridBearing, NamedBearing, NorthDiagram, Point};
 use crate::sheet::Sheet;
@@ -15,6 +15,8 @@ pub struct OpenReport {
     pub places: Vec<OpenPlace>,
     /// The norths at the first of them.
     pub diagram: NorthDiagram,
+    /// What tells the declination.
+    pub by: DeclinationBy,
     /// Each measurement.
     pub seen: Vec<OpenSeenReport>,
     /// Where one would stand with each of the slips that were found; nothing where that was not reckoned.
@@ -62,6 +64,7 @@ impl OpenFix {
             places,
             slip_places: slips.found.iter().map(|slip| SlipPlace::of(slip, sheet)).collect(),
             diagram: norths.diagram(self.at),
+            by: norths.by(),
             seen: self.seen.iter().map(|seen| OpenSeenReport { grid: grid(seen), seen: seen.clone() }).collect(),
         }
     }

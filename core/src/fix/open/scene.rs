@@ -51,6 +51,8 @@ pub struct OpenGround<'a> {
     pub again: f64,
     /// Whether nobody said it: it follows from another sighting, as that what was sighted is in sight.
     pub implied: bool,
+    /// The landmark of which it says that it is in sight.
+    pub sight_of: Option<&'a str>,
 }
 
 impl fmt::Debug for OpenGround<'_> {

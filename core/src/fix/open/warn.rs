@@ -3,10 +3,11 @@
 use super::caution::OpenCaution;
 use super::equation::{Equation, Mark, direction};
 use super::resection::circle_through;
-use super::scene::OpenSighting;
+use super::scene::{OpenGround, OpenSighting};
 use super::take::{Found, OpenFix};
 use crate::earth::Caution;
 use crate::fix::Verdict;
+use crate::fix::cautions::HIDDEN_CHANCE;
 use crate::measure::Point;
 
 /// Cuts flatter than this are told, degrees: at 30° the longer half-axis is nearly four times the shorter.
@@ -35,6 +36,7 @@ pub(super) fn cautions(found: &Found<'_>, fix: &OpenFix) -> Vec<OpenCaution> {
         told.push(OpenCaution::SeveralRegions(fix.regions.len()));
     }
     told.extend(poor_cut(found, fix));
+    told.extend(hidden(found, fix));
     let not_round = not_round(found);
     if not_round.is_none() {
         told.extend(danger(found, fix));
@@ -82,6 +84,21 @@ fn round(angles: &[(Point, Point, f64, f64)], first: usize) -> Option<(f64, f64)
         }
     }
     None
+}
+
+/// The landmarks that were sighted and that the heights hide: from the place itself, or from where the readings meet and the place is not.
+fn hidden(found: &Found<'_>, fix: &OpenFix) -> Vec<OpenCaution> {
+    let is_hidden = |ground: &OpenGround<'_>, at: Point| (ground.likelihood)(at) < HIDDEN_CHANCE * ground.most;
+    let meet = found.squares.map(|squares| squares.at).filter(|at| found.scene.bounds.holds(*at));
+    let caution = |one: &OpenSighting<'_>| {
+        let OpenSighting::Ground(ground) = one else { return None };
+        let landmark = ground.sight_of?.to_owned();
+        if is_hidden(ground, fix.at) {
+            return Some(OpenCaution::Hidden { landmark });
+        }
+        meet.filter(|at| is_hidden(ground, *at)).map(|_| OpenCaution::HiddenWhereMet { landmark })
+    };
+    found.scene.sightings.iter().filter_map(caution).collect()
 }
 
 /// Fewer equations than a place needs, unless the ground says the rest.

@@ -1,5 +1,6 @@
 //! What is wrong with a bearing that cannot be read.
 
+use super::typed::split_north;
 use crate::measure::{Arg, Message, Telling};
 
 /// Why a bearing could not be read. Each carries the text as it was typed.
@@ -20,6 +21,9 @@ pub enum BearingError {
     /// More than 90 degrees from north or south.
     #[error("bearing-quarter")]
     Quarter(String),
+    /// A blank among the figures, which make a bearing with it and without it: degrees and minutes, or one number.
+    #[error("bearing-blank")]
+    Blank(String),
     /// Minutes or seconds of 60 or more.
     #[error("bearing-minutes")]
     Minutes(String),
@@ -52,7 +56,50 @@ impl Telling for BearingError {
             Self::Comma(typed) => ("bearing-comma", typed),
             Self::Quarter(typed) => ("bearing-quarter", typed),
             Self::Minutes(typed) => ("bearing-minutes", typed),
+            Self::Blank(typed) => ("bearing-blank", typed),
         };
-        Message::new(id).with("typed", Arg::Text(typed.clone()))
+        let (part, odd) = odd_part(typed.trim());
+        Message::new(id).with("typed", Arg::Text(typed.clone())).text("part", part).text("odd", odd).text("joined", joined(typed))
     }
+}
+
+/// The figures without their blanks, and as degrees and minutes.
+fn joined(typed: &str) -> String {
+    split_north(typed.trim()).0.split_whitespace().collect()
+}
+
+const NORTHS: [&str; 4] = ["mag", "magnetic", "grid", "true"];
+
+/// Which part of a bearing cannot be read, and its text.
+fn odd_part(typed: &str) -> (&'static str, String) {
+    let (figures, north) = split_north(typed);
+    let words: Vec<&str> = figures.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).collect();
+    let is_north = |word: &&str| NORTHS.iter().any(|north| north.eq_ignore_ascii_case(word));
+    let ends = figures.trim_end().ends_with(char::is_alphabetic);
+    let last = words.last().copied().unwrap_or_default();
+    if let Some(c) = typed.chars().find(|c| is_foreign(*c)) {
+        return ("character", c.into());
+    }
+    let figures = figures.trim();
+    let is_quarter = figures.starts_with(['N', 'S', 'n', 's']) && figures.ends_with(['E', 'W', 'e', 'w']);
+    match words.as_slice() {
+        _ if !typed.chars().any(|c| c.is_ascii_digit()) => ("figures", String::new()),
+        [first, ..] if is_north(first) && typed.starts_with(first) => ("first", (*first).to_owned()),
+        all if all.iter().any(is_north) => ("behind", String::new()),
+        [] => ("blanks", String::new()),
+        [_, _] if is_quarter => ("blanks", String::new()),
+        all if (ends || figures.starts_with(char::is_alphabetic))
+            && all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) =>
+        {
+            ("quarter", String::new())
+        }
+        _ if !ends || matches!(last, "O" | "o" | "l" | "I") => ("character", last.to_owned()),
+        _ if north.is_some() => ("unit", last.to_owned()),
+        _ => ("north", last.to_owned()),
+    }
+}
+
+/// What is neither a Latin letter, a figure, a mark of degrees nor a sign.
+fn is_foreign(c: char) -> bool {
+    !(c.is_ascii_alphanumeric() || c.is_whitespace() || ".,-+°º˚'′’\"″”".contains(c))
 }

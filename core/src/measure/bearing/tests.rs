@@ -1,6 +1,9 @@
 //! How bearings are typed.
 
+#![allow(clippy::expect_used, reason = "a test may stop where it fails")]
+
 use super::{BearingError, NamedBearing, North, typed_step_deg};
+use crate::measure::{Arg, Telling};
 
 #[test]
 fn what_is_wrong_with_a_bearing_is_named() {
@@ -18,5 +21,56 @@ fn what_is_wrong_with_a_bearing_is_named() {
 fn the_last_figure_typed_has_a_worth() {
     for (text, wanted) in [("214 mag", 1.0), ("214.5 mag", 0.1), ("3200 mil mag", 0.056_25), ("200.5 gon true", 0.09), ("S36E mag", 1.0)] {
         assert!((typed_step_deg(text) - wanted).abs() < 1e-9, "{text}");
+    }
+}
+
+/// By hand: without its blank the text is another bearing, or none.
+#[test]
+fn a_blank_that_may_mean_two_bearings_is_refused() {
+    for text in ["2 14 mag", "3 30 mag", "0 30 true", "2 14.5 mag", "S 0 45 E mag", "1 02 grid"] {
+        assert_eq!(NamedBearing::parse(text), Err(BearingError::Blank(text.into())), "{text}");
+    }
+    let read = [
+        "12 30 mag",
+        "36 30 true",
+        "2°14' mag",
+        "306 52 05.4 true",
+        "000 00 00 mag",
+        "00 30 mag",
+        "S 8 05 E mag",
+        "2° 14' mag",
+        "214 mag",
+        " 214  mag ",
+    ];
+    for text in read {
+        assert!(NamedBearing::parse(text).is_ok(), "{text}");
+    }
+}
+
+/// By hand.
+#[test]
+fn the_part_of_a_bearing_that_cannot_be_read_is_named() {
+    for (text, part, odd) in [
+        ("214 mgnetic", "north", "mgnetic"),
+        ("214° T", "north", "T"),
+        ("3200mils m", "north", "m"),
+        ("6300 strich mag", "unit", "strich"),
+        ("200g mag", "unit", "g"),
+        ("mag 214", "first", "mag"),
+        ("36 mag grid", "behind", ""),
+        ("214 mag 3", "behind", ""),
+        ("E36S mag", "quarter", ""),
+        ("N36 mag", "quarter", ""),
+        ("S 3 6 E mag", "blanks", ""),
+        ("nan mag", "figures", ""),
+        ("1 9 0 mag", "blanks", ""),
+        ("19O mag", "character", "O"),
+        ("1e2 mag", "character", "e"),
+        ("\u{ff11}\u{ff12} mag", "character", "\u{ff11}"),
+        ("214;mag", "character", ";"),
+    ] {
+        let message = NamedBearing::parse(text).expect_err(text).message();
+        let said = |name| message.args.iter().find(|(known, _)| *known == name).map(|(_, arg)| arg.clone());
+        assert_eq!((said("part"), said("odd")), (Some(Arg::Text(part.into())), Some(Arg::Text(odd.into()))), "{text}");
     }
 }

@@ -38,3 +38,33 @@ fn an_error_that_few_compasses_have_asks_for_another_look() {
     );
     assert_eq!([told(5.0, 5.0), told(40.0, 3.0), told(180.0, 3.0)], [None; 3]);
 }
+
+/// By hand: of 3, 3.5, 25, 2.5 and 3 degrees the third lies 22 from the mean of the others, 3. A reading at another station may be
+/// turned by iron there and is weighed as such; a reversed one is left out before, and keeps its number.
+#[test]
+fn a_wild_reading_is_named_with_the_error_without_it() {
+    let rows = |station: &str| {
+        let offs = [3.0, 3.5, 25.0, 2.5, 3.0];
+        offs.iter().zip([10.0, 60.0, 120.0, 200.0, 250.0]).map(|(off, truth)| known(station, truth + off, truth)).collect::<Vec<_>>()
+    };
+    let wild = check(rows(""), vec![], 1.5).wild.expect("wild");
+    assert_eq!(wild.numbers, [2]);
+    assert!((wild.without.error_deg - 3.0).abs() < 1e-9 && wild.without.readings == 4 && (wild.off_deg - 22.0).abs() < 1e-9, "{wild:?}");
+    assert_eq!(check(rows("P"), vec![], 1.5).wild.expect("wild").numbers, [2]);
+    let mut with_reversed = rows("");
+    with_reversed.insert(0, known("", 270.0, 90.0));
+    assert_eq!(check(with_reversed, vec![], 1.5).wild.expect("wild").numbers, [3]);
+    let mut at_two = rows("P");
+    at_two.push(known("Q", 13.0, 10.0));
+    assert!(check(at_two, vec![], 1.5).wild.is_none());
+    assert!(check(rows("")[..2].to_vec(), vec![], 1.5).wild.is_none());
+}
+
+/// One watch, off by a sigma, moves all suns alike: two whose bearings go on by 2 and 4 degrees move the mean by 3, not by 3 over the root of 2.
+#[test]
+fn the_watch_is_counted_once() {
+    let sun = |clock_deg: f64| crate::earth::KnownReading { clock_deg, ..known("", 91.0, 90.0) };
+    let spread = |clocks: [f64; 2]| check(clocks.map(sun).to_vec(), vec![], 1.5).shared.expect("told").spread_deg;
+    let own = spread([0.0, 0.0]);
+    assert!((spread([2.0, 4.0]) - own.hypot(3.0)).abs() < 1e-9 && (spread([2.0, -2.0]) - own).abs() < 1e-9);
+}

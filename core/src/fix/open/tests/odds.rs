@@ -39,7 +39,15 @@ fn odds_are_those_of_a_plain_grid() {
         let (equations, ridge) = (equations_of(told).expect("equations"), ridge(told));
         let grounds = ridge
             .iter()
-            .map(|likelihood| OpenGround { likelihood, most: 1.0, detail_m: 40.0, falls_from: None, again: 1.0, implied: false })
+            .map(|likelihood| OpenGround {
+                likelihood,
+                most: 1.0,
+                detail_m: 40.0,
+                falls_from: None,
+                again: 1.0,
+                implied: false,
+                sight_of: None,
+            })
             .collect();
         let likelihood =
             Likelihood::of(&equations, grounds, number(told, "shared_spread_deg"), (bounds.across().length_m(), crate::fix::WRONG_READING));

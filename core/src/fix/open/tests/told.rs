@@ -110,6 +110,7 @@ fn a_bearing_and_the_ground_give_a_region() {
         falls_from: None,
         again: 1.0,
         implied: false,
+        sight_of: None,
     }));
     let found = fix(&norths, sightings);
     assert_eq!(found.shape, OpenShape::Regions);
@@ -178,8 +179,15 @@ fn what_cannot_be_is_refused() {
     assert_eq!(taken(&norths, many), Err(OpenError::TooMany(61)));
     assert_eq!(taken(&norths, vec![distance(0, HAT[0], 100.0, 10.0), distance(0, HAT[0], 100.0, 0.0)]), Err(OpenError::Unusable(2)));
     let never = |_: Point| 0.0;
-    let ground =
-        OpenSighting::Ground(OpenGround { likelihood: &never, most: 1.0, detail_m: 50.0, falls_from: None, again: 1.0, implied: false });
+    let ground = OpenSighting::Ground(OpenGround {
+        likelihood: &never,
+        most: 1.0,
+        detail_m: 50.0,
+        falls_from: None,
+        again: 1.0,
+        implied: false,
+        sight_of: None,
+    });
     assert_eq!(taken(&norths, vec![ground]), Err(OpenError::Nowhere));
     let bounds = Bounds { low: Point::default(), high: Point::default() };
     let sightings = vec![distance(0, HAT[0], 100.0, 10.0)];

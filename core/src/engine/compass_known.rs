@@ -1,0 +1,97 @@
+//! What a compass should have read: a known bearing, a point sighted, the sun.
+
+use super::record::CompassReadingRecord;
+use super::{Refusal, understand};
+use crate::earth::{Instant, KnownReading, LatLon, Terms, geodesic_between, read_place, sun_known};
+use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram};
+
+/// Where a compass is checked.
+pub(super) struct Ground<'a> {
+    pub(super) at: LatLon,
+    /// Where one stands to sight points, with its spread on each axis in metres, when that is said.
+    pub(super) own: Option<(LatLon, f64)>,
+    pub(super) diagram: NorthDiagram,
+    pub(super) terms: Terms<'a>,
+}
+
+/// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
+const LOWEST_SUN_DEG: f64 = -0.8;
+
+fn sun_is_down(time: &str, elevation_deg: f64) -> Refusal {
+    let message = Message::new("compass-sun-down").text("time", time.trim());
+    Refusal::new(message.with("below", Arg::Degrees(-elevation_deg, 1)))
+}
+
+/// The bearing that should have been read, its own spread, and what one sigma of the watch moves it by, degrees.
+struct Known {
+    bearing: NamedBearing,
+    spread_deg: f64,
+    clock_deg: f64,
+}
+
+/// One sigma of a time that was read off a watch, seconds, when none is told: half a minute. Common practice, no source.
+const WATCH_SPREAD_S: f64 = 30.0;
+
+pub(super) fn watch_spread_s(record: &CompassReadingRecord) -> Result<f64, Refusal> {
+    understand::bounded("time_spread_s", record.time_spread_s.unwrap_or(WATCH_SPREAD_S), (0.0, 3_600.0))
+}
+
+impl Ground<'_> {
+    pub(super) fn known(&self, record: &CompassReadingRecord) -> Result<KnownReading, Refusal> {
+        let read = magnetic(&record.read)?;
+        let Known { bearing: known, spread_deg, clock_deg } = self.answer_to(record)?;
+        let is_turned = known.north() != North::Magnetic;
+        let told_deg = record.spread_deg.map(|told_deg| understand::bounded("spread_deg", told_deg, (0.0, 45.0))).transpose()?;
+        Ok(KnownReading {
+            station: record.station.as_deref().unwrap_or_default().trim().into(),
+            read_deg_mag: read.degrees(),
+            known_deg_mag: self.diagram.turn(known, North::Magnetic).degrees(),
+            known_spread_deg: told_deg.unwrap_or(spread_deg.min(90.0)),
+            clock_deg: if told_deg.is_some() { 0.0 } else { clock_deg },
+            by_declination: is_turned,
+        })
+    }
+
+    /// The bearing that should have been read, as it is known.
+    fn answer_to(&self, record: &CompassReadingRecord) -> Result<Known, Refusal> {
+        match (&record.known, &record.from, &record.to, &record.sun_at) {
+            (Some(known), None, None, None) => Ok(Known { bearing: NamedBearing::parse(known)?, spread_deg: 0.0, clock_deg: 0.0 }),
+            (None, from, Some(to), None) => self.between(from.as_deref(), to),
+            (None, None, None, Some(time)) => {
+                let is_date = Instant::parse_time(time).is_err() && Instant::parse(time).is_ok();
+                if is_date {
+                    return Err(Refusal::named("sun-time-needed", time.trim()));
+                }
+                let place_spread_m = self.own.map_or(0.0, |(_, spread_m)| spread_m);
+                let sun = sun_known(self.at, Instant::parse_time(time)?, watch_spread_s(record)?, place_spread_m)?;
+                if sun.elevation_deg < LOWEST_SUN_DEG {
+                    return Err(sun_is_down(time, sun.elevation_deg));
+                }
+                Ok(Known { bearing: NamedBearing::True(sun.azimuth), spread_deg: sun.place_deg, clock_deg: sun.clock_deg })
+            }
+            _ => Err(Refusal::plain("compass-known-needed")),
+        }
+    }
+
+    /// From a place, the check's own when none is named, to another.
+    fn between(&self, from: Option<&str>, to: &str) -> Result<Known, Refusal> {
+        let from = from.map(|from| read_place(from, &self.terms)).transpose()?.map(|read| (read.at, read.spread_m()));
+        let (from, from_spread_m) = from.or(self.own).ok_or_else(|| Refusal::plain("compass-place-needed"))?;
+        let to = read_place(to, &self.terms)?;
+        let (distance_m, leaves, _) = geodesic_between(from, to.at);
+        let across_m = from_spread_m.hypot(to.spread_m());
+        if distance_m < 2.0 * across_m || distance_m < 1.0 {
+            return Err(Refusal::plain("compass-points-too-near"));
+        }
+        let spread_deg = across_m.atan2(distance_m).to_degrees();
+        Ok(Known { bearing: NamedBearing::True(leaves), spread_deg, clock_deg: 0.0 })
+    }
+}
+
+/// What was read on a compass counts from magnetic north.
+pub(super) fn magnetic(text: &str) -> Result<MagneticBearing, Refusal> {
+    match NamedBearing::parse(text)? {
+        NamedBearing::Magnetic(bearing) => Ok(bearing),
+        NamedBearing::Grid(_) | NamedBearing::True(_) => Err(Refusal::named("compass-read-not-magnetic", text)),
+    }
+}

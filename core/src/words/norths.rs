@@ -1,0 +1,78 @@
+//! The three norths in sentences: by what they are known, and what a printed diagram is worth.
+
+use super::Words;
+use crate::earth::{DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport};
+use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
+
+impl Words {
+    /// The three norths at a place.
+    #[must_use]
+    pub fn diagram(&self, diagram: &NorthDiagram, by: DeclinationBy) -> String {
+        let message = Message::new("fix-norths")
+            .text("by", by_word(by))
+            .with("declination", Arg::Turn(diagram.declination_deg.abs(), 2))
+            .text("declination-side", side(diagram.declination_deg))
+            .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
+            .with("convergence", Arg::Turn(diagram.convergence_deg.abs(), 2))
+            .text("convergence-side", side(diagram.convergence_deg))
+            .with("angle", Arg::Turn(diagram.grid_magnetic_deg().abs(), 2))
+            .text("angle-side", side(diagram.grid_magnetic_deg()));
+        self.say(&message)
+    }
+
+    /// The sheet's printed diagram beside the model's.
+    #[must_use]
+    pub fn printed_norths(&self, printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<String> {
+        printed_told(printed, report, date).iter().map(|message| self.say(message)).collect()
+    }
+}
+
+/// A printed diagram beside the model's, as messages; the second asks for its sign.
+#[must_use]
+pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<Message> {
+    let told = Message::new("norths-printed")
+        .text("year", printed.year.to_string())
+        .text("date", date)
+        .text("has-change", if printed.annual_change_min.is_some() { "yes" } else { "no" })
+        .with("change", Arg::Number(printed.annual_change_min.unwrap_or(0.0), 1))
+        .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
+        .with("differs", Arg::Turn(report.differs_deg, 1))
+        .with("age", Arg::Number(report.age_years, 0))
+        .text("old", age_word(report.age_years));
+    let turned =
+        report.agrees_turned.then(|| Message::new("norths-printed-turned").with("differs", Arg::Turn(report.differs_deg.abs(), 1)));
+    std::iter::once(told).chain(turned).collect()
+}
+
+/// Whether what was printed so many years ago is old, or is said to be of a later year, as the identifiers that sentences select by.
+pub(super) fn age_word(age_years: f64) -> &'static str {
+    match age_years {
+        age if age > OLD_YEARS => "yes",
+        age if age < 0.0 => "future",
+        _ => "no",
+    }
+}
+
+/// That the model does not hold on the date of the norths, and what tells the declination then; nothing where it holds.
+#[must_use]
+pub fn date_told(norths: &Norths) -> Option<Message> {
+    let message = |id, age| Message::new(id).text("date", norths.date().to_string()).with("age", Arg::Number(age, 0));
+    match norths.by() {
+        DeclinationBy::Model => None,
+        DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),
+        DeclinationBy::NearestDay(years) => Some(message("norths-by-nearest-day", years)),
+    }
+}
+
+fn by_word(by: DeclinationBy) -> &'static str {
+    match by {
+        DeclinationBy::Model => "model",
+        DeclinationBy::Diagram(_) => "diagram",
+        DeclinationBy::NearestDay(_) => "nearest-day",
+    }
+}
+
+/// East or west, as the identifier that the sentence selects by.
+pub(super) fn side(angle_deg: f64) -> &'static str {
+    if angle_deg < 0.0 { "west" } else { "east" }
+}

@@ -1,0 +1,304 @@
+"""earth/minded: what is said beside an answer: squares, zones, suns, readings that stand out, the age of a map, dates without a model."""
+
+import datetime
+import math
+import warnings
+
+import mgrs
+import numpy
+import pyproj
+from geographiclib.geodesic import Geodesic
+from scipy import stats
+
+import grid
+from casefile import case, numbered, refused
+from declination import decimal_year, field
+from light import position
+from told import BOUND, DATE, bearing, centre, metres, rounded
+
+AT = f"{DATE}T09:00:00Z"
+GEOTRANS = mgrs.MGRS()
+LINE_95 = stats.norm.ppf(0.975)
+# Taken from the core, its choices or common practice without a source.
+WILD_SPREADS, LEAST_DEG, WATCH_S, USUAL_DEG, LEAST_SHARE = 3.5, 0.5, 30, 1.5, 0.25
+PRINTED_DEG, PRINTED_DEG_PER_YEAR = 0.25, 0.1
+HERE = (47.5, 11.2)
+
+
+def sheet(points, landmark=None, **more):
+    """A sheet with a road, drawn by hand."""
+    marks = [{"name": "Mast", "kind": "mast", "at": landmark}] if landmark else []
+    return {"do": "sheet", "at": AT, "name": "Edge", "position_spread_m": 10, "lines": [{"name": "Edge road", "points": points}], "landmarks": marks, **more}
+
+
+def squares(tally):
+    """A short reference read over the edge of the sheet's square of 100 km: the whole one by GEOTRANS."""
+    before = [sheet(["980 490", "990 492"], beginning="33TVK")]
+    east = GEOTRANS.toMGRS(*centre("EPSG:32633", 502_050, 4_949_550), MGRSPrecision=3)
+    south = GEOTRANS.toMGRS(*centre("EPSG:32633", 498_050, 4_899_950), MGRSPrecision=3)
+    british = [sheet(["SU 990 567", "SU 995 570"], grid="EPSG:27700")]
+    said = lambda typed, read: f'"{typed}" is read as {read}, in another 100{BOUND}km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.'
+    spaced = lambda whole: f"{whole[:3]} {whole[3:5]} {whole[5:8]} {whole[8:]}"
+    check = {"do": "norths", "date": DATE}
+    return [
+        {"before": before, **case({"do": "place", "place": "020 495"}, {"said.2": said("020 495", spaced(east))}, "over the eastern edge of the sheet's square")},
+        {"before": before, **case({**check, "place": "020 495"}, {"said.1": said("020 495", spaced(east))}, "the same, asked for its norths")},
+        {"before": before, **case({"do": "between", "from": "985 491", "to": "020 495"}, {"said.2": said("020 495", spaced(east))}, "and for the way there")},
+        {"before": before, **case({"do": "place", "place": "980999"}, {"said.2": said("980999", spaced(south))}, "over the southern edge")},
+        {"before": before, **case({"do": "place", "place": "960 480"}, {"said.2": None}, "in the sheet's own square nothing is said")},
+        {"before": before, **case({"do": "place", "place": "33TWK 020 495"}, {"said.2": None}, "nor where the letters were written")},
+        {"before": before, **case({"do": "place", "place": "020 495", "beginning": "33TWK"}, {"said.2": None}, "nor where they were told")},
+        {"before": british, **case({"do": "place", "place": "010 567"}, {"said.3": said("010 567", "TQ 010 567")}, "letters of the British grid: TQ lies east of SU")},
+    ]
+
+
+def zones(tally):
+    """A place far from a grid's zone, and coordinates on a zone's edge: distances by geodesics."""
+    lat, lon = 47.5, 20.2
+    far = metres(tally, Geodesic.WGS84.Inverse(lat, lon, lat, 18.0)["s12"])
+    polar = metres(tally, Geodesic.WGS84.Inverse(81.5, 10.0, 84.0, 10.0)["s12"])
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        east, north = pyproj.Transformer.from_crs("EPSG:4326", "EPSG:32631", always_xy=True).transform(6.0, 50.0)
+    east, north = math.ceil(east), round(north)
+    beyond = Geodesic.WGS84.Inverse(50.0, 6.0, *centre("EPSG:32631", east, north))["s12"]
+    tally.check("less than a metre beyond zone 31", beyond < 1, beyond)
+    outside = lambda far, name: f"This place lies {far} outside {name}, farther than maps are counted on in one zone: check the grid and every figure."
+    edge = "These coordinates lie on the edge of zone 31 and belong to zone 32. They are told by UTM 32 north."
+    return [
+        case({"do": "place", "place": f"{lat:.5f}, {lon:.5f}", "grid": "33N"}, {"said.1": outside(far, "UTM 33 north")}, "beyond the zone's eastern edge"),
+        case({"do": "place", "place": "81.50000, 10.00000", "grid": "EPSG:32661"}, {"said.1": outside(polar, "EPSG:32661")}, "south of the polar area"),
+        case({"do": "place", "place": "47.50000, 18.90000", "grid": "33N"}, {"said.1": None}, "68 km beyond the edge maps are still counted on"),
+        case({"do": "place", "place": f"31 north {east} {north}"}, {"said.1": edge}, "coordinates on the edge of their zone, not 0 m beyond it"),
+    ]
+
+
+def poles():
+    """References that do not exist near the poles: where their middles lie by PROJ, letters by GEOTRANS."""
+    asked = {"do": "place"}
+    rows = (
+        ("AJZ 12 34", "its square lies north of 80° S"),
+        ("ZGP 99 99", "its square lies south of 84° N"),
+        ("AAN 12 34", "the columns of zone A begin with J"),
+        ("YAH 12 34", "those of zone Y with R"),
+        ("ZMH 12 34", "those of zone Z end with J"),
+        ("BZZ 12 34", "those of zone B with R"),
+        ("Y 2500000 2000000", "Y is the western half"),
+        ("Z 1500000 2000000", "Z is the eastern half"),
+        ("UPS south 3250000 2000000", "north of 80° S"),
+    )
+    return [refused({**asked, "place": typed}, "reference-unreadable", note) for typed, note in rows]
+
+
+def check_poles(tally):
+    """The squares that are refused lie out of the polar areas, those that are read within."""
+    for code, east, north, is_polar in (
+        ("EPSG:5042", 812_500, 3_134_500, False), ("EPSG:5041", 2_499_500, 2_699_500, False), ("EPSG:5042", 3_250_000, 2_000_000, False),
+        ("EPSG:5041", 2_012_500, 1_334_500, True),
+    ):
+        lat = abs(centre(code, east, north)[0])
+        tally.check(f"{code} {east} {north}: {lat}", (lat > (83.5 if code == "EPSG:5041" else 79.5)) == is_polar, lat)
+
+
+def half_sun_deg(place, at, seconds):
+    """Half of what the sun's bearing goes on by from so many seconds before an instant to as many after, by the ephemeris."""
+    ends = [position(place, at + datetime.timedelta(seconds=step), (0, 1013, 15))[0] for step in (-seconds, seconds)]
+    return ((ends[1] - ends[0] + 180) % 360 - 180) / 2
+
+
+HIGH = ((23.5, -100.25), "2026-05-21T18:37:00Z")
+LOW = ((47.5, 11.2), "2026-07-01T06:00:00Z")
+
+
+def suns(tally):
+    """The watch in the spread of a sun's bearing, and a clock that is hours off."""
+    cases = []
+    for (place, moment), seconds, typed in ((HIGH, WATCH_S, None), (HIGH, 5, 5), (LOW, WATCH_S, None)):
+        at = datetime.datetime.fromisoformat(moment)
+        azimuth, height = position(place, at, (0, 1013, 15))
+        model = field(*place, 0, decimal_year(at.date()))
+        read = round((azimuth - model.d + 1) % 360, 1)
+        clock = half_sun_deg(place, at, seconds)
+        # A place to a hundred-thousandth of a degree moves the sun's bearing by its spread over the radius times the tangent.
+        place_deg = math.degrees(111_200 * 1e-5 / math.sqrt(12) / 6_371_008.8) * math.tan(math.radians(height))
+        own = math.hypot(USUAL_DEG, place_deg)
+        record = {"do": "compass", "at": moment, "place": f"{place[0]:.5f}, {place[1]:.5f}", "instrument": "sighting",
+                  "readings": [{"read": f"{read:g} mag", "sun_at": moment, **({"time_spread_s": typed} if typed else {})}]}
+        expect = {
+            "answer.error_deg": round(float((read + model.d - azimuth + 180) % 360 - 180), 6),
+            "answer.error_spread_deg": round(float(math.hypot(own, clock, model.calculate_uncertainty().d)), 6),
+        }
+        if height > 60:
+            rate = 2 * abs(half_sun_deg(place, at, 30))
+            expect["said.2"] = (
+                f"The sun at {moment} stood {rounded(tally, height, 0)}° high and its bearing went on by {rounded(tally, rate, 1)}° a minute: the watch"
+                " must be right, and a sight held aslant turns it too. Sight the sun when it stands low."
+            )
+        cases.append(case(record, expect, f"the sun {height:.0f} degrees high, the watch good to {seconds} s: {clock:.2f} degrees"))
+    return cases + [clock_case(tally)]
+
+
+def clock_case(tally):
+    """Two suns told in summer time as if it were UTC: the same readings by a clock two hours earlier leave the compass's own error."""
+    place, spoken = LOW[0], ("2026-07-01T08:00:00Z", "2026-07-01T09:30:00Z")
+    declination = field(*place, 0, decimal_year(datetime.date(2026, 7, 1))).d
+    real = [position(place, datetime.datetime.fromisoformat(moment) - datetime.timedelta(hours=2), (0, 1013, 15))[0] for moment in spoken]
+    reads = [round((azimuth - declination + off) % 360, 1) for azimuth, off in zip(real, (1.1, 0.6))]
+    error = sum((read + declination - azimuth + 180) % 360 - 180 for read, azimuth in zip(reads, real)) / 2
+    record = {"do": "compass", "at": AT, "place": "47.50000, 11.20000", "readings": [{"read": f"{read:g} mag", "sun_at": moment} for read, moment in zip(reads, spoken)]}
+    sentence = f"By a clock 2{BOUND}h earlier the error would be {rounded(tally, error, 1)}°: is the time of the sun right, its zone, and summer time?"
+    return case(record, {"said.2": sentence}, "summer time taken for UTC")
+
+
+def modified_scores(values, least):
+    """How many robust spreads each value lies from the median: scipy's scaled median absolute deviation, no less than a floor."""
+    spread = max(stats.median_abs_deviation(values, scale="normal"), least)
+    return abs(numpy.asarray(values) - numpy.median(values)) / spread
+
+
+def without(values, scores):
+    """The values that do not stand out, and the numbers of those that do."""
+    kept = [value for value, score in zip(values, scores) if score <= WILD_SPREADS]
+    return kept, [number for number, score in enumerate(scores, 1) if score > WILD_SPREADS]
+
+
+def wild(tally):
+    """One wild reading of several, in a compass check and in a mean: the modified z-score of Iglewicz and Hoaglin by scipy."""
+    offs = [3, 3.5, 25, 2.5, 3]
+    kept, numbers = without(offs, modified_scores(offs, USUAL_DEG))
+    tally.check("one known reading stands out", numbers == [3], numbers)
+    spread = max(float(numpy.std(kept, ddof=1)), LEAST_SHARE * USUAL_DEG)
+    half = stats.t.ppf(0.975, len(kept) - 1) * spread / math.sqrt(len(kept))
+    known = [10, 60, 120, 200, 250]
+    readings = [{"read": f"{(at + off) % 360:g} mag", "known": f"{at} mag"} for at, off in zip(known, offs)]
+    record = {"do": "compass", "at": AT, "place": "47.50000, 11.20000", "instrument": "sighting", "readings": readings}
+    error = float(numpy.mean(kept))
+    sentence = (
+        f"Known reading 3 lies {rounded(tally, 25 - error, 0)}° from what the others agree on: iron near, or read wrongly? Without it this compass"
+        f" reads {rounded(tally, error, 1)}° too high, ±{BOUND}{rounded(tally, half, 1)}° (95{BOUND}%). Read again what stands out."
+    )
+    return [
+        case(record, {"said.2": sentence, "answer.count": 5}, "one reading 22 degrees from four that agree; the mean of all is told beside it"),
+        mean_case(tally),
+        case({"do": "mean", "bearings": ["214 mag", "216 mag", "217 mag", "213 mag"]}, {"said.1": None}, "none stands out"),
+    ]
+
+
+def mean_case(tally):
+    """A reading far from others of one bearing."""
+    reads = [10, 11, 12, 60, 11]
+    kept, numbers = without(reads, modified_scores(reads, 1.0))
+    tally.check("one of several readings stands out", numbers == [4], numbers)
+    spread = float(numpy.std(kept, ddof=1))
+    half = math.hypot(stats.t.ppf(0.975, len(kept) - 1) * spread / 2, LINE_95 / math.sqrt(12) / 2)
+    sentence = (
+        f"Number 4 stands out of the others, which agree: read it again. Without it the mean of 4 readings is {bearing(tally, float(numpy.mean(kept)), 'mag')}"
+        f" ±{BOUND}{rounded(tally, half, 1)}° (95{BOUND}%)."
+    )
+    return case({"do": "mean", "bearings": [f"{read} mag" for read in reads]}, {"said.1": sentence}, "one reading far from the others")
+
+
+def maps(tally):
+    """A printed diagram's sign, and the age of a map."""
+    model = field(*HERE, 0, decimal_year(datetime.date.fromisoformat(DATE))).d
+    asked = {"do": "norths", "place": "47.50000, 11.20000", "date": DATE}
+    turned = f"With the other sign it would agree with the model: is it east (positive) or west? As it was given it differs by {rounded(tally, 4.2 + model, 1)}°."
+    points = ["32T PT 6500 6300", "32T PT 6600 6400"]
+    old = "The map is of 1985, 41 years old: what was built or felled since is not on it, and a north diagram that it prints is not to be relied on."
+    later = "The map is said to be of 2050, a year to come: check the year, and the date."
+    fresh = "The map is of 2015: what was built or felled since is not on it."
+    norths = {"do": "norths", "place": "32T PT 6550 6350", "date": DATE}
+    made = sheet(points, printed_year=1985)
+    toml = 'name = "Edge"\nprinted_year = 1985\n[[line]]\nname = "Edge road"\npoints = ["32T PT 6500 6300", "32T PT 6600 6400"]\n'
+    return [
+        case({**asked, "printed": {"declination_deg": -4.2, "year": 2026}}, {"said.2": turned}, "west for east"),
+        case({**asked, "printed": {"declination_deg": 4.2, "year": 2026}}, {"said.2": None}, "east as it is"),
+        case(made, {"said.1": old}, "an old map drawn"),
+        case({"do": "carry", "at": AT, "format": "toml", "text": toml}, {"said.1": old}, "an old map carried"),
+        case(sheet(points, printed_year=2050), {"said.1": later}, "a map of a year to come"),
+        case(sheet(points, printed_year=2015), {"said.1": fresh}, "a map of eleven years"),
+        {"before": [made], **case(norths, {"said.1": old}, "norths on an old map")},
+        {"before": [sheet(points, printed_year=2015)], **case(norths, {"said.1": None}, "norths on a map of eleven years")},
+    ]
+
+
+def diagrams(tally):
+    """The sheet's own diagram: asked with the norths, told with a fix when it is old, and alone where the model does not hold."""
+    east, north = 665_000, 5_263_000
+    landmark = "32T PT 6700 6300"
+    points = ["32T PT 6500 6300", "32T PT 6600 6400"]
+    printed = {"declination_deg": 4.25, "year": 2024, "annual_change_min": 9}
+    before = [sheet(points, landmark, norths=printed)]
+    place = centre("EPSG:32632", east + 505, north + 505)
+    convergence = grid.utm(tally, *place).convergence_deg
+    then = decimal_year(datetime.date(2031, 7, 1))
+    declination = 4.25 + (then - 2024) * 9 / 60
+    spread = math.hypot(PRINTED_DEG, PRINTED_DEG_PER_YEAR * (then - 2024))
+    fix = lambda north, at: {"do": "fix", "at": at, "line": "Edge road", "sightings": [{"landmark": "Mast", "bearing": f"110 {north}"}]}
+    later = "2031-07-01T09:00:00Z"
+    outside = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31)"
+    told = f"{outside}: magnetic bearings are turned by the sheet's own diagram alone, {then - 2024:.0f} years old: check them by a bearing whose answer is known."
+    rough = (
+        f"{outside}: what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the"
+        " sheet its printed north diagram."
+    )
+    carried = {**sheet(points, landmark), "at": later}
+    grid_magnetic = declination - convergence
+    sighted = "snapshot.fix.sightings.0"
+    # The fix's place is its own: the convergence there is that of the middle of the road within 0.01 degrees.
+    return [
+        {"before": before, **case(fix("mag", later), {f"{sighted}.bearing_deg_grid": round(110 + grid_magnetic, 3)}, "turned by the diagram: the model does not hold in 2031")},
+        case({**before[0], "at": later}, {"said.2": told}, "drawn when the model does not hold"),
+        case(carried, {"said.2": rough}, "the same without a diagram"),
+        {"before": [carried], **case(fix("grid", later), {f"{sighted}.bearing_deg_grid": 110.0}, "a grid bearing needs no model")},
+        {"before": [sheet(points, landmark)], **case(fix("grid", "1970-01-01T00:00:00Z"), {f"{sighted}.bearing_deg_grid": 110.0}, "nor before it")},
+    ], [{"before": [carried], **refused(fix("mag", later), "date-outside-model", "a magnetic bearing without model and diagram")}], spread
+
+
+def others(tally):
+    """The unit of a grid, the angle in its unit, a blank that may mean two bearings, a compass without readings."""
+    turn = {"do": "turn", "bearing": "1600 mil mag", "to": "grid", "unit": "mil", "declination_deg": 9, "convergence_deg": 0}
+    mils = f"1600{BOUND}mil{BOUND}mag is 1760{BOUND}mil{BOUND}grid; its back bearing is 4960{BOUND}mil{BOUND}grid (grid-magnetic angle {rounded(tally, 9 * 6400 / 360, 1)}{BOUND}mil, east positive)."
+    cases = [case(turn, {"said.0": mils}, "the grid-magnetic angle in the unit that was asked")]
+    invalid = [refused({**turn, "bearing": typed}, "bearing-blank", note) for typed, note in (
+        ("2 14 mag", "214, or 2 degrees and 14 minutes"), ("3 30 mag", "330, or 3 degrees and 30 minutes"), ("S 0 45 E mag", "45, or 45 minutes"))]
+    invalid.append(refused({"do": "compass", "at": AT, "place": "47.50000, 11.20000"}, "compass-no-readings", "nothing was read"))
+    return cases, invalid
+
+
+def kept():
+    """A wild reading bends an error that would be kept."""
+    readings = [{"read": f"{(at + off) % 360:g} mag", "known": f"{at} mag"} for at, off in zip((10, 60, 120, 200, 250), (3, 3.5, 25, 2.5, 3))]
+    record = {"do": "compass", "at": AT, "place": "32T PT 6550 6350", "instrument": "sighting", "readings": readings, "keep": True}
+    return {"before": [sheet(["32T PT 6500 6300", "32T PT 6600 6400"])], **refused(record, "compass-wild-not-kept", "one of five stands out")}
+
+
+def build(tally):
+    """The case file."""
+    check_poles(tally)
+    by_diagram, without_model, _ = diagrams(tally)
+    single, invalid = others(tally)
+    cases = squares(tally) + zones(tally) + suns(tally) + wild(tally) + maps(tally) + by_diagram + single
+    return [
+        {
+            "topic": "earth/minded",
+            "about": "What is said beside an answer: a square, zone or half that was hardly meant, the watch in a sun's bearing, readings that stand out, the age of a map, dates on which the magnetic model does not hold.",
+            "source": f"the wording is the core's own; figures: {grid.PROJ_SOURCE}, GEOTRANS by mgrs 1.6.0, geographiclib 2.1, skyfield 1.55 (DE421), pygeomag 1.1.0, scipy 1.17.1",
+            "made_by": "tests/references/minded.py",
+            "units": {
+                "said": "text, with no-break spaces between a number and its unit; null where nothing more is said",
+                "error_deg": "degrees, what the compass reads too much",
+                "error_spread_deg": "degrees, one sigma: the reading, the watch, the place and the declination",
+                "bearing_deg_grid": "degrees from grid north",
+            },
+            "tolerance": {"answer.error_deg": 0.01, "answer.error_spread_deg": 0.005, "answer.count": 0, "snapshot.fix.sightings.0.bearing_deg_grid": 0.01},
+            "tolerance_why": {
+                "answer.error_deg": "the sun's azimuth beside the zenith: 0.0006 degrees of its place make ten times as much there",
+                "answer.error_spread_deg": "as the error, over a minute",
+                "answer.count": "a count",
+                "snapshot.fix.sightings.0.bearing_deg_grid": "the convergence at the fix beside that at the middle of the road",
+            },
+            "cases": numbered(cases),
+            "invalid": numbered(poles() + without_model + invalid + [kept()]),
+        }
+    ]
