@@ -30,14 +30,16 @@ struct BesideScreen: View {
         }
     }
 
-    /// The first landmark, then what does not fit, then the sighting that settles the place; else the car.
+    /// The first landmark, then what does not fit, then the sighting that helps most; else the car, at one place.
     @ViewBuilder private var next: some View {
         if !model.hasFix {
             if let first = model.snapshot?.sights.first { sight(.sight, first.landmark) }
         } else if let misfit = model.misfit {
             sight(.readAgain, misfit)
-        } else if let next = model.snapshot?.nextSights.first, !isOnePlace {
+        } else if let next = model.snapshot?.nextSights.first {
             Primary(next.isLineRun ? .readTheLine : .sight, next.landmark) { model.begin(next) }
+        } else if places > 1 {
+            Primary(.moreSightings) { model.openPad(.more) }
         } else {
             Primary(.hereStandsTheCar) { model.keep() }
         }
@@ -47,7 +49,7 @@ struct BesideScreen: View {
         Primary(label, landmark) { model.openPad(.sight(landmark)) }
     }
 
-    private var isOnePlace: Bool { model.snapshot?.fix?.places.count ?? 1 == 1 }
+    private var places: Int { model.snapshot?.fix?.places.count ?? model.snapshot?.openFix?.places.count ?? 0 }
 
     private var choosing: Bool { model.stand == nil || model.draft.choosing }
 }

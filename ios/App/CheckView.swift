@@ -1,12 +1,19 @@
 import FieldModel
 import SwiftUI
 
-/// Check it: a place from elsewhere held against the fix, what would explain a misfit, and its weighing in.
+/// Check it: a place from elsewhere, to be held against the fix.
 struct CheckView: View {
+    var body: some View {
+        CheckField()
+        PhonePlace()
+    }
+}
+
+/// How that place fits, what would explain it if it does not, and its weighing in.
+struct CheckTold: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        CheckField()
         if let check = model.snapshot?.check {
             Told(Standing(check.verdict), Labels.checked.text, check.told)
             Sentences(check.slips.map(\.told))
@@ -14,7 +21,6 @@ struct CheckView: View {
                 Outlined(.weighItIn, least: Sizes.walking) { model.weighIn(place) }
             }
         }
-        PhonePlace()
     }
 }
 

@@ -1,42 +1,27 @@
 import FieldModel
 import SwiftUI
 
-/// The fix: three sentences, chart, places, what to sight next, what fits, its check; everything else below.
+/// The fix: what does not fit, chart, three sentences, places, what fits; everything else below.
 struct FixView: View {
     let fix: Fix
-    @Environment(FieldModel.self) private var model
 
     var body: some View {
+        CheckTold()
+        if let misfit = fix.misfitTold { CautionBar([misfit]) }
         ChartView(of: .fix)
         if fix.places.count == 1 { Text(verbatim: fix.places[0].reference).letters(.glance) }
-        Answer(fix.field)
+        Answer(fix.field, without: fix.misfitTold)
         SaidSince()
+        // Of one place the first sentence says the same.
+        if fix.places.count > 1 { Sentences(fix.places.map(\.told)) }
         if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
-        places
         lines
         NextSights()
         HeldList()
-        CheckView()
-        SightList()
-        InstrumentChoice()
-        Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
-        StandView()
-        GroundNearView()
+        KeepList(places: fix.places.map(\.told))
+        FixTools()
         Sentences(fix.restTold, .label)
     }
-
-    /// Each place in words. The kept one is the likeliest unless another is named.
-    @ViewBuilder private var places: some View {
-        ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
-            Text(verbatim: place.element.told).letters(.body)
-            if isOpen {
-                Outlined(.hereStandsTheCar) { model.keep(stretch: UInt32(place.offset + 1)) }
-            }
-        }
-    }
-
-    /// Whether the foot offers another sighting instead of keeping the place.
-    private var isOpen: Bool { fix.places.count > 1 || fix.sightings.contains { $0.verdict == .misfit } }
 
     /// Which line, while several are possible.
     @ViewBuilder private var lines: some View {
@@ -48,43 +33,74 @@ struct FixView: View {
     }
 }
 
-/// The fix in the open: three sentences, cautions, places, what fits, its check.
+/// The fix in the open. A strip or a ring has no middle to stand at: it has no reference to be read at a glance.
 struct OpenFixView: View {
     let fix: OpenFix
+
+    var body: some View {
+        CheckTold()
+        if let misfit = fix.misfitTold { CautionBar([misfit]) }
+        ChartView(of: .fix)
+        if let place = fix.places.first, !fix.isRegions { Text(verbatim: place.reference).letters(.glance) }
+        Answer(fix.field, without: fix.misfitTold)
+        SaidSince()
+        if fix.places.count > 1 { Sentences(fix.places.map(\.told)) }
+        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
+        NextSights()
+        HeldList()
+        KeepList(places: fix.places.map(\.told))
+        FixTools()
+        Sentences(fix.restTold, .label)
+    }
+}
+
+/// Its check, what else can be told, and what it was taken with.
+struct FixTools: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        ChartView(of: .fix)
-        Answer(fix.field)
-        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
-        ForEach(Array(fix.places.enumerated()), id: \.offset) { place in
-            Text(verbatim: place.element.reference).letters(.glance)
-            Text(verbatim: place.element.told).letters(.body)
-            if fix.places.count > 1 {
-                Outlined(.hereStandsTheCar) { model.keep(stretch: UInt32(place.offset + 1)) }
-            }
-        }
-        SaidSince()
-        HeldList()
         CheckView()
         SightList()
         InstrumentChoice()
         Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
         StandView()
         GroundNearView()
-        Sentences(fix.restTold, .label)
     }
 }
 
-/// What to sight next, the best first; a touch begins it.
+/// The places to be kept, each in words, where the foot does not keep the only one.
+struct KeepList: View {
+    let places: [String]
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        if !isInFoot {
+            ForEach(Array(places.enumerated()), id: \.offset) { place in
+                Outlined("\(Labels.hereStandsTheCar.text)\n\(place.element)") {
+                    model.keep(stretch: UInt32(place.offset + 1))
+                }
+            }
+        }
+    }
+
+    private var isInFoot: Bool {
+        places.count < 2 && model.misfit == nil && model.snapshot?.nextSights.isEmpty != false
+    }
+}
+
+/// What else to sight next; the best of it where the foot has something else. A touch begins it.
 struct NextSights: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        ForEach(Array((model.snapshot?.nextSights ?? []).enumerated()), id: \.offset) { one in
+        ForEach(Array(others.enumerated()), id: \.offset) { one in
             let (next, isLine) = (one.element, one.element.isLineRun)
             let name = isLine ? Labels.readTheLine.text : Labels.sightNext.text(next.landmark)
             Outlined("\(name)\n\(next.told)", least: Sizes.walking) { model.begin(next) }
         }
+    }
+
+    private var others: ArraySlice<NextSight> {
+        (model.snapshot?.nextSights ?? []).dropFirst(model.misfit == nil ? 1 : 0)
     }
 }

@@ -26,7 +26,7 @@ struct AskScreen: View {
 
     var body: some View {
         Page {
-            Named(question.label, size: .heading)
+            Named(question.label, asking.answers.first ?? "", size: .heading)
             if model.asksBearing { Caution() }
             if question.isTyped {
                 if model.asksBearing { PhoneHeading() }
@@ -95,7 +95,7 @@ extension Draft.Question {
         case .towards: .towardsWhichPoint
         case .facing: .facingWhichPoint
         case .whatIsHere: .whatIsHere
-        case .side: .onWhichSide
+        case .side: .sideOfIt
         case .ground: .groundTowards
         case .landform: .whichLandform
         }

@@ -10,11 +10,13 @@ struct SaidView: View {
     }
 }
 
-/// The answer: its first sentence is the weightiest.
+/// The answer: its first sentence is the weightiest. One that stands elsewhere is left out.
 struct Answer: View {
     let sentences: [String]
 
-    init(_ sentences: [String]) { self.sentences = sentences }
+    init(_ sentences: [String], without elsewhere: String? = nil) {
+        self.sentences = sentences.filter { $0 != elsewhere }
+    }
 
     var body: some View {
         Sentences(Array(sentences.prefix(1)), .heading)
@@ -22,12 +24,12 @@ struct Answer: View {
     }
 }
 
-/// What was said since the fix was taken: of its check, of an undo.
+/// What was said since the fix was taken, of an undo; a check has its own place.
 struct SaidSince: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        if model.said != model.draft.account { Sentences(model.said) }
+        if model.said != model.draft.account, model.snapshot?.check == nil { Sentences(model.said) }
     }
 }
 

@@ -83,7 +83,9 @@ fn walk(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
         last.covariance = walked.covariance();
     }
     way.legs.drain(..done.min(way.legs.len()));
-    let walk = Walk { car: car.point, car_covariance: car.covariance, ends: &ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
+    // With all of the log walked back one stands where it leads: at the car, off by what was walked.
+    let car_covariance = if ends.is_empty() { car.covariance.plus(walked.covariance()) } else { car.covariance };
+    let walk = Walk { car: car.point, car_covariance, ends: &ends, legs: &legs, way: (!legs.is_empty()).then_some(&way) };
     let letters = Letters { words, sheet: &trip.sheet, car: &car.name };
     let north_deg = grid_north_deg(&trip.sheet, &car.norths, walk.end());
     let drawn = Drawn { sheet: &trip.sheet, relief: relief(trip, None), grid_north_deg: north_deg };

@@ -215,6 +215,7 @@ fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
         field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, (!is_kept).then_some(taken.next.as_slice())),
+        misfit_told: words.misfit_in_the_field(&taken.fix, &taken.slips),
         places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),

@@ -26,6 +26,7 @@ pub(super) fn view(taken: &TakenOpen, is_kept: bool, words: &Words) -> OpenFixVi
     OpenFixView {
         at_unix_ms: taken.at.unix_ms(),
         field: words.open_in_the_field((fix, &taken.report), taken.told.len(), &taken.slips, next),
+        misfit_told: words.open_misfit_in_the_field(fix, taken.told.len(), &taken.slips),
         shape: match fix.shape {
             OpenShape::Ellipse => "ellipse".into(),
             OpenShape::Regions => "regions".into(),

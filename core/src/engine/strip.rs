@@ -6,6 +6,7 @@ use super::state::Trip;
 use super::view::StripView;
 use crate::earth::Instant;
 use crate::homeward::Home;
+use crate::measure::PLANE_95;
 use crate::words::Words;
 
 /// Beside the line a fix is out of date after so long: one is taken to have gone on. Common practice, no source.
@@ -34,9 +35,9 @@ impl Known {
 /// The strip of a trip at a time.
 pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&TripLight>, words: &Words) -> StripView {
     let reckoned = trip.and_then(reckoned);
-    let home_is_old = reckoned.as_ref().is_some_and(|(known, _)| known.is_old(now));
-    let (home, home_note) = words.strip_home(reckoned.as_ref().map(|(_, home)| *home));
-    let on_foot = reckoned.map(|(known, _)| known).filter(|_| trip.is_some_and(|trip| !trip.legs.is_empty()));
+    let home_is_old = reckoned.as_ref().is_some_and(|(known, ..)| known.is_old(now));
+    let (home, home_note) = words.strip_home(reckoned.as_ref().map(|(_, home, walked_95_m)| (*home, *walked_95_m)));
+    let on_foot = reckoned.map(|(known, ..)| known).filter(|_| trip.is_some_and(|trip| !trip.legs.is_empty()));
     let place = on_foot.or_else(|| trip.and_then(fixed));
     let (sure, sure_note) = words.strip_sure(place.as_ref().map(|known| (known.count, known.half_m, known.at)), now);
     let (light, light_note) = now.zip(light).map_or_else(
@@ -48,11 +49,11 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
     StripView { sure, sure_is_spread, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
 }
 
-/// On foot: the greater half-axis of the reckoned place, and the way home from it.
-fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>)> {
-    let (car, _, here) = trip.here()?;
+/// On foot: the greater half-axis of the reckoned place, the way home from it, and the greater half-axis of the walk alone.
+fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>, f64)> {
+    let (car, walk, here) = trip.here()?;
     let known = Known { count: 1, half_m: here.half_axes_95_m.0, at: trip.known_at(car), lasts_s: TURN_LASTS_S };
-    Some((known, here.home))
+    Some((known, here.home, PLANE_95 * walk.covariance().ellipse().major_m))
 }
 
 /// Beside the line: the fix. Once the car's place is kept one walks away from it.

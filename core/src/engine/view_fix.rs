@@ -11,6 +11,8 @@ pub struct FixView {
     pub line: String,
     /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
+    /// Of these sentences the one that tells what does not fit; none where nothing is off.
+    pub misfit_told: Option<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -27,7 +29,7 @@ pub struct FixView {
     pub slips: Vec<SlipView>,
     /// What must be told with it, one sentence each; first the slip that may explain a misfit, and where one would then stand.
     pub cautions: Vec<String>,
-    /// What else is told of it: the norths, each bearing, how far a fix is to be trusted.
+    /// What else is told of it: how far along the line each place is, the norths, each bearing, how far a fix is to be trusted.
     pub rest_told: Vec<String>,
     /// Declination at the likeliest place, east positive.
     pub declination_deg: f64,
@@ -200,6 +202,8 @@ pub struct OpenFixView {
     pub at_unix_ms: i64,
     /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
+    /// Of these sentences the one that tells what does not fit; none where nothing is off.
+    pub misfit_told: Option<String>,
     /// ellipse: one place with its ellipse; or regions: the sightings leave an area of another shape, or several.
     pub shape: String,
     /// The one place, or the likeliest place of each region, likeliest first.

@@ -37,18 +37,16 @@ check-told = The other place lies { $distance } from { $from ->
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
 field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
-field-places = You may stand in { $count } { $count ->
-    [one] place
-   *[other] places
- }{ $on ->
+field-likeliest = You most likely stand at { $reference } on { $line }, ± { $spread } ({ $share }).
+field-places = You may stand in { $count } places{ $on ->
     [one] {" "}on { $line }; likeliest { $reference }
    *[several] {" "}on more than one line; likeliest { $reference } on { $line }
  } ({ $share }).
 field-open-place = You stand at { $reference }, ± { $spread } (95 %).
-field-open-places = You may stand in { $count } { $count ->
-    [one] place
-   *[other] places
- }; likeliest { $reference } ({ $share }).
+field-open-region = You stand at most { $spread } from { $reference } (95 %).
+field-open-likeliest = You most likely stand at { $reference }, ± { $spread } ({ $share }).
+field-open-region-likeliest = You most likely stand at most { $spread } from { $reference } ({ $share }).
+field-open-places = You may stand in { $count } places; likeliest { $reference } ({ $share }).
 field-open-nowhere = You may stand anywhere on the sheet.
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
@@ -61,10 +59,13 @@ field-slip-all = All bearings seem turned alike: step away from metal and read a
 field-misfit = Look again at { observed }: it does not fit.
 field-doubtful = Look again at { observed }: it fits badly.
 field-alone = One sighting alone: nothing confirms it yet.
-field-fits = All { $count } sightings fit.
+field-fits = { $count ->
+    [2] Both sightings fit.
+   *[other] All { $count } sightings fit.
+ }
 field-next = { $what ->
-    [line-run] Next read the bearing along the line: it would leave { $left } of { $now }.
-   *[bearing] Next sight { $landmark }: it would leave { $left } of { $now }.
+    [line-run] Next read the bearing along the line: it would leave { $left } of { $now } in all.
+   *[bearing] Next sight { $landmark }: it would leave { $left } of { $now } in all.
  }
 field-undecided = Do not keep a place yet: nothing near tells them apart. Go on to where something does, and take the fix there.
 field-keep = No further sighting helps much: check it another way, then keep it.
@@ -107,7 +108,7 @@ leg-logged = Leg { $number }: { $bearing }, { $distance }{ $detour ->
     [yes] , to { $met }
    *[no] {""}
  }. Reckoned ± { $spread } from the start (95 %).
-here = By reckoning you are at { $reference }, within { $major } by { $minor } (half-axes, 95 %).
+here = By reckoning you are at { $reference }, within { $major } the long way and { $minor } across (95 %).
 here-home = The { $car } is { $distance } ± { $spread } away: { $magnetic }, { $grid }, ± { $off }.
 here-round = By reckoning that is where the { $car } stands: the legs lead round to it.
 here-at-car = You are at the { $car }: nothing is walked yet.
@@ -128,10 +129,10 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces 
     [car] the { $met }
     [met] { $met }
    *[turn] the next turn
- }. So far { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
-way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }. The reversed bearings close on the start to { $closes } m.
-
-way-miss-open = At the end look for the { $car } within ± { $miss } (95 %). The reversed bearings close on the start to { $closes } m.
+ }. By then { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
+way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }.
+way-miss-open = At the end look for the { $car } within ± { $miss } (95 %).
+way-closes = The reversed bearings close on the start to { $closes } m.
 way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $paces } double paces. The log leads to the car itself.
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
@@ -187,7 +188,7 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
  }.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
 attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
-attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
+attraction-step = Metal may turn your needle here: step well away from it, then read.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.
@@ -938,8 +939,8 @@ strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }
 sight-expected = about { $bearing }, { $distance }
-next-settles = would leave one place: { $left } of { $now } (95 %)
-next-narrows = would leave { $left } of { $now } (95 %)
+next-settles = would leave one place: { $left } of { $now } in all (95 %)
+next-narrows = would leave { $left } of { $now } in all (95 %)
 
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
 heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.

@@ -29,6 +29,20 @@ impl Words {
         [open_where(report, undecided), fits].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
+    /// What does not fit: the sentence of those for the field that tells it; none where everything fits or nothing was to be compared.
+    #[must_use]
+    pub fn misfit_in_the_field(&self, fix: &Fix, slips: &Slips) -> Option<String> {
+        let misfit = fix.accounts.iter().any(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
+        (misfit || slips.finding().is_some()).then(|| self.say(&field_fits(fix, slips)))
+    }
+
+    /// The same of a fix in the open.
+    #[must_use]
+    pub fn open_misfit_in_the_field(&self, fix: &OpenFix, told: usize, slips: &Slips) -> Option<String> {
+        let misfit = fix.seen.iter().any(|one| one.verdict() == Verdict::Misfit);
+        (misfit || slips.finding().is_some()).then(|| self.say(&open_fits(fix, told, slips)))
+    }
+
     /// What to take next, and its gain.
     pub(super) fn next_told(&self, next: &NextSight) -> String {
         self.say(&next_told("next-told", next).text("gain", self.next_sight(next)))
@@ -40,7 +54,11 @@ fn field_where(fix: &Fix, report: &FixReport) -> Message {
     let Some(place) = report.places.first().filter(|_| !fix.cautions.contains(&FixCaution::Anywhere)) else {
         return Message::new("field-nowhere");
     };
-    let id = if fix.elsewhere > MUCH_ELSEWHERE || report.places.len() > 1 { "field-places" } else { "field-place" };
+    let id = match report.places.len() {
+        1 if fix.elsewhere > MUCH_ELSEWHERE => "field-likeliest",
+        1 => "field-place",
+        _ => "field-places",
+    };
     Message::new(id)
         .text("reference", place.reference.clone())
         .text("line", place.line.clone())
@@ -53,7 +71,15 @@ fn field_where(fix: &Fix, report: &FixReport) -> Message {
 fn open_where(report: &OpenReport, undecided: bool) -> Message {
     let Some(place) = report.places.first() else { return Message::new("field-open-nowhere") };
     let spread_m = place.ellipse_95.map_or(place.reach_m, |ellipse| ellipse.major_m);
-    Message::new(if undecided { "field-open-places" } else { "field-open-place" })
+    let id = match (report.places.len(), undecided, place.ellipse_95) {
+        (1, false, Some(_)) => "field-open-place",
+        (1, true, Some(_)) => "field-open-likeliest",
+        // A strip or a ring has no middle to stand at.
+        (1, false, None) => "field-open-region",
+        (1, true, None) => "field-open-region-likeliest",
+        _ => "field-open-places",
+    };
+    Message::new(id)
         .text("reference", place.reference.clone())
         .with("count", Arg::Count(report.places.len() as i64))
         .with("share", Arg::Share(place.share))

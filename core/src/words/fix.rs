@@ -2,7 +2,9 @@
 
 use super::Words;
 use crate::earth::{Compass, Norths};
-use crate::fix::{Account, Check, Fix, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips};
+use crate::fix::{
+    Account, Check, Fix, FixCaution, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips,
+};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Point, Telling};
 
 /// The set that stretches are cut from leaves a few thousandths outside anyway; only what goes beyond it is told.
@@ -37,17 +39,20 @@ impl Words {
         said
     }
 
-    /// What must be told with a fix.
+    /// What must be told with a fix. That a reading does not fit is not said again beside the slip that explains it.
     #[must_use]
     pub fn fix_cautions(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
-        let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
+        let explained = slips.finding().and_then(|slip| fix.accounts.get(slip.sighting?)).map(|one| &one.of);
+        let is_said = |caution: &&FixCaution| !matches!(caution, FixCaution::Misfit { landmark, .. } if Some(landmark) == explained);
+        let told = fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message()));
         self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
     }
 
-    /// What else is told of a fix beside its places: the norths, each bearing, how far it is to be trusted.
+    /// What else is told of a fix: how far along the line each place is, the norths, each bearing, how far it is to be trusted.
     #[must_use]
     pub fn fix_rest(&self, report: &FixReport) -> Vec<String> {
-        let mut said = vec![self.diagram(&report.diagram, report.by)];
+        let mut said: Vec<String> = report.places.iter().map(|place| self.along(place)).collect();
+        said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.push(self.estimate());
         said

@@ -1,7 +1,7 @@
 //! A fix in the open in sentences.
 
 use super::Words;
-use crate::fix::{Fit, Measured, NextSight, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips, Verdict};
+use crate::fix::{Fit, Measured, NextSight, OpenCaution, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips, Verdict};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
@@ -17,10 +17,13 @@ impl Words {
         said
     }
 
-    /// What must be told with a fix in the open.
+    /// What must be told with a fix in the open. That a reading does not fit is not said again beside the slip that explains it.
     #[must_use]
     pub fn open_cautions(&self, fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Vec<String> {
-        let told = fix.cautions.iter().map(|caution| self.say(&caution.message()));
+        let sighted = |index: usize| fix.seen.iter().find(|one| one.sighting == index);
+        let explained = slips.finding().and_then(|slip| sighted(slip.sighting?)).map(|one| &one.landmark);
+        let is_said = |caution: &&OpenCaution| !matches!(caution, OpenCaution::Misfit { landmark, .. } if Some(landmark) == explained);
+        let told = fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message()));
         let slips = self.slips(slips, &report.slip_places);
         // What is off by far more than chance allows, and by no known slip, leaves nothing to rely on either.
         let gross = slips.is_empty() && fix.seen.iter().any(|one| one.verdict() == Verdict::Misfit);

@@ -42,16 +42,16 @@ impl Words {
         self.say(&Message::new("age-seconds").with("count", Arg::Count(seconds)))
     }
 
-    /// How far home: nothing kept, at the car, or the distance.
+    /// How far home: nothing kept, at the car, or the distance. Led back to the car by its legs the walker may stand off it by their
+    /// spread, of which the greater half-axis at 95 % comes with the way home.
     #[must_use]
-    pub fn strip_home(&self, home: Option<Option<Home>>) -> (String, String) {
+    pub fn strip_home(&self, home: Option<(Option<Home>, f64)>) -> (String, String) {
+        let spread = |half_m: f64| self.say(&Message::new("chart-plus-minus").with("spread", Arg::Metres(half_m)));
         match home {
             None => (self.short("strip-home-unset"), self.short("strip-home-mark")),
-            Some(None) => (self.metres(0.0), self.short("strip-home-at-car")),
-            Some(Some(home)) => {
-                let spread = Message::new("chart-plus-minus").with("spread", Arg::Metres(home.distance_95_m));
-                (self.metres(home.distance_m), self.say(&spread))
-            }
+            Some((None, walked_95_m)) if walked_95_m > 0.0 => (self.metres(0.0), spread(walked_95_m)),
+            Some((None, _)) => (self.metres(0.0), self.short("strip-home-at-car")),
+            Some((Some(home), _)) => (self.metres(home.distance_m), spread(home.distance_95_m)),
         }
     }
 

@@ -101,6 +101,7 @@ impl Words {
         let mut said = vec![self.way_head(way)];
         said.extend(self.way_legs(way, pace, car));
         said.push(self.way_miss(way, car, along_line_95_m));
+        said.push(self.say(&Message::new("way-closes").with("closes", Arg::Number(way.closes_m, 1))));
         said.push(self.say(&Message::new("caution-way-back")));
         said
     }
@@ -134,7 +135,7 @@ impl Words {
         way.legs.iter().enumerate().map(|(index, leg)| self.back_leg(index + 1, leg, pace, (index + 1 == last).then_some(car))).collect()
     }
 
-    /// How far the way back may miss, and how well it closes.
+    /// How far the way back may miss.
     #[must_use]
     pub fn way_miss(&self, way: &WayBack, car: &str, along_line_95_m: Option<(f64, &str)>) -> String {
         let miss_m = PLANE_95 * way.miss.ellipse().major_m;
@@ -142,7 +143,7 @@ impl Words {
             || Message::new("way-miss-open"),
             |(along_m, line)| Message::new("way-miss").with("along", Arg::Metres(along_m)).text("line", line),
         );
-        self.say(&message.text("car", car).with("miss", Arg::Metres(miss_m)).with("closes", Arg::Number(way.closes_m, 1)))
+        self.say(&message.text("car", car).with("miss", Arg::Metres(miss_m)))
     }
 
     /// What to do at the end of the way back, and how far to look.

@@ -4,6 +4,8 @@ public struct Fix: Equatable, Sendable {
     public let line: String
     /// Where, what fits, what next: a sentence each.
     public let field: [String]
+    /// Of these the one that tells what does not fit.
+    public let misfitTold: String?
     /// Where one may stand, likeliest first.
     public let places: [Place]
     /// The bearings among what was told.

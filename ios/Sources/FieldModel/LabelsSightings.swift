@@ -17,6 +17,7 @@ extension Labels {
     public static let bearingToIt = Labels("label-bearing-to-it")
     public static let whichLandmark = Labels("label-which-landmark")
     public static let onWhichSide = Labels("label-on-which-side")
+    public static let sideOfIt = Labels("label-side-of-it")
     public static let facingWhichPoint = Labels("label-facing-which-point")
     public static let ahead = Labels("label-ahead")
     public static let behind = Labels("label-behind")

@@ -3,6 +3,10 @@ public struct OpenFix: Equatable, Sendable {
     public let atUnixMs: Int64
     /// A sentence each: where, what fits, what next before the car's place is kept.
     public let field: [String]
+    /// Of these the one that tells what does not fit.
+    public let misfitTold: String?
+    /// A strip, a ring or several places: none to stand at.
+    public let isRegions: Bool
     /// The one place, or the likeliest of each region, likeliest first.
     public let places: [OpenPlace]
     /// What was told, in its order.

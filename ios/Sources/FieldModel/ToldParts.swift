@@ -3,7 +3,7 @@ internal import GatepostBridge
 extension Fix {
     init(told: FixView) {
         self.init(
-            atUnixMs: told.atUnixMs, line: told.line, field: told.field,
+            atUnixMs: told.atUnixMs, line: told.line, field: told.field, misfitTold: told.misfitTold,
             places: told.places.map {
                 Place(reference: $0.reference, from: $0.from, towards: $0.towards, told: $0.told)
             },
@@ -23,7 +23,8 @@ extension Account {
 extension OpenFix {
     init(told: OpenFixView) {
         self.init(
-            atUnixMs: told.atUnixMs, field: told.field,
+            atUnixMs: told.atUnixMs, field: told.field, misfitTold: told.misfitTold,
+            isRegions: told.shape == "regions",
             places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
             sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions, restTold: told.restTold)
     }

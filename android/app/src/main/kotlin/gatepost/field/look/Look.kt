@@ -22,6 +22,9 @@ fun Context.hasLargeText(): Boolean = resources.configuration.run { fontScale >=
 /** A screen this low leaves the content too little room between place row, strip and foot. */
 fun Context.isLow(): Boolean = resources.configuration.screenHeightDp < 480
 
+/** A screen this short shows a drawing and nothing below it. */
+fun Context.isShort(): Boolean = resources.configuration.screenHeightDp < 600
+
 /** A low screen that is wide: there is room for the frame beside the content. */
 fun Context.isAcross(): Boolean = isLow() && !hasLargeText() && resources.configuration.screenWidthDp >= 600
 

@@ -28,8 +28,8 @@ fun Context.said(sentence: String, style: Int = R.style.Text_Body): TextView = l
 fun Context.answer(sentences: List<String>, first: Int = R.style.Text_Heading): List<View> =
     sentences.mapIndexed { number, sentence -> said(sentence, if (number == 0) first else R.style.Text_Body) }
 
-/** The answer stands first where large text leaves no room for the drawing above it. */
-fun <V : View?> Context.drawnAbove(drawn: List<V>, answer: List<V>): List<V> = if (hasLargeText()) answer + drawn else drawn + answer
+/** The answer stands first where large text or a short screen leaves no room for the drawing above it. */
+fun <V : View?> Context.drawnAbove(drawn: List<V>, answer: List<V>): List<V> = if (hasLargeText() || isShort()) answer + drawn else drawn + answer
 
 /** A grid reference at a glance; its zone, if it has one, stands above it. */
 fun Context.reference(spaced: String): List<View> = referenceTold(spaced).run {

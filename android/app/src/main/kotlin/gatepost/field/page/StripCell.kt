@@ -30,7 +30,8 @@ class StripCell(context: Context) : TextView(context, null, 0, R.style.Text_Labe
         shown.mark(from, ForegroundColorSpan(context.ink(R.attr.ink_text)), StyleSpan(Typeface.BOLD))
         if (!large) shown.mark(from, AbsoluteSizeSpan(context.px(R.dimen.text_figure)))
         if (cell.isOld) shown.mark(from, StrikethroughSpan())
-        if (cell.staysWhenLarge || !large) shown.append(if (large) " " else "\n").append(cell.under)
+        // Two notes stand one below the other rather than broken anywhere.
+        if (cell.staysWhenLarge || !large) shown.append(if (large) " " else "\n").append(if (large) cell.under else cell.under.replace(", ", ",\n"))
         text = shown
     }
 

@@ -54,10 +54,13 @@ private fun Hand.questions() = draft.part?.questions ?: draft.asked?.questions.o
 
 private fun Hand.landmarks() = snapshot.sights.map { it.landmark to it.kind }
 
-private fun Hand.pad(question: Question, asks: Asks, typed: () -> String) = Shown(listOf(Pad(this, label(question.title), asks)), listOf(next(typed)))
+private fun Hand.pad(question: Question, asks: Asks, typed: () -> String) = Shown(listOf(Pad(this, title(question), asks)), listOf(next(typed)))
 
 private fun Hand.listed(question: Question, views: List<View>, next: Step? = null) =
-    Shown(listOf(context.line(R.style.Text_Heading, label(question.title))) + views, listOfNotNull(next))
+    Shown(listOf(context.line(R.style.Text_Heading, title(question))) + views, listOfNotNull(next))
+
+/** What is asked, of what was answered first. */
+private fun Hand.title(question: Question) = label(question.title, draft.answers.firstOrNull().orEmpty())
 
 private fun Hand.answer(name: String, under: String = "", act: () -> Unit) = Row(context, null, name, under, act)
 

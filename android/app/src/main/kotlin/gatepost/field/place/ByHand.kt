@@ -13,7 +13,9 @@ import gatepost.field.book.Part
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
+import gatepost.field.look.Mark
 import gatepost.field.look.Row
+import gatepost.field.look.Standing
 import gatepost.field.look.line
 
 private val lineKinds = listOf(
@@ -31,7 +33,7 @@ val Part.questions: List<Question>
         Part.SHEET -> listOf(Question("label-sheet-name", Way.WORDS), Question("label-sheet-beginning", Way.WORDS)) + Part.LINE.questions
         Part.LINE -> listOf(Question("label-line-name", Way.WORDS), Question("label-line-kind", Way.CHOICE, lineKinds), Question("label-line-points", Way.REFERENCES))
         Part.LANDMARK -> listOf(
-            Question("label-landmark-name", Way.WORDS), Question("label-landmark-kind", Way.CHOICE, landmarkKinds), itsReference, Question("label-how-high", Way.METRES),
+            Question("label-landmark-name", Way.WORDS), Question("label-which-kind", Way.CHOICE, landmarkKinds), itsReference, Question("label-how-high", Way.METRES),
         )
         Part.POINT -> listOf(Question("label-point-name", Way.WORDS), Question("label-point-on-line", Way.LINE), itsReference)
     }
@@ -56,12 +58,24 @@ private fun sheet(at: String, name: String?, beginning: String?, part: Part, sai
 /** One on a line, or parted by commas. */
 private fun references(typed: String) = typed.split('\n', ',', ';').map { it.trim() }.filter { it.isNotEmpty() }
 
-/** The sheet as far as it is typed; a touch takes a part off, rows below add more. */
+/** The sheet as far as it is typed: more is added, and what is marked is struck from the foot, for no undo reaches the sheet. */
 fun Hand.sheetParts(): Shown {
     val sheet = snapshot.sheet ?: return before()
     val there = sheet.lines.map { it.name } + sheet.landmarks
-    val rows = there.map { name -> Row(context, null, name, label("label-strike")) { tell(draft) { Record.Sheet(SheetRecord(it, null, null, null, null, null, null, null, emptyList(), emptyList(), emptyList(), emptyList(), listOf(name))) } } }
+    val marked = draft.marked.filter { it in there }
+    val rows = there.map { name ->
+        val isMarked = name in marked
+        Row(context, Mark(context, if (isMarked) Standing.MISFIT else Standing.OPEN), name, if (isMarked) label("label-to-be-struck") else "") {
+            go(draft.copy(marked = if (isMarked) marked - name else marked + name))
+        }
+    }
     val adds = listOf(Part.LANDMARK to "label-add-landmark", Part.POINT to "label-add-point", Part.LINE to "label-add-line")
         .map { (part, name) -> Row(context, null, label(name), "") { go(draft.typing(part)) } }
-    return Shown(listOf(context.line(R.style.Text_Heading, sheet.name)) + adds + rows, listOf(Step(label("label-to-the-line")) { go(draft.shut()) }))
+    val title = context.line(R.style.Text_Strong, label("label-strike-which"))
+    val next = if (marked.isEmpty()) Step(label("label-to-the-line")) { go(draft.shut()) } else Step(label("label-strike")) { strike(marked) }
+    return Shown(listOf(context.line(R.style.Text_Heading, sheet.name)) + adds + title + rows, listOf(next))
+}
+
+private fun Hand.strike(parts: List<String>) = tell(draft.copy(marked = emptyList())) {
+    Record.Sheet(SheetRecord(it, null, null, null, null, null, null, null, emptyList(), emptyList(), emptyList(), emptyList(), parts))
 }

@@ -2,7 +2,6 @@ package gatepost.field.place
 
 import android.view.View
 import gatepost.bridge.FixView
-import gatepost.bridge.NextSightView
 import gatepost.bridge.Record
 import gatepost.bridge.SightingView
 import gatepost.bridge.Stage
@@ -14,12 +13,9 @@ import gatepost.field.book.Open
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
-import gatepost.field.hand.Step
-import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
-import gatepost.field.look.answer
 import gatepost.field.look.button
 import gatepost.field.look.drawnAbove
 import gatepost.field.look.glance
@@ -30,49 +26,34 @@ import gatepost.field.look.said
 /** Beside the line, read: the answer, its spread, what to sight next, what fits. */
 fun Hand.fixed(): Shown {
     val fix = checkNotNull(snapshot.fix)
-    val next = snapshot.nextSights.firstOrNull()
     val misfit = fix.sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }
     val places = fix.places.map { it.told }
-    val primary = when {
-        misfit != null -> Step(label("label-read-again", misfit.landmark)) { sight(misfit.landmark) }
-        next != null -> Step(if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight", next.landmark)) { take(next) }
-        else -> Step(label("label-here-stands-the-car")) { standAt(0) }
-    }
-    val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed(::standsAt)
-    return Shown(answer(fix) + checked() + snapshot.nextSights.map(::nextSight) + fits(fix) + more(fix.restTold) + keeps, listOf(primary))
+    val views = checked() + answer(fix) + others(misfit?.landmark) + fits(fix) + keeps(misfit?.landmark, places) + more() + accounts(fix) + rest(fix.restTold)
+    return Shown(views, listOf(nextStep(misfit?.landmark, places)))
 }
 
 /** The fix from another place: to be read only. */
 fun Hand.fixRead(): List<View> {
-    snapshot.fix?.let { return answer(it) + checked() + fits(it) + PhonePlaceRow(this) }
-    return snapshot.openFix?.let { openAnswer(it) + PhonePlaceRow(this) }.orEmpty()
+    snapshot.fix?.let { return checked() + answer(it) + fits(it) + accounts(it) + PhonePlaceRow(this) }
+    return snapshot.openFix?.let { openRead(it) }.orEmpty()
 }
 
 private fun Hand.answer(fix: FixView): List<View> {
     val one = fix.places.singleOrNull()
     val drawn = charted("fix", R.dimen.chart_fix)
-    val said = context.answer(fix.field, if (one != null) R.style.Text_Heading else R.style.Text_Strong) + fix.cautions.map { Caution(context, it) }
+    val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
     // Of one place the first sentence says the same.
     val spread = if (one != null) emptyList() else fix.places.map { context.said(it.told) }
-    val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
-    return context.drawnAbove(listOf(drawn), head) + spread + said + lineShares(fix)
+    return warned(fix.misfitTold) + context.drawnAbove(listOf(drawn), head) + told(fix.field, fix.misfitTold, one != null) + spread + minded(fix.cautions) + lineShares(fix)
 }
 
 /** Which of several lines it is. */
 private fun Hand.lineShares(fix: FixView): List<View> =
     if (fix.lines.size < 2) emptyList() else fix.lines.map { Row(context, null, it.name, it.told, null) }
 
-/** What to sight next, with what it is expected to leave; a touch begins it. */
-private fun Hand.nextSight(next: NextSightView): View {
-    val title = if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight-next", next.landmark)
-    return Row(context, Mark(context, Standing.OPEN), title, next.told) { take(next) }
-}
-
-private fun Hand.take(next: NextSightView) = if (next.landmark.isEmpty()) go(draft.asking(What.LINE_RUN)) else sight(next.landmark)
-
 private fun Hand.fits(fix: FixView): List<View> {
     val rows = fix.sightings.map { Row(context, Mark(context, standing(it.verdict)), it.landmark, fit(it), again(it.landmark)) }
-    return listOf(context.line(R.style.Text_Strong, label("label-does-it-fit"))).filter { rows.isNotEmpty() } + rows + accounts(fix)
+    return listOf(context.line(R.style.Text_Strong, label("label-does-it-fit"))).filter { rows.isNotEmpty() } + rows
 }
 
 /** What was held against the fix, and what would explain why it does not fit; a touch weighs it in. */
@@ -108,15 +89,13 @@ private fun Hand.fit(one: SightingView) = "${word(one.verdict)}, ${told(one.land
 
 private fun Hand.told(landmark: String) = snapshot.sights.firstOrNull { it.landmark == landmark }?.told.orEmpty()
 
-/** What else can be told, how the fix is checked, and the rest of what the core says of it. */
-fun Hand.more(rest: List<String>): List<View> {
+/** What else can be told, and how the fix is checked. */
+fun Hand.more(): List<View> {
     val check = context.button(R.style.Outlined, label("label-check-it")) { go(draft.opened(Open.CHECK)) }
     val others = sights()
     val title = context.line(R.style.Text_Strong, label("label-what-do-you-see")).takeIf { others.isNotEmpty() }
-    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + GroundNearRows(this) + rest.map { context.said(it) }
+    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + GroundNearRows(this)
 }
-
-fun Hand.standsAt(number: Int, place: String): View = Row(context, null, label("label-here-stands-the-car"), place) { standAt(number) }
 
 fun Hand.standAt(number: Int) {
     val kept = Draft(line = draft.line, lines = draft.lines, onNoLine = draft.onNoLine, takes = draft.takes, compass = draft.compass, inMils = draft.inMils)

@@ -73,7 +73,7 @@ val What.questions: List<Question>
         What.TRIP -> listOf(from, Question("label-how-many-metres", Way.METRES), onward)
         What.PACES -> listOf(from, Question("label-how-many-double-paces", Way.PACES), onward)
         What.HERE, What.HERE_KIND -> listOf(Question("label-what-is-here", Way.HERE))
-        What.SIDE -> listOf(which, Question("label-on-which-side", Way.CHOICE, sides), Question("label-facing-which-point", Way.TOWARDS))
+        What.SIDE -> listOf(which, Question("label-side-of-it", Way.CHOICE, sides), Question("label-facing-which-point", Way.TOWARDS))
         What.SLOPE -> listOf(Question("label-ground-towards", Way.CHOICE, trends), Question("label-towards-which-bearing", Way.BEARING))
         What.HEIGHT -> listOf(above)
         What.HEIGHT_SET -> listOf(Question("label-where-set", Way.NEAR), Question("label-set-to", Way.METRES), Question("label-hours-since", Way.HOURS), above)

@@ -7,11 +7,8 @@ import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
-import gatepost.field.hand.Step
-import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Standing
-import gatepost.field.look.answer
 import gatepost.field.look.drawnAbove
 import gatepost.field.look.glance
 import gatepost.field.look.line
@@ -23,29 +20,30 @@ fun Hand.openFixed(): Shown {
     val fix = checkNotNull(snapshot.openFix)
     val misfit = fix.sightings.firstOrNull { it.what == "bearing" && it.standing() == Standing.MISFIT }
     val places = fix.places.map { it.told }
-    val next = snapshot.sights.firstOrNull { !it.sighted && fix.shape == REGIONS }
-    val primary = when {
-        misfit != null -> Step(label("label-read-again", misfit.of)) { sight(misfit.of) }
-        next != null -> Step(label("label-sight", next.landmark)) { sight(next.landmark) }
-        else -> Step(label("label-here-stands-the-car")) { standAt(0) }
-    }
-    val keeps = if (misfit == null && next == null && places.size < 2) emptyList() else places.mapIndexed(::standsAt)
-    return Shown(openAnswer(fix) + more(fix.restTold) + keeps, listOf(primary))
+    val keeps = keeps(misfit?.of, places)
+    val views = checked() + openAnswer(fix) + others(misfit?.of) + openFits(fix) + keeps + more() + rest(places.filter { keeps.isEmpty() } + fix.restTold)
+    return Shown(views, listOf(nextStep(misfit?.of, places)))
 }
 
-/** The answer, what to mind, what each sighting says. */
-fun Hand.openAnswer(fix: OpenFixView): List<View> {
-    val one = fix.places.singleOrNull()
+/** The fix from another place: to be read only. */
+fun Hand.openRead(fix: OpenFixView) = checked() + openAnswer(fix) + openFits(fix) + PhonePlaceRow(this)
+
+/** The answer, and what to mind. A place is read off at a glance where there is one: a strip or a ring has no middle to stand at. */
+private fun Hand.openAnswer(fix: OpenFixView): List<View> {
+    val one = fix.places.singleOrNull()?.takeIf { fix.shape != REGIONS }
     val drawn = listOfNotNull(charted("fix", R.dimen.chart_fix).takeIf { chart("fix", 1.0, 1.0, 1.0) != null })
-    val sure = snapshot.strip.sure
-    val head = one?.let { context.reference(it.reference) + context.said(sure, R.style.Text_Heading) } ?: listOf(context.glance(sure))
-    val said = context.answer(fix.field, R.style.Text_Strong)
-    val spread = fix.places.map { context.said(it.told) }
+    val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
+    // Of one place the sentences say enough here; its directions stand where it is kept, or below.
+    val spread = if (fix.places.size < 2) emptyList() else fix.places.map { context.said(it.told) }
+    return warned(fix.misfitTold) + context.drawnAbove(drawn, head) + told(fix.field, fix.misfitTold, one != null) + spread + minded(fix.cautions)
+}
+
+private fun Hand.openFits(fix: OpenFixView): List<View> {
     val rows = fix.sightings.mapIndexed { number, seen -> taken(number, seen.told, Mark(context, seen.standing())) }
-    return context.drawnAbove(drawn, head) + said + spread + fix.cautions.map { Caution(context, it) } + checked() + context.line(R.style.Text_Strong, label("label-does-it-fit")) + rows
+    return listOf(context.line(R.style.Text_Strong, label("label-does-it-fit"))) + rows
 }
 
 private fun OpenSightingView.standing() = verdict?.let { standing(it) } ?: Standing.OPEN
 
-/** The core's word for places that are no ellipse: not to be kept before another sighting. */
+/** The core's word for places that are no ellipse. */
 private const val REGIONS = "regions"

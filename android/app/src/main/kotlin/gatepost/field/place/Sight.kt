@@ -31,7 +31,7 @@ private fun Hand.weighBearing() {
 fun Hand.checkTyped(): Shown {
     val typed = context.field(label("label-check-field"), draft.words, 1) { keep(draft.copy(words = it)) }
     val hold = Step(label("label-hold-against")) { hold(draft.words, null) }
-    return Shown(listOf(context.line(R.style.Text_Heading, label("label-check-it")), typed), listOf(hold))
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-check-field")), typed), listOf(hold))
 }
 
 /** Holds a place against the fix; it is kept as it was told, to be weighed in when that is wanted. */

@@ -13,15 +13,18 @@ import org.junit.Assert.assertTrue
 private const val BY_DAY = 7.0
 private const val BY_NIGHT = 4.5
 
-/** What is wrong with a screen, from the top of the page to its end; its picture is kept under a [name]. */
-fun FieldActivity.findings(light: Lighting, isWalking: Boolean = false, name: String? = null): List<String> {
+/** Looks of which all of a page is kept in pictures: of the others its top is enough. */
+private val unrolled = setOf("day", "night", "200")
+
+/** What is wrong with a screen, from the top of the page to its end; its picture is kept under a [name], those below the top with a number. */
+fun FieldActivity.findings(light: Lighting, isWalking: Boolean = false, name: String? = null, isUnrolled: Boolean = false): List<String> {
     val found = mutableSetOf<String>()
     val least = if (light == Lighting.NIGHT) BY_NIGHT else BY_DAY
-    var first = name
+    var number = 1
     do {
         val audit = Audit(window!!.decorView, least, page.takeIf { isWalking })
-        first?.let { keep(audit.picture, it) }
-        first = null
+        if (name != null && (number == 1 || isUnrolled)) keep(audit.picture, if (number == 1) name else "$name-$number")
+        number++
         found += audit.findings()
     } while (rollOn())
     return found.toList()
@@ -31,7 +34,7 @@ fun FieldActivity.findings(light: Lighting, isWalking: Boolean = false, name: St
 fun audit(light: Lighting, called: String? = null) {
     val found = scenes.flatMap { scene ->
         val window = scene.open(light)
-        window.findings(light, scene.isWalking, called?.let { "${scene.name}-$it" }).map { "${scene.name}: $it" }.also { window.end() }
+        window.findings(light, scene.isWalking, called?.let { "${scene.name}-$it" }, called in unrolled).map { "${scene.name}: $it" }.also { window.end() }
     }.toMutableList()
     val activity = scenes.single { it.name == "ways" }.open(light)
     activity.fullFrame()

@@ -87,6 +87,9 @@ private val asked = onRoad.copy(open = Open.ASK)
 private const val CHAPEL = """{"landmark":"Sorn chapel","bearing":"016 mag"}"""
 private const val MAST = """{"landmark":"Hallik mast","bearing":"088 mag"}"""
 private const val ONE_OF = """{"one_of":["Hallik mast","Old kiln"],"bearing":"088 mag"}"""
+private const val KILN = """{"landmark":"Old kiln","bearing":"062 mag"}"""
+private const val RUN = """{"what":"running","landmark":"Hallik mast","first":"080 mag","second":"100 mag","run_m":300}"""
+private const val ALONG = """{"what":"line-run","bearing":"080 mag"}"""
 private const val NOT_SEEN = """{"what":"not-seen","landmark":"Torn Top"}"""
 
 /** A fix from these sightings. */
@@ -151,6 +154,7 @@ val scenes = listOf(
     Scene("hand-kind", 1, Draft(open = Open.PART, part = Part.LANDMARK, answers = listOf("Gull mast"))),
     Scene("hand-high", 1, Draft(open = Open.PART, part = Part.LANDMARK, answers = listOf("Gull mast", "mast", "5800 4958"), typed = "45")),
     Scene("hand-parts", 1, Draft(open = Open.PARTS)),
+    Scene("hand-strike", 1, Draft(open = Open.PARTS, marked = listOf("Issa Creek"))),
     Scene("beside-lines", 1, Draft()),
     Scene("beside0", 1, onRoad),
     Scene("beside0-metal", 1, onRoad, phone = felt(1.6)),
@@ -181,10 +185,14 @@ val scenes = listOf(
     Scene("beside-lines2", 1, Draft(), fix(ON_ONE_OF, CHAPEL)),
     Scene("beside-told", 1, told(Note(What.BEARING, "Sorn chapel", "016 mag"), Note(What.NOT_SEEN, "Torn Top"), Note(What.ONE_OF, "Hallik mast\nOld kiln", "088 mag")), fix(ON_ROAD, CHAPEL, NOT_SEEN, ONE_OF)),
     Scene("beside-slip", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, """{"landmark":"Old kiln","bearing":"242 mag"}""", """{"landmark":"Torn Top","bearing":"040 mag"}""")),
+    Scene("beside-run", 1, onRoad, fix(ON_ROAD, CHAPEL, RUN)),
+    Scene("beside-along", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, ALONG)),
     Scene("beside-checked", 1, onRoad.copy(checked = listOf("43TEG 6591 4962", "")), fix(ON_ROAD, CHAPEL, MAST), """{"do":"check","place":"43TEG 6591 4962"}"""),
     Scene("beside-near", 1, onRoad, HEIGHTS, fix(ON_ROAD, CHAPEL, MAST), phone = landformsTold),
     Scene("open1", 1, Draft(), fix(IN_OPEN, CHAPEL)),
     Scene("open2", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST)),
+    Scene("open3", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST, KILN)),
+    Scene("open-misfit", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST, """{"landmark":"Old kiln","bearing":"092 mag"}""")),
     Scene("places", 4, onRoad.copy(open = Open.PLACES)),
     Scene("look-before", 4, onRoad.lookingAt(Stage.BEFORE)),
     Scene("bringing", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileOnItsWay),

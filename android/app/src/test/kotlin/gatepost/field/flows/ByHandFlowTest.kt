@@ -67,11 +67,20 @@ class ByHandFlowTest {
         assertEquals(null, activity.snapshot.sheet)
     }
 
-    @Test fun aPartIsStruckByOneTouchAndAKnownPointAdded() = walker.run {
+    @Test fun aPartIsMarkedAndStruckAndAKnownPointAdded() = walker.run {
         begins()
         landmark("Gull mast", "Something else", "5800 4958", "")
         touch("Gull mast")
+        kill()
+        sees("to be struck")
+        assertEquals("no undo reaches the sheet: a wrong touch strikes nothing", listOf("Gull mast"), sheet.landmarks)
+        touch("Gull mast")
+        touch("Mill lane")
+        touch("Mill lane")
+        touch("Gull mast")
+        touch("Strike it")
         assertEquals(emptyList<String>(), sheet.landmarks)
+        assertEquals(listOf("Mill lane"), sheet.lines.map { it.name })
         touch("Add a known point of a line")
         types("Ford")
         touch("Mill lane")
