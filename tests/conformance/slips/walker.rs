@@ -103,7 +103,13 @@ fn in_the_open<'a>(sighting: Sighting) -> Option<OpenSighting<'a>> {
     match sighting {
         Sighting::Bearing(bearing) => Some(OpenSighting::Bearing(bearing)),
         Sighting::Angle { left, right, angle_deg, spread_deg } => Some(OpenSighting::Angle { left, right, angle_deg, spread_deg }),
-        _ => None,
+        Sighting::Running(_)
+        | Sighting::LineRun { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => None,
     }
 }
 
@@ -126,7 +132,7 @@ impl Walk<'_> {
     fn bearings(&self, wrong: Option<Wrong>, shared_deg: f64, dice: &mut Dice) -> Option<Vec<BearingSighting>> {
         let turned_deg = match wrong {
             Some(Wrong::OtherNorth) => -self.norths.diagram(self.at).grid_magnetic_deg(),
-            Some(Wrong::WrongWay) => -2.0 * self.norths.diagram(self.at).grid_magnetic_deg(),
+            Some(Wrong::OppositeWay) => -2.0 * self.norths.diagram(self.at).grid_magnetic_deg(),
             Some(Wrong::Deflected) => (12.0 + 18.0 * dice.even()) * if dice.even() < 0.5 { 1.0 } else { -1.0 },
             Some(Wrong::AllReversed) => 180.0,
             _ => 0.0,
@@ -170,7 +176,21 @@ impl Walk<'_> {
             Wrong::FacedOtherWay => return Some(self.marks[BEARINGS..BEARINGS + 3].iter().map(|mark| self.side(mark)).collect()),
             Wrong::MarksExchanged => self.angle(dice),
             Wrong::BearingsExchanged => self.run(shared_deg, dice)?,
-            _ => return Some(Vec::new()),
+            Wrong::Reversed
+            | Wrong::Tens
+            | Wrong::Hundreds
+            | Wrong::Exchanged
+            | Wrong::DialReversed
+            | Wrong::Quadrant
+            | Wrong::Gradians
+            | Wrong::Mils
+            | Wrong::OtherLandmark
+            | Wrong::OtherNorth
+            | Wrong::OppositeWay
+            | Wrong::Deflected
+            | Wrong::AllReversed
+            | Wrong::LandmarksExchanged
+            | Wrong::OtherLine => return Some(Vec::new()),
         };
         Some(vec![one])
     }

@@ -19,7 +19,7 @@ pub(super) enum Wrong {
     OtherLandmark,
     // In all bearings, or two.
     OtherNorth,
-    WrongWay,
+    OppositeWay,
     Deflected,
     AllReversed,
     LandmarksExchanged,
@@ -51,7 +51,7 @@ impl Wrong {
         Self::Mils,
         Self::OtherLandmark,
         Self::OtherNorth,
-        Self::WrongWay,
+        Self::OppositeWay,
         Self::Deflected,
         Self::AllReversed,
         Self::LandmarksExchanged,
@@ -84,7 +84,7 @@ impl Wrong {
             Self::Mils => slip.kind == SlipKind::Mils,
             Self::OtherLandmark => matches!(slip.kind, SlipKind::OtherLandmark(_)),
             Self::OtherNorth => matches!(slip.kind, SlipKind::OtherNorth { .. }),
-            Self::WrongWay => slip.kind == SlipKind::WrongWay,
+            Self::OppositeWay => slip.kind == SlipKind::WrongWay,
             Self::Deflected => slip.kind == SlipKind::Deflected,
             Self::AllReversed => slip.kind == SlipKind::AllReversed,
             Self::LandmarksExchanged => matches!(slip.kind, SlipKind::LandmarksExchanged { .. }),
@@ -119,7 +119,7 @@ impl Wrong {
             Self::Mils => Some(read_deg * 6_400.0 / 360.0).filter(|told| *told < 360.0),
             Self::OtherLandmark
             | Self::OtherNorth
-            | Self::WrongWay
+            | Self::OppositeWay
             | Self::Deflected
             | Self::AllReversed
             | Self::LandmarksExchanged
@@ -142,5 +142,5 @@ impl Wrong {
 fn exchanged(read_deg: f64, last: bool) -> Option<f64> {
     let (hundreds, tens, ones) = ((read_deg / 100.0).floor(), (read_deg / 10.0).floor() % 10.0, read_deg % 10.0);
     let told_deg = if last { hundreds * 100.0 + ones * 10.0 + tens } else { tens * 100.0 + hundreds * 10.0 + ones };
-    (told_deg != read_deg && told_deg <= 360.0).then_some(told_deg)
+    ((told_deg - read_deg).abs() > 0.5 && told_deg <= 360.0).then_some(told_deg)
 }
