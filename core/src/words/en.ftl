@@ -188,7 +188,7 @@ attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has
  }.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
 attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
-attraction-step = Metal may turn your needle here: step well away from it, then read.
+attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.
