@@ -35,10 +35,10 @@ fn every_shipped_schema_opens_and_tells_the_same_walk() {
         let way = reply.snapshot.way_back.unwrap();
         assert_eq!(way.legs.iter().map(|leg| leg.of_leg).collect::<Vec<_>>(), [5, 4, 3, 2, 1], "{}", dump.display());
         assert_eq!(way.legs[3].detour_side.as_deref(), Some("left"));
-        // What is said at once stands in the snapshot sentence by sentence.
+        // What is said at once stands in the snapshot sentence by sentence, but how well the bearings close, which is for the desk, and the caution.
         let legs = way.legs.iter().map(|leg| &leg.told);
         let parts = [&way.head_told].into_iter().chain(legs).chain([&way.miss_told]);
-        assert!(reply.said.iter().take(reply.said.len() - 1).eq(parts));
+        assert!(reply.said.iter().take(reply.said.len() - 2).eq(parts));
         assert_eq!(reply.snapshot.car.unwrap().line.as_deref(), Some("Velm Road"));
         drop(engine);
         assert_eq!(schema(&path), schema(&fresh), "{}", dump.display());
