@@ -5,8 +5,8 @@ public struct OpenFix: Equatable, Sendable {
     public let field: [String]
     /// Of these the one that tells what does not fit.
     public let misfitTold: String?
-    /// A strip, a ring or several places: none to stand at.
-    public let isRegions: Bool
+    /// The core's word: `ellipse`, or `regions`.
+    public let shape: String
     /// The one place, or the likeliest of each region, likeliest first.
     public let places: [OpenPlace]
     /// What was told, in its order.
@@ -15,6 +15,9 @@ public struct OpenFix: Equatable, Sendable {
     public let cautions: [String]
     /// What else is told of it.
     public let restTold: [String]
+
+    /// A strip, a ring or several places: none to stand at.
+    public var isRegions: Bool { shape == "regions" }
 }
 
 /// A place in the open.

@@ -24,7 +24,7 @@ extension OpenFix {
     init(told: OpenFixView) {
         self.init(
             atUnixMs: told.atUnixMs, field: told.field, misfitTold: told.misfitTold,
-            isRegions: told.shape == "regions",
+            shape: told.shape,
             places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
             sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions, restTold: told.restTold)
     }
