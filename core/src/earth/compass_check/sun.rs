@@ -2,7 +2,7 @@
 
 use crate::earth::sun::{Air, SunError, sun_position};
 use crate::earth::{Instant, LatLon};
-use crate::measure::{Arg, Message, Telling, TrueBearing, signed_difference_deg};
+use crate::measure::{Arg, LINE_95, Message, Telling, TrueBearing, signed_difference_deg};
 
 /// The sun at the time when it was sighted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -62,7 +62,7 @@ impl SunKnown {
     /// That its bearing runs so fast that the watch matters, or that it stands too high to be sighted well.
     #[must_use]
     pub fn caution(&self, time: &str) -> Option<Message> {
-        let runs = 1.96 * self.clock_deg.abs() > MUCH_DEG;
+        let runs = LINE_95 * self.clock_deg.abs() > MUCH_DEG;
         (runs || self.elevation_deg > HIGH_DEG).then(|| {
             let message = Message::new("compass-sun-high").text("time", time.trim());
             message.with("height", Arg::Degrees(self.elevation_deg, 0)).with("rate", Arg::Turn(self.deg_per_min.abs(), 1))
