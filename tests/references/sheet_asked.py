@@ -191,7 +191,7 @@ def strays():
             for place, index, far, part, note in asked]
     near = {"before": [line], **case({"do": "place", "place": "33 north 476900 5095400"}, {"said.1": None}, "20 km off nothing is said")}
     few = case({"do": "place", "place": "21665 771250", "grid": "EPSG:27700"},
-               {"said.2": 'The easting of "21665 771250" has 5 figures, in the middle of EPSG:27700 it has 6. Where one is lost the place is far off: compare it with the map.'},
+               {"said.2": 'The easting of "21665 771250" has 5 figures, which is right only near the edge of EPSG:27700: in its middle it has 6. If one was lost the place is far off: compare it with the map.'},
                "a figure of the easting lost, no sheet open")
     return [*told, near, few]
 

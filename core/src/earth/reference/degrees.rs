@@ -1,7 +1,7 @@
 //! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
 
 use super::parts::{Part, Parts};
-use super::{PlaceReading, Read, Terms};
+use super::{PlaceReading, Read, Terms, utm};
 use crate::earth::LatLon;
 use crate::measure::read_degrees;
 
@@ -13,6 +13,8 @@ pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
     if let Some(part) = half_letter(text, parts) {
         return Some(Err(part));
     }
+    let parted = semicolon_as_comma(text, parts);
+    let text = parted.as_deref().unwrap_or(text);
     let halves = halves(text, parts)?;
     if metres(parts).is_some() {
         // On a sheet's own grid two long numbers with a comma are easting and northing.
@@ -22,29 +24,34 @@ pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
     Some(read.map_err(|part| if !part.ends_with("-beyond") && has_comma_decimals(text) { "part-commas" } else { part }))
 }
 
-/// Two angles of which one has a letter or a word that names no half of the world: O is east in German and west in French.
+/// Two angles with a word each of which one names no half of the world: O is east in German and west in French, and whole words
+/// are of many languages.
 fn half_letter(text: &str, parts: &Parts) -> Option<&'static str> {
-    let words: Vec<&str> = parts.all.iter().filter_map(word).collect();
-    let numbers: Vec<&str> =
-        parts.all.iter().filter_map(|part| if let Part::Number(number) = part { Some(number.as_str()) } else { None }).collect();
-    let [one, other] = words.as_slice() else { return None };
+    let numbers: Vec<&str> = parts.all.iter().filter_map(number).collect();
     let are_angles = numbers.len() >= 2 && numbers.iter().all(|number| super::parts::whole_digits(number) <= 3);
-    let is_written_so = text.contains('°') || text.contains(',') || numbers.iter().filter(|number| number.contains('.')).count() == 2;
-    let names_half = |word: &str| {
-        matches!(
-            word,
-            "O" | "OST" | "EST" | "OUEST" | "OESTE" | "NORD" | "SUD" | "NORTE" | "SUR" | "SUL" | "WEST" | "EAST" | "NORTH" | "SOUTH"
-        )
-    };
-    let is_wrong = |a: &str, b: &str| is_half(a) && !is_half(b) && (names_half(b) || b.len() == 1 && !text.contains(','));
-    let both_words = names_half(one) && names_half(other);
-    (are_angles && is_written_so && (is_wrong(one, other) || is_wrong(other, one) || both_words)).then_some("part-half-letter")
+    let is_written_so = text.contains(['°', ',']) || numbers.iter().filter(|number| number.contains('.')).count() == 2;
+    let (one, other) = a_word_each(&parts.all)?;
+    (are_angles && is_written_so && !(is_half(one) && is_half(other))).then_some("part-half-letter")
+}
+
+/// The words of two angles that have one each, both behind their figures or both before them.
+fn a_word_each(parts: &[Part]) -> Option<(&str, &str)> {
+    let words: Vec<(usize, &str)> = parts.iter().enumerate().filter_map(|(index, part)| Some((index, word(part)?))).collect();
+    let [(first, one), (second, other)] = *words.as_slice() else { return None };
+    let (is_before, is_behind) = (first == 0 && second + 1 < parts.len(), first > 0 && second + 1 == parts.len());
+    (second > first + 1 && (is_before || is_behind)).then_some((one, other))
 }
 
 /// Two plain numbers that are too long for degrees.
 fn metres(parts: &Parts) -> Option<(&str, &str)> {
     let long = |number: &str| super::parts::whole_digits(number) > 3;
     super::parts::pair(&parts.all).filter(|(first, second)| long(first) && long(second))
+}
+
+/// Latitude and longitude parted by a semicolon, with a comma in its place.
+fn semicolon_as_comma(text: &str, parts: &Parts) -> Option<String> {
+    let are_halves = parts.all.iter().filter_map(word).all(is_half);
+    (are_halves && text.contains(['.', '°']) && !text.contains(',') && text.matches(';').count() == 1).then(|| text.replace(';', ","))
 }
 
 /// A comma between two figures: of decimals, more likely than between two angles that cannot be read.
@@ -57,6 +64,9 @@ fn has_comma_decimals(text: &str) -> bool {
 fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str), &'static str>> {
     if let Some((first, second)) = text.split_once(',') {
         let has_letters = parts.all.iter().filter_map(word).any(|word| word.len() > 1 || !is_half(word));
+        if has_letters && utm::are_coordinates(parts) {
+            return None;
+        }
         if has_letters && first.contains(|c: char| c.is_ascii_digit()) && !text.contains('°') {
             return Some(Err("part-comma-in-reference"));
         }
@@ -73,6 +83,7 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
             }
             return is_angle.then_some(Err("part-hemisphere"));
         }
+        [one] if small && is_half(one) && with_point(parts) == 2 => return Some(Err("part-hemisphere")),
         [] if small && is_angle && numbers(parts) == 1 => return Some(Err("part-one-angle")),
         [one] if small && is_angle && is_half(one) && (numbers(parts) == 1 || text.contains('°')) => return Some(Err("part-one-angle")),
         _ => {}
@@ -81,7 +92,18 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
 }
 
 fn numbers(parts: &Parts) -> usize {
-    parts.all.iter().filter(|part| matches!(part, Part::Number(_))).count()
+    parts.all.iter().filter_map(number).count()
+}
+
+fn with_point(parts: &Parts) -> usize {
+    parts.all.iter().filter_map(number).filter(|number| number.contains('.')).count()
+}
+
+fn number(part: &Part) -> Option<&str> {
+    match part {
+        Part::Number(number) => Some(number),
+        Part::Word(_) => None,
+    }
 }
 
 fn word(part: &Part) -> Option<&str> {

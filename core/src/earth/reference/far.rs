@@ -1,14 +1,17 @@
 //! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few.
 
+use super::figures::{few_figures, figures_of, is_five_and_five, typed_figures};
+use super::mgrs::split_digits;
 use super::next_square::{completed, is_other_square};
 use super::old_letters::typed_old;
-use super::parts::{Parts, pair, whole_digits};
-use super::{Form, PlaceReading, Terms, read_form};
+use super::parts::Parts;
+use super::{Form, PlaceReading, Terms, mgrs_in_zone, read_form};
 use crate::earth::{Grid, LatLon, geodesic_between};
-use crate::measure::{Arg, Message, Point, Telling};
+use crate::measure::{Arg, Message, Telling};
 
-/// Farther than this from everything on the sheet nobody means a place on foot, metres (our choice).
-pub const FAR_M: f64 = 50_000.0;
+/// Farther than this from everything on the sheet a place on foot is hardly meant, metres: the width of a sheet of 1:25,000 once
+/// more (our choice).
+pub const FAR_M: f64 = 20_000.0;
 
 /// What a typed place makes one doubt.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +35,16 @@ pub enum PlaceDoubt {
         is_easting: bool,
         /// Figures before the point as typed, and in the middle of the grid.
         figures: (usize, usize),
+    },
+    /// Two numbers of five figures off a sheet whose coordinates have one number of five and one of six: read as a reference to the
+    /// metre without its letters, which leads off the sheet.
+    FiveAndFive {
+        /// As it was typed.
+        typed: String,
+        /// The reference as it was read.
+        read: String,
+        /// Whether the easting has six figures on the sheet.
+        is_easting: bool,
     },
     /// It was typed without square letters and read in another square of 100 km than those of the sheet.
     OtherSquare {
@@ -120,9 +133,12 @@ impl Telling for PlaceDoubt {
                 counted(message.text("part", part.id()), part.figures())
             }
             Self::FewFigures { typed, grid, is_easting, figures } => {
-                let part = if *is_easting { "easting" } else { "northing" };
                 let message = Message::new("place-few-figures").text("typed", typed.clone()).text("grid", grid.clone());
-                counted(message.text("part", part), *figures)
+                counted(message.text("part", part_word(*is_easting)), *figures)
+            }
+            Self::FiveAndFive { typed, read, is_easting } => {
+                let message = Message::new("place-five-and-five").text("typed", typed.clone()).text("reference", read.clone());
+                message.text("part", part_word(*is_easting))
             }
             Self::OtherSquare { typed, read } => {
                 Message::new("place-other-square").text("typed", typed.clone()).text("reference", read.clone())
@@ -134,6 +150,13 @@ impl Telling for PlaceDoubt {
     }
 }
 
+fn part_word(is_easting: bool) -> &'static str {
+    if is_easting { "easting" } else { "northing" }
+}
+
+/// Of squares of 100 km no place lies farther in the nearest one than this along an axis, metres.
+const NEAREST_M: f64 = 50_000.0;
+
 /// What to doubt of a place as it was read: by a sheet, whose things lie within `reach_m` of [`Terms::near`], how far it lies from
 /// them; without one, by the middle of the grid that was named, its figures.
 #[must_use]
@@ -141,10 +164,13 @@ pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64)
     let typed = text.trim().to_owned();
     let Some(near) = terms.near else { return few_figures(typed, terms).or_else(|| old_letters(text, reading, terms)) };
     let away_m = geodesic_between(reading.at, near).0 - reach_m;
-    if away_m > FAR_M {
-        return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
+    if let Some(is_easting) = is_five_and_five(text, terms, near).filter(|_| away_m > 0.0) {
+        return Some(PlaceDoubt::FiveAndFive { read: completed(text, reading, terms), typed, is_easting });
     }
     let other = is_other_square(text, reading, terms, near, reach_m);
+    if away_m > FAR_M && !(other && away_m <= NEAREST_M) {
+        return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
+    }
     let read = other.then(|| completed(text, reading, terms));
     read.map(|read| PlaceDoubt::OtherSquare { typed, read }).or_else(|| old_letters(text, reading, terms))
 }
@@ -165,7 +191,8 @@ fn far_part(text: &str, reading: &PlaceReading, terms: &Terms, near: LatLon, rea
         }
         Form::Lettered => FarPart::Letters,
         _ if is_of_other_zone(reading, terms) => FarPart::Zone,
-        Form::Mgrs => FarPart::Letters,
+        Form::Mgrs if has_other_letters(reading, near) => FarPart::Letters,
+        Form::Mgrs => far_axis(reading, terms, near, reach_m).unwrap_or(FarPart::All),
         Form::Coordinates if (reading.at.lat_deg() < 0.0) != (near.lat_deg() < 0.0) => FarPart::Half,
         Form::Coordinates | Form::Own => far_number(&parts, reading, terms, near, reach_m).unwrap_or(FarPart::All),
     }
@@ -182,6 +209,12 @@ fn one_of((first, a): (bool, FarPart), (second, b): (bool, FarPart)) -> FarPart 
     }
 }
 
+/// Whether a reference lies in another square of 100 km than the sheet's middle.
+fn has_other_letters(reading: &PlaceReading, near: LatLon) -> bool {
+    let square = |at| reading.zone.and_then(|zone| mgrs_in_zone(zone, at, 2)).map(|whole| split_digits(&whole).0.to_owned());
+    square(reading.at) != square(near)
+}
+
 fn is_of_other_zone(reading: &PlaceReading, terms: &Terms) -> bool {
     let own = terms.zone.or_else(|| terms.grid.and_then(Grid::utm_zone));
     reading.zone.is_some_and(|zone| own.is_some_and(|own| own != zone))
@@ -191,7 +224,7 @@ fn is_of_other_zone(reading: &PlaceReading, terms: &Terms) -> bool {
 fn far_number(parts: &Parts, reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> Option<FarPart> {
     let of_zone = reading.zone.map(|zone| Grid::of_zone(zone, reading.at));
     let grid = of_zone.as_ref().or(terms.grid)?;
-    let (there, here) = (grid.project(near).ok()?, grid.project(reading.at).ok()?);
+    let there = grid.project(near).ok()?;
     let (east, north) = typed_figures(parts)?;
     let (usual_east, usual_north) = figures_of(there);
     match (east == usual_east, north == usual_north) {
@@ -200,34 +233,16 @@ fn far_number(parts: &Parts, reading: &PlaceReading, terms: &Terms, near: LatLon
         (false, false) => return Some(FarPart::BothFigures),
         (true, true) => {}
     }
+    far_axis(reading, terms, near, reach_m)
+}
+
+/// Which of easting and northing lies as far off as to lead away from the sheet.
+fn far_axis(reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -> Option<FarPart> {
+    let of_zone = reading.zone.map(|zone| Grid::of_zone(zone, reading.at));
+    let grid = of_zone.as_ref().or(terms.grid)?;
+    let (there, here) = (grid.project(near).ok()?, grid.project(reading.at).ok()?);
     let (off, far) = (here.minus(there), (FAR_M + reach_m) * std::f64::consts::FRAC_1_SQRT_2 * grid.factors(near).ok()?.scale);
     Some(one_of((off.east_m.abs() > far, FarPart::Easting), (off.north_m.abs() > far, FarPart::Northing)))
-}
-
-/// Figures before the point of easting and northing, the last two numbers of the text.
-fn typed_figures(parts: &Parts) -> Option<(usize, usize)> {
-    let rest = |count: usize| parts.all.get(parts.all.len().checked_sub(count)?..);
-    let (east, north) = [4, 3, 2].into_iter().filter_map(rest).find_map(pair)?;
-    Some((whole_digits(east), whole_digits(north)))
-}
-
-fn figures_of(point: Point) -> (usize, usize) {
-    let count = |value: f64| format!("{:.0}", value.abs().floor()).len();
-    (count(point.east_m), count(point.north_m))
-}
-
-/// The number that has fewer figures than in the middle of the grid's area, where the other has not.
-fn few_figures(typed: String, terms: &Terms) -> Option<PlaceDoubt> {
-    let grid = terms.grid.filter(|grid| !grid.is_utm_ups())?;
-    let (form, parts, _) = read_form(&typed, terms);
-    let ((east, north), usual) =
-        (typed_figures(&parts).filter(|_| form == Form::Own)?, figures_of(grid.project(grid.middle_of_area()?).ok()?));
-    let doubt = |is_easting, figures| Some(PlaceDoubt::FewFigures { typed: typed.clone(), grid: grid.name().into(), is_easting, figures });
-    match (east < usual.0, north < usual.1) {
-        (true, false) => doubt(true, (east, usual.0)),
-        (false, true) => doubt(false, (north, usual.1)),
-        _ => None,
-    }
 }
 
 #[cfg(test)]

@@ -113,7 +113,7 @@ pub(super) fn square(whole: &str) -> Read {
     if whole.starts_with(UPS) && !ups::is_polar(at) {
         return Err("part-ups-square");
     }
-    Ok(PlaceReading { at, square_m: 10f64.powi(5 - pairs), step_m: 0.0, zone: zone_in(whole) })
+    Ok(PlaceReading { at, square_m: 10f64.powi(5 - pairs), step_m: 0.0, zone: zone_in(whole).or(whole.starts_with(UPS).then_some(0)) })
 }
 
 pub(super) fn split_digits(reference: &str) -> (&str, &str) {

@@ -2,6 +2,7 @@
 
 mod degrees;
 mod far;
+mod figures;
 mod lettered;
 mod marks;
 mod mgrs;
@@ -74,7 +75,7 @@ pub struct PlaceReading {
     pub square_m: f64,
     /// What one unit of the last digit of a coordinate is worth on the ground, metres; 0 for a square.
     pub step_m: f64,
-    /// The zone of UTM in which it was counted, typed or completed; none for other coordinates and near a pole.
+    /// The zone of UTM in which it was counted, typed or completed, 0 for UPS; none for other coordinates.
     pub zone: Option<u8>,
 }
 

@@ -27,7 +27,7 @@ fn coordinates(grid: &Grid, east: &str, north: &str) -> Read {
     }
     let at = read?;
     let unit_m = grid.factors(at).map_or(1.0, |factors| 1.0 / factors.scale);
-    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) * unit_m, zone: grid.zone().filter(|zone| *zone > 0) })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step) * unit_m, zone: grid.zone() })
 }
 
 impl Grid {

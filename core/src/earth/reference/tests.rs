@@ -36,6 +36,8 @@ fn latitude_and_longitude_are_read_in_every_way_of_writing() {
         "151.25E 33.5125S",
         "33 30.75 S, 151 15 E",
         "33°30'45\"S 151°15'00\"E",
+        "-33.5125; 151.25",
+        "33.5125 S; 151.25 E",
         "-33 30 45, 151 15 00",
         "33° 30′ 45″ s, 151° 15′ 00″ e",
         "33° 30' 45'' S, 151° 15' 00'' E",
@@ -79,7 +81,10 @@ fn what_is_wrong_is_named() {
         ("33IVM 5696 4953", "part-band"),
         ("-33.9 151.2", "part-no-comma"),
         ("33.9 -151.2", "part-no-comma"),
-        ("54.5; -3.1", "part-no-comma"),
+        ("47,5; 11,2", "part-commas"),
+        ("N 47.5 11.2", "part-hemisphere"),
+        ("32T 12345 67890", "part-square-missing"),
+        ("32T 612345,5 5267890", "part-commas"),
         ("-5 -5", "part-no-comma"),
         ("33T VK 5696, 4953", "part-comma-in-reference"),
         ("VK 5696, 4953", "part-comma-in-reference"),
@@ -99,6 +104,7 @@ fn what_is_wrong_is_named() {
         ("48.8583 N, 2.2945 Ost", "part-half-letter"),
         ("48 N, 2 O", "part-half-letter"),
         ("48°51' Nord 2°17' Ost", "part-half-letter"),
+        ("48.8583 pohjoinen, 2.2945 itä", "part-half-letter"),
     ] {
         assert_eq!(part(text, &none), wanted, "{text}");
     }

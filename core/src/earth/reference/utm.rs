@@ -27,16 +27,37 @@ enum Half {
     Band(char),
 }
 
+/// Zone, half or band, easting and northing as they were typed.
+struct Typed<'a> {
+    zone: &'a str,
+    word: &'a str,
+    east: &'a str,
+    north: &'a str,
+}
+
+/// Whether a text looks like UTM or UPS coordinates.
+pub(super) fn are_coordinates(parts: &Parts) -> bool {
+    typed(without_name(parts)).is_some()
+}
+
 /// Reads a zone, a half or band, and two long numbers; nothing when the text does not look like that.
 pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
-    let all = match parts.all.split_first() {
-        Some((Part::Word(word), rest)) if word == "UTM" => rest,
-        _ => parts.all.as_slice(),
-    };
+    let all = without_name(parts);
     if let [Part::Number(zone), Part::Number(east), Part::Number(north)] = all {
         let is_zone = zone.parse().is_ok_and(|zone: u8| (1..=60).contains(&zone));
         return (is_zone && whole_digits(east) == 6 && whole_digits(north) >= 5).then_some(Err("part-no-half"));
     }
+    typed(all).map(|typed| coordinates(&typed, terms))
+}
+
+fn without_name(parts: &Parts) -> &[Part] {
+    match parts.all.split_first() {
+        Some((Part::Word(word), rest)) if word == "UTM" => rest,
+        _ => parts.all.as_slice(),
+    }
+}
+
+fn typed(all: &[Part]) -> Option<Typed<'_>> {
     let (zone, word, rest) = match all {
         // A zone of figures is one of UTM: that near a pole has none.
         [Part::Number(zone), Part::Word(word), rest @ ..] if whole_digits(zone) == zone.len() => {
@@ -47,16 +68,19 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
         _ => return None,
     };
     let (east, north) = pair(rest).filter(|(east, _)| whole_digits(east) >= 5)?;
-    (is_half_word(word)).then(|| coordinates(zone, word, (east, north), terms))
+    is_half_word(word).then_some(Typed { zone, word, east, north })
 }
 
 fn is_half_word(word: &str) -> bool {
     matches!(word, "NORTH" | "SOUTH") || word.len() == 1
 }
 
-fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Terms) -> Read {
+fn coordinates(&Typed { zone, word, east, north }: &Typed, terms: &Terms) -> Read {
     let zone: u8 = zone.parse().ok().filter(|zone| *zone <= 60).ok_or("part-zone")?;
     let is_polar = zone == 0;
+    if !is_polar && word.len() == 1 && east.len() <= 5 && east.len() == north.len() {
+        return Err("part-square-missing");
+    }
     let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
     if zone == 0 && !ups::is_in_half(word, east) && ups::is_in_half(word, 2.0 * ups::POLE_M - east) {
         return Err("part-ups-half");
@@ -77,7 +101,7 @@ fn coordinates(zone: &str, word: &str, (east, north): (&str, &str), terms: &Term
     if zone == 0 && !ups::is_polar(at) {
         return Err("part-ups-area");
     }
-    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), zone: Some(zone).filter(|zone| *zone > 0) })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), zone: Some(zone) })
 }
 
 /// The only reading that is possible, or the one on the sheet.

@@ -60,10 +60,14 @@ fn beyond_told(zone: u8, reading: &PlaceReading, grid: &Grid) -> Option<Message>
     let is_cut = far_m <= (reading.square_m * std::f64::consts::FRAC_1_SQRT_2).max(reading.step_m).max(ON_EDGE_M);
     let message = Message::new(if is_cut { "place-zone-edge" } else { "place-zone-beyond" })
         .text("what", if reading.square_m > 0.0 { "square" } else { "coordinates" })
-        .text("zone", if own == 0 { "UPS".into() } else { own.to_string() })
-        .text("typed", zone.to_string())
+        .text("zone", zone_word(own))
+        .text("typed", zone_word(zone))
         .with("far", Arg::Metres(far_m));
     Some(message.text("grid", grid.name()))
+}
+
+fn zone_word(zone: u8) -> String {
+    if zone == 0 { "UPS".into() } else { zone.to_string() }
 }
 
 /// How far the same numbers lead apart on a grid and on WGS 84 about a place; nothing where their datums are one.
