@@ -37,11 +37,12 @@ impl BearingError {
         let parts = || inner.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|part| !part.is_empty());
         let numbers: Vec<f64> = parts().filter_map(|part| part.parse().ok()).collect();
         let is_quadrant = figures.starts_with(['n', 's']) && figures.ends_with(['e', 'w']);
+        let is_one_number = figures.ends_with(char::is_alphabetic) && !is_quadrant || is_range(inner);
         match numbers.as_slice() {
             _ if inner.contains(',') => Self::Comma(typed.into()),
             _ if inner.chars().any(char::is_alphabetic) => Self::Unreadable(typed.into()),
             [degrees, ..] if is_quadrant && *degrees > 90.0 => Self::Quarter(typed.into()),
-            [_, rest @ ..] if rest.len() < 3 && rest.iter().any(|part| *part >= 60.0) => Self::Minutes(typed.into()),
+            [_, rest @ ..] if !is_one_number && rest.len() < 3 && rest.iter().any(|part| *part >= 60.0) => Self::Minutes(typed.into()),
             _ => Self::Unreadable(typed.into()),
         }
     }
@@ -68,6 +69,15 @@ fn joined(typed: &str) -> String {
     split_north(typed.trim()).0.split_whitespace().collect()
 }
 
+/// Two numbers with a dash or a stroke between them.
+fn is_range(inner: &str) -> bool {
+    let figure = |text: &str, last: bool| if last { text.trim_end().chars().next_back() } else { text.trim_start().chars().next() };
+    let parts = inner.split_once(['-', '\u{2012}', '\u{2013}', '\u{2014}', '\u{2212}', '/']);
+    let is_figure = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    parts.is_some_and(|(before, behind)| is_figure(figure(before, true)) && is_figure(figure(behind, false)))
+}
+
+const UNITS: [&str; 7] = ["mil", "mils", "gon", "grad", "grads", "deg", "degrees"];
 const NORTHS: [&str; 4] = ["mag", "magnetic", "grid", "true"];
 
 /// Which part of a bearing cannot be read, and its text.
@@ -75,8 +85,12 @@ fn odd_part(typed: &str) -> (&'static str, String) {
     let (figures, north) = split_north(typed);
     let words: Vec<&str> = figures.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).collect();
     let is_north = |word: &&str| NORTHS.iter().any(|north| north.eq_ignore_ascii_case(word));
+    let is_unit = |word: &str| UNITS.iter().any(|unit| unit.eq_ignore_ascii_case(word));
     let ends = figures.trim_end().ends_with(char::is_alphabetic);
     let last = words.last().copied().unwrap_or_default();
+    if is_range(figures) {
+        return ("range", String::new());
+    }
     if let Some(c) = typed.chars().find(|c| is_foreign(*c)) {
         return ("character", c.into());
     }
@@ -88,6 +102,8 @@ fn odd_part(typed: &str) -> (&'static str, String) {
         all if all.iter().any(is_north) => ("behind", String::new()),
         [] => ("blanks", String::new()),
         [_, _] if is_quarter => ("blanks", String::new()),
+        [_, unit, _] if is_quarter && is_unit(unit) => ("quarter-unit", (*unit).to_owned()),
+        [.., unit] if ends && is_unit(unit) => ("blanks", String::new()),
         all if (ends || figures.starts_with(char::is_alphabetic))
             && all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) =>
         {

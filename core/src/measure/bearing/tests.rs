@@ -68,6 +68,10 @@ fn the_part_of_a_bearing_that_cannot_be_read_is_named() {
         ("1e2 mag", "character", "e"),
         ("\u{ff11}\u{ff12} mag", "character", "\u{ff11}"),
         ("214;mag", "character", ";"),
+        ("214-216 mag", "range", ""),
+        ("214 \u{2013} 216 mag", "range", ""),
+        ("3 200 mil mag", "blanks", ""),
+        ("S 640 mil E grid", "quarter-unit", "mil"),
     ] {
         let message = NamedBearing::parse(text).expect_err(text).message();
         let said = |name| message.args.iter().find(|(known, _)| *known == name).map(|(_, arg)| arg.clone());
