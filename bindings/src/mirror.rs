@@ -599,7 +599,7 @@ pub struct HereView {
     pub walked_m: f64,
     /// To the car; 0 at the car.
     pub home_m: f64,
-    /// Half-width of the 95 % limits of that distance.
+    /// Half-width of the 95 % limits of that distance; at the car the greater half-axis of the walk's own 95 % ellipse.
     pub home_95_m: f64,
     /// The bearing home by the compass.
     pub home_bearing_deg_mag: Option<f64>,
@@ -1403,17 +1403,17 @@ pub enum Answer {
         lon_deg: f64,
         declination_deg: f64,
         declination_spread_deg: f64,
-        inclination_deg: f64,
-        horizontal_nt: f64,
-        total_nt: f64,
-        north_nt: f64,
-        east_nt: f64,
-        down_nt: f64,
-        inclination_spread_deg: f64,
-        horizontal_spread_nt: f64,
-        total_spread_nt: f64,
-        declination_change_deg_per_year: f64,
-        model: String,
+        inclination_deg: Option<f64>,
+        horizontal_nt: Option<f64>,
+        total_nt: Option<f64>,
+        north_nt: Option<f64>,
+        east_nt: Option<f64>,
+        down_nt: Option<f64>,
+        inclination_spread_deg: Option<f64>,
+        horizontal_spread_nt: Option<f64>,
+        total_spread_nt: Option<f64>,
+        declination_change_deg_per_year: Option<f64>,
+        model: Option<String>,
         convergence_deg: f64,
         grid_magnetic_deg: f64,
         grid_name: String,
@@ -1710,7 +1710,7 @@ pub struct AnswerPrinted {
     pub age_years: f64,
     pub declination_deg: f64,
     pub grid_magnetic_deg: f64,
-    pub differs_deg: f64,
+    pub differs_deg: Option<f64>,
     pub old: bool,
 }
 

@@ -38,21 +38,30 @@ def record(**parts):
     return {"do": "compass", "at": AT, "place": grid.degrees_text(*LINE), **parts}
 
 
-def errors_expected(tally, reads, known, turned, instrument="sighting"):
+def rounding_deg(written):
+    """One sigma of a figure that was rounded to its last digit: uniform over that digit."""
+    decimals = len(f"{written:g}".partition(".")[2])
+    return 10.0**-decimals / math.sqrt(12)
+
+
+def errors_expected(tally, reads, known, turned, instrument="sighting", known_deg=()):
     """The shared error and its spreads from readings against what they should be; turned: how many were not magnetic.
 
-    The spread of the error holds that of the declination by the share of the readings that rest on it, and once.
+    The spread of the error holds that of the declination by the share of the readings that rest on it, and once; that of the
+    known bearings as written is no part of the readings' own.
     """
     near, off = circular_mean([read - value for read, value in zip(reads, known)])
     mean = float((near + off.mean() + 180) % 360 - 180)
     spread = float(off.std(ddof=1))
     least = LEAST_SHARE * USUAL_DEG[instrument]
     tally.check("readings scatter more than the least", spread > least, f"{spread} of {least}")
+    known_variance = float(np.mean(np.square(known_deg or 0)))
+    own = max(math.sqrt(spread**2 - known_variance), least)
     shared = field(*LINE, 0, decimal_year(DAY)).calculate_uncertainty().d * turned / len(reads)
     return {
         "error_deg": round(mean, 6),
-        "reading_spread_deg": round(spread, 6),
-        "error_spread_deg": round(math.hypot(spread / math.sqrt(len(reads)), shared), 6),
+        "reading_spread_deg": round(own, 6),
+        "error_spread_deg": round(math.hypot(math.sqrt((own**2 + known_variance) / len(reads)), shared), 6),
         "count": len(reads),
     }
 
@@ -61,7 +70,8 @@ def known_case(tally, reads, known, shift, note):
     """Readings of known lines, each known with its north; shift brings bearings of a north to magnetic north."""
     readings = [{"read": f"{read:g} mag", "known": f"{value:g} {north}"} for read, (value, north) in zip(reads, known)]
     turned = sum(north != "mag" for _, north in known)
-    expect = errors_expected(tally, reads, [value - shift[north] for value, north in known], turned)
+    written = [rounding_deg(value) for value, _ in known]
+    expect = errors_expected(tally, reads, [value - shift[north] for value, north in known], turned, known_deg=written)
     asked = record(readings=readings, instrument="sighting")
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, note)
 
@@ -177,13 +187,13 @@ class Stations:
     """Every set of turned stations and misread lines, weighed one by one: no search, no elimination."""
 
     def __init__(self, closures, known, sigma):
-        """Closures by (from, to); known readings as (station, off); one sigma of a reading."""
+        """Closures by (from, to); known readings as (station, off), of bearings known to a degree; one sigma of a reading."""
         self.names = list(dict.fromkeys([name for ends in closures for name in ends] + [name for name, _ in known]))
         rows = len(closures) + len(known)
         self.columns = np.zeros((rows, len(self.names) + len(closures)))
         self.shared = np.zeros((rows, 1))
         self.read = np.array([*closures.values(), *(off for _, off in known)], dtype=float)
-        self.variance = np.array([2 * sigma**2] * len(closures) + [sigma**2] * len(known))
+        self.variance = np.array([2 * sigma**2] * len(closures) + [sigma**2 + rounding_deg(0) ** 2] * len(known))
         for row, (start, end) in enumerate(closures):
             self.columns[row, self.names.index(start)], self.columns[row, self.names.index(end)] = 1, -1
             self.columns[row, len(self.names) + row] = 1

@@ -23,6 +23,8 @@ LINE_95 = stats.norm.ppf(0.975)
 WILD_SPREADS, LEAST_DEG, WATCH_S, USUAL_DEG, LEAST_SHARE = 3.5, 0.5, 30, 1.5, 0.25
 PRINTED_DEG, PRINTED_DEG_PER_YEAR = 0.25, 0.1
 HERE = (47.5, 11.2)
+# Where the declination has changed by as much since 1986 as the case of a change's sign says.
+PLACE_OF_CHANGE = (60.0, 30.0)
 
 
 def sheet(points, landmark=None, **more):
@@ -48,6 +50,7 @@ def squares(tally):
         {"before": before, **case({"do": "place", "place": "960 480"}, {"said.2": None}, "in the sheet's own square nothing is said")},
         {"before": before, **case({"do": "place", "place": "33TWK 020 495"}, {"said.2": None}, "nor where the letters were written")},
         {"before": before, **case({"do": "place", "place": "020 495", "beginning": "33TWK"}, {"said.2": None}, "nor where they were told")},
+        {"before": [sheet(["PT 6500 6300", "PT 6600 6400"], beginning="32T")], **case({"do": "place", "place": "PT 6550 6350"}, {"answer.mgrs": "32TPT65506350"}, "a beginning of zone and band, every reference with its letters")},
         {"before": british, **case({"do": "place", "place": "010 567"}, {"said.3": said("010 567", "TQ 010 567")}, "letters of the British grid: TQ lies east of SU")},
     ]
 
@@ -165,10 +168,12 @@ def without(values, scores):
 def wild(tally):
     """One wild reading of several, in a compass check and in a mean: the modified z-score of Iglewicz and Hoaglin by scipy."""
     offs = [3, 3.5, 25, 2.5, 3]
-    kept, numbers = without(offs, modified_scores(offs, USUAL_DEG))
+    kept, numbers = without(offs, modified_scores(offs, math.hypot(USUAL_DEG, 1 / math.sqrt(12))))
     tally.check("one known reading stands out", numbers == [3], numbers)
-    spread = max(float(numpy.std(kept, ddof=1)), LEAST_SHARE * USUAL_DEG)
-    half = stats.t.ppf(0.975, len(kept) - 1) * spread / math.sqrt(len(kept))
+    # Known to whole degrees: that is no part of the readings' own spread.
+    known_variance = 1 / 12
+    spread = max(math.sqrt(max(float(numpy.var(kept, ddof=1)) - known_variance, 0)), LEAST_SHARE * USUAL_DEG)
+    half = stats.t.ppf(0.975, len(kept) - 1) * math.sqrt((spread**2 + known_variance) / len(kept))
     known = [10, 60, 120, 200, 250]
     readings = [{"read": f"{(at + off) % 360:g} mag", "known": f"{at} mag"} for at, off in zip(known, offs)]
     record = {"do": "compass", "at": AT, "place": "47.50000, 11.20000", "instrument": "sighting", "readings": readings}
@@ -202,7 +207,7 @@ def maps(tally):
     """A printed diagram's sign, and the age of a map."""
     model = field(*HERE, 0, decimal_year(datetime.date.fromisoformat(DATE))).d
     asked = {"do": "norths", "place": "47.50000, 11.20000", "date": DATE}
-    turned = f"With the other sign it would agree with the model: is it east (positive) or west? As it was given it differs by {rounded(tally, 4.2 + model, 1)}°."
+    turned = f"With the other sign of its angle it would agree with the model: east is positive, west is negative. As it was given it differs by {rounded(tally, 4.2 + model, 1)}°."
     points = ["32T PT 6500 6300", "32T PT 6600 6400"]
     old = "The map is of 1985, 41 years old: what was built or felled since is not on it, and a north diagram that it prints is not to be relied on."
     later = "The map is said to be of 2050, a year to come: check the year, and the date."
@@ -255,6 +260,69 @@ def diagrams(tally):
     ], [{"before": [carried], **refused(fix("mag", later), "date-outside-model", "a magnetic bearing without model and diagram")}], spread
 
 
+def unmodelled(tally):
+    """Norths, a bearing between places and a compass on a date that only a printed diagram reaches; held against the model of its own year."""
+    later, printed = "2031-07-01", {"declination_deg": 4.25, "year": 2024, "annual_change_min": 9}
+    years = decimal_year(datetime.date.fromisoformat(later)) - 2024
+    declination = 4.25 + years * 9 / 60
+    spread = math.hypot(PRINTED_DEG, PRINTED_DEG_PER_YEAR * years)
+    then = field(*HERE, 0, 2024).d
+    asked = {"do": "norths", "place": "47.50000, 11.20000", "date": later}
+    differs = lambda deg: f"In 2024, its own year, the sheet's diagram lies {rounded(tally, abs(deg - then), 1)}° from the model"
+    wrong = ": do not turn bearings by it before its figures, signs and year have been compared with the margin."
+    turned = f"With the other sign of its angle it would agree with the model: east is positive, west is negative. As it was given it differs by {rounded(tally, 4.25 + then, 1)}°."
+    alone = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, 7 years old: check them by a bearing whose answer is known."
+    known = {
+        "answer.declination_deg": round(declination, 6), "answer.declination_spread_deg": round(spread, 6),
+        "answer.inclination_deg": None, "answer.total_nt": None, "answer.model": None, "said.1": differs(4.25) + ".", "said.2": alone, "said.3": None,
+    }
+    before = [sheet(["32T PT 6500 6300", "32T PT 6600 6400"], norths=printed)]
+    ends = [centre("EPSG:32632", 665_005, 5_263_005), centre("EPSG:32632", 666_005, 5_264_005)]
+    way = Geodesic.WGS84.Inverse(*ends[0], *ends[1])["azi1"]
+    between = {"do": "between", "from": "32T PT 6500 6300", "to": "32T PT 6600 6400", "date": later}
+    compass = {"do": "compass", "at": f"{later}T09:00:00Z", "place": "32T PT 6500 6300", "instrument": "sighting"}
+    magnetic = [{"read": "121.5 mag", "known": "120.0 mag"}]
+    sighted = [{"read": f"{way - declination + 2:.1f} mag", "to": "32T PT 6600 6400"}]
+    error = float(sighted[0]["read"][:-4]) - (way - declination)
+    doubled = {"declination_deg": 9.0, "year": 1986, "annual_change_min": -4.5}
+    back = 9.0 - (decimal_year(datetime.date.fromisoformat(DATE)) - 1986) * 4.5 / 60
+    changed = "With the other sign of its yearly change it would agree with the model: east is positive, west is negative. As it was given it differs by"
+    model = field(*PLACE_OF_CHANGE, 0, decimal_year(datetime.date.fromisoformat(DATE))).d
+    tally.check("the change turned agrees", abs(18.0 - back - model) < 0.25 * abs(back - model) and abs(back - model) > 2, (back, model))
+    return [
+        case({**asked, "printed": printed}, known, "a printed diagram where the model does not hold"),
+        case({**asked, "printed": {**printed, "declination_deg": -4.25}}, {"said.1": differs(-4.25) + wrong, "said.2": turned, "said.3": alone}, "its sign turned: seen by the model of its own year"),
+        case({**asked, "date": DATE, "place": f"{PLACE_OF_CHANGE[0]:.5f}, {PLACE_OF_CHANGE[1]:.5f}", "printed": doubled},
+             {"said.2": f"{changed} {rounded(tally, abs(back - model), 1)}°."}, "the sign of its yearly change turned"),
+        {"before": before, **case({"do": "norths", "place": "32T PT 6500 6300", "date": later}, {"answer.declination_deg": round(declination, 6)}, "the sheet's own, asked there")},
+        {"before": before, **case(between, {"answer.bearing_deg_mag": round(way - declination, 6), "said.2": f"The magnetic bearing is also off by what the sheet's diagram brought to that date is: ±{BOUND}{rounded(tally, LINE_95 * spread, 1)}° (95{BOUND}%)."}, "a way on it")},
+        case({**compass, "readings": magnetic}, {"answer.error_deg": 1.5, "said.2": None}, "a compass against a magnetic bearing needs no declination"),
+        {"before": before, **case({**compass, "readings": sighted}, {"answer.error_deg": round(error, 6), "said.2": alone}, "a compass against a mapped point, by the sheet's diagram")},
+    ], [refused({**compass, "readings": sighted}, "date-outside-model", "a mapped point without model and diagram")]
+
+
+def figures(tally):
+    """Places off the sheet: five figures twice where coordinates have six and five, and what lies beyond the polar area."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        east, north = pyproj.Transformer.from_crs("EPSG:4326", "EPSG:32761", always_xy=True).transform(33.0, -79.8)
+    east, north = round(east), round(north)
+    beyond = metres(tally, Geodesic.WGS84.Inverse(-80.0, 33.0, *centre("EPSG:32761", east, north))["s12"])
+    cornish = [sheet(["248500 54500", "249100 55300"], grid="EPSG:27700")]
+    lost = '"24850 54500" is read as the reference SX 24850 54500, to the metre, off the sheet. If coordinates were meant, its easting lacks a figure: on the sheet it has six.'
+    far = [sheet(["980 490", "990 492"], beginning="33TVK")]
+    middle = centre("EPSG:32633", 498_550, 4_949_150)
+    reach = Geodesic.WGS84.Inverse(*middle, *centre("EPSG:32633", 499_050, 4_949_250))["s12"]
+    apart = Geodesic.WGS84.Inverse(*middle, *centre("EPSG:32633", 470_050, 4_949_550))["s12"] - reach
+    tally.check("more than 20 km from the sheet", apart > 20_000, apart)
+    return [
+        case({"do": "place", "place": f"UPS south {east} {north}"}, {"said.1": f"These coordinates lie {beyond} beyond the polar area, in zone 36. They are told by UTM 36 south. Check the zone and the figures."}, "where the polar area and its neighbour overlap"),
+        {"before": cornish, **case({"do": "norths", "place": "24850 54500", "date": DATE}, {"said.1": lost}, "a figure of the easting lost: read as a reference to the metre")},
+        {"before": cornish, **case({"do": "norths", "place": "48700 54700", "date": DATE}, {"said.1": None}, "a reference to the metre on the sheet")},
+        {"before": far, **case({"do": "place", "place": "33TVK 700 495"}, {"said.2": f'"33TVK 700 495" lies {metres(tally, apart)} from everything on the sheet: check the figures of its easting.'}, "far off the sheet in its own square")},
+    ]
+
+
 def others(tally):
     """The unit of a grid, the angle in its unit, a blank that may mean two bearings, a compass without readings."""
     turn = {"do": "turn", "bearing": "1600 mil mag", "to": "grid", "unit": "mil", "declination_deg": 9, "convergence_deg": 0}
@@ -278,7 +346,8 @@ def build(tally):
     check_poles(tally)
     by_diagram, without_model, _ = diagrams(tally)
     single, invalid = others(tally)
-    cases = squares(tally) + zones(tally) + suns(tally) + wild(tally) + maps(tally) + by_diagram + single
+    by_print, no_print = unmodelled(tally)
+    cases = squares(tally) + zones(tally) + suns(tally) + wild(tally) + maps(tally) + by_diagram + by_print + figures(tally) + single
     return [
         {
             "topic": "earth/minded",
@@ -290,15 +359,21 @@ def build(tally):
                 "error_deg": "degrees, what the compass reads too much",
                 "error_spread_deg": "degrees, one sigma: the reading, the watch, the place and the declination",
                 "bearing_deg_grid": "degrees from grid north",
+                "bearing_deg_mag": "degrees from magnetic north",
+                "declination_deg": "degrees, east positive",
+                "declination_spread_deg": "degrees, one sigma",
             },
-            "tolerance": {"answer.error_deg": 0.01, "answer.error_spread_deg": 0.005, "answer.count": 0, "snapshot.fix.sightings.0.bearing_deg_grid": 0.01},
+            "tolerance": {"answer.error_deg": 0.01, "answer.error_spread_deg": 0.005, "answer.count": 0, "answer.declination_deg": 1e-6, "answer.declination_spread_deg": 1e-6, "answer.bearing_deg_mag": 1e-6, "snapshot.fix.sightings.0.bearing_deg_grid": 0.01},
             "tolerance_why": {
                 "answer.error_deg": "the sun's azimuth beside the zenith: 0.0006 degrees of its place make ten times as much there",
                 "answer.error_spread_deg": "as the error, over a minute",
                 "answer.count": "a count",
+                "answer.declination_deg": "sums, printed to the sixth decimal",
+                "answer.declination_spread_deg": "as the declination",
+                "answer.bearing_deg_mag": "as the declination",
                 "snapshot.fix.sightings.0.bearing_deg_grid": "the convergence at the fix beside that at the middle of the road",
             },
             "cases": numbered(cases),
-            "invalid": numbered(poles() + without_model + invalid + [kept()]),
+            "invalid": numbered(poles() + without_model + no_print + invalid + [kept()]),
         }
     ]

@@ -22,7 +22,7 @@ pub use attraction::{Attracted, Attraction, FieldReading, attraction};
 pub use compass_check::{
     AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading,
     MOST_STATIONS, NAMED_FROM, Pair, ReadingSpread, SharedError, Station, StationAttraction, SunKnown, SunSight, TURNED_DEG, TimeSlip,
-    Untold, Unusual, Verdict, WildReadings, check_compass, sun_known, time_slip,
+    Untold, Unusual, Verdict, WildReadings, check_compass, sun_known, suns_minded, time_slip,
 };
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
@@ -32,7 +32,7 @@ pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field, nearest_modelled_day};
 pub use norths::{Compass, DeclinationBy, Norths};
 pub use place::LatLon;
-pub use printed::{OLD_YEARS, PrintedNorths, PrintedReport};
+pub use printed::{BesideModel, OLD_YEARS, PrintedNorths, PrintedReport, TurnedSign};
 pub use reference::{
     DIGITS_FULL, FAR_M, FarPart, PlaceDoubt, PlaceError, PlaceReading, Terms, beyond_zone_m, completed, degrees_minutes,
     degrees_minutes_seconds, digits_for_spread, doubt_of, mgrs_in_zone, mgrs_of, read_place, spaced, utm_of, zone_and_band,

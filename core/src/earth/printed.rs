@@ -1,8 +1,9 @@
-//! The north diagram that a paper map prints, brought to today and held against the model.
+//! The north diagram that a paper map prints, brought to a date and held against the model.
 
 use serde::{Deserialize, Serialize};
 
-use crate::measure::{NorthDiagram, signed_difference_deg};
+use super::{DecimalYear, LatLon, magnetic_field};
+use crate::measure::signed_difference_deg;
 
 /// A printed diagram older than this is not to be trusted, years.
 ///
@@ -27,7 +28,7 @@ pub struct PrintedNorths {
     pub annual_change_min: Option<f64>,
 }
 
-/// A printed diagram at a date, beside the model.
+/// A printed diagram brought to a date.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PrintedReport {
     /// Years since it was printed.
@@ -36,10 +37,30 @@ pub struct PrintedReport {
     pub declination_deg: f64,
     /// Its grid-magnetic angle brought to the date, degrees, from -180 (excluded) to 180.
     pub grid_magnetic_deg: f64,
+    /// The same held against the model; nothing where that holds neither on the date nor in the diagram's own year.
+    pub beside: Option<BesideModel>,
+}
+
+/// A printed diagram held against the model.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BesideModel {
     /// Printed minus model, degrees.
     pub differs_deg: f64,
-    /// Whether it would agree with the model if its angle lay on the other side of north: west taken for east.
-    pub agrees_turned: bool,
+    /// Which sign, if it were turned, would make it agree: west taken for east.
+    pub turned: Option<TurnedSign>,
+    /// Whether both are those of the diagram's own year, as the model does not hold on the date.
+    pub in_own_year: bool,
+}
+
+/// The sign of a diagram that may be on the wrong side.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum TurnedSign {
+    /// That of the angle.
+    Angle,
+    /// That of the yearly change.
+    Change,
+    /// Those of both.
+    Both,
 }
 
 /// From this difference on a printed diagram is asked for its sign, degrees (our choice).
@@ -52,6 +73,21 @@ impl PrintedReport {
     #[must_use]
     pub fn is_old(&self) -> bool {
         self.age_years > OLD_YEARS
+    }
+
+    /// Whether it asks for another look before it is used: beside the model on the date when it is old or a sign of it may be turned,
+    /// in its own year when it differs by 2° or more.
+    #[must_use]
+    pub fn is_doubtful(&self) -> bool {
+        self.beside.is_some_and(|beside| if beside.in_own_year { beside.is_wrong() } else { self.is_old() || beside.turned.is_some() })
+    }
+}
+
+impl BesideModel {
+    /// Whether it differs by 2° or more: by more than a model is off, and a diagram of its year.
+    #[must_use]
+    pub fn is_wrong(&self) -> bool {
+        self.differs_deg.abs() >= DIFFERS_DEG
     }
 }
 
@@ -66,45 +102,58 @@ impl PrintedNorths {
         angle.abs() <= 180.0 && (1800.0..=2100.0).contains(&self.year) && self.annual_change_min.is_none_or(|change| change.abs() <= 120.0)
     }
 
-    /// The diagram brought to a decimal year with its own annual change, beside the model's at the place.
+    /// The diagram brought to a date with its own annual change, beside the model at the place; beside that of the diagram's own year
+    /// where the model does not hold on the date.
     ///
     /// The annual change holds for some years only; over decades the sum is an old guess, and its age says so.
     /// The convergence is the grid's at the place: a printed grid-magnetic angle plus it is the declination.
     #[must_use]
-    pub fn at(&self, year: f64, model: &NorthDiagram) -> PrintedReport {
-        let declination_deg = self.declination_deg_in(year, model.convergence_deg);
-        let differs = |printed_deg: f64| signed_difference_deg(printed_deg, model.declination_deg);
-        let (differs_deg, turned_deg) = (differs(declination_deg), self.turned_deg(year, model.convergence_deg).map(differs));
-        let agrees = turned_deg.iter().any(|turned| turned.abs() <= TURNED_SHARE * differs_deg.abs());
+    pub fn report(&self, at: LatLon, convergence_deg: f64, date: DecimalYear) -> PrintedReport {
+        let declination_deg = self.declination_deg_in(date.years(), convergence_deg);
+        let in_year = |year: DecimalYear| {
+            let model_deg = magnetic_field(at, 0.0, year).ok()?.declination_deg;
+            Some(self.beside(model_deg, year.years(), convergence_deg))
+        };
+        let own = || Some(BesideModel { in_own_year: true, ..in_year(DecimalYear::new(self.year))? });
         PrintedReport {
-            age_years: year - self.year,
+            age_years: date.years() - self.year,
             declination_deg,
-            grid_magnetic_deg: signed_difference_deg(declination_deg, model.convergence_deg),
-            differs_deg,
-            agrees_turned: differs_deg.abs() >= DIFFERS_DEG && agrees,
+            grid_magnetic_deg: signed_difference_deg(declination_deg, convergence_deg),
+            beside: in_year(date).or_else(own),
         }
+    }
+
+    fn beside(&self, model_deg: f64, year: f64, convergence_deg: f64) -> BesideModel {
+        let differs_deg = signed_difference_deg(self.declination_deg_in(year, convergence_deg), model_deg);
+        let off_deg = |sign: TurnedSign| signed_difference_deg(self.turned_deg(sign, year, convergence_deg), model_deg).abs();
+        let signs = [TurnedSign::Angle, TurnedSign::Change, TurnedSign::Both];
+        let nearest = signs.into_iter().min_by(|a, b| off_deg(*a).total_cmp(&off_deg(*b)));
+        let agrees = |sign: &TurnedSign| differs_deg.abs() >= DIFFERS_DEG && off_deg(*sign) <= TURNED_SHARE * differs_deg.abs();
+        BesideModel { differs_deg, turned: nearest.filter(agrees), in_own_year: false }
     }
 
     /// Its declination brought to a decimal year on a grid with this convergence, degrees.
     #[must_use]
     pub fn declination_deg_in(&self, year: f64, convergence_deg: f64) -> f64 {
         let from_grid = self.grid_magnetic_deg.map(|angle| angle + convergence_deg);
-        self.declination_deg.or(from_grid).unwrap_or_default() + self.change_deg(year)
+        let change_deg = (year - self.year) * self.annual_change_min.unwrap_or(0.0) / 60.0;
+        self.declination_deg.or(from_grid).unwrap_or_default() + change_deg
     }
 
-    /// What its annual change makes up to a decimal year, degrees.
-    fn change_deg(&self, year: f64) -> f64 {
-        (year - self.year) * self.annual_change_min.unwrap_or(0.0) / 60.0
-    }
-
-    /// The same with the angle on the other side of north: with its change as it stands, and turned too.
-    fn turned_deg(&self, year: f64, convergence_deg: f64) -> [f64; 2] {
-        let turned = |change_deg: f64| {
-            let from_grid = self.grid_magnetic_deg.map(|angle| convergence_deg - angle);
-            self.declination_deg.map(|angle| -angle).or(from_grid).unwrap_or_default() + change_deg
+    /// The same with a sign turned.
+    fn turned_deg(&self, sign: TurnedSign, year: f64, convergence_deg: f64) -> f64 {
+        let (angle, change) = match sign {
+            TurnedSign::Angle => (-1.0, 1.0),
+            TurnedSign::Change => (1.0, -1.0),
+            TurnedSign::Both => (-1.0, -1.0),
         };
-        let change_deg = self.change_deg(year);
-        [turned(change_deg), turned(-change_deg)]
+        let turned = Self {
+            declination_deg: self.declination_deg.map(|deg| angle * deg),
+            grid_magnetic_deg: self.grid_magnetic_deg.map(|deg| angle * deg),
+            annual_change_min: self.annual_change_min.map(|min| change * min),
+            ..*self
+        };
+        turned.declination_deg_in(year, convergence_deg)
     }
 
     /// One sigma of the declination brought to a decimal year, degrees: as it is printed, and what its change may be off over its age.

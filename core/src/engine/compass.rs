@@ -3,11 +3,12 @@
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
 use super::compass_known::{Ground, magnetic, watch_spread_s};
-use super::record::{CompassPairRecord, CompassRecord};
+use super::questions::Declination;
+use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
 use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
-    Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, LatLon, Pair, SunSight, Terms, TimeSlip, Verdict, check_compass,
-    magnetic_field, read_place, sun_known, time_slip,
+    Caution, CompassCheck, CompassReadings, Grid, Instant, LatLon, MagneticError, Pair, SunSight, Terms, TimeSlip, Verdict, check_compass,
+    read_place, sun_known, suns_minded, time_slip,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
@@ -21,10 +22,12 @@ impl Engine {
             return Err(Refusal::plain("compass-no-readings"));
         }
         let instrument = record.instrument.as_deref().map_or(Ok(Instrument::Baseplate), Instrument::named)?;
-        let (readings, declination_deg, caution) = self.compass_readings(record, at, instrument)?;
+        let (readings, declination) = self.compass_readings(record, at, instrument)?;
         let check = check_compass(&readings)?;
         let mut said = self.words.compass(&check);
-        said.extend(caution.map(|caution| self.words.say(&caution.message())));
+        let minded = declination.as_ref().and_then(|declination| declination.minded(&at.date().to_string()));
+        said.extend(minded.map(|minded| self.words.say(&minded)));
+        let declination_deg = declination.as_ref().map_or(0.0, |declination| declination.deg);
         let wrong = check.shared.and_then(|shared| shared.implausible());
         said.extend(wrong.map(|wrong| self.words.say(&wrong.message())));
         let unusual = check.shared.and_then(|shared| shared.unusual(declination_deg));
@@ -42,7 +45,7 @@ impl Engine {
             if let Some(wild) = &check.wild {
                 return Err(Refusal::new(wild.not_kept()));
             }
-            if caution == Some(Caution::Blackout) {
+            if declination.and_then(|declination| declination.field?.caution) == Some(Caution::Blackout) {
                 return Err(Refusal::plain("compass-blackout-not-kept"));
             }
             self.keep_compass(at, record, instrument, &check)?;
@@ -51,17 +54,17 @@ impl Engine {
         Ok(Done::answered(said, answer(&check)))
     }
 
-    /// What to mind of each sun that was sighted; and, where the error is large, which time would explain it.
-    fn suns(&self, record: &CompassRecord, declination_deg: f64, is_large: bool) -> Result<(Vec<Message>, Option<TimeSlip>), Refusal> {
+    /// What to mind of the suns that were sighted; and, where the error is large, which time would explain it.
+    fn suns(&self, record: &CompassRecord, declination_deg: f64, is_large: bool) -> Result<(Option<Message>, Option<TimeSlip>), Refusal> {
         let at = self.place_asked(record.place.as_deref())?;
-        let (mut cautions, mut sights) = (Vec::new(), Vec::new());
+        let (mut suns, mut sights) = (Vec::new(), Vec::new());
         for (reading, time) in record.readings.iter().filter_map(|reading| Some((reading, reading.sun_at.as_deref()?))) {
             let instant = Instant::parse_time(time)?;
-            cautions.extend(sun_known(at, instant, watch_spread_s(reading)?, 0.0)?.caution(time));
+            suns.push((time, sun_known(at, instant, watch_spread_s(reading)?, 0.0)?));
             sights.push(SunSight { read_deg_mag: magnetic(&reading.read)?.degrees(), instant });
         }
         let all_suns = sights.len() == record.readings.len();
-        Ok((cautions, time_slip(at, declination_deg, &sights).filter(|_| is_large && all_suns)))
+        Ok((suns_minded(&suns), time_slip(at, declination_deg, &sights).filter(|_| is_large && all_suns)))
     }
 
     /// Which of the places named lies far from the sheet: the bearing to it is not the one that was sighted.
@@ -72,20 +75,23 @@ impl Engine {
         named.filter_map(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)).collect()
     }
 
+    /// What was read, and the declination; nothing of it where the model does not hold and all that is known is magnetic.
     fn compass_readings(
         &self,
         record: &CompassRecord,
         at: Instant,
         instrument: Instrument,
-    ) -> Result<(CompassReadings, f64, Option<Caution>), Refusal> {
+    ) -> Result<(CompassReadings, Option<Declination>), Refusal> {
         let place = self.place_asked(record.place.as_deref())?;
         let own = Grid::of_place(place);
         let grid = self.trip.as_ref().map_or(&own, |trip| &trip.sheet.grid);
-        let field = magnetic_field(place, 0.0, DecimalYear::from(at.date()))?;
+        let convergence_deg = grid.factors(place)?.convergence_deg;
+        let declination = self.declination_at(place, at, convergence_deg);
+        let declination = if record.readings.iter().all(is_known_magnetic) { declination.ok() } else { Some(declination?) };
         let diagram = NorthDiagram {
-            declination_deg: field.declination_deg,
-            declination_spread_deg: field.declination_spread_deg,
-            convergence_deg: grid.factors(place)?.convergence_deg,
+            declination_deg: declination.as_ref().map_or(0.0, |declination| declination.deg),
+            declination_spread_deg: declination.as_ref().map_or(0.0, |declination| declination.spread_deg),
+            convergence_deg,
         };
         let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
         let ground = Ground { at: place, own: self.own_place(record.place.as_deref())?, diagram, terms };
@@ -98,9 +104,15 @@ impl Engine {
                 Some(spread_deg) => understand::bounded("reading_spread_deg", spread_deg, (0.01, 45.0))?,
                 None => instrument.trust().reading_spread_deg,
             },
-            declination_spread_deg: field.declination_spread_deg,
+            declination_spread_deg: diagram.declination_spread_deg,
         };
-        Ok((readings, field.declination_deg, field.caution))
+        Ok((readings, declination))
+    }
+
+    fn declination_at(&self, place: LatLon, at: Instant, convergence_deg: f64) -> Result<Declination, MagneticError> {
+        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+        let printed = sheet.and_then(|sheet| questions::printed_there(sheet.printed.as_ref(), &sheet.terms(), place));
+        Declination::at((place, 0.0), at.date().into(), (printed, convergence_deg))
     }
 
     /// The place that is named, with its spread. A fix is none: it came from bearings of the same compass.
@@ -131,6 +143,11 @@ impl Engine {
 
 /// Readings that happen to agree do not make an error known better than this, degrees. Common practice, no source.
 const LEAST_SPREAD_DEG: f64 = 0.2;
+
+/// Whether no declination stands between what is known and what was read.
+fn is_known_magnetic(record: &CompassReadingRecord) -> bool {
+    record.known.as_deref().is_some_and(|known| magnetic(known).is_ok())
+}
 
 fn pair(record: &CompassPairRecord) -> Result<Pair, Refusal> {
     Ok(Pair {

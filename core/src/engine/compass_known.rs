@@ -3,7 +3,7 @@
 use super::record::CompassReadingRecord;
 use super::{Refusal, understand};
 use crate::earth::{Instant, KnownReading, LatLon, Terms, geodesic_between, read_place, sun_known};
-use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram};
+use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram, typed_step_deg};
 
 /// Where a compass is checked.
 pub(super) struct Ground<'a> {
@@ -55,7 +55,11 @@ impl Ground<'_> {
     /// The bearing that should have been read, as it is known.
     fn answer_to(&self, record: &CompassReadingRecord) -> Result<Known, Refusal> {
         match (&record.known, &record.from, &record.to, &record.sun_at) {
-            (Some(known), None, None, None) => Ok(Known { bearing: NamedBearing::parse(known)?, spread_deg: 0.0, clock_deg: 0.0 }),
+            (Some(known), None, None, None) => {
+                // As it was written. What was read is rounded too: that is part of how far a reading is off.
+                let spread_deg = typed_step_deg(known) / 12f64.sqrt();
+                Ok(Known { bearing: NamedBearing::parse(known)?, spread_deg, clock_deg: 0.0 })
+            }
             (None, from, Some(to), None) => self.between(from.as_deref(), to),
             (None, None, None, Some(time)) => {
                 let is_date = Instant::parse_time(time).is_err() && Instant::parse(time).is_ok();

@@ -190,9 +190,9 @@ pub(super) fn norths_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<Str
     std::iter::once(told).chain(outside).chain(printed_told(sheet, now, words)).collect()
 }
 
-/// The sheet's printed diagram beside the model; nothing without one, or where the model does not hold.
+/// The sheet's printed diagram beside the model; nothing without one.
 fn printed_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
-    let report = sheet.printed_norths(now.date()).ok().flatten();
+    let report = sheet.printed_norths(now.date());
     let told = |(printed, report)| words.printed_norths(printed, &report, &now.date().to_string());
     sheet.printed.as_ref().zip(report).map(told).unwrap_or_default()
 }
@@ -200,7 +200,7 @@ fn printed_told(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
 /// What to mind of the sheet's norths with a fix: that the model does not hold, that the diagram or the map is old.
 pub(super) fn norths_minded(sheet: &Sheet, now: Instant, words: &Words) -> Vec<String> {
     let outside = sheet.norths(now.date()).ok().and_then(|norths| date_told(&norths)).map(|message| words.say(&message));
-    let doubtful = sheet.printed_norths(now.date()).ok().flatten().is_some_and(|report| report.is_old() || report.agrees_turned);
+    let doubtful = sheet.printed_norths(now.date()).is_some_and(|report| report.is_doubtful());
     let printed = if doubtful { printed_told(sheet, now, words) } else { Vec::new() };
     outside.into_iter().chain(printed).chain(words.paper_age(&sheet.paper, now.decimal_year())).collect()
 }
@@ -368,7 +368,7 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Word
         minor_95_m: here.half_axes_95_m.1,
         walked_m: walk.walked_m,
         home_m: here.home.map_or(0.0, |home| home.distance_m),
-        home_95_m: here.home.map_or(0.0, |home| home.distance_95_m),
+        home_95_m: here.home_95_m(),
         home_bearing_deg_mag: here.home.map(|home| home.magnetic.degrees()),
         home_bearing_deg_grid: here.home.map(|home| home.grid.degrees()),
         home_bearing_told: here.home.map(|home| words.whole_bearing(NamedBearing::Magnetic(home.magnetic))),

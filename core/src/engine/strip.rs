@@ -6,7 +6,6 @@ use super::state::Trip;
 use super::view::StripView;
 use crate::earth::Instant;
 use crate::homeward::Home;
-use crate::measure::PLANE_95;
 use crate::words::Words;
 
 /// Beside the line a fix is out of date after so long: one is taken to have gone on. Common practice, no source.
@@ -51,9 +50,9 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
 
 /// On foot: the greater half-axis of the reckoned place, the way home from it, and the greater half-axis of the walk alone.
 fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>, f64)> {
-    let (car, walk, here) = trip.here()?;
+    let (car, _, here) = trip.here()?;
     let known = Known { count: 1, half_m: here.half_axes_95_m.0, at: trip.known_at(car), lasts_s: TURN_LASTS_S };
-    Some((known, here.home, PLANE_95 * walk.covariance().ellipse().major_m))
+    Some((known, here.home, here.walked_95_m))
 }
 
 /// Beside the line: the fix. Once the car's place is kept one walks away from it.

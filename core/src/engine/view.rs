@@ -301,7 +301,7 @@ pub struct HereView {
     pub walked_m: f64,
     /// To the car; 0 at the car.
     pub home_m: f64,
-    /// Half-width of the 95 % limits of that distance.
+    /// Half-width of the 95 % limits of that distance; at the car the greater half-axis of the walk's own 95 % ellipse.
     pub home_95_m: f64,
     /// The bearing home by the compass.
     pub home_bearing_deg_mag: Option<f64>,

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::typed_places::{Continued, Places};
 use super::typed_strays::{Stray, strays};
 use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
-use crate::earth::{PlaceReading, Terms, read_place};
+use crate::earth::{PlaceError, PlaceReading, Terms, read_place, zone_in};
 use crate::measure::{Message, Telling};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
 
@@ -138,12 +138,29 @@ fn places_of(draft: &SheetDraft) -> Vec<(f64, f64)> {
     on_lines.chain(draft.landmarks.iter().map(|mark| mark.at)).collect()
 }
 
-/// "43TEG": zone, band and square letters; on the British National Grid the two letters of a square.
+/// "43TEG", or zone and band alone where every reference has its square letters; on the British National Grid the two letters of a
+/// square.
 fn check_beginning(terms: &Terms<'_>) -> Result<(), ExchangeError> {
     let Some(beginning) = terms.beginning else { return Ok(()) };
-    let whole = format!("{}00", beginning.split_whitespace().collect::<String>());
+    let compact: String = beginning.split_whitespace().collect();
+    if is_zone_and_band(&compact) {
+        return Ok(());
+    }
     let alone = Terms { beginning: None, ..*terms };
-    read_place(&whole, &alone).map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error })
+    let of_beginning = |error| match error {
+        PlaceError::Reference { part, form, .. } => {
+            let part = if part == "part-no-zone" { "part-beginning" } else { part };
+            PlaceError::Reference { typed: beginning.into(), part, form }
+        }
+        PlaceError::OffEarth { .. } => error,
+    };
+    let read = read_place(&format!("{compact}00"), &alone);
+    read.map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error: of_beginning(error) })
+}
+
+fn is_zone_and_band(text: &str) -> bool {
+    let band = text.trim_start_matches(|c: char| c.is_ascii_digit()).to_ascii_uppercase();
+    zone_in(text).is_some() && band.len() == 1 && band.chars().all(|c| "CDEFGHJKLMNPQRSTUVWX".contains(c))
 }
 
 fn pair(reading: &PlaceReading) -> (f64, f64) {

@@ -18,8 +18,18 @@ pub struct Here {
     pub covariance: Covariance,
     /// Half-axes of the 95 % ellipse, metres: greater and smaller.
     pub half_axes_95_m: (f64, f64),
+    /// Greater half-axis of the 95 % ellipse of the walk alone, metres: how far one may stand from where its legs lead from the car.
+    pub walked_95_m: f64,
     /// The way home; nothing while one stands at the car.
     pub home: Option<Home>,
+}
+
+impl Here {
+    /// Half-width of the 95 % limits of the distance to the car, metres; at the car, which has no direction, that of the walk.
+    #[must_use]
+    pub fn home_95_m(&self) -> f64 {
+        self.home.map_or(self.walked_95_m, |home| home.distance_95_m)
+    }
 }
 
 /// The straight way home from a reckoned place.
@@ -50,6 +60,7 @@ pub fn here(sheet: &Sheet, norths: &Norths, car: Covariance, walk: &Reckoning) -
         reference: sheet.reference(at, digits_for_spread(PLANE_95 * ellipse.major_m)),
         covariance,
         half_axes_95_m: (PLANE_95 * ellipse.major_m, PLANE_95 * ellipse.minor_m),
+        walked_95_m: PLANE_95 * walk.covariance().ellipse().major_m,
         home: home(norths, walk),
     }
 }

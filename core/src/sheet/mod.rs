@@ -11,7 +11,7 @@ mod reach;
 mod ring;
 mod seen;
 
-use crate::earth::{DecimalYear, Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
+use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
 use crate::ground::HeightUnit;
 use crate::measure::{Message, Point, Telling};
 
@@ -179,14 +179,11 @@ impl Sheet {
         Norths::on_any_date(self.frame, self.grid.clone(), date, self.printed.as_ref())
     }
 
-    /// The printed north diagram on a date beside the model's, at the sheet's middle; nothing when none is printed.
-    ///
-    /// # Errors
-    /// [`MagneticError`] when the model does not reach the date.
-    pub fn printed_norths(&self, date: chrono::NaiveDate) -> Result<Option<PrintedReport>, MagneticError> {
-        let Some(printed) = self.printed else { return Ok(None) };
-        let model = Norths::over(self.frame, self.grid.clone(), date)?.diagram(Point::default());
-        Ok(Some(printed.at(DecimalYear::from(date).years(), &model)))
+    /// The printed north diagram on a date, held against the model at the sheet's middle; nothing when none is printed.
+    #[must_use]
+    pub fn printed_norths(&self, date: chrono::NaiveDate) -> Option<PrintedReport> {
+        let convergence_deg = self.grid.factors(self.frame.origin()).map_or(0.0, |factors| factors.convergence_deg);
+        Some(self.printed?.report(self.frame.origin(), convergence_deg, date.into()))
     }
 
     /// The reference of a place as the sheet writes it, with so many digits (2 to 10).

@@ -17,8 +17,8 @@ impl Words {
     }
 
     fn strays(&self, reading: &ReadingSpread) -> String {
-        let message = Message::new("compass-strays").with("spread", Arg::Turn(LINE_95 * reading.spread_deg, 1));
-        self.say(&message.with("usual", Arg::Turn(LINE_95 * reading.believed_deg, 1)))
+        let message = Message::new("compass-strays").with("spread", half_width(reading.spread_deg));
+        self.say(&message.with("usual", half_width(reading.believed_deg)))
     }
 
     fn shared_error(&self, shared: &SharedError, reading_deg: f64) -> String {
@@ -27,7 +27,7 @@ impl Words {
             .text("side", if shared.error_deg < 0.0 { "low" } else { "high" })
             .with("spread", Arg::Turn(shared.half_width_95_deg, 1))
             .with("count", Arg::Count(shared.readings as i64))
-            .with("reading", Arg::Turn(LINE_95 * reading_deg, 1));
+            .with("reading", half_width(reading_deg));
         self.say(&message)
     }
 
@@ -45,7 +45,7 @@ impl Words {
         let Some(attraction) = station.attraction else { return self.say(&message.text("side", "untold")) };
         let message = message.with("attraction", Arg::Turn(attraction.deg.abs(), 1));
         let side = if attraction.deg < 0.0 { "low" } else { "high" };
-        self.say(&message.text("side", side).with("spread", Arg::Turn(LINE_95 * attraction.spread_deg, 1)))
+        self.say(&message.text("side", side).with("spread", half_width(attraction.spread_deg)))
     }
 
     /// What is taken off each reading of a checked compass.
@@ -57,4 +57,9 @@ impl Words {
             .with("spread", Arg::Turn(LINE_95 * spread_deg, 1));
         self.say(&message)
     }
+}
+
+/// The half-width at 95 % of one sigma, no more than half the circle.
+fn half_width(spread_deg: f64) -> Arg {
+    Arg::Turn((LINE_95 * spread_deg).min(180.0), 1)
 }

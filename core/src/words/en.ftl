@@ -146,7 +146,15 @@ norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-
      } old: check them by a bearing whose answer is known
  }.
 norths-by-nearest-day = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the sheet its printed north diagram.
-norths-printed-turned = With the other sign it would agree with the model: is it east (positive) or west? As it was given it differs by { $differs }.
+norths-printed-turned = With the other sign of { $sign ->
+    [angle] its angle
+    [change] its yearly change
+   *[both] its angle and its yearly change
+ } it would agree with the model: east is positive, west is negative. As it was given it differs by { $differs }.
+norths-printed-own-year = In { $year }, its own year, the sheet's diagram lies { $differs } from the model{ $wrong ->
+    [yes] : do not turn bearings by it before its figures, signs and year have been compared with the margin
+   *[no] {""}
+ }.
 norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-change ->
     [yes] by { $change }′ a year, east positive
    *[no] without a yearly change, as none was given
@@ -279,13 +287,28 @@ day-over-ground = { $date } over the ground: { $rises ->
  }.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
 place-zone-edge = { $what ->
-    [square] The square lies on a zone's edge: its middle belongs to zone { $zone }. It is
-   *[coordinates] These coordinates lie on the edge of zone { $typed } and belong to zone { $zone }. They are
+    [square] The square lies on a zone's edge: its middle belongs to { $zone ->
+        [UPS] the polar area
+       *[other] zone { $zone }
+     }. It is
+   *[coordinates] These coordinates lie on the edge of { $typed ->
+        [UPS] the polar area
+       *[other] zone { $typed }
+     } and belong to { $zone ->
+        [UPS] the polar area
+       *[other] zone { $zone }
+     }. They are
  } told by { $grid }.
 place-zone-beyond = { $what ->
     [square] This square lies
    *[coordinates] These coordinates lie
- } { $far } beyond zone { $typed }, in zone { $zone }. { $what ->
+ } { $far } beyond { $typed ->
+    [UPS] the polar area
+   *[other] zone { $typed }
+ }, in { $zone ->
+    [UPS] the polar area
+   *[other] zone { $zone }
+ }. { $what ->
     [square] It is
    *[coordinates] They are
  } told by { $grid }. Check the zone and the figures.
@@ -318,18 +341,25 @@ place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: 
     [longitude] check its longitude.
    *[all] check every figure.
  }
+place-five-and-five = "{ $typed }" is read as the reference { $reference }, to the metre, off the sheet. If coordinates were meant, its { $part ->
+    [easting] easting
+   *[northing] northing
+ } lacks a figure: on the sheet it has six.
 place-other-square = "{ $typed }" is read as { $reference }, in another 100 km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.
 place-old-letters = { $old } is the square as maps of { $grid } letter it; its figures are read on their datum. On WGS 84 the square of these figures is { $new }.
 sheet-old-letters = Old maps of { $grid } letter the squares of MGRS otherwise than WGS 84 does: { $old } here where that has { $new }. Both are read; figures without letters need neither.
 place-few-figures = The { $part ->
     [easting] easting
    *[northing] northing
- } of "{ $typed }" has { $figures } figures, in the middle of { $grid } it has { $usual }. Where one is lost the place is far off: compare it with the map.
+ } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
-between-magnetic = The magnetic bearing is also off by what the World Magnetic Model is: ± { $spread } (95 %).
+between-magnetic = The magnetic bearing is also off by what { $by ->
+    [model] the World Magnetic Model
+   *[diagram] the sheet's diagram brought to that date
+ } is: ± { $spread } (95 %).
 between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
 between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there, and the one told is sure only to what is said with it. Turned by 1° it ends { $off } away.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
@@ -444,7 +474,10 @@ compass-wild-not-kept = { $wild ->
        *[high] high
      }), or read them again.
  } Nothing was kept.
-compass-sun-high = The sun at { $time } stood { $height } high and its bearing went on by { $rate } a minute: the watch must be right, and a sight held aslant turns it too. Sight the sun when it stands low.
+compass-sun-high = { $suns ->
+    [one] The sun
+   *[other] The hardest of { $suns } suns to sight, that
+ } at { $time } stood { $height } high and its bearing went on by { $rate } a minute: the watch must be right, and a sight held aslant turns it too. Sight the sun when it stands low.
 compass-sun-time = By a clock { $hours } h { $side ->
     [earlier] earlier
    *[later] later
@@ -489,7 +522,9 @@ bearing-unreadable = The bearing "{ $typed }" cannot be read{ $part ->
     [first] : "{ $odd }" must stand behind the figures
     [behind] : one north stands behind the figures, and nothing behind it
     [quarter] : a bearing in quarters begins with N or S and ends with E or W
+    [quarter-unit] : a bearing in quarters counts degrees; leave "{ $odd }" out, or write the whole bearing in it
     [blanks] : its figures do not make one number
+    [range] : it has two numbers; type one reading, or take the mean of both first
    *[other] {""}
  }. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
 bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".

@@ -14,7 +14,7 @@ mod strip;
 mod walk;
 
 pub use fix::HeldTold;
-pub use norths::{date_told, printed_told};
+pub use norths::{by_told, date_told, printed_told};
 
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};

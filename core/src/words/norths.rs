@@ -1,7 +1,7 @@
 //! The three norths in sentences: by what they are known, and what a printed diagram is worth.
 
 use super::Words;
-use crate::earth::{DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport};
+use crate::earth::{BesideModel, DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport, TurnedSign};
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
 
 impl Words {
@@ -27,21 +27,44 @@ impl Words {
     }
 }
 
-/// A printed diagram beside the model's, as messages; the second asks for its sign.
+/// A printed diagram beside the model's, as messages; the second asks for its sign. None where the model holds neither on the date
+/// nor in the diagram's year.
 #[must_use]
 pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<Message> {
-    let told = Message::new("norths-printed")
+    let Some(beside) = report.beside else { return Vec::new() };
+    let told = if beside.in_own_year { in_own_year(printed, &beside) } else { on_date(printed, report, &beside, date) };
+    let turned = beside.turned.map(|sign| {
+        let message = Message::new("norths-printed-turned").with("differs", Arg::Turn(beside.differs_deg.abs(), 1));
+        message.text("sign", sign_word(sign))
+    });
+    std::iter::once(told).chain(turned).collect()
+}
+
+fn sign_word(sign: TurnedSign) -> &'static str {
+    match sign {
+        TurnedSign::Angle => "angle",
+        TurnedSign::Change => "change",
+        TurnedSign::Both => "both",
+    }
+}
+
+fn in_own_year(printed: &PrintedNorths, beside: &BesideModel) -> Message {
+    Message::new("norths-printed-own-year")
+        .text("year", printed.year.to_string())
+        .with("differs", Arg::Turn(beside.differs_deg.abs(), 1))
+        .text("wrong", if beside.is_wrong() { "yes" } else { "no" })
+}
+
+fn on_date(printed: &PrintedNorths, report: &PrintedReport, beside: &BesideModel, date: &str) -> Message {
+    Message::new("norths-printed")
         .text("year", printed.year.to_string())
         .text("date", date)
         .text("has-change", if printed.annual_change_min.is_some() { "yes" } else { "no" })
         .with("change", Arg::Number(printed.annual_change_min.unwrap_or(0.0), 1))
         .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
-        .with("differs", Arg::Turn(report.differs_deg, 1))
+        .with("differs", Arg::Turn(beside.differs_deg, 1))
         .with("age", Arg::Number(report.age_years, 0))
-        .text("old", age_word(report.age_years));
-    let turned =
-        report.agrees_turned.then(|| Message::new("norths-printed-turned").with("differs", Arg::Turn(report.differs_deg.abs(), 1)));
-    std::iter::once(told).chain(turned).collect()
+        .text("old", age_word(report.age_years))
 }
 
 /// Whether what was printed so many years ago is old, or is said to be of a later year, as the identifiers that sentences select by.
@@ -56,8 +79,14 @@ pub(super) fn age_word(age_years: f64) -> &'static str {
 /// That the model does not hold on the date of the norths, and what tells the declination then; nothing where it holds.
 #[must_use]
 pub fn date_told(norths: &Norths) -> Option<Message> {
-    let message = |id, age| Message::new(id).text("date", norths.date().to_string()).with("age", Arg::Number(age, 0));
-    match norths.by() {
+    by_told(norths.by(), &norths.date().to_string())
+}
+
+/// That the model does not hold on a date, and what tells the declination then; nothing where it holds.
+#[must_use]
+pub fn by_told(by: DeclinationBy, date: &str) -> Option<Message> {
+    let message = |id, age| Message::new(id).text("date", date).with("age", Arg::Number(age, 0));
+    match by {
         DeclinationBy::Model => None,
         DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),
         DeclinationBy::NearestDay(years) => Some(message("norths-by-nearest-day", years)),

@@ -31,7 +31,7 @@ use self::stations::Numbered;
 use crate::measure::MagneticBearing;
 
 pub use self::shared::{Implausible, ReadingSpread, SharedError, Unusual};
-pub use self::sun::{SunKnown, SunSight, TimeSlip, sun_known, time_slip};
+pub use self::sun::{SunKnown, SunSight, TimeSlip, sun_known, suns_minded, time_slip};
 pub use self::untold::{CompassCheckError, Untold};
 pub use self::wild::WildReadings;
 

@@ -172,7 +172,8 @@ impl<'a> Compared<'a> {
             error_deg: signed_difference_deg(error_deg, 0.0),
             spread_deg: own_deg.hypot(common_deg),
             own_spread_deg: own_deg,
-            half_width_95_deg: (student_95(reading.freedom) * read_deg).hypot(LINE_95 * common_deg.hypot(mean.clock_deg)),
+            // Beyond half a circle there is nothing.
+            half_width_95_deg: (student_95(reading.freedom) * read_deg).hypot(LINE_95 * common_deg.hypot(mean.clock_deg)).min(180.0),
             readings: mean.count,
         })
     }

@@ -59,15 +59,19 @@ fn moved(instant: Instant, seconds: f64) -> Instant {
 }
 
 impl SunKnown {
-    /// That its bearing runs so fast that the watch matters, or that it stands too high to be sighted well.
-    #[must_use]
-    pub fn caution(&self, time: &str) -> Option<Message> {
-        let runs = LINE_95 * self.clock_deg.abs() > MUCH_DEG;
-        (runs || self.elevation_deg > HIGH_DEG).then(|| {
-            let message = Message::new("compass-sun-high").text("time", time.trim());
-            message.with("height", Arg::Degrees(self.elevation_deg, 0)).with("rate", Arg::Turn(self.deg_per_min.abs(), 1))
-        })
+    /// Whether its bearing runs so fast that the watch matters, or it stands too high to be sighted well.
+    fn is_hard_to_sight(&self) -> bool {
+        LINE_95 * self.clock_deg.abs() > MUCH_DEG || self.elevation_deg > HIGH_DEG
     }
+}
+
+/// What to mind of suns with the times at which they were sighted: of those hard to sight the one whose bearing runs fastest.
+#[must_use]
+pub fn suns_minded(suns: &[(&str, SunKnown)]) -> Option<Message> {
+    let hard: Vec<&(&str, SunKnown)> = suns.iter().filter(|(_, sun)| sun.is_hard_to_sight()).collect();
+    let (time, sun) = hard.iter().max_by(|(_, a), (_, b)| a.deg_per_min.abs().total_cmp(&b.deg_per_min.abs()))?;
+    let message = Message::new("compass-sun-high").text("time", time.trim()).with("suns", Arg::Count(hard.len() as i64));
+    Some(message.with("height", Arg::Degrees(sun.elevation_deg, 0)).with("rate", Arg::Turn(sun.deg_per_min.abs(), 1)))
 }
 
 /// A reading of the sun.

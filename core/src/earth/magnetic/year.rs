@@ -29,7 +29,9 @@ impl DecimalYear {
     /// [`InstantError`] when the text is neither.
     pub fn parse(text: &str) -> Result<Self, InstantError> {
         let typed = text.trim();
-        let figures = !typed.is_empty() && typed.chars().all(|c| c.is_ascii_digit() || c == '.');
+        // Eight figures are a date without its marks.
+        let figures = typed.split('.').next().is_some_and(|whole| (1..=4).contains(&whole.len()))
+            && typed.chars().all(|c| c.is_ascii_digit() || c == '.');
         if figures { typed.parse().map(Self::new).map_err(|_| InstantError(text.into())) } else { date_of(text).map(Self::from) }
     }
 

@@ -1,11 +1,11 @@
 //! The way from one place to another.
 
+use super::declination::Declination;
 use super::grids::{Asked, counted_grid, named_grid};
+use super::norths::printed_there;
 use super::{Answer, Answered, Refusal};
-use crate::earth::{
-    DecimalYear, LatLon, MagneticField, PlaceReading, Terms, geodesic_between, magnetic_field, read_place, reduced_length_m,
-};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, Telling, TrueBearing};
+use crate::earth::{DecimalYear, LatLon, PlaceReading, PrintedNorths, Terms, geodesic_between, read_place, reduced_length_m};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, TrueBearing};
 
 /// What [`answer_between`] is asked.
 pub(super) struct BetweenQuestion<'a> {
@@ -14,6 +14,8 @@ pub(super) struct BetweenQuestion<'a> {
     pub(super) grid: Option<&'a String>,
     pub(super) date: Option<&'a String>,
     pub(super) sheet: &'a Terms<'a>,
+    /// The diagram that the sheet prints, for a way that begins on it.
+    pub(super) of_sheet: Option<&'a PrintedNorths>,
 }
 
 /// Nearer than this two places are one, metres.
@@ -90,11 +92,13 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     let way = Way::between(read_place(asked.from, &terms)?, read_place(asked.to, &terms)?);
     let [from, _] = way.ends;
     let grid = by.grid_at(&from, counted_grid);
-    let field = asked.date.map(|date| field_on(from.at, date)).transpose()?;
+    let convergence_deg = grid.factors(from.at)?.convergence_deg;
+    let printed = (printed_there(asked.of_sheet, asked.sheet, from.at), convergence_deg);
+    let declination = asked.date.map(|date| declination_on(from.at, date, printed)).transpose()?;
     let diagram = NorthDiagram {
-        declination_deg: field.map_or(0.0, |field| field.declination_deg),
-        declination_spread_deg: field.map_or(0.0, |field| field.declination_spread_deg),
-        convergence_deg: grid.factors(from.at)?.convergence_deg,
+        declination_deg: declination.as_ref().map_or(0.0, |declination| declination.deg),
+        declination_spread_deg: declination.as_ref().map_or(0.0, |declination| declination.spread_deg),
+        convergence_deg,
     };
     let answer = Answer::Between {
         distance_m: way.distance_m,
@@ -104,18 +108,18 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
         arrival_deg_true: way.arrives.degrees(),
         back_deg_true: way.arrives.back().degrees(),
         bearing_deg_grid: diagram.true_to_grid(way.leaves).degrees(),
-        bearing_deg_mag: field.map(|_| diagram.true_to_magnetic(way.leaves).degrees()),
+        bearing_deg_mag: declination.as_ref().map(|_| diagram.true_to_magnetic(way.leaves).degrees()),
         grid_name: grid.name().into(),
     };
-    let caution = field.and_then(|field| field.caution).map(|caution| caution.message());
-    let told = way_told(&way, &diagram, field.is_some());
+    let caution = declination.as_ref().zip(asked.date).and_then(|(declination, date)| declination.minded(date.trim()));
+    let told = way_told(&way, &diagram, declination.is_some());
     let mut all = vec![told];
     all.extend(way.spread_told().into_iter().chain(way.cautions()));
-    all.extend(
-        field
-            .filter(|_| !way.is_one_place() && !way.is_too_near())
-            .map(|field| Message::new("between-magnetic").with("spread", Arg::Turn(LINE_95 * field.declination_spread_deg, 1))),
-    );
+    all.extend(declination.filter(|_| !way.is_one_place() && !way.is_too_near()).map(|declination| {
+        let by = if declination.field.is_some() { "model" } else { "diagram" };
+        let message = Message::new("between-magnetic").with("spread", Arg::Turn(LINE_95 * declination.spread_deg, 1));
+        message.text("by", by)
+    }));
     for end in &way.ends {
         // The grid bearing counts where the way begins: how far the zone of the other end lies is of no matter.
         let is_end = end.at != from.at;
@@ -127,8 +131,8 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     Ok((answer, all))
 }
 
-fn field_on(at: LatLon, date: &str) -> Result<MagneticField, Refusal> {
-    Ok(magnetic_field(at, 0.0, DecimalYear::parse(date)?)?)
+fn declination_on(at: LatLon, date: &str, printed: (Option<&PrintedNorths>, f64)) -> Result<Declination, Refusal> {
+    Ok(Declination::at((at, 0.0), DecimalYear::parse(date)?, printed)?)
 }
 
 fn way_told(way: &Way, diagram: &NorthDiagram, has_magnetic: bool) -> Message {

@@ -2,6 +2,7 @@
 
 mod bearings;
 mod between;
+mod declination;
 mod doubts;
 mod grids;
 mod norths;
@@ -14,9 +15,10 @@ use super::{Refusal, understand};
 use crate::earth::{PrintedNorths, Terms};
 use crate::measure::{Message, NorthDiagram};
 
+pub(super) use declination::Declination;
 pub(super) use doubts::{doubt_on, doubts_of};
 pub(super) use grids::{grid_told, read_on};
-pub(super) use norths::printed;
+pub(super) use norths::{printed, printed_there};
 
 /// A question's answer and the messages that tell it.
 pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;
@@ -40,7 +42,7 @@ pub(super) fn answer(record: &Record, sheet: &Terms, of_sheet: Option<&PrintedNo
             places::answer_place(&places::PlaceQuestion { place, beginning: beginning.as_deref(), digits: *digits, grid, sheet })
         }
         Record::Between { from, to, grid, date } => {
-            between::answer_between(&between::BetweenQuestion { from, to, grid: grid.as_ref(), date: date.as_ref(), sheet })
+            between::answer_between(&between::BetweenQuestion { from, to, grid: grid.as_ref(), date: date.as_ref(), sheet, of_sheet })
         }
         Record::Turn { bearing, to, unit, declination_deg, convergence_deg } => {
             let diagram = diagram(*declination_deg, *convergence_deg)?;

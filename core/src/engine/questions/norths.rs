@@ -1,11 +1,12 @@
 //! Declination, convergence, and what a printed diagram is worth.
 
+use super::declination::Declination;
 use super::grids::{Asked, counted_grid, named_grid};
 use super::{Answer, Answered, Refusal, understand};
-use crate::earth::{DecimalYear, FAR_M, Grid, PrintedNorths, Terms, geodesic_between, magnetic_field, read_place};
+use crate::earth::{DecimalYear, Grid, LatLon, PrintedNorths, Terms, geodesic_between, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
-use crate::measure::{Arg, LINE_95, Message, NorthDiagram, Telling};
+use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
 use crate::words::printed_told;
 
 /// What [`answer_norths`] is asked.
@@ -28,36 +29,33 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let at = reading.at;
     let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 850_000.0))?;
     let year = DecimalYear::parse(asked.date)?;
-    let field = magnetic_field(at, height_m, year)?;
     let grid = by.grid_at(&reading, counted_grid);
-    let diagram = NorthDiagram {
-        declination_deg: field.declination_deg,
-        declination_spread_deg: field.declination_spread_deg,
-        convergence_deg: grid.factors(at)?.convergence_deg,
-    };
-    let is_on_sheet = asked.sheet.near.is_some_and(|near| geodesic_between(near, at).0 <= FAR_M);
-    let printed = asked.printed.map(printed).transpose()?.or(asked.of_sheet.copied().filter(|_| is_on_sheet));
-    let report = printed.map(|printed| (printed, printed.at(year.years(), &diagram)));
+    let convergence_deg = grid.factors(at)?.convergence_deg;
+    let printed = asked.printed.map(printed).transpose()?.or(printed_there(asked.of_sheet, asked.sheet, at).copied());
+    let declination = Declination::at((at, height_m), year, (printed.as_ref(), convergence_deg))?;
+    let diagram = NorthDiagram { declination_deg: declination.deg, declination_spread_deg: declination.spread_deg, convergence_deg };
+    let report = printed.map(|printed| (printed, printed.report(at, convergence_deg, year)));
     let mut told = vec![norths_told(&diagram, &grid)];
     told.extend(by.cautions(&reading, &grid));
     told.extend(report.iter().flat_map(|(printed, report)| printed_told(printed, report, asked.date.trim())));
-    told.extend(field.caution.map(|caution| caution.message()));
+    told.extend(declination.minded(asked.date.trim()));
+    let field = declination.field;
     let answer = Answer::Norths {
         lat_deg: at.lat_deg(),
         lon_deg: at.lon_deg(),
-        declination_deg: field.declination_deg,
-        declination_spread_deg: field.declination_spread_deg,
-        inclination_deg: field.inclination_deg,
-        horizontal_nt: field.horizontal_nt,
-        total_nt: field.total_nt,
-        north_nt: field.north_nt,
-        east_nt: field.east_nt,
-        down_nt: field.down_nt,
-        inclination_spread_deg: field.inclination_spread_deg,
-        horizontal_spread_nt: field.horizontal_spread_nt,
-        total_spread_nt: field.total_spread_nt,
-        declination_change_deg_per_year: field.declination_deg_per_year,
-        model: field.model.into(),
+        declination_deg: diagram.declination_deg,
+        declination_spread_deg: diagram.declination_spread_deg,
+        inclination_deg: field.map(|field| field.inclination_deg),
+        horizontal_nt: field.map(|field| field.horizontal_nt),
+        total_nt: field.map(|field| field.total_nt),
+        north_nt: field.map(|field| field.north_nt),
+        east_nt: field.map(|field| field.east_nt),
+        down_nt: field.map(|field| field.down_nt),
+        inclination_spread_deg: field.map(|field| field.inclination_spread_deg),
+        horizontal_spread_nt: field.map(|field| field.horizontal_spread_nt),
+        total_spread_nt: field.map(|field| field.total_spread_nt),
+        declination_change_deg_per_year: field.map(|field| field.declination_deg_per_year),
+        model: field.map(|field| field.model.into()),
         convergence_deg: diagram.convergence_deg,
         grid_magnetic_deg: diagram.grid_magnetic_deg(),
         grid_name: grid.name().into(),
@@ -65,12 +63,20 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
             age_years: report.age_years,
             declination_deg: report.declination_deg,
             grid_magnetic_deg: report.grid_magnetic_deg,
-            differs_deg: report.differs_deg,
+            differs_deg: report.beside.map(|beside| beside.differs_deg),
             old: report.is_old(),
         }),
     };
     Ok((answer, told))
 }
+
+/// The diagram that the sheet prints, for a place on the sheet.
+pub(in crate::engine) fn printed_there<'a>(of_sheet: Option<&'a PrintedNorths>, sheet: &Terms, at: LatLon) -> Option<&'a PrintedNorths> {
+    of_sheet.filter(|_| sheet.near.is_some_and(|near| geodesic_between(near, at).0 <= REACH_M))
+}
+
+/// A sheet's diagram holds no farther from its middle, metres (our choice).
+const REACH_M: f64 = 50_000.0;
 
 fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
     Message::new("norths-told")

@@ -1,0 +1,45 @@
+//! The declination at a place on any date: by the model, else by the diagram that the sheet prints.
+
+use crate::earth::{DecimalYear, DeclinationBy, LatLon, MagneticError, MagneticField, PrintedNorths, magnetic_field};
+use crate::measure::{Message, Telling};
+use crate::words::by_told;
+
+/// The declination at a place.
+pub(in crate::engine) struct Declination {
+    pub(in crate::engine) deg: f64,
+    /// One sigma, degrees.
+    pub(in crate::engine) spread_deg: f64,
+    /// The model's whole field; nothing where the diagram told the declination.
+    pub(in crate::engine) field: Option<MagneticField>,
+    pub(in crate::engine) by: DeclinationBy,
+}
+
+impl Declination {
+    /// Where the model does not hold, by the printed diagram of a sheet whose grid has this convergence there.
+    pub(in crate::engine) fn at(
+        (at, height_m): (LatLon, f64),
+        year: DecimalYear,
+        (printed, convergence_deg): (Option<&PrintedNorths>, f64),
+    ) -> Result<Self, MagneticError> {
+        match (magnetic_field(at, height_m, year), printed) {
+            (Ok(field), _) => Ok(Self {
+                deg: field.declination_deg,
+                spread_deg: field.declination_spread_deg,
+                field: Some(field),
+                by: DeclinationBy::Model,
+            }),
+            (Err(MagneticError::DateOutside(_)), Some(printed)) => Ok(Self {
+                deg: printed.declination_deg_in(year.years(), convergence_deg),
+                spread_deg: printed.spread_deg_in(year.years()),
+                field: None,
+                by: DeclinationBy::Diagram(year.years() - printed.year),
+            }),
+            (Err(error), _) => Err(error),
+        }
+    }
+
+    /// What to mind of it: that the model does not hold on the date, or what it says of a compass there.
+    pub(in crate::engine) fn minded(&self, date: &str) -> Option<Message> {
+        by_told(self.by, date).or_else(|| Some(self.field?.caution?.message()))
+    }
+}
