@@ -71,6 +71,7 @@ def zones(tally):
     return [
         case({"do": "place", "place": f"{lat:.5f}, {lon:.5f}", "grid": "33N"}, {"said.1": outside(far, "UTM 33 north")}, "beyond the zone's eastern edge"),
         case({"do": "place", "place": "81.50000, 10.00000", "grid": "EPSG:32661"}, {"said.1": outside(polar, "EPSG:32661")}, "south of the polar area"),
+        case({"do": "place", "place": "54.490000, -3.100000", "grid": "EPSG:5041"}, {"said.1": f"This place lies {metres(tally, Geodesic.WGS84.Inverse(54.49, -3.1, 60.0, -3.1)['s12'])} outside the area that EPSG:5041 is made for: check every figure, and the grid. How good its numbers are there nobody states."}, "an area that goes round the pole, from 60 degrees on"),
         case({"do": "place", "place": "47.50000, 18.90000", "grid": "33N"}, {"said.1": None}, "68 km beyond the edge maps are still counted on"),
         case({"do": "place", "place": f"31 north {east} {north}"}, {"said.1": edge}, "coordinates on the edge of their zone, not 0 m beyond it"),
     ]
@@ -133,9 +134,10 @@ def suns(tally):
         }
         if height > 60:
             rate = 2 * abs(half_sun_deg(place, at, 30))
+            # A watch that moves the bearing by less than a degree at 95 % does not matter.
+            aslant = "the watch must be right, and a sight held aslant turns it too" if LINE_95 * abs(clock) > 1 else "a sight held aslant turns it"
             expect["said.2"] = (
-                f"The sun at {moment} stood {rounded(tally, height, 0)}° high and its bearing went on by {rounded(tally, rate, 1)}° a minute: the watch"
-                " must be right, and a sight held aslant turns it too. Sight the sun when it stands low."
+                f"The sun at {moment} stood {rounded(tally, height, 0)}° high and its bearing went on by {rounded(tally, rate, 1)}° a minute: {aslant}. Sight the sun when it stands low."
             )
         cases.append(case(record, expect, f"the sun {height:.0f} degrees high, the watch good to {seconds} s: {clock:.2f} degrees"))
     return cases + [clock_case(tally)]
@@ -182,7 +184,9 @@ def wild(tally):
         f"Known reading 3 lies {rounded(tally, 25 - error, 0)}° from what the others agree on: iron near, or read wrongly? Without it this compass"
         f" reads {rounded(tally, error, 1)}° too high, ±{BOUND}{rounded(tally, half, 1)}° (95{BOUND}%). Read again what stands out."
     )
+    low = [{"read": f"{(at - off) % 360:g} mag", "known": f"{at} mag"} for at, off in zip(known, offs)]
     return [
+        case({**record, "readings": low}, {"said.2": sentence.replace("too high", "too low"), "answer.count": 5}, "the same the other way round"),
         case(record, {"said.2": sentence, "answer.count": 5}, "one reading 22 degrees from four that agree; the mean of all is told beside it"),
         mean_case(tally),
         case({"do": "mean", "bearings": ["214 mag", "216 mag", "217 mag", "213 mag"]}, {"said.1": None}, "none stands out"),

@@ -1,5 +1,6 @@
 //! The arguments. Their help texts come from the words room; see [`command`].
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 use clap::{Arg, ArgGroup, Args, Command, CommandFactory, Parser, Subcommand};
@@ -413,6 +414,17 @@ fn finite(text: &str) -> Result<f64, String> {
         Ok(number) if number.is_finite() => Ok(number),
         Ok(_) => Err(Words::english().say_by_name("number-not-finite")),
         Err(error) => Err(error.to_string()),
+    }
+}
+
+/// Latitude and longitude of the south or the west begin as an option does: with a blank before them they are taken for a place, whose
+/// blanks do not matter. A number alone stays as it is.
+pub(crate) fn told_from_options(typed: OsString) -> OsString {
+    let is_place =
+        |text: &str| text.strip_prefix('-').is_some_and(|rest| rest.starts_with(|c: char| c.is_ascii_digit()) && rest.contains(','));
+    match typed.to_str() {
+        Some(text) if is_place(text) => format!(" {text}").into(),
+        _ => typed,
     }
 }
 

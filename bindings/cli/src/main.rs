@@ -37,7 +37,8 @@ fn silence_proj() {}
 fn main() -> ExitCode {
     silence_proj();
     let words = Words::english();
-    let matches = args::command(&words).get_matches();
+    let typed = std::env::args_os().map(args::told_from_options);
+    let matches = args::command(&words).get_matches_from(typed);
     let Ok(mut cli) = Cli::from_arg_matches(&matches) else { return ExitCode::from(2) };
     if let (args::Task::Draw(ask), Some((_, typed))) = (&mut cli.task, matches.subcommand()) {
         let lines = typed.get_occurrences::<String>("line").into_iter().flatten();

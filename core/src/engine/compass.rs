@@ -133,7 +133,7 @@ impl Engine {
             Entry::Compass(CompassRow {
                 instrument,
                 error_deg: shared.error_deg,
-                error_spread_deg: shared.own_spread_deg.max(LEAST_SPREAD_DEG),
+                error_spread_deg: shared.kept_spread_deg.max(LEAST_SPREAD_DEG),
                 reading_spread_deg: (check.reading.freedom > 0).then_some(check.reading.spread_deg),
                 observed,
             }),

@@ -158,7 +158,10 @@ norths-printed-own-year = In { $year }, its own year, the sheet's diagram lies {
 norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-change ->
     [yes] by { $change }′ a year, east positive
    *[no] without a yearly change, as none was given
- }: grid-magnetic angle { $angle }, { $differs } from the model{ $old ->
+ }: grid-magnetic angle { $angle }, { $differs } from the model{ $wrong ->
+    [yes] : do not turn bearings by it before its figures, signs and year have been compared with the margin
+   *[no] {""}
+ }{ $old ->
     [yes] . It is { $age } years old: do not rely on it
     [future] . It is printed for a later year: check the year and the date
    *[no] . It is { $age } { $age ->
@@ -176,7 +179,7 @@ caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
    *[none] {""}
  }. Check what was read and what it was of.
 caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden } from a level sight. Be sure that it is the one you see.
-caution-weak-field = The earth's field is weak here: a compass may swing and lie. Check by another method.
+caution-weak-field = The level part of the earth's field, which turns a needle, is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
 caution-anywhere = What was told says hardly anything about where along the line you stand: sight a landmark, or tell what is here.
 caution-run-at-bend = The run of the line is told near a bend: it is weighed over 100 m of the line, and the place may lie some 50 m to either side of what is told. Read it where the line runs straight, or tell the bend.
@@ -190,7 +193,7 @@ caution-lost = Not found? Stay, be seen, signal in threes.
 
 ## What the phone believes
 attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } µT, dip { $model-dip }: { $verdict ->
-    [clean] they agree
+    [clean] they agree (metal or a current near: { $share })
     [doubtful] metal or a current may be near ({ $share })
    *[attracted] metal or a current is near ({ $share })
  }.
@@ -324,7 +327,7 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
    *[none] {""}
  }.
 place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
-place-step = As it was written it may be off by up to { $half }: its last figure is worth { $side }.
+place-step = As it was written it may be off by up to { $half } to east or west and to north or south: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: leave its zone out, or give that map's own easting and northing.
 place-outside-zone = This place lies { $far } outside { $grid }, farther than maps are counted on in one zone: check the grid and every figure.
 place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
@@ -477,7 +480,10 @@ compass-wild-not-kept = { $wild ->
 compass-sun-high = { $suns ->
     [one] The sun
    *[other] The hardest of { $suns } suns to sight, that
- } at { $time } stood { $height } high and its bearing went on by { $rate } a minute: the watch must be right, and a sight held aslant turns it too. Sight the sun when it stands low.
+ } at { $time } stood { $height } high and its bearing went on by { $rate } a minute: { $runs ->
+    [yes] the watch must be right, and a sight held aslant turns it too
+   *[no] a sight held aslant turns it
+ }. Sight the sun when it stands low.
 compass-sun-time = By a clock { $hours } h { $side ->
     [earlier] earlier
    *[later] later
@@ -647,8 +653,8 @@ pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
 pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20 and 500, with a spread below 50 %.
 side-unknown = "{ $name }" is no side. Write left or right.
 sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the hour too. Write it as 2026-07-01T09:30:00Z.
-date-unreadable = The date or time "{ $typed }" cannot be read. Write 2026-07-01, or 2026-07-01T09:30:00Z.
-date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date, or use a newer release; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
+date-unreadable = The date or time "{ $typed }" cannot be read, or is no day of the calendar. Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
+date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
 grid-turned = The grid { $grid } counts its axes west and south, or from a pole: its numbers cannot be told as east and north. Choose another grid of the area.
 grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.

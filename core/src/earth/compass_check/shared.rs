@@ -14,6 +14,9 @@ pub struct SharedError {
     pub spread_deg: f64,
     /// One sigma of it without the declination's, degrees: what one reading is off over the root of their number, and the watch.
     pub own_spread_deg: f64,
+    /// One sigma of the normal whose 95 % are those of the readings and the watch, degrees: what a later reckoning goes on with. Wider
+    /// than [`Self::own_spread_deg`] where few readings had to tell their own scatter (Student).
+    pub kept_spread_deg: f64,
     /// Half-width at 95 %, degrees; wider than 1.96 sigma where few readings had to tell their own scatter (Student).
     pub half_width_95_deg: f64,
     /// How many known bearings it rests on.
@@ -172,6 +175,7 @@ impl<'a> Compared<'a> {
             error_deg: signed_difference_deg(error_deg, 0.0),
             spread_deg: own_deg.hypot(common_deg),
             own_spread_deg: own_deg,
+            kept_spread_deg: (student_95(reading.freedom) * read_deg).hypot(LINE_95 * mean.clock_deg).min(180.0) / LINE_95,
             // Beyond half a circle there is nothing.
             half_width_95_deg: (student_95(reading.freedom) * read_deg).hypot(LINE_95 * common_deg.hypot(mean.clock_deg)).min(180.0),
             readings: mean.count,

@@ -25,6 +25,8 @@ const EARTH_M: f64 = 6_371_008.8;
 const MOST_DEG: f64 = 90.0;
 /// Above this height a sun is hard to sight and its bearing runs, degrees (our choice).
 const HIGH_DEG: f64 = 60.0;
+/// Less than this is no tenth of a degree.
+const LEAST_TOLD_DEG: f64 = 0.05;
 /// A watch that moves the bearing by more than this at 95 % is told, degrees (our choice).
 const MUCH_DEG: f64 = 1.0;
 
@@ -61,7 +63,12 @@ fn moved(instant: Instant, seconds: f64) -> Instant {
 impl SunKnown {
     /// Whether its bearing runs so fast that the watch matters, or it stands too high to be sighted well.
     fn is_hard_to_sight(&self) -> bool {
-        LINE_95 * self.clock_deg.abs() > MUCH_DEG || self.elevation_deg > HIGH_DEG
+        self.runs() || self.elevation_deg > HIGH_DEG
+    }
+
+    /// Whether the watch moves its bearing by more than a degree.
+    fn runs(&self) -> bool {
+        LINE_95 * self.clock_deg.abs() > MUCH_DEG
     }
 }
 
@@ -71,7 +78,9 @@ pub fn suns_minded(suns: &[(&str, SunKnown)]) -> Option<Message> {
     let hard: Vec<&(&str, SunKnown)> = suns.iter().filter(|(_, sun)| sun.is_hard_to_sight()).collect();
     let (time, sun) = hard.iter().max_by(|(_, a), (_, b)| a.deg_per_min.abs().total_cmp(&b.deg_per_min.abs()))?;
     let message = Message::new("compass-sun-high").text("time", time.trim()).with("suns", Arg::Count(hard.len() as i64));
-    Some(message.with("height", Arg::Degrees(sun.elevation_deg, 0)).with("rate", Arg::Turn(sun.deg_per_min.abs(), 1)))
+    let rate_deg = sun.deg_per_min.abs();
+    let message = message.with("height", Arg::Degrees(sun.elevation_deg, 0)).text("runs", if sun.runs() { "yes" } else { "no" });
+    Some(message.with("rate", Arg::Turn(rate_deg, if rate_deg < LEAST_TOLD_DEG { 2 } else { 1 })))
 }
 
 /// A reading of the sun.

@@ -4,7 +4,7 @@ use super::attraction::Surveyed;
 use super::shared::Compared;
 use super::stations::Numbered;
 use super::{CompassReadings, ReadingSpread, SharedError};
-use crate::measure::{Arg, Message, Telling, wild_of};
+use crate::measure::{Arg, Message, Telling, signed_difference_deg, wild_of};
 
 /// Known readings that stand out of the others, which agree.
 #[derive(Debug, Clone, PartialEq)]
@@ -37,7 +37,7 @@ pub(super) fn of(readings: &CompassReadings, numbered: &Numbered) -> Option<Wild
     let surveyed = Surveyed::of(&of_rest, rest.reading_spread_deg);
     let compared = Compared::with(&rest, &of_rest, &surveyed);
     let without = compared.shared()?;
-    Some(WildReadings { off_deg: most.off_deg - without.error_deg, without, reading: compared.reading(), numbers })
+    Some(WildReadings { off_deg: signed_difference_deg(most.off_deg, without.error_deg), without, reading: compared.reading(), numbers })
 }
 
 impl WildReadings {

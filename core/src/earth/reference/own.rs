@@ -18,11 +18,15 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     Some(coordinates(grid, east, north))
 }
 
+/// Numbers that lead farther than this from the grid's area are taken for exchanged ones, if those lie in it, metres: the area of the
+/// register is a box, and a sheet may reach over its border (our choice).
+const SWAPPED_FROM_M: f64 = 20_000.0;
+
 fn coordinates(grid: &Grid, east: &str, north: &str) -> Read {
     let ((east, east_step), (north, north_step)) = (number(east).ok_or("part-easting")?, number(north).ok_or("part-northing")?);
     let read = grid.unproject(Point::new(east, north)).map_err(|error| part_of_grid(&error));
-    let is_used = |place: Option<LatLon>| place.is_some_and(|at| grid.is_used_at(at));
-    if !is_used(read.ok()) && is_used(grid.unproject(Point::new(north, east)).ok()) {
+    let is_far = read.as_ref().map_or(true, |at| grid.beyond_area_m(*at) > SWAPPED_FROM_M);
+    if is_far && grid.unproject(Point::new(north, east)).is_ok_and(|at| grid.is_used_at(at)) {
         return Err("part-swapped");
     }
     let at = read?;

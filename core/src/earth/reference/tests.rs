@@ -110,6 +110,14 @@ fn what_is_wrong_is_named() {
     }
 }
 
+/// 12 m beyond the box of the register; the place by `pyproj` 3.7.2.
+#[test]
+fn numbers_beside_a_grids_area_are_no_exchanged_ones() {
+    let grid = Grid::named("EPSG:26729").unwrap();
+    let read = read_place("203521 562486", &Terms { grid: Some(&grid), ..Terms::default() }).expect("read");
+    assert!(geodesic_between(read.at, at(32.043_000_220, -86.790_099_915)).0 < 0.01, "{:?}", read.at);
+}
+
 /// Letters by `GeographicLib` 2.1.2 (class MGRS); the areas by NGA.STND.0037_2.0.0_GRIDS (2014). What lies outside the areas by
 /// `pyproj` 3.7.2: the middle of A JZ 12 34 at 75.3° S, that of Z GP 99 99 at 82.3° N.
 #[test]
