@@ -98,8 +98,7 @@ impl<'a> Turns<'a> {
 
     /// A reading at each vertex of the line.
     pub(super) fn reading(&mut self, sighting: usize, reading: NamedBearing, spread_deg: Option<f64>) -> Reading {
-        let trust = &self.scene.trust;
-        let own_deg = spread_deg.unwrap_or(trust.reading_spread_deg).hypot(trust.graduation_deg / 12f64.sqrt());
+        let own_deg = self.scene.trust.own_deg(spread_deg);
         Reading { sighting, plane_deg: self.plane_deg(reading), own_deg, before: None }
     }
 }
