@@ -992,6 +992,23 @@ slip-deflected = All bearings are turned alike ({ $chance }){ $way ->
     [little] , read too little by about { $turned } ± { $turned-spread }
    *[unknown] {""}
   }: metal or current near, or declination left out? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-also = It fits as well { $kind ->
+    [reversed] if it was read the wrong way round, { $meant }: which end of the needle did you follow?
+    [tens] if { $meant } was meant: read the figures of the dial again.
+    [hundreds] if { $meant } was meant: read the figures of the dial again.
+    [exchanged] with two figures exchanged, { $meant }: read the figures of the dial again.
+    [dial-reversed] if the dial runs the other way, { $meant }: look which way its figures grow.
+    [quadrant] if it was counted in its quarter, { $meant }: say north or south, east or west with it.
+    [gradians] if the dial shows gradians, { $meant }: look whether it goes to 400.
+    [mils] if the dial shows mils, { $meant }: look whether it goes to 6400.
+    [bearings-exchanged] with its two bearings exchanged: which one did you read first?
+    [pace-kind] if single and double paces were mixed up: how do you count?
+    [lost-hundred] if a hundred was lost or counted twice: check the tally.
+    [miles-kilometres] if miles and kilometres were mixed up: what does the trip meter count?
+    [counted] if it was counted from { $other }: from which point did you count?
+    [here] if you stand at { $other }: look again which of the two it is.
+   *[other-way] if you came the other way: which way did you come?
+ }
 slip-then = If so, you would stand at { $reference }{ $where ->
     [line] {" "}on { $line }
    *[open] {""}

@@ -45,7 +45,7 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
         let exposed = shows(weight / prior);
         let then = Then { place: ThenPlace::OnLine { line: choice.line.name.clone(), stretch }, turned_deg: None };
         let slip = Slip { of: unheard(&beside.sightings, index), ..of_all(SlipKind::OtherLine(choice.line.name.clone()), exposed) };
-        Some(Found { slip, prior, weight, change: Change::Line(then) })
+        Some(Found { slip, prior, weight, meant: None, change: Change::Line(then) })
     };
     others.filter_map(found).collect()
 }

@@ -1,6 +1,6 @@
 //! The sentence of a slip: what fits if it was made, and what to read again.
 
-use super::kinds::{Slip, SlipKind};
+use super::kinds::{Also, Slip, SlipKind};
 use crate::measure::{Arg, LINE_95, Message, Telling};
 
 impl Telling for Slip {
@@ -72,6 +72,21 @@ impl Telling for Slip {
             | SlipKind::AllReversed
             | SlipKind::FacedOtherWay
             | SlipKind::OtherSide => message,
+        }
+    }
+}
+
+impl Telling for Also {
+    fn message(&self) -> Message {
+        let message = Message::new("slip-also");
+        let message = if let SlipKind::OtherPoint { name, counted } = &self.kind {
+            message.text("kind", if *counted { "counted" } else { "here" }).text("other", name.clone())
+        } else {
+            message.text("kind", self.kind.word())
+        };
+        match self.meant {
+            Some(meant) => message.with("meant", Arg::Bearing(meant)),
+            None => message,
         }
     }
 }

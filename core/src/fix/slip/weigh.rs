@@ -36,7 +36,7 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
     }
     found.extend(weigher.shared(best.best.at));
     found.extend(beside.into_iter().flat_map(|beside| other_lines(scene, beside)));
-    told(found, |change| then(&weigher.scene, &weigher.steps, change))
+    told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change))
 }
 
 struct Weigher<'a> {
@@ -113,9 +113,10 @@ impl<'a> Weigher<'a> {
             chance: 0.0,
             exposed,
             kind: meant.kind,
+            also: Vec::new(),
             then: None,
         };
-        Some(Found { slip, prior, weight, change: Change::One(index, meant.sighting) })
+        Some(Found { slip, prior, weight, meant: Some(meant.sighting.clone()), change: Change::One(index, meant.sighting) })
     }
 
     /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
@@ -181,7 +182,7 @@ impl<'a> Weigher<'a> {
         let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
         let found = |(kind, sightings, among): (SlipKind, Vec<Sighting>, f64)| {
             let (prior, gain) = (kind.chance() / among, self.gain(sightings.clone())?);
-            Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, change: Change::All(sightings) })
+            Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, meant: None, change: Change::All(sightings) })
         };
         faced.into_iter().chain(reversed).chain(exchanged).filter_map(found).collect()
     }
@@ -193,7 +194,7 @@ impl<'a> Weigher<'a> {
         let prior = kind.chance() / 2.0;
         let weight = prior * self.gain(sightings.clone())?;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight, change: Change::All(sightings) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, meant: None, change: Change::All(sightings) })
     }
 
     fn shared_deg(&self) -> f64 {
@@ -211,7 +212,7 @@ impl<'a> Weigher<'a> {
         let kind = SlipKind::Deflected;
         let prior = kind.chance();
         let exposed = DEFLECTED_DEG >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, change: Change::Turned(DEFLECTED_DEG) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, meant: None, change: Change::Turned(DEFLECTED_DEG) })
     }
 }
 
