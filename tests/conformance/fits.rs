@@ -84,6 +84,27 @@ fn a_contradiction_is_told_with_how_far_it_is_off() {
     assert!((by.unwrap().value() - (5.0 - true_deg)).abs() < 2.0, "{by:?} {true_deg}");
 }
 
+/// 1.5 km and 600 m to one landmark: one sigma of 50 m each leaves no chance that they are one measure again.
+#[test]
+fn distances_to_one_landmark_that_disagree_are_two_each_with_its_place() {
+    let (line, norths) = (road(), norths());
+    let near = mark("Near", 2_000.0, 300.0);
+    let measured = |distance_m: f64| Sighting::Ground(distance_along(&near, distance_m, 50.0, &[&line]));
+    let peak_over_far = |sightings: Vec<Sighting>| {
+        let fix = fix(&line, &norths, sightings).unwrap();
+        let odds = &fix.lines[0].odds;
+        odds.peak() / odds.density(2_000.0)
+    };
+    // At the landmark's foot every one of them is plainly wrong.
+    let (one, again) = (peak_over_far(vec![measured(1_500.0)]), peak_over_far(vec![measured(1_500.0), measured(1_560.0)]));
+    assert!(again < 1.1 * one, "a second look at the same says nothing new: {one} {again}");
+    let fix = fix(&line, &norths, vec![measured(1_500.0), measured(600.0)]).unwrap();
+    let verdicts = [0, 1].map(|index| told(&fix, index).0);
+    assert!(verdicts.contains(&Verdict::Fits) && verdicts.contains(&Verdict::Misfit), "{verdicts:?}");
+    let apart = peak_over_far(vec![measured(1_500.0), measured(600.0)]);
+    assert!(apart > 0.5 * one.min(peak_over_far(vec![measured(600.0)])), "each is weighed by itself: {one} {apart}");
+}
+
 #[test]
 fn a_bearing_that_meets_nothing_names_the_slip_with_which_it_would() {
     let (line, norths) = (road(), norths());

@@ -3,6 +3,7 @@
 use super::scene::{OpenScene, OpenSighting};
 use crate::earth::Compass;
 use crate::fix::BearingSighting;
+use crate::fix::directed::SAME_SIGMAS;
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -104,9 +105,15 @@ pub(super) fn equations(scene: &OpenScene<'_>) -> Vec<Equation> {
     all
 }
 
-/// How many sightings of a scene are of the same kind and the same landmarks as one.
+/// How many sightings of a scene are of the same kind and the same landmarks as one; distances that disagree are not the same again.
 fn again(scene: &OpenScene<'_>, one: &OpenSighting<'_>) -> f64 {
-    let same = |other: &&OpenSighting<'_>| other.word() == one.word() && other.name() == one.name();
+    let is_near = |other: &OpenSighting<'_>| match (one, other) {
+        (OpenSighting::Distance { distance_m, spread_m, .. }, OpenSighting::Distance { distance_m: again_m, spread_m: other_m, .. }) => {
+            (distance_m - again_m).abs() <= SAME_SIGMAS * spread_m.hypot(*other_m)
+        }
+        _ => true,
+    };
+    let same = |other: &&OpenSighting<'_>| other.word() == one.word() && other.name() == one.name() && is_near(other);
     scene.sightings.iter().filter(same).count() as f64
 }
 
