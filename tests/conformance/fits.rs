@@ -130,6 +130,26 @@ fn two_running_fixes_over_one_run_share_the_error_of_the_run() {
     assert!(four > 0.75 * one && four < one, "{one} m with one, {four} m with four");
 }
 
+/// A road that goes round a block and crosses itself at 500 m and again at 2500 m: to stand there is to stand at one place.
+#[test]
+fn two_passes_of_one_crossing_are_one_place() {
+    let corners = [(0.0, 0.0), (1_000.0, 0.0), (1_000.0, 500.0), (500.0, 500.0), (500.0, -800.0)];
+    let line = Line::new("Road", "road", corners.iter().map(|(east, north)| Point::new(*east, *north)).collect(), 5.0).unwrap();
+    let norths = norths();
+    let at = |passes: &[f64]| {
+        let places = passes.iter().map(|along_m| Spot { line: 0, along_m: *along_m }).collect();
+        let here = Sighting::Here { known: "Crossing".into(), places, spread_m: 15.0, others: Vec::new() };
+        fix(&line, &norths, vec![here]).unwrap().stretches
+    };
+    let both = at(&[500.0, 2_500.0]);
+    assert!(both.len() == 1 && both[0].share > 0.99, "{both:?}");
+    assert!(both[0].best.at.minus(Point::new(500.0, 0.0)).length_m() < 2.0, "{both:?}");
+    // The passes are at right angles: half of 15² m² along and 5² across in either axis.
+    let (east2, north2) = (both[0].covariance.east2, both[0].covariance.north2);
+    assert!((east2 - 125.0).abs() < 15.0 && (north2 - 125.0).abs() < 15.0, "{east2} {north2}");
+    assert_eq!(at(&[500.0, 1_250.0]).len(), 2, "what does not meet is two places");
+}
+
 #[test]
 fn a_bearing_that_meets_nothing_names_the_slip_with_which_it_would() {
     let (line, norths) = (road(), norths());

@@ -22,6 +22,7 @@ mod odds;
 mod on_line;
 mod open;
 mod parts;
+mod passes;
 mod plain;
 mod plains;
 mod report;

@@ -2,6 +2,7 @@
 
 use super::Odds;
 use super::odds::{LineOdds, levels_of_shares};
+use super::passes::joined;
 use crate::measure::{Covariance, Point};
 use crate::sheet::{Line, LinePlace};
 
@@ -61,7 +62,7 @@ pub(super) fn stretches(lines: &[&Line], all: &[LineOdds]) -> (Vec<Stretch>, f64
     let told = |run: &Run<'_>| Some(stretch(lines.get(run.line)?, run, 1.0 - elsewhere));
     let mut stretches: Vec<Stretch> = kept.iter().filter_map(told).collect();
     stretches.sort_by(|a, b| b.share.total_cmp(&a.share));
-    (stretches, elsewhere)
+    (joined(lines, stretches), elsewhere)
 }
 
 /// The odds along a line from where they are looked at first: on a ring from the least likely of its places, so that no stretch is cut in two.
