@@ -269,7 +269,7 @@ pub struct FixView {
 #[uniffi::remote(Record)]
 pub struct SlipView {
     /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way,
-    /// deflected, pace-kind, lost-hundred, miles-kilometres, other-side, other-point, other-way, marks-exchanged,
+    /// deflected, pace-kind, lost-hundred, miles-kilometres, feet, other-side, other-point, other-way, marks-exchanged,
     /// bearings-exchanged, all-reversed, faced-other-way, landmarks-exchanged or other-line.
     pub kind: String,
     /// In which of the fix's sightings, from 1; none when all readings share it.

@@ -47,6 +47,8 @@ pub struct GroundSighting {
     pub tables: Vec<Table>,
     /// How well it fits at a place.
     pub fits: Fits,
+    /// The same if its figure was in feet; nothing for what is not told in metres.
+    pub in_feet: Option<Box<GroundSighting>>,
 }
 
 /// How well what the ground says fits at a place of each of the scene's lines.
@@ -76,6 +78,14 @@ impl Fits {
     fn is_near(&self, other: &Self) -> bool {
         let (Self::Metres { off, spread }, Self::Metres { off: other_off, spread: other_spread }) = (self, other) else { return false };
         apart_m(off, other_off) <= SAME_SIGMAS * first(spread).hypot(first(other_spread))
+    }
+
+    /// What lies between two measures of one thing, metres: endless where either is none.
+    pub(super) fn apart_m(&self, other: &Self) -> f64 {
+        match (self, other) {
+            (Self::Metres { off, .. }, Self::Metres { off: other_off, .. }) => apart_m(off, other_off),
+            _ => f64::INFINITY,
+        }
     }
 }
 

@@ -53,6 +53,7 @@ field-slip = Something does not fit: look again at { observed }.
 field-slip-line = You may stand on { $other }: look whether this is your line.
 field-slip-reversed = All bearings seem read from the wrong end of the needle: look again.
 field-slip-sides = The sides fit if you faced the other way: face along the line and look again.
+field-slip-feet = Distances and heights seem told in feet: look at their unit.
 field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
@@ -1016,6 +1017,11 @@ slip-then = If so, you would stand at { $reference }{ $where ->
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
+slip-feet = { $what ->
+    [height] The altimeter fits if it shows feet
+    [distance] The distance to { $of } fits if it was in feet
+   *[all] Distances and heights fit if they were in feet
+  } ({ $chance }). In which unit did you read?
 slip-other-point = { $what ->
     [counted] The distance fits if it was counted from { $other } ({ $chance }). From which point did you count?
    *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.

@@ -29,6 +29,7 @@ pub(super) enum Wrong {
     PaceKind,
     LostHundred,
     MilesKilometres,
+    Feet,
     OtherWay,
     CountedElsewhere,
     StoodElsewhere,
@@ -58,10 +59,11 @@ impl Wrong {
         Self::MarksExchanged,
     ];
     /// What else there is on a line.
-    pub(super) const OF_LINES: [Self; 10] = [
+    pub(super) const OF_LINES: [Self; 11] = [
         Self::PaceKind,
         Self::LostHundred,
         Self::MilesKilometres,
+        Self::Feet,
         Self::OtherWay,
         Self::CountedElsewhere,
         Self::StoodElsewhere,
@@ -97,6 +99,7 @@ impl Wrong {
             Self::PaceKind => *kind == SlipKind::PaceKind,
             Self::LostHundred => *kind == SlipKind::LostHundred,
             Self::MilesKilometres => *kind == SlipKind::MilesKilometres,
+            Self::Feet => *kind == SlipKind::Feet,
             Self::OtherWay => *kind == SlipKind::OtherWay,
             Self::CountedElsewhere => matches!(kind, SlipKind::OtherPoint { counted: true, .. }),
             Self::StoodElsewhere => matches!(kind, SlipKind::OtherPoint { counted: false, .. }),
@@ -131,6 +134,7 @@ impl Wrong {
             | Self::PaceKind
             | Self::LostHundred
             | Self::MilesKilometres
+            | Self::Feet
             | Self::OtherWay
             | Self::CountedElsewhere
             | Self::StoodElsewhere

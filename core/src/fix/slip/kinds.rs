@@ -41,6 +41,8 @@ pub enum SlipKind {
     LostHundred,
     /// Miles told as kilometres, or the other way round.
     MilesKilometres,
+    /// Feet told as metres.
+    Feet,
     /// Left told for right, ahead for behind.
     OtherSide,
     /// Another known point than the one that was named: stood at, or counted from.
@@ -93,7 +95,7 @@ impl SlipKind {
             | Self::OtherWay
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
-            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::FacedOtherWay | Self::AllReversed => 0.004,
+            Self::Exchanged | Self::MilesKilometres | Self::Feet | Self::OtherSide | Self::FacedOtherWay | Self::AllReversed => 0.004,
             Self::DialReversed | Self::Quadrant | Self::Gradians | Self::Mils | Self::BearingsExchanged => 0.002,
         }
     }
@@ -117,6 +119,7 @@ impl SlipKind {
             Self::PaceKind => "pace-kind",
             Self::LostHundred => "lost-hundred",
             Self::MilesKilometres => "miles-kilometres",
+            Self::Feet => "feet",
             Self::OtherSide => "other-side",
             Self::OtherPoint { .. } => "other-point",
             Self::OtherWay => "other-way",

@@ -20,6 +20,7 @@ impl Telling for Slip {
             SlipKind::PaceKind => "slip-pace-kind",
             SlipKind::LostHundred => "slip-lost-hundred",
             SlipKind::MilesKilometres => "slip-miles-kilometres",
+            SlipKind::Feet => "slip-feet",
             SlipKind::OtherSide => "slip-other-side",
             SlipKind::OtherPoint { .. } => "slip-other-point",
             SlipKind::OtherWay => "slip-other-way",
@@ -51,6 +52,16 @@ impl Telling for Slip {
             SlipKind::OtherPoint { name, counted } => {
                 message.text("other", name.clone()).text("what", if *counted { "counted" } else { "here" })
             }
+            SlipKind::Feet => message.text(
+                "what",
+                if self.sighting.is_none() {
+                    "all"
+                } else if self.of.is_empty() {
+                    "height"
+                } else {
+                    "distance"
+                },
+            ),
             SlipKind::LandmarksExchanged { one, other } => message.text("one", one.clone()).text("other", other.clone()),
             SlipKind::OtherNorth { told, meant } => message.text("told-north", told.word()).text("meant-north", meant.word()),
             SlipKind::Reversed
