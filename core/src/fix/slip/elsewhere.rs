@@ -35,7 +35,7 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
     let steps: Vec<Steps> = wide.lines.iter().map(|choice| Steps::coarse(choice.line, PLACES)).collect();
     let Some(weighed) = weigh(&wide, &steps) else { return Vec::new() };
     let lines: Vec<&Line> = wide.lines.iter().map(|choice| choice.line).collect();
-    let (places, _) = stretches(&lines, &weighed.lines);
+    let (places, _) = stretches(&lines, &weighed);
     let on_named: f64 = weighed.lines.iter().take(named).map(|line| line.share).sum();
     let others = wide.lines.iter().zip(&weighed.lines).enumerate().skip(named);
     let found = |(index, (choice, line)): (usize, (&Choice<'_>, &crate::fix::odds::LineOdds))| {
