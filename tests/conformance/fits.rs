@@ -2,8 +2,8 @@
 
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Facing, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Scene, Sighting, SlipKind, Spot, ThenPlace,
-    Verdict, Way, distance_along, slips, take, witness_along,
+    BearingSighting, Facing, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Run, RunningSighting, Scene, Sighting, SlipKind,
+    Spot, ThenPlace, Verdict, Way, distance_along, slips, take, witness_along,
 };
 use gatepost_core::measure::{NamedBearing, Point};
 use gatepost_core::sheet::{Landmark, Line};
@@ -82,6 +82,72 @@ fn a_contradiction_is_told_with_how_far_it_is_off() {
     let true_deg = (900.0f64).atan2(1_500.0).to_degrees() + 200f64.atan2(700.0).to_degrees();
     assert_eq!(verdict, Verdict::Misfit);
     assert!((by.unwrap().value() - (5.0 - true_deg)).abs() < 2.0, "{by:?} {true_deg}");
+}
+
+/// 1.5 km and 600 m to one landmark: one sigma of 50 m each leaves no chance that they are one measure again.
+#[test]
+fn distances_to_one_landmark_that_disagree_are_two_each_with_its_place() {
+    let (line, norths) = (road(), norths());
+    let near = mark("Near", 2_000.0, 300.0);
+    let measured = |distance_m: f64| Sighting::Ground(distance_along(&near, distance_m, 50.0, &[&line]));
+    let peak_over_far = |sightings: Vec<Sighting>| {
+        let fix = fix(&line, &norths, sightings).unwrap();
+        let odds = &fix.lines[0].odds;
+        odds.peak() / odds.density(2_000.0)
+    };
+    // At the landmark's foot every one of them is plainly wrong.
+    let (one, again) = (peak_over_far(vec![measured(1_500.0)]), peak_over_far(vec![measured(1_500.0), measured(1_560.0)]));
+    assert!(again < 1.1 * one, "a second look at the same says nothing new: {one} {again}");
+    let fix = fix(&line, &norths, vec![measured(1_500.0), measured(600.0)]).unwrap();
+    let verdicts = [0, 1].map(|index| told(&fix, index).0);
+    assert!(verdicts.contains(&Verdict::Fits) && verdicts.contains(&Verdict::Misfit), "{verdicts:?}");
+    let apart = peak_over_far(vec![measured(1_500.0), measured(600.0)]);
+    assert!(apart > 0.5 * one.min(peak_over_far(vec![measured(600.0)])), "each is weighed by itself: {one} {apart}");
+}
+
+/// 2 km run from where the landmark stands 900 m abeam: 5 % of that are 100 m and 4° are 63 m; the reading made here, at a flat cut, leaves
+/// 370 m. By the inverse squares that is 112 m, of four over one run 92 m; four runs of their own would leave 56 m.
+#[test]
+fn two_running_fixes_over_one_run_share_the_error_of_the_run() {
+    let (line, norths) = (road(), norths());
+    let near = mark("Near", 1_500.0, 900.0);
+    let degrees = |east_m: f64| {
+        let at = Point::new(east_m, 0.0);
+        NamedBearing::Magnetic(norths.to_magnetic(near.at.minus(at).bearing_deg(), at))
+    };
+    let (before, here) = (degrees(1_500.0), degrees(3_500.0));
+    let run = Sighting::Running(RunningSighting {
+        landmark: near.clone(),
+        first: before,
+        second: here,
+        spread_deg: Some(4.0),
+        run_m: 2_000.0,
+        run_spread_share: 0.05,
+        run: Run::Along(Facing::Way(Way::Onward)),
+    });
+    let spread_m = |count: usize| fix(&line, &norths, vec![run.clone(); count]).unwrap().best().unwrap().spread_m;
+    let (one, four) = (spread_m(1), spread_m(4));
+    assert!(four > 0.75 * one && four < one, "{one} m with one, {four} m with four");
+}
+
+/// A road that goes round a block and crosses itself at 500 m and again at 2500 m: to stand there is to stand at one place.
+#[test]
+fn two_passes_of_one_crossing_are_one_place() {
+    let corners = [(0.0, 0.0), (1_000.0, 0.0), (1_000.0, 500.0), (500.0, 500.0), (500.0, -800.0)];
+    let line = Line::new("Road", "road", corners.iter().map(|(east, north)| Point::new(*east, *north)).collect(), 5.0).unwrap();
+    let norths = norths();
+    let at = |passes: &[f64]| {
+        let places = passes.iter().map(|along_m| Spot { line: 0, along_m: *along_m }).collect();
+        let here = Sighting::Here { known: "Crossing".into(), places, spread_m: 15.0, others: Vec::new() };
+        fix(&line, &norths, vec![here]).unwrap().stretches
+    };
+    let both = at(&[500.0, 2_500.0]);
+    assert!(both.len() == 1 && both[0].share > 0.99, "{both:?}");
+    assert!(both[0].best.at.minus(Point::new(500.0, 0.0)).length_m() < 2.0, "{both:?}");
+    // The passes are at right angles: half of 15² m² along and 5² across in either axis.
+    let (east2, north2) = (both[0].covariance.east2, both[0].covariance.north2);
+    assert!((east2 - 125.0).abs() < 15.0 && (north2 - 125.0).abs() < 15.0, "{east2} {north2}");
+    assert_eq!(at(&[500.0, 1_250.0]).len(), 2, "what does not meet is two places");
 }
 
 #[test]

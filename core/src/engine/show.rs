@@ -258,6 +258,7 @@ fn slip_view(slip: &Slip, place: Option<&SlipPlace>, words: &Words) -> SlipView 
     SlipView {
         kind: slip.kind.word().into(),
         sighting: slip.sighting.map(|index| index as u32 + 1),
+        also: slip.also.iter().map(|also| also.kind.word().into()).collect(),
         chance: slip.chance,
         exposed: slip.exposed,
         told: words.slip(slip, place),

@@ -85,12 +85,15 @@ pub struct LineShareView {
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct SlipView {
     /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way,
-    /// deflected, pace-kind, lost-hundred, miles-kilometres, other-side, other-point, other-way, marks-exchanged,
+    /// deflected, pace-kind, lost-hundred, miles-kilometres, feet, other-side, other-point, other-way, marks-exchanged,
     /// bearings-exchanged, all-reversed, faced-other-way, landmarks-exchanged or other-line.
     pub kind: String,
     /// In which of the fix's sightings, from 1; none when all readings share it.
     pub sighting: Option<u32>,
-    /// Its probability.
+    /// The other slips, by the same words, with which that sighting would say the same to within what it is worth: only reading again tells
+    /// which it was. Commonest first.
+    pub also: Vec<String>,
+    /// The probability of all of them together.
     pub chance: f64,
     /// Whether the other sightings show it; else it is a caution, no finding.
     pub exposed: bool,

@@ -58,6 +58,12 @@ impl Trust {
         let reading_spread_deg = reading_spread_deg.unwrap_or(self.reading_spread_deg).max(self.reading_spread_deg / 2.0);
         Self { shared_spread_deg, reading_spread_deg, ..self }
     }
+
+    /// One sigma of a reading itself, the rounding to the dial's marks in it, degrees; with the spread that was told for it where one was.
+    #[must_use]
+    pub fn own_deg(&self, told_deg: Option<f64>) -> f64 {
+        told_deg.unwrap_or(self.reading_spread_deg).hypot(self.graduation_deg / 12f64.sqrt())
+    }
 }
 
 impl Instrument {

@@ -22,6 +22,7 @@ mod odds;
 mod on_line;
 mod open;
 mod parts;
+mod passes;
 mod plain;
 mod plains;
 mod report;
@@ -59,7 +60,7 @@ pub use said::{
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
 pub use sighting::{BearingSighting, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, told_apart};
-pub use slip::{Beside, Slip, SlipKind, Slips, Then, ThenPlace, slips};
+pub use slip::{Also, Beside, Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;
 pub use table::{Fits, GroundSighting, Table};
 pub use take::{Fix, FixLine, take};

@@ -97,7 +97,7 @@ fn best_fit(scene: &Scene<'_>) -> Option<Fit> {
     let steps: Vec<Steps> = scene.lines.iter().map(|choice| Steps::coarse(choice.line, PLACES)).collect();
     let weighed = weigh(scene, &steps)?;
     let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
-    let (places, _) = stretches(&lines, &weighed.lines);
+    let (places, _) = stretches(&lines, &weighed);
     let best = places.first()?;
     fit_of(prepared(scene).get(best.line)?, best.best, 0, None)
 }

@@ -92,7 +92,7 @@ pub(super) fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line,
 
 /// An angle is two readings; what they share falls out.
 fn angle_spread_deg(trust: &Trust) -> f64 {
-    trust.reading_spread_deg.hypot(trust.graduation_deg / 12f64.sqrt()) * 2f64.sqrt()
+    trust.own_deg(None) * 2f64.sqrt()
 }
 
 impl Plain<'_> {

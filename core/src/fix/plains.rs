@@ -60,10 +60,7 @@ fn is_again(one: &Sighting, other: &Sighting) -> bool {
         }
         (Sighting::Seen { landmark, seen: false }, Sighting::Seen { landmark: again, seen: false }) => landmark.name == again.name,
         (Sighting::Here { known, .. }, Sighting::Here { known: again, .. }) => known == again,
-        (Sighting::Ground(ground), Sighting::Ground(again)) => {
-            let measured = matches!(ground.what, "height" | "distance") && ground.of == again.of;
-            ground.what == again.what && (measured || ground.tables == again.tables)
-        }
+        (Sighting::Ground(ground), Sighting::Ground(again)) => ground.is_again(again),
         _ => false,
     }
 }

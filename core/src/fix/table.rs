@@ -1,5 +1,7 @@
 //! What the ground says along lines, as likelihoods.
 
+use super::directed::SAME_SIGMAS;
+
 /// A likelihood along each line, reckoned from the ground by those who know it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Table {
@@ -45,6 +47,8 @@ pub struct GroundSighting {
     pub tables: Vec<Table>,
     /// How well it fits at a place.
     pub fits: Fits,
+    /// The same if its figure was in feet; nothing for what is not told in metres.
+    pub in_feet: Option<Box<GroundSighting>>,
 }
 
 /// How well what the ground says fits at a place of each of the scene's lines.
@@ -59,6 +63,39 @@ pub enum Fits {
         /// One sigma, metres.
         spread: Vec<Table>,
     },
+}
+
+impl GroundSighting {
+    /// Whether another is a look at the same again: the same answer, or the same thing measured in metres with no more between the two than
+    /// chance leaves. What differs by more disagrees.
+    pub(super) fn is_again(&self, other: &Self) -> bool {
+        let measured = matches!(self.what, "height" | "distance") && self.of == other.of;
+        self.what == other.what && (self.tables == other.tables || measured && self.fits.is_near(&other.fits))
+    }
+}
+
+impl Fits {
+    fn is_near(&self, other: &Self) -> bool {
+        let (Self::Metres { off, spread }, Self::Metres { off: other_off, spread: other_spread }) = (self, other) else { return false };
+        apart_m(off, other_off) <= SAME_SIGMAS * first(spread).hypot(first(other_spread))
+    }
+
+    /// What lies between two measures of one thing, metres: endless where either is none.
+    pub(super) fn apart_m(&self, other: &Self) -> f64 {
+        match (self, other) {
+            (Self::Metres { off, .. }, Self::Metres { off: other_off, .. }) => apart_m(off, other_off),
+            _ => f64::INFINITY,
+        }
+    }
+}
+
+fn first(tables: &[Table]) -> f64 {
+    tables.first().map_or(0.0, |table| table.at(0.0))
+}
+
+/// It is the same at every place.
+fn apart_m(off: &[Table], other: &[Table]) -> f64 {
+    (first(off) - first(other)).abs()
 }
 
 #[cfg(test)]

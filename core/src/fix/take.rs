@@ -111,14 +111,14 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
     drop(met);
     let mut weighing = Weighing::new(scene, prepared, &steps, scene.sightings.len() > 1);
     let mut weighed = weighing.weighed().ok_or(FixError::NoSighting)?;
-    let (mut stretches, mut elsewhere) = told_stretches(&lines, &weighed.lines);
+    let (mut stretches, mut elsewhere) = told_stretches(&lines, &weighed);
     let sharpest_m = stretches.iter().filter(|one| one.share > TOLD_SHARE).map(|one| one.spread_m).fold(f64::INFINITY, f64::min);
     let finer: Vec<Steps> = steps.iter().zip(&lines).map(|(steps, line)| steps.finer(line, sharpest_m)).collect();
     if finer != steps {
         // Now it is known where anything matters, and how little the sightings leave there.
         weighing = weighing.finer(&finer, &weighed);
         weighed = weighing.weighed().ok_or(FixError::NoSighting)?;
-        (stretches, elsewhere) = told_stretches(&lines, &weighed.lines);
+        (stretches, elsewhere) = told_stretches(&lines, &weighed);
     }
     let best = *stretches.first().ok_or(FixError::NoSighting)?;
     let accounts = accounts(scene, &weighing, &weighed, &best);

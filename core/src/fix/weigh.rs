@@ -16,6 +16,8 @@ pub(super) struct Weighed {
     pub(super) lines: Vec<LineOdds>,
     /// Natural logarithm of the chance of all readings, the places summed out; only differences have a meaning.
     pub(super) ln_evidence: f64,
+    /// What the probability per metre nowhere exceeds when every compass reading is plainly wrong; endless where that was not asked.
+    pub(super) unread_per_m: f64,
 }
 
 /// A scene prepared for each of its lines, one pair of steps for each, and what the compass readings say along them.
@@ -49,12 +51,16 @@ impl<'a> Weighing<'a> {
     }
 
     pub(super) fn weighed(&self) -> Option<Weighed> {
+        // What the readings say is told as a multiple of that.
+        let unread = self.ln_prior.iter().zip(&self.plains).flat_map(|(ln_prior, plains)| plains.iter().map(move |plain| ln_prior + plain));
+        let ln_unread = unread.fold(f64::NEG_INFINITY, f64::max);
         let logs = self.lines().zip(self.steps.iter().zip(&self.plains)).map(|((line, curve, ln_prior), (steps, plains))| {
             let (step_m, mut logs) = line.logs(curve, plains, *steps);
             logs.iter_mut().for_each(|log| *log += ln_prior);
             (step_m, logs)
         });
-        normalised(logs.collect())
+        let weighed = normalised(logs.collect())?;
+        Some(Weighed { unread_per_m: (ln_unread - weighed.ln_evidence).exp(), ..weighed })
     }
 
     /// The same with finer steps, taken where there is anything to stand on.
@@ -113,5 +119,5 @@ pub(super) fn normalised(logs: Vec<(f64, Vec<f64>)>) -> Option<Weighed> {
         let per_m: Vec<f64> = weights.into_iter().map(|weight| weight / total).collect();
         LineOdds { share: per_m.iter().sum::<f64>() * step_m, odds: Odds { step_m, per_m } }
     });
-    Some(Weighed { lines: lines.collect(), ln_evidence: most + total.ln() })
+    Some(Weighed { lines: lines.collect(), ln_evidence: most + total.ln(), unread_per_m: f64::INFINITY })
 }

@@ -1,6 +1,6 @@
 //! What an altimeter that weighs the air says of the height of the ground.
 
-use super::HeightSpread;
+use super::{HeightSpread, HeightUnit};
 use crate::measure::normal_density;
 
 /// Share of readings that are plainly wrong (common practice, no source) ...
@@ -10,6 +10,9 @@ const WIDE_M: f64 = 1_000.0;
 /// One sigma of a difference of heights by the air's warmth, as a share of it: 4 % for 10 °C off the standard atmosphere
 /// (ICAO Doc 8168, from memory), and 7 °C off as one sigma (common practice, no source).
 const WARMTH_SHARE: f64 = 0.03;
+
+/// What is set nearer to the ground than this is set to it, metres.
+const SET_M: f64 = 1e-6;
 
 /// A reading of an altimeter.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,6 +70,20 @@ impl AltimeterReading {
         (self.read_m - expected_m, self.spread_m.hypot(own_m).hypot(WARMTH_SHARE * climbed_m))
     }
 
+    /// The same if its figures were feet, those of its setting among them; its spread stays as it was told.
+    #[must_use]
+    pub fn in_feet(&self) -> Self {
+        let metres = |feet: f64| feet * HeightUnit::Feet.metres();
+        let set = match self.set {
+            AltimeterSet::Unknown => AltimeterSet::Unknown,
+            AltimeterSet::To(to_m) => AltimeterSet::To(metres(to_m)),
+            // Set to the ground itself, nobody told a figure for it.
+            AltimeterSet::At { ground_m, to_m } if (to_m - ground_m).abs() < SET_M => AltimeterSet::At { ground_m, to_m },
+            AltimeterSet::At { ground_m, to_m } => AltimeterSet::At { ground_m, to_m: metres(to_m) },
+        };
+        Self { read_m: metres(self.read_m), set, ..*self }
+    }
+
     /// What that nowhere exceeds.
     #[must_use]
     pub fn most(&self) -> f64 {
@@ -90,5 +107,16 @@ mod tests {
         let expected = 0.98 * libm::exp(-200.0 / (900.0 + 1.44)) / (std::f64::consts::TAU * 901.44).sqrt() + 2e-5;
         assert!((here - expected).abs() < 1e-15, "expected to read 510 there: the error of the height falls out, {here}");
         assert!(set.likelihood(520.0, 5_000.0, heights) < here && here < set.most());
+    }
+
+    /// The international foot of 1959: 1640 ft are 499.872 m, 1575 ft 480.06 m.
+    #[test]
+    fn figures_in_feet_are_those_of_the_reading_and_of_a_setting_that_was_told() {
+        let unset = AltimeterReading { read_m: 1_640.0, spread_m: 10.0, set: AltimeterSet::Unknown };
+        assert!((unset.in_feet().read_m - 499.872).abs() < 1e-9);
+        let set = |to_m: f64| AltimeterReading { set: AltimeterSet::At { ground_m: 480.0, to_m }, ..unset };
+        let heights = HeightSpread { sigma_m: 5.0, correlation_m: 300.0 };
+        let off_m = |reading: AltimeterReading| reading.in_feet().off_m(500.0, 1_000.0, heights).0;
+        assert!((off_m(set(1_575.0)) - (499.872 - 500.06)).abs() < 1e-9 && (off_m(set(480.0)) - (499.872 - 500.0)).abs() < 1e-9);
     }
 }

@@ -53,6 +53,7 @@ field-slip = Something does not fit: look again at { observed }.
 field-slip-line = You may stand on { $other }: look whether this is your line.
 field-slip-reversed = All bearings seem read from the wrong end of the needle: look again.
 field-slip-sides = The sides fit if you faced the other way: face along the line and look again.
+field-slip-feet = Distances and heights seem told in feet: look at their unit.
 field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
 field-slip-all = All bearings seem turned alike: step away from metal and read again.
@@ -1033,6 +1034,23 @@ slip-deflected = All bearings are turned alike ({ $chance }){ $way ->
     [little] , read too little by about { $turned } ± { $turned-spread }
    *[unknown] {""}
   }: metal or current near, or declination left out? Step away 18 m from vehicles, 55 m from power lines, and read again.
+slip-also = It fits as well { $kind ->
+    [reversed] if it was read the wrong way round, { $meant }: which end of the needle did you follow?
+    [tens] if { $meant } was meant: read the figures of the dial again.
+    [hundreds] if { $meant } was meant: read the figures of the dial again.
+    [exchanged] with two figures exchanged, { $meant }: read the figures of the dial again.
+    [dial-reversed] if the dial runs the other way, { $meant }: look which way its figures grow.
+    [quadrant] if it was counted in its quarter, { $meant }: say north or south, east or west with it.
+    [gradians] if the dial shows gradians, { $meant }: look whether it goes to 400.
+    [mils] if the dial shows mils, { $meant }: look whether it goes to 6400.
+    [bearings-exchanged] with its two bearings exchanged: which one did you read first?
+    [pace-kind] if single and double paces were mixed up: how do you count?
+    [lost-hundred] if a hundred was lost or counted twice: check the tally.
+    [miles-kilometres] if miles and kilometres were mixed up: what does the trip meter count?
+    [counted] if it was counted from { $other }: from which point did you count?
+    [here] if you stand at { $other }: look again which of the two it is.
+   *[other-way] if you came the other way: which way did you come?
+ }
 slip-then = If so, you would stand at { $reference }{ $where ->
     [line] {" "}on { $line }
    *[open] {""}
@@ -1040,6 +1058,11 @@ slip-then = If so, you would stand at { $reference }{ $where ->
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
+slip-feet = { $what ->
+    [height] The altimeter fits if it shows feet
+    [distance] The distance to { $of } fits if it was in feet
+   *[all] Distances and heights fit if they were in feet
+  } ({ $chance }). In which unit did you read?
 slip-other-point = { $what ->
     [counted] The distance fits if it was counted from { $other } ({ $chance }). From which point did you count?
    *[here] Everything fits if you stand at { $other } ({ $chance }). Look again which of the two it is.

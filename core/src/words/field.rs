@@ -123,6 +123,7 @@ fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message 
         (None, SlipKind::Deflected) => Message::new("field-slip-all"),
         (None, SlipKind::AllReversed) => Message::new("field-slip-reversed"),
         (None, SlipKind::FacedOtherWay) => Message::new("field-slip-sides"),
+        (None, SlipKind::Feet) => Message::new("field-slip-feet"),
         (None, SlipKind::LandmarksExchanged { one, other }) => {
             Message::new("field-slip-landmarks").text("one", one.clone()).text("other", other.clone())
         }

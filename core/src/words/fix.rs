@@ -101,10 +101,11 @@ impl Words {
         possible.into_iter().chain([told, self.say(&Message::new("slip-limits"))]).collect()
     }
 
-    /// A slip, and where one would then stand.
+    /// A slip, the others that no sighting tells from it, and where one would then stand.
     #[must_use]
     pub fn slip(&self, slip: &Slip, place: Option<&SlipPlace>) -> String {
-        let told = self.say(&slip.message());
+        let also = slip.also.iter().map(|also| self.say(&also.message()));
+        let told = std::iter::once(self.say(&slip.message())).chain(also).collect::<Vec<_>>().join(" ");
         let Some(place) = place else { return told };
         let then = Message::new("slip-then")
             .text("reference", place.reference.clone())

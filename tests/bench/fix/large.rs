@@ -108,7 +108,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     let (fix_s, fix) = timed(|| take(&scene));
     let fix = fix.map_err(|error| format!("{error:?}"))?;
     let best_m = fix.best().map(|best| best.best.along_m);
-    let told = json!({ "index_s": index_s, "sight_s": sight_s, "fix_s": fix_s, "best_m": best_m });
+    // In the order of the sheet, as the other route reads them.
+    let of = |landmark: &Landmark| scene.in_sight.get(&landmark.name).and_then(|tables| tables.first()).map(|table| table.values.clone());
+    let chances: Vec<Vec<f64>> = sheet.landmarks.iter().filter_map(of).collect();
+    let told = json!({
+        "index_s": index_s, "sight_s": sight_s, "fix_s": fix_s, "best_m": best_m, "along_m": ALONG_M, "chances": chances,
+    });
     println!("{told}");
     Ok(())
 }

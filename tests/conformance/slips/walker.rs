@@ -3,7 +3,7 @@
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
     BearingSighting, Beside, Bounds, Facing, Instrument, MeasuredSighting, OpenScene, OpenSighting, OtherPoint, Quarter, Run,
-    RunningSighting, Scene, Sighting, Slips, Spot, Trust, Way, open_slips, slips, take, take_open,
+    RunningSighting, Scene, Sighting, Slips, Spot, Trust, Way, distance_along, open_slips, slips, take, take_open,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, wrap_deg};
 use gatepost_core::sheet::{Landmark, Line};
@@ -23,6 +23,10 @@ const MILE_KM: f64 = 1.609_344;
 const PACE_SHARE: f64 = 0.03;
 const TRIP_SHARE: f64 = 0.02;
 const TRIP_STEP_M: f64 = 100.0;
+/// One sigma of a measured distance to a landmark, as a share.
+const RANGE_SHARE: f64 = 0.05;
+/// Metres in a foot.
+const FOOT_M: f64 = 0.3048;
 /// One sigma of standing at a known point, metres.
 const HERE_M: f64 = 20.0;
 /// The run between two bearings of one landmark, metres.
@@ -75,7 +79,15 @@ pub(super) fn walker(norths: &Norths, on: On, wrong: Option<Wrong>, dice: &mut D
         _ => dice.even() * own.length_m(),
     };
     let stood = if wrong == Some(Wrong::OtherLine) { &other } else { &own };
-    let walk = Walk { norths, trust: Instrument::Sighting.trust(), line: stood, along_m, marks: &marks, at: stood.at(along_m).at };
+    let walk = Walk {
+        norths,
+        trust: Instrument::Sighting.trust(),
+        line: stood,
+        lines: [&own, &other],
+        along_m,
+        marks: &marks,
+        at: stood.at(along_m).at,
+    };
     let shared_deg = dice.normal() * walk.trust.shared_spread_deg.hypot(norths.declination_spread_deg());
     let mut sightings = match wrong {
         Some(wrong) => walk.beside(wrong, shared_deg, dice)?,
@@ -117,6 +129,8 @@ struct Walk<'a> {
     norths: &'a Norths,
     trust: Trust,
     line: &'a Line,
+    /// The road that is named and the one beside it.
+    lines: [&'a Line; 2],
     along_m: f64,
     marks: &'a [Landmark],
     at: Point,
@@ -162,6 +176,7 @@ impl Walk<'_> {
             Wrong::PaceKind => self.paced(passed?, if dice.even() < 0.5 { 2.0 } else { 0.5 }, 0.0, dice),
             Wrong::LostHundred => self.paced(passed?, 1.0, if dice.even() < 0.5 { 100.0 } else { -100.0 }, dice),
             Wrong::MilesKilometres => self.driven(passed?, passed?, 1.0 / MILE_KM, dice),
+            Wrong::Feet => self.in_feet(&self.marks[BEARINGS], dice),
             Wrong::CountedElsewhere => self.driven(passed?, other_than(passed?, dice), 1.0, dice),
             // It was gone back from a point ahead, and is told as gone on from there.
             Wrong::OtherWay => {
@@ -205,6 +220,13 @@ impl Walk<'_> {
     fn driven(&self, set_at: usize, told_at: usize, times: f64, dice: &mut Dice) -> Sighting {
         let gone_m = (self.along_m - KNOWN[set_at].1).abs() * (1.0 + TRIP_SHARE * dice.normal());
         measured(told_at, (gone_m * times / TRIP_STEP_M).round() * TRIP_STEP_M, (TRIP_STEP_M, TRIP_SHARE))
+    }
+
+    /// The distance to a landmark by a range finder that shows feet.
+    fn in_feet(&self, mark: &Landmark, dice: &mut Dice) -> Sighting {
+        let read_m = mark.at.minus(self.at).length_m() * (1.0 + RANGE_SHARE * dice.normal());
+        let told_m = (read_m / FOOT_M).round();
+        Sighting::Ground(distance_along(mark, told_m, RANGE_SHARE * told_m, &self.lines))
     }
 
     /// On which side a landmark stands, told the wrong way round.

@@ -29,6 +29,7 @@ pub(super) enum Wrong {
     PaceKind,
     LostHundred,
     MilesKilometres,
+    Feet,
     OtherWay,
     CountedElsewhere,
     StoodElsewhere,
@@ -58,10 +59,11 @@ impl Wrong {
         Self::MarksExchanged,
     ];
     /// What else there is on a line.
-    pub(super) const OF_LINES: [Self; 10] = [
+    pub(super) const OF_LINES: [Self; 11] = [
         Self::PaceKind,
         Self::LostHundred,
         Self::MilesKilometres,
+        Self::Feet,
         Self::OtherWay,
         Self::CountedElsewhere,
         Self::StoodElsewhere,
@@ -71,36 +73,41 @@ impl Wrong {
         Self::OtherLine,
     ];
 
-    /// Whether a slip is this one.
+    /// Whether a slip is told as this one, or as one of those that say the same.
     pub(super) fn is_named(self, slip: &Slip) -> bool {
-        let is_kind = match self {
-            Self::Reversed => slip.kind == SlipKind::Reversed,
-            Self::Tens => slip.kind == SlipKind::Tens,
-            Self::Hundreds => slip.kind == SlipKind::Hundreds,
-            Self::Exchanged => slip.kind == SlipKind::Exchanged,
-            Self::DialReversed => slip.kind == SlipKind::DialReversed,
-            Self::Quadrant => slip.kind == SlipKind::Quadrant,
-            Self::Gradians => slip.kind == SlipKind::Gradians,
-            Self::Mils => slip.kind == SlipKind::Mils,
-            Self::OtherLandmark => matches!(slip.kind, SlipKind::OtherLandmark(_)),
-            Self::OtherNorth => matches!(slip.kind, SlipKind::OtherNorth { .. }),
-            Self::OppositeWay => slip.kind == SlipKind::WrongWay,
-            Self::Deflected => slip.kind == SlipKind::Deflected,
-            Self::AllReversed => slip.kind == SlipKind::AllReversed,
-            Self::LandmarksExchanged => matches!(slip.kind, SlipKind::LandmarksExchanged { .. }),
-            Self::MarksExchanged => slip.kind == SlipKind::MarksExchanged,
-            Self::PaceKind => slip.kind == SlipKind::PaceKind,
-            Self::LostHundred => slip.kind == SlipKind::LostHundred,
-            Self::MilesKilometres => slip.kind == SlipKind::MilesKilometres,
-            Self::OtherWay => slip.kind == SlipKind::OtherWay,
-            Self::CountedElsewhere => matches!(slip.kind, SlipKind::OtherPoint { counted: true, .. }),
-            Self::StoodElsewhere => matches!(slip.kind, SlipKind::OtherPoint { counted: false, .. }),
-            Self::OtherSide => slip.kind == SlipKind::OtherSide,
-            Self::FacedOtherWay => slip.kind == SlipKind::FacedOtherWay,
-            Self::BearingsExchanged => slip.kind == SlipKind::BearingsExchanged,
-            Self::OtherLine => matches!(slip.kind, SlipKind::OtherLine(_)),
-        };
-        is_kind && slip.sighting.is_none_or(|index| index == 0)
+        slip.kinds().any(|kind| self.is(kind)) && slip.sighting.is_none_or(|index| index == 0)
+    }
+
+    /// Whether a kind is this one.
+    pub(super) fn is(self, kind: &SlipKind) -> bool {
+        match self {
+            Self::Reversed => *kind == SlipKind::Reversed,
+            Self::Tens => *kind == SlipKind::Tens,
+            Self::Hundreds => *kind == SlipKind::Hundreds,
+            Self::Exchanged => *kind == SlipKind::Exchanged,
+            Self::DialReversed => *kind == SlipKind::DialReversed,
+            Self::Quadrant => *kind == SlipKind::Quadrant,
+            Self::Gradians => *kind == SlipKind::Gradians,
+            Self::Mils => *kind == SlipKind::Mils,
+            Self::OtherLandmark => matches!(kind, SlipKind::OtherLandmark(_)),
+            Self::OtherNorth => matches!(kind, SlipKind::OtherNorth { .. }),
+            Self::OppositeWay => *kind == SlipKind::WrongWay,
+            Self::Deflected => *kind == SlipKind::Deflected,
+            Self::AllReversed => *kind == SlipKind::AllReversed,
+            Self::LandmarksExchanged => matches!(kind, SlipKind::LandmarksExchanged { .. }),
+            Self::MarksExchanged => *kind == SlipKind::MarksExchanged,
+            Self::PaceKind => *kind == SlipKind::PaceKind,
+            Self::LostHundred => *kind == SlipKind::LostHundred,
+            Self::MilesKilometres => *kind == SlipKind::MilesKilometres,
+            Self::Feet => *kind == SlipKind::Feet,
+            Self::OtherWay => *kind == SlipKind::OtherWay,
+            Self::CountedElsewhere => matches!(kind, SlipKind::OtherPoint { counted: true, .. }),
+            Self::StoodElsewhere => matches!(kind, SlipKind::OtherPoint { counted: false, .. }),
+            Self::OtherSide => *kind == SlipKind::OtherSide,
+            Self::FacedOtherWay => *kind == SlipKind::FacedOtherWay,
+            Self::BearingsExchanged => *kind == SlipKind::BearingsExchanged,
+            Self::OtherLine => matches!(kind, SlipKind::OtherLine(_)),
+        }
     }
 
     /// The first bearing as it is told; nothing where nobody could tell it so.
@@ -127,6 +134,7 @@ impl Wrong {
             | Self::PaceKind
             | Self::LostHundred
             | Self::MilesKilometres
+            | Self::Feet
             | Self::OtherWay
             | Self::CountedElsewhere
             | Self::StoodElsewhere

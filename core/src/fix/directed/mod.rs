@@ -18,8 +18,9 @@ const CHORD_M: f64 = 100.0;
 const MOST_SPREAD_DEG: f64 = 90.0;
 /// Least chance that what was sighted is in sight: it was sighted, after all.
 pub(super) const LEAST_CHANCE: f64 = 0.005;
-/// Bearings to one of several landmarks that differ by more than this many sigmas were taken to two of them.
-const SAME_SIGMAS: f64 = 3.0;
+/// What differs by more than this many sigmas is no look at the same thing again: bearings to one of several landmarks were taken to two of
+/// them, distances to one landmark disagree, runs were two.
+pub(super) const SAME_SIGMAS: f64 = 3.0;
 
 /// What may have been sighted.
 #[derive(Debug, Clone)]

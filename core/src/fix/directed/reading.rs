@@ -1,11 +1,11 @@
 //! One reading of a compass, and where it was made.
 
-use super::OnPiece;
 use super::ray::Cone;
+use super::{OnPiece, SAME_SIGMAS};
 use crate::earth::Compass;
 use crate::fix::scene::Scene;
-use crate::fix::{Facing, Run, RunningSighting, Way};
-use crate::measure::{NamedBearing, North, Point};
+use crate::fix::{Facing, Run, RunningSighting, Sighting, Way};
+use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
 use crate::sheet::{Line, LinePlace};
 
 /// A residual of this many of its own sigmas and that many shared ones leaves only the chance of a wrong reading:
@@ -98,8 +98,7 @@ impl<'a> Turns<'a> {
 
     /// A reading at each vertex of the line.
     pub(super) fn reading(&mut self, sighting: usize, reading: NamedBearing, spread_deg: Option<f64>) -> Reading {
-        let trust = &self.scene.trust;
-        let own_deg = spread_deg.unwrap_or(trust.reading_spread_deg).hypot(trust.graduation_deg / 12f64.sqrt());
+        let own_deg = self.scene.trust.own_deg(spread_deg);
         Reading { sighting, plane_deg: self.plane_deg(reading), own_deg, before: None }
     }
 }
@@ -158,17 +157,33 @@ fn beyond_ends(line: &Line, along_m: f64) -> Point {
 pub(super) fn running_readings(turns: &mut Turns<'_>, line_index: usize, index: usize, running: &RunningSighting) -> Vec<Reading> {
     let (scene, line) = (turns.scene, turns.line);
     let mut first = turns.reading(index, running.first, running.spread_deg);
-    let lengthwise_m = running.run_m * running.run_spread_share;
+    // What is read twice over one run shares the run's error: it is as much wider in each that it does not shrink with their number.
+    let again = scene.sightings.iter().filter(|other| is_over_the_same_run(running, other, first.own_deg)).count() as f64;
+    let lengthwise_m = running.run_m * running.run_spread_share * again.sqrt();
     let (run, crosswise_m) = match &running.run {
         Run::Along(gone) => (BackRun::Along { run_m: running.run_m, gone: gone.clone(), line: line_index }, 0.0),
         Run::Straight(bearing) => {
             let middle = line.at(line.length_m() / 2.0).at;
             let step = Point::polar(-running.run_m, scene.norths.to_plane_deg(*bearing, middle));
-            (BackRun::Step(step), running.run_m * first.own_deg.to_radians())
+            (BackRun::Step(step), running.run_m * first.own_deg.to_radians() * again.sqrt())
         }
     };
     first.before = Some(Before { run, lengthwise_m, crosswise_m });
     vec![first, turns.reading(index, running.second, running.spread_deg)]
+}
+
+/// Whether a sighting is a running fix over the same run: it ends here, as every run does, and is as long and went the same way.
+fn is_over_the_same_run(running: &RunningSighting, other: &Sighting, own_deg: f64) -> bool {
+    let Sighting::Running(other) = other else { return false };
+    let spread_m = |one: &RunningSighting| one.run_m * one.run_spread_share;
+    let same_way = match (&running.run, &other.run) {
+        (Run::Straight(course), Run::Straight(again)) => {
+            let apart_deg = signed_difference_deg(course.degrees(), again.degrees()).abs();
+            course.north() == again.north() && apart_deg <= SAME_SIGMAS * 2f64.sqrt() * own_deg
+        }
+        (run, again) => run == again,
+    };
+    same_way && (running.run_m - other.run_m).abs() <= SAME_SIGMAS * spread_m(running).hypot(spread_m(other))
 }
 
 /// The direction of a reading at a place, and how far to its sides anything still matters.

@@ -64,7 +64,7 @@ pub(super) fn proposals<'a>(
     truths: &[usize],
     seen: &[Vec<Option<f64>>],
 ) -> Vec<Proposal<'a>> {
-    let own_deg = scene.trust.reading_spread_deg.hypot(scene.trust.graduation_deg / 12f64.sqrt());
+    let own_deg = scene.trust.own_deg(None);
     let is_sighted = |landmark: &Landmark| scene.sightings.iter().any(|sighting| has_bearing_to(sighting, landmark));
     let in_reach = |landmark: &Landmark| {
         let mut distances_m = truths.iter().filter_map(|truth| cells.get(*truth)).map(|cell| landmark.at.minus(cell.place.at).length_m());

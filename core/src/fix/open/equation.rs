@@ -2,7 +2,8 @@
 
 use super::scene::{OpenScene, OpenSighting};
 use crate::earth::Compass;
-use crate::fix::{BearingSighting, Trust};
+use crate::fix::BearingSighting;
+use crate::fix::directed::SAME_SIGMAS;
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -46,16 +47,12 @@ impl Reading {
         let plane = |at: Point| scene.norths.to_plane_deg(reading, at);
         let change = |step: Point| signed_difference_deg(plane(middle.plus(step)), plane(middle)) / STEP_M;
         let per_m = Point::new(change(Point::new(STEP_M, 0.0)), change(Point::new(0.0, STEP_M)));
-        Self { plane_deg: plane(middle) - per_m.dot(middle), per_m, own_deg: own_deg(&scene.trust, spread_deg) }
+        Self { plane_deg: plane(middle) - per_m.dot(middle), per_m, own_deg: scene.trust.own_deg(spread_deg) }
     }
 
     pub(super) fn at(&self, place: Point) -> f64 {
         self.plane_deg + self.per_m.dot(place)
     }
-}
-
-fn own_deg(trust: &Trust, spread_deg: Option<f64>) -> f64 {
-    spread_deg.unwrap_or(trust.reading_spread_deg).hypot(trust.graduation_deg / 12f64.sqrt())
 }
 
 /// One measured thing.
@@ -94,7 +91,7 @@ pub(super) fn equations(scene: &OpenScene<'_>) -> Vec<Equation> {
                 right: Mark::of(right),
                 angle_deg: *angle_deg,
                 // An angle is two readings; what they share falls out.
-                own_deg: spread_deg.unwrap_or_else(|| own_deg(&scene.trust, None) * 2f64.sqrt()),
+                own_deg: spread_deg.unwrap_or_else(|| scene.trust.own_deg(None) * 2f64.sqrt()),
                 sighting: index,
                 again: again(scene, sighting),
             }),
@@ -108,9 +105,15 @@ pub(super) fn equations(scene: &OpenScene<'_>) -> Vec<Equation> {
     all
 }
 
-/// How many sightings of a scene are of the same kind and the same landmarks as one.
+/// How many sightings of a scene are of the same kind and the same landmarks as one; distances that disagree are not the same again.
 fn again(scene: &OpenScene<'_>, one: &OpenSighting<'_>) -> f64 {
-    let same = |other: &&OpenSighting<'_>| other.word() == one.word() && other.name() == one.name();
+    let is_near = |other: &OpenSighting<'_>| match (one, other) {
+        (OpenSighting::Distance { distance_m, spread_m, .. }, OpenSighting::Distance { distance_m: again_m, spread_m: other_m, .. }) => {
+            (distance_m - again_m).abs() <= SAME_SIGMAS * spread_m.hypot(*other_m)
+        }
+        _ => true,
+    };
+    let same = |other: &&OpenSighting<'_>| other.word() == one.word() && other.name() == one.name() && is_near(other);
     scene.sightings.iter().filter(same).count() as f64
 }
 

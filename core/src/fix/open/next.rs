@@ -101,7 +101,7 @@ fn in_reach(truths: &[Place], landmark: &Landmark) -> bool {
 
 /// One sigma of a bearing to a landmark from a place, degrees.
 fn spread_deg(scene: &OpenScene<'_>, landmark: &Landmark, from: Point) -> f64 {
-    let own_deg = scene.trust.reading_spread_deg.hypot(scene.trust.graduation_deg / 12f64.sqrt());
+    let own_deg = scene.trust.own_deg(None);
     let map_deg = (landmark.spread_m / landmark.at.minus(from).length_m().max(1.0)).to_degrees().min(90.0);
     own_deg.hypot(scene.shared_spread_deg()).hypot(map_deg)
 }

@@ -103,8 +103,7 @@ fn plain(
 
 fn bearing(scene: &OpenScene<'_>, index: usize, shared_deg: f64, from: Point) -> Option<OpenSeen> {
     let OpenSighting::Bearing(sighting) = scene.sightings.get(index)? else { return None };
-    let rounding_deg = scene.trust.graduation_deg / 12f64.sqrt();
-    let own_deg = sighting.spread_deg.unwrap_or(scene.trust.reading_spread_deg).hypot(rounding_deg);
+    let own_deg = scene.trust.own_deg(sighting.spread_deg);
     let read_deg = wrap_deg(scene.norths.to_plane_deg(sighting.reading, from));
     let of = |landmark: &Landmark| {
         let mark = Mark { at: landmark.at, spread_m: landmark.spread_m };

@@ -44,7 +44,7 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
         }
     }
     found.extend(weigher.shared(best));
-    let mut slips = told(found, |scene| then(&scene));
+    let mut slips = told(found, &scene.trust, |scene| then(&scene));
     for slip in slips.found.iter_mut().filter(|slip| slip.kind == SlipKind::Deflected) {
         // The turn is told where the bearings alone leave no doubt about it.
         slip.then.iter_mut().for_each(|then| then.turned_deg = turned);
@@ -112,7 +112,7 @@ impl<'b> Weigher<'_, 'b> {
 
     fn single(&self, index: usize, meant: Meant, (kept, spread_deg): (&[(Point, f64, f64)], f64)) -> Option<Found<OpenScene<'b>>> {
         let (told, read) = meant.read.unzip();
-        let scene = self.with(index, in_the_open(meant.sighting)?);
+        let scene = self.with(index, in_the_open(meant.sighting.clone())?);
         let equations = equations(&scene);
         let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
         let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
@@ -125,7 +125,7 @@ impl<'b> Weigher<'_, 'b> {
             ..of_all(meant.kind.clone(), false)
         };
         let prior = meant.kind.chance() / meant.among.max(1.0);
-        Some(Found { slip, prior, weight: prior * whole / self.whole, change: scene })
+        Some(Found { slip, prior, weight: prior * whole / self.whole, meant: Some(meant.sighting), change: scene })
     }
 
     /// One sigma with which the other sightings foretell a bearing or an angle, degrees.
@@ -189,7 +189,7 @@ impl<'b> Weigher<'_, 'b> {
         let prior = kind.chance() * part;
         let weight = prior * odds(&scene)?.whole / self.whole;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg().hypot(self.turn_spread_deg);
-        Some(Found { slip: of_all(kind, exposed), prior, weight, change: scene })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, meant: None, change: scene })
     }
 
     /// The scene with its bearings read anew, in their order.

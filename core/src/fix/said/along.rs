@@ -3,6 +3,7 @@
 use super::asked::{Lay, SaidAt};
 use super::{GroundSaid, HereKind};
 use crate::fix::{Fits, GroundSighting, Table};
+use crate::ground::HeightUnit;
 use crate::measure::{Point, normal_density};
 use crate::sheet::{Landmark, Line};
 
@@ -26,6 +27,11 @@ pub fn along(line: &Line, step_m: f64, likelihood: impl Fn(Point) -> Option<f64>
 /// The ground is asked at half the distance between its posts, straight between. Where it is not known the mean of the rest stands.
 #[must_use]
 pub fn said_along(lay: &Lay<'_>, said: &GroundSaid, of: String, lines: &[&Line]) -> Option<GroundSighting> {
+    let in_feet = said.in_feet().and_then(|feet| told_along(lay, &feet, of.clone(), lines));
+    Some(GroundSighting { in_feet: in_feet.map(Box::new), ..told_along(lay, said, of, lines)? })
+}
+
+fn told_along(lay: &Lay<'_>, said: &GroundSaid, of: String, lines: &[&Line]) -> Option<GroundSighting> {
     let (asked, step_m): (SaidAt<'_>, f64) = (lay.asks(said), lay.step_m());
     let over = |reckon: &dyn Fn(Point) -> Option<f64>| lines.iter().map(|line| along(line, step_m, reckon)).collect();
     let tables = Table::of_chances(step_m, over(&|at| asked.likelihood(at)))?;
@@ -34,12 +40,17 @@ pub fn said_along(lay: &Lay<'_>, said: &GroundSaid, of: String, lines: &[&Line])
         Some((off, spread)) => Fits::Metres { off, spread },
         None => Fits::Most(asked.most()),
     };
-    Some(GroundSighting { what: said.word(), of, tables, fits })
+    Some(GroundSighting { what: said.word(), of, tables, fits, in_feet: None })
 }
 
 /// A distance to a landmark along each of the lines, the errors of both on the map in it.
 #[must_use]
 pub fn distance_along(landmark: &Landmark, distance_m: f64, spread_m: f64, lines: &[&Line]) -> GroundSighting {
+    let of = |unit_m: f64| measured_along(landmark, distance_m * unit_m, spread_m * unit_m, lines);
+    GroundSighting { in_feet: Some(Box::new(of(HeightUnit::Feet.metres()))), ..of(1.0) }
+}
+
+fn measured_along(landmark: &Landmark, distance_m: f64, spread_m: f64, lines: &[&Line]) -> GroundSighting {
     let whole_m = |line: &Line| spread_m.hypot(landmark.spread_m).hypot(line.spread_m);
     let off_m = |at: Point| distance_m - landmark.at.minus(at).length_m();
     let likelihood = |at: Point, whole_m: f64| (1.0 - WRONG.0) * normal_density(off_m(at), whole_m) + WRONG.0 / WRONG.1;
@@ -67,7 +78,7 @@ fn of_metres(
     let over =
         |reckon: &dyn Fn(Point, f64) -> f64| lines.iter().map(|line| told(line, whole_m(line), |at| reckon(at, whole_m(line)))).collect();
     let fits = Fits::Metres { off: over(&|at, _| off_m(at)), spread: over(&|_, whole_m| whole_m) };
-    GroundSighting { what, of, tables: over(&likelihood), fits }
+    GroundSighting { what, of, tables: over(&likelihood), fits, in_feet: None }
 }
 
 /// Density of an independent place so far from where one stands, per square metre; a plainly wrong one lies anywhere in a wide circle.
@@ -91,7 +102,8 @@ pub(super) fn here_along(kind: HereKind, places_m: &[Vec<f64>], spread_m: f64, u
         Table { step_m, values: (0..=steps).map(|step| here(step as f64 * step_m)).collect() }
     };
     let fits = Fits::Most(normal_density(0.0, spread_m) + anywhere);
-    GroundSighting { what: "here-kind", of: kind.word().into(), tables: lines.iter().zip(places_m).map(table).collect(), fits }
+    let tables = lines.iter().zip(places_m).map(table).collect();
+    GroundSighting { what: "here-kind", of: kind.word().into(), tables, fits, in_feet: None }
 }
 
 fn told(line: &Line, width_m: f64, reckon: impl Fn(Point) -> f64) -> Table {

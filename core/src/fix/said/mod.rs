@@ -66,6 +66,14 @@ impl GroundSaid {
         }
     }
 
+    /// The same if its figures were feet; nothing for what is not told in metres of height.
+    fn in_feet(&self) -> Option<Self> {
+        match self {
+            Self::Height { reading, set_at } => Some(Self::Height { reading: reading.in_feet(), set_at: *set_at }),
+            Self::Slope { .. } | Self::Landform { .. } | Self::Aspect { .. } => None,
+        }
+    }
+
     /// How far landforms matter to it, metres: nothing for what is no landform.
     fn landforms_within_m(&self) -> Option<f64> {
         match self {

@@ -35,7 +35,7 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
     let steps: Vec<Steps> = wide.lines.iter().map(|choice| Steps::coarse(choice.line, PLACES)).collect();
     let Some(weighed) = weigh(&wide, &steps) else { return Vec::new() };
     let lines: Vec<&Line> = wide.lines.iter().map(|choice| choice.line).collect();
-    let (places, _) = stretches(&lines, &weighed.lines);
+    let (places, _) = stretches(&lines, &weighed);
     let on_named: f64 = weighed.lines.iter().take(named).map(|line| line.share).sum();
     let others = wide.lines.iter().zip(&weighed.lines).enumerate().skip(named);
     let found = |(index, (choice, line)): (usize, (&Choice<'_>, &crate::fix::odds::LineOdds))| {
@@ -45,7 +45,7 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
         let exposed = shows(weight / prior);
         let then = Then { place: ThenPlace::OnLine { line: choice.line.name.clone(), stretch }, turned_deg: None };
         let slip = Slip { of: unheard(&beside.sightings, index), ..of_all(SlipKind::OtherLine(choice.line.name.clone()), exposed) };
-        Some(Found { slip, prior, weight, change: Change::Line(then) })
+        Some(Found { slip, prior, weight, meant: None, change: Change::Line(then) })
     };
     others.filter_map(found).collect()
 }

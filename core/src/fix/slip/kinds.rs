@@ -41,6 +41,8 @@ pub enum SlipKind {
     LostHundred,
     /// Miles told as kilometres, or the other way round.
     MilesKilometres,
+    /// Feet told as metres.
+    Feet,
     /// Left told for right, ahead for behind.
     OtherSide,
     /// Another known point than the one that was named: stood at, or counted from.
@@ -93,7 +95,7 @@ impl SlipKind {
             | Self::OtherWay
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
-            Self::Exchanged | Self::MilesKilometres | Self::OtherSide | Self::FacedOtherWay | Self::AllReversed => 0.004,
+            Self::Exchanged | Self::MilesKilometres | Self::Feet | Self::OtherSide | Self::FacedOtherWay | Self::AllReversed => 0.004,
             Self::DialReversed | Self::Quadrant | Self::Gradians | Self::Mils | Self::BearingsExchanged => 0.002,
         }
     }
@@ -117,6 +119,7 @@ impl SlipKind {
             Self::PaceKind => "pace-kind",
             Self::LostHundred => "lost-hundred",
             Self::MilesKilometres => "miles-kilometres",
+            Self::Feet => "feet",
             Self::OtherSide => "other-side",
             Self::OtherPoint { .. } => "other-point",
             Self::OtherWay => "other-way",
@@ -130,11 +133,22 @@ impl SlipKind {
     }
 }
 
+/// Another slip with which a sighting would say the same as with the one that it is told beside: nothing but reading again parts them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Also {
+    /// Which one.
+    pub kind: SlipKind,
+    /// The bearing that it would have been.
+    pub meant: Option<NamedBearing>,
+}
+
 /// A slip with its odds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Slip {
-    /// Which one.
+    /// Which one; of those that say the same, the commonest.
     pub kind: SlipKind,
+    /// The others with which the sighting would say the same to within what it is worth, the commonest first.
+    pub also: Vec<Also>,
     /// In which of the scene's sightings, from 0; nothing when all readings share it.
     pub sighting: Option<usize>,
     /// What the sighting is of, as the walker named it; for another line, the known points counted from that it lacks.
@@ -143,7 +157,7 @@ pub struct Slip {
     pub told: Option<NamedBearing>,
     /// The bearing that it would have been.
     pub meant: Option<NamedBearing>,
-    /// Probability of it, against no slip and all others.
+    /// Probability of it and of those that say the same, against no slip and all others.
     pub chance: f64,
     /// Whether the other sightings foretell the reading so well that it shows: what is not exposed is a caution, no finding.
     pub exposed: bool,
@@ -187,6 +201,13 @@ pub struct Slips {
 const LEAST_NONE: f64 = 1e-6;
 /// A slip is a finding from this probability on.
 const TOLD_CHANCE: f64 = 0.5;
+
+impl Slip {
+    /// All kinds that this explanation is told with.
+    pub fn kinds(&self) -> impl Iterator<Item = &SlipKind> {
+        std::iter::once(&self.kind).chain(self.also.iter().map(|also| &also.kind))
+    }
+}
 
 impl Slips {
     /// Whether most of the odds lie with what turns all bearings alike, whichever it is.

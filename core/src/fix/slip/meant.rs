@@ -3,7 +3,7 @@
 use super::SlipKind;
 use super::run::of_run;
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
+use crate::fix::{BearingSighting, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -60,8 +60,16 @@ fn every(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Nort
         }
         Sighting::Here { places, spread_m, others, .. } => stood_elsewhere(places, *spread_m, others),
         Sighting::Running(running) => of_run(running),
-        Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => Vec::new(),
+        Sighting::Ground(ground) => in_feet(ground).into_iter().collect(),
+        Sighting::LineRun { .. } | Sighting::Seen { .. } => Vec::new(),
     }
+}
+
+/// Feet told as metres.
+fn in_feet(ground: &GroundSighting) -> Option<Meant> {
+    let feet = ground.in_feet.as_deref()?;
+    let shift = ground.fits.apart_m(&feet.fits);
+    Some(Meant { kind: SlipKind::Feet, sighting: Sighting::Ground(feet.clone()), shift, among: 1.0, read: None })
 }
 
 /// Readings that differ from the one told by their figures.

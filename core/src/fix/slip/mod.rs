@@ -1,5 +1,6 @@
 //! Human mistakes that explain a misfit: each is a hypothesis with its odds. Nothing is corrected by itself.
 
+mod alike;
 mod elsewhere;
 mod kinds;
 mod meant;
@@ -11,7 +12,7 @@ mod together;
 mod weigh;
 
 pub use elsewhere::Beside;
-pub use kinds::{Slip, SlipKind, Slips, Then, ThenPlace};
+pub use kinds::{Also, Slip, SlipKind, Slips, Then, ThenPlace};
 pub(super) use meant::{Meant, misread, of_sighting};
 pub(super) use odds::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told,

@@ -1,6 +1,8 @@
 //! From weights to odds: what the slips on a line and in the open have in common.
 
-use super::kinds::{Slip, SlipKind, Slips, Then};
+use super::alike::says_the_same;
+use super::kinds::{Also, Slip, SlipKind, Slips, Then};
+use crate::fix::{Sighting, Trust};
 use crate::measure::North;
 
 /// Under "no slip" fewer readings are plainly wrong than in a fix: the named slips are the rest.
@@ -33,6 +35,8 @@ pub(in crate::fix) struct Found<C> {
     /// How often it happens, this way of several.
     pub(in crate::fix) prior: f64,
     pub(in crate::fix) weight: f64,
+    /// Of a slip in one sighting, what that would have been.
+    pub(in crate::fix) meant: Option<Sighting>,
     pub(in crate::fix) change: C,
 }
 
@@ -43,12 +47,13 @@ pub(in crate::fix) fn shows(gain: f64) -> bool {
 
 /// A slip that all readings share, its odds not reckoned yet.
 pub(in crate::fix) fn of_all(kind: SlipKind, exposed: bool) -> Slip {
-    Slip { kind, sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed, then: None }
+    Slip { kind, also: Vec::new(), sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed, then: None }
 }
 
 /// The slips with their odds, likeliest first, and where one would stand with the likelier ones.
-pub(in crate::fix) fn told<C>(found: Vec<Found<C>>, then: impl Fn(C) -> Option<Then>) -> Slips {
+pub(in crate::fix) fn told<C>(found: Vec<Found<C>>, trust: &Trust, then: impl Fn(C) -> Option<Then>) -> Slips {
     let (none, found) = odds(found);
+    let found = joined(found, trust);
     let one = |(rank, one): (usize, Found<C>)| {
         let wanted = rank < MOST_THEN && one.slip.chance >= LEAST_THEN;
         Slip { then: if wanted { then(one.change) } else { None }, ..one.slip }
@@ -80,6 +85,34 @@ fn odds<C>(found: Vec<Found<C>>) -> (f64, Vec<Found<C>>) {
     all.retain(|one| one.slip.chance >= LEAST_CHANCE);
     all.sort_by(|a, b| b.weight.total_cmp(&a.weight));
     (none / total, all)
+}
+
+/// Slips with which a sighting would say the same are one explanation, told with all of them: what speaks for one speaks for the others.
+fn joined<C>(found: Vec<Found<C>>, trust: &Trust) -> Vec<Found<C>> {
+    let mut all: Vec<Found<C>> = Vec::with_capacity(found.len());
+    for one in found {
+        match all.iter_mut().find(|other| other.is_alike(&one, trust)) {
+            Some(commoner) => commoner.join(one),
+            None => all.push(one),
+        }
+    }
+    all.sort_by(|a, b| b.slip.chance.total_cmp(&a.slip.chance));
+    all
+}
+
+impl<C> Found<C> {
+    fn is_alike(&self, other: &Self, trust: &Trust) -> bool {
+        let meant = self.meant.as_ref().zip(other.meant.as_ref());
+        self.slip.sighting == other.slip.sighting && meant.is_some_and(|(one, other)| says_the_same(one, other, trust))
+    }
+
+    fn join(&mut self, other: Self) {
+        self.slip.chance += other.slip.chance;
+        self.slip.exposed |= other.slip.exposed;
+        if self.slip.kinds().all(|kind| *kind != other.slip.kind) {
+            self.slip.also.push(Also { kind: other.slip.kind, meant: other.slip.meant });
+        }
+    }
 }
 
 /// One sigma about the mean of values with their shares.

@@ -1,6 +1,6 @@
 //! The sentence of a slip: what fits if it was made, and what to read again.
 
-use super::kinds::{Slip, SlipKind};
+use super::kinds::{Also, Slip, SlipKind};
 use crate::measure::{Arg, LINE_95, Message, Telling};
 
 impl Telling for Slip {
@@ -20,6 +20,7 @@ impl Telling for Slip {
             SlipKind::PaceKind => "slip-pace-kind",
             SlipKind::LostHundred => "slip-lost-hundred",
             SlipKind::MilesKilometres => "slip-miles-kilometres",
+            SlipKind::Feet => "slip-feet",
             SlipKind::OtherSide => "slip-other-side",
             SlipKind::OtherPoint { .. } => "slip-other-point",
             SlipKind::OtherWay => "slip-other-way",
@@ -51,6 +52,16 @@ impl Telling for Slip {
             SlipKind::OtherPoint { name, counted } => {
                 message.text("other", name.clone()).text("what", if *counted { "counted" } else { "here" })
             }
+            SlipKind::Feet => message.text(
+                "what",
+                if self.sighting.is_none() {
+                    "all"
+                } else if self.of.is_empty() {
+                    "height"
+                } else {
+                    "distance"
+                },
+            ),
             SlipKind::LandmarksExchanged { one, other } => message.text("one", one.clone()).text("other", other.clone()),
             SlipKind::OtherNorth { told, meant } => message.text("told-north", told.word()).text("meant-north", meant.word()),
             SlipKind::Reversed
@@ -72,6 +83,21 @@ impl Telling for Slip {
             | SlipKind::AllReversed
             | SlipKind::FacedOtherWay
             | SlipKind::OtherSide => message,
+        }
+    }
+}
+
+impl Telling for Also {
+    fn message(&self) -> Message {
+        let message = Message::new("slip-also");
+        let message = if let SlipKind::OtherPoint { name, counted } = &self.kind {
+            message.text("kind", if *counted { "counted" } else { "here" }).text("other", name.clone())
+        } else {
+            message.text("kind", self.kind.word())
+        };
+        match self.meant {
+            Some(meant) => message.with("meant", Arg::Bearing(meant)),
+            None => message,
         }
     }
 }

@@ -32,7 +32,7 @@ pub(super) fn then(scene: &Scene<'_>, steps: &[Steps], change: Change) -> Option
     }
     let weighed = weigh(&scene, steps)?;
     let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
-    let (places, _) = stretches(&lines, &weighed.lines);
+    let (places, _) = stretches(&lines, &weighed);
     let stretch = *places.first()?;
     let turned = || prepared(&scene).get(stretch.line).map(|line| line.shared_deg(stretch.best.along_m));
     Some(Then {

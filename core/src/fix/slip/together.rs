@@ -67,6 +67,17 @@ pub(in crate::fix) fn all_reversed(sightings: &[Sighting]) -> Option<Vec<Sightin
     (bearings > 1).then(|| sightings.iter().map(turned).collect())
 }
 
+/// All that was told in metres as if it had been in feet; nothing where fewer than two are told.
+pub(super) fn all_in_feet(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
+    let feet = |sighting: &Sighting| {
+        let Sighting::Ground(ground) = sighting else { return None };
+        ground.in_feet.as_deref().cloned().map(Sighting::Ground)
+    };
+    let all: Vec<Option<Sighting>> = sightings.iter().map(feet).collect();
+    let meant = sightings.iter().zip(&all).map(|(told, feet)| feet.as_ref().unwrap_or(told).clone());
+    (all.iter().flatten().count() > 1).then(|| meant.collect())
+}
+
 /// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.
 pub(in crate::fix) fn other_north(
     sightings: &[Sighting],

@@ -10,7 +10,7 @@ use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, weigh};
-use crate::fix::{Sighting, Stretch, told_apart};
+use crate::fix::{Fits, GroundSighting, Sighting, Stretch, Table, told_apart};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -36,7 +36,7 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
     }
     found.extend(weigher.shared(best.best.at));
     found.extend(beside.into_iter().flat_map(|beside| other_lines(scene, beside)));
-    told(found, |change| then(&weigher.scene, &weigher.steps, change))
+    told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change))
 }
 
 struct Weigher<'a> {
@@ -113,9 +113,10 @@ impl<'a> Weigher<'a> {
             chance: 0.0,
             exposed,
             kind: meant.kind,
+            also: Vec::new(),
             then: None,
         };
-        Some(Found { slip, prior, weight, change: Change::One(index, meant.sighting) })
+        Some(Found { slip, prior, weight, meant: Some(meant.sighting.clone()), change: Change::One(index, meant.sighting) })
     }
 
     /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
@@ -142,8 +143,27 @@ impl<'a> Weigher<'a> {
                 let own_deg = running.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
                 self.turned_spread_deg(running.landmark.at, from).hypot(2f64.sqrt() * own_deg).hypot(self.scene.trust.shared_spread_deg)
             }
-            Sighting::LineRun { .. } | Sighting::Seen { .. } | Sighting::Ground(_) => f64::INFINITY,
+            Sighting::Ground(ground) => self.off_spread_m(ground, from),
+            Sighting::LineRun { .. } | Sighting::Seen { .. } => f64::INFINITY,
         }
+    }
+
+    /// Of what is told in metres, with its own error.
+    fn off_spread_m(&self, ground: &GroundSighting, from: &Weighed) -> f64 {
+        let Fits::Metres { off, spread: own } = &ground.fits else { return f64::INFINITY };
+        let over_places = |tables: &[Table]| {
+            let lines = from.lines.iter().zip(tables);
+            let at = |(line, table): (&LineOdds, &Table)| {
+                let shares = line.odds.per_m.iter().map(|density| density * line.odds.step_m).enumerate();
+                shares
+                    .filter(|(_, share)| *share > 0.0)
+                    .map(|(index, share)| (table.at(line.odds.along_m(index)), share))
+                    .collect::<Vec<_>>()
+            };
+            lines.flat_map(at).collect::<Vec<(f64, f64)>>()
+        };
+        let own_m = over_places(own).iter().map(|(own_m, share)| own_m * share).sum::<f64>();
+        spread(&over_places(off)).hypot(own_m)
     }
 
     fn along_spread_m(&self, from: &Weighed) -> f64 {
@@ -176,14 +196,15 @@ impl<'a> Weigher<'a> {
         let sightings = &self.scene.sightings;
         let faced = together::faced_other_way(sightings).map(|turned| (SlipKind::FacedOtherWay, turned, 1.0));
         let reversed = together::all_reversed(sightings).map(|turned| (SlipKind::AllReversed, turned, 1.0));
+        let feet = together::all_in_feet(sightings).map(|meant| (SlipKind::Feet, meant, 1.0));
         let pairs = together::exchanged_marks(sightings);
         let among = pairs.len() as f64;
         let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
         let found = |(kind, sightings, among): (SlipKind, Vec<Sighting>, f64)| {
             let (prior, gain) = (kind.chance() / among, self.gain(sightings.clone())?);
-            Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, change: Change::All(sightings) })
+            Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, meant: None, change: Change::All(sightings) })
         };
-        faced.into_iter().chain(reversed).chain(exchanged).filter_map(found).collect()
+        faced.into_iter().chain(reversed).chain(feet).chain(exchanged).filter_map(found).collect()
     }
 
     fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<Found<Change>> {
@@ -193,7 +214,7 @@ impl<'a> Weigher<'a> {
         let prior = kind.chance() / 2.0;
         let weight = prior * self.gain(sightings.clone())?;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight, change: Change::All(sightings) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, meant: None, change: Change::All(sightings) })
     }
 
     fn shared_deg(&self) -> f64 {
@@ -211,7 +232,7 @@ impl<'a> Weigher<'a> {
         let kind = SlipKind::Deflected;
         let prior = kind.chance();
         let exposed = DEFLECTED_DEG >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, change: Change::Turned(DEFLECTED_DEG) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, meant: None, change: Change::Turned(DEFLECTED_DEG) })
     }
 }
 
