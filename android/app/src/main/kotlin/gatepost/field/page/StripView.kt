@@ -20,11 +20,11 @@ class StripView(context: Context) : ViewGroup(context) {
     private val inRows = context.hasLargeText()
     private val cells = List(CELLS) { StripCell(context).also(::addView) }
     private val rule = context.px(R.dimen.section_rule)
+    private val ground = Paint().apply { color = context.ink(R.attr.ink_surface) }
     private val strong = Paint().apply { color = context.ink(R.attr.ink_text); strokeWidth = rule.toFloat() }
     private val fine = Paint().apply { color = context.ink(R.attr.ink_divider); strokeWidth = context.px(R.dimen.divider).toFloat() }
 
     init {
-        setBackgroundColor(context.ink(R.attr.ink_surface))
         setWillNotDraw(false)
         setPadding(0, rule, 0, rule)
         if (inRows) cells.forEach { it.setPaddingRelative(context.px(R.dimen.side), 0, context.px(R.dimen.side), 0) }
@@ -62,6 +62,12 @@ class StripView(context: Context) : ViewGroup(context) {
             cell.layout(x, y, x + cell.measuredWidth, y + cell.measuredHeight)
             if (inRows) y += cell.measuredHeight else x += cell.measuredWidth
         }
+    }
+
+    /** Its ground is no background: as one target it has another one, and the content rolls away under it. */
+    override fun draw(canvas: Canvas) {
+        canvas.drawRect(0f, 0f, width.toFloat(), height.toFloat(), ground)
+        super.draw(canvas)
     }
 
     override fun dispatchDraw(canvas: Canvas) {
