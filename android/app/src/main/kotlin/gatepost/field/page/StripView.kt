@@ -85,11 +85,11 @@ class StripView(context: Context) : ViewGroup(context) {
         measure(MeasureSpec.makeMeasureSpec(width, MeasureSpec.EXACTLY), MeasureSpec.makeMeasureSpec(0, MeasureSpec.UNSPECIFIED))
     }
 
-    /** The width of each cell. *Light* has the longest words, so it has the widest cell. */
+    /** The width of each cell. *Light* has the longest words, so it has the widest cell; *Sure* has the margin of the page in its own. */
     private fun shares(width: Int): List<Int> {
         if (inRows) return List(CELLS) { width }
-        val first = (width * 0.31f).toInt()
-        val second = (width * 0.31f).toInt()
+        val first = (width * 0.33f).toInt()
+        val second = (width * 0.3f).toInt()
         return listOf(first, second, width - first - second)
     }
 
