@@ -180,7 +180,7 @@ pub struct SheetView {
     pub grid: String,
     /// Declination, convergence and what its printed diagram is worth, in sentences; empty while no time is known.
     pub norths: Vec<String>,
-    /// Its heights and junctions, in sentences.
+    /// Its heights and what its paper says, in sentences.
     pub ground: Vec<String>,
     /// Its lines.
     pub lines: Vec<LineView>,

@@ -161,7 +161,7 @@ fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
     }
 }
 
-/// What heights the sheet has, and how many junctions.
+/// What heights the sheet has, and what of it is not listed.
 fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> {
     let heights = match (&trip.ground, &trip.ground_trouble) {
         (Some(ground), _) => words.heights(&ground.heights, &ground.row.origin.source, &ground.row.origin.credit),
@@ -170,16 +170,9 @@ fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> 
     };
     let paper = &trip.sheet.paper;
     let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
-    let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
     let left_out = trip.known.len().saturating_sub(MOST_KNOWN);
     let left_out = (left_out > 0).then(|| words.say(&Message::new("sheet-known-left-out").with("count", Arg::Count(left_out as i64))));
-    heights
-        .into_iter()
-        .chain(spots)
-        .chain([words.say(&junctions)])
-        .chain(left_out)
-        .chain(words.paper(paper, now.map(Instant::decimal_year)))
-        .collect()
+    heights.into_iter().chain(spots).chain(left_out).chain(words.paper(paper, now.map(Instant::decimal_year))).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.

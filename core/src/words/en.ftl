@@ -1464,11 +1464,6 @@ seen-off-heights = This place lies outside the heights of the sheet, or in a gap
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
-sheet-junctions = { $count ->
-    [0] No lines meet on the sheet.
-    [one] Lines meet at one place.
-   *[other] Lines meet at { $count } places.
- }
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
 sheet-known-left-out = { $count ->
     [one] One more place where lines meet is
