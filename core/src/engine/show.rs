@@ -373,7 +373,7 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Word
 fn way_back_view(trip: &Trip, words: &Words) -> Option<WayBackView> {
     let (car, _, way) = trip.way_back()?;
     let (ellipse, along) = (way.miss.ellipse(), miss_along(car, &way));
-    let sentences = words.way_legs(&way, &trip.pace, &car.name);
+    let sentences = words.way_legs(&way, &trip.pace, &car.name).into_iter().zip(words.way_goals(&way, &trip.pace, &car.name));
     Some(WayBackView {
         walked: small(trip.back.unwrap_or(0)),
         legs: way.legs.iter().zip(sentences).map(|(leg, told)| back_leg_view(&trip.sheet, leg, told, words)).collect(),
@@ -397,7 +397,7 @@ pub(super) fn miss_along<'a>(car: &'a Car, way: &WayBack) -> Option<(f64, &'a st
     }
 }
 
-fn back_leg_view(sheet: &Sheet, leg: &BackLeg, told: String, words: &Words) -> BackLegView {
+fn back_leg_view(sheet: &Sheet, leg: &BackLeg, (told, goal_told): (String, String), words: &Words) -> BackLegView {
     let end = sheet.to_earth(leg.end);
     BackLegView {
         of_leg: small(leg.of_leg),
@@ -415,5 +415,6 @@ fn back_leg_view(sheet: &Sheet, leg: &BackLeg, told: String, words: &Words) -> B
         end_lat_deg: end.lat_deg(),
         end_lon_deg: end.lon_deg(),
         told,
+        goal_told,
     }
 }

@@ -130,6 +130,15 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces 
     [met] { $met }
    *[turn] the next turn
  }. By then { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
+way-leg-goal = { $detour ->
+    [left] Go round to the left by { $out-paces } double paces ({ $out }), to
+    [right] Go round to the right by { $out-paces } double paces ({ $out }), to
+   *[none] To
+ } { $goal ->
+    [car] the { $met }
+    [met] { $met }
+   *[turn] the next turn
+ }: { $metres } on { $grid }.
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }.
 way-miss-open = At the end look for the { $car } within ± { $miss } (95 %).
 way-closes = The reversed bearings close on the start to { $closes } m.
