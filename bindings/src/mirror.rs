@@ -180,7 +180,7 @@ pub struct SheetView {
     pub grid: String,
     /// Declination, convergence and what its printed diagram is worth, in sentences; empty while no time is known.
     pub norths: Vec<String>,
-    /// Its heights and junctions, in sentences.
+    /// Its heights and what its paper says, in sentences.
     pub ground: Vec<String>,
     /// Its lines.
     pub lines: Vec<LineView>,
@@ -674,6 +674,8 @@ pub struct BackLegView {
     pub end_lon_deg: f64,
     /// The leg in a sentence: its number, bearing, paces, the way round, and what ends it.
     pub told: String,
+    /// What it leads to, beside the bearing and the paces that stand on their own: "To old fence: 156 m on 172.5° grid."
+    pub goal_told: String,
 }
 
 /// A command as it comes in. `at` is RFC 3339 with its zone.

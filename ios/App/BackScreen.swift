@@ -25,7 +25,7 @@ struct BackScreen: View {
             Caution()
             CountTile()
             CountKeys()
-            Text(verbatim: leg.told).letters(.body)
+            Text(verbatim: leg.goalTold).letters(.body)
             if !model.comes.isEmpty {
                 Named(.comesThen, size: .label)
                 Sentences(model.comes)

@@ -19,4 +19,5 @@ mod seen;
 mod slips;
 mod strip;
 mod vectors;
+mod way_back;
 mod witness;

@@ -57,6 +57,17 @@ fn the_car_is_kept_in_the_open_and_found_again_after_a_restart() {
 }
 
 #[test]
+fn a_bearing_is_told_as_it_was_read() {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    tell(&mut engine, &carry());
+    let fixed = tell(&mut engine, &two_bearings());
+    for (number, read) in ["Sorn chapel: read 016° mag, off by ", "Hallik mast: read 088° mag, off by "].into_iter().enumerate() {
+        let told = fixed["snapshot"]["open_fix"]["sightings"][number]["told"].as_str().unwrap().replace('\u{a0}', " ");
+        assert!(told.starts_with(read) && !told.contains('-'), "{told}");
+    }
+}
+
+#[test]
 fn a_fix_of_the_other_kind_takes_the_place_of_the_last() {
     let mut engine = Engine::open(&Config::default()).unwrap();
     tell(&mut engine, &carry());

@@ -137,8 +137,8 @@ impl Board {
         Some(label.items(&block, anchor))
     }
 
-    /// Right, left, below, above, then right and left half a height and a whole one higher and lower;
-    /// those at the sides move up and down to stay inside, those below and above sideways.
+    /// Right, left, below, above, then right and left half a height and a whole one higher and lower, last below and above, but
+    /// to one side of the thing's middle, where a ray leaves it; those at the sides move up and down to stay inside, those below and above sideways.
     fn blocks_around(&self, thing: &Area, label: &Label) -> Vec<(Area, Anchor)> {
         let (width, height) = (label.width(), label.height());
         let middle = thing.middle();
@@ -147,16 +147,18 @@ impl Board {
             block.moved_into(&self.upright())
         };
         let (right, left) = (thing.right() + GAP, thing.x - GAP - width);
-        let over = |y: f64| Area::new(middle.x - width / 2.0, y, width, height);
+        let over = |x: f64, y: f64| Area::new(x, y, width, height).moved_into(&self.sideways());
+        let (below, above) = (thing.bottom() + GAP, thing.y - GAP - height);
         let straight = [
             (beside(right, 0.0), Anchor::Start),
             (beside(left, 0.0), Anchor::End),
-            (over(thing.bottom() + GAP).moved_into(&self.sideways()), Anchor::Middle),
-            (over(thing.y - GAP - height).moved_into(&self.sideways()), Anchor::Middle),
+            (over(middle.x - width / 2.0, below), Anchor::Middle),
+            (over(middle.x - width / 2.0, above), Anchor::Middle),
         ];
         let higher = [0.5, -0.5, 1.0, -1.0];
         let corners = higher.map(|up| [(beside(right, up), Anchor::Start), (beside(left, up), Anchor::End)]);
-        straight.into_iter().chain(corners.into_iter().flatten()).collect()
+        let aside = [below, above].map(|y| [(over(middle.x + GAP, y), Anchor::Start), (over(middle.x - GAP - width, y), Anchor::End)]);
+        straight.into_iter().chain(corners.into_iter().chain(aside).flatten()).collect()
     }
 
     /// The frame without end above and below: a block moved into it only moves sideways.
@@ -167,5 +169,26 @@ impl Board {
     /// The same to the left and right.
     fn upright(&self) -> Area {
         Area { x: -1e6, width: 2e6, ..self.frame }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A landmark at the upper edge, its ray straight down, something else on either side of it: the only room is beside the ray.
+    #[test]
+    fn a_name_stands_beside_a_ray_rather_than_on_it() {
+        let mut board = Board::new(&Area::new(0.0, 0.0, 200.0, 100.0));
+        let thing = Area::around(Spot::new(100.0, 12.0), 7.0, 7.0);
+        board.take(Area::new(0.0, 0.0, 90.0, 18.0));
+        board.take(Area::new(110.0, 0.0, 90.0, 18.0));
+        board.avoid(&[Spot::new(100.0, 19.0), Spot::new(98.0, 100.0)]);
+        let label = Label::new("Sorn chapel", Ink::Text, 14.0);
+        let items = board.place(&thing, &label).unwrap_or_default();
+        let at = |item: &Item| if let Item::Text { at, anchor, .. } = item { Some((*anchor, at.x > 100.0)) } else { None };
+        assert_eq!(items.iter().find_map(at), Some((Anchor::Start, true)), "{items:?}");
+        let block = board.taken.last().copied();
+        assert_eq!(block.map(|block| board.crossed(&block)), Some(0));
     }
 }

@@ -161,7 +161,7 @@ fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
     }
 }
 
-/// What heights the sheet has, and how many junctions.
+/// What heights the sheet has, and what of it is not listed.
 fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> {
     let heights = match (&trip.ground, &trip.ground_trouble) {
         (Some(ground), _) => words.heights(&ground.heights, &ground.row.origin.source, &ground.row.origin.credit),
@@ -170,16 +170,9 @@ fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> 
     };
     let paper = &trip.sheet.paper;
     let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
-    let junctions = Message::new("sheet-junctions").with("count", Arg::Count(trip.junctions as i64));
     let left_out = trip.known.len().saturating_sub(MOST_KNOWN);
     let left_out = (left_out > 0).then(|| words.say(&Message::new("sheet-known-left-out").with("count", Arg::Count(left_out as i64))));
-    heights
-        .into_iter()
-        .chain(spots)
-        .chain([words.say(&junctions)])
-        .chain(left_out)
-        .chain(words.paper(paper, now.map(Instant::decimal_year)))
-        .collect()
+    heights.into_iter().chain(spots).chain(left_out).chain(words.paper(paper, now.map(Instant::decimal_year))).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.
@@ -381,7 +374,7 @@ fn here_view(trip: &Trip, car: &Car, walk: &Reckoning, here: &Here, words: &Word
 fn way_back_view(trip: &Trip, words: &Words) -> Option<WayBackView> {
     let (car, _, way) = trip.way_back()?;
     let (ellipse, along) = (way.miss.ellipse(), miss_along(car, &way));
-    let sentences = words.way_legs(&way, &trip.pace, &car.name);
+    let sentences = words.way_legs(&way, &trip.pace, &car.name).into_iter().zip(words.way_goals(&way, &trip.pace, &car.name));
     Some(WayBackView {
         walked: small(trip.back.unwrap_or(0)),
         legs: way.legs.iter().zip(sentences).map(|(leg, told)| back_leg_view(&trip.sheet, leg, told, words)).collect(),
@@ -405,7 +398,7 @@ pub(super) fn miss_along<'a>(car: &'a Car, way: &WayBack) -> Option<(f64, &'a st
     }
 }
 
-fn back_leg_view(sheet: &Sheet, leg: &BackLeg, told: String, words: &Words) -> BackLegView {
+fn back_leg_view(sheet: &Sheet, leg: &BackLeg, (told, goal_told): (String, String), words: &Words) -> BackLegView {
     let end = sheet.to_earth(leg.end);
     BackLegView {
         of_leg: small(leg.of_leg),
@@ -423,5 +416,6 @@ fn back_leg_view(sheet: &Sheet, leg: &BackLeg, told: String, words: &Words) -> B
         end_lat_deg: end.lat_deg(),
         end_lon_deg: end.lon_deg(),
         told,
+        goal_told,
     }
 }

@@ -87,7 +87,7 @@ fn sighting_view(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> OpenSighti
 }
 
 fn told(taken: &TakenOpen, one: &ToldOpen, words: &Words) -> String {
-    measured(taken, one).map_or_else(|| words.open_ground(one.what, &one.name, one.fits), |seen| words.open_seen(seen))
+    measured(taken, one).map_or_else(|| words.open_ground(one.what, &one.name, one.fits), |seen| words.open_seen(seen, one.read))
 }
 
 fn turn_view(turn: &SharedTurn) -> SharedTurnView {

@@ -86,8 +86,6 @@ impl Ground {
 pub(super) struct Trip {
     pub(super) id: i64,
     pub(super) sheet: Sheet,
-    /// Where lines meet.
-    pub(super) junctions: usize,
     /// What of its lines can be named.
     pub(super) known: Vec<KnownPlace>,
     pub(super) ground: Option<Ground>,
@@ -120,11 +118,9 @@ pub(super) struct Trip {
 
 impl Trip {
     pub(super) fn new(id: i64, sheet: Sheet) -> Self {
-        let junctions = sheet.junctions();
         Self {
             id,
-            known: sheet.known_places(&junctions),
-            junctions: junctions.len(),
+            known: sheet.known_places(&sheet.junctions()),
             sheet,
             ground: None,
             ground_trouble: None,

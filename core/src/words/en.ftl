@@ -131,6 +131,15 @@ way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces 
     [met] { $met }
    *[turn] the next turn
  }. By then { $total-paces } double paces, { $total }. (Leg { $of-leg } of the log.)
+way-leg-goal = { $detour ->
+    [left] Go round to the left by { $out-paces } double paces ({ $out }), to
+    [right] Go round to the right by { $out-paces } double paces ({ $out }), to
+   *[none] To
+ } { $goal ->
+    [car] the { $met }
+    [met] { $met }
+   *[turn] the next turn
+ }: { $metres } on { $grid }.
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }.
 way-miss-open = At the end look for the { $car } within ± { $miss } (95 %).
 way-closes = The reversed bearings close on the start to { $closes } m.
@@ -1493,11 +1502,6 @@ seen-off-heights = This place lies outside the heights of the sheet, or in a gap
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
-sheet-junctions = { $count ->
-    [0] No lines meet on the sheet.
-    [one] Lines meet at one place.
-   *[other] Lines meet at { $count } places.
- }
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
 sheet-known-left-out = { $count ->
     [one] One more place where lines meet is

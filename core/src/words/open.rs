@@ -44,10 +44,10 @@ impl Words {
         self.say(&fit.told(Message::new("caution-other-misfit").text("what", what).text("of", of)))
     }
 
-    /// A measurement as the fix sees it.
+    /// A measurement as the fix sees it; a bearing as it was read.
     #[must_use]
-    pub fn open_seen(&self, one: &OpenSeenReport) -> String {
-        self.say(&seen(one))
+    pub fn open_seen(&self, one: &OpenSeenReport, read: Option<NamedBearing>) -> String {
+        self.say(&seen(one, read))
     }
 
     /// What the ground says, by its kind and what it is of: how well the likeliest place fits, where that is known.
@@ -78,21 +78,23 @@ impl Words {
     }
 }
 
-fn seen(one: &OpenSeenReport) -> Message {
+fn seen(one: &OpenSeenReport, read: Option<NamedBearing>) -> Message {
     let named = |message: Message| message.text("landmark", one.seen.landmark.clone()).with("distance", Arg::Metres(one.seen.distance_m));
     let degrees = |value: f64| Arg::Turn(value, 1);
-    match (one.seen.measured, one.grid) {
+    // To which side it is off stands in the view; in a sentence a minus would say nothing.
+    let off = one.seen.residual.abs();
+    match (one.seen.measured, read.or(one.grid)) {
         (Measured::Distance, _) => named(Message::new("open-seen-distance"))
             .with("read", Arg::Metres(one.seen.read))
-            .with("off", Arg::Metres(one.seen.residual))
+            .with("off", Arg::Metres(off))
             .with("spread", Arg::Metres(LINE_95 * one.seen.spread)),
-        (Measured::Bearing, Some(grid)) => named(Message::new("open-seen-bearing"))
-            .with("read", Arg::Bearing(grid))
-            .with("off", degrees(one.seen.residual))
+        (Measured::Bearing, Some(read)) => named(Message::new("open-seen-bearing"))
+            .with("read", Arg::Bearing(read))
+            .with("off", degrees(off))
             .with("spread", degrees(LINE_95 * one.seen.spread)),
         (Measured::Bearing | Measured::Angle, _) => named(Message::new("open-seen-angle"))
             .with("read", degrees(one.seen.read))
-            .with("off", degrees(one.seen.residual))
+            .with("off", degrees(off))
             .with("spread", degrees(LINE_95 * one.seen.spread)),
     }
 }

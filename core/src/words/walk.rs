@@ -158,26 +158,40 @@ impl Words {
         self.say(&message.with("paces", Arg::Number(pace.double_paces(far_m), 0)))
     }
 
+    /// What a leg of the way back leads to, beside its bearing and its paces.
+    #[must_use]
+    pub fn way_goals(&self, way: &WayBack, pace: &Pace, car: &str) -> Vec<String> {
+        let last = way.legs.len();
+        let goal = |(index, leg): (usize, &BackLeg)| self.say(&to_goal("way-leg-goal", leg, pace, (index + 1 == last).then_some(car)));
+        way.legs.iter().enumerate().map(goal).collect()
+    }
+
     fn back_leg(&self, number: usize, leg: &BackLeg, pace: &Pace, car: Option<&str>) -> String {
-        let goal = match (car, &leg.meets) {
-            (Some(car), _) => ("car", car.to_owned()),
-            (None, Some(met)) => ("met", met.clone()),
-            (None, None) => ("turn", String::new()),
-        };
-        let message = Message::new("way-leg")
+        let message = to_goal("way-leg", leg, pace, car)
             .with("number", Arg::Count(number as i64))
             .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(leg.magnetic)))
-            .with("grid", Arg::Bearing(NamedBearing::Grid(leg.grid)))
             .with("paces", Arg::Number(leg.double_paces, 0))
-            .with("metres", Arg::Metres(leg.metres))
             .with("of-leg", Arg::Count(leg.of_leg as i64))
-            .text("detour", leg.detour.map_or("none", |(side, _)| side_word(side)))
-            .with("out-paces", Arg::Number(leg.detour.map_or(0.0, |(_, out_m)| pace.double_paces(out_m)), 0))
-            .with("out", Arg::Metres(leg.detour.map_or(0.0, |(_, out_m)| out_m)))
-            .text("goal", goal.0)
-            .text("met", goal.1)
             .with("total", Arg::Metres(leg.total_m))
             .with("total-paces", Arg::Number(leg.total_double_paces, 0));
         self.say(&message)
     }
+}
+
+/// How far a leg of the way back leads, round what and to what; the last one to the car.
+fn to_goal(id: &'static str, leg: &BackLeg, pace: &Pace, car: Option<&str>) -> Message {
+    let goal = match (car, &leg.meets) {
+        (Some(car), _) => ("car", car.to_owned()),
+        (None, Some(met)) => ("met", met.clone()),
+        (None, None) => ("turn", String::new()),
+    };
+    let out_m = leg.detour.map_or(0.0, |(_, out_m)| out_m);
+    Message::new(id)
+        .with("grid", Arg::Bearing(NamedBearing::Grid(leg.grid)))
+        .with("metres", Arg::Metres(leg.metres))
+        .text("detour", leg.detour.map_or("none", |(side, _)| side_word(side)))
+        .with("out-paces", Arg::Number(pace.double_paces(out_m), 0))
+        .with("out", Arg::Metres(out_m))
+        .text("goal", goal.0)
+        .text("met", goal.1)
 }

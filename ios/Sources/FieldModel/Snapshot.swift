@@ -42,7 +42,7 @@ public struct Sheet: Equatable, Sendable {
     public let grid: String
     /// Declination and convergence there, in sentences.
     public let norths: [String]
-    /// Its heights and junctions, in sentences.
+    /// Its heights and what its paper says, in sentences.
     public let ground: [String]
     public let lines: [Line]
     /// Named points and junctions, in the order of the lines and along them.

@@ -84,6 +84,6 @@ extension BackLeg {
     init(told: BackLegView) {
         self.init(
             ofLeg: told.ofLeg, bearingTold: told.bearingTold, doublePaces: told.doublePaces, pacesTold: told.pacesTold,
-            meets: told.meets, told: told.told)
+            meets: told.meets, told: told.told, goalTold: told.goalTold)
     }
 }

@@ -33,4 +33,6 @@ public struct BackLeg: Equatable, Sendable {
     public let meets: String?
     /// The whole of it in a sentence.
     public let told: String
+    /// What it leads to, beside bearing and paces.
+    public let goalTold: String
 }

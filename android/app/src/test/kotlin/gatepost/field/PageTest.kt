@@ -1,5 +1,6 @@
 package gatepost.field
 
+import android.graphics.Bitmap
 import android.graphics.Insets
 import android.graphics.Rect
 import android.text.Layout
@@ -10,12 +11,14 @@ import android.widget.ScrollView
 import android.widget.TextView
 import gatepost.bridge.label
 import gatepost.field.audit.fullFrame
+import gatepost.field.audit.pixels
 import gatepost.field.audit.rollOn
 import gatepost.field.audit.scenes
 import gatepost.field.look.Lighting
 import gatepost.field.look.grow
 import gatepost.field.look.px
 import gatepost.field.place.Pad
+import org.junit.Assert.assertArrayEquals
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
@@ -47,6 +50,17 @@ class PageTest {
         assertEquals(0f, page.strip.translationY)
     }
 
+    /** Where the strip stands, the page shows the strip and nothing of what has rolled under it. */
+    @Test @Config(fontScale = 2f) fun nothingShowsThroughTheStrip() {
+        val activity = full()
+        tree(activity.page).filterIsInstance<ScrollView>().single().scrollTo(0, activity.page.placeRow.height + activity.page.strip.height)
+        idle()
+        val strip = draw(activity.page.strip)
+        val top = activity.page.paddingTop
+        val seen = Bitmap.createBitmap(draw(activity.page), 0, top, strip.width, strip.height)
+        assertArrayEquals(strip.pixels(), seen.pixels())
+    }
+
     /** Where the place row is left out there is nothing above the strip. */
     @Test @Config(qualifiers = "w740dp-h360dp-land-xhdpi") fun theStripStandsAtTheTopWithoutAPlaceRow() =
         assertEquals(0f, scenes.single { it.name == "chart" }.open(Lighting.DAY).also { idle() }.page.strip.translationY)
@@ -61,6 +75,12 @@ class PageTest {
         val keys = buttons(scenes.single { it.name == "pad" }.open(Lighting.DAY).page.content)
         val places = listOf("1", "2", "3").map { figure -> IntArray(2).also(keys.single { it.text == figure }::getLocationOnScreen)[0] }
         assertEquals(places.sorted(), places)
+    }
+
+    @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun theLeftSideStandsOnTheLeft() {
+        val foot = scenes.single { it.name == "detour" }.open(Lighting.DAY).page.foot
+        val (left, right) = listOf("label-left", "label-right").map { side -> buttons(foot).single { it.text == label(side) } }
+        assertTrue(IntArray(2).also(left::getLocationOnScreen)[0] < IntArray(2).also(right::getLocationOnScreen)[0])
     }
 
     @Test @Config(qualifiers = "ar-rXB-ldrtl-w360dp-h740dp-port-xhdpi") fun aNumberAloneRunsFromTheLeft() {

@@ -21,12 +21,16 @@ class Foot(context: Context) : LinearLayout(context) {
         setPadding(context.px(R.dimen.side), context.px(R.dimen.foot_above), context.px(R.dimen.side), context.px(R.dimen.foot_below))
     }
 
-    /** Names the next step in the walker's words. Two that are equally likely stand side by side; [leave] is narrower than the step. */
+    /**
+     * Names the next step in the walker's words. Two that are equally likely stand side by side, the left one on the left whichever
+     * way is read; [leave] is narrower than the step.
+     */
     fun show(steps: List<Step>, leave: Step? = null) {
         removeAllViews()
         visibility = if (steps.isEmpty() && leave == null) GONE else VISIBLE
         val aside = listOfNotNull(leave?.let { context.button(R.style.Key_Walking, it.label, it.act) })
         val row = context.abreast(aside + steps.map { context.button(R.style.Primary, it.label, it.act) })
+        if (steps.size > 1) row.layoutDirection = LAYOUT_DIRECTION_LTR
         if (steps.isNotEmpty()) aside.forEach { (it.layoutParams as LayoutParams).weight = LEAVE }
         addView(row, LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT))
     }

@@ -20,11 +20,11 @@ class StripView(context: Context) : ViewGroup(context) {
     private val inRows = context.hasLargeText()
     private val cells = List(CELLS) { StripCell(context).also(::addView) }
     private val rule = context.px(R.dimen.section_rule)
+    private val ground = Paint().apply { color = context.ink(R.attr.ink_surface) }
     private val strong = Paint().apply { color = context.ink(R.attr.ink_text); strokeWidth = rule.toFloat() }
     private val fine = Paint().apply { color = context.ink(R.attr.ink_divider); strokeWidth = context.px(R.dimen.divider).toFloat() }
 
     init {
-        setBackgroundColor(context.ink(R.attr.ink_surface))
         setWillNotDraw(false)
         setPadding(0, rule, 0, rule)
         if (inRows) cells.forEach { it.setPaddingRelative(context.px(R.dimen.side), 0, context.px(R.dimen.side), 0) }
@@ -64,6 +64,12 @@ class StripView(context: Context) : ViewGroup(context) {
         }
     }
 
+    /** Its ground is no background: as one target it has another one, and the content rolls away under it. */
+    override fun draw(canvas: Canvas) {
+        canvas.drawRect(0f, 0f, width.toFloat(), height.toFloat(), ground)
+        super.draw(canvas)
+    }
+
     override fun dispatchDraw(canvas: Canvas) {
         super.dispatchDraw(canvas)
         val right = width.toFloat()
@@ -79,11 +85,11 @@ class StripView(context: Context) : ViewGroup(context) {
         measure(MeasureSpec.makeMeasureSpec(width, MeasureSpec.EXACTLY), MeasureSpec.makeMeasureSpec(0, MeasureSpec.UNSPECIFIED))
     }
 
-    /** The width of each cell. *Light* has the longest words, so it has the widest cell. */
+    /** The width of each cell. *Light* has the longest words, so it has the widest cell; *Sure* has the margin of the page in its own. */
     private fun shares(width: Int): List<Int> {
         if (inRows) return List(CELLS) { width }
-        val first = (width * 0.31f).toInt()
-        val second = (width * 0.31f).toInt()
+        val first = (width * 0.33f).toInt()
+        val second = (width * 0.3f).toInt()
         return listOf(first, second, width - first - second)
     }
 

@@ -49,7 +49,8 @@ private fun Hand.answer(fix: FixView): List<View> {
 
 /** Which of several lines it is. */
 private fun Hand.lineShares(fix: FixView): List<View> =
-    if (fix.lines.size < 2) emptyList() else fix.lines.map { Row(context, null, it.name, it.told, null) }
+    if (fix.lines.size < 2) emptyList()
+    else listOf(context.line(R.style.Text_Strong, label("label-which-line"))) + fix.lines.map { Row(context, null, it.name, it.told, null) }
 
 private fun Hand.fits(fix: FixView): List<View> {
     val rows = fix.sightings.map { Row(context, Mark(context, standing(it.verdict)), it.landmark, fit(it), again(it.landmark)) }

@@ -48,7 +48,7 @@ private fun Hand.aLeg(leg: BackLegView, next: List<View>): Shown {
         context.line(R.style.Text_Label, label("label-back-along", "${leg.ofLeg}")),
         context.glance(leg.bearingTold),
         context.line(R.style.Text_Heading, label("label-to-go", leg.pacesTold)),
-        context.said(leg.told),
+        context.said(leg.goalTold),
         caution(),
         walkChart(),
         walking("label-where-am-i") { go(draft.opened(Open.WHERE)) },

@@ -98,8 +98,8 @@ class Audit(root: View, private val leastContrast: Double, page: Page? = null) {
         const val TARGET_DP = 64
         const val WALKING_DP = 76
         const val LETTERS_DP = 15
-        val NUMBER = Regex("[0-9°_] $")
+        val NUMBER = Regex("[0-9°_][ \u00a0]$")
         val UNIT = Regex("^(%|m|km|s|min|h|mil|mag|grid|true|µT|double paces)(?![a-zA-Z])")
-        val SPREAD = Regex("± $")
+        val SPREAD = Regex("±[ \u00a0]$")
     }
 }
