@@ -1444,6 +1444,7 @@ ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, gi
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
 profile-steepest = Steepest { $way ->
     [down] down
+    [bias] So many are not off the same way by chance, which leaves their mean within { $within }{"\u00A0"}m: the heights of the file, or those of the map, are wrong by about { $mean }{"\u00A0"}m throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.
    *[up] up
  } by { $slope }, { $from } from the beginning.
 profile-dead = { $count ->
