@@ -1179,6 +1179,9 @@ photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
     [0] {""}
     [one] 1 square too far east
    *[other] { $east } squares too far east
+photo-unchecked-slant = Three marks cannot show whether the photo was taken aslant, nor whether one of them is wrong. What is told of the spread counts a slight slant; a photo from the side may be off by several times as much. Mark four or more crossings near the corners, six for a photo taken aslant; only for a scan three will do (kind affine).
+photo-slant = The marks do not fit as a scan or from square above ({ $pixels } pixels), but do as seen aslant: lay the photo so (kind projective). One more mark, or two, then shows whether one of them is wrong instead.
+photo-mirrored = So laid, the map is mirrored, as no photo shows it: right and down, or easting and northing, are exchanged in the marks. Check all of them before you use a place.
 } { $north ->
     [0] {""}
     [one] 1 square too far north
