@@ -124,7 +124,7 @@ impl Trip {
         Self {
             id,
             known: sheet.known_places(&junctions),
-            junctions: junctions.len(),
+            junctions: junctions.iter().filter(|junction| junction.kind.is_meeting()).count(),
             sheet,
             ground: None,
             ground_trouble: None,

@@ -55,7 +55,7 @@ struct Placed<'a> {
 impl Placed<'_> {
     fn into_draft(self) -> DraftLine {
         let piece = self.piece;
-        DraftLine { name: self.name, kind: piece.word.clone(), points: piece.points.clone(), spread_m: piece.spread_m }
+        DraftLine { name: self.name, kind: piece.word.clone(), points: piece.points.clone(), spread_m: piece.spread_m, levels: Vec::new() }
     }
 
     /// How far a place is from the line, metres; infinite when it is clearly farther than `within_m`.
