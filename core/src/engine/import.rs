@@ -7,12 +7,12 @@ use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
-    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
+    Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
     join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
-use crate::measure::{Arg, Message};
+use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
 
 /// Heights are kept this far around everything on the sheet, metres: ground behind a landmark does not hide it.
@@ -134,12 +134,17 @@ impl Engine {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let credit = file.credit.map(str::trim).unwrap_or_default();
         let (mut origin, mut told) = (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned() }, Vec::new());
-        let new = heights.layout().clone();
+        let (new, own) = (heights.layout().clone(), heights.spread());
         let whole = match &trip.ground {
             None => heights,
             Some(ground) => match join_heights(vec![heights.clone(), (*ground.heights).clone()]) {
                 Ok(joined) => {
-                    told.push(Message::new("import-heights-joined").text("source", ground.row.origin.source.clone()));
+                    let wider = joined.spread().sigma_m > own.sigma_m;
+                    let message = Message::new("import-heights-joined").text("source", ground.row.origin.source.clone());
+                    told.push(
+                        message.with("spread", Arg::Number(joined.spread().sigma_m, 1)).text("wider", if wider { "yes" } else { "no" }),
+                    );
+                    told.extend(CommonPosts::of(&heights, &ground.heights).map(|common| common.message()));
                     origin = joined_origin(origin, &ground.row.origin);
                     joined
                 }
@@ -158,7 +163,7 @@ impl Engine {
             .with("columns", Arg::Count(new.columns as i64))
             .with("rows", Arg::Count(new.rows as i64))
             .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
-            .with("spread", Arg::Number(whole.spread().sigma_m, 1));
+            .with("spread", Arg::Number(own.sigma_m, 1));
         told.insert(0, came);
         told.push(Message::new("heights-undo").text("source", origin.source.clone()));
         let credit = Some(origin.credit).filter(|credit| !credit.is_empty());

@@ -22,7 +22,7 @@ pub use features::{
     read_features,
 };
 pub use heights::{
-    Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
+    CommonPosts, Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
     join_heights, read_heights,
 };
 pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};

@@ -1359,7 +1359,17 @@ import-features = From { $name }: { $lines ->
 import-fix-anew = The sheet has changed: take the fix again.
 import-progress = Read: { $share }
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
-import-heights-joined = They are joined with the heights from { $source }.
+import-heights-joined = They are joined with the heights from { $source }{ $wider ->
+    [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are
+   *[no] {""}
+}.
+import-heights-common = { $count ->
+    [one] One post has
+   *[other] { $count } posts have
+} a height in both, of which the new one stands; they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst{ $agree ->
+    [no] {". "}That is more than both spreads allow ({ $allowed }{"\u00A0"}m): one of the two files is wrong, or counts from another level. Find out which before you rely on heights, and strike the wrong one off the sheet
+   *[yes] {""}
+}.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.

@@ -22,7 +22,7 @@ use std::ops::ControlFlow;
 use crate::ground::{Bounds, Heights, Lattice};
 
 pub use error::{HeightsFileError, ImageFault, LineFault};
-pub use join::join_heights;
+pub use join::{CommonPosts, join_heights};
 pub use source::{Cover, HeightSource};
 
 /// What is wanted of a file, and what the file may leave unsaid.
