@@ -7,7 +7,7 @@ use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
-    Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
+    Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
     join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
@@ -66,14 +66,12 @@ impl Engine {
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
-        let credit = credit_of(file);
-        let (answer, told) = came_in(file.name, &features, credit)?;
-        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
-        let mut draft = match self.logbook.newest_trip()? {
+        let left_out = features.left_out;
+        let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
-                features.add_to(&mut draft);
-                draft
+                let added = features.add_to(&mut draft);
+                (draft, added)
             }
             None => features.into_draft(stem(file.name)),
         };
@@ -83,6 +81,12 @@ impl Engine {
         let carried = self.begin_trip(at, &draft, ground)?;
         let mut said: Vec<String> =
             std::iter::once(told).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
+        let credit = credit_of(file);
+        let (answer, told) = came_in(file.name, &added, left_out, credit)?;
+        if added.is_nothing() {
+            return Ok(Done::answered(vec![self.words.say(&told)], answer));
+        }
+        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         said.extend(line_to_come(&draft).map(|message| self.words.say(&message)));
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));
@@ -218,21 +222,22 @@ fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) 
     read.map_err(|error| error.to_string())
 }
 
-/// What came in from a file; a file of nothing is refused.
-fn came_in(name: &str, features: &Features, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
-    let (lines, landmarks, known) = (features.lines.len(), features.landmarks.len(), features.known_points.len());
-    let left_out = features.left_out;
-    if lines + landmarks + known == 0 {
+/// What came in from a file; a file of nothing is refused, one of which all is there already changes nothing.
+fn came_in(name: &str, added: &Added, left_out: usize, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
+    let Added { lines, landmarks, known_points, already } = *added;
+    if added.is_nothing() && already == 0 {
         return Err(Refusal::new(Message::new("import-nothing").text("name", name).with("left", Arg::Count(left_out as i64))));
     }
-    let told = Message::new("import-features")
+    let id = if added.is_nothing() { "import-all-there" } else { "import-features" };
+    let told = Message::new(id)
         .text("name", name)
         .with("lines", Arg::Count(lines as i64))
         .with("landmarks", Arg::Count(landmarks as i64))
-        .with("known", Arg::Count(known as i64))
+        .with("known", Arg::Count(known_points as i64))
+        .with("already", Arg::Count(already as i64))
         .with("left", Arg::Count(left_out as i64));
-    let [lines, landmarks, known_points, left_out] = [lines, landmarks, known, left_out].map(show::small);
-    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, left_out, credit: credit.map(str::to_owned) }, told))
+    let [lines, landmarks, known_points, already, left_out] = [lines, landmarks, known_points, already, left_out].map(show::small);
+    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, already, left_out, credit: credit.map(str::to_owned) }, told))
 }
 
 /// Whom to name for lines and landmarks: whom the caller names, else whom the licence of the format's data asks for.

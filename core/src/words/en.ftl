@@ -1356,6 +1356,14 @@ import-features = From { $name }: { $lines ->
     [one] one record
    *[other] { $left } records
  } left out.
+import-all-there = From { $name }: nothing new. { $already ->
+    [one] What it holds was already on the sheet
+   *[other] All { $already } that it holds were already on the sheet
+ }, which stays as it is{ $left ->
+    [0] {""}
+    [one] {"; "}one record is left out
+   *[other] {"; "}{ $left } records are left out
+ }.
 import-fix-anew = The sheet has changed: take the fix again.
 import-progress = Read: { $share }
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
@@ -1363,6 +1371,10 @@ import-heights-joined = They are joined with the heights from { $source }{ $wide
     [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are
    *[no] {""}
 }.
+ }{ $already ->
+    [0] {""}
+    [one] {"; "}one was already on the sheet, or came twice
+   *[other] {"; "}{ $already } were already on the sheet, or came twice
 import-heights-common = { $count ->
     [one] One post has
    *[other] { $count } posts have

@@ -1,6 +1,7 @@
 //! Where every reader puts what it finds: wanted or not, cut to the area, within the limits.
 
 use super::closed::middle;
+use super::drawn::Stretch;
 use super::error::{Fault, ImportError, Record};
 use super::kinds::{LandmarkKind, LineKind};
 use super::names::clean;
@@ -23,6 +24,49 @@ pub(super) struct Piece {
     pub(super) points: Vec<Pos>,
     pub(super) spread_m: f64,
 }
+    /// For each straight piece the level on which it runs, see [`crate::sheet::DraftLine`]; none where all is on the ground.
+    pub(super) levels: Vec<i8>,
+    /// The numbers of the lines that it is made of, once the lines of the file are held against a sheet.
+    pub(super) was: Vec<usize>,
+}
+
+impl Piece {
+    /// A stretch of it.
+    pub(super) fn stretch(&self, stretch: Stretch) -> Self {
+        let levels = if self.levels.is_empty() { Vec::new() } else { stretch.pieces.iter().map(|piece| self.level(*piece)).collect() };
+        let Self { name, word, spread_m, was, .. } = self;
+        Self { name: name.clone(), word: word.clone(), points: stretch.points, spread_m: *spread_m, levels, was: was.clone() }
+    }
+
+    fn level(&self, piece: usize) -> i8 {
+        self.levels.get(piece).copied().unwrap_or_default()
+    }
+
+    /// The same the other way round.
+    pub(super) fn turn_round(&mut self) {
+        self.points.reverse();
+        self.levels.reverse();
+    }
+
+    /// Goes on with another piece that begins where this one ends.
+    pub(super) fn go_on(&mut self, next: Self) {
+        let again = usize::from(self.points.last() == next.points.first());
+        if !(self.levels.is_empty() && next.levels.is_empty()) {
+            self.levels.resize(self.points.len().saturating_sub(again), 0);
+            self.levels.extend(next.levels);
+        }
+        self.points.extend(next.points.into_iter().skip(again));
+        if !self.levels.is_empty() {
+            self.levels.resize(self.points.len().saturating_sub(1), 0);
+        }
+        self.spread_m = self.spread_m.max(next.spread_m);
+        self.was.extend(next.was);
+    }
+
+    /// The least number of the lines that it is made of.
+    pub(super) fn first_was(&self) -> usize {
+        self.was.iter().copied().min().unwrap_or(usize::MAX)
+    }
 
 /// A landmark or known point before it is named.
 #[derive(Debug, Clone, PartialEq)]
@@ -134,7 +178,7 @@ impl<'a> Gather<'a> {
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
         let parts = self.wanted.area.map_or_else(|| vec![points.to_vec()], |area| area.cut(points));
         for part in parts {
-            self.piece(Piece { name: name.clone(), word: word.clone(), points: part, spread_m })?;
+            self.piece(Piece { name: name.clone(), word: word.clone(), points: part, spread_m, levels: vec![level], was: Vec::new() })?;
         }
         Ok(())
     }
@@ -151,6 +195,7 @@ impl<'a> Gather<'a> {
     }
 
     fn take_area(&mut self, rings: &[Vec<Pos>], found: &Found<'_>) -> Result<(), ImportError> {
+        let level = found.tags.level();
         let (Some(middle), Some((kind, word))) = (middle(rings), found.tags.landmark(found.layer)) else { return Ok(()) };
         let name = found.tags.name();
         self.mark(middle.at, kind, word, found.spread_m.hypot(middle.spread_m), name, found)
@@ -160,6 +205,10 @@ impl<'a> Gather<'a> {
         let plain = || (LandmarkKind::Landmark, LandmarkKind::Landmark.word().to_owned());
         let (kind, word) = found.tags.landmark(found.layer).unwrap_or_else(plain);
         self.mark(at, kind, word, found.spread_m, found.tags.name(), found)
+        piece.levels = match piece.levels.first() {
+            Some(level) if *level != 0 => vec![*level; piece.points.len().saturating_sub(1)],
+            Some(_) | None => Vec::new(),
+        };
     }
 
     fn mark(

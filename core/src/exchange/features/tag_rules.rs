@@ -63,11 +63,16 @@ pub(super) const LANDMARKS: [Rule<LandmarkKind>; 32] = [
 /// Values by which a file says that something is not so.
 const NO: [&str; 7] = ["", "no", "none", "false", "0", "f", "n"];
 
+/// Whether a value says that something is not so.
+pub(super) fn is_no(value: &str) -> bool {
+    NO.iter().any(|no| value.trim().eq_ignore_ascii_case(no))
+}
+
 /// The kind that the first fitting rule gives.
 pub(super) fn first<K: Copy>(rules: &[Rule<K>], tags: &Tags<'_>) -> Option<K> {
     let fits = |(key, values, _): &&Rule<K>| {
         tags.get(key).is_some_and(|found| match *values {
-            "*" => !NO.iter().any(|no| found.eq_ignore_ascii_case(no)),
+            "*" => !is_no(found),
             some => some.split('|').any(|value| value == found),
         })
     };

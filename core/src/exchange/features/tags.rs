@@ -1,11 +1,26 @@
 //! What a record says of itself by keys and values.
 
 use super::kinds::{LandmarkKind, LineKind};
-use super::tag_rules::{LANDMARKS, LINES, first};
+use super::tag_rules::{LANDMARKS, LINES, first, is_no};
 
 /// Keys that are looked at; readers need not keep others.
-const KEPT: [&str; 13] =
-    ["kind", "type", "fclass", "name", "title", "label", "ref", "on", "spread_m", "height", "height_m", "ele", "elevation"];
+const KEPT: [&str; 15] = [
+    "kind",
+    "type",
+    "fclass",
+    "name",
+    "title",
+    "label",
+    "ref",
+    "on",
+    "spread_m",
+    "height",
+    "height_m",
+    "ele",
+    "elevation",
+    "layer",
+    "tunnel",
+];
 
 /// Height of a storey where only their number is stated, metres (common practice, no source).
 const STOREY_M: f64 = 3.0;
@@ -79,6 +94,20 @@ impl<'a> Tags<'a> {
     /// Whether something with the tag of a bridge.
     pub(super) fn is_bridge(&self) -> bool {
         first(&LANDMARKS, &Tags { pairs: self.get("bridge").map(|value| ("bridge", value)).into_iter().collect() }).is_some()
+    }
+
+    /// On which level a line runs: as stated, else 1 on a bridge, -1 in a tunnel, 0 on the ground.
+    ///
+    /// # References
+    /// OpenStreetMap wiki, "Key:layer": a bridge without a layer is at least 1, a tunnel at most -1, -5 to 5 (from memory).
+    pub(super) fn level(&self) -> i8 {
+        let stated = self.get("layer").and_then(|text| text.trim().parse::<i8>().ok()).map(|level| level.clamp(-5, 5));
+        let in_tunnel = self.get("tunnel").is_some_and(|value| !is_no(value) && value != "building_passage");
+        match stated {
+            Some(level) if level != 0 => level,
+            Some(_) | None if self.is_bridge() => 1,
+            Some(_) | None => -i8::from(in_tunnel),
+        }
     }
 
     /// Height above the ground, metres: stated, or from the number of storeys.
