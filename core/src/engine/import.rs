@@ -66,7 +66,7 @@ impl Engine {
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
-        let left_out = features.left_out;
+        let (left_out, minded) = (features.left_out, features.minded.messages());
         let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
@@ -84,9 +84,16 @@ impl Engine {
         let credit = credit_of(file);
         let (answer, told) = came_in(file.name, &added, left_out, credit)?;
         if added.is_nothing() {
-            return Ok(Done::answered(vec![self.words.say(&told)], answer));
+            let said = std::iter::once(&told).chain(&minded).map(|message| self.words.say(message)).collect();
+            return Ok(Done::answered(said, answer));
         }
         let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
+        let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
+        draft.paper.credit(credit.unwrap_or_default());
+        let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
+        let carried = self.begin_trip(at, &draft, ground)?;
+        let mut said: Vec<String> =
+            std::iter::once(told).chain(minded).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
         said.extend(line_to_come(&draft).map(|message| self.words.say(&message)));
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));

@@ -18,7 +18,7 @@ use crate::sheet::{Paper, SheetDraft};
 pub use base64::{Base64Error, read_base64};
 pub use contours::contours_geojson;
 pub use features::{
-    Added, Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, OpenRows, Part, Progress, Record, Row, Wanted,
+    Added, Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, Minded, OpenRows, Part, Progress, Record, Row, Wanted,
     read_features,
 };
 pub use heights::{

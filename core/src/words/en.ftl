@@ -1372,6 +1372,16 @@ import-heights-joined = They are joined with the heights from { $source }{ $wide
    *[no] {""}
 }.
  }{ $already ->
+import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
+import-planned = { $count ->
+    [one] One road that is planned, being built or gone is
+   *[other] { $count } roads that are planned, being built or gone are
+ } left out.
+import-heights-odd = { $count ->
+    [one] One height above the ground cannot be read or cannot be, and the usual one of its kind stands for it
+   *[other] { $count } heights above the ground cannot be read or cannot be, and the usual ones of their kinds stand for them
+ }: { $names }. Write metres with a point, above 0 and up to 1000.
+import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
     [0] {""}
     [one] {"; "}one was already on the sheet, or came twice
    *[other] {"; "}{ $already } were already on the sheet, or came twice
@@ -1439,7 +1449,10 @@ heights-struck = The heights from { $source } are struck off the sheet.
 heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc or GeoTIFF.
 seen-from = From { $place }, by the heights of the sheet:
 seen-landmark-here = { $landmark }: you stand at it.
-seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }.
+seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }{ $usual ->
+    [yes] {" "}(its own height is not known; { $height }{"\u00A0"}m, usual for its kind, is taken)
+   *[no] {""}
+}.
 sight-expected-seen = { $expected }, { $sight }
 sight-word = { $seen ->
     [in-sight] in sight

@@ -36,7 +36,7 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
     let named: Vec<(Option<&str>, &str)> = pieces.iter().map(|piece| (piece.name.as_deref(), piece.word.as_str())).collect();
     let names = all(&mut Given::default(), &named);
     let mut lines: Vec<Placed> = pieces.iter().zip(names).map(|(piece, name)| Placed { name, piece, given: Given::default() }).collect();
-    let mut features = Features { left_out: gather.left_out, ..Features::default() };
+    let mut features = Features { left_out: gather.left_out, minded: std::mem::take(&mut gather.minded), ..Features::default() };
     let mut landmarks = Vec::new();
     for (index, mark) in marks.into_iter().enumerate() {
         if index.is_multiple_of(16) {

@@ -17,9 +17,10 @@ mod gpx;
 mod join;
 mod kinds;
 mod kml;
+mod minded;
 mod names;
-mod osm;
 mod onto;
+mod osm;
 mod shape;
 mod tag_rules;
 mod tags;
@@ -28,9 +29,9 @@ mod xml;
 
 #[cfg(test)]
 mod tests;
-
 #[cfg(test)]
 mod tests_again;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::earth::PrintedNorths;
@@ -40,6 +41,7 @@ pub use area::Area;
 pub use error::{Fault, ImportError, Part, Record};
 pub use geopackage::{OpenRows, Row};
 pub use kinds::{LandmarkKind, LineKind};
+pub use minded::Minded;
 pub use onto::Added;
 
 use gather::Gather;
@@ -163,6 +165,8 @@ pub struct Features {
     pub above_sea_m: BTreeMap<String, f64>,
     /// Records of the file that were not wanted, lie outside the area or say nothing a walker can use.
     pub left_out: usize,
+    /// What of them was not understood, or not believed.
+    pub minded: Minded,
     /// What came twice in the file: taken once.
     pub already: usize,
     /// The names that the file itself gives the lines and the landmarks.
