@@ -7,8 +7,8 @@ use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
-    Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
-    join_heights, read_features, read_heights,
+    Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind,
+    Wanted, WantedHeights, is_heights, join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
@@ -61,7 +61,13 @@ impl Engine {
             return Err(trouble.clone());
         }
         may_change(self)?;
-        if Format::sniffed(file.bytes).is_some() { self.import_features(at, file, goes_on) } else { self.import_heights(at, file, goes_on) }
+        if Format::sniffed(file.bytes).is_some() {
+            return self.import_features(at, file, goes_on);
+        }
+        if let Some(why) = unreadable(file.bytes) {
+            return Err(Refusal::named(why, file.name));
+        }
+        self.import_heights(at, file, goes_on)
     }
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
@@ -75,12 +81,6 @@ impl Engine {
             }
             None => features.into_draft(stem(file.name)),
         };
-        let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
-        draft.paper.credit(credit.unwrap_or_default());
-        let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
-        let carried = self.begin_trip(at, &draft, ground)?;
-        let mut said: Vec<String> =
-            std::iter::once(told).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
         let credit = credit_of(file);
         let (answer, told) = came_in(file.name, &added, left_out, credit)?;
         if added.is_nothing() {
@@ -104,6 +104,9 @@ impl Engine {
     }
 
     fn import_heights(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
+        if !is_heights(file.name, file.bytes) {
+            return Err(Refusal::named("import-neither", file.name));
+        }
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
         let source = file.source.map(|word| HeightSource::named(word).ok_or_else(|| Refusal::named("heights-source-unknown", word)));
@@ -120,7 +123,7 @@ impl Engine {
         let read = read_heights(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
-        let heights = read.map_err(|error| unknown(file.name, error))?;
+        let heights = read?;
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
@@ -262,6 +265,23 @@ pub(super) fn may_change(engine: &Engine) -> Result<(), Refusal> {
     if kept { Err(Refusal::plain("import-car-kept")) } else { Ok(()) }
 }
 
+/// Why a file is none that can be read, by how it begins; nothing where it may be one of heights.
+fn unreadable(bytes: &[u8]) -> Option<&'static str> {
+    const LOOKED_AT: usize = 1024;
+    let start = bytes.get(..LOOKED_AT.min(bytes.len())).unwrap_or_default();
+    let begins = |marks: &[&[u8]]| marks.iter().any(|mark| start.starts_with(mark));
+    match () {
+        () if bytes.is_empty() => Some("import-empty"),
+        () if begins(&PACKED) => Some("import-packed"),
+        () if begins(&[b"\xff\xfe", b"\xfe\xff"]) => Some("import-utf-16"),
+        () if String::from_utf8_lossy(start).contains("<osm") => Some("import-osm-xml"),
+        () => None,
+    }
+}
+
+/// How packed files begin: zip (and .kmz), gzip, bzip2, 7z, xz.
+const PACKED: [&[u8]; 5] = [b"PK\x03\x04", b"\x1f\x8b", b"BZh", b"7z\xbc\xaf", b"\xfd7zXZ"];
+
 /// The name of a sheet after its file.
 fn stem(name: &str) -> &str {
     let last = name.rsplit(['/', '\\']).next().unwrap_or(name);
@@ -304,9 +324,4 @@ fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>), Refusal> {
         None => None,
     };
     Ok((lattice, system.heights.map(|axis| axis.unit_m)))
-}
-
-/// A file of neither sort is told with all formats that are read.
-fn unknown(name: &str, error: HeightsFileError) -> Refusal {
-    if matches!(error, HeightsFileError::Unknown(_)) { Refusal::named("import-neither", name) } else { error.into() }
 }

@@ -90,6 +90,12 @@ fn unsaid_unit_m(wanted: &WantedHeights, lattice: &Lattice) -> Result<f64, Heigh
     }
 }
 
+/// Whether a file may hold heights, by its name and how it begins.
+#[must_use]
+pub fn is_heights(name: &str, bytes: &[u8]) -> bool {
+    format_of(name, bytes).is_ok()
+}
+
 fn format_of(name: &str, bytes: &[u8]) -> Result<Format, HeightsFileError> {
     let starts = |marks: &[&[u8]]| marks.iter().any(|mark| bytes.starts_with(mark));
     // II or MM, then 42, or 43 for files beyond 4 GB.
