@@ -31,7 +31,8 @@ struct Piece {
     line: usize,
     from: LinePlace,
     to: LinePlace,
-    level: i8,
+    /// The level of a way; none of water, fences and wires, of which it says nothing.
+    level: Option<i8>,
 }
 
 /// Which pieces pass through which cell. Cells are as wide as a piece is long on the average, so that there are never many
@@ -54,7 +55,7 @@ pub(super) struct Pairs {
 pub(super) fn pairs(lines: &[Line]) -> Pairs {
     let of_line = |(line, one): (usize, &Line)| {
         let pieces = one.pieces().zip(one.levels());
-        pieces.map(move |((from, to), level)| Piece { line, from, to, level: if is_walked(one) { level } else { 0 } }).collect::<Vec<_>>()
+        pieces.map(move |((from, to), level)| Piece { line, from, to, level: is_walked(one).then_some(level) }).collect::<Vec<_>>()
     };
     let pieces: Vec<Piece> = lines.iter().enumerate().flat_map(of_line).collect();
     let raster = Raster::of(&pieces);
@@ -62,6 +63,11 @@ pub(super) fn pairs(lines: &[Line]) -> Pairs {
     pairs.meetings.retain(|pair| !closes(lines, pair));
     pairs.meetings.extend(touches(lines, &pieces, &raster));
     pairs
+}
+
+/// Whether two ways run on two levels.
+fn are_on_two(a: Option<i8>, b: Option<i8>) -> bool {
+    a.zip(b).is_some_and(|(a, b)| a != b)
 }
 
 /// Whether a line only comes back to its own beginning there.
@@ -132,7 +138,7 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Pairs {
                     && (a.line != b.line || are_apart(a, b))
                 {
                     let found = crossing(a, b);
-                    let passes = |pair: &Pair| a.level != b.level && !(a.ends_at(pair.a.1) && b.ends_at(pair.b.1));
+                    let passes = |pair: &Pair| are_on_two(a.level, b.level) && !(a.ends_at(pair.a.1) && b.ends_at(pair.b.1));
                     if found.as_ref().is_some_and(passes) { &mut pairs.passes } else { &mut pairs.meetings }.extend(found);
                 }
             }
@@ -178,11 +184,11 @@ fn touches(lines: &[Line], pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
                 return pairs;
             }
             let end = line.at(along_m).at;
-            let own = if is_walked(line) { line.level_at(along_m) } else { 0 };
+            let own = is_walked(line).then(|| line.level_at(along_m));
             let mut nearest: HashMap<usize, (f64, f64)> = HashMap::new();
             for piece in raster.around(end, pieces).filter(|piece| piece.line != index) {
                 let (distance_m, other_m) = to_piece(end, piece);
-                if own != piece.level && !(distance_m <= TOUCH_M && piece.ends_at(other_m)) {
+                if are_on_two(own, piece.level) && !(distance_m <= TOUCH_M && piece.ends_at(other_m)) {
                     continue;
                 }
                 let best = nearest.entry(piece.line).or_insert((f64::INFINITY, 0.0));
