@@ -4,10 +4,11 @@ use super::kinds::{LandmarkKind, LineKind};
 use super::tag_rules::{LANDMARKS, LINES, by_value, first, is_no};
 
 /// Keys that are looked at; readers need not keep others.
-const KEPT: [&str; 15] = [
+const KEPT: [&str; 16] = [
     "kind",
     "type",
     "fclass",
+    "class",
     "name",
     "title",
     "label",
