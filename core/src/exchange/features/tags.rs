@@ -69,16 +69,21 @@ impl<'a> Tags<'a> {
         ["name", "title", "label"].iter().filter_map(|key| self.get(key)).find(|name| !name.trim().is_empty())
     }
 
-    /// The word by which the file itself says what it is.
+    /// The words by which the file itself says what it is.
+    fn words(&self) -> impl Iterator<Item = &'a str> + '_ {
+        ["kind", "type", "fclass", "class"].iter().filter_map(|key| self.get(key)).map(str::trim).filter(|word| !word.is_empty())
+    }
+
+    /// The first of them.
     pub(super) fn word(&self) -> Option<&'a str> {
-        ["kind", "type", "fclass", "class"].iter().filter_map(|key| self.get(key)).map(str::trim).find(|word| !word.is_empty())
+        self.words().next()
     }
 
     /// What a line is, and in which word; nothing when the file does not say.
     pub(super) fn line(&self, layer: Option<&str>) -> Option<(Option<LineKind>, String)> {
         let named = |kind: LineKind| (Some(kind), kind.word().to_owned());
         let meant = |word: &str| LineKind::meant(word).or_else(|| by_value(&LINES, word)).map(named);
-        let said = self.word().and_then(meant);
+        let said = self.words().find_map(meant);
         let tagged = || first(&LINES, self).map(|kind| (Some(kind), kind.word().to_owned()));
         said.or_else(tagged).or_else(|| layer.and_then(meant)).or_else(|| self.own_word().map(|word| (None, word)))
     }
@@ -87,7 +92,7 @@ impl<'a> Tags<'a> {
     pub(super) fn landmark(&self, layer: Option<&str>) -> Option<(LandmarkKind, String)> {
         let named = |kind: LandmarkKind| (kind, kind.word().to_owned());
         let meant = |word: &str| LandmarkKind::meant(word).or_else(|| by_value(&LANDMARKS, word)).map(named);
-        let said = self.word().and_then(meant);
+        let said = self.words().find_map(meant);
         let tagged = || first(&LANDMARKS, self).map(|kind| (kind, kind.word().to_owned()));
         let own = || self.own_word().map(|word| (LandmarkKind::Landmark, word));
         said.or_else(tagged).or_else(|| layer.and_then(meant)).or_else(own)
@@ -223,6 +228,8 @@ mod tests {
         assert_eq!(mark("fclass", "peak"), Some(LandmarkKind::Summit));
         assert_eq!(mark("class", "communications_tower"), Some(LandmarkKind::Mast));
         assert_eq!(line("fclass", "zeppelin"), None);
+        let two = Tags::new([("type", "LineString"), ("class", "river")].into_iter());
+        assert_eq!(two.line(None).and_then(|(kind, _)| kind), Some(LineKind::River));
         assert_eq!(Tags::new([("highway", "raceway")].into_iter()).said_line().as_deref(), Some("highway=raceway"));
         for (key, value, planned) in [("highway", "proposed", true), ("fclass", "abandoned", true), ("highway", "track", false)] {
             assert_eq!(Tags::new([(key, value)].into_iter()).is_planned(), planned, "{key}={value}");
