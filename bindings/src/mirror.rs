@@ -844,6 +844,8 @@ pub enum Record {
         eye_m: Option<f64>,
         /// Landmarks farther than this are left out, metres; 10 km when absent.
         within_m: Option<f64>,
+        /// The north from which bearings are told: mag, grid or true; the compass's when absent.
+        to: Option<String>,
     },
     /// Asks for the heights along the way from one place to another.
     Profile {
@@ -858,8 +860,12 @@ pub enum Record {
     },
     /// Asks how the ground lies at a place.
     Ground {
+        /// When; needed where bearings are told from another north than the true one: the date tells the declination.
+        at: Option<String>,
         /// The place; the trip's likeliest when absent.
         place: Option<String>,
+        /// The north from which bearings are told: mag, grid or true; true when absent.
+        to: Option<String>,
     },
     /// Asks for the contours of the sheet's heights.
     Contours {
@@ -1535,7 +1541,7 @@ pub enum Answer {
         age_told: String,
     },
     /// To `import` of lines and landmarks: how many of each came in, how many records of the file were left out, and whom to name.
-    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32, credit: Option<String> },
+    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, already: u32, left_out: u32, credit: Option<String> },
     /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
     ImportedHeights {
         columns: u32,

@@ -57,7 +57,10 @@ fn without_a_sheet_a_file_becomes_one_and_the_next_is_added_to_it() {
     let first = bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
     let sheet = first.snapshot.sheet.unwrap();
     assert_eq!((sheet.name.as_str(), sheet.lines.len(), sheet.landmarks.len()), ("mill", 1, 2));
-    assert_eq!(first.answer, Some(Answer::ImportedFeatures { lines: 1, landmarks: 2, known_points: 0, left_out: 0, credit: None }));
+    assert_eq!(
+        first.answer,
+        Some(Answer::ImportedFeatures { lines: 1, landmarks: 2, known_points: 0, already: 0, left_out: 0, credit: None })
+    );
     tell(&mut engine, &json!({ "do": "pace", "at": AT, "double_paces_per_100_m": 58.0 }));
     let second = bring(&mut engine, "creek.geojson", CREEK.as_bytes()).unwrap();
     let lines: Vec<String> = second.snapshot.sheet.unwrap().lines.into_iter().map(|line| line.name).collect();

@@ -9,6 +9,7 @@ mod coverage;
 mod fits;
 mod fix;
 mod imports;
+mod imports_told;
 mod logbook;
 mod memory;
 mod next;

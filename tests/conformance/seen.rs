@@ -45,7 +45,7 @@ fn tell(engine: &mut Engine, record: &Value) -> Value {
 fn a_wall_hides_the_mast_behind_it_and_not_the_other() {
     let mut engine = engine(45.9);
     let at = Some(AT.to_owned());
-    let reply = engine.tell(&Record::Seen { at, place: Some("46.01, 14.5".into()), eye_m: None, within_m: None }).unwrap();
+    let reply = engine.tell(&Record::Seen { at, place: Some("46.01, 14.5".into()), eye_m: None, within_m: None, to: None }).unwrap();
     let Some(Answer::Seen { landmarks, .. }) = reply.answer else { panic!("no answer") };
     let told: Vec<(&str, &str)> = landmarks.iter().map(|one| (one.landmark.as_str(), one.seen.as_str())).collect();
     // Over flat ground the errors of coarse heights may well hide what an eye 1.7 m up would see.
@@ -76,7 +76,7 @@ fn the_check_list_tells_it_and_puts_the_hidden_last() {
 #[test]
 fn what_is_found_out_without_the_engine_is_told_alike() {
     let mut engine = engine(45.9);
-    let asked = Record::Seen { at: Some(AT.into()), place: Some("46.01, 14.5".into()), eye_m: None, within_m: None };
+    let asked = Record::Seen { at: Some(AT.into()), place: Some("46.01, 14.5".into()), eye_m: None, within_m: None, to: None };
     let told = engine.tell(&asked).unwrap();
     let away = engine.ask_seen(&asked).unwrap().unwrap();
     tell(&mut engine, &json!({ "do": "draft", "text": "" }));
@@ -119,7 +119,7 @@ fn a_fix_uses_what_is_in_sight_and_is_the_same_when_resumed() {
 #[test]
 fn without_heights_the_question_says_what_is_missing() {
     let mut engine = Engine::open(&Config::default()).unwrap();
-    let seen = Record::Seen { at: Some(AT.into()), place: None, eye_m: None, within_m: None };
+    let seen = Record::Seen { at: Some(AT.into()), place: None, eye_m: None, within_m: None, to: None };
     assert_eq!(engine.tell(&seen).unwrap_err().code(), "sheet-needed");
     let file = Brought { at: Some(AT), name: "area.geojson", bytes: AREA.as_bytes(), grid: None, area_deg: None, ..Brought::default() };
     engine.bring(&file, &mut |_| true).unwrap();

@@ -45,7 +45,7 @@ pub fn read(bytes: &[u8], format: Format, open: gatepost_core::exchange::OpenRow
                 assert!((-90.0..=90.0).contains(lat) && (-180.0..=180.0).contains(lon), "{lat} {lon}");
             }
             assert!(features.lines.iter().all(|line| line.points.len() >= 2), "a line without length");
-            let mut draft = features.into_draft("fuzz");
+            let (mut draft, _) = features.into_draft("fuzz");
             draft.grid = None;
             if let Ok(sheet) = Sheet::build(&draft) {
                 assert!(sheet.junctions().iter().all(|junction| junction.at.length_m().is_finite()));

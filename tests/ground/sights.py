@@ -72,7 +72,7 @@ def views(tally, binary, z):
 
 
 def margin_m(ground, pair):
-    """The margin by its definition, from samples at every edge of a cell and 200 to a cell; and whether all is above the ground."""
+    """The margin by its definition (nothing where that is at an end), from samples at every edge of a cell and 200 to a cell; and whether all is above the ground."""
     (column, row, eye_m), (to_column, to_row, above_m) = pair
     t = np.linspace(0, 1, int(200 * max(abs(to_column - column), abs(to_row - row))) + 50)
     t = np.unique(np.concatenate([t, edges(pair)]))
@@ -97,10 +97,9 @@ def margins(tally, binary, z):
     worst = wrong = none = 0
     for pair, sight in zip(pairs, sights):
         wanted, least = margin_m(ground, pair)
-        if wanted is None:
-            none += 1
-        else:
-            worst = max(worst, abs(sight["margin_m"] - wanted))
+        none += wanted is None
+        # Without a lowest place on the way the least is at one of the ends.
+        worst = max(worst, abs(sight["margin_m"] - (least if wanted is None else wanted)))
         wrong += abs(least) > 1e-3 and (sight["seen"] == "clear") != (least >= 0)
     told = f"{len(pairs)} sights, worst {worst:.5f} m, {none} without a lowest place, {wrong} judged otherwise"
     tally.check("margins against samples at every edge and 200 to a cell", worst < 2e-3 and wrong == 0, told)

@@ -269,7 +269,7 @@ def refusals(reader, plain, utm):
     refuse(reader, translate(plain, MADE / "scaled.tif", "-a_scale", 0.1), "heights-file-scaled")
     refuse(reader, translate(plain, MADE / "offset.tif", "-a_offset", 100), "heights-file-scaled")
     refuse(reader, translate(plain, MADE / "nad27.tif", "-a_srs", "EPSG:4267"), "heights-file-datum")
-    refuse(reader, translate(plain, MADE / "own.tif", "-a_srs", "+proj=tmerc +lat_0=36 +lon_0=-84 +k=1 +ellps=GRS80 +units=m"), "heights-file-grid-needed")
+    refuse(reader, translate(plain, MADE / "own.tif", "-a_srs", "+proj=tmerc +lat_0=36 +lon_0=-84 +k=1 +ellps=GRS80 +units=m"), "heights-file-grid-own")
     refuse(reader, translate(plain, MADE / "deep.tif", "-ot", "Float32", "-scale", 0, 1, 0, 100), "heights-file-post")
     run("gdalwarp", "-q", "-overwrite", "-dstalpha", utm, MADE / "alpha.tif")
     refuse(reader, MADE / "alpha.tif", "heights-file-numbers")

@@ -272,6 +272,8 @@ pub(crate) struct SeenArgs {
     pub(crate) eye_m: Option<f64>,
     #[arg(value_parser = finite, long)]
     pub(crate) within_m: Option<f64>,
+    #[arg(long)]
+    pub(crate) to: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -290,6 +292,8 @@ pub(crate) struct ProfileArgs {
 pub(crate) struct GroundArgs {
     #[arg(allow_hyphen_values = true)]
     pub(crate) place: Option<String>,
+    #[arg(long)]
+    pub(crate) to: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -53,14 +53,14 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
             let seen_at = ask.seen_at.clone().or_else(|| cli.at.clone()).unwrap_or_else(now);
             json!({ "do": "witness", "lat_deg": ask.lat, "lon_deg": ask.lon, "accuracy_m": ask.accuracy_m, "seen_at": seen_at })
         }
-        Task::Seen(ask) => json!({ "do": "seen", "place": ask.place, "eye_m": ask.eye_m, "within_m": ask.within_m }),
+        Task::Seen(ask) => json!({ "do": "seen", "place": ask.place, "eye_m": ask.eye_m, "within_m": ask.within_m, "to": ask.to }),
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),
         Task::Profile(ask) => {
             return Ok(json!({ "do": "profile", "from": ask.from, "to": ask.to, "step_m": ask.step_m, "eye_m": ask.eye_m }));
         }
-        Task::Ground(ask) => return Ok(json!({ "do": "ground", "place": ask.place })),
+        Task::Ground(ask) => json!({ "do": "ground", "place": ask.place, "to": ask.to }),
         Task::Draw(ask) => draw_record(ask)?,
         Task::Photo(ask) => photo_record(ask)?,
         Task::Contours(ask) => {
@@ -111,7 +111,8 @@ fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
     let mut spots = Vec::new();
     for pair in ask.spot.chunks(2) {
         let [at, height_m] = pair else { continue };
-        spots.push(json!({ "at": at, "height_m": number(height_m)? }));
+        let unreadable = |_| Refusal::new(Message::new("height-unreadable").text("typed", height_m.clone()));
+        spots.push(json!({ "at": at, "height_m": number(height_m).map_err(unreadable)? }));
     }
     let norths = ask.diagram_year.map(|year| {
         json!({

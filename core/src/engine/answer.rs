@@ -140,7 +140,7 @@ pub enum Answer {
         age_told: String,
     },
     /// To `import` of lines and landmarks: how many of each came in, how many records of the file were left out, and whom to name.
-    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, left_out: u32, credit: Option<String> },
+    ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, already: u32, left_out: u32, credit: Option<String> },
     /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
     ImportedHeights {
         columns: u32,

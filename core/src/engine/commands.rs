@@ -81,11 +81,11 @@ impl Engine {
             Record::Witness { at, lat_deg, lon_deg, accuracy_m, seen_at } => {
                 self.witness(at.as_ref(), &Received { lat_deg: *lat_deg, lon_deg: *lon_deg, accuracy_m: *accuracy_m, seen_at })
             }
-            Record::Seen { at, place, eye_m, within_m } => {
-                self.seen(&SeenQuestion { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m })
+            Record::Seen { at, place, eye_m, within_m, to } => {
+                self.seen(&SeenQuestion { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m, to: to.as_deref() })
             }
             Record::Profile { from, to, step_m, eye_m } => self.profile(from, to, *step_m, *eye_m),
-            Record::Ground { place } => self.ground_at(place.as_deref()),
+            Record::Ground { at, place, to } => self.ground_at(at.as_ref(), place.as_deref(), to.as_deref()),
             Record::Contours { interval_m, interval_ft, svg, theme } => {
                 self.contours(&ContoursQuestion { interval_m: *interval_m, interval_ft: *interval_ft, svg: *svg, theme: theme.as_deref() })
             }

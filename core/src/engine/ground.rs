@@ -10,7 +10,7 @@ use super::{Engine, Record, Refusal, Reply, questions, understand};
 use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
 use crate::ground::Around;
-use crate::measure::{Message, NamedBearing, Point};
+use crate::measure::{Arg, Message, NamedBearing, North, Point};
 use crate::sheet::{EYE_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
 use crate::words::{Words, date_told};
 
@@ -23,17 +23,24 @@ pub(super) struct SeenQuestion<'a> {
     pub(super) place: Option<&'a str>,
     pub(super) eye_m: Option<f64>,
     pub(super) within_m: Option<f64>,
+    pub(super) to: Option<&'a str>,
 }
 
 impl<'a> SeenQuestion<'a> {
     /// As a record asks it; none where it asks something else.
     pub(super) fn of(record: &'a Record) -> Option<Self> {
-        let Record::Seen { at, place, eye_m, within_m } = record else { return None };
-        Some(Self { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m })
+        let Record::Seen { at, place, eye_m, within_m, to } = record else { return None };
+        Some(Self { at: at.as_ref(), place: place.as_deref(), eye_m: *eye_m, within_m: *within_m, to: to.as_deref() })
     }
 }
 
 impl Trip {
+    /// The norths over the sheet on a date, the magnetic one as the checked compass reads.
+    pub(super) fn norths(&self, date: chrono::NaiveDate) -> Result<Norths, Refusal> {
+        let error_deg = self.compass.as_ref().map_or(0.0, |compass| compass.row.error_deg);
+        Ok(self.sheet.norths(date)?.with_compass_error(error_deg))
+    }
+
     /// The heights of the sheet, or why there are none.
     pub(super) fn heights(&self) -> Result<&Ground, Refusal> {
         let trouble = || self.ground_trouble.clone().unwrap_or_else(|| Refusal::plain("heights-needed"));
@@ -54,6 +61,7 @@ pub struct SeenAsked {
     from: Point,
     eye_m: f64,
     within_m: f64,
+    to: North,
 }
 
 impl SeenAsked {
@@ -94,26 +102,26 @@ impl Engine {
         let at = self.time(asked.at)?;
         let eye_m = understand::bounded("eye_m", asked.eye_m.unwrap_or(EYE_M), (0.0, 100.0))?;
         let within_m = understand::bounded("within_m", asked.within_m.unwrap_or(WITHIN_M), (1.0, 300_000.0))?;
+        let to = asked.to.map_or(Ok(North::Magnetic), understand::north)?;
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
         let ground = trip.heights()?.clone();
         let doubt = asked.place.and_then(|place| questions::doubt_on(place, Some(&trip.sheet)));
         let place = asked.place.map(|place| read_place(place, &trip.sheet.terms())).transpose()?.map(|reading| reading.at);
         let place = place.map_or_else(|| trip.stood_at(), Ok)?;
-        let error_deg = trip.compass.as_ref().map_or(0.0, |compass| compass.row.error_deg);
-        let norths = trip.sheet.norths(at.date())?.with_compass_error(error_deg);
+        let norths = trip.norths(at.date())?;
         let from = trip.sheet.frame.to_plane(place);
-        Ok(SeenAsked { sheet: trip.sheet.clone(), ground, norths, place, doubt, from, eye_m, within_m })
+        Ok(SeenAsked { sheet: trip.sheet.clone(), ground, norths, place, doubt, from, eye_m, within_m, to })
     }
 
     /// Tells what was found out.
     pub(super) fn seen_told(&self, asked: &SeenAsked, seen: &SeenFrom<'_>) -> Done {
-        let turned = Turned { norths: &asked.norths, from: asked.from };
+        let turned = Turned { norths: &asked.norths, from: asked.from, to: asked.to };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", asked.sheet.reference(asked.place, 8)))];
         said.extend(asked.doubt.iter().chain(&date_told(&asked.norths)).map(|minded| self.words.say(minded)));
         if asked.ground.heights.at_m(asked.place).is_none() {
             said.push(self.words.say(&Message::new("seen-off-heights")));
         }
-        said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.magnetic(one.plane_deg))));
+        said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.wanted(one.plane_deg))));
         let landforms: Vec<AnswerSeenLandform> = seen.landforms.iter().map(|one| turned.landform(one, &self.words)).collect();
         said.extend(landforms.iter().map(|one| one.told.clone()));
         said.push(self.words.say(&Message::new("seen-caution")));
@@ -122,31 +130,45 @@ impl Engine {
     }
 }
 
-/// Norths at the place that is asked from.
-struct Turned<'a> {
-    norths: &'a Norths,
-    from: Point,
+/// Norths at the place that is asked from, and the one that is wanted.
+pub(super) struct Turned<'a> {
+    pub(super) norths: &'a Norths,
+    pub(super) from: Point,
+    pub(super) to: North,
 }
 
 impl Turned<'_> {
-    fn magnetic(&self, plane_deg: f64) -> NamedBearing {
-        NamedBearing::Magnetic(self.norths.to_magnetic(plane_deg, self.from))
+    fn wanted(&self, plane_deg: f64) -> NamedBearing {
+        match self.to {
+            North::Magnetic => NamedBearing::Magnetic(self.norths.to_magnetic(plane_deg, self.from)),
+            North::Grid => NamedBearing::Grid(self.norths.to_grid(plane_deg, self.from)),
+            North::True => NamedBearing::True(self.norths.to_true(plane_deg, self.from)),
+        }
     }
 
-    fn of_true(&self, true_deg: f64) -> NamedBearing {
-        let turn_deg = self.norths.to_true(0.0, self.from).degrees();
-        self.magnetic(true_deg - turn_deg)
+    fn plane_deg(&self, true_deg: f64) -> f64 {
+        true_deg - self.norths.to_true(0.0, self.from).degrees()
+    }
+
+    /// The same message with its bearings from the wanted north.
+    pub(super) fn turned(&self, mut message: Message) -> Message {
+        for (_, arg) in &mut message.args {
+            if let Arg::Bearing(NamedBearing::True(bearing)) = arg {
+                *arg = Arg::Bearing(self.wanted(self.plane_deg(bearing.degrees())));
+            }
+        }
+        message
     }
 
     fn landform(&self, one: &Around, words: &Words) -> AnswerSeenLandform {
-        let bearing = self.of_true(one.bearing.degrees());
+        let plane_deg = self.plane_deg(one.bearing.degrees());
         AnswerSeenLandform {
             kind: one.landform.kind.word().into(),
-            bearing_deg_mag: bearing.degrees(),
+            bearing_deg_mag: self.norths.to_magnetic(plane_deg, self.from).degrees(),
             distance_m: one.distance_m,
             relief_m: one.landform.relief_m,
             strength: one.landform.strength,
-            told: words.landform(one, bearing),
+            told: words.landform(one, self.wanted(plane_deg)),
         }
     }
 
@@ -159,7 +181,7 @@ impl Turned<'_> {
             margin_m: one.sight.margin_m,
             hidden_at_m: one.sight.nearest.filter(|_| one.sight.margin_m.is_some_and(|margin_m| margin_m < 0.0)).map(|on| on.distance_m),
             distance_m: one.distance_m,
-            bearing_deg_mag: self.magnetic(one.plane_deg).degrees(),
+            bearing_deg_mag: self.norths.to_magnetic(one.plane_deg, self.from).degrees(),
             bearing_deg_grid: self.norths.to_grid(one.plane_deg, self.from).degrees(),
         }
     }

@@ -7,12 +7,12 @@ use super::replaced::may_replace;
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
-    Area, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind, Wanted, WantedHeights,
-    join_heights, read_features, read_heights,
+    Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind,
+    Wanted, WantedHeights, is_heights, join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
-use crate::measure::{Arg, Message};
+use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
 
 /// Heights are kept this far around everything on the sheet, metres: ground behind a landmark does not hide it.
@@ -61,28 +61,39 @@ impl Engine {
             return Err(trouble.clone());
         }
         may_change(self)?;
-        if Format::sniffed(file.bytes).is_some() { self.import_features(at, file, goes_on) } else { self.import_heights(at, file, goes_on) }
+        if Format::sniffed(file.bytes).is_some() {
+            return self.import_features(at, file, goes_on);
+        }
+        if let Some(why) = unreadable(file.bytes) {
+            return Err(Refusal::named(why, file.name));
+        }
+        self.import_heights(at, file, goes_on)
     }
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
-        let credit = credit_of(file);
-        let (answer, told) = came_in(file.name, &features, credit)?;
-        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
-        let mut draft = match self.logbook.newest_trip()? {
+        let (left_out, minded) = (features.left_out, features.minded.messages());
+        let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
-                features.add_to(&mut draft);
-                draft
+                let added = features.add_to(&mut draft);
+                (draft, added)
             }
             None => features.into_draft(stem(file.name)),
         };
+        let credit = credit_of(file);
+        let (answer, told) = came_in(file.name, &added, left_out, credit)?;
+        if added.is_nothing() {
+            let said = std::iter::once(&told).chain(&minded).map(|message| self.words.say(message)).collect();
+            return Ok(Done::answered(said, answer));
+        }
+        let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
         draft.paper.credit(credit.unwrap_or_default());
         let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
         let carried = self.begin_trip(at, &draft, ground)?;
         let mut said: Vec<String> =
-            std::iter::once(told).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
+            std::iter::once(told).chain(minded).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
         said.extend(line_to_come(&draft).map(|message| self.words.say(&message)));
         if had_fix {
             said.push(self.words.say(&Message::new("import-fix-anew")));
@@ -93,6 +104,9 @@ impl Engine {
     }
 
     fn import_heights(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
+        if !is_heights(file.name, file.bytes) {
+            return Err(Refusal::named("import-neither", file.name));
+        }
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
         let source = file.source.map(|word| HeightSource::named(word).ok_or_else(|| Refusal::named("heights-source-unknown", word)));
@@ -109,7 +123,7 @@ impl Engine {
         let read = read_heights(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
-        let heights = read.map_err(|error| unknown(file.name, error))?;
+        let heights = read?;
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
@@ -134,12 +148,17 @@ impl Engine {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let credit = file.credit.map(str::trim).unwrap_or_default();
         let (mut origin, mut told) = (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned() }, Vec::new());
-        let new = heights.layout().clone();
+        let (new, own) = (heights.layout().clone(), heights.spread());
         let whole = match &trip.ground {
             None => heights,
             Some(ground) => match join_heights(vec![heights.clone(), (*ground.heights).clone()]) {
                 Ok(joined) => {
-                    told.push(Message::new("import-heights-joined").text("source", ground.row.origin.source.clone()));
+                    let wider = joined.spread().sigma_m > own.sigma_m;
+                    let message = Message::new("import-heights-joined").text("source", ground.row.origin.source.clone());
+                    told.push(
+                        message.with("spread", Arg::Number(joined.spread().sigma_m, 1)).text("wider", if wider { "yes" } else { "no" }),
+                    );
+                    told.extend(CommonPosts::of(&heights, &ground.heights).map(|common| common.message()));
                     origin = joined_origin(origin, &ground.row.origin);
                     joined
                 }
@@ -158,7 +177,7 @@ impl Engine {
             .with("columns", Arg::Count(new.columns as i64))
             .with("rows", Arg::Count(new.rows as i64))
             .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
-            .with("spread", Arg::Number(whole.spread().sigma_m, 1));
+            .with("spread", Arg::Number(own.sigma_m, 1));
         told.insert(0, came);
         told.push(Message::new("heights-undo").text("source", origin.source.clone()));
         let credit = Some(origin.credit).filter(|credit| !credit.is_empty());
@@ -213,21 +232,22 @@ fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) 
     read.map_err(|error| error.to_string())
 }
 
-/// What came in from a file; a file of nothing is refused.
-fn came_in(name: &str, features: &Features, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
-    let (lines, landmarks, known) = (features.lines.len(), features.landmarks.len(), features.known_points.len());
-    let left_out = features.left_out;
-    if lines + landmarks + known == 0 {
+/// What came in from a file; a file of nothing is refused, one of which all is there already changes nothing.
+fn came_in(name: &str, added: &Added, left_out: usize, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
+    let Added { lines, landmarks, known_points, already } = *added;
+    if added.is_nothing() && already == 0 {
         return Err(Refusal::new(Message::new("import-nothing").text("name", name).with("left", Arg::Count(left_out as i64))));
     }
-    let told = Message::new("import-features")
+    let id = if added.is_nothing() { "import-all-there" } else { "import-features" };
+    let told = Message::new(id)
         .text("name", name)
         .with("lines", Arg::Count(lines as i64))
         .with("landmarks", Arg::Count(landmarks as i64))
-        .with("known", Arg::Count(known as i64))
+        .with("known", Arg::Count(known_points as i64))
+        .with("already", Arg::Count(already as i64))
         .with("left", Arg::Count(left_out as i64));
-    let [lines, landmarks, known_points, left_out] = [lines, landmarks, known, left_out].map(show::small);
-    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, left_out, credit: credit.map(str::to_owned) }, told))
+    let [lines, landmarks, known_points, already, left_out] = [lines, landmarks, known_points, already, left_out].map(show::small);
+    Ok((Answer::ImportedFeatures { lines, landmarks, known_points, already, left_out, credit: credit.map(str::to_owned) }, told))
 }
 
 /// Whom to name for lines and landmarks: whom the caller names, else whom the licence of the format's data asks for.
@@ -244,6 +264,23 @@ pub(super) fn may_change(engine: &Engine) -> Result<(), Refusal> {
     let kept = engine.trip.as_ref().is_some_and(|trip| trip.car.is_some() && !trip.closed);
     if kept { Err(Refusal::plain("import-car-kept")) } else { Ok(()) }
 }
+
+/// Why a file is none that can be read, by how it begins; nothing where it may be one of heights.
+fn unreadable(bytes: &[u8]) -> Option<&'static str> {
+    const LOOKED_AT: usize = 1024;
+    let start = bytes.get(..LOOKED_AT.min(bytes.len())).unwrap_or_default();
+    let begins = |marks: &[&[u8]]| marks.iter().any(|mark| start.starts_with(mark));
+    match () {
+        () if bytes.is_empty() => Some("import-empty"),
+        () if begins(&PACKED) => Some("import-packed"),
+        () if begins(&[b"\xff\xfe", b"\xfe\xff"]) => Some("import-utf-16"),
+        () if String::from_utf8_lossy(start).contains("<osm") => Some("import-osm-xml"),
+        () => None,
+    }
+}
+
+/// How packed files begin: zip (and .kmz), gzip, bzip2, 7z, xz.
+const PACKED: [&[u8]; 5] = [b"PK\x03\x04", b"\x1f\x8b", b"BZh", b"7z\xbc\xaf", b"\xfd7zXZ"];
 
 /// The name of a sheet after its file.
 fn stem(name: &str) -> &str {
@@ -287,9 +324,4 @@ fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>), Refusal> {
         None => None,
     };
     Ok((lattice, system.heights.map(|axis| axis.unit_m)))
-}
-
-/// A file of neither sort is told with all formats that are read.
-fn unknown(name: &str, error: HeightsFileError) -> Refusal {
-    if matches!(error, HeightsFileError::Unknown(_)) { Refusal::named("import-neither", name) } else { error.into() }
 }

@@ -125,7 +125,13 @@ fn tapped(record: &PhotoRecord, fit: &PhotoFit, mut draft: SheetDraft) -> Result
         let found: Vec<PhotoPlace> = line.taps.iter().map(|tap| fit.place(tap.x_px, tap.y_px)).collect::<Result<_, _>>()?;
         let spread_m = found.iter().map(PhotoPlace::spread_m).fold(0.0, f64::max);
         let kind = line.kind.clone().unwrap_or_else(|| "road".into());
-        draft.lines.push(DraftLine { name: line.name.clone(), kind, points: found.iter().map(degrees).collect(), spread_m });
+        draft.lines.push(DraftLine {
+            name: line.name.clone(),
+            kind,
+            points: found.iter().map(degrees).collect(),
+            spread_m,
+            levels: Vec::new(),
+        });
     }
     for known in &record.known_points {
         let at = degrees(&place(known.name.clone(), &known.tap)?);

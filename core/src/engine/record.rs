@@ -173,6 +173,8 @@ pub enum Record {
         eye_m: Option<f64>,
         /// Landmarks farther than this are left out, metres; 10 km when absent.
         within_m: Option<f64>,
+        /// The north from which bearings are told: mag, grid or true; the compass's when absent.
+        to: Option<String>,
     },
     /// Asks for the heights along the way from one place to another.
     Profile {
@@ -187,8 +189,12 @@ pub enum Record {
     },
     /// Asks how the ground lies at a place.
     Ground {
+        /// When; needed where bearings are told from another north than the true one: the date tells the declination.
+        at: Option<String>,
         /// The place; the trip's likeliest when absent.
         place: Option<String>,
+        /// The north from which bearings are told: mag, grid or true; true when absent.
+        to: Option<String>,
     },
     /// Asks for the contours of the sheet's heights.
     Contours {

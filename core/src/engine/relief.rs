@@ -2,13 +2,15 @@
 
 use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise, AnswerSample};
 use super::commands::Done;
+use super::ground::Turned;
 use super::state::Trip;
 use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
 use crate::ground::{CutOrFill, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills};
-use crate::measure::{Arg, Message, Point, Telling, TrueBearing};
+use crate::measure::{Arg, Message, North, Point, Telling, TrueBearing};
+use crate::words::date_told;
 
 /// Contours are simplified by this share of the distance from post to post: below what the posts can show.
 const TOLERANCE_SHARE: f64 = 0.1;
@@ -67,7 +69,9 @@ impl Engine {
     }
 
     /// How the ground lies at a place.
-    pub(super) fn ground_at(&self, place: Option<&str>) -> Result<Done, Refusal> {
+    pub(super) fn ground_at(&mut self, when: Option<&String>, place: Option<&str>, to: Option<&str>) -> Result<Done, Refusal> {
+        let to = to.map_or(Ok(North::True), understand::north)?;
+        let date = if to == North::True { None } else { Some(self.time(when)?.date()) };
         let (trip, heights) = self.on_sheet()?;
         let at = place.map_or_else(|| trip.stood_at(), |place| trip.place(place))?;
         let post = heights.layout().post_of(at)?;
@@ -84,6 +88,11 @@ impl Engine {
         messages.extend(footing.aspect(post).map(|aspect| aspect.message()));
         messages.extend(rises.iter().map(Rise::message));
         let made = made_near(trip, heights, at);
+        if let Some(date) = date {
+            let norths = trip.norths(date)?;
+            let turned = Turned { norths: &norths, from: trip.sheet.frame.to_plane(at), to };
+            messages = messages.into_iter().map(|message| turned.turned(message)).chain(date_told(&norths)).collect();
+        }
         messages.extend(made.iter().map(|(line, one)| one.message().text("line", line.clone())));
         messages.extend(place.and_then(|place| questions::doubt_on(place, Some(&trip.sheet))));
         let aspect = slope.and_then(|slope| slope.aspect);

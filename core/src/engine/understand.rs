@@ -32,11 +32,11 @@ pub(super) fn unit(word: Option<&str>) -> Result<AngleUnit, Refusal> {
     }
 }
 
-/// A grid as `Grid::named` takes it: a number alone is one of the EPSG register.
+/// A grid as `Grid::named` takes it: a number alone is one of the EPSG register, and so are two joined by "+".
 pub(super) fn numbered_grid(name: &str) -> String {
     let name = name.trim();
-    let number = !name.is_empty() && name.bytes().all(|byte| byte.is_ascii_digit());
-    if number { format!("EPSG:{name}") } else { name.to_owned() }
+    let number = |text: &str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit());
+    if name.split('+').all(number) { format!("EPSG:{name}") } else { name.to_owned() }
 }
 
 /// A number that must lie within bounds, low and high.

@@ -18,12 +18,12 @@ use crate::sheet::{Paper, SheetDraft};
 pub use base64::{Base64Error, read_base64};
 pub use contours::contours_geojson;
 pub use features::{
-    Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, OpenRows, Part, Progress, Record, Row, Wanted,
-    read_features,
+    Added, Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, Minded, OpenRows, Part, Progress, Record,
+    Row, Wanted, read_features,
 };
 pub use heights::{
-    Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights,
-    join_heights, read_heights,
+    CommonPosts, Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES,
+    WantedHeights, is_heights, join_heights, read_heights,
 };
 pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
 pub use typed_places::Continued;

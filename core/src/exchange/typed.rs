@@ -179,7 +179,7 @@ fn draft_line(line: &TypedLine, read: &mut Places<'_>, number: usize) -> Result<
     let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
     let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
     let kind = line.kind.clone().unwrap_or_else(|| "road".into());
-    Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m })
+    Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m, levels: Vec::new() })
 }
 
 fn draft_known(known: &TypedKnownPoint, read: &mut Places<'_>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {

@@ -110,13 +110,11 @@ impl Gap {
     }
 }
 
-/// The least and the greatest clearance of a sight.
+/// The least clearance of a sight.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Clearance {
     /// Least of the places where the clearance stops falling and grows again: metres from the eye, metres.
     pub(super) least: Option<(f64, f64)>,
-    /// Greatest where the ray goes from cell to cell: metres from the eye, metres.
-    pub(super) greatest: (f64, f64),
     /// First ground on the ray whose height is not known, metres from the eye.
     pub(super) void_m: Option<f64>,
     last_rise: f64,
@@ -124,7 +122,7 @@ pub(super) struct Clearance {
 
 impl Clearance {
     fn new() -> Self {
-        Self { least: None, greatest: (0.0, f64::NEG_INFINITY), void_m: None, last_rise: f64::NAN }
+        Self { least: None, void_m: None, last_rise: f64::NAN }
     }
 
     fn low(&mut self, at: (f64, f64)) {
@@ -142,9 +140,6 @@ impl Clearance {
         }
         if let Some(bottom) = gap.bottom() {
             self.low(bottom);
-        }
-        if gap.height_m > self.greatest.1 {
-            self.greatest = (gap.from_m, gap.height_m);
         }
         self.last_rise = gap.end_rise();
     }

@@ -81,14 +81,11 @@ pub enum HeightsError {
 
 impl Telling for HeightsError {
     fn message(&self) -> Message {
+        let count = |number: usize| Arg::Count(i64::try_from(number).unwrap_or(i64::MAX));
         match self {
             Self::Layout => Message::new("heights-layout"),
-            Self::TooMany(posts) => {
-                Message::new("heights-too-many").with("posts", Arg::Count(*posts as i64)).with("most", Arg::Count(MOST_POSTS as i64))
-            }
-            Self::Count { posts, values } => {
-                Message::new("heights-count").with("posts", Arg::Count(*posts as i64)).with("values", Arg::Count(*values as i64))
-            }
+            Self::TooMany(posts) => Message::new("heights-too-many").with("posts", count(*posts)).with("most", count(MOST_POSTS)),
+            Self::Count { posts, values } => Message::new("heights-count").with("posts", count(*posts)).with("values", count(*values)),
         }
     }
 }

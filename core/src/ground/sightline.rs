@@ -61,7 +61,8 @@ pub struct Sight {
     ///
     /// Near its ends every sight is near the ground. So what counts are the places where the clearance stops falling and
     /// grows again; the stretch on which the sight only leaves the eye's ground, and that on which it only comes down to the
-    /// object's, are left out. Without such a place the sight leaves the ground once, and its greatest clearance stands here.
+    /// object's, are left out. Without such a place the sight is nearest to the ground at one of its ends: at the eye or at the object,
+    /// whichever stands less high.
     pub margin_m: Option<f64>,
     /// Where that is: what hides the object, or comes nearest to it.
     pub nearest: Option<OnSight>,
@@ -185,15 +186,16 @@ impl<'a> Sightlines<'a> {
         let spread = self.heights.spread();
         let mut errors = Errors::along(ray, &self.index.field, spread);
         let clearance = walk(self.heights, &self.index.blocks, &line, errors.doubt_m(), |gap| errors.take(gap));
-        let (at_m, margin_m) = clearance.least.unwrap_or(clearance.greatest);
+        let ends = if eye.above_m <= object.above_m { (0.0, eye.above_m) } else { (ray.length_m, object.above_m) };
+        let (at_m, margin_m) = clearance.least.unwrap_or(ends);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
         let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };
         let on = |at_m: f64| OnSight { distance_m: at_m, post: ray.post(at_m) };
         Sight {
             seen: seen(known, hidden, &clearance),
             chance: (clearance.void_m.is_none() || known <= HIDDEN_CHANCE).then_some(known),
-            margin_m: margin_m.is_finite().then_some(margin_m),
-            nearest: margin_m.is_finite().then(|| on(at_m)),
+            margin_m: Some(margin_m),
+            nearest: Some(on(at_m)),
             void: clearance.void_m.map(on),
             distance_m: ray.length_m,
             drop_m,

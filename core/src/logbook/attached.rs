@@ -106,10 +106,10 @@ fn layers(connection: &Connection) -> Result<Vec<Layer>, AttachedError> {
         check_table(connection, table)?;
     }
     let mut statement = connection.prepare(
-        "SELECT c.table_name, g.column_name, s.organization, s.organization_coordsys_id
+        "SELECT c.table_name, g.column_name, coalesce(s.organization, 'SRS'), coalesce(s.organization_coordsys_id, g.srs_id)
            FROM gpkg_contents c
            JOIN gpkg_geometry_columns g ON g.table_name = c.table_name
-           JOIN gpkg_spatial_ref_sys s ON s.srs_id = g.srs_id
+           LEFT JOIN gpkg_spatial_ref_sys s ON s.srs_id = g.srs_id
           WHERE c.data_type = 'features' ORDER BY c.table_name LIMIT ?1",
     )?;
     let layer = |row: &Row<'_>| -> rusqlite::Result<Layer> {

@@ -17,7 +17,13 @@ use crate::sheet::{DraftLine, Paper, SheetDraft};
 use crate::travel::{Detour, Distance, Leg, Pace, PaceKind, Side};
 
 fn draft() -> SheetDraft {
-    let line = DraftLine { name: "Road".into(), kind: "road".into(), points: vec![(46.0, 13.0), (46.01, 13.0)], spread_m: 0.0 };
+    let line = DraftLine {
+        name: "Road".into(),
+        kind: "road".into(),
+        points: vec![(46.0, 13.0), (46.01, 13.0)],
+        spread_m: 0.0,
+        levels: Vec::new(),
+    };
     SheetDraft {
         name: "s".into(),
         grid: None,

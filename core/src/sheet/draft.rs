@@ -44,6 +44,10 @@ pub struct DraftLine {
     pub points: Vec<(f64, f64)>,
     /// One sigma per axis that comes from how the points were given, metres.
     pub spread_m: f64,
+    /// The level on which each straight piece runs: 0 on the ground, above it on a bridge, below it in a tunnel. Empty where all are
+    /// on the ground.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub levels: Vec<i8>,
 }
 
 /// A named point on a line of a [`SheetDraft`].
@@ -144,7 +148,8 @@ fn in_plane(frame: &LocalFrame, at: (f64, f64), name: &str) -> Result<Point, She
 fn build_line(draft: &SheetDraft, line: &DraftLine, frame: &LocalFrame, map_spread_m: f64) -> Result<Line, SheetError> {
     let points: Result<Vec<Point>, SheetError> = line.points.iter().map(|at| in_plane(frame, *at, &line.name)).collect();
     let spread_m = line.spread_m.hypot(map_spread_m);
-    let mut built = Line::new(&line.name, &line.kind, points?, spread_m).ok_or_else(|| SheetError::LineTooShort(line.name.clone()))?;
+    let mut built = Line::on_levels(&line.name, &line.kind, points?, &line.levels, spread_m)
+        .ok_or_else(|| SheetError::LineTooShort(line.name.clone()))?;
     for known in draft.known_points.iter().filter(|known| super::same_name(&known.on, &line.name)) {
         let point = in_plane(frame, known.at, &known.name)?;
         let nearest = built.nearest(point);

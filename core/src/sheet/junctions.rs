@@ -33,7 +33,8 @@ pub struct Junction {
 /// All junctions of lines, in the order of the first line and the distance along it.
 ///
 /// Lines meet where they cross, one that crosses itself too, and where the end of one lies within one spread of both from the other (2 to 30 m).
-/// Meetings of one line nearer to the first of them than that are one junction.
+/// Meetings of one line nearer to the first of them than that are one junction. Ways of which one is on a bridge or in a tunnel meet
+/// only in a point that both have; elsewhere one passes over the other.
 ///
 /// # Units
 /// Metres in the plane of the lines.
@@ -42,8 +43,10 @@ pub struct Junction {
 /// Crossings are those of the straight pieces, 1e-6 m; a place of several lines is the middle of theirs.
 #[must_use]
 pub fn junctions(lines: &[Line], landmarks: &[Landmark]) -> Vec<Junction> {
-    let meetings = raster::meetings(lines);
-    let mut found: Vec<Junction> = cluster::joined(lines, &meetings).into_iter().map(|place| junction(lines, landmarks, place)).collect();
+    let pairs = raster::pairs(lines);
+    let meetings = cluster::joined(lines, &pairs.meetings).into_iter().map(|place| (kind::kind(lines, landmarks, &place), place));
+    let passes = cluster::joined(lines, &pairs.passes).into_iter().map(|place| (JunctionKind::Over, place));
+    let mut found: Vec<Junction> = meetings.chain(passes).map(|(kind, place)| junction(lines, kind, place)).collect();
     let order = |junction: &Junction| junction.lines.first().copied().unwrap_or((usize::MAX, 0.0));
     found.sort_by(|a, b| order(a).0.cmp(&order(b).0).then(order(a).1.total_cmp(&order(b).1)));
     number(&mut found);
@@ -63,15 +66,19 @@ pub(super) fn reach_m(a_spread_m: f64, b_spread_m: f64) -> f64 {
     a_spread_m.hypot(b_spread_m).clamp(LEAST_REACH_M, MOST_REACH_M)
 }
 
+/// Whether a line is a way on the ground: no water, fence, wire or line of the ground itself.
+fn is_walked(line: &Line) -> bool {
+    !is_water(line) && kind::is_way(line)
+}
+
 fn is_water(line: &Line) -> bool {
     WATER.contains(&line.kind.as_str())
 }
 
-fn junction(lines: &[Line], landmarks: &[Landmark], place: Meeting) -> Junction {
+fn junction(lines: &[Line], kind: JunctionKind, place: Meeting) -> Junction {
     let of = |index: &usize| lines.get(*index);
     let mut indices: Vec<usize> = place.lines.iter().map(|(index, _)| *index).collect();
     indices.dedup();
-    let kind = kind::kind(lines, landmarks, &place);
     Junction { name: name(indices.iter().filter_map(of)), at: place.at, lines: place.lines, kind }
 }
 

@@ -35,6 +35,8 @@ pub struct Line {
 pub(super) struct Vertex {
     along_m: f64,
     pub(super) at: Point,
+    /// The level of the piece that begins here.
+    level: i8,
 }
 
 /// A place on a line.
@@ -65,16 +67,23 @@ impl Line {
     /// A line through points of the plane; `None` when fewer than two differ.
     #[must_use]
     pub fn new(name: &str, kind: &str, points: Vec<Point>, spread_m: f64) -> Option<Self> {
+        Self::on_levels(name, kind, points, &[], spread_m)
+    }
+
+    /// The same with the level of each straight piece, see [`super::DraftLine`]; on the ground where none is told.
+    #[must_use]
+    pub fn on_levels(name: &str, kind: &str, points: Vec<Point>, levels: &[i8], spread_m: f64) -> Option<Self> {
         let mut vertices: Vec<Vertex> = Vec::with_capacity(points.len());
-        for at in points {
-            match vertices.last() {
-                None => vertices.push(Vertex { along_m: 0.0, at }),
+        for (index, at) in points.into_iter().enumerate() {
+            match vertices.last_mut() {
+                None => vertices.push(Vertex { along_m: 0.0, at, level: 0 }),
                 Some(last) => {
                     let step_m = Euclidean.length(&segment(last.at, at));
                     let along_m = last.along_m + step_m;
                     // On a line of many thousand kilometres such a step would be lost in the sum.
                     if step_m >= LEAST_STEP_M && along_m > last.along_m {
-                        vertices.push(Vertex { along_m, at });
+                        last.level = index.checked_sub(1).and_then(|piece| levels.get(piece)).copied().unwrap_or_default();
+                        vertices.push(Vertex { along_m, at, level: 0 });
                     }
                 }
             }
@@ -104,6 +113,17 @@ impl Line {
             }
             _ => None,
         })
+    }
+
+    /// The level of each of them.
+    pub(super) fn levels(&self) -> impl Iterator<Item = i8> + '_ {
+        self.vertices.iter().map(|vertex| vertex.level)
+    }
+
+    /// The level at a place of the line; at a point of it that of the piece that ends there.
+    pub(super) fn level_at(&self, along_m: f64) -> i8 {
+        let before = self.vertices.partition_point(|vertex| vertex.along_m < along_m).saturating_sub(1);
+        self.vertices.get(before).map_or(0, |vertex| vertex.level)
     }
 
     /// The place `along_m` metres from the first point; beyond an end, the end, or round a ring.

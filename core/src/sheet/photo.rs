@@ -132,6 +132,15 @@ pub enum PhotoError {
 pub enum PhotoCaution {
     /// Just as many marks as needed: a wrong one cannot show.
     Unchecked,
+    /// Just as many marks as a view from square above needs: neither a wrong one nor a view aslant can show.
+    UncheckedSlant,
+    /// The marks do not fit as from square above, but do as seen aslant.
+    Slant {
+        /// One sigma of a mark as the fit has it, pixels.
+        spread_px: f64,
+    },
+    /// The map lies mirrored, as no photo shows it.
+    Mirrored,
     /// One mark is wrong, but with so few it cannot be told which.
     OneWrong {
         /// One sigma of a mark as the fit has it, pixels.
@@ -205,6 +214,9 @@ impl Telling for PhotoCaution {
         let count = |number: usize| Arg::Count(number as i64);
         match self {
             Self::Unchecked => Message::new("photo-unchecked"),
+            Self::UncheckedSlant => Message::new("photo-unchecked-slant"),
+            Self::Slant { spread_px } => Message::new("photo-slant").with("pixels", Arg::Number(*spread_px, 0)),
+            Self::Mirrored => Message::new("photo-mirrored"),
             Self::OneWrong { spread_px, either } => {
                 let (first, second) = either.unwrap_or_default();
                 let told = Message::new("photo-one-wrong").with("pixels", Arg::Number(*spread_px, 0));

@@ -41,15 +41,25 @@ impl Landmark {
     /// Height of its top above the ground, metres: its own, or the usual one of its kind (common practice, no source).
     #[must_use]
     pub fn top_m(&self) -> f64 {
-        let usual = match self.kind.trim().to_lowercase().as_str() {
+        self.height_m.unwrap_or_else(|| self.usual_m())
+    }
+
+    /// The usual height of its kind above the ground, metres; 0 where there is none.
+    fn usual_m(&self) -> f64 {
+        match self.kind.trim().to_lowercase().as_str() {
             "mast" => 30.0,
             "tower" | "church" | "chimney" | "water tower" | "lighthouse" | "silo" => 20.0,
             "pylon" | "power pylon" | "cableway pylon" => 25.0,
             "wind turbine" => 60.0,
             "building" | "hut" | "castle" | "place of worship" | "windmill" | "tank" => 6.0,
             _ => 0.0,
-        };
-        self.height_m.unwrap_or(usual)
+        }
+    }
+
+    /// The usual height of its kind, where that stands for its own.
+    #[must_use]
+    pub fn usual_height_m(&self) -> Option<f64> {
+        Some(self.usual_m()).filter(|usual_m| self.height_m.is_none() && *usual_m > 0.0)
     }
 
     /// Its top as what is looked for, among the posts of some heights.

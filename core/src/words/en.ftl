@@ -921,7 +921,9 @@ help-photo-tap = A spot: pixels from the left and upper edge
 help-photo-grid = The grid printed on the map; that of the sheet or of the first crossing when left out
 help-photo-kind = affine for a scan, projective for a photo taken aslant; by the number of crossings when left out
 help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
-help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near
+help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near; light is taken to bend by 0.13 of the earth's curve
+help-seen-to = The north from which bearings are told: mag, grid or true; mag when left out
+help-ground-to = The north from which bearings are told: mag, grid or true; true when left out
 help-seen-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
 help-seen-eye-m = Height of the eye above the ground in metres; 1.7 when left out
 help-seen-within-m = Landmarks farther than this are left out, metres; 10000 when left out
@@ -1178,7 +1180,10 @@ ground-rise-told = Towards { $bearing } the ground { $trend ->
     [rises] rises by { $height } over { $distance }, a slope of { $slope }
     [falls] falls by { $height } over { $distance }, a slope of { $slope }
    *[level] is level over { $distance }
- } (chance { $chance } with the heights as good as they are).
+ } { $sure ->
+    [no] at the likeliest, but these heights cannot tell it (chance { $chance })
+   *[yes] (chance { $chance } with the heights as good as they are)
+ }.
 ground-aspect-told = The slope here is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
 ground-aspect-unsure = The ground here is too flat for these heights to tell which way it falls.
 cut-or-fill-told = { $kind ->
@@ -1223,6 +1228,9 @@ heights-file-image-damaged = The picture cannot be read { $row ->
    *[other] from row { $row } on
 }: { $detail }. Fetch it again.
 heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
+heights-file-gaps = The file has no height for the area of the sheet: gaps alone. Take another file, or say which number stands for no height when saving it.
+heights-file-pieces = The picture is stored in strips or tiles too large to be read. Save it in tiles of 256 or 512 pixels.
+heights-file-grid-own = The file describes a grid of its own and gives no number of the EPSG register for it, so that it cannot be taken at its word. Name the grid when you know its number, such as EPSG:2154, or save the file in a grid that has one, best the UTM grid of the area.
 heights-file-grid-needed = The file does not say in which grid its heights lie. Name the grid, such as EPSG:2154, or say that it is in degrees.
 heights-file-grid-of-numbers = The file does not say in which grid its heights lie, and its corner ({ $west } east, { $north } north) is none in degrees. Name the grid that its maker states, by its EPSG number such as EPSG:2154, or lay the .prj file of the same name beside it.
 heights-file-unit-needed = The file does not say whether its heights are metres or feet, and the grid { $grid } does not count in metres. Name the grid together with its heights: EPSG:2227+6360 for US survey feet, EPSG:2227+5703 for metres, with the number of the grid in front.
@@ -1244,6 +1252,9 @@ photo-no-number = A mark, spread or square is not a usable number. Type it again
 photo-no-view = No view of a flat sheet fits these marks. Check their grid references, beginning with the last one typed.
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
 photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
+photo-unchecked-slant = Three marks cannot show whether the photo was taken aslant, nor whether one of them is wrong. What is told of the spread counts a slight slant; a photo from the side may be off by several times as much. Mark four or more crossings near the corners, six for a photo taken aslant; only for a scan three will do (kind affine).
+photo-slant = The marks do not fit as a scan or from square above ({ $pixels } pixels), but do as seen aslant: lay the photo so (kind projective). One more mark, or two, then shows whether one of them is wrong instead.
+photo-mirrored = So laid, the map is mirrored, as no photo shows it: right and down, or easting and northing, are exchanged in the marks. Check all of them before you use a place.
 photo-one-wrong = { $first ->
     [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
    *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
@@ -1406,6 +1417,10 @@ resection-nowhere = No place shows these two angles between the marks in this or
 base64-unreadable = The file did not arrive whole: its text is no base 64. Bring it in again.
 import-car-kept = A place is kept on this sheet, and the sheet may not change under it. Close the trip first, then bring the file in.
 import-kind-unknown = "{ $name }" is no kind of line or landmark. Say road, track, path, creek, river, ridge, fence, summit, mast, tower, church or building, for instance.
+import-empty = { $name } is empty: it holds no byte. Get the file again.
+import-packed = { $name } is packed. Unpack it and bring in the file inside; of a .kmz that is the .kml.
+import-osm-xml = { $name } is OpenStreetMap data as XML, which is not read. Get it, or save it, as .osm.pbf.
+import-utf-16 = { $name } is written in UTF-16. Save it in UTF-8 and bring it in again.
 import-neither = { $name } is none of the files that can be read. Give GeoJSON, GPX, KML, GeoPackage or OpenStreetMap PBF for lines and landmarks; .hgt, .asc or GeoTIFF for heights. Unpack it first when it is packed.
 import-nothing = { $name } has nothing for the sheet: { $left ->
     [0] it holds no line, landmark or named point
@@ -1421,15 +1436,47 @@ import-features = From { $name }: { $lines ->
  }, { $known ->
     [one] one named point
    *[other] { $known } named points
+ }{ $already ->
+    [0] {""}
+    [one] {"; "}one was already on the sheet, or came twice
+   *[other] {"; "}{ $already } were already on the sheet, or came twice
  }; { $left ->
     [0] nothing
     [one] one record
    *[other] { $left } records
  } left out.
+import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
+import-planned = { $count ->
+    [one] One road that is planned, being built or gone is
+   *[other] { $count } roads that are planned, being built or gone are
+ } left out.
+import-heights-odd = { $count ->
+    [one] One height above the ground cannot be read or cannot be, and the usual one of its kind stands for it
+   *[other] { $count } heights above the ground cannot be read or cannot be, and the usual ones of their kinds stand for them
+ }: { $names }. Write metres with a point, above 0 and up to 1000.
+import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
+import-all-there = From { $name }: nothing new. { $already ->
+    [one] What it holds was already on the sheet
+   *[other] All { $already } that it holds were already on the sheet
+ }, which stays as it is{ $left ->
+    [0] {""}
+    [one] {"; "}one record is left out
+   *[other] {"; "}{ $left } records are left out
+ }.
 import-fix-anew = The sheet has changed: take the fix again.
 import-progress = Read: { $share }
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
-import-heights-joined = They are joined with the heights from { $source }.
+import-heights-joined = They are joined with the heights from { $source }{ $wider ->
+    [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are
+   *[no] {""}
+}.
+import-heights-common = { $count ->
+    [one] One post has
+   *[other] { $count } posts have
+} a height in both, of which the new one stands; they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst{ $agree ->
+    [no] {". "}That is more than both spreads allow ({ $allowed }{"\u00A0"}m): one of the two files is wrong, or counts from another level. Find out which before you rely on heights, and strike the wrong one off the sheet
+   *[yes] {""}
+}.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
@@ -1470,6 +1517,7 @@ spots-told = { $count ->
    *[above] too high
  } on average; each is off by about { $off }{"\u00A0"}m. { $agree ->
     [well] That is as good as such heights are.
+    [bias] So many are not off the same way by chance, which leaves their mean within { $within }{"\u00A0"}m: the heights of the file, or those of the map, are wrong by about { $mean }{"\u00A0"}m throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.
     [feet] One of the two seems to be in feet where the other is in metres. Check the spot heights, then the file.
    *[off] That is more than such heights may be wrong. Check the spot heights, then the file.
  }
@@ -1484,10 +1532,14 @@ heights-undo = Undo does not take heights back: strike "{ $source }" off the she
 heights-struck = The heights from { $source } are struck off the sheet.
 
 ## What should be seen
+height-unreadable = The height "{ $typed }" is no number. Write metres above the sea with a point, such as 412.5.
 heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc or GeoTIFF.
 seen-from = From { $place }, by the heights of the sheet:
 seen-landmark-here = { $landmark }: you stand at it.
-seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }.
+seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }{ $usual ->
+    [yes] {" "}(its own height is not known; { $height }{"\u00A0"}m, usual for its kind, is taken)
+   *[no] {""}
+}.
 sight-expected-seen = { $expected }, { $sight }
 sight-word = { $seen ->
     [in-sight] in sight

@@ -19,7 +19,9 @@ impl Words {
         let message = Message::new("seen-landmark")
             .text("landmark", one.landmark.name.clone())
             .with("bearing", Arg::Bearing(bearing))
-            .with("distance", Arg::Metres(one.distance_m));
+            .with("distance", Arg::Metres(one.distance_m))
+            .with("height", Arg::Number(one.landmark.top_m(), 0))
+            .text("usual", if one.landmark.usual_height_m().is_some() { "yes" } else { "no" });
         self.say(&message.text("sight", self.sight(&one.sight)))
     }
 

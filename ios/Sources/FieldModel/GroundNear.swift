@@ -37,7 +37,7 @@ extension FieldModel {
             asksNear = true
             let at = time
             let reply = await Task.detached {
-                try? book.take(record: .seen(at: at, place: nil, eyeM: nil, withinM: nil))
+                try? book.take(record: .seen(at: at, place: nil, eyeM: nil, withinM: nil, to: nil))
             }.value
             asksNear = false
             guard case .seen(_, _, let landforms) = reply?.answer else {

@@ -65,7 +65,7 @@ import Testing
         await model.askGroundNear()
         await asked
         let landforms = try #require(model.landforms)
-        let said = model.consult(.question { .seen(at: $0, place: nil, eyeM: nil, withinM: nil) }).said
+        let said = model.consult(.question { .seen(at: $0, place: nil, eyeM: nil, withinM: nil, to: nil) }).said
         #expect(!landforms.isEmpty && landforms.allSatisfy { said.contains($0.told) })
         model.begin(landforms[0])
         #expect(model.question == .landformBearing)

@@ -28,7 +28,7 @@ fn told(read: Result<Features, ImportError>, ticks: &[(u64, u64)]) -> Value {
         }
         Ok(features) => {
             let (header, above_sea_m, left_out) = (features.header.name.clone(), features.above_sea_m.clone(), features.left_out);
-            let draft = features.into_draft("sheet");
+            let (draft, _) = features.into_draft("sheet");
             let built = Sheet::build(&draft);
             let started = std::time::Instant::now();
             let found: Vec<_> = built.iter().flat_map(Sheet::junctions).collect();

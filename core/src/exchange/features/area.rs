@@ -1,7 +1,7 @@
 //! The box to which a file is cut.
 
 use super::ImportError;
-use super::shape::Pos;
+use super::shape::{Pos, between};
 
 /// A box of latitudes and longitudes; its west may lie east of its east, across 180 degrees.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -82,18 +82,5 @@ impl Area {
             }
         }
         (start < end).then_some((start, end))
-    }
-}
-
-/// A place part of the way from `a` to `b`, in latitude and longitude.
-fn between(a: Pos, b: Pos, share: f64) -> Pos {
-    match share {
-        share if share <= 0.0 => a,
-        share if share >= 1.0 => b,
-        share => {
-            let step = (b.1 - a.1 + 180.0).rem_euclid(360.0) - 180.0;
-            let lon = (a.1 + step * share + 180.0).rem_euclid(360.0) - 180.0;
-            (a.0 + (b.0 - a.0) * share, lon)
-        }
     }
 }

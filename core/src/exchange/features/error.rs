@@ -73,6 +73,11 @@ impl Record {
         ImportError::Record { record: self, fault }
     }
 
+    /// What it is called: its name, else its number.
+    pub(super) fn called(&self) -> String {
+        if self.name.is_empty() { self.number.to_string() } else { self.name.clone() }
+    }
+
     fn text(&self) -> String {
         if self.name.is_empty() { self.number.to_string() } else { format!("{} ({})", self.number, self.name) }
     }

@@ -1,13 +1,15 @@
 //! The last step of every reading: join, name, put known points on their lines, count.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
 
+use super::Features;
 use super::error::{Fault, ImportError};
 use super::gather::{Gather, Mark, On, Piece};
+use super::join::{self, JOIN_M};
 use super::kinds::LandmarkKind;
 use super::names::{Given, all, compared};
-use super::shape::{Pos, metres_from};
-use super::{Features, join};
+use super::onto::MOST_APART_M;
+use super::shape::{distance_m, from_line_m};
 use crate::earth::Grid;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine};
 
@@ -15,19 +17,26 @@ use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine};
 /// receiver on both (common practice, no source).
 const ON_LINE_M: f64 = 10.0;
 
+/// Nameless landmarks of a kind are one when they stand in the very same point, metres.
+const SAME_M: f64 = 1e-4;
+/// Of so many alike the last are looked at, so that a file made to take time cannot.
+const MOST_ALIKE: usize = 1000;
+
 pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
     if let Some(grid) = &gather.header.grid {
         Grid::named(grid).map_err(ImportError::Grid)?;
     }
     let (pieces, marks) = (std::mem::take(&mut gather.pieces), std::mem::take(&mut gather.marks));
-    let pieces = join::join(pieces);
+    let (pieces, mut again) = join::once(pieces);
+    let pieces = join::join(pieces, &|_, _| true);
+    let marks = once(marks, &mut again);
     if pieces.len() + marks.len() > gather.wanted.limit {
         return Err(ImportError::TooMany { most: gather.wanted.limit });
     }
     let named: Vec<(Option<&str>, &str)> = pieces.iter().map(|piece| (piece.name.as_deref(), piece.word.as_str())).collect();
     let names = all(&mut Given::default(), &named);
     let mut lines: Vec<Placed> = pieces.iter().zip(names).map(|(piece, name)| Placed { name, piece, given: Given::default() }).collect();
-    let mut features = Features { left_out: gather.left_out, ..Features::default() };
+    let mut features = Features { left_out: gather.left_out, minded: std::mem::take(&mut gather.minded), ..Features::default() };
     let mut landmarks = Vec::new();
     for (index, mark) in marks.into_iter().enumerate() {
         if index.is_multiple_of(16) {
@@ -39,6 +48,8 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
             None => landmarks.push(mark),
         }
     }
+    features.own_names = pieces.iter().map(|piece| piece.name.clone()).collect();
+    features.already = again;
     features.lines = lines.into_iter().map(Placed::into_draft).collect();
     take_landmarks(landmarks, &mut features);
     features.header = gather.header;
@@ -55,30 +66,14 @@ struct Placed<'a> {
 impl Placed<'_> {
     fn into_draft(self) -> DraftLine {
         let piece = self.piece;
-        DraftLine { name: self.name, kind: piece.word.clone(), points: piece.points.clone(), spread_m: piece.spread_m }
+        DraftLine {
+            name: self.name,
+            kind: piece.word.clone(),
+            points: piece.points.clone(),
+            spread_m: piece.spread_m,
+            levels: piece.levels.clone(),
+        }
     }
-
-    /// How far a place is from the line, metres; infinite when it is clearly farther than `within_m`.
-    fn distance_m(&self, at: Pos, within_m: f64) -> f64 {
-        let metres: Vec<(f64, f64)> = self.piece.points.iter().map(|point| metres_from(at, *point)).collect();
-        let distance = |pair: &[(f64, f64)]| match pair {
-            [a, b] => to_segment(*a, *b, within_m),
-            _ => f64::INFINITY,
-        };
-        metres.windows(2).map(distance).fold(f64::INFINITY, f64::min)
-    }
-}
-
-/// From the origin to a straight piece, metres.
-fn to_segment(a: (f64, f64), b: (f64, f64), within_m: f64) -> f64 {
-    let beside = |a: f64, b: f64| a.min(b) > within_m || a.max(b) < -within_m;
-    if beside(a.0, b.0) || beside(a.1, b.1) {
-        return f64::INFINITY;
-    }
-    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
-    let share = (-(a.0 * dx + a.1 * dy) / (dx * dx + dy * dy)).clamp(0.0, 1.0);
-    let share = if share.is_finite() { share } else { 0.0 };
-    (a.0 + dx * share).hypot(a.1 + dy * share)
 }
 
 /// The known point that a mark is, if it is one.
@@ -92,7 +87,7 @@ fn place(lines: &mut [Placed<'_>], mark: &Mark) -> Result<Option<DraftKnownPoint
         Some(name) => line.piece.name.as_deref().is_some_and(|own| compared(own) == *name) || compared(&line.name) == *name,
         None => true,
     });
-    let measured = candidates.map(|line| (line.distance_m(mark.at, within_m), line));
+    let measured = candidates.map(|line| (from_line_m(mark.at, &line.piece.points, within_m), line));
     let nearest = measured.filter(|(distance, _)| *distance <= within_m).min_by(|a, b| a.0.total_cmp(&b.0));
     match (nearest, named) {
         (Some((_, line)), _) => {
@@ -107,9 +102,30 @@ fn place(lines: &mut [Placed<'_>], mark: &Mark) -> Result<Option<DraftKnownPoint
     }
 }
 
+/// Takes a landmark of a name once: files show a church by a point and by its outline, and give one thing in two records.
+fn once(marks: Vec<Mark>, again: &mut usize) -> Vec<Mark> {
+    let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
+    let mut alike: HashMap<(Option<String>, String), Vec<usize>> = HashMap::new();
+    for mark in marks {
+        let known = alike.entry((mark.name.as_deref().map(compared), mark.word.clone())).or_default();
+        let is_it = |other: &Mark| {
+            let within_m = if mark.name.is_some() { other.spread_m.hypot(mark.spread_m).clamp(JOIN_M, MOST_APART_M) } else { SAME_M };
+            other.on == mark.on && distance_m(other.at, mark.at) <= within_m
+        };
+        if known.iter().rev().take(MOST_ALIKE).filter_map(|index| kept.get(*index)).any(is_it) {
+            *again += 1;
+        } else {
+            known.push(kept.len());
+            kept.push(mark);
+        }
+    }
+    kept
+}
+
 fn take_landmarks(marks: Vec<Mark>, features: &mut Features) {
     let named: Vec<(Option<&str>, &str)> = marks.iter().map(|mark| (mark.name.as_deref(), mark.word.as_str())).collect();
     let names = all(&mut Given::default(), &named);
+    features.own_mark_names = marks.iter().map(|mark| mark.name.clone()).collect();
     let mut above_sea_m = BTreeMap::new();
     for (mark, name) in marks.into_iter().zip(names) {
         if let Some(height_m) = mark.above_sea_m {

@@ -1,8 +1,10 @@
 //! Where every reader puts what it finds: wanted or not, cut to the area, within the limits.
 
 use super::closed::middle;
+use super::drawn::Stretch;
 use super::error::{Fault, ImportError, Record};
 use super::kinds::{LandmarkKind, LineKind};
+use super::minded::Minded;
 use super::names::clean;
 use super::shape::{Pos, Shape, halfway};
 use super::tags::Tags;
@@ -22,6 +24,49 @@ pub(super) struct Piece {
     pub(super) word: String,
     pub(super) points: Vec<Pos>,
     pub(super) spread_m: f64,
+    /// For each straight piece the level on which it runs, see [`crate::sheet::DraftLine`]; none where all is on the ground.
+    pub(super) levels: Vec<i8>,
+    /// The numbers of the lines that it is made of, once the lines of the file are held against a sheet.
+    pub(super) was: Vec<usize>,
+}
+
+impl Piece {
+    /// A stretch of it.
+    pub(super) fn stretch(&self, stretch: Stretch) -> Self {
+        let levels = if self.levels.is_empty() { Vec::new() } else { stretch.pieces.iter().map(|piece| self.level(*piece)).collect() };
+        let Self { name, word, spread_m, was, .. } = self;
+        Self { name: name.clone(), word: word.clone(), points: stretch.points, spread_m: *spread_m, levels, was: was.clone() }
+    }
+
+    fn level(&self, piece: usize) -> i8 {
+        self.levels.get(piece).copied().unwrap_or_default()
+    }
+
+    /// The same the other way round.
+    pub(super) fn turn_round(&mut self) {
+        self.points.reverse();
+        self.levels.reverse();
+    }
+
+    /// Goes on with another piece that begins where this one ends.
+    pub(super) fn go_on(&mut self, next: Self) {
+        let again = usize::from(self.points.last() == next.points.first());
+        if !(self.levels.is_empty() && next.levels.is_empty()) {
+            self.levels.resize(self.points.len().saturating_sub(again), 0);
+            self.levels.extend(next.levels);
+        }
+        self.points.extend(next.points.into_iter().skip(again));
+        if !self.levels.is_empty() {
+            self.levels.resize(self.points.len().saturating_sub(1), 0);
+        }
+        self.spread_m = self.spread_m.max(next.spread_m);
+        self.was.extend(next.was);
+    }
+
+    /// The least number of the lines that it is made of.
+    pub(super) fn first_was(&self) -> usize {
+        self.was.iter().copied().min().unwrap_or(usize::MAX)
+    }
 }
 
 /// A landmark or known point before it is named.
@@ -71,6 +116,7 @@ pub(super) struct Gather<'a> {
     pub(super) marks: Vec<Mark>,
     pub(super) points: usize,
     pub(super) left_out: usize,
+    pub(super) minded: Minded,
 }
 
 impl<'a> Gather<'a> {
@@ -84,6 +130,7 @@ impl<'a> Gather<'a> {
             marks: Vec::new(),
             points: 0,
             left_out: 0,
+            minded: Minded::default(),
         }
     }
 
@@ -113,11 +160,23 @@ impl<'a> Gather<'a> {
         for at in shape.points {
             self.take_point(at, found)?;
         }
-        self.left_out += usize::from(self.pieces.len() + self.marks.len() == before);
+        if self.pieces.len() + self.marks.len() == before {
+            self.leave_out(&found.record);
+        }
         if self.pieces.len().max(self.marks.len()) <= MOST_PIECES { Ok(()) } else { Err(ImportError::TooMany { most: MOST_PIECES }) }
     }
 
+    /// Counts a record that is not taken.
+    pub(super) fn leave_out(&mut self, record: &Record) {
+        self.left_out += 1;
+        self.minded.left_out(record);
+    }
+
     fn take_line(&mut self, points: &[Pos], found: &Found<'_>) -> Result<(), ImportError> {
+        if found.tags.is_planned() {
+            self.minded.planned();
+            return Ok(());
+        }
         if found.tags.is_bridge()
             && let Some(at) = halfway(points)
         {
@@ -125,6 +184,9 @@ impl<'a> Gather<'a> {
         }
         let unsaid = self.wanted.unsaid;
         let (kind, word) = found.tags.line(found.layer).unwrap_or((None, unsaid.word().into()));
+        if let (None, Some(said)) = (kind, found.tags.said_line()) {
+            self.minded.kind(&said, &word);
+        }
         let kind = kind.unwrap_or(unsaid);
         if !self.wanted.lines.contains(&kind) {
             return Ok(());
@@ -133,8 +195,9 @@ impl<'a> Gather<'a> {
         let name = found.tags.name().or_else(reference).and_then(clean);
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
         let parts = self.wanted.area.map_or_else(|| vec![points.to_vec()], |area| area.cut(points));
+        let level = found.tags.level();
         for part in parts {
-            self.piece(Piece { name: name.clone(), word: word.clone(), points: part, spread_m })?;
+            self.piece(Piece { name: name.clone(), word: word.clone(), points: part, spread_m, levels: vec![level], was: Vec::new() })?;
         }
         Ok(())
     }
@@ -142,6 +205,10 @@ impl<'a> Gather<'a> {
     /// Keeps a piece that has some length; a point given twice in a row counts once.
     fn piece(&mut self, mut piece: Piece) -> Result<(), ImportError> {
         piece.points.dedup();
+        piece.levels = match piece.levels.first() {
+            Some(level) if *level != 0 => vec![*level; piece.points.len().saturating_sub(1)],
+            Some(_) | None => Vec::new(),
+        };
         if piece.points.len() >= 2 {
             self.count(piece.points.len())?;
             piece.points.shrink_to_fit();
@@ -159,6 +226,11 @@ impl<'a> Gather<'a> {
     fn take_point(&mut self, at: Pos, found: &Found<'_>) -> Result<(), ImportError> {
         let plain = || (LandmarkKind::Landmark, LandmarkKind::Landmark.word().to_owned());
         let (kind, word) = found.tags.landmark(found.layer).unwrap_or_else(plain);
+        if let (LandmarkKind::Landmark, Some(said)) = (kind, found.tags.word())
+            && !said.eq_ignore_ascii_case(LandmarkKind::Landmark.word())
+        {
+            self.minded.kind(said, &word);
+        }
         self.mark(at, kind, word, found.spread_m, found.tags.name(), found)
     }
 
@@ -179,6 +251,9 @@ impl<'a> Gather<'a> {
         let (tags, record) = (found.tags, found.record.clone());
         let spread_m = stated_spread(found)?.unwrap_or(spread_m);
         let (height_m, above_sea_m) = (tags.height_m(), tags.above_sea_m());
+        if let Some(stated) = tags.odd_height() {
+            self.minded.height(&record, stated);
+        }
         self.marks.push(Mark { name: name.and_then(clean), word, at, spread_m, height_m, above_sea_m, on, record });
         Ok(())
     }

@@ -131,7 +131,7 @@ fn take_feature(text: &str, number: i64, gather: &mut Gather<'_>) -> Result<(), 
     match feature.geometry {
         Some(geometry) if geometry.get() != "null" => take_geometry(geometry.get(), &tags, record, gather),
         _ => {
-            gather.left_out += 1;
+            gather.leave_out(&record);
             Ok(())
         }
     }

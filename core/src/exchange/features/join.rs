@@ -2,9 +2,10 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use super::drawn::new_stretches;
 use super::gather::Piece;
 use super::names::compared;
-use super::shape::{METRES_PER_DEG, Pos, metres_from};
+use super::shape::{METRES_PER_DEG, Pos, distance_m, metres_from};
 
 /// Ends nearer than this are the same place, metres. Files that are cut at junctions repeat the point itself; this
 /// leaves room for coordinates written with five decimals (0.55 m).
@@ -27,15 +28,39 @@ impl End {
     }
 }
 
-/// Joins pieces. A joined line runs in the direction of its piece that came first.
-pub(super) fn join(pieces: Vec<Piece>) -> Vec<Piece> {
-    let mut groups: BTreeMap<(Option<String>, &str), Vec<usize>> = BTreeMap::new();
+/// Pieces of one name and kind, by their numbers.
+type Groups<'a> = BTreeMap<(Option<String>, &'a str), Vec<usize>>;
+
+fn groups(pieces: &[Piece]) -> Groups<'_> {
+    let mut groups = Groups::new();
     for (index, piece) in pieces.iter().enumerate() {
         groups.entry((piece.name.as_deref().map(compared), piece.word.as_str())).or_default().push(index);
     }
+    groups
+}
+
+/// Takes each stretch of a way once where several pieces of one name and kind lie on each other; how many pieces were others again.
+pub(super) fn once(pieces: Vec<Piece>) -> (Vec<Piece>, usize) {
+    let mut kept: Vec<(usize, Piece)> = Vec::new();
+    let mut again = 0;
+    for group in groups(&pieces).into_values() {
+        let members: Vec<(usize, &Piece)> = group.iter().filter_map(|index| Some((*index, pieces.get(*index)?))).collect();
+        let lines: Vec<&[Pos]> = members.iter().map(|(_, piece)| piece.points.as_slice()).collect();
+        for ((index, piece), left) in members.iter().zip(new_stretches(&lines, 0)) {
+            again += usize::from(left.is_empty());
+            kept.extend(left.into_iter().map(|stretch| (*index, piece.stretch(stretch))));
+        }
+    }
+    kept.sort_by_key(|(index, _)| *index);
+    (kept.into_iter().map(|(_, piece)| piece).collect(), again)
+}
+
+/// Joins pieces that may be joined. A joined line runs in the direction of its piece that came first.
+pub(super) fn join(pieces: Vec<Piece>, may_join: &dyn Fn(&Piece, &Piece) -> bool) -> Vec<Piece> {
+    let may = |a: End, b: End| pieces.get(a.piece).zip(pieces.get(b.piece)).is_some_and(|(a, b)| may_join(a, b));
     let mut links = HashMap::new();
-    for ((name, _), group) in &groups {
-        link_group(&pieces, group, name.is_some(), &mut links);
+    for ((name, _), group) in &groups(&pieces) {
+        link_group(&pieces, group, name.is_some(), &may, &mut links);
     }
     let chains = chains(pieces.len(), &links);
     let mut pieces: Vec<Option<Piece>> = pieces.into_iter().map(Some).collect();
@@ -53,7 +78,7 @@ fn cell((lat, lon): Pos) -> (i64, i64) {
     ((lat / size).floor() as i64, (lon * lat.to_radians().cos() / size).floor() as i64)
 }
 
-fn link_group(pieces: &[Piece], group: &[usize], named: bool, links: &mut HashMap<End, End>) {
+fn link_group(pieces: &[Piece], group: &[usize], named: bool, may: &dyn Fn(End, End) -> bool, links: &mut HashMap<End, End>) {
     let ends: Vec<(End, Pos)> = group
         .iter()
         .flat_map(|&piece| [End { piece, last: false }, End { piece, last: true }])
@@ -67,11 +92,16 @@ fn link_group(pieces: &[Piece], group: &[usize], named: bool, links: &mut HashMa
         if links.contains_key(end) {
             continue;
         }
+        let mut link = |a: End, b: End| {
+            if may(a, b) {
+                link(a, b, links);
+            }
+        };
         let meeting = |end: End| at_end(pieces, end).map(|at| meeting(&raster, end, at)).unwrap_or_default();
         match meeting(*end).as_slice() {
-            [only] if only.piece != end.piece && meeting(*only) == [*end] => link(*end, *only, links),
+            [only] if only.piece != end.piece && meeting(*only) == [*end] => link(*end, *only),
             [] => {}
-            several if named => link_straightest(pieces, *end, several, &meeting, links),
+            several if named => link_straightest(pieces, *end, several, &meeting, &mut link),
             _ => {}
         }
     }
@@ -85,12 +115,9 @@ const MOST_MEETING: usize = 12;
 fn meeting(raster: &HashMap<(i64, i64), Vec<(End, Pos)>>, end: End, at: Pos) -> Vec<End> {
     let (row, column) = cell(at);
     let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
-    let distance_m = |other: Pos| {
-        let (east, north) = metres_from(at, other);
-        east.hypot(north)
-    };
     let others = cells.filter_map(|cell| raster.get(&cell)).flatten().filter(|(other, _)| *other != end).take(MOST_NEAR);
-    let mut near: Vec<(End, f64)> = others.map(|(other, at)| (*other, distance_m(*at))).filter(|(_, far)| *far <= JOIN_M).collect();
+    let mut near: Vec<(End, f64)> =
+        others.map(|(other, there)| (*other, distance_m(at, *there))).filter(|(_, far)| *far <= JOIN_M).collect();
     if near.iter().any(|(_, far)| *far <= SAME_M) {
         near.retain(|(_, far)| *far <= SAME_M);
     }
@@ -105,7 +132,7 @@ fn link(a: End, b: End, links: &mut HashMap<End, End>) {
 }
 
 /// Where several of one name meet, the end runs on into the straightest other, if that in turn has none straighter.
-fn link_straightest(pieces: &[Piece], end: End, others: &[End], meeting: &dyn Fn(End) -> Vec<End>, links: &mut HashMap<End, End>) {
+fn link_straightest(pieces: &[Piece], end: End, others: &[End], meeting: &dyn Fn(End) -> Vec<End>, link: &mut dyn FnMut(End, End)) {
     let best = |from: End, among: &[End]| {
         among
             .iter()
@@ -118,7 +145,7 @@ fn link_straightest(pieces: &[Piece], end: End, others: &[End], meeting: &dyn Fn
     };
     let Some(to) = best(end, others) else { return };
     if best(to, &meeting(to)) == Some(end) {
-        link(end, to, links);
+        link(end, to);
     }
 }
 
@@ -185,15 +212,11 @@ fn merge(chain: &[Step], pieces: &mut [Option<Piece>]) -> Option<Piece> {
     for (index, forward) in chain {
         let mut piece = pieces.get_mut(*index)?.take()?;
         if !forward {
-            piece.points.reverse();
+            piece.turn_round();
         }
         match &mut merged {
             None => merged = Some(piece),
-            Some(line) => {
-                let again = usize::from(line.points.last() == piece.points.first());
-                line.points.extend(piece.points.into_iter().skip(again));
-                line.spread_m = line.spread_m.max(piece.spread_m);
-            }
+            Some(line) => line.go_on(piece),
         }
     }
     merged

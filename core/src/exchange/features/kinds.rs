@@ -66,6 +66,8 @@ impl LineKind {
             "trail" | "footpath" | "bridleway" => Some(Self::Path),
             "stream" | "brook" | "ditch" | "burn" => Some(Self::Creek),
             "railroad" | "rail" => Some(Self::Railway),
+            "arete" | "arête" | "spur" => Some(Self::Ridge),
+            "scarp" | "bluff" | "escarpment" => Some(Self::Cliff),
             "powerline" => Some(Self::PowerLine),
             _ => None,
         }

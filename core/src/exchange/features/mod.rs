@@ -5,6 +5,7 @@
 
 mod area;
 mod closed;
+mod drawn;
 mod encoding;
 mod error;
 mod finish;
@@ -16,7 +17,9 @@ mod gpx;
 mod join;
 mod kinds;
 mod kml;
+mod minded;
 mod names;
+mod onto;
 mod osm;
 mod shape;
 mod tag_rules;
@@ -26,6 +29,8 @@ mod xml;
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+mod tests_again;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -36,6 +41,8 @@ pub use area::Area;
 pub use error::{Fault, ImportError, Part, Record};
 pub use geopackage::{OpenRows, Row};
 pub use kinds::{LandmarkKind, LineKind};
+pub use minded::Minded;
+pub use onto::Added;
 
 use gather::Gather;
 
@@ -158,12 +165,19 @@ pub struct Features {
     pub above_sea_m: BTreeMap<String, f64>,
     /// Records of the file that were not wanted, lie outside the area or say nothing a walker can use.
     pub left_out: usize,
+    /// What of them was not understood, or not believed.
+    pub minded: Minded,
+    /// What came twice in the file: taken once.
+    pub already: usize,
+    /// The names that the file itself gives the lines and the landmarks.
+    own_names: Vec<Option<String>>,
+    own_mark_names: Vec<Option<String>>,
 }
 
 impl Features {
     /// A sheet of these features alone.
     #[must_use]
-    pub fn into_draft(self, name: &str) -> SheetDraft {
+    pub fn into_draft(self, name: &str) -> (SheetDraft, Added) {
         let header = self.header.clone();
         let mut draft = SheetDraft {
             name: header.name.unwrap_or_else(|| name.into()),
@@ -172,13 +186,15 @@ impl Features {
             norths: header.norths,
             ..SheetDraft::default()
         };
-        self.add_to(&mut draft);
-        draft
+        let added = self.add_to(&mut draft);
+        (draft, added)
     }
 
-    /// Adds these features to a sheet; a name that it has already gets a number.
-    pub fn add_to(self, draft: &mut SheetDraft) {
-        names::add(self, draft);
+    /// Adds these features to a sheet. What is there already is left out: a line of the same kind on the same ground, a landmark
+    /// of the same kind and name, or without a name, within the spreads of both. A line that goes on where one of its name and
+    /// kind ends becomes one with it; any other name that the sheet has already gets a number.
+    pub fn add_to(self, draft: &mut SheetDraft) -> Added {
+        onto::add(self, draft)
     }
 }
 

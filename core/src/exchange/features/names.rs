@@ -2,9 +2,6 @@
 
 use std::collections::{HashMap, HashSet};
 
-use super::Features;
-use crate::sheet::{SheetDraft, Spot};
-
 /// Longest name, characters.
 const MOST_CHARACTERS: usize = 80;
 
@@ -67,27 +64,4 @@ pub(super) fn all(given: &mut Given, wanted: &[(Option<&str>, &str)]) -> Vec<Str
         name.get_or_insert_with(|| given.invented(word));
     }
     names.into_iter().flatten().collect()
-}
-
-/// Adds features to a sheet under names that it does not have yet.
-pub(super) fn add(features: Features, draft: &mut SheetDraft) {
-    let mut given = Given::of(draft.lines.iter().map(|line| &line.name));
-    let mut renamed = HashMap::new();
-    for mut line in features.lines {
-        let name = given.unlike(&line.name);
-        renamed.insert(compared(&line.name), name.clone());
-        line.name = name;
-        draft.lines.push(line);
-    }
-    for mut known in features.known_points {
-        known.on = renamed.get(&compared(&known.on)).cloned().unwrap_or(known.on);
-        draft.known_points.push(known);
-    }
-    let mut given = Given::of(draft.landmarks.iter().map(|mark| &mark.name));
-    for mut mark in features.landmarks {
-        let height_m = features.above_sea_m.get(&mark.name).copied();
-        mark.name = given.unlike(&mark.name);
-        draft.paper.spots.extend(height_m.map(|height_m| Spot { name: Some(mark.name.clone()), at: mark.at, height_m }));
-        draft.landmarks.push(mark);
-    }
 }

@@ -28,16 +28,50 @@ pub(super) fn metres_from(from: Pos, at: Pos) -> (f64, f64) {
     (lon * METRES_PER_DEG * from.0.to_radians().cos(), (at.0 - from.0) * METRES_PER_DEG)
 }
 
+/// Metres between two places, near enough for tolerances and sizes.
+pub(super) fn distance_m(a: Pos, b: Pos) -> f64 {
+    let (east, north) = metres_from(a, b);
+    east.hypot(north)
+}
+
+/// A place part of the way from `a` to `b`, in latitude and longitude.
+pub(super) fn between(a: Pos, b: Pos, share: f64) -> Pos {
+    match share {
+        share if share <= 0.0 => a,
+        share if share >= 1.0 => b,
+        share => {
+            let step = (b.1 - a.1 + 180.0).rem_euclid(360.0) - 180.0;
+            (a.0 + (b.0 - a.0) * share, (a.1 + step * share + 180.0).rem_euclid(360.0) - 180.0)
+        }
+    }
+}
+
+/// How far a place is from a line, metres; infinite when it is clearly farther than `within_m`.
+pub(super) fn from_line_m(at: Pos, line: &[Pos], within_m: f64) -> f64 {
+    let metres: Vec<(f64, f64)> = line.iter().map(|point| metres_from(at, *point)).collect();
+    let distance = |pair: &[(f64, f64)]| match pair {
+        [a, b] => to_segment(*a, *b, within_m),
+        _ => f64::INFINITY,
+    };
+    metres.windows(2).map(distance).fold(f64::INFINITY, f64::min)
+}
+
+/// From the origin to a straight piece, metres.
+fn to_segment(a: (f64, f64), b: (f64, f64), within_m: f64) -> f64 {
+    let beside = |a: f64, b: f64| a.min(b) > within_m || a.max(b) < -within_m;
+    if beside(a.0, b.0) || beside(a.1, b.1) {
+        return f64::INFINITY;
+    }
+    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
+    let share = (-(a.0 * dx + a.1 * dy) / (dx * dx + dy * dy)).clamp(0.0, 1.0);
+    let share = if share.is_finite() { share } else { 0.0 };
+    (a.0 + dx * share).hypot(a.1 + dy * share)
+}
+
 /// The place halfway along a line.
 pub(super) fn halfway(line: &[Pos]) -> Option<Pos> {
     let first = *line.first()?;
-    let metres = |pair: &[Pos]| match pair {
-        [a, b] => {
-            let (east, north) = metres_from(*a, *b);
-            east.hypot(north)
-        }
-        _ => 0.0,
-    };
+    let metres = |pair: &[Pos]| if let [a, b] = pair { distance_m(*a, *b) } else { 0.0 };
     let half = line.windows(2).map(metres).sum::<f64>() / 2.0;
     let mut gone = 0.0;
     for pair in line.windows(2) {
@@ -46,9 +80,7 @@ pub(super) fn halfway(line: &[Pos]) -> Option<Pos> {
             && gone + step >= half
             && step > 0.0
         {
-            let share = (half - gone) / step;
-            let lon = a.1 + ((b.1 - a.1 + 180.0).rem_euclid(360.0) - 180.0) * share;
-            return Some((a.0 + (b.0 - a.0) * share, (lon + 180.0).rem_euclid(360.0) - 180.0));
+            return Some(between(*a, *b, (half - gone) / step));
         }
         gone += step;
     }

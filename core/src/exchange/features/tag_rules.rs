@@ -63,11 +63,30 @@ pub(super) const LANDMARKS: [Rule<LandmarkKind>; 32] = [
 /// Values by which a file says that something is not so.
 const NO: [&str; 7] = ["", "no", "none", "false", "0", "f", "n"];
 
+/// Whether a value says that something is not so.
+pub(super) fn is_no(value: &str) -> bool {
+    NO.iter().any(|no| value.trim().eq_ignore_ascii_case(no))
+}
+
+/// Values that say nothing without their key.
+const UNDER_THEIR_KEY: [&str; 5] = ["line", "disused", "abandoned", "preserved", "wind"];
+
+/// The kind that a value means under whatever key a file writes it; a grade after a track counts for nothing.
+pub(super) fn by_value<K: Copy>(rules: &[Rule<K>], value: &str) -> Option<K> {
+    let value = value.trim().to_lowercase();
+    if UNDER_THEIR_KEY.contains(&value.as_str()) {
+        return None;
+    }
+    let plain = value.split("_grade").next().unwrap_or_default();
+    let fits = |(_, values, _): &&Rule<K>| *values != "*" && values.split('|').any(|known| known == plain);
+    rules.iter().find(fits).map(|(_, _, kind)| *kind)
+}
+
 /// The kind that the first fitting rule gives.
 pub(super) fn first<K: Copy>(rules: &[Rule<K>], tags: &Tags<'_>) -> Option<K> {
     let fits = |(key, values, _): &&Rule<K>| {
         tags.get(key).is_some_and(|found| match *values {
-            "*" => !NO.iter().any(|no| found.eq_ignore_ascii_case(no)),
+            "*" => !is_no(found),
             some => some.split('|').any(|value| value == found),
         })
     };

@@ -1,11 +1,31 @@
 //! What a record says of itself by keys and values.
 
 use super::kinds::{LandmarkKind, LineKind};
-use super::tag_rules::{LANDMARKS, LINES, first};
+use super::tag_rules::{LANDMARKS, LINES, by_value, first, is_no};
 
 /// Keys that are looked at; readers need not keep others.
-const KEPT: [&str; 13] =
-    ["kind", "type", "fclass", "name", "title", "label", "ref", "on", "spread_m", "height", "height_m", "ele", "elevation"];
+const KEPT: [&str; 16] = [
+    "kind",
+    "type",
+    "fclass",
+    "class",
+    "name",
+    "title",
+    "label",
+    "ref",
+    "on",
+    "spread_m",
+    "height",
+    "height_m",
+    "ele",
+    "elevation",
+    "layer",
+    "tunnel",
+];
+
+/// Values of `highway` for what cannot be walked on, as nothing or no longer anything is there (OpenStreetMap wiki, "Key:highway",
+/// from memory).
+const PLANNED: [&str; 7] = ["proposed", "planned", "construction", "abandoned", "razed", "demolished", "dismantled"];
 
 /// Height of a storey where only their number is stated, metres (common practice, no source).
 const STOREY_M: f64 = 3.0;
@@ -49,26 +69,45 @@ impl<'a> Tags<'a> {
         ["name", "title", "label"].iter().filter_map(|key| self.get(key)).find(|name| !name.trim().is_empty())
     }
 
-    /// The word by which the file itself says what it is.
-    fn word(&self) -> Option<&'a str> {
-        ["kind", "type", "fclass"].iter().filter_map(|key| self.get(key)).map(str::trim).find(|word| !word.is_empty())
+    /// The words by which the file itself says what it is.
+    fn words(&self) -> impl Iterator<Item = &'a str> + '_ {
+        ["kind", "type", "fclass", "class"].iter().filter_map(|key| self.get(key)).map(str::trim).filter(|word| !word.is_empty())
+    }
+
+    /// The first of them.
+    pub(super) fn word(&self) -> Option<&'a str> {
+        self.words().next()
     }
 
     /// What a line is, and in which word; nothing when the file does not say.
     pub(super) fn line(&self, layer: Option<&str>) -> Option<(Option<LineKind>, String)> {
-        let meant = |word: &str| LineKind::meant(word).map(|kind| (Some(kind), kind.word().to_owned()));
-        let said = self.word().and_then(meant);
+        let named = |kind: LineKind| (Some(kind), kind.word().to_owned());
+        let meant = |word: &str| LineKind::meant(word).or_else(|| by_value(&LINES, word)).map(named);
+        let said = self.words().find_map(meant);
         let tagged = || first(&LINES, self).map(|kind| (Some(kind), kind.word().to_owned()));
         said.or_else(tagged).or_else(|| layer.and_then(meant)).or_else(|| self.own_word().map(|word| (None, word)))
     }
 
     /// What a landmark is, and in which word; nothing when the file does not say.
     pub(super) fn landmark(&self, layer: Option<&str>) -> Option<(LandmarkKind, String)> {
-        let meant = |word: &str| LandmarkKind::meant(word).map(|kind| (kind, kind.word().to_owned()));
-        let said = self.word().and_then(meant);
+        let named = |kind: LandmarkKind| (kind, kind.word().to_owned());
+        let meant = |word: &str| LandmarkKind::meant(word).or_else(|| by_value(&LANDMARKS, word)).map(named);
+        let said = self.words().find_map(meant);
         let tagged = || first(&LANDMARKS, self).map(|kind| (kind, kind.word().to_owned()));
         let own = || self.own_word().map(|word| (LandmarkKind::Landmark, word));
         said.or_else(tagged).or_else(|| layer.and_then(meant)).or_else(own)
+    }
+
+    /// In which word a line says what it is, where that is not known: under one of the usual keys, or as a tag.
+    pub(super) fn said_line(&self) -> Option<String> {
+        let tagged = || LINES.iter().find_map(|(key, _, _)| Some(format!("{key}={}", self.get(key).filter(|value| !is_no(value))?)));
+        self.word().map(str::to_owned).or_else(tagged)
+    }
+
+    /// Whether a road or path is only planned or being built, or is gone.
+    pub(super) fn is_planned(&self) -> bool {
+        let is = |value: &str| PLANNED.iter().any(|planned| value.trim().eq_ignore_ascii_case(planned));
+        self.get("highway").or_else(|| self.word()).is_some_and(is)
     }
 
     /// A word of the file's own under `kind`, kept as it is.
@@ -81,11 +120,33 @@ impl<'a> Tags<'a> {
         first(&LANDMARKS, &Tags { pairs: self.get("bridge").map(|value| ("bridge", value)).into_iter().collect() }).is_some()
     }
 
+    /// On which level a line runs: as stated, else 1 on a bridge, -1 in a tunnel, 0 on the ground.
+    ///
+    /// # References
+    /// OpenStreetMap wiki, "Key:layer": a bridge without a layer is at least 1, a tunnel at most -1, -5 to 5 (from memory).
+    pub(super) fn level(&self) -> i8 {
+        let stated = self.get("layer").and_then(|text| text.trim().parse::<i8>().ok()).map(|level| level.clamp(-5, 5));
+        let in_tunnel = self.get("tunnel").is_some_and(|value| !is_no(value) && value != "building_passage");
+        match stated {
+            Some(level) if level != 0 => level,
+            Some(_) | None if self.is_bridge() => 1,
+            Some(_) | None => -i8::from(in_tunnel),
+        }
+    }
+
     /// Height above the ground, metres: stated, or from the number of storeys.
     pub(super) fn height_m(&self) -> Option<f64> {
-        let stated = || self.get("height_m").or_else(|| self.get("height")).and_then(length_m);
         let storeys = || self.get("building:levels").and_then(length_m).map(|levels| levels * STOREY_M);
-        stated().or_else(storeys).filter(|height| *height > 0.0 && *height <= MOST_HEIGHT_M)
+        self.stated_height().and_then(length_m).filter(can_be).or_else(|| storeys().filter(can_be))
+    }
+
+    fn stated_height(&self) -> Option<&'a str> {
+        self.get("height_m").or_else(|| self.get("height")).map(str::trim).filter(|stated| !stated.is_empty())
+    }
+
+    /// A height above the ground that is stated but cannot be read, or cannot be.
+    pub(super) fn odd_height(&self) -> Option<&'a str> {
+        self.stated_height().filter(|stated| !length_m(stated).as_ref().is_some_and(can_be))
     }
 
     /// Height above the sea, metres.
@@ -98,6 +159,11 @@ impl<'a> Tags<'a> {
         let number = |text: &str| text.trim().parse::<f64>().ok().filter(|spread| (0.0..=10_000.0).contains(spread)).ok_or(());
         self.get("spread_m").map(number)
     }
+}
+
+/// Whether something that stands on the earth can be so high, metres.
+fn can_be(height_m: &f64) -> bool {
+    *height_m > 0.0 && *height_m <= MOST_HEIGHT_M
 }
 
 /// "12", "12.5 m", "40 ft", "40'" in metres.
@@ -132,8 +198,41 @@ mod tests {
             let tags = Tags::new([("height", text)].into_iter());
             assert!(tags.height_m().is_some_and(|height| (height - metres).abs() < 1e-9), "{text}");
         }
-        for text in ["", "high", "12 yd", "-3", "1e3", "5000"] {
-            assert_eq!(Tags::new([("height", text)].into_iter()).height_m(), None, "{text}");
+        for text in ["high", "12 yd", "-3", "1e3", "5000", "12,5", "0"] {
+            let tags = Tags::new([("height", text)].into_iter());
+            assert_eq!((tags.height_m(), tags.odd_height()), (None, Some(text)), "{text}");
+        }
+        for text in ["", " ", "35"] {
+            assert_eq!(Tags::new([("height", text)].into_iter()).odd_height(), None, "{text}");
+        }
+    }
+
+    /// Words as files made from OpenStreetMap's tags write them, under the keys that they use.
+    #[test]
+    fn kinds_are_read_under_the_usual_keys_and_planned_roads_are_none() {
+        let line = |key: &str, value: &str| Tags::new([(key, value)].into_iter()).line(None).and_then(|(kind, _)| kind);
+        for (key, value, kind) in [
+            ("fclass", "primary", LineKind::Road),
+            ("fclass", "track_grade3", LineKind::Track),
+            ("class", "river", LineKind::River),
+            ("kind", "Primary", LineKind::Road),
+            ("type", "footway", LineKind::Path),
+            ("waterway", "stream", LineKind::Creek),
+            ("natural", "cliff", LineKind::Cliff),
+            ("natural", "arete", LineKind::Ridge),
+            ("kind", "ar\u{ea}te", LineKind::Ridge),
+        ] {
+            assert_eq!(line(key, value), Some(kind), "{key}={value}");
+        }
+        let mark = |key: &str, value: &str| Tags::new([(key, value)].into_iter()).landmark(None).map(|(kind, _)| kind);
+        assert_eq!(mark("fclass", "peak"), Some(LandmarkKind::Summit));
+        assert_eq!(mark("class", "communications_tower"), Some(LandmarkKind::Mast));
+        assert_eq!(line("fclass", "zeppelin"), None);
+        let two = Tags::new([("type", "LineString"), ("class", "river")].into_iter());
+        assert_eq!(two.line(None).and_then(|(kind, _)| kind), Some(LineKind::River));
+        assert_eq!(Tags::new([("highway", "raceway")].into_iter()).said_line().as_deref(), Some("highway=raceway"));
+        for (key, value, planned) in [("highway", "proposed", true), ("fclass", "abandoned", true), ("highway", "track", false)] {
+            assert_eq!(Tags::new([(key, value)].into_iter()).is_planned(), planned, "{key}={value}");
         }
     }
 

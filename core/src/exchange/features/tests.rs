@@ -16,19 +16,19 @@ fn no_rows(_: &[u8], _: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), Strin
     Err("no rows".into())
 }
 
-fn read(text: &str, wanted: &Wanted) -> Result<Features, ImportError> {
+pub(super) fn read(text: &str, wanted: &Wanted) -> Result<Features, ImportError> {
     read_features(text.as_bytes(), wanted, &no_rows, &mut |_| Continue::On)
 }
 
-fn taken(text: &str) -> Features {
+pub(super) fn taken(text: &str) -> Features {
     read(text, &Wanted::default()).unwrap()
 }
 
-fn gpx(inner: &str) -> String {
+pub(super) fn gpx(inner: &str) -> String {
     format!("<gpx version='1.1'>{inner}</gpx>")
 }
 
-fn track(name: &str, points: &[(f64, f64)]) -> String {
+pub(super) fn track(name: &str, points: &[(f64, f64)]) -> String {
     let points: String = points.iter().map(|(lat, lon)| format!("<trkpt lat='{lat}' lon='{lon}'/>")).collect();
     format!("<trk><name>{name}</name><trkseg>{points}</trkseg></trk>")
 }
@@ -98,11 +98,13 @@ fn what_has_no_name_is_called_by_kind_and_number_and_no_name_comes_twice() {
 
 #[test]
 fn features_are_added_to_a_sheet_under_names_of_their_own() {
-    let text = gpx(&(track("A", &[(46.0, 13.0), (46.01, 13.0)]) + "<wpt lat='46.005' lon='13'><name>Gate</name></wpt>"));
-    let mut draft = taken(&text).into_draft("sheet");
-    taken(&text).add_to(&mut draft);
+    let text = |lat: f64| {
+        gpx(&(track("A", &[(lat, 13.0), (lat + 0.01, 13.0)]) + &format!("<wpt lat='{}' lon='13'><name>Gate</name></wpt>", lat + 0.005)))
+    };
+    let (mut draft, _) = taken(&text(46.0)).into_draft("sheet");
+    taken(&text(47.0)).add_to(&mut draft);
     assert_eq!(draft.lines[1].name, "A 2");
-    assert_eq!(draft.known_points[1].on, "A 2");
+    assert_eq!((draft.known_points[1].name.as_str(), draft.known_points[1].on.as_str()), ("Gate", "A 2"));
 }
 
 #[test]
@@ -139,7 +141,7 @@ fn the_sheet_member_and_known_points_of_geojson_are_kept() {
         {"type":"Feature","properties":{"name":"Velm Road","kind":"lane","spread_m":3},"geometry":{"type":"LineString","coordinates":[[13,46],[13.1,46]]}},
         {"type":"Feature","properties":{"name":"Bridge","on":"velm road"},"geometry":{"type":"Point","coordinates":[13.05,46]}},
         {"type":"Feature","properties":{"name":"Old oak","kind":"oak","height_m":21},"geometry":{"type":"Point","coordinates":[13.05,46.01]}}]}"#;
-    let draft = taken(text).into_draft("none");
+    let (draft, _) = taken(text).into_draft("none");
     assert_eq!((draft.name.as_str(), draft.grid.as_deref(), draft.position_spread_m), ("Velm", Some("EPSG:32633"), Some(7.0)));
     assert_eq!((draft.lines[0].kind.as_str(), draft.lines[0].spread_m), ("road", 3.0));
     assert_eq!(draft.known_points[0].on, "Velm Road");

@@ -56,6 +56,12 @@ pub enum HeightsFileError {
         /// The number there.
         number: f64,
     },
+    /// No post of the wanted area has a height.
+    #[error("heights-file-gaps")]
+    Gaps,
+    /// The file describes a grid of its own, without a number.
+    #[error("heights-file-grid-own")]
+    GridOwn,
     /// The file does not say in which grid it lies, and nobody else did.
     #[error("heights-file-grid-needed")]
     GridNeeded,
@@ -142,6 +148,8 @@ pub enum ImageFault {
     Scaled,
     /// Part of it is masked out.
     Masked,
+    /// One of its strips or tiles is larger than is read at a time.
+    Pieces,
 }
 
 impl LineFault {
@@ -173,6 +181,7 @@ impl Telling for ImageFault {
             Self::Turned => Message::new("heights-file-turned"),
             Self::Scaled => Message::new("heights-file-scaled"),
             Self::Masked => Message::new("heights-file-masked"),
+            Self::Pieces => Message::new("heights-file-pieces"),
         }
     }
 }
@@ -198,6 +207,8 @@ impl Telling for HeightsFileError {
                 .with("column", count(*column))
                 .with("row", count(*row))
                 .text("number", format!("{number}")),
+            Self::Gaps => Message::new("heights-file-gaps"),
+            Self::GridOwn => Message::new("heights-file-grid-own"),
             Self::GridNeeded => Message::new("heights-file-grid-needed"),
             Self::GridOfNumbers { west, north } => {
                 Message::new("heights-file-grid-of-numbers").text("west", format!("{west}")).text("north", format!("{north}"))

@@ -89,7 +89,9 @@ fn lattice(keys: &Keys, wanted: &WantedHeights) -> Result<Lattice, HeightsFileEr
     if let Some(code) = geodetic.filter(|_| model == Some(MODEL_GEOGRAPHIC)) {
         return if LIKE_WGS_84.contains(&code) { Ok(Lattice::Geographic) } else { Err(HeightsFileError::Datum(format!("EPSG:{code}"))) };
     }
-    let named = wanted.lattice.clone().ok_or(HeightsFileError::GridNeeded)?;
+    let own = [PROJECTED, GEODETIC].iter().any(|key| keys.value(*key) == Some(DEFINED_BY_USER));
+    let unsaid = if own { HeightsFileError::GridOwn } else { HeightsFileError::GridNeeded };
+    let named = wanted.lattice.clone().ok_or(unsaid)?;
     let fits = match named {
         Lattice::Geographic => model != Some(MODEL_PROJECTED),
         Lattice::Projected(_) => model != Some(MODEL_GEOGRAPHIC),

@@ -95,12 +95,11 @@ fn at_row(error: TiffError, row: usize) -> HeightsFileError {
             HeightsFileError::Image(ImageFault::Packing(packing_name(method.to_u16())))
         }
         TiffError::UnsupportedError(_) => HeightsFileError::Image(ImageFault::Numbers),
+        TiffError::LimitsExceeded => HeightsFileError::Image(ImageFault::Pieces),
         TiffError::FormatError(TiffFormatError::InvalidDimensions(..)) => HeightsFileError::Image(ImageFault::Numbers),
-        TiffError::FormatError(_)
-        | TiffError::IoError(_)
-        | TiffError::LimitsExceeded
-        | TiffError::IntSizeError
-        | TiffError::UsageError(_) => HeightsFileError::Damaged { row, detail: error.to_string() },
+        TiffError::FormatError(_) | TiffError::IoError(_) | TiffError::IntSizeError | TiffError::UsageError(_) => {
+            HeightsFileError::Damaged { row, detail: error.to_string() }
+        }
     }
 }
 

@@ -22,7 +22,7 @@ use std::ops::ControlFlow;
 use crate::ground::{Bounds, Heights, Lattice};
 
 pub use error::{HeightsFileError, ImageFault, LineFault};
-pub use join::join_heights;
+pub use join::{CommonPosts, join_heights};
 pub use source::{Cover, HeightSource};
 
 /// What is wanted of a file, and what the file may leave unsaid.
@@ -88,6 +88,12 @@ fn unsaid_unit_m(wanted: &WantedHeights, lattice: &Lattice) -> Result<f64, Heigh
         (None, Lattice::Projected(grid)) if !grid.counts_metres() => Err(HeightsFileError::UnitNeeded(grid.name().into())),
         (None, _) => Ok(1.0),
     }
+}
+
+/// Whether a file may hold heights, by its name and how it begins.
+#[must_use]
+pub fn is_heights(name: &str, bytes: &[u8]) -> bool {
+    format_of(name, bytes).is_ok()
 }
 
 fn format_of(name: &str, bytes: &[u8]) -> Result<Format, HeightsFileError> {

@@ -60,7 +60,11 @@ impl Part {
         Some(row * self.window.columns + column)
     }
 
+    /// The heights; an area without any is refused.
     pub(super) fn finish(self, spread: HeightSpread) -> Result<Heights, HeightsFileError> {
+        if !self.values_m.is_empty() && self.values_m.iter().all(|height_m| height_m.is_nan()) {
+            return Err(HeightsFileError::Gaps);
+        }
         Heights::new(self.layout, spread, self.values_m).map_err(HeightsFileError::Heights)
     }
 }

@@ -16,11 +16,11 @@ const APART_M: f64 = 15.0;
 pub enum HereKind {
     /// The line turns by 30° and more within 100 m.
     Bend,
-    /// Ways meet, no water among them.
+    /// Ways meet, no water among them; not where one only runs on under another name.
     Junction,
     /// Four and more ways lead away.
     Crossroads,
-    /// Water is crossed by a bridge, or the sheet does not say by what.
+    /// A way passes over another, or water is crossed by a bridge, or the sheet does not say by what.
     Bridge,
     /// Water is crossed by a ford, or the sheet does not say by what.
     Ford,
@@ -54,12 +54,18 @@ impl HereKind {
 
     fn takes(self, junction: JunctionKind) -> bool {
         match junction {
-            JunctionKind::EndOn | JunctionKind::T => self == Self::Junction,
+            JunctionKind::T => self == Self::Junction,
             JunctionKind::X => matches!(self, Self::Junction | Self::Crossroads),
             JunctionKind::Water => matches!(self, Self::Bridge | Self::Ford | Self::Stream),
+            JunctionKind::Over => self == Self::Bridge,
             JunctionKind::Bridge => matches!(self, Self::Bridge | Self::Stream),
             JunctionKind::Ford => matches!(self, Self::Ford | Self::Stream),
-            JunctionKind::Confluence | JunctionKind::Corner | JunctionKind::Fence | JunctionKind::Ridge | JunctionKind::Wire => false,
+            JunctionKind::EndOn
+            | JunctionKind::Confluence
+            | JunctionKind::Corner
+            | JunctionKind::Fence
+            | JunctionKind::Ridge
+            | JunctionKind::Wire => false,
         }
     }
 

@@ -6,6 +6,9 @@ use crate::measure::{Arg, Message, NamedBearing, Telling};
 /// Weaker landforms are told with a doubt.
 const DOUBTFUL: f64 = 0.5;
 
+/// A way that is less likely than all others together is not told as a fact.
+const MORE_LIKELY_THAN_NOT: f64 = 0.5;
+
 /// Below so many spreads of its steepness a slope has no aspect to be told.
 const TOO_FLAT: f64 = 2.0;
 
@@ -39,6 +42,7 @@ impl Telling for Rise {
             .with("height", Arg::Metres(self.rise_m.abs()))
             .with("slope", Arg::Degrees(self.slope_deg().abs(), 0))
             .with("chance", Arg::Share(self.chance_of(trend)))
+            .text("sure", if self.chance_of(trend) < MORE_LIKELY_THAN_NOT { "no" } else { "yes" })
     }
 }
 

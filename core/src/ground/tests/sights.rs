@@ -44,6 +44,23 @@ fn the_earth_itself_hides_what_is_far() {
     assert_eq!(straight.seen, Seen::Clear, "light that bends as the earth does sees all");
 }
 
+/// By hand: from 1.7 m over the level to 200 m at some 53 km the sight rises from the beginning (0.0037 against 0.0036 of the curve's
+/// own fall), so that it is nowhere nearer to the ground than at the eye.
+#[test]
+fn a_sight_that_only_rises_is_nearest_to_the_ground_at_its_lower_end() {
+    let heights = ground(830, 3, 0.0, |_, _| 0.0);
+    let lines = Sightlines::over(&heights).unwrap();
+    let per_column_m = metres(&heights, at(0.0, 1.0), at(1.0, 1.0));
+    let far = 53_000.0 / per_column_m;
+    assert!(far < 829.0, "{far} columns");
+    for (eye, object, column) in [(stand(0.0, 1.0, 1.7), stand(far, 1.0, 200.0), 0.0), (stand(far, 1.0, 200.0), stand(0.0, 1.0, 1.7), 0.0)]
+    {
+        let sight = lines.sight(eye, object);
+        assert_eq!((sight.seen, sight.margin_m), (Seen::Clear, Some(1.7)));
+        assert!((sight.nearest.unwrap().post.column - column).abs() < 1e-9);
+    }
+}
+
 #[test]
 fn what_is_not_known_is_not_told_unless_known_ground_hides_it() {
     let heights = ground(41, 41, 5.0, |column, row| match (column, row) {

@@ -1,19 +1,21 @@
 //! What a junction is, by the kinds of its lines and the ways that lead away from it.
 
 use super::cluster::Meeting;
-use super::{is_water, reach_m};
+use super::{is_walked, is_water, reach_m};
 use crate::measure::Point;
 use crate::sheet::{Landmark, Line};
 
 /// What a junction is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum JunctionKind {
-    /// One way runs on into another.
+    /// One way runs on into another under another name or kind: nothing leads away there.
     EndOn,
     /// A way ends on another, or three ends meet.
     T,
     /// Ways cross, or four and more lead away.
     X,
+    /// One way passes over another, by a bridge or a tunnel.
+    Over,
     /// A line meets water; the lines do not say whether by bridge, ford or culvert.
     Water,
     /// As stated by a bridge on the sheet.
@@ -37,10 +39,11 @@ impl JunctionKind {
     #[must_use]
     pub fn word(self) -> &'static str {
         match self {
-            Self::EndOn | Self::T => "junction",
+            Self::EndOn => "named",
+            Self::T => "junction",
             Self::X => "crossroads",
             Self::Water => "stream",
-            Self::Bridge => "bridge",
+            Self::Bridge | Self::Over => "bridge",
             Self::Ford => "ford",
             Self::Confluence => "confluence",
             Self::Corner => "fence-corner",
@@ -59,13 +62,20 @@ const WIRES: [&str; 2] = ["power line", "cableway"];
 /// So far from a junction two ways must have parted to be two, metres, as long as they are so long.
 const ARM_M: f64 = 60.0;
 
+fn is_in(line: &Line, words: &[&str]) -> bool {
+    words.contains(&line.kind.as_str())
+}
+
+/// Whether a line is no fence, no wire and no line of the ground itself.
+pub(super) fn is_way(line: &Line) -> bool {
+    !(is_in(line, &FENCES) || is_in(line, &GROUND) || is_in(line, &WIRES))
+}
+
 pub(super) fn kind(lines: &[Line], landmarks: &[Landmark], place: &Meeting) -> JunctionKind {
     let visits: Vec<(&Line, f64)> = place.lines.iter().filter_map(|(index, along_m)| Some((lines.get(*index)?, *along_m))).collect();
-    let is_in = |line: &Line, words: &[&str]| words.contains(&line.kind.as_str());
     let any = |is: &dyn Fn(&Line) -> bool| visits.iter().any(|(line, _)| is(line));
-    let (fence, ground, wire) = (|line: &Line| is_in(line, &FENCES), |line: &Line| is_in(line, &GROUND), |line: &Line| is_in(line, &WIRES));
-    let walked: Vec<(&Line, f64)> =
-        visits.iter().copied().filter(|(line, _)| !(is_water(line) || fence(line) || ground(line) || wire(line))).collect();
+    let (fence, ground) = (|line: &Line| is_in(line, &FENCES), |line: &Line| is_in(line, &GROUND));
+    let walked: Vec<(&Line, f64)> = visits.iter().copied().filter(|(line, _)| is_walked(line)).collect();
     if any(&is_water) && !walked.is_empty() {
         return by_way_of(landmarks, place.at);
     }
@@ -105,9 +115,13 @@ fn by_ways(visits: &[(&Line, f64)]) -> JunctionKind {
             ways.push(way);
         }
     }
+    let is_end = |(line, along_m): &(&Line, f64)| {
+        let reach_m = reach_m(line.spread_m, line.spread_m);
+        *along_m <= reach_m || line.length_m() - along_m <= reach_m
+    };
     match ways.len() {
-        0..=2 => JunctionKind::EndOn,
-        3 => JunctionKind::T,
+        0..=2 if visits.len() == 2 && visits.iter().all(is_end) => JunctionKind::EndOn,
+        0..=3 => JunctionKind::T,
         _ => JunctionKind::X,
     }
 }

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use crate::measure::Point;
 use crate::sheet::{Line, LinePlace};
 
-use super::{LEAST_REACH_M, MOST_REACH_M, reach_m};
+use super::{LEAST_REACH_M, MOST_REACH_M, is_walked, reach_m};
 
 /// Two lines that meet: the number of each and the metres along it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,6 +31,8 @@ struct Piece {
     line: usize,
     from: LinePlace,
     to: LinePlace,
+    /// The level of a way; none of water, fences and wires, of which it says nothing.
+    level: Option<i8>,
 }
 
 /// Which pieces pass through which cell. Cells are as wide as a piece is long on the average, so that there are never many
@@ -40,15 +42,32 @@ struct Raster {
     cells: HashMap<(i64, i64), Vec<usize>>,
 }
 
-/// Where any two lines meet, and where one crosses itself. Beyond [`MOST_PAIRS`] and [`MOST_MEETINGS`] no more are looked for.
-pub(super) fn meetings(lines: &[Line]) -> Vec<Pair> {
-    let of_line = |(line, pieces): (usize, &Line)| pieces.pieces().map(move |(from, to)| Piece { line, from, to }).collect::<Vec<_>>();
+/// Where lines come together.
+pub(super) struct Pairs {
+    /// On one level, or in a point that both have.
+    pub(super) meetings: Vec<Pair>,
+    /// One above the other.
+    pub(super) passes: Vec<Pair>,
+}
+
+/// Where any two lines meet, and where one crosses itself. Ways on two levels pass each other, except in a point that both have. Beyond
+/// [`MOST_PAIRS`] and [`MOST_MEETINGS`] no more are looked for.
+pub(super) fn pairs(lines: &[Line]) -> Pairs {
+    let of_line = |(line, one): (usize, &Line)| {
+        let pieces = one.pieces().zip(one.levels());
+        pieces.map(move |((from, to), level)| Piece { line, from, to, level: is_walked(one).then_some(level) }).collect::<Vec<_>>()
+    };
     let pieces: Vec<Piece> = lines.iter().enumerate().flat_map(of_line).collect();
     let raster = Raster::of(&pieces);
     let mut pairs = crossings(&pieces, &raster);
-    pairs.retain(|pair| !closes(lines, pair));
-    pairs.extend(touches(lines, &pieces, &raster));
+    pairs.meetings.retain(|pair| !closes(lines, pair));
+    pairs.meetings.extend(touches(lines, &pieces, &raster));
     pairs
+}
+
+/// Whether two ways run on two levels.
+fn are_on_two(a: Option<i8>, b: Option<i8>) -> bool {
+    a.zip(b).is_some_and(|(a, b)| a != b)
 }
 
 /// Whether a line only comes back to its own beginning there.
@@ -56,6 +75,13 @@ fn closes(lines: &[Line], pair: &Pair) -> bool {
     let ((a, one_m), (b, other_m)) = (pair.a, pair.b);
     let length_m = lines.get(a).map_or(0.0, Line::length_m);
     a == b && one_m.min(other_m) <= LEAST_REACH_M && one_m.max(other_m) >= length_m - LEAST_REACH_M
+}
+
+impl Piece {
+    /// Whether one of its two ends is there, metres along the line.
+    fn ends_at(&self, along_m: f64) -> bool {
+        (along_m - self.from.along_m).abs() <= TOUCH_M || (along_m - self.to.along_m).abs() <= TOUCH_M
+    }
 }
 
 impl Raster {
@@ -102,8 +128,8 @@ impl Raster {
 }
 
 /// Where pieces cross that do not follow each other on one line.
-fn crossings(pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
-    let mut pairs = Vec::new();
+fn crossings(pieces: &[Piece], raster: &Raster) -> Pairs {
+    let mut pairs = Pairs { meetings: Vec::new(), passes: Vec::new() };
     let mut left = MOST_PAIRS;
     for members in raster.cells.values() {
         for (index, first) in members.iter().enumerate() {
@@ -111,10 +137,12 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
                 if let (Some(a), Some(b)) = (pieces.get(*first), pieces.get(*second))
                     && (a.line != b.line || are_apart(a, b))
                 {
-                    pairs.extend(crossing(a, b));
+                    let found = crossing(a, b);
+                    let passes = |pair: &Pair| are_on_two(a.level, b.level) && !(a.ends_at(pair.a.1) && b.ends_at(pair.b.1));
+                    if found.as_ref().is_some_and(passes) { &mut pairs.passes } else { &mut pairs.meetings }.extend(found);
                 }
             }
-            left = if pairs.len() < MOST_MEETINGS { left.saturating_sub(members.len() - index) } else { 0 };
+            left = if pairs.meetings.len() + pairs.passes.len() < MOST_MEETINGS { left.saturating_sub(members.len() - index) } else { 0 };
         }
     }
     pairs
@@ -156,9 +184,13 @@ fn touches(lines: &[Line], pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
                 return pairs;
             }
             let end = line.at(along_m).at;
+            let own = is_walked(line).then(|| line.level_at(along_m));
             let mut nearest: HashMap<usize, (f64, f64)> = HashMap::new();
             for piece in raster.around(end, pieces).filter(|piece| piece.line != index) {
                 let (distance_m, other_m) = to_piece(end, piece);
+                if are_on_two(own, piece.level) && !(distance_m <= TOUCH_M && piece.ends_at(other_m)) {
+                    continue;
+                }
                 let best = nearest.entry(piece.line).or_insert((f64::INFINITY, 0.0));
                 if distance_m < best.0 {
                     *best = (distance_m, other_m);

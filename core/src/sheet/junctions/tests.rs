@@ -49,6 +49,30 @@ fn ends_that_meet_run_on_and_three_are_one_junction() {
     assert_eq!((found.len(), found[0].kind, found[0].name.as_str()), (1, JunctionKind::T, "A x B x C"));
 }
 
+/// A road on a bridge of 100 m between ramps on the ground, over another road.
+fn bridge(levels: &[i8]) -> Line {
+    let points = [-500.0, -50.0, 50.0, 500.0].map(|east| Point::new(east, 0.0)).to_vec();
+    Line::on_levels("A", "road", points, levels, 5.0).unwrap()
+}
+
+#[test]
+fn ways_on_two_levels_pass_over_each_other_and_meet_only_in_a_point_of_both() {
+    let below = line("B", "road", &[(0.0, -300.0), (0.0, 700.0)]);
+    let kinds = |lines: &[Line]| junctions(lines, &[]).iter().map(|one| one.kind).collect::<Vec<_>>();
+    assert_eq!(kinds(&[bridge(&[]), below.clone()]), [JunctionKind::X]);
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), below.clone()]), [JunctionKind::Over]);
+    assert_eq!(kinds(&[bridge(&[0, -1, 0]), below.clone()]), [JunctionKind::Over]);
+    // Both on one level above the ground, and a side road from the foot of the ramp.
+    let high = Line::on_levels("C", "road", vec![Point::new(0.0, -300.0), Point::new(0.0, 700.0)], &[1], 5.0).unwrap();
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), high]), [JunctionKind::X]);
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("D", "road", &[(50.0, 0.0), (50.0, 700.0)])]), [JunctionKind::T]);
+    // A path that ends under the bridge, 3 m beside its middle line, and one that ends so beside the ramp.
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("E", "path", &[(0.0, 3.0), (0.0, 700.0)])]), []);
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("E", "path", &[(90.0, 3.0), (90.0, 700.0)])]), [JunctionKind::T]);
+    // Water below a bridge is what it was.
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("F", "creek", &[(0.0, -300.0), (0.0, 700.0)])]), [JunctionKind::Water]);
+}
+
 #[test]
 fn water_is_crossed_by_what_the_sheet_shows() {
     let lines = [line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]), line("B", "creek", &[(0.0, -300.0), (0.0, 700.0)])];

@@ -16,7 +16,14 @@ pub struct PhotoFit {
     /// One sigma of a mark, pixels: that of the terms, or that of the residuals where it is greater.
     spread_px: f64,
     corners_px: Vec<Point>,
+    /// The three marks that cannot show whether the photo is aslant.
+    blind: Option<[Point; 3]>,
 }
+
+/// How much a photo from the hand is aslant where the marks do not show it: the share by which its depth differs over the marks' root
+/// mean square distance, one sigma along each axis (some 10 degrees over a sheet as wide as half the camera's height; common practice,
+/// no source).
+const SLANT: f64 = 0.05;
 
 impl PhotoFit {
     /// Lays a photo over the grid by its marks.
@@ -27,7 +34,8 @@ impl PhotoFit {
     /// # Accuracy
     /// Numbers and spreads as `scipy.optimize.least_squares` and `numpy.linalg.lstsq` give them, to 1e-6 of a pixel
     /// (`tests/vectors/sheet/photo.json`). A lens that bends lines or a sheet that is not flat shows in the residuals
-    /// and widens the spread; it is not modelled.
+    /// and widens the spread; it is not modelled. Three marks of a photo of which nothing is said cannot show whether it is aslant: the
+    /// spread then counts a slant of 5 % of the depth (one sigma).
     ///
     /// # Errors
     /// [`PhotoError`] when there are too few marks, when they stand in a line, or when no view of a flat sheet fits them.
@@ -44,7 +52,11 @@ impl PhotoFit {
         let cautions = check::cautions(marks, &view, terms, unit_m);
         let spread_px = view.spread_px(marks).unwrap_or(0.0).max(terms.mark_spread_px);
         let corners_px = hull::convex(&marks.iter().map(hull::pixel).collect::<Vec<_>>());
-        Ok(Self { grid: grid.clone(), unit_m, view, residuals, cautions, spread_px, corners_px })
+        let blind = match marks {
+            [a, b, c] if terms.kind.is_none() => Some([a.at, b.at, c.at]),
+            _ => None,
+        };
+        Ok(Self { grid: grid.clone(), unit_m, view, residuals, cautions, spread_px, corners_px, blind })
     }
 
     /// How the photo is laid over the grid.
@@ -80,7 +92,9 @@ impl PhotoFit {
         let grid_at = self.view.grid_at(tap).ok_or(PhotoError::Beyond)?;
         let at = self.grid.unproject(grid_at).map_err(PhotoError::Grid)?;
         let spread = self.view.spread(grid_at).ok_or(PhotoError::Beyond)?;
+        let aslant = self.blind.map(|marks| self.view.slant_spread(marks, grid_at, SLANT).ok_or(PhotoError::Beyond)).transpose()?;
         let spread = spread.times((self.spread_px * self.unit_m).powi(2));
+        let spread = spread.plus(aslant.unwrap_or_default().times(self.unit_m.powi(2)));
         Ok(PhotoPlace { at, grid_at, spread, outside: !hull::encloses(&self.corners_px, tap) })
     }
 

@@ -80,6 +80,56 @@ fn a_tap_above_the_horizon_is_beyond() {
     assert_eq!(fit.place(f64::NAN, 200.0).err(), Some(PhotoError::Beyond));
 }
 
+/// A view of kilometres from a middle with a depth of `1 + 0.02 east + 0.03 north`, as a hand takes it.
+fn aslant(east_km: f64, north_km: f64) -> PhotoMark {
+    let (x, y) = (east_km - 2.0, north_km - 2.0);
+    let depth = 1.0 + 0.02 * x + 0.03 * y;
+    mark((400.0 * x + 30.0 * y + 1500.0) / depth, (20.0 * x - 380.0 * y + 1200.0) / depth, east_km, north_km)
+}
+
+fn corners_aslant() -> [PhotoMark; 4] {
+    [aslant(0.0, 0.0), aslant(4.0, 0.0), aslant(4.0, 4.0), aslant(0.0, 4.0)]
+}
+
+/// By hand: three corners leave the fourth by hundreds of metres; the spread that is told then holds where the truth is.
+#[test]
+fn three_marks_cannot_show_a_slant_and_say_so() {
+    let blind = fit(&corners_aslant()[..3], None).unwrap();
+    assert_eq!(blind.cautions(), [PhotoCaution::UncheckedSlant]);
+    for (east_km, north_km) in [(1.0, 1.5), (3.5, 3.5), (4.5, 4.5), (0.0, 4.0)] {
+        let wanted = aslant(east_km, north_km);
+        let place = blind.place(wanted.x_px, wanted.y_px).unwrap();
+        let off = place.grid_at.minus(wanted.at);
+        assert!(off.length_m() < 3.0 * place.spread_m(), "{east_km} {north_km}: {off:?} {}", place.spread_m());
+    }
+    // Who says that it is a scan is taken at his word.
+    let scan = fit(&corners_aslant()[..3], Some(PhotoKind::Affine)).unwrap();
+    assert_eq!(scan.cautions(), [PhotoCaution::Unchecked]);
+    assert!(scan.middle_spread_m() < 20.0 && blind.middle_spread_m() > 2.0 * scan.middle_spread_m());
+}
+
+#[test]
+fn marks_of_a_view_aslant_name_it_and_the_kind() {
+    let four = fit(&corners_aslant(), None).unwrap();
+    assert!(matches!(four.cautions(), [PhotoCaution::Slant { spread_px }] if *spread_px > 12.0), "{:?}", four.cautions());
+    let mut five = corners_aslant().to_vec();
+    five.push(aslant(2.0, 2.0));
+    assert!(matches!(fit(&five, None).unwrap().cautions(), [PhotoCaution::Slant { .. }]));
+    assert_eq!(fit(&five, Some(PhotoKind::Projective)).unwrap().cautions(), []);
+    // A wrong reference among five square ones is no slant.
+    let mut wrong = square();
+    wrong.push(mark(500.0, 500.0, 3.0, 2.0));
+    assert!(!matches!(fit(&wrong, None).unwrap().cautions(), [PhotoCaution::Slant { .. }]));
+}
+
+#[test]
+fn a_mirrored_map_is_told() {
+    let turned = |marks: &[PhotoMark]| marks.iter().map(|one| PhotoMark { x_px: one.y_px, y_px: one.x_px, ..*one }).collect::<Vec<_>>();
+    assert_eq!(fit(&turned(&square()), None).unwrap().cautions(), [PhotoCaution::Mirrored]);
+    let five: Vec<PhotoMark> = corners_aslant().into_iter().chain([aslant(2.0, 2.0)]).collect();
+    assert_eq!(fit(&turned(&five), Some(PhotoKind::Projective)).unwrap().cautions(), [PhotoCaution::Mirrored]);
+}
+
 #[test]
 fn a_hull_is_told_from_what_lies_in_it() {
     let points = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0), (2.0, 1.0), (2.0, 0.0)].map(|(x, y)| Point::new(x, y));

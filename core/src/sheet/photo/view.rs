@@ -78,6 +78,35 @@ impl View {
         g * at.east_m + h * at.north_m + 1.0
     }
 
+    /// By which share the depth differs over the marks' root mean square distance from their middle.
+    pub(super) fn slant(&self) -> f64 {
+        let [.., g, h] = self.numbers;
+        g.hypot(h)
+    }
+
+    /// Whether east and north turn the other way round on the photo than on the ground; pixels count down.
+    pub(super) fn is_mirrored(&self) -> bool {
+        self.stretch(Point::default()).determinant() > 0.0
+    }
+
+    /// The covariance of a tap's place, square units, when the depth may differ by so much over the marks' root mean square distance in
+    /// any direction, and three marks lie as if from square above all the same.
+    ///
+    /// A small slant `g` moves a place `X` by `X (g · X)`, and the fit takes off what it moves the marks by: `Σ w (X (g · X))` with the
+    /// weights that make the place of the marks.
+    pub(super) fn slant_spread(&self, marks: [Point; 3], at: Point, slant: f64) -> Option<Covariance> {
+        let [a, b, c] = marks.map(|mark| self.small(mark));
+        let at = self.small(at);
+        let (ab, ac) = (b.minus(a), c.minus(a));
+        let whole = ab.cross(ac);
+        let (to_b, to_c) = (at.minus(a).cross(ac) / whole, ab.cross(at.minus(a)) / whole);
+        let square =
+            |point: Point| Matrix2::new(point.east_m, 0.0, point.north_m, 0.0) * Matrix2::new(point.east_m, point.north_m, 0.0, 0.0);
+        let moved = square(a) * (1.0 - to_b - to_c) + square(b) * to_b + square(c) * to_c - square(at);
+        let all = moved * moved.transpose() * (slant * self.size).powi(2);
+        all.iter().all(|number| number.is_finite()).then(|| Covariance { east2: all.m11, east_north: all.m12, north2: all.m22 })
+    }
+
     fn seen(&self, at: Point) -> Point {
         let [a, b, c, d, e, f, ..] = self.numbers;
         let (x, y) = (at.east_m, at.north_m);

@@ -99,6 +99,9 @@ impl block::Visit for Take<'_, '_, '_> {
         match wanted(tags, self.gather.wanted) {
             Some(as_area) => self.ways.add(way, tags, as_area),
             None => {
+                if tags.is_planned() {
+                    self.gather.minded.planned();
+                }
                 self.gather.left_out += 1;
                 Ok(())
             }

@@ -37,6 +37,9 @@ const MOST_TAG_BYTES: usize = 32_000_000;
 
 /// Whether a way is wanted, and if so whether it is the outline of a landmark.
 pub(super) fn wanted(tags: &Tags<'_>, wanted: &Wanted) -> Option<bool> {
+    if tags.is_planned() {
+        return None;
+    }
     if let Some((kind, _)) = tags.line(None) {
         let bridge = tags.is_bridge() && wanted.landmarks.contains(&super::super::LandmarkKind::Bridge);
         return (bridge || wanted.lines.contains(&kind.unwrap_or(wanted.unsaid))).then_some(false);

@@ -39,7 +39,7 @@ class GroundNear(private val hand: Hand, private val page: View, private val boo
         isAsked = true
         val book = book()
         Bringing.background.execute {
-            val answer = book.askAside { Record.Seen(it, null, null, null) }
+            val answer = book.askAside { Record.Seen(it, null, null, null, null) }
             page.post { answered(wanted, (answer as? Answer.Seen)?.landforms.orEmpty()) }
         }
     }

@@ -71,7 +71,7 @@ class GroundFlowTest {
         idle()
     }
 
-    private fun Walker.landforms() = (activity.ask { Record.Seen(it, null, null, null) }.answer as Answer.Seen).landforms.map { it.told }
+    private fun Walker.landforms() = (activity.ask { Record.Seen(it, null, null, null, null) }.answer as Answer.Seen).landforms.map { it.told }
 
     /** The core is asked aside of what is drawn, one question at a time. */
     @Test fun theLandformsNearAreToldAndTouched() = walker.run {

@@ -1,0 +1,208 @@
+//! Stretches that another line has drawn already: files repeat a road in two records, and the same data come in again.
+
+use std::collections::HashMap;
+use std::ops::Range;
+
+use super::join::JOIN_M;
+use super::shape::{Pos, between, metres_from};
+
+/// A stretch in common that is shorter than this is a crossing or a fork rather than a road drawn twice, metres.
+const LEAST_SHARED_M: f64 = 20.0;
+/// What is left between two stretches in common, or before and after one, is rounding when it is shorter than this, metres.
+const LEAST_LEFT_M: f64 = 2.0 * JOIN_M;
+/// Least width of a cell of the raster, metres.
+const LEAST_CELL_M: f64 = 100.0;
+/// Most straight pieces about one that are looked at, and most pairs together, so that a file made to take time cannot.
+const MOST_NEAR: usize = 200;
+const MOST_PAIRS: usize = 100_000_000;
+
+/// A stretch of a line: its points, and the straight piece of the line that each of its own is part of.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Stretch {
+    pub(super) points: Vec<Pos>,
+    pub(super) pieces: Vec<usize>,
+}
+
+/// Straight pieces of lines in a plane of metres, by the cells that they pass through.
+struct Raster {
+    cell_m: f64,
+    cells: HashMap<(i64, i64), Vec<(u32, u32)>>,
+}
+
+/// A part of one straight piece, by its shares of it, and whether an earlier line lies there too.
+struct Part {
+    piece: usize,
+    shares: Range<f64>,
+    length_m: f64,
+    shared: bool,
+}
+
+/// Lines of more points than this together are taken as they are, so that a file made to take memory cannot.
+const MOST_POINTS: usize = 500_000;
+
+/// For each line from the `first` on, its stretches that lie on no line before it; a line of which nothing is left has none.
+///
+/// # Accuracy
+/// Lines lie on each other within [`JOIN_M`]; so files that are written with five decimals or more do.
+pub(super) fn new_stretches(lines: &[&[Pos]], first: usize) -> Vec<Vec<Stretch>> {
+    let whole = |line: &[Pos]| vec![Stretch { points: line.to_vec(), pieces: (0..line.len().saturating_sub(1)).collect() }];
+    let new = lines.get(first..).unwrap_or_default();
+    let origin = lines.iter().find_map(|line| line.first());
+    let (Some(origin), true) = (origin, lines.len() > 1 && lines.iter().map(|line| line.len()).sum::<usize>() <= MOST_POINTS) else {
+        return new.iter().map(|line| whole(line)).collect();
+    };
+    let plane: Vec<Vec<(f64, f64)>> = lines.iter().map(|line| line.iter().map(|at| metres_from(*origin, *at)).collect()).collect();
+    let raster = Raster::of(&plane);
+    let mut left = MOST_PAIRS;
+    let of_line = |(number, line): (usize, &&[Pos])| {
+        let mut parts = raster.parts(&plane, number, &mut left);
+        if parts.iter().all(|part| !part.shared) {
+            return whole(line);
+        }
+        settle(&mut parts);
+        stretches(line, &parts)
+    };
+    lines.iter().enumerate().skip(first).map(of_line).collect()
+}
+
+impl Raster {
+    fn of(plane: &[Vec<(f64, f64)>]) -> Self {
+        let pieces: usize = plane.iter().map(|line| line.len().saturating_sub(1)).sum();
+        let whole_m: f64 = plane.iter().flat_map(|line| line.windows(2)).map(length_m).sum();
+        let cell_m = (whole_m / pieces.max(1) as f64).max(LEAST_CELL_M);
+        let mut raster = Self { cell_m, cells: HashMap::new() };
+        for (number, line) in plane.iter().enumerate() {
+            for (piece, pair) in line.windows(2).enumerate() {
+                for cell in raster.passed(pair) {
+                    raster.cells.entry(cell).or_default().push((number as u32, piece as u32));
+                }
+            }
+        }
+        raster
+    }
+
+    /// The cells that a straight piece comes near to, row by row.
+    fn passed(&self, pair: &[(f64, f64)]) -> Vec<(i64, i64)> {
+        let [a, b] = pair else { return Vec::new() };
+        let (a, b) = if a.1 <= b.1 { (*a, *b) } else { (*b, *a) };
+        let cell = |metres: f64| (metres / self.cell_m).floor() as i64;
+        let east_at = |north_m: f64| a.0 + (b.0 - a.0) * ((north_m - a.1) / (b.1 - a.1)).clamp(0.0, 1.0);
+        let (first, last) = (cell(a.1 - JOIN_M), cell(b.1 + JOIN_M));
+        let level = b.1 - a.1 <= 2.0 * JOIN_M;
+        let row_cells = |row: i64| {
+            let (low_m, high_m) = (row as f64 * self.cell_m - JOIN_M, (row + 1) as f64 * self.cell_m + JOIN_M);
+            let (low, high) = if level { (a.0, b.0) } else { (east_at(low_m), east_at(high_m)) };
+            (cell(low.min(high) - JOIN_M)..=cell(low.max(high) + JOIN_M)).map(move |column| (column, row))
+        };
+        (first..=last).flat_map(row_cells).collect()
+    }
+
+    /// The line cut where pieces of earlier ones begin or end beside it.
+    fn parts(&self, plane: &[Vec<(f64, f64)>], number: usize, left: &mut usize) -> Vec<Part> {
+        let line = plane.get(number).map(Vec::as_slice).unwrap_or_default();
+        let mut parts = Vec::new();
+        for (piece, pair) in line.windows(2).enumerate() {
+            let near = self.near(plane, number, pair, left);
+            let whole_m = length_m(pair);
+            let ends = near.iter().flat_map(|(a, b)| [*a, *b]);
+            let beside = ends.filter(|at| distance_m(*at, pair) <= JOIN_M).map(|at| share(at, pair));
+            let mut cuts: Vec<f64> = beside.filter(|share| *share > 0.0 && *share < 1.0).chain([0.0, 1.0]).collect();
+            cuts.sort_by(f64::total_cmp);
+            cuts.dedup();
+            parts.extend(cuts.windows(2).filter_map(|cut| {
+                let [from, to] = *cut else { return None };
+                let shared = is_shared(pair, from..to, &near);
+                Some(Part { piece, shares: from..to, length_m: whole_m * (to - from), shared })
+            }));
+        }
+        parts
+    }
+
+    /// Pieces of earlier lines in the cells of a piece.
+    fn near(&self, plane: &[Vec<(f64, f64)>], number: usize, pair: &[(f64, f64)], left: &mut usize) -> Vec<((f64, f64), (f64, f64))> {
+        let passed = self.passed(pair);
+        let in_cells = passed.iter().filter_map(|cell| self.cells.get(cell)).flatten();
+        let earlier = in_cells.filter(|(line, _)| (*line as usize) < number);
+        let mut found: Vec<(u32, u32)> = earlier.take(MOST_NEAR.min(*left)).copied().collect();
+        *left -= found.len();
+        found.sort_unstable();
+        found.dedup();
+        let piece = |(line, piece): (u32, u32)| {
+            let points = plane.get(line as usize)?.get(piece as usize..)?;
+            if let [a, b, ..] = points { Some((*a, *b)) } else { None }
+        };
+        found.into_iter().filter_map(piece).collect()
+    }
+}
+
+/// Whether five places of a part each lie on a piece of an earlier line.
+fn is_shared(pair: &[(f64, f64)], shares: Range<f64>, near: &[((f64, f64), (f64, f64))]) -> bool {
+    let [a, b] = pair else { return false };
+    [0.0, 0.25, 0.5, 0.75, 1.0].iter().all(|step| {
+        let share = shares.start + (shares.end - shares.start) * step;
+        let at = (a.0 + (b.0 - a.0) * share, a.1 + (b.1 - a.1) * share);
+        near.iter().any(|(a, b)| distance_m(at, &[*a, *b]) <= JOIN_M)
+    })
+}
+
+/// Takes short stretches for what their neighbours are: a crossing is no road drawn twice, and rounding is no road.
+fn settle(parts: &mut [Part]) {
+    for run in parts.chunk_by_mut(|a, b| a.shared == b.shared) {
+        let long_m: f64 = run.iter().map(|part| part.length_m).sum();
+        if run.first().is_some_and(|part| !part.shared) && long_m < LEAST_LEFT_M {
+            run.iter_mut().for_each(|part| part.shared = true);
+        }
+    }
+    let whole = parts.iter().all(|part| part.shared);
+    for run in parts.chunk_by_mut(|a, b| a.shared == b.shared) {
+        let long_m: f64 = run.iter().map(|part| part.length_m).sum();
+        if !whole && run.first().is_some_and(|part| part.shared) && long_m < LEAST_SHARED_M {
+            run.iter_mut().for_each(|part| part.shared = false);
+        }
+    }
+}
+
+/// The stretches that are left, in degrees.
+fn stretches(line: &[Pos], parts: &[Part]) -> Vec<Stretch> {
+    let runs = parts.chunk_by(|a, b| a.shared == b.shared).filter(|run| run.first().is_some_and(|part| !part.shared));
+    let stretch = |run: &[Part]| {
+        let first = run.first()?;
+        let mut stretch = Stretch { points: vec![on_piece(line, first.piece, first.shares.start)?], pieces: Vec::new() };
+        for pair in run.windows(2) {
+            if let [part, next] = pair
+                && part.piece != next.piece
+            {
+                stretch.points.push(*line.get(next.piece)?);
+                stretch.pieces.push(part.piece);
+            }
+        }
+        let last = run.last()?;
+        stretch.points.push(on_piece(line, last.piece, last.shares.end)?);
+        stretch.pieces.push(last.piece);
+        Some(stretch)
+    };
+    runs.filter_map(stretch).collect()
+}
+
+/// A place on a straight piece of a line.
+fn on_piece(line: &[Pos], piece: usize, share: f64) -> Option<Pos> {
+    Some(between(*line.get(piece)?, *line.get(piece + 1)?, share))
+}
+
+fn length_m(pair: &[(f64, f64)]) -> f64 {
+    if let [a, b] = pair { (b.0 - a.0).hypot(b.1 - a.1) } else { 0.0 }
+}
+
+/// Where along a straight piece its nearest place to a point is, 0 to 1.
+fn share(at: (f64, f64), pair: &[(f64, f64)]) -> f64 {
+    let [a, b] = pair else { return 0.0 };
+    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
+    let share = ((at.0 - a.0) * dx + (at.1 - a.1) * dy) / (dx * dx + dy * dy);
+    if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 }
+}
+
+fn distance_m(at: (f64, f64), pair: &[(f64, f64)]) -> f64 {
+    let [a, b] = pair else { return f64::INFINITY };
+    let share = share(at, pair);
+    (a.0 + (b.0 - a.0) * share - at.0).hypot(a.1 + (b.1 - a.1) * share - at.1)
+}

@@ -1,0 +1,254 @@
+//! Puts features onto a sheet: what it has already is left out, and a line that goes on where one of the sheet ends is one with it.
+
+use std::collections::{BTreeMap, HashMap, HashSet};
+
+use super::Features;
+use super::drawn::new_stretches;
+use super::gather::Piece;
+use super::join::{JOIN_M, join};
+use super::names::{Given, all, compared};
+use super::shape::{METRES_PER_DEG, Pos, distance_m, from_line_m};
+use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
+
+/// A named point nearer than this to one of the same name on the same line is that one, metres.
+const SAME_POINT_M: f64 = 30.0;
+
+/// How much of a file came onto a sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Added {
+    /// Lines of which something was new.
+    pub lines: usize,
+    /// Landmarks.
+    pub landmarks: usize,
+    /// Named points on lines.
+    pub known_points: usize,
+    /// What was on the sheet already, or came twice in the file.
+    pub already: usize,
+}
+
+impl Added {
+    /// Whether the sheet stays as it was.
+    #[must_use]
+    pub fn is_nothing(&self) -> bool {
+        self.lines + self.landmarks + self.known_points == 0
+    }
+}
+
+/// Adds features to a sheet under names that it does not have yet.
+pub(super) fn add(features: Features, draft: &mut SheetDraft) -> Added {
+    let mut added = Added { already: features.already, ..Added::default() };
+    let Features { lines, own_names, known_points, landmarks, own_mark_names, above_sea_m, .. } = features;
+    let on_sheet = add_lines(lines, own_names, draft, &mut added);
+    for known in known_points {
+        add_known_point(known, &on_sheet, draft, &mut added);
+    }
+    add_landmarks(landmarks, &own_mark_names, &above_sea_m, draft, &mut added);
+    added
+}
+
+/// For each line of the file by its name there, its kind and the names of the lines of the sheet that it has become; none when all of
+/// it was there.
+type OnSheet = HashMap<String, (String, Vec<String>)>;
+
+fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut SheetDraft, added: &mut Added) -> OnSheet {
+    let old = draft.lines.len();
+    let mut own = own_names_on(&draft.lines);
+    own.extend(own_names);
+    let whole: Vec<DraftLine> = std::mem::take(&mut draft.lines).into_iter().chain(new).collect();
+    let pieces = new_pieces(&whole, &own, old);
+    let made_of: HashSet<usize> = pieces.iter().flat_map(|piece| piece.was.iter().copied()).collect();
+    let mut on_sheet = OnSheet::new();
+    for (number, line) in whole.iter().enumerate().skip(old) {
+        let is_new = made_of.contains(&number);
+        added.lines += usize::from(is_new);
+        added.already += usize::from(!is_new);
+        on_sheet.insert(compared(&line.name), (line.kind.clone(), Vec::new()));
+    }
+    let mut joined = join(pieces, &|a, b| (a.first_was() < old) != (b.first_was() < old));
+    joined.sort_by_key(Piece::first_was);
+    let (kept, fresh): (Vec<Piece>, Vec<Piece>) = joined.into_iter().partition(|piece| piece.first_was() < old);
+    let name_of = |number: usize| whole.get(number).map(|line| line.name.clone()).unwrap_or_default();
+    let mut given = Given::default();
+    kept.iter().for_each(|piece| drop(given.unlike(&name_of(piece.first_was()))));
+    let wanted: Vec<(Option<&str>, &str)> = fresh.iter().map(|piece| (piece.name.as_deref(), piece.word.as_str())).collect();
+    let fresh_names = all(&mut given, &wanted);
+    let names = kept.iter().map(|piece| name_of(piece.first_was())).chain(fresh_names).collect::<Vec<_>>();
+    let mut renamed = HashMap::new();
+    for (piece, name) in kept.into_iter().chain(fresh).zip(names) {
+        for number in &piece.was {
+            let was = compared(&name_of(*number));
+            if *number < old {
+                renamed.insert(was, name.clone());
+            } else {
+                on_sheet.entry(was).or_default().1.push(name.clone());
+            }
+        }
+        draft.lines.push(DraftLine { name, kind: piece.word, points: piece.points, spread_m: piece.spread_m, levels: piece.levels });
+    }
+    move_known_points(&renamed, draft);
+    on_sheet
+}
+
+/// The lines of the sheet, and of those that come in the stretches that are new.
+fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Piece> {
+    let mut groups: BTreeMap<(Option<String>, &str), Vec<usize>> = BTreeMap::new();
+    for (number, (line, name)) in whole.iter().zip(own).enumerate() {
+        groups.entry((name.as_deref().map(compared), line.kind.as_str())).or_default().push(number);
+    }
+    let piece = |number: usize| {
+        let (line, name) = (whole.get(number)?, own.get(number).cloned().flatten());
+        let (word, points, levels) = (line.kind.clone(), line.points.clone(), line.levels.clone());
+        Some(Piece { name, word, points, spread_m: line.spread_m, levels, was: vec![number] })
+    };
+    let renamed = under_other_names(whole, old);
+    let mut pieces: Vec<Piece> = (0..old).filter_map(piece).collect();
+    for group in groups.values().filter(|group| group.last().is_some_and(|last| *last >= old)) {
+        let first = group.partition_point(|number| *number < old);
+        let lines: Vec<&[Pos]> = group.iter().filter_map(|number| whole.get(*number)).map(|line| line.points.as_slice()).collect();
+        let new = group.iter().skip(first).zip(new_stretches(&lines, first)).filter(|(number, _)| !renamed.contains(number));
+        for (number, left) in new {
+            pieces.extend(piece(*number).iter().flat_map(|piece| left.iter().map(|stretch| piece.stretch(stretch.clone()))));
+        }
+    }
+    pieces.sort_by_key(Piece::first_was);
+    pieces
+}
+
+/// The lines from the `old`th on that are lines of the sheet under other names.
+fn under_other_names(whole: &[DraftLine], old: usize) -> HashSet<usize> {
+    let (on_sheet, new) = whole.split_at(old.min(whole.len()));
+    let is_copy = |line: &DraftLine| on_sheet.iter().any(|known| known.kind == line.kind && is_same_way(&known.points, &line.points));
+    new.iter().enumerate().filter(|(_, line)| is_copy(line)).map(|(number, _)| old + number).collect()
+}
+
+/// Whether two lines lie on each other from end to end.
+fn is_same_way(a: &[Pos], b: &[Pos]) -> bool {
+    let (Some((a_first, a_last)), Some((b_first, b_last))) = (a.first().zip(a.last()), b.first().zip(b.last())) else { return false };
+    let meet = |a: &Pos, b: &Pos| (a.0 - b.0).abs() < 1e-4 && distance_m(*a, *b) <= JOIN_M;
+    let ends = (meet(a_first, b_first) && meet(a_last, b_last)) || (meet(a_first, b_last) && meet(a_last, b_first));
+    let lies_on = |line: &[Pos], other: &[Pos]| new_stretches(&[other, line], 1).iter().all(Vec::is_empty);
+    ends && lies_on(a, b) && lies_on(b, a)
+}
+
+/// The names that the lines of a sheet had of their own: none where it was made of the kind and a number, without the number
+/// where it was given because another line is called so.
+fn own_names_on(lines: &[DraftLine]) -> Vec<Option<String>> {
+    let taken: HashSet<(String, &str)> = lines.iter().map(|line| (compared(&line.name), line.kind.as_str())).collect();
+    let own = |line: &DraftLine| match numbered(&line.name) {
+        Some(word) if word == line.kind => None,
+        Some(base) if taken.contains(&(compared(base), line.kind.as_str())) => Some(base.to_owned()),
+        Some(_) | None => Some(line.name.clone()),
+    };
+    lines.iter().map(own).collect()
+}
+
+/// What stands before a number at the end of a name.
+fn numbered(name: &str) -> Option<&str> {
+    let (base, number) = name.rsplit_once(' ')?;
+    number.parse::<usize>().is_ok().then_some(base)
+}
+
+/// Known points of lines that are part of another now go along to it, under names that it does not have.
+fn move_known_points(renamed: &HashMap<String, String>, draft: &mut SheetDraft) {
+    let mut given: HashMap<String, Given> = HashMap::new();
+    for known in &mut draft.known_points {
+        if let Some(name) = renamed.get(&compared(&known.on)) {
+            known.on.clone_from(name);
+        }
+        known.name = given.entry(compared(&known.on)).or_default().unlike(&known.name);
+    }
+}
+
+fn same(a: &str, b: &str) -> bool {
+    compared(a) == compared(b)
+}
+
+/// Puts a named point of the file's line onto the line of the sheet that lies there.
+fn add_known_point(mut known: DraftKnownPoint, on_sheet: &OnSheet, draft: &mut SheetDraft, added: &mut Added) {
+    let (kind, own) = on_sheet.get(&compared(&known.on)).cloned().unwrap_or_default();
+    let lines = draft.lines.iter().filter(|line| if own.is_empty() { line.kind == kind } else { own.contains(&line.name) });
+    // Where lines meet, the one of its own name.
+    let away_m = |line: &DraftLine| from_line_m(known.at, &line.points, f64::MAX) - if same(&line.name, &known.on) { JOIN_M } else { 0.0 };
+    let near = lines.map(|line| (away_m(line), line)).min_by(|a, b| a.0.total_cmp(&b.0));
+    if let Some((_, line)) = near {
+        known.on.clone_from(&line.name);
+    }
+    let beside = || draft.known_points.iter().filter(|other| same(&other.on, &known.on));
+    if beside().any(|other| same(&other.name, &known.name) && distance_m(other.at, known.at) <= SAME_POINT_M) {
+        added.already += 1;
+        return;
+    }
+    known.name = Given::of(beside().map(|other| &other.name)).unlike(&known.name);
+    draft.known_points.push(known);
+    added.known_points += 1;
+}
+
+fn add_landmarks(
+    new: Vec<DraftLandmark>,
+    own_names: &[Option<String>],
+    above_sea_m: &BTreeMap<String, f64>,
+    draft: &mut SheetDraft,
+    added: &mut Added,
+) {
+    let mut known = Marks::of(&draft.landmarks);
+    let left: Vec<(&Option<String>, DraftLandmark)> =
+        own_names.iter().zip(new).filter(|(own, mark)| !known.takes(&draft.landmarks, own.as_deref(), mark)).collect();
+    added.already += own_names.len() - left.len();
+    let mut given = Given::of(draft.landmarks.iter().map(|mark| &mark.name));
+    let wanted: Vec<(Option<&str>, &str)> = left.iter().map(|(own, mark)| (own.as_deref(), mark.kind.as_str())).collect();
+    let names = all(&mut given, &wanted);
+    added.landmarks += names.len();
+    for ((_, mut mark), name) in left.into_iter().zip(names) {
+        let height_m = above_sea_m.get(&mark.name).copied();
+        mark.name = name;
+        draft.paper.spots.extend(height_m.map(|height_m| Spot { name: Some(mark.name.clone()), at: mark.at, height_m }));
+        draft.landmarks.push(mark);
+    }
+}
+
+/// The landmarks of a sheet by their kind and place; each stands for one that comes in.
+struct Marks {
+    cells: HashMap<(String, i64, i64), Vec<usize>>,
+    taken: HashSet<usize>,
+}
+
+/// No landmark of a kind counts as another farther off than this, metres.
+pub(super) const MOST_APART_M: f64 = 100.0;
+
+impl Marks {
+    fn of(marks: &[DraftLandmark]) -> Self {
+        let mut cells: HashMap<_, Vec<usize>> = HashMap::new();
+        for (number, mark) in marks.iter().enumerate() {
+            let (row, column) = cell(mark.at);
+            cells.entry((mark.kind.clone(), row, column)).or_default().push(number);
+        }
+        Self { cells, taken: HashSet::new() }
+    }
+
+    /// Whether a mark is the nearest of those of the sheet that may be it: of its kind, of its name where it has one, within
+    /// the spreads of both. That one is none other then.
+    fn takes(&mut self, marks: &[DraftLandmark], own: Option<&str>, mark: &DraftLandmark) -> bool {
+        let (row, column) = cell(mark.at);
+        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (mark.kind.clone(), row + up, column + right)));
+        let may_be = |known: &DraftLandmark| match own {
+            Some(name) => {
+                compared(name) == compared(&known.name) || numbered(&known.name).is_some_and(|base| compared(base) == compared(name))
+            }
+            None => true,
+        };
+        let near = cells.filter_map(|cell| self.cells.get(&cell)).flatten().filter(|number| !self.taken.contains(number));
+        let near = near.filter_map(|number| Some((*number, marks.get(*number)?)));
+        let apart = near.filter(|(_, known)| may_be(known)).map(|(number, known)| {
+            let within_m = known.spread_m.hypot(mark.spread_m).clamp(JOIN_M, MOST_APART_M);
+            (number, distance_m(known.at, mark.at), within_m)
+        });
+        let nearest = apart.filter(|(_, far_m, within_m)| far_m <= within_m).min_by(|a, b| a.1.total_cmp(&b.1));
+        nearest.is_some_and(|(taken, _, _)| self.taken.insert(taken))
+    }
+}
+
+/// The cell of a place in a raster as wide as the greatest distance.
+fn cell((lat, lon): Pos) -> (i64, i64) {
+    let size = MOST_APART_M / METRES_PER_DEG;
+    ((lat / size).floor() as i64, (lon * lat.to_radians().cos() / size).floor() as i64)
+}

@@ -1,0 +1,185 @@
+//! What is told of a file that is brought in: what was there already, what was not known or not believed, what is wrong with it.
+//! Constructed files.
+
+use gatepost_core::engine::{Answer, Brought, Config, Engine, Refusal, Reply};
+use serde_json::{Value, json};
+
+const AT: &str = "2026-05-04T08:00:00Z";
+
+fn engine() -> Engine {
+    Engine::open(&Config::default()).unwrap()
+}
+
+fn bring(engine: &mut Engine, file: &Brought<'_>) -> Result<Reply, Refusal> {
+    engine.bring(&Brought { at: Some(AT), ..*file }, &mut |_| true)
+}
+
+fn features(engine: &mut Engine, bytes: &[u8]) -> Result<Reply, Refusal> {
+    bring(engine, &Brought { name: "valley.geojson", bytes, ..Brought::default() })
+}
+
+fn collection(features: &[Value]) -> Vec<u8> {
+    json!({ "type": "FeatureCollection", "features": features }).to_string().into_bytes()
+}
+
+fn line(properties: Value, points: Value) -> Value {
+    json!({ "type": "Feature", "properties": properties, "geometry": { "type": "LineString", "coordinates": points } })
+}
+
+fn mark(properties: Value, lon: f64, lat: f64) -> Value {
+    json!({ "type": "Feature", "properties": properties, "geometry": { "type": "Point", "coordinates": [lon, lat] } })
+}
+
+fn valley() -> Vec<Value> {
+    vec![
+        line(json!({ "name": "Mill road", "highway": "tertiary" }), json!([[14.5, 46.0], [14.5, 46.02], [14.51, 46.04]])),
+        line(json!({ "highway": "track" }), json!([[14.5, 46.02], [14.52, 46.02]])),
+        mark(json!({ "name": "Old mast", "kind": "mast" }), 14.52, 46.01),
+    ]
+}
+
+fn told(reply: &Reply, what: &str) -> bool {
+    reply.said.iter().any(|said| said.contains(what))
+}
+
+#[test]
+fn the_same_file_again_changes_nothing_and_says_so() {
+    let mut engine = engine();
+    let first = features(&mut engine, &collection(&valley())).unwrap();
+    let again = features(&mut engine, &collection(&valley())).unwrap();
+    let Some(Answer::ImportedFeatures { lines: 0, landmarks: 0, already: 3, left_out: 0, .. }) = again.answer else { panic!("{again:?}") };
+    assert!(told(&again, "nothing new") && told(&again, "All 3"), "{:?}", again.said);
+    assert_eq!(again.snapshot.sheet, first.snapshot.sheet);
+    let mut more = valley();
+    more.push(mark(json!({ "name": "Kiln", "kind": "chimney" }), 14.51, 46.01));
+    let added = features(&mut engine, &collection(&more)).unwrap();
+    assert!(told(&added, "one landmark") && told(&added, "3 were already on the sheet"), "{:?}", added.said);
+}
+
+/// The boxes abut in the middle of a straight piece: the road is one line of the length that the whole file gives, and no junction.
+#[test]
+fn two_boxes_make_one_road_without_a_junction_where_they_abut() {
+    let bytes = collection(&valley());
+    let cut = |engine: &mut Engine, area: &[f64]| {
+        bring(engine, &Brought { name: "valley.geojson", bytes: &bytes, area_deg: Some(area), ..Brought::default() }).unwrap()
+    };
+    let whole = features(&mut engine(), &bytes).unwrap().snapshot.sheet.unwrap();
+    let mut engine = engine();
+    cut(&mut engine, &[45.9, 14.4, 46.01, 14.6]);
+    let sheet = cut(&mut engine, &[46.01, 14.4, 46.1, 14.6]).snapshot.sheet.unwrap();
+    let lengths = |sheet: &gatepost_core::engine::SheetView| -> Vec<(String, f64)> {
+        sheet.lines.iter().map(|line| (line.name.clone(), line.length_m)).collect()
+    };
+    assert_eq!(sheet.lines.len(), 2, "{:?}", lengths(&sheet));
+    for ((name, length_m), (wanted, wanted_m)) in lengths(&sheet).iter().zip(lengths(&whole)) {
+        assert!(*name == wanted && (length_m - wanted_m).abs() < 0.1, "{name} {length_m} {wanted} {wanted_m}");
+    }
+    let known: Vec<&str> = sheet.known_points.iter().map(|known| known.name.as_str()).collect();
+    assert_eq!(known, ["Mill road x track 1", "Mill road x track 1"]);
+}
+
+#[test]
+fn kinds_that_are_not_known_and_roads_that_are_not_there_are_told() {
+    let ways = [
+        line(json!({ "name": "A", "fclass": "primary" }), json!([[14.5, 46.0], [14.5, 46.02]])),
+        line(json!({ "name": "B", "class": "river" }), json!([[14.51, 46.0], [14.51, 46.02]])),
+        line(json!({ "name": "C", "fclass": "zeppelin" }), json!([[14.52, 46.0], [14.52, 46.02]])),
+        line(json!({ "name": "D", "highway": "proposed" }), json!([[14.53, 46.0], [14.53, 46.02]])),
+        line(json!({ "name": "E", "fclass": "abandoned" }), json!([[14.54, 46.0], [14.54, 46.02]])),
+    ];
+    let reply = features(&mut engine(), &collection(&ways)).unwrap();
+    assert!(told(&reply, "zeppelin (1: track)") && told(&reply, "2 roads that are planned"), "{:?}", reply.said);
+    assert!(told(&reply, "Left out, as not wanted, outside the area or of no use on a sheet: D, E."), "{:?}", reply.said);
+    let sheet = reply.snapshot.sheet.unwrap();
+    let kinds: Vec<(&str, &str)> = sheet.lines.iter().map(|line| (line.name.as_str(), line.kind.as_str())).collect();
+    assert_eq!(kinds, [("A", "road"), ("B", "river"), ("C", "track")]);
+}
+
+#[test]
+fn heights_that_cannot_be_are_counted_and_named() {
+    let odd = [json!("12,5"), json!("tall"), json!(99_999), json!(-10), json!("x"), json!(1e9)];
+    let mast = |(index, height): (usize, &Value)| {
+        mark(json!({ "name": format!("M{index}"), "kind": "mast", "height_m": height }), 14.5 + index as f64 / 100.0, 46.01)
+    };
+    let mut all = valley();
+    all.extend(odd.iter().enumerate().map(mast));
+    all.push(mark(json!({ "name": "Sound", "kind": "mast", "height_m": "35 m" }), 14.49, 46.01));
+    let reply = features(&mut engine(), &collection(&all)).unwrap();
+    assert!(told(&reply, "6 heights above the ground cannot be read") && told(&reply, "M0 \"12,5\""), "{:?}", reply.said);
+    assert!(!told(&reply, "Sound"), "{:?}", reply.said);
+}
+
+#[test]
+fn what_is_wrong_with_a_file_is_said_with_and_without_a_sheet() {
+    let mut open = engine();
+    features(&mut open, &collection(&valley())).unwrap();
+    let utf_16: Vec<u8> = [0xFF, 0xFE].into_iter().chain("<gpx/>".encode_utf16().flat_map(u16::to_le_bytes)).collect();
+    for (name, bytes, code) in [
+        ("area.kmz", b"PK\x03\x04 and so on".as_slice(), "import-packed"),
+        ("area.osm", b"<?xml version='1.0'?><osm version='0.6'/>".as_slice(), "import-osm-xml"),
+        ("area.gpx", utf_16.as_slice(), "import-utf-16"),
+        ("area.osm.pbf", b"".as_slice(), "import-empty"),
+        ("area.pdf", b"%PDF-1.7".as_slice(), "import-neither"),
+    ] {
+        for engine in [&mut engine(), &mut open] {
+            assert_eq!(bring(engine, &Brought { name, bytes, ..Brought::default() }).unwrap_err().code(), code, "{name}");
+        }
+    }
+    let gaps = format!("ncols 30\nnrows 60\nxllcenter 14.4\nyllcenter 45.9\ncellsize 0.01\n{}", "-9999 ".repeat(1800));
+    let gaps = Brought { name: "gaps.asc", bytes: gaps.as_bytes(), grid: Some("4326"), ..Brought::default() };
+    assert_eq!(bring(&mut open, &gaps).unwrap_err().code(), "heights-file-gaps");
+    // Numbers of the register alone, as the help has them: zone 33 and EVRF2000 heights.
+    let plane = "ncols 300\nnrows 300\nxllcorner 455000\nyllcorner 5090000\ncellsize 50\n".to_owned() + &"300 ".repeat(90_000);
+    let plane = Brought { name: "plane.asc", bytes: plane.as_bytes(), grid: Some("32633+5730"), ..Brought::default() };
+    assert!(bring(&mut open, &plane).is_ok());
+}
+
+/// Two files of one lattice over each other: the second 100 m higher, as a file that counts from another level is.
+#[test]
+fn heights_that_contradict_each_other_are_told_with_their_figures() {
+    let mut engine = engine();
+    features(&mut engine, &collection(&valley())).unwrap();
+    let flat = |height_m: i32| {
+        format!("ncols 60\nnrows 60\nxllcenter 14.4\nyllcenter 45.9\ncellsize 0.005\n{}", format!("{height_m} ").repeat(3600))
+    };
+    let mut heights = |name: &str, height_m: i32, source: &str| {
+        let text = flat(height_m);
+        let file = Brought { name, bytes: text.as_bytes(), grid: Some("4326"), source: Some(source), ..Brought::default() };
+        bring(&mut engine, &file).unwrap()
+    };
+    heights("first.asc", 300, "srtm");
+    let same = heights("second.asc", 300, "laser");
+    assert!(told(&same, "differ by 0.0\u{a0}m (median), by 0.0\u{a0}m at the worst.") && !told(&same, "one of the two files is wrong"));
+    // The laser's own figure is told of its own file, and that of the whole beside it.
+    assert!(same.said[0].contains("wrong by 1.0\u{a0}m") && told(&same, "wrong by 9.7\u{a0}m"), "{:?}", same.said);
+    let higher = heights("third.asc", 400, "srtm");
+    assert!(
+        told(&higher, "differ by 100.0\u{a0}m (median), by 100.0\u{a0}m at the worst") && told(&higher, "one of the two files is wrong")
+    );
+}
+
+#[test]
+fn a_usual_height_and_the_wanted_north_are_told_with_what_should_be_seen() {
+    let mut engine = engine();
+    let mut all = valley();
+    all.push(mark(json!({ "name": "High mast", "kind": "mast", "height_m": 40 }), 14.52, 46.012));
+    features(&mut engine, &collection(&all)).unwrap();
+    let flat = format!("ncols 60\nnrows 60\nxllcenter 14.4\nyllcenter 45.9\ncellsize 0.005\n{}", "300 ".repeat(3600));
+    bring(&mut engine, &Brought { name: "flat.asc", bytes: flat.as_bytes(), grid: Some("4326"), ..Brought::default() }).unwrap();
+    let mut ask = |record: Value| -> Vec<String> {
+        let told: Value = serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap();
+        assert_eq!(told["ok"], true, "{told}");
+        told["said"].as_array().unwrap().iter().map(|said| said.as_str().unwrap().to_owned()).collect()
+    };
+    let seen = |to: Value| json!({ "do": "seen", "at": AT, "place": "46.01, 14.5", "to": to });
+    let said = ask(seen(Value::Null));
+    let of = |said: &[String], name: &str| said.iter().find(|one| one.starts_with(name)).unwrap().clone();
+    assert!(of(&said, "Old mast").contains("30\u{a0}m, usual for its kind") && of(&said, "Old mast").contains("\u{a0}mag"), "{said:?}");
+    assert!(!of(&said, "High mast").contains("usual"), "{said:?}");
+    // Due east, to the minute of the parallel's turn over 1.5 km; the grid's north of 33N lies 0.36 degrees west of true there.
+    assert!(of(&ask(seen(json!("true"))), "Old mast").contains("090°\u{a0}true"), "{:?}", ask(seen(json!("true"))));
+    assert!(of(&ask(seen(json!("grid"))), "Old mast").contains("090.4°\u{a0}grid"), "{:?}", ask(seen(json!("grid"))));
+    let ground = |to: &str| json!({ "do": "ground", "at": AT, "place": "46.01, 14.5", "to": to });
+    assert!(ask(ground("grid")).iter().any(|said| said.contains("Towards 090.4°\u{a0}grid")), "{:?}", ask(ground("grid")));
+    assert!(ask(ground("true")).iter().any(|said| said.contains("Towards 090°\u{a0}true")), "{:?}", ask(ground("true")));
+}
