@@ -146,7 +146,8 @@ def hold_packages():
     database.commit()
     database.close()
     taken = ask(path)
-    check("computed.gpkg: computed columns are left alone", len(taken.get("landmarks", [])) == 20 and taken["peak_kb"] <= MOST_MB * 1024, str(taken)[:300])
+    # Twenty of a kind without a name in the very same point are one.
+    check("computed.gpkg: computed columns are left alone", len(taken.get("landmarks", [])) == 1 and taken["peak_kb"] <= MOST_MB * 1024, str(taken)[:300])
 
 
 def hostile():

@@ -73,6 +73,21 @@ def runs(places):
     return [part for part in parts if len(part) > 1]
 
 
+def without_copies(lines):
+    """Ways of one kind and name with the very same points, whichever way they run, are one."""
+    seen, kept = set(), []
+    for kind, label, parts in lines:
+        left = []
+        for part in parts:
+            way = tuple(map(tuple, part))
+            key = (kind, label and " ".join(label.split()).lower(), min(way, way[::-1]))
+            if key not in seen:
+                seen.add(key)
+                left.append(part)
+        kept.append((kind, label, left))
+    return kept
+
+
 def steps(kind, points):
     """The straight pieces of a line, in whole ten-millionths of a degree, whichever way they run."""
     whole = [tuple(int(round(number * 1e7)) for number in point) for point in points]
@@ -83,6 +98,7 @@ def hold_map(name):
     """A cut-out of OpenStreetMap, piece by piece."""
     reference = Map()
     reference.apply_file(str(OUT / name), locations=True)
+    reference.lines = without_copies(reference.lines)
     taken = ask(OUT / name)
     ours, theirs = Counter(), Counter()
     for line in taken["lines"]:

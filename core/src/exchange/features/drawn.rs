@@ -1,4 +1,4 @@
-//! Stretches that another line has drawn already: files repeat a road in two records, and the same data come in again.
+//! Stretches that a line of the sheet has drawn already: the same data come in again, or overlap.
 
 use std::collections::HashMap;
 use std::ops::Range;
@@ -40,7 +40,7 @@ struct Part {
 /// Lines of more points than this together are taken as they are, so that a file made to take memory cannot.
 const MOST_POINTS: usize = 500_000;
 
-/// For each line from the `first` on, its stretches that lie on no line before it; a line of which nothing is left has none.
+/// For each line from the `first` on, its stretches that lie on no line before the first; a line of which nothing is left has none.
 ///
 /// # Accuracy
 /// Lines lie on each other within [`JOIN_M`]; so files that are written with five decimals or more do.
@@ -55,7 +55,7 @@ pub(super) fn new_stretches(lines: &[&[Pos]], first: usize) -> Vec<Vec<Stretch>>
     let raster = Raster::of(&plane);
     let mut left = MOST_PAIRS;
     let of_line = |(number, line): (usize, &&[Pos])| {
-        let mut parts = raster.parts(&plane, number, &mut left);
+        let mut parts = raster.parts(&plane, (number, first), &mut left);
         if parts.iter().all(|part| !part.shared) {
             return whole(line);
         }
@@ -97,12 +97,12 @@ impl Raster {
         (first..=last).flat_map(row_cells).collect()
     }
 
-    /// The line cut where pieces of earlier ones begin or end beside it.
-    fn parts(&self, plane: &[Vec<(f64, f64)>], number: usize, left: &mut usize) -> Vec<Part> {
+    /// The line cut where pieces of those before the first begin or end beside it.
+    fn parts(&self, plane: &[Vec<(f64, f64)>], (number, first): (usize, usize), left: &mut usize) -> Vec<Part> {
         let line = plane.get(number).map(Vec::as_slice).unwrap_or_default();
         let mut parts = Vec::new();
         for (piece, pair) in line.windows(2).enumerate() {
-            let near = self.near(plane, number, pair, left);
+            let near = self.near(plane, first, pair, left);
             let whole_m = length_m(pair);
             let ends = near.iter().flat_map(|(a, b)| [*a, *b]);
             let beside = ends.filter(|at| distance_m(*at, pair) <= JOIN_M).map(|at| share(at, pair));
@@ -118,11 +118,11 @@ impl Raster {
         parts
     }
 
-    /// Pieces of earlier lines in the cells of a piece.
-    fn near(&self, plane: &[Vec<(f64, f64)>], number: usize, pair: &[(f64, f64)], left: &mut usize) -> Vec<((f64, f64), (f64, f64))> {
+    /// Pieces of lines before the first in the cells of a piece.
+    fn near(&self, plane: &[Vec<(f64, f64)>], first: usize, pair: &[(f64, f64)], left: &mut usize) -> Vec<((f64, f64), (f64, f64))> {
         let passed = self.passed(pair);
         let in_cells = passed.iter().filter_map(|cell| self.cells.get(cell)).flatten();
-        let earlier = in_cells.filter(|(line, _)| (*line as usize) < number);
+        let earlier = in_cells.filter(|(line, _)| (*line as usize) < first);
         let mut found: Vec<(u32, u32)> = earlier.take(MOST_NEAR.min(*left)).copied().collect();
         *left -= found.len();
         found.sort_unstable();

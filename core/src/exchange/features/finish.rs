@@ -5,10 +5,9 @@ use std::collections::{BTreeMap, HashMap};
 use super::Features;
 use super::error::{Fault, ImportError};
 use super::gather::{Gather, Mark, On, Piece};
-use super::join::{self, JOIN_M};
+use super::join;
 use super::kinds::LandmarkKind;
 use super::names::{Given, all, compared};
-use super::onto::MOST_APART_M;
 use super::shape::{distance_m, from_line_m};
 use crate::earth::Grid;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine};
@@ -17,7 +16,7 @@ use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine};
 /// receiver on both (common practice, no source).
 const ON_LINE_M: f64 = 10.0;
 
-/// Nameless landmarks of a kind are one when they stand in the very same point, metres.
+/// Landmarks of a kind and name are one when they stand in the very same point, metres.
 const SAME_M: f64 = 1e-4;
 /// Of so many alike the last are looked at, so that a file made to take time cannot.
 const MOST_ALIKE: usize = 1000;
@@ -102,16 +101,13 @@ fn place(lines: &mut [Placed<'_>], mark: &Mark) -> Result<Option<DraftKnownPoint
     }
 }
 
-/// Takes a landmark of a name once: files show a church by a point and by its outline, and give one thing in two records.
+/// Takes a landmark once that stands in the very same point as another of its kind and name.
 fn once(marks: Vec<Mark>, again: &mut usize) -> Vec<Mark> {
     let mut kept: Vec<Mark> = Vec::with_capacity(marks.len());
     let mut alike: HashMap<(Option<String>, String), Vec<usize>> = HashMap::new();
     for mark in marks {
         let known = alike.entry((mark.name.as_deref().map(compared), mark.word.clone())).or_default();
-        let is_it = |other: &Mark| {
-            let within_m = if mark.name.is_some() { other.spread_m.hypot(mark.spread_m).clamp(JOIN_M, MOST_APART_M) } else { SAME_M };
-            other.on == mark.on && distance_m(other.at, mark.at) <= within_m
-        };
+        let is_it = |other: &Mark| other.on == mark.on && distance_m(other.at, mark.at) <= SAME_M;
         if known.iter().rev().take(MOST_ALIKE).filter_map(|index| kept.get(*index)).any(is_it) {
             *again += 1;
         } else {

@@ -1,8 +1,7 @@
 //! Files cut a road into pieces at every junction: pieces of one name and kind that meet end to end become one line.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 
-use super::drawn::new_stretches;
 use super::gather::Piece;
 use super::names::compared;
 use super::shape::{METRES_PER_DEG, Pos, distance_m, metres_from};
@@ -39,20 +38,19 @@ fn groups(pieces: &[Piece]) -> Groups<'_> {
     groups
 }
 
-/// Takes each stretch of a way once where several pieces of one name and kind lie on each other; how many pieces were others again.
+/// Takes a piece once that has the points of another of its name and kind, whichever way they run; how many pieces were others again.
+/// What only runs along another stays: a file of two ways side by side knows better.
 pub(super) fn once(pieces: Vec<Piece>) -> (Vec<Piece>, usize) {
-    let mut kept: Vec<(usize, Piece)> = Vec::new();
-    let mut again = 0;
-    for group in groups(&pieces).into_values() {
-        let members: Vec<(usize, &Piece)> = group.iter().filter_map(|index| Some((*index, pieces.get(*index)?))).collect();
-        let lines: Vec<&[Pos]> = members.iter().map(|(_, piece)| piece.points.as_slice()).collect();
-        for ((index, piece), left) in members.iter().zip(new_stretches(&lines, 0)) {
-            again += usize::from(left.is_empty());
-            kept.extend(left.into_iter().map(|stretch| (*index, piece.stretch(stretch))));
-        }
-    }
-    kept.sort_by_key(|(index, _)| *index);
-    (kept.into_iter().map(|(_, piece)| piece).collect(), again)
+    let whole = pieces.len();
+    let mut known: HashSet<(Option<String>, String, Vec<(u64, u64)>)> = HashSet::new();
+    let mut is_new = |piece: &Piece| {
+        let way: Vec<(u64, u64)> = piece.points.iter().map(|(lat, lon)| (lat.to_bits(), lon.to_bits())).collect();
+        let back: Vec<(u64, u64)> = way.iter().rev().copied().collect();
+        known.insert((piece.name.as_deref().map(compared), piece.word.clone(), way.min(back)))
+    };
+    let kept: Vec<Piece> = pieces.into_iter().filter(|piece| is_new(piece)).collect();
+    let again = whole - kept.len();
+    (kept, again)
 }
 
 /// Joins pieces that may be joined. A joined line runs in the direction of its piece that came first.
