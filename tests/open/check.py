@@ -188,7 +188,7 @@ class Run:
 
     @functools.lru_cache(maxsize=None)
     def odds(self, index):
-        """Probability of every metre of the road by one fix, by numpy alone."""
+        """Probability of every metre of the road by one fix, and of one if all were plainly wrong, by numpy alone."""
         return estimate.odds(self.road, self.sightings(index), self.instrument(index), self.declination_spread, self.map_spread)
 
     @functools.lru_cache(maxsize=None)
@@ -328,12 +328,12 @@ def check_limits(run, tally, place, share, rest, name):
 
 def check_places(run, tally, index, name):
     """The stretches of a fix against numpy's, and the truth is inside their limits."""
-    reply, share = run.told("fix")[index][1], run.odds(index)
-    places, mine = look(reply, FIX["places"]), estimate.stretches(run.road, share)
+    reply, (share, unread) = run.told("fix")[index][1], run.odds(index)
+    places, mine = look(reply, FIX["places"]), estimate.stretches(run.road, share, unread)
     tally.same(f"{name}: places", len(places), len(mine))
     rest = sum(share[a:b + 1].sum() for a, b in mine)
     # where a stretch ends is a matter of one metre that is hardly likely
-    edge = 2 * len(mine) * share.max() * estimate.FLOOR_OF_PEAK
+    edge = 2 * len(mine) * estimate.floor(share, unread)
     tally.near(f"{name}: elsewhere", look(reply, FIX["elsewhere"]), 1 - rest, DENSITY + edge)
     for k, (place, (a, b)) in enumerate(zip(places, mine), 1):
         label, inside = f"{name}: place {k}", np.where((np.arange(len(share)) >= a) & (np.arange(len(share)) <= b), share, 0.0)
@@ -401,8 +401,9 @@ def check_where(run, tally):
 
 def car_covariance(run):
     """Second moment, about the place kept, of where the car may be: along the road as it bends, and across it."""
-    first, last = estimate.stretches(run.road, run.odds(1))[0]
-    return estimate.about(run.road, run.odds(1), first, last, run.kept, run.map_spread)
+    share, unread = run.odds(1)
+    first, last = estimate.stretches(run.road, share, unread)[0]
+    return estimate.about(run.road, share, first, last, run.kept, run.map_spread)
 
 
 def check_ellipses(run, tally):

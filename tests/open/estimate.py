@@ -14,7 +14,8 @@ from reference import at_chainage, between, chainages, declinations, fold
 INSTRUMENTS = {"sighting": (1.5, 1.0, 1.0), "baseplate": (2.5, 1.5, 2.0)}
 WRONG_READING = 0.02            # share of plainly wrong readings
 STRETCHES_HOLD = 0.999          # stretches are cut from the likeliest places that hold this share ...
-FLOOR_OF_PEAK = 1e-2            # ... and that are not less likely than this share of the likeliest
+FLOOR_OF_PEAK = 1e-2            # ... and that are not less likely than this share of the likeliest ...
+SPOKEN_FOR = 150.0              # ... but for those that are so many times likelier than with every reading plainly wrong
 PARTED = 0.95                   # hills apart in the set that holds this are places of their own
 JOIN_M = 30.0                   # shorter gaps do not part two stretches
 LEAST_SHARE = 0.001             # smaller stretches are left out
@@ -75,16 +76,20 @@ def bearing_spreads(instrument, declination_spread, spread_deg, spread_m, map_sp
 
 
 def odds(road, sightings, instrument, declination_spread, map_spread):
-    """Probability of every metre of the line. Sightings are (landmark, its spread, reading, spread of the reading)."""
+    """Probability of every metre of the line, and of a metre if every reading were plainly wrong.
+
+    Sightings are (landmark, its spread, reading, spread of the reading).
+    """
     parts = []
     for landmark, spread_m, reading, spread_deg in sightings:
         metres, mag, angle = road.seen(landmark)
         own, shared = bearing_spreads(instrument, declination_spread, spread_deg, spread_m, map_spread, angle, metres)
         parts.append((fold(reading - mag), own))
-    share = np.zeros_like(road.s)
+    share, unread = np.zeros_like(road.s), 0.0
     for z in np.linspace(-6, 6, 361):
+        unread += math.exp(-z * z / 2) * (WRONG_READING / 360) ** len(parts)
         share += math.exp(-z * z / 2) * np.prod([likely(miss - z * shared, own) for miss, own in parts], axis=0)
-    return share / share.sum()
+    return share / share.sum(), unread / share.sum()
 
 
 def likely(miss, own):
@@ -107,12 +112,17 @@ def parted(share, run, hills):
     return list(zip([run[0]] + [cut + 1 for cut in cuts], cuts + [run[1]]))
 
 
-def stretches(road, share):
+def floor(share, unread):
+    """Less likely places are elsewhere."""
+    return min(share.max() * FLOOR_OF_PEAK, unread * SPOKEN_FOR)
+
+
+def stretches(road, share, unread):
     """First and last metre (as numbers) of each stretch, likeliest stretch first."""
     order = np.sort(share)[::-1]
     held = lambda wanted: order[np.searchsorted(np.cumsum(order), wanted)]
     hills = runs_above(road, share, held(PARTED))
-    runs = runs_above(road, share, max(held(STRETCHES_HOLD), share.max() * FLOOR_OF_PEAK))
+    runs = runs_above(road, share, max(held(STRETCHES_HOLD), floor(share, unread)))
     found = [part for run in runs for part in parted(share, run, hills)]
     found = [(a, b) for a, b in found if share[a:b + 1].sum() >= LEAST_SHARE]
     return sorted(found, key=lambda r: -share[r[0]:r[1] + 1].sum())

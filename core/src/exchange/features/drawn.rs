@@ -119,7 +119,7 @@ impl Raster {
     }
 
     /// Pieces of lines before the first in the cells of a piece.
-    fn near(&self, plane: &[Vec<(f64, f64)>], first: usize, pair: &[(f64, f64)], left: &mut usize) -> Vec<((f64, f64), (f64, f64))> {
+    fn near(&self, plane: &[Vec<(f64, f64)>], first: usize, pair: &[(f64, f64)], left: &mut usize) -> Vec<Straight> {
         let passed = self.passed(pair);
         let in_cells = passed.iter().filter_map(|cell| self.cells.get(cell)).flatten();
         let earlier = in_cells.filter(|(line, _)| (*line as usize) < first);
@@ -135,8 +135,11 @@ impl Raster {
     }
 }
 
+/// A straight piece in metres.
+type Straight = ((f64, f64), (f64, f64));
+
 /// Whether five places of a part each lie on a piece of an earlier line.
-fn is_shared(pair: &[(f64, f64)], shares: Range<f64>, near: &[((f64, f64), (f64, f64))]) -> bool {
+fn is_shared(pair: &[(f64, f64)], shares: Range<f64>, near: &[Straight]) -> bool {
     let [a, b] = pair else { return false };
     [0.0, 0.25, 0.5, 0.75, 1.0].iter().all(|step| {
         let share = shares.start + (shares.end - shares.start) * step;

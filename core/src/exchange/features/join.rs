@@ -38,11 +38,14 @@ fn groups(pieces: &[Piece]) -> Groups<'_> {
     groups
 }
 
+/// A piece by its name, its kind and the bits of its points.
+type Way = (Option<String>, String, Vec<(u64, u64)>);
+
 /// Takes a piece once that has the points of another of its name and kind, whichever way they run; how many pieces were others again.
 /// What only runs along another stays: a file of two ways side by side knows better.
 pub(super) fn once(pieces: Vec<Piece>) -> (Vec<Piece>, usize) {
     let whole = pieces.len();
-    let mut known: HashSet<(Option<String>, String, Vec<(u64, u64)>)> = HashSet::new();
+    let mut known: HashSet<Way> = HashSet::new();
     let mut is_new = |piece: &Piece| {
         let way: Vec<(u64, u64)> = piece.points.iter().map(|(lat, lon)| (lat.to_bits(), lon.to_bits())).collect();
         let back: Vec<(u64, u64)> = way.iter().rev().copied().collect();
