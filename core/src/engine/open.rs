@@ -2,15 +2,15 @@
 
 use super::Refusal;
 use super::observe::{Observer, distance, spread};
-use super::open_ground::{over_ground, said_again, witnesses};
+use super::open_ground::{OverPlane, over_ground, said_again, witnesses};
 use super::open_told::{ToldOpen, told, what};
 use super::record_sighting::SightingRecord;
 use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
 use super::understand;
 use crate::earth::{Instant, Norths};
 use crate::fix::{
-    BearingSighting, Bounds, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Slips, Trust, open_next, open_slips,
-    take_open,
+    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Slips, Trust, open_next,
+    open_slips, take_open,
 };
 use crate::ground::Sight;
 use crate::logbook::FixRow;
@@ -53,22 +53,14 @@ impl Trip {
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
         let sights = self.ground.as_ref().map(Ground::sightlines).transpose()?;
-        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
+        let feet: Vec<Option<GroundSaid>> = said.iter().map(|said| said.as_ref()?.0.in_feet()).collect();
+        let mut over = over_ground(lay.as_ref(), &said, &feet, &bounds, self.lattice_m())?;
         over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
         over.extend(witnesses(&observer, &records)?);
-        let grounds = over.iter().map(|one| {
-            let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
-            let again = one.record.map_or(1, |record| said_again(&records, record)) as f64;
-            OpenSighting::Ground(OpenGround {
-                likelihood,
-                most: one.most,
-                detail_m: one.detail_m,
-                falls_from: one.falls_from,
-                again,
-                implied,
-                sight_of: one.sight_of.as_deref(),
-            })
-        });
+        let again = |one: &OverPlane<'_>| one.record.map_or(1, |record| said_again(&records, record)) as f64;
+        let in_feet: Vec<Option<OpenGround<'_>>> =
+            over.iter().map(|one| one.in_feet.as_deref().map(|feet| feet.as_sighted(again(one), None))).collect();
+        let grounds = over.iter().zip(&in_feet).map(|(one, feet)| OpenSighting::Ground(one.as_sighted(again(one), feet.as_ref())));
         let sightings: Vec<OpenSighting<'_>> = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         if sightings.is_empty() && !records.is_empty() {
             return Err(Refusal::plain("open-says-nothing"));
@@ -83,7 +75,6 @@ impl Trip {
         let sights = all_sights(fix.at);
         Ok(TakenOpen { at, trust, compass, fix, report, slips, next, told, sights, norths: norths.clone() })
     }
-
 }
 
 /// Bearings, angles and distances; what counts along a line is refused.

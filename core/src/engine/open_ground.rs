@@ -5,7 +5,7 @@ use super::observe::Observer;
 use super::record_sighting::SightingRecord;
 use super::said;
 use super::state::Trip;
-use crate::fix::{Bounds, Lattice, Lay, seen_likelihood, witness_likelihood};
+use crate::fix::{Bounds, GroundSaid, Lattice, Lay, OpenGround, seen_likelihood, witness_likelihood};
 use crate::ground::{Heights, Post, Sightlines, Stand};
 use crate::measure::Point;
 use crate::sheet::{EYE_M, Landmark};
@@ -20,13 +20,17 @@ pub(super) struct OverPlane<'a> {
     pub(super) likelihood: Box<dyn Fn(Point) -> f64 + 'a>,
     pub(super) most: f64,
     /// What is finer than this does not change it much, metres.
-    pub(super) detail_m: f64,
+    detail_m: f64,
     /// The place from which it only falls, where there is one.
-    pub(super) falls_from: Option<Point>,
+    falls_from: Option<Point>,
     /// Which of the records said so; none when it follows from another.
     pub(super) record: Option<usize>,
     /// The landmark of which it says that it is in sight.
-    pub(super) sight_of: Option<String>,
+    sight_of: Option<String>,
+    /// By how much what was told is off at a place, and one sigma of that, metres; nothing for what is not told in metres.
+    off_m: Option<Box<dyn Fn(Point) -> Option<(f64, f64)> + 'a>>,
+    /// The same if the metres that were told were feet.
+    pub(super) in_feet: Option<Box<OverPlane<'a>>>,
 }
 
 impl Trip {
@@ -79,7 +83,30 @@ impl<'a> Eyes<'a> {
 impl<'a> OverPlane<'a> {
     fn of(lattice: Lattice<'a>, most: f64, record: Option<usize>) -> Self {
         let detail_m = lattice.step_m();
-        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, falls_from: None, record, sight_of: None }
+        Self {
+            likelihood: Box::new(move |at| lattice.at(at)),
+            most,
+            detail_m,
+            falls_from: None,
+            record,
+            sight_of: None,
+            off_m: None,
+            in_feet: None,
+        }
+    }
+
+    pub(super) fn as_sighted<'b>(&'b self, again: f64, in_feet: Option<&'b OpenGround<'b>>) -> OpenGround<'b> {
+        OpenGround {
+            likelihood: self.likelihood.as_ref(),
+            most: self.most,
+            detail_m: self.detail_m,
+            falls_from: self.falls_from,
+            again,
+            implied: self.record.is_none(),
+            sight_of: self.sight_of.as_deref(),
+            off_m: self.off_m.as_deref(),
+            in_feet,
+        }
     }
 }
 
@@ -105,27 +132,35 @@ pub(super) fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> 
                 falls_from: Some(place),
                 record: Some(index),
                 sight_of: None,
+                off_m: None,
+                in_feet: None,
             });
         }
     }
     Ok(all)
 }
 
-/// What was said of the ground; it must be known somewhere in the area.
+/// What was said of the ground, and the same in feet; it must be known somewhere in the area.
 pub(super) fn over_ground<'a>(
     lay: Option<&'a Lay<'a>>,
     said: &'a [Option<said::Said>],
+    in_feet: &'a [Option<GroundSaid>],
     bounds: &Bounds,
     step_m: f64,
 ) -> Result<Vec<OverPlane<'a>>, Refusal> {
     let Some(lay) = lay else { return Ok(Vec::new()) };
-    let one = |(record, said): (usize, &'a said::Said)| {
-        let asked = lay.asks(&said.0);
-        let most = asked.most();
-        let lattice = Lattice::over(bounds, step_m, move |at| asked.likelihood(at)).ok_or_else(|| Refusal::plain("heights-elsewhere"))?;
-        Ok(OverPlane::of(lattice, most, Some(record)))
+    let over = |record: usize, said: &'a GroundSaid| {
+        let asked = lay.asks(said);
+        let (most, off) = (asked.most(), asked.clone());
+        let lattice = Lattice::over(bounds, step_m, move |at| asked.likelihood(at))?;
+        Some(OverPlane { off_m: Some(Box::new(move |at| off.off_m(at))), ..OverPlane::of(lattice, most, Some(record)) })
     };
-    said.iter().enumerate().filter_map(|(record, said)| said.as_ref().map(|said| (record, said))).map(one).collect()
+    let one = |(record, (said, feet)): (usize, (&'a Option<said::Said>, &'a Option<GroundSaid>))| {
+        let told = over(record, &said.as_ref()?.0).ok_or_else(|| Refusal::plain("heights-elsewhere"));
+        let in_feet = feet.as_ref().and_then(|feet| over(record, feet)).map(Box::new);
+        Some(told.map(|told| OverPlane { in_feet, ..told }))
+    };
+    said.iter().zip(in_feet).enumerate().filter_map(one).collect()
 }
 
 /// A landmark, whether it was seen, and the record that says so: none when it follows from others.
