@@ -16,6 +16,7 @@ mod import;
 mod light;
 mod observe;
 mod open;
+mod open_ground;
 mod open_told;
 mod phone;
 mod photo;

@@ -2,26 +2,22 @@
 
 use super::Refusal;
 use super::observe::{Observer, distance, spread};
+use super::open_ground::{OverPlane, over_ground, said_again, witnesses};
 use super::open_told::{ToldOpen, told, what};
 use super::record_sighting::SightingRecord;
 use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
-use super::{said, understand};
+use super::understand;
 use crate::earth::{Instant, Norths};
 use crate::fix::{
-    BearingSighting, Bounds, Lattice, Lay, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Slips, Trust, open_next,
-    open_slips, seen_likelihood, take_open, witness_likelihood,
+    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Slips, Trust, open_next,
+    open_slips, take_open,
 };
-use crate::ground::{Heights, Post, Sight, Sightlines, Stand};
+use crate::ground::Sight;
 use crate::logbook::FixRow;
 use crate::measure::{NamedBearing, Point};
-use crate::sheet::{EYE_M, Landmark};
 
 /// One may stand so far beyond everything on the sheet, metres.
 const BEYOND_M: f64 = 2_000.0;
-/// The finest and the widest lattice at which the ground is asked, metres: half of what lies between two posts.
-const LATTICE_M: (f64, f64) = (20.0, 25.0);
-/// From node to node of the lattice at which it is asked what is in sight, metres: a sight takes much longer to reckon.
-const SIGHTS_M: f64 = 50.0;
 
 /// A fix in the open with everything that was reckoned from its sightings.
 #[derive(Debug, Clone)]
@@ -41,20 +37,6 @@ pub(super) struct TakenOpen {
     pub(super) sights: Vec<Sight>,
 }
 
-/// What the ground says, as a likelihood over the plane.
-pub(super) struct OverPlane<'a> {
-    pub(super) likelihood: Box<dyn Fn(Point) -> f64 + 'a>,
-    pub(super) most: f64,
-    /// What is finer than this does not change it much, metres.
-    detail_m: f64,
-    /// The place from which it only falls, where there is one.
-    falls_from: Option<Point>,
-    /// Which of the records said so; none when it follows from another.
-    pub(super) record: Option<usize>,
-    /// The landmark of which it says that it is in sight.
-    sight_of: Option<String>,
-}
-
 /// What is measured: the record it stands in, and the sighting.
 pub(super) type Equated = Vec<(usize, OpenSighting<'static>)>;
 
@@ -71,22 +53,14 @@ impl Trip {
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;
         let sights = self.ground.as_ref().map(Ground::sightlines).transpose()?;
-        let mut over = over_ground(lay.as_ref(), &said, &bounds, self.lattice_m())?;
+        let feet: Vec<Option<GroundSaid>> = said.iter().map(|said| said.as_ref()?.0.in_feet()).collect();
+        let mut over = over_ground(lay.as_ref(), &said, &feet, &bounds, self.lattice_m())?;
         over.extend(self.over_sights(sights.as_ref(), &observer, &records, &bounds)?);
         over.extend(witnesses(&observer, &records)?);
-        let grounds = over.iter().map(|one| {
-            let (likelihood, implied) = (one.likelihood.as_ref(), one.record.is_none());
-            let again = one.record.map_or(1, |record| said_again(&records, record)) as f64;
-            OpenSighting::Ground(OpenGround {
-                likelihood,
-                most: one.most,
-                detail_m: one.detail_m,
-                falls_from: one.falls_from,
-                again,
-                implied,
-                sight_of: one.sight_of.as_deref(),
-            })
-        });
+        let again = |one: &OverPlane<'_>| one.record.map_or(1, |record| said_again(&records, record)) as f64;
+        let in_feet: Vec<Option<OpenGround<'_>>> =
+            over.iter().map(|one| one.in_feet.as_deref().map(|feet| feet.as_sighted(again(one), None))).collect();
+        let grounds = over.iter().zip(&in_feet).map(|(one, feet)| OpenSighting::Ground(one.as_sighted(again(one), feet.as_ref())));
         let sightings: Vec<OpenSighting<'_>> = measured.iter().map(|(_, sighting)| sighting.clone()).chain(grounds).collect();
         if sightings.is_empty() && !records.is_empty() {
             return Err(Refusal::plain("open-says-nothing"));
@@ -101,103 +75,6 @@ impl Trip {
         let sights = all_sights(fix.at);
         Ok(TakenOpen { at, trust, compass, fix, report, slips, next, told, sights, norths: norths.clone() })
     }
-
-    /// From node to node of a lattice over the heights, metres.
-    fn lattice_m(&self) -> f64 {
-        let spacing = self.ground.as_ref().and_then(|ground| ground.heights.layout().spacing_in_middle_m().ok());
-        spacing.map_or(LATTICE_M.1, |(east_m, south_m)| (east_m.min(south_m) / 2.0).clamp(LATTICE_M.0, LATTICE_M.1))
-    }
-
-    /// What was seen, looked for and not seen, and what must be in sight because a bearing or a distance is told of it.
-    fn over_sights<'a>(
-        &'a self,
-        sights: Option<&'a Sightlines<'a>>,
-        observer: &Observer<'_>,
-        records: &[SightingRecord],
-        bounds: &Bounds,
-    ) -> Result<Vec<OverPlane<'a>>, Refusal> {
-        let (Some(sights), Some(ground)) = (sights, &self.ground) else { return Ok(Vec::new()) };
-        let eyes = Eyes { sights, heights: &ground.heights, frame: self.sheet.frame };
-        let mut all = Vec::new();
-        for (landmark, seen, record) in sighted(observer, records)? {
-            let lattice = Lattice::over(bounds, SIGHTS_M, eyes.sees(&landmark, seen));
-            let sight_of = seen.then(|| landmark.name.clone());
-            all.extend(lattice.map(|lattice| OverPlane { sight_of, ..OverPlane::of(lattice, 1.0, record) }));
-        }
-        Ok(all)
-    }
-}
-
-/// The eyes of one who may stand anywhere.
-struct Eyes<'a> {
-    sights: &'a Sightlines<'a>,
-    heights: &'a Heights,
-    frame: crate::earth::LocalFrame,
-}
-
-impl<'a> Eyes<'a> {
-    /// How likely it was to see a landmark, or not to see it, from a place; nothing where the heights cannot tell.
-    fn sees(&self, landmark: &Landmark, seen: bool) -> impl Fn(Point) -> Option<f64> + 'a {
-        let (sights, layout, frame) = (self.sights, self.heights.layout(), self.frame);
-        let post = move |at: Point| layout.post_of(frame.to_earth(at)).unwrap_or(Post { column: f64::NAN, row: f64::NAN });
-        let object = landmark.stand(post(landmark.at));
-        move |at: Point| {
-            let sight = sights.sight(Stand::at(post(at), EYE_M), object);
-            sight.chance.map(|chance| seen_likelihood(chance, seen))
-        }
-    }
-}
-
-impl<'a> OverPlane<'a> {
-    fn of(lattice: Lattice<'a>, most: f64, record: Option<usize>) -> Self {
-        let detail_m = lattice.step_m();
-        Self { likelihood: Box::new(move |at| lattice.at(at)), most, detail_m, falls_from: None, record, sight_of: None }
-    }
-}
-
-/// How many records say what one says: the same answer, or any height, for the air is one.
-fn said_again(records: &[SightingRecord], one: usize) -> usize {
-    let is_height = |record: &SightingRecord| matches!(record, SightingRecord::Height { .. });
-    let Some(one) = records.get(one) else { return 1 };
-    records.iter().filter(|other| *other == one || is_height(one) && is_height(other)).count()
-}
-
-/// Independent places that are weighed in.
-fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<OverPlane<'static>>, Refusal> {
-    let mut all = Vec::new();
-    for (index, record) in records.iter().enumerate() {
-        if let SightingRecord::Witness { place, spread_m } = record {
-            let (place, spread_m) = observer.witness(place, *spread_m)?;
-            let likelihood = Box::new(move |at: Point| witness_likelihood(place.minus(at), spread_m));
-            let most = witness_likelihood(Point::default(), spread_m);
-            all.push(OverPlane {
-                likelihood,
-                most,
-                detail_m: spread_m / 2.0,
-                falls_from: Some(place),
-                record: Some(index),
-                sight_of: None,
-            });
-        }
-    }
-    Ok(all)
-}
-
-/// What was said of the ground; it must be known somewhere in the area.
-fn over_ground<'a>(
-    lay: Option<&'a Lay<'a>>,
-    said: &'a [Option<said::Said>],
-    bounds: &Bounds,
-    step_m: f64,
-) -> Result<Vec<OverPlane<'a>>, Refusal> {
-    let Some(lay) = lay else { return Ok(Vec::new()) };
-    let one = |(record, said): (usize, &'a said::Said)| {
-        let asked = lay.asks(&said.0);
-        let most = asked.most();
-        let lattice = Lattice::over(bounds, step_m, move |at| asked.likelihood(at)).ok_or_else(|| Refusal::plain("heights-elsewhere"))?;
-        Ok(OverPlane::of(lattice, most, Some(record)))
-    };
-    said.iter().enumerate().filter_map(|(record, said)| said.as_ref().map(|said| (record, said))).map(one).collect()
 }
 
 /// Bearings, angles and distances; what counts along a line is refused.
@@ -236,46 +113,4 @@ fn measured(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Equat
         }
     }
     Ok(all)
-}
-
-/// A landmark, whether it was seen, and the record that says so: none when it follows from others.
-type LookedFor = (Landmark, bool, Option<usize>);
-
-/// Every landmark that was seen, or looked for and not seen; one that follows from other records once.
-fn sighted(observer: &Observer<'_>, records: &[SightingRecord]) -> Result<Vec<LookedFor>, Refusal> {
-    let mut all: Vec<LookedFor> = Vec::new();
-    for (index, record) in records.iter().enumerate() {
-        if let SightingRecord::Seen { landmark } | SightingRecord::NotSeen { landmark } = record {
-            all.push((observer.landmark(landmark)?, matches!(record, SightingRecord::Seen { .. }), Some(index)));
-        }
-    }
-    for name in records.iter().flat_map(must_be_seen) {
-        let landmark = observer.landmark(name)?;
-        if !all.iter().any(|(other, seen, _)| *seen && other.name == landmark.name) {
-            all.push((landmark, true, None));
-        }
-    }
-    Ok(all)
-}
-
-/// The landmarks that must be in sight for what was measured.
-fn must_be_seen(record: &SightingRecord) -> Vec<&str> {
-    match record {
-        SightingRecord::Bearing { landmark: Some(name), .. } | SightingRecord::Distance { landmark: name, .. } => vec![name],
-        SightingRecord::Angle { left, right, .. } => vec![left, right],
-        SightingRecord::Bearing { landmark: None, .. }
-        | SightingRecord::Seen { .. }
-        | SightingRecord::NotSeen { .. }
-        | SightingRecord::Running { .. }
-        | SightingRecord::LineRun { .. }
-        | SightingRecord::Side { .. }
-        | SightingRecord::Here { .. }
-        | SightingRecord::Trip { .. }
-        | SightingRecord::Paces { .. }
-        | SightingRecord::Witness { .. }
-        | SightingRecord::Slope { .. }
-        | SightingRecord::Landform { .. }
-        | SightingRecord::Aspect { .. }
-        | SightingRecord::Height { .. } => Vec::new(),
-    }
 }

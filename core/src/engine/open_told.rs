@@ -1,7 +1,8 @@
 //! What was told in a fix in the open, and how it entered.
 
 use super::observe::Observer;
-use super::open::{Equated, OverPlane};
+use super::open::Equated;
+use super::open_ground::OverPlane;
 use super::record_sighting::SightingRecord;
 use crate::fix::{OpenSighting, told_apart};
 use crate::measure::{NamedBearing, Point};

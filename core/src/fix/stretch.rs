@@ -19,8 +19,6 @@ const SPOKEN_FOR: f64 = 150.0;
 const PARTED_SHARE: f64 = 0.95;
 /// Gaps shorter than this do not part two stretches.
 const JOIN_M: f64 = 30.0;
-/// Where the line comes by within its own spread and turned by no more than 30 degrees, forth or back, it runs over itself: the sine.
-const SAME_WAY_SINE: f64 = 0.5;
 /// Stretches with a smaller share are not reported.
 const LEAST_SHARE: f64 = 0.001;
 
@@ -69,25 +67,7 @@ pub(super) fn stretches(lines: &[&Line], weighed: &Weighed) -> (Vec<Stretch>, f6
     let told = |run: &Run<'_>| Some(stretch(lines.get(run.line)?, run, 1.0 - elsewhere));
     let mut stretches: Vec<Stretch> = kept.iter().filter_map(told).collect();
     stretches.sort_by(|a, b| b.share.total_cmp(&a.share));
-    (joined(lines, on_ground(lines, stretches)), elsewhere)
-}
-
-/// Where a line runs over itself, a place on it is one however often the line comes by: the likeliest stretch stands for all there.
-fn on_ground(lines: &[&Line], stretches: Vec<Stretch>) -> Vec<Stretch> {
-    let mut told: Vec<Stretch> = Vec::with_capacity(stretches.len());
-    for stretch in stretches {
-        let within_m = lines.get(stretch.line).map_or(0.0, |line| line.spread_m);
-        let is_there = |other: &&mut Stretch| {
-            let (a, b) = (other.best, stretch.best);
-            other.line == stretch.line && a.at.minus(b.at).length_m() <= within_m && a.direction.cross(b.direction).abs() <= SAME_WAY_SINE
-        };
-        match told.iter_mut().find(is_there) {
-            Some(other) => other.share += stretch.share,
-            None => told.push(stretch),
-        }
-    }
-    told.sort_by(|a, b| b.share.total_cmp(&a.share));
-    told
+    (joined(lines, stretches), elsewhere)
 }
 
 /// The odds along a line from where they are looked at first: on a ring from the least likely of its places, so that no stretch is cut in two.

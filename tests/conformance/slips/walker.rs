@@ -102,7 +102,11 @@ pub(super) fn walker(norths: &Norths, on: On, wrong: Option<Wrong>, dice: &mut D
             Some(slips(&scene, &marks, fix.best()?, Some(&beside)))
         }
         On::OpenGround => {
-            let sightings = sightings.into_iter().filter_map(in_the_open).collect();
+            let mut sightings: Vec<OpenSighting<'_>> = sightings.into_iter().filter_map(in_the_open).collect();
+            if wrong == Some(Wrong::Feet) {
+                let (landmark, distance_m) = (marks[BEARINGS].clone(), walk.range_ft(&marks[BEARINGS], dice));
+                sightings.insert(0, OpenSighting::Distance { landmark, distance_m, spread_m: RANGE_SHARE * distance_m });
+            }
             let bounds = Bounds::about(Point::default(), AREA_M);
             let scene = OpenScene { sightings, norths, trust: walk.trust, near: None, bounds };
             let fix = take_open(&scene).ok()?;
@@ -176,7 +180,10 @@ impl Walk<'_> {
             Wrong::PaceKind => self.paced(passed?, if dice.even() < 0.5 { 2.0 } else { 0.5 }, 0.0, dice),
             Wrong::LostHundred => self.paced(passed?, 1.0, if dice.even() < 0.5 { 100.0 } else { -100.0 }, dice),
             Wrong::MilesKilometres => self.driven(passed?, passed?, 1.0 / MILE_KM, dice),
-            Wrong::Feet => self.in_feet(&self.marks[BEARINGS], dice),
+            Wrong::Feet => {
+                let (mark, told_m) = (&self.marks[BEARINGS], self.range_ft(&self.marks[BEARINGS], dice));
+                Sighting::Ground(distance_along(mark, told_m, RANGE_SHARE * told_m, &self.lines))
+            }
             Wrong::CountedElsewhere => self.driven(passed?, other_than(passed?, dice), 1.0, dice),
             // It was gone back from a point ahead, and is told as gone on from there.
             Wrong::OtherWay => {
@@ -223,10 +230,9 @@ impl Walk<'_> {
     }
 
     /// The distance to a landmark by a range finder that shows feet.
-    fn in_feet(&self, mark: &Landmark, dice: &mut Dice) -> Sighting {
+    fn range_ft(&self, mark: &Landmark, dice: &mut Dice) -> f64 {
         let read_m = mark.at.minus(self.at).length_m() * (1.0 + RANGE_SHARE * dice.normal());
-        let told_m = (read_m / FOOT_M).round();
-        Sighting::Ground(distance_along(mark, told_m, RANGE_SHARE * told_m, &self.lines))
+        (read_m / FOOT_M).round()
     }
 
     /// On which side a landmark stands, told the wrong way round.

@@ -40,7 +40,7 @@ pub(super) enum Wrong {
 }
 
 impl Wrong {
-    /// What bearings and angles suffer: all that can happen in the open.
+    /// What bearings and angles suffer.
     pub(super) const OF_BEARINGS: [Self; 15] = [
         Self::Reversed,
         Self::Tens,

@@ -9,6 +9,7 @@ mod equation;
 mod likelihood;
 mod next;
 mod odds;
+mod otherwise;
 mod place;
 mod region;
 mod report;

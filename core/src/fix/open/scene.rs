@@ -4,6 +4,7 @@ use std::fmt;
 
 use crate::earth::Norths;
 use crate::fix::{BearingSighting, Trust};
+use crate::ground::HeightUnit;
 use crate::measure::Point;
 use crate::sheet::Landmark;
 
@@ -36,6 +37,20 @@ pub enum OpenSighting<'a> {
     Ground(OpenGround<'a>),
 }
 
+impl OpenSighting<'_> {
+    /// The same if the metres that were told were feet; nothing where none were told.
+    pub(super) fn in_feet(&self) -> Option<Self> {
+        let unit_m = HeightUnit::Feet.metres();
+        match self {
+            Self::Distance { landmark, distance_m, spread_m } => {
+                Some(Self::Distance { landmark: landmark.clone(), distance_m: distance_m * unit_m, spread_m: spread_m * unit_m })
+            }
+            Self::Ground(ground) => ground.in_feet.copied().map(Self::Ground),
+            Self::Bearing(_) | Self::Angle { .. } => None,
+        }
+    }
+}
+
 /// A likelihood over the plane, reckoned from the ground by those who know it.
 #[derive(Clone, Copy)]
 pub struct OpenGround<'a> {
@@ -53,6 +68,10 @@ pub struct OpenGround<'a> {
     pub implied: bool,
     /// The landmark of which it says that it is in sight.
     pub sight_of: Option<&'a str>,
+    /// By how much what was told is off at a place, and one sigma of that, metres; nothing for what is not told in metres.
+    pub off_m: Option<&'a dyn Fn(Point) -> Option<(f64, f64)>>,
+    /// The same if the metres that were told were feet.
+    pub in_feet: Option<&'a OpenGround<'a>>,
 }
 
 impl fmt::Debug for OpenGround<'_> {

@@ -3,13 +3,14 @@
 use super::equation::equations;
 use super::likelihood::Likelihood;
 use super::odds::OpenOdds;
+use super::otherwise::{Otherwise, off_m, otherwise};
 use super::region::regions;
 use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, Meant, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all,
-    of_sighting, other_north, shows, spread, told, wrong_way,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all,
+    other_north, shows, spread, told, wrong_way,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
@@ -20,7 +21,7 @@ const LEAST_OF_PEAK: f64 = 1e-6;
 /// At most so many sightings are asked one by one.
 const MOST_ASKED: usize = 12;
 
-/// Weighs every known slip of bearings and angles against what was observed. With a single sighting nothing can show.
+/// Weighs every known slip of bearings, angles, distances and heights against what was observed. With a single sighting nothing can show.
 ///
 /// # Accuracy
 /// The odds are summed over coarse cells: to about a tenth of their ratio.
@@ -39,8 +40,8 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     let weigher = Weigher { scene, whole, names, turn_spread_deg };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
     for index in asked(fix, &scene.sightings) {
-        if let Some(sighting) = scene.sightings.get(index).and_then(as_on_a_line) {
-            found.extend(weigher.of_one(index, &sighting, landmarks));
+        if let Some(sighting) = scene.sightings.get(index) {
+            found.extend(weigher.of_one(index, sighting, landmarks));
         }
     }
     found.extend(weigher.shared(best));
@@ -97,7 +98,10 @@ impl<'b> Weigher<'_, 'b> {
     }
 
     /// The slips of one sighting, weighed where the other sightings leave a place.
-    fn of_one(&self, index: usize, sighting: &Sighting, landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
+    fn of_one(&self, index: usize, sighting: &OpenSighting<'b>, landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
+        if matches!(sighting, OpenSighting::Ground(ground) if ground.in_feet.is_none()) {
+            return Vec::new();
+        }
         let mut rest = self.scene.clone();
         rest.sightings.remove(index);
         let Some(rest) = odds(&rest) else { return Vec::new() };
@@ -105,49 +109,49 @@ impl<'b> Weigher<'_, 'b> {
         let kept: Vec<(Point, f64, f64)> =
             rest.cells.iter().filter(|cell| cell.per_m2 > least).map(|cell| (cell.at, cell.area_m2(), cell.share())).collect();
         let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
-        let spread_deg = self.foretold_deg(sighting, &kept);
-        let all = of_sighting(sighting, landmarks, from, self.scene.norths);
-        all.into_iter().filter_map(|meant| self.single(index, meant, (&kept, spread_deg))).collect()
+        let spread = self.foretold(sighting, &kept);
+        let all = otherwise(sighting, landmarks, from, self.scene.norths);
+        all.into_iter().map(|meant| self.single(index, meant, (&kept, spread))).collect()
     }
 
-    fn single(&self, index: usize, meant: Meant, (kept, spread_deg): (&[(Point, f64, f64)], f64)) -> Option<Found<OpenScene<'b>>> {
-        let (told, read) = meant.read.unzip();
-        let scene = self.with(index, in_the_open(meant.sighting.clone())?);
+    fn single(&self, index: usize, meant: Otherwise<'b>, (kept, spread): (&[(Point, f64, f64)], f64)) -> Found<OpenScene<'b>> {
+        let scene = self.with(index, meant.sighting);
         let equations = equations(&scene);
         let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
         let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
+        let gain = whole / self.whole;
+        let (told, read) = meant.read.unzip();
         let slip = Slip {
             sighting: Some(index),
             of: self.names.get(index).cloned().unwrap_or_default(),
             told,
             meant: read,
-            exposed: meant.shift >= EXPOSED_SIGMAS * spread_deg,
+            exposed: meant.shift >= EXPOSED_SIGMAS * spread,
             ..of_all(meant.kind.clone(), false)
         };
         let prior = meant.kind.chance() / meant.among.max(1.0);
-        Some(Found { slip, prior, weight: prior * whole / self.whole, meant: Some(meant.sighting), change: scene })
+        Found { slip, prior, weight: prior * gain, meant: meant.said, change: scene }
     }
 
-    /// One sigma with which the other sightings foretell a bearing or an angle, degrees.
-    fn foretold_deg(&self, sighting: &Sighting, kept: &[(Point, f64, f64)]) -> f64 {
+    /// One sigma with which the other sightings foretell a bearing or an angle, degrees, or a distance, metres.
+    fn foretold(&self, sighting: &OpenSighting<'_>, kept: &[(Point, f64, f64)]) -> f64 {
         let usual_deg = self.scene.trust.reading_spread_deg;
         match sighting {
-            Sighting::Bearing(bearing) => {
+            OpenSighting::Bearing(bearing) => {
                 let Some(mark) = bearing.candidates.first() else { return f64::INFINITY };
                 let seen = |at: Point| mark.at.minus(at).bearing_deg();
                 turned_deg(seen, kept).hypot(bearing.spread_deg.unwrap_or(usual_deg)).hypot(self.scene.shared_spread_deg())
             }
-            Sighting::Angle { left, right, spread_deg, .. } => {
+            OpenSighting::Angle { left, right, spread_deg, .. } => {
                 let seen = |at: Point| right.at.minus(at).bearing_deg() - left.at.minus(at).bearing_deg();
                 turned_deg(seen, kept).hypot(spread_deg.unwrap_or(2f64.sqrt() * usual_deg))
             }
-            Sighting::Running(_)
-            | Sighting::LineRun { .. }
-            | Sighting::Side { .. }
-            | Sighting::Seen { .. }
-            | Sighting::Here { .. }
-            | Sighting::Measured(_)
-            | Sighting::Ground(_) => f64::INFINITY,
+            OpenSighting::Distance { .. } | OpenSighting::Ground(_) => {
+                let off: Vec<((f64, f64), f64)> =
+                    kept.iter().filter_map(|(at, _, share)| off_m(sighting, *at).map(|off| (off, *share))).collect();
+                let own_m = off.iter().map(|((_, own_m), share)| own_m * share).sum::<f64>();
+                spread(&off.iter().map(|((off_m, _), share)| (*off_m, *share)).collect::<Vec<_>>()).hypot(own_m)
+            }
         }
     }
 
@@ -155,8 +159,9 @@ impl<'b> Weigher<'_, 'b> {
     fn shared(&self, at: Point) -> Vec<Found<OpenScene<'b>>> {
         let norths = self.scene.norths;
         let read: Vec<Sighting> = self.scene.sightings.iter().filter_map(bearing).map(Sighting::Bearing).collect();
+        let feet = self.all_in_feet();
         if read.is_empty() {
-            return Vec::new();
+            return feet.into_iter().collect();
         }
         let read_count = read.len();
         let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
@@ -166,16 +171,12 @@ impl<'b> Weigher<'_, 'b> {
         let wrong = wrong_way(&read, norths, at).map(|(read, shift_deg)| (SlipKind::WrongWay, read, shift_deg));
         let turned = other.chain(wrong).filter(|(_, _, shift_deg)| *shift_deg > LEAST_TURN_DEG);
         let mut all: Vec<Found<OpenScene<'b>>> =
-            turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).collect();
+            turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).chain(feet).collect();
         let pairs = exchanged_marks(&read);
         let part = 1.0 / pairs.len().max(1) as f64;
         let reversed = all_reversed(&read).map(|read| (SlipKind::AllReversed, read, 1.0));
         let together = pairs.into_iter().map(|(kind, read)| (kind, read, part)).chain(reversed);
-        all.extend(together.filter_map(|(kind, read, part)| {
-            let found = self.common(kind, part, 0.0, self.read_as(read))?;
-            let exposed = shows(found.weight / found.prior);
-            Some(Found { slip: Slip { exposed, ..found.slip }, ..found })
-        }));
+        all.extend(together.filter_map(|(kind, read, part)| self.shown(kind, part, self.read_as(read))));
         if read_count < 2 {
             return all;
         }
@@ -183,6 +184,25 @@ impl<'b> Weigher<'_, 'b> {
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
         all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide));
         all
+    }
+
+    /// All that was told in metres as if it had been in feet; nothing where fewer than two are told.
+    fn all_in_feet(&self) -> Option<Found<OpenScene<'b>>> {
+        let mut scene = self.scene.clone();
+        let mut count = 0;
+        for sighting in &mut scene.sightings {
+            if let Some(feet) = sighting.in_feet() {
+                (*sighting, count) = (feet, count + 1);
+            }
+        }
+        (count > 1).then(|| self.shown(SlipKind::Feet, 1.0, scene)).flatten()
+    }
+
+    /// A slip of several sightings at once, that shows by how much better everything fits.
+    fn shown(&self, kind: SlipKind, part: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
+        let found = self.common(kind, part, 0.0, scene)?;
+        let exposed = shows(found.weight / found.prior);
+        Some(Found { slip: Slip { exposed, ..found.slip }, ..found })
     }
 
     fn common(&self, kind: SlipKind, part: f64, shift_deg: f64, scene: OpenScene<'b>) -> Option<Found<OpenScene<'b>>> {
@@ -211,31 +231,6 @@ fn turned_deg(seen_deg: impl Fn(Point) -> f64, kept: &[(Point, f64, f64)]) -> f6
     let about_deg = seen_deg(*from);
     let turn = |(at, _, share): &(Point, f64, f64)| (signed_difference_deg(seen_deg(*at), about_deg), *share);
     spread(&kept.iter().map(turn).collect::<Vec<_>>())
-}
-
-/// A bearing or an angle as it would be told on a line: the same slips spoil it.
-fn as_on_a_line(sighting: &OpenSighting<'_>) -> Option<Sighting> {
-    match sighting {
-        OpenSighting::Bearing(bearing) => Some(Sighting::Bearing(bearing.clone())),
-        OpenSighting::Angle { left, right, angle_deg, spread_deg } => {
-            Some(Sighting::Angle { left: left.clone(), right: right.clone(), angle_deg: *angle_deg, spread_deg: *spread_deg })
-        }
-        OpenSighting::Distance { .. } | OpenSighting::Ground(_) => None,
-    }
-}
-
-fn in_the_open<'a>(sighting: Sighting) -> Option<OpenSighting<'a>> {
-    match sighting {
-        Sighting::Bearing(bearing) => Some(OpenSighting::Bearing(bearing)),
-        Sighting::Angle { left, right, angle_deg, spread_deg } => Some(OpenSighting::Angle { left, right, angle_deg, spread_deg }),
-        Sighting::Running(_)
-        | Sighting::LineRun { .. }
-        | Sighting::Side { .. }
-        | Sighting::Seen { .. }
-        | Sighting::Here { .. }
-        | Sighting::Measured(_)
-        | Sighting::Ground(_) => None,
-    }
 }
 
 fn bearing(sighting: &OpenSighting<'_>) -> Option<BearingSighting> {

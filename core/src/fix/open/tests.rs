@@ -12,6 +12,7 @@
 #![allow(clippy::print_stdout, reason = "figures that are measured, not held")]
 
 mod coverage;
+mod feet;
 mod next;
 mod odds;
 mod squares;

@@ -67,7 +67,8 @@ impl GroundSaid {
     }
 
     /// The same if its figures were feet; nothing for what is not told in metres of height.
-    fn in_feet(&self) -> Option<Self> {
+    #[must_use]
+    pub fn in_feet(&self) -> Option<Self> {
         match self {
             Self::Height { reading, set_at } => Some(Self::Height { reading: reading.in_feet(), set_at: *set_at }),
             Self::Slope { .. } | Self::Landform { .. } | Self::Aspect { .. } => None,

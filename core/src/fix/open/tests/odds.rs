@@ -47,6 +47,8 @@ fn odds_are_those_of_a_plain_grid() {
                 again: 1.0,
                 implied: false,
                 sight_of: None,
+                off_m: None,
+                in_feet: None,
             })
             .collect();
         let likelihood =

@@ -7,14 +7,14 @@ use crate::measure::{Arg, NamedBearing, Point, Telling, wrap_deg};
 use crate::sheet::Landmark;
 
 /// Marks and walker of the triangle in `tests/tables/fix/open_ground.json`.
-const HAT: [(f64, f64); 3] = [(0.0, 2000.0), (1800.0, -900.0), (-1500.0, -1200.0)];
+pub(super) const HAT: [(f64, f64); 3] = [(0.0, 2000.0), (1800.0, -900.0), (-1500.0, -1200.0)];
 
 fn landmark(index: usize, (east_m, north_m): (f64, f64)) -> Landmark {
     Landmark { name: format!("Mark {index}"), kind: "mast".into(), at: Point::new(east_m, north_m), spread_m: 0.0, height_m: None }
 }
 
 /// What is read of marks at a place, every bearing turned.
-fn bearings(norths: &Norths, marks: &[(f64, f64)], from: Point, turn_deg: f64, spread_deg: f64) -> Vec<OpenSighting<'static>> {
+pub(super) fn bearings(norths: &Norths, marks: &[(f64, f64)], from: Point, turn_deg: f64, spread_deg: f64) -> Vec<OpenSighting<'static>> {
     let read = |(index, mark): (usize, &(f64, f64))| {
         let plane_deg = Point::new(mark.0, mark.1).minus(from).bearing_deg() + turn_deg;
         let reading = NamedBearing::Magnetic(norths.to_magnetic(plane_deg, from));
@@ -34,7 +34,7 @@ fn angles(marks: &[(f64, f64); 3], from: Point, spread_deg: f64) -> Vec<OpenSigh
     vec![angle(0), angle(1)]
 }
 
-fn distance(index: usize, mark: (f64, f64), distance_m: f64, spread_m: f64) -> OpenSighting<'static> {
+pub(super) fn distance(index: usize, mark: (f64, f64), distance_m: f64, spread_m: f64) -> OpenSighting<'static> {
     OpenSighting::Distance { landmark: landmark(index, mark), distance_m, spread_m }
 }
 
@@ -111,6 +111,8 @@ fn a_bearing_and_the_ground_give_a_region() {
         again: 1.0,
         implied: false,
         sight_of: None,
+        off_m: None,
+        in_feet: None,
     }));
     let found = fix(&norths, sightings);
     assert_eq!(found.shape, OpenShape::Regions);
@@ -135,6 +137,8 @@ fn a_landmark_behind_a_hill_is_told() {
             again: 1.0,
             implied: true,
             sight_of: Some("Mark 0"),
+            off_m: None,
+            in_feet: None,
         }));
         fix(&norths, sightings).cautions
     };
@@ -212,6 +216,8 @@ fn what_cannot_be_is_refused() {
         again: 1.0,
         implied: false,
         sight_of: None,
+        off_m: None,
+        in_feet: None,
     });
     assert_eq!(taken(&norths, vec![ground]), Err(OpenError::Nowhere));
     let bounds = Bounds { low: Point::default(), high: Point::default() };
