@@ -32,12 +32,25 @@ pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'
     let Some(home) = groups.iter().rev().max_by_key(|group| (group.len(), group.iter().map(figures).sum::<usize>())) else {
         return Vec::new();
     };
-    let (near, reach_m) = around(home, &places);
-    let terms = Terms { near: Some(near), ..*terms };
-    let away = groups.iter().filter(|group| *group != home).flatten().filter_map(|index| typed.get(*index));
-    let doubted = away.filter_map(|place| Some((place, doubt_of(&place.typed, &place.reading, &terms, reach_m)?)));
-    let doubted = doubted.filter(|(_, doubt)| matches!(doubt, PlaceDoubt::Far { .. }));
-    doubted.map(|(place, doubt)| Stray { record: place.record.clone(), doubt }).collect()
+    let away = groups.iter().filter(|group| *group != home).flatten().copied().collect::<Vec<_>>();
+    let (usual, others) = by_figures(home, typed.len(), figures);
+    let doubted = |indices: &[usize], (near, reach_m): (LatLon, f64), is_meant: fn(&PlaceDoubt) -> bool| -> Vec<Stray> {
+        let terms = Terms { near: Some(near), ..*terms };
+        let doubt = |place: &TypedPlace| doubt_of(&place.typed, &place.reading, &terms, reach_m).filter(is_meant);
+        let places = indices.iter().filter_map(|index| typed.get(*index));
+        places.filter_map(|place| Some(Stray { record: place.record.clone(), doubt: doubt(place)? })).collect()
+    };
+    let mut strays = doubted(&away, around(home, &places), |doubt| matches!(doubt, PlaceDoubt::Far { .. }));
+    strays.extend(doubted(&others, around(&usual, &places), PlaceDoubt::is_of_figures));
+    strays
+}
+
+/// Those of a group with as many figures as most of it was typed with, what the sheet had before among them, and the others.
+fn by_figures(group: &[usize], typed: usize, figures: impl Fn(&usize) -> usize) -> (Vec<usize>, Vec<usize>) {
+    const MOST_FIGURES: usize = 40;
+    let counts: Vec<usize> = group.iter().filter(|index| **index < typed).map(&figures).collect();
+    let most = (0..=MOST_FIGURES).max_by_key(|count| counts.iter().filter(|other| *other == count).count());
+    group.iter().partition(|index| **index >= typed || Some(figures(index)) == most)
 }
 
 /// Middle and reach of a group, metres.
