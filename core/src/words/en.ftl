@@ -468,16 +468,32 @@ compass-station = Station { $station }: { $verdict ->
     [attracted] iron or a current turns the needle here (odds { $share })
    *[unknown] whether iron turns the needle here is not to be told (odds { $share }); read more lines from it
  }{ $side ->
-    [low] . It reads { $attraction } ± { $spread } (95 %) too low
-    [high] . It reads { $attraction } ± { $spread } (95 %) too high
-   *[untold] . By how much is not to be told
+    [untold] . By how much is not to be told
+   *[told] . { $verdict ->
+        [unknown] If it does, it reads
+       *[known] It reads
+     } { $attraction } ± { $spread } (95 %) too { $side ->
+        [low] low
+       *[high] high
+     }
  }.
+compass-leg = The line from { $from } to { $to }: its fore and its reversed back bearing differ by { $closure }, { $agrees ->
+    [yes] no more than such readings scatter
+   *[no] more than such readings scatter
+ }. { $verdict ->
+    [clean] No iron turns the needle by { $worth } or more at one end alone; what turns it alike at both does not show.
+   *[unknown] Whether iron turns the needle at one of its ends (odds { $share } for each), and at which, is not to be told: read more lines from both.
+ }
 compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
    *[high] high
  }, and that is taken off.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
+compass-sun-no-bearing = The sun of { $time } tells no compass error: { $why ->
+    [high] it stood { $height } high, where a sight held aslant by one degree turns its bearing by { $aslant }. Sight it when it stands low.
+   *[watch] what the watch and the place may be off moves its bearing by ± { $half } (95 %). Take the time to the second, the place from the map, and sight it when it stands low.
+ }
 compass-error-implausible = { $error } is no error that a sound compass has{ $kind ->
     [reversed] : it looks as if the wrong end of the needle was read
    *[wrong] : the place, the time or the point sighted may be another
