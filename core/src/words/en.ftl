@@ -202,7 +202,7 @@ caution-walk-back = Keep map and compass. Mind dark, water and steep ground.
 caution-lost = Not found? Stay, be seen, signal in threes.
 
 ## What the phone believes
-attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } µT, dip { $model-dip }: { $verdict ->
+attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } ± { $model-strength-spread } µT, dip { $model-dip } ± { $model-dip-spread } (95 %): { $verdict ->
     [clean] they agree (metal or a current near: { $share })
     [doubtful] metal or a current may be near ({ $share })
    *[attracted] metal or a current is near ({ $share })
@@ -259,6 +259,10 @@ undone = Struck: { $what ->
  }. It stays in the logbook, struck through.
 closed = The trip is closed and kept in the logbook.
 norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.
+norths-field = The field points { $dip } ± { $dip-spread } { $side ->
+    [above] above
+   *[below] below
+ } the horizon; its level part is { $horizontal } ± { $horizontal-spread }{"\u00A0"}nT, the whole { $total } ± { $total-spread }{"\u00A0"}nT (95 %, { $model }).
 light-told = { $sun ->
     [sets] Sunset { $sunset }{ $sure ->
         [yes] , ± { $half } min (95 %)

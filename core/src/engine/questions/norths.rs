@@ -3,7 +3,7 @@
 use super::declination::Declination;
 use super::grids::{Asked, counted_grid, named_grid};
 use super::{Answer, Answered, Refusal, understand};
-use crate::earth::{DecimalYear, Grid, LatLon, PrintedNorths, Terms, geodesic_between, read_place};
+use crate::earth::{DecimalYear, Grid, LatLon, MagneticField, PrintedNorths, Terms, geodesic_between, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
@@ -39,6 +39,7 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     told.extend(by.cautions(&reading, &grid));
     told.extend(report.iter().flat_map(|(printed, report)| printed_told(printed, report, asked.date.trim())));
     told.extend(declination.minded(asked.date.trim()));
+    told.extend(declination.field.as_ref().map(field_told));
     let field = declination.field;
     let answer = Answer::Norths {
         lat_deg: at.lat_deg(),
@@ -85,6 +86,19 @@ fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
         .with("convergence", Arg::Turn(diagram.convergence_deg, 2))
         .text("grid", grid.name())
         .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2))
+}
+
+/// Dip and strength of the field, with the spreads of the model's error model.
+fn field_told(field: &MagneticField) -> Message {
+    Message::new("norths-field")
+        .with("dip", Arg::Degrees(field.inclination_deg.abs(), 1))
+        .text("side", if field.inclination_deg < 0.0 { "above" } else { "below" })
+        .with("dip-spread", Arg::Degrees(LINE_95 * field.inclination_spread_deg, 1))
+        .with("horizontal", Arg::Number(field.horizontal_nt, 0))
+        .with("horizontal-spread", Arg::Number(LINE_95 * field.horizontal_spread_nt, 0))
+        .with("total", Arg::Number(field.total_nt, 0))
+        .with("total-spread", Arg::Number(LINE_95 * field.total_spread_nt, 0))
+        .text("model", field.model)
 }
 
 pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {
