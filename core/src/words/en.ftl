@@ -258,11 +258,13 @@ undone = Struck: { $what ->
    *[other] the last entry
  }. It stays in the logbook, struck through.
 closed = The trip is closed and kept in the logbook.
-norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.
-norths-field = The field points { $dip } ± { $dip-spread } { $side ->
-    [above] above
-   *[below] below
- } the horizon; its level part is { $horizontal } ± { $horizontal-spread }{"\u00A0"}nT, the whole { $total } ± { $total-spread }{"\u00A0"}nT (95 %, { $model }).
+norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.{ $field ->
+    [no] {""}
+   *[yes] {" "}The field points { $dip } ± { $dip-spread } { $field ->
+        [above] above
+       *[below] below
+     } the horizon; its level part is { $horizontal } ± { $horizontal-spread }{"\u00A0"}nT, the whole { $total } ± { $total-spread }{"\u00A0"}nT (95 %, { $model }).
+ }
 light-told = { $sun ->
     [sets] Sunset { $sunset }{ $sure ->
         [yes] , ± { $half } min (95 %)
