@@ -103,6 +103,7 @@ fn what_is_known_of_a_datum_shift_is_told_apart() {
     let bessel = "+proj=tmerc +lon_0=9 +x_0=3500000 +ellps=bessel +units=m";
     assert_eq!(stated(bessel, 46.5, 7.5), DatumShift::Unknown);
     assert_eq!(stated(&format!("{bessel} +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7"), 46.5, 7.5), DatumShift::OfDefinition);
+    assert_eq!(stated("+proj=utm +zone=32 +ellps=GRS80", 46.5, 7.5), DatumShift::NotNamed);
     // No file is here: one that may be missing is left out and named, one that may not makes no grid. `@null` is no file.
     let optional = format!("{bessel} +nadgrids=@BETA2007.gsb,@null");
     assert_eq!(stated(&optional, 46.5, 7.5), DatumShift::FileMissing);

@@ -1,7 +1,7 @@
 //! Places of a sheet that were typed far from all the others: a figure or a letter may be wrong.
 
 use super::typed_places::TypedPlace;
-use crate::earth::{LatLon, PlaceDoubt, Terms, doubt_of, geodesic_between};
+use crate::earth::{LatLon, PlaceDoubt, PlaceReading, Terms, doubt_of, figure_doubt_of, geodesic_between};
 use crate::measure::{Message, Telling};
 
 /// What lies farther from the rest of a sheet than this was hardly meant to be on it, metres: landmarks are seen from far (our choice).
@@ -34,16 +34,20 @@ pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'
     };
     let away = groups.iter().filter(|group| *group != home).flatten().copied().collect::<Vec<_>>();
     let (usual, others) = by_figures(home, typed.len(), figures);
-    let doubted = |indices: &[usize], (near, reach_m): (LatLon, f64), is_meant: fn(&PlaceDoubt) -> bool| -> Vec<Stray> {
+    let doubted = |indices: &[usize], (near, reach_m): (LatLon, f64), doubt_of: Doubt| -> Vec<Stray> {
         let terms = Terms { near: Some(near), ..*terms };
-        let doubt = |place: &TypedPlace| doubt_of(&place.typed, &place.reading, &terms, reach_m).filter(is_meant);
         let places = indices.iter().filter_map(|index| typed.get(*index));
-        places.filter_map(|place| Some(Stray { record: place.record.clone(), doubt: doubt(place)? })).collect()
+        let doubt = |place: &TypedPlace| doubt_of(&place.typed, &place.reading, &terms, reach_m);
+        let doubted = places.filter_map(|place| Some(Stray { record: place.record.clone(), doubt: doubt(place)? }));
+        doubted.filter(|stray| matches!(stray.doubt, PlaceDoubt::Far { .. })).collect()
     };
-    let mut strays = doubted(&away, around(home, &places), |doubt| matches!(doubt, PlaceDoubt::Far { .. }));
-    strays.extend(doubted(&others, around(&usual, &places), PlaceDoubt::is_of_figures));
+    let mut strays = doubted(&away, around(home, &places), doubt_of);
+    strays.extend(doubted(&others, around(&usual, &places), figure_doubt_of));
     strays
 }
+
+/// What makes a place doubted beside a place and so many metres around it.
+type Doubt = fn(&str, &PlaceReading, &Terms, f64) -> Option<PlaceDoubt>;
 
 /// Those of a group with as many figures as most of it was typed with, what the sheet had before among them, and the others.
 fn by_figures(group: &[usize], typed: usize, figures: impl Fn(&usize) -> usize) -> (Vec<usize>, Vec<usize>) {

@@ -403,6 +403,7 @@ place-few-figures = The { $number ->
  } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
+datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).

@@ -37,6 +37,8 @@ pub(super) struct Known {
     pub(super) utm: Option<(u8, bool)>,
     /// Whether that is on an ellipsoid whose maps have other square letters.
     pub(super) old_letters: bool,
+    /// Whether its definition names an ellipsoid of today and no datum.
+    is_of_today: bool,
     /// The files that its definition would shift its datum by and goes on without.
     pub(super) missing_files: Option<String>,
 }
@@ -53,6 +55,8 @@ pub enum DatumShift {
     ///
     /// [`Grid::missing_shift_files`]: super::Grid::missing_shift_files
     FileMissing,
+    /// The definition names no datum, but an ellipsoid of today, WGS 84 or GRS 80, whose datums lie within some metres of each other.
+    NotNamed,
     /// None is known there: latitude and longitude of one datum are taken for those of the other, which may be off by
     /// hundreds of metres.
     Unknown,
@@ -64,7 +68,7 @@ impl DatumShift {
     pub fn accuracy_m(self) -> Option<f64> {
         match self {
             Self::Good(metres) => Some(metres),
-            Self::OfDefinition | Self::FileMissing | Self::Unknown => None,
+            Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
         }
     }
 }
@@ -105,7 +109,20 @@ fn make(definition: &str) -> Result<Known, GridError> {
     let (unit, made_for) = (unit_of(&flat), MadeFor::described(&flat));
     let utm = utm_of(&flat).filter(|_| unit.is_none());
     let old_letters = utm.is_some() && has_old_ellipsoid(&flat);
-    Ok(Known { transform, back, degrees, _held: (crs, joined), area, axes, made_for, unit, utm, old_letters, missing_files })
+    Ok(Known {
+        transform,
+        back,
+        degrees,
+        _held: (crs, joined),
+        area,
+        axes,
+        made_for,
+        unit,
+        utm,
+        old_letters,
+        is_of_today: is_of_today(&flat),
+        missing_files,
+    })
 }
 
 fn area_of(crs: &Proj) -> Option<Area> {
@@ -137,6 +154,12 @@ fn has_old_ellipsoid(flat: &Value) -> bool {
     const OLD: [&str; 4] = ["Clarke 1866", "Clarke 1880", "Bessel 1841", "Bessel Namibia"];
     let name = flat.pointer("/base_crs/datum/ellipsoid/name").and_then(Value::as_str);
     name.is_some_and(|name| OLD.iter().any(|old| name.starts_with(old)))
+}
+
+/// By the name that PROJ gives the datum of a string with an ellipsoid alone: "Unknown based on GRS 1980 ellipsoid".
+fn is_of_today(flat: &Value) -> bool {
+    let datum = flat.pointer("/base_crs/datum/name").and_then(Value::as_str).unwrap_or_default();
+    ["Unknown based on WGS 84 ellipsoid", "Unknown based on GRS 1980 ellipsoid"].contains(&datum)
 }
 
 /// A definition as PROJ reads it as a coordinate system rather than as a step of reckoning.
@@ -199,6 +222,7 @@ impl Known {
         match info.accuracy {
             _ if self.missing_files.is_some() => DatumShift::FileMissing,
             accuracy_m if accuracy_m >= 0.0 => DatumShift::Good(accuracy_m),
+            _ if is_guess && self.is_of_today => DatumShift::NotNamed,
             _ if is_guess => DatumShift::Unknown,
             _ => DatumShift::OfDefinition,
         }

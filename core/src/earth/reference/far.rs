@@ -108,19 +108,6 @@ impl FarPart {
             Self::BothFigures | Self::Zone | Self::Half | Self::Letters | Self::Latitude | Self::Longitude | Self::All => None,
         }
     }
-
-    /// Whether it is the count of the figures.
-    fn is_of_figures(self) -> bool {
-        matches!(self, Self::Figures(..) | Self::BothFigures)
-    }
-}
-
-impl PlaceDoubt {
-    /// Whether a number of figures is doubted for being no place's of the sheet.
-    #[must_use]
-    pub fn is_of_figures(&self) -> bool {
-        matches!(self, Self::Far { part, .. } if part.is_of_figures())
-    }
 }
 
 impl Telling for PlaceDoubt {
@@ -169,11 +156,20 @@ pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64)
     if away_m > FAR_M && !(other && away_m <= NEAREST_M) {
         return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
     }
-    if let Some(part) = lost_figure(text, reading, terms, (near, reach_m)).filter(|_| away_m > 0.0) {
-        return Some(PlaceDoubt::Far { part, typed, away_m });
+    if let Some(doubt) = figure_doubt_of(text, reading, terms, reach_m) {
+        return Some(doubt);
     }
     let read = other.then(|| completed(text, reading, terms));
     read.map(|read| PlaceDoubt::OtherSquare { typed, read }).or_else(|| old_letters(text, reading, terms))
+}
+
+/// The doubt that a figure was lost or doubled in a number of a sheet's own grid; see [`doubt_of`].
+#[must_use]
+pub fn figure_doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64) -> Option<PlaceDoubt> {
+    let near = terms.near?;
+    let away_m = geodesic_between(reading.at, near).0 - reach_m;
+    let part = lost_figure(text, reading, terms, (near, reach_m)).filter(|_| away_m > 0.0)?;
+    Some(PlaceDoubt::Far { part, typed: text.trim().into(), away_m })
 }
 
 fn old_letters(text: &str, reading: &PlaceReading, terms: &Terms) -> Option<PlaceDoubt> {

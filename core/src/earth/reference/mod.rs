@@ -20,7 +20,7 @@ mod zone;
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
-pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of};
+pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of, figure_doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use next_square::completed;
 pub use utm::utm_of;

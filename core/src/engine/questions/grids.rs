@@ -159,6 +159,7 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
 pub(super) fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
     let told = |id| Message::new(id).text("grid", grid.name());
     match shift {
+        DatumShift::NotNamed => Some(told("datum-not-named")),
         DatumShift::Unknown => Some(told("datum-shift-unknown")),
         DatumShift::FileMissing => Some(told("datum-shift-file").text("files", grid.missing_shift_files().unwrap_or_default())),
         DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
