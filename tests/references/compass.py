@@ -56,7 +56,7 @@ def errors_expected(tally, reads, known, turned, instrument="sighting", known_de
     least = LEAST_SHARE * USUAL_DEG[instrument]
     tally.check("readings scatter more than the least", spread > least, f"{spread} of {least}")
     known_variance = float(np.mean(np.square(known_deg or 0)))
-    own = max(math.sqrt(spread**2 - known_variance), least)
+    own = max(math.sqrt(max(spread**2 - known_variance, 0)), least)
     shared = field(*LINE, 0, decimal_year(DAY)).calculate_uncertainty().d * turned / len(reads)
     return {
         "error_deg": round(mean, 6),
@@ -138,10 +138,12 @@ SUN_TIMES = ("2026-07-02T12:30:00Z", "2026-07-02T13:45:30Z", "2026-07-02T22:10:0
 def sun_case(tally):
     """Readings of the sun: its azimuth by the ephemeris, less the declination."""
     declination, _ = norths(tally)
-    trues = [position(LINE, datetime.datetime.fromisoformat(moment), SUN_AIR)[0] for moment in SUN_TIMES]
+    trues, heights = zip(*(position(LINE, datetime.datetime.fromisoformat(moment), SUN_AIR) for moment in SUN_TIMES))
     reads = [round(true - declination + error, 1) for true, error in zip(trues, (-1.6, -0.3, -0.9))]
     readings = [{"read": f"{read:g} mag", "sun_at": moment} for read, moment in zip(reads, SUN_TIMES)]
-    expect = errors_expected(tally, reads, [true - declination for true in trues], len(trues))
+    # A sight held aslant by one degree turns each by the tangent of its height.
+    aslant = [math.tan(math.radians(height)) for height in heights]
+    expect = errors_expected(tally, reads, [true - declination for true in trues], len(trues), known_deg=aslant)
     # One watch, half a minute off, moves them all: half of what the sun goes on by in a minute, on the mean.
     step = datetime.timedelta(seconds=30)
     moments = [datetime.datetime.fromisoformat(moment) for moment in SUN_TIMES]

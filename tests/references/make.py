@@ -29,6 +29,7 @@ import printed
 import reckon
 import sheet_asked
 import told
+import turned_grids
 import utm_mgrs
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
@@ -47,6 +48,7 @@ GENERATED = (
     attraction,
     compass,
     told,
+    turned_grids,
     pace,
     reckon,
     fix_ground,

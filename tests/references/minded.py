@@ -110,7 +110,7 @@ def half_sun_deg(place, at, seconds):
     return ((ends[1] - ends[0] + 180) % 360 - 180) / 2
 
 
-HIGH = ((23.5, -100.25), "2026-05-21T18:37:00Z")
+HIGH = ((29.25, -100.25), "2026-05-21T18:37:00Z")
 LOW = ((47.5, 11.2), "2026-07-01T06:00:00Z")
 
 
@@ -125,7 +125,8 @@ def suns(tally):
         clock = half_sun_deg(place, at, seconds)
         # A place to a hundred-thousandth of a degree moves the sun's bearing by its spread over the radius times the tangent.
         place_deg = math.degrees(111_200 * 1e-5 / math.sqrt(12) / 6_371_008.8) * math.tan(math.radians(height))
-        own = math.hypot(USUAL_DEG, place_deg)
+        # A sight held aslant by one degree turns it by the tangent, too.
+        own = math.hypot(USUAL_DEG, place_deg, math.tan(math.radians(height)))
         record = {"do": "compass", "at": moment, "place": f"{place[0]:.5f}, {place[1]:.5f}", "instrument": "sighting",
                   "readings": [{"read": f"{read:g} mag", "sun_at": moment, **({"time_spread_s": typed} if typed else {})}]}
         expect = {

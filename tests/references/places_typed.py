@@ -80,6 +80,10 @@ DEGREES = (
     ("0.5 S 0.25 W", -0.5, -0.25, None),
     ("52 59 59.99 N 13 59 59.99 E", dms(52, 59, "59.99"), dms(13, 59, "59.99"), "told: 60 seconds carry into the degree"),
     ("45.99999999, -7.99999999", 45.99999999, -7.99999999, "told: 60 minutes carry into the degree"),
+    ("52:30:15.5 N 13:24:10.2 E", dms(52, 30, "15.5"), dms(13, 24, "10.2"), "colons"),
+    ("-33:51:24.5, 151:12:55.1", -dms(33, 51, "24.5"), dms(151, 12, "55.1"), "colons, signs and a comma"),
+    ("geo:48.198634,16.371648;crs=wgs84;u=40", 48.198634, 16.371648, "a link by RFC 5870 with its uncertainty"),
+    ("geo:48.2010,16.3695,183", 48.2010, 16.3695, "a link with a height, which is no part of the place"),
     ("90, 0", 90.0, 0.0, "the North Pole"),
     ("-90, 0", -90.0, 0.0, "the South Pole"),
 )
@@ -108,6 +112,7 @@ UTM = (
     ("33N 456789mE 4953012mN", 32633, 456789, 4953012, "N for north: the band N ends at 885 km"),
     ("33 North 456789.25 4953012.75", 32633, 456789.25, 4953012.75, "decimals"),
     ("UTM 33T 456789 4953012", 32633, 456789, 4953012, "the system named in front"),
+    ("UTM Zone 33T 456789 4953012", 32633, 456789, 4953012, "and the zone"),
     ("56H 334900 6252290", 32756, 334900, 6252290, None),
     ("56 south 334900 6252290", 32756, 334900, 6252290, None),
     ("56S 334900 6252290", 32756, 334900, 6252290, "S for south: the band S lies from 3540 to 4430 km north"),
@@ -201,6 +206,14 @@ UNREADABLE = (
     ("VM 5696 4953", "a short reference without a zone"),
     ("216600 771200", "two numbers of what grid?"),
     ("NN 166 712", "letters of a grid that is not named"),
+    ("31U 448251.5.5", "two points in a number"),
+    ("31U 448 251 5 411 932", "figures grouped by blanks"),
+    ("52:30:15 13:24:10", "colons without letters or comma"),
+    ("52:30:60, 13:24:10", "60 seconds by colons"),
+    ("geo:52.5", "a link with one angle"),
+    ("geo:66,30;crs=moon-1999", "a link by another system of coordinates"),
+    ("geo:52.5,13.4;u=some", "a link whose uncertainty is no number"),
+    ("geo:0,0?q=52.5,13.4", "a search, no place"),
 )
 
 

@@ -1,17 +1,23 @@
 //! The sheet's own grid: any projected coordinate system that PROJ knows.
 
 mod area;
+mod axes;
 mod codes;
 mod datum;
 mod error;
 mod known;
+mod made_for;
+mod own_degrees;
 mod shelf;
+mod shift_files;
 mod system;
 mod utm;
 
+pub use self::axes::{Axes, Axis};
 pub use self::error::GridError;
 pub use self::known::DatumShift;
 use self::known::{MARGIN_DEG, known};
+pub use self::made_for::FarFromMiddle;
 pub use self::system::{Flat, HeightAxis, System};
 use super::{LatLon, geodesic_from};
 use crate::measure::{Point, TrueBearing};
@@ -155,7 +161,8 @@ impl Grid {
         if well { self.factors(at).map(|_| ()) } else { Err(GridError::Outside(self.name.clone())) }
     }
 
-    /// Easting and northing of a place, in the grid's own unit.
+    /// Easting and northing of a place, in the grid's own unit; of a grid that counts west or south the negative of its numbers, see
+    /// [`Axes`].
     ///
     /// # Errors
     /// [`GridError`] when the grid is unknown or does not reach the place.

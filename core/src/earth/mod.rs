@@ -27,7 +27,7 @@ pub use compass_check::{
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
-pub use grid::{DatumShift, Flat, Grid, GridError, GridFactors, HeightAxis, System};
+pub use grid::{Axes, Axis, DatumShift, FarFromMiddle, Flat, Grid, GridError, GridFactors, HeightAxis, System};
 pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field, nearest_modelled_day};
 pub use norths::{Compass, DeclinationBy, Norths};
@@ -35,8 +35,8 @@ pub use place::LatLon;
 pub use printed::{BesideModel, OLD_YEARS, PrintedNorths, PrintedReport, TurnedSign};
 pub use reference::{
     DIGITS_FULL, FAR_M, FarPart, PlaceDoubt, PlaceError, PlaceReading, Terms, beyond_zone_m, completed, degrees_minutes,
-    degrees_minutes_seconds, digits_for_spread, doubt_of, mgrs_in_zone, mgrs_of, read_place, spaced, utm_of, zone_and_band,
-    zone_and_square, zone_in, zone_of,
+    degrees_minutes_seconds, digits_for_spread, doubt_of, figure_doubt_of, mgrs_in_zone, mgrs_of, read_place, spaced, utm_of,
+    zone_and_band, zone_and_square, zone_in, zone_of,
 };
 pub use sun::{
     Air, Daylight, GroundHorizon, GroundSpells, Light, OverGround, Polar, SunError, SunPosition, daylight, ground_spells, light_from,

@@ -11,8 +11,8 @@
 )]
 
 use super::{
-    Compass, DatumShift, Grid, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from, magnetic_field, spaced,
-    zone_and_square,
+    Compass, DatumShift, FarFromMiddle, Grid, GridError, LatLon, LocalFrame, Norths, date_of, geodesic_between, geodesic_from,
+    magnetic_field, spaced, zone_and_square,
 };
 use crate::measure::{Point, TrueBearing, signed_difference_deg};
 
@@ -96,13 +96,46 @@ fn numbers_of_a_grid_lead_back_across_the_borders_of_datum_shifts() {
 /// Accuracies and steps as `Transformer.get_last_used_operation` of pyproj 3.7.2 with PROJ 9.5.1 tells them at these places.
 #[test]
 fn what_is_known_of_a_datum_shift_is_told_apart() {
-    let stated = |name, lat, lon| Grid::named(name).expect("grid").datum_shift(place(lat, lon)).expect("place");
+    let stated = |name: &str, lat, lon| Grid::named(name).expect("grid").datum_shift(place(lat, lon)).expect("place");
     assert_eq!(stated("EPSG:26710", 38.706, -125.028), DatumShift::Unknown);
     assert_eq!(stated("EPSG:26710", 38.7, -122.0), DatumShift::Good(7.0));
     assert_eq!(stated("EPSG:32610", 38.706, -125.028), DatumShift::Good(0.0));
     let bessel = "+proj=tmerc +lon_0=9 +x_0=3500000 +ellps=bessel +units=m";
     assert_eq!(stated(bessel, 46.5, 7.5), DatumShift::Unknown);
     assert_eq!(stated(&format!("{bessel} +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7"), 46.5, 7.5), DatumShift::OfDefinition);
+    assert_eq!(stated("+proj=utm +zone=32 +ellps=GRS80", 46.5, 7.5), DatumShift::NotNamed);
+    // No file is here: one that may be missing is left out and named, one that may not makes no grid. `@null` is no file.
+    let optional = format!("{bessel} +nadgrids=@BETA2007.gsb,@null");
+    assert_eq!(stated(&optional, 46.5, 7.5), DatumShift::FileMissing);
+    assert_eq!(Grid::named(&optional).expect("grid").missing_shift_files().as_deref(), Some("BETA2007.gsb"));
+    assert_eq!(stated(&format!("{bessel} +nadgrids=@null"), 46.5, 7.5), DatumShift::OfDefinition);
+    let needed = Grid::named(&format!("{bessel} +nadgrids=BETA2007.gsb,@null"));
+    assert!(matches!(needed, Err(GridError::ShiftFile(_, files)) if files == "BETA2007.gsb"));
+}
+
+/// Grids that count from Paris and in gradians, and from Ferro: the datum alone moves a place, not the meridian.
+///
+/// # References
+/// Distances on WGS 84 (geographiclib 2.1) between a place and the same latitude and longitude on NTF and on S-JTSK, both from Greenwich,
+/// by pyproj 3.7.2 with PROJ 9.5.1.
+#[test]
+fn a_datum_is_held_beside_wgs_84_from_greenwich() {
+    for (name, lat, lon, wanted_m) in [("EPSG:27572", 48.6, 2.337, 53.629), ("EPSG:2065", 50.087, 14.421, 117.034)] {
+        let off_m = Grid::named(name).expect("grid").datum_off_m(place(lat, lon)).expect("place");
+        assert!((off_m - wanted_m).abs() < 0.01, "{name}: {off_m}");
+    }
+}
+
+/// By hand, from half a zone of six degrees and from the scale of Mercator's projection, 1 / cos 47.8 = 1.489.
+#[test]
+fn a_place_far_from_the_middle_of_a_grid_without_an_area_is_doubted() {
+    let far = |name: &str, lat, lon| Grid::named(name).expect("grid").far_from_middle(place(lat, lon));
+    let german = "+proj=tmerc +lon_0=9 +x_0=3500000 +ellps=bessel";
+    assert_eq!(far(german, 47.8, 9.1), None);
+    assert!(matches!(far(german, 41.24, -28.38), Some(FarFromMiddle::OfMeridian(away_m)) if (3.1e6..3.2e6).contains(&away_m)));
+    assert!(far("+proj=utm +zone=33 +ellps=GRS80 +units=us-ft", 0.5, 18.4).is_none(), "beside the zone, in feet");
+    assert!(matches!(far("+proj=merc +ellps=WGS84", 47.8, 9.1), Some(FarFromMiddle::Stretched(share)) if (share - 0.487).abs() < 0.003));
+    assert_eq!(far("EPSG:27700", 57.0, -4.0), None);
 }
 
 /// Flinders Peak to Buninyong: 54972.271 m, 306° 52′ 05.37″, reverse 127° 10′ 25.07″.

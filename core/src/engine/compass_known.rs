@@ -2,8 +2,8 @@
 
 use super::record::CompassReadingRecord;
 use super::{Refusal, understand};
-use crate::earth::{Instant, KnownReading, LatLon, Terms, geodesic_between, read_place, sun_known};
-use crate::measure::{Arg, MagneticBearing, Message, NamedBearing, North, NorthDiagram, typed_step_deg};
+use crate::earth::{Instant, KnownReading, LatLon, SunKnown, Terms, geodesic_between, read_place, sun_known};
+use crate::measure::{Arg, LINE_95, MagneticBearing, Message, NamedBearing, North, NorthDiagram, typed_step_deg};
 
 /// Where a compass is checked.
 pub(super) struct Ground<'a> {
@@ -16,6 +16,25 @@ pub(super) struct Ground<'a> {
 
 /// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
 const LOWEST_SUN_DEG: f64 = -0.8;
+
+/// A sun is not taken from the height on, 84°, where how plumb a sight is held turns its bearing by more than this, degrees (our choice).
+const HIGHEST_ASLANT_DEG: f64 = 10.0;
+/// A bearing known no better than this at 95 % does not tell one end of the needle from the other, degrees.
+const LEAST_KNOWN_DEG: f64 = 90.0;
+
+/// Why a sun that was above the horizon has no bearing to hold a compass against: too high, or moved too far by what the watch and
+/// the place may be off.
+fn sun_says_nothing(time: &str, sun: &SunKnown) -> Option<Refusal> {
+    let half_deg = LINE_95 * sun.clock_deg.hypot(sun.place_deg);
+    let is_high = sun.aslant_deg > HIGHEST_ASLANT_DEG;
+    let message = Message::new("compass-sun-no-bearing")
+        .text("time", time.trim())
+        .with("height", Arg::Degrees(sun.elevation_deg, 0))
+        .text("why", if is_high { "high" } else { "watch" })
+        .with("half", Arg::Turn(half_deg, 0));
+    let message = message.with("aslant", Arg::Turn(sun.aslant_deg, 0));
+    (is_high || half_deg > LEAST_KNOWN_DEG).then(|| Refusal::new(message))
+}
 
 fn sun_is_down(time: &str, elevation_deg: f64) -> Refusal {
     let message = Message::new("compass-sun-down").text("time", time.trim());
@@ -71,7 +90,14 @@ impl Ground<'_> {
                 if sun.elevation_deg < LOWEST_SUN_DEG {
                     return Err(sun_is_down(time, sun.elevation_deg));
                 }
-                Ok(Known { bearing: NamedBearing::True(sun.azimuth), spread_deg: sun.place_deg, clock_deg: sun.clock_deg })
+                if let Some(refusal) = sun_says_nothing(time, &sun) {
+                    return Err(refusal);
+                }
+                Ok(Known {
+                    bearing: NamedBearing::True(sun.azimuth),
+                    spread_deg: sun.place_deg.hypot(sun.aslant_deg),
+                    clock_deg: sun.clock_deg,
+                })
             }
             _ => Err(Refusal::plain("compass-known-needed")),
         }

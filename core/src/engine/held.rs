@@ -62,7 +62,7 @@ impl Trip {
     }
 
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
-        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0, zone: None };
+        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0, stated_m: 0.0, zone: None };
         let reading = read_place(&witness.typed, &self.sheet.terms()).unwrap_or(as_kept);
         let earlier = self.earlier();
         let on_line = self.fix.as_ref().map(|taken| taken.slips.standings());

@@ -312,7 +312,7 @@ fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>), Refusal> {
     }
     let text = understand::numbered_grid(name);
     let Some(system) = (!text.starts_with('+')).then(|| System::named(&text).ok()).flatten() else {
-        return Ok((Some(Lattice::Projected(Grid::named(&text)?)), None));
+        return Ok((Some(Lattice::Projected(Grid::of_file(&text)?)), None));
     };
     if system.heights.is_some_and(|axis| !axis.upward) {
         return Err(HeightsFileError::Image(ImageFault::Depths).into());

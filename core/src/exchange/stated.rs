@@ -33,7 +33,7 @@ impl StatedGrid {
         let number =
             name.strip_prefix("EPSG:").filter(|number| number.len() <= MOST_DIGITS && number.bytes().all(|byte| byte.is_ascii_digit()));
         let unknown = || GridError::Unknown(name.chars().take(80).collect());
-        number.ok_or_else(unknown).and_then(|_| Grid::named(name)).map(|grid| Self(Some(grid)))
+        number.ok_or_else(unknown).and_then(|_| Grid::of_file(name)).map(|grid| Self(Some(grid)))
     }
 
     /// By the older GeoJSON's member `crs`: a name such as "urn:ogc:def:crs:EPSG::32633", a web address of one, or a code.

@@ -1,7 +1,7 @@
 //! Places of a sheet that were typed far from all the others: a figure or a letter may be wrong.
 
 use super::typed_places::TypedPlace;
-use crate::earth::{LatLon, PlaceDoubt, Terms, doubt_of, geodesic_between};
+use crate::earth::{LatLon, PlaceDoubt, PlaceReading, Terms, doubt_of, figure_doubt_of, geodesic_between};
 use crate::measure::{Message, Telling};
 
 /// What lies farther from the rest of a sheet than this was hardly meant to be on it, metres: landmarks are seen from far (our choice).
@@ -32,12 +32,29 @@ pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'
     let Some(home) = groups.iter().rev().max_by_key(|group| (group.len(), group.iter().map(figures).sum::<usize>())) else {
         return Vec::new();
     };
-    let (near, reach_m) = around(home, &places);
-    let terms = Terms { near: Some(near), ..*terms };
-    let away = groups.iter().filter(|group| *group != home).flatten().filter_map(|index| typed.get(*index));
-    let doubted = away.filter_map(|place| Some((place, doubt_of(&place.typed, &place.reading, &terms, reach_m)?)));
-    let doubted = doubted.filter(|(_, doubt)| matches!(doubt, PlaceDoubt::Far { .. }));
-    doubted.map(|(place, doubt)| Stray { record: place.record.clone(), doubt }).collect()
+    let away = groups.iter().filter(|group| *group != home).flatten().copied().collect::<Vec<_>>();
+    let (usual, others) = by_figures(home, typed.len(), figures);
+    let doubted = |indices: &[usize], (near, reach_m): (LatLon, f64), doubt_of: Doubt| -> Vec<Stray> {
+        let terms = Terms { near: Some(near), ..*terms };
+        let places = indices.iter().filter_map(|index| typed.get(*index));
+        let doubt = |place: &TypedPlace| doubt_of(&place.typed, &place.reading, &terms, reach_m);
+        let doubted = places.filter_map(|place| Some(Stray { record: place.record.clone(), doubt: doubt(place)? }));
+        doubted.filter(|stray| matches!(stray.doubt, PlaceDoubt::Far { .. })).collect()
+    };
+    let mut strays = doubted(&away, around(home, &places), doubt_of);
+    strays.extend(doubted(&others, around(&usual, &places), figure_doubt_of));
+    strays
+}
+
+/// What makes a place doubted beside a place and so many metres around it.
+type Doubt = fn(&str, &PlaceReading, &Terms, f64) -> Option<PlaceDoubt>;
+
+/// Those of a group with as many figures as most of it was typed with, what the sheet had before among them, and the others.
+fn by_figures(group: &[usize], typed: usize, figures: impl Fn(&usize) -> usize) -> (Vec<usize>, Vec<usize>) {
+    const MOST_FIGURES: usize = 40;
+    let counts: Vec<usize> = group.iter().filter(|index| **index < typed).map(&figures).collect();
+    let most = (0..=MOST_FIGURES).max_by_key(|count| counts.iter().filter(|other| *other == count).count());
+    group.iter().partition(|index| **index >= typed || Some(figures(index)) == most)
 }
 
 /// Middle and reach of a group, metres.

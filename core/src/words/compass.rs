@@ -1,7 +1,7 @@
 //! A compass check in sentences.
 
 use super::Words;
-use crate::earth::{CompassCheck, ReadingSpread, SharedError, Station, TURNED_DEG, Verdict};
+use crate::earth::{CompassCheck, CorrectedLine, ReadingSpread, SharedError, Station, TURNED_DEG, Verdict};
 use crate::measure::{Arg, LINE_95, Message, Telling};
 
 impl Words {
@@ -9,7 +9,10 @@ impl Words {
     #[must_use]
     pub fn compass(&self, check: &CompassCheck) -> Vec<String> {
         let shared = check.shared.iter().map(|shared| self.shared_error(shared, check.reading.spread_deg));
-        let stations = check.stations.iter().map(|station| self.station(station));
+        let alone: Vec<&CorrectedLine> = check.lines.iter().filter(|line| line.stands_alone).collect();
+        let legs = alone.iter().map(|line| self.leg_alone(line, &check.stations));
+        let is_of_leg = |station: &&Station| alone.iter().any(|line| [&line.from, &line.to].contains(&&station.name));
+        let stations = legs.chain(check.stations.iter().filter(|station| !is_of_leg(station)).map(|station| self.station(station)));
         let untold = check.untold.iter().map(|untold| self.say(&untold.message()));
         let strays = check.reading.strays().then(|| self.strays(&check.reading));
         let wild = check.wild.iter().map(|wild| self.say(&wild.message()));
@@ -29,6 +32,19 @@ impl Words {
             .with("count", Arg::Count(shared.readings as i64))
             .with("reading", half_width(reading_deg));
         self.say(&message)
+    }
+
+    /// A line whose closure is all that is known of its two ends: told once, of both.
+    fn leg_alone(&self, line: &CorrectedLine, stations: &[Station]) -> String {
+        let ends = || stations.iter().filter(|station| [&line.from, &line.to].contains(&&station.name));
+        let message = Message::new("compass-leg")
+            .text("from", line.from.clone())
+            .text("to", line.to.clone())
+            .with("closure", Arg::Turn(line.closure_deg.abs(), 1))
+            .text("agrees", if line.agrees { "yes" } else { "no" })
+            .text("verdict", if ends().all(|station| station.verdict == Verdict::Clean) { "clean" } else { "unknown" })
+            .with("worth", Arg::Turn(TURNED_DEG, 0));
+        self.say(&message.with("share", Arg::Share(ends().map(|station| station.attracted_share).fold(0.0, f64::max))))
     }
 
     fn station(&self, station: &Station) -> String {

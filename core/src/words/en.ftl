@@ -202,7 +202,7 @@ caution-walk-back = Keep map and compass. Mind dark, water and steep ground.
 caution-lost = Not found? Stay, be seen, signal in threes.
 
 ## What the phone believes
-attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } µT, dip { $model-dip }: { $verdict ->
+attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } ± { $model-strength-spread } µT, dip { $model-dip } ± { $model-dip-spread } (95 %): { $verdict ->
     [clean] they agree (metal or a current near: { $share })
     [doubtful] metal or a current may be near ({ $share })
    *[attracted] metal or a current is near ({ $share })
@@ -258,7 +258,13 @@ undone = Struck: { $what ->
    *[other] the last entry
  }. It stays in the logbook, struck through.
 closed = The trip is closed and kept in the logbook.
-norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.
+norths-told = Declination { $declination } ± { $spread } (95 %), convergence of { $grid } { $convergence }: grid-magnetic angle { $angle }; east is positive.{ $field ->
+    [no] {""}
+   *[yes] {" "}The field points { $dip } ± { $dip-spread } { $field ->
+        [above] above
+       *[below] below
+     } the horizon; its level part is { $horizontal } ± { $horizontal-spread }{"\u00A0"}nT, the whole { $total } ± { $total-spread }{"\u00A0"}nT (95 %, { $model }).
+ }
 light-told = { $sun ->
     [sets] Sunset { $sunset }{ $sure ->
         [yes] , ± { $half } min (95 %)
@@ -328,7 +334,17 @@ place-zone-beyond = { $what ->
 place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
     [yes] WGS 84
    *[no] { $dms }, WGS 84
- }); { $grid }: { $east } east, { $north } north{ $unit ->
+ }); { $grid }: { $first } { $first-side ->
+    [west] west
+    [south] south
+    [north] north
+   *[east] east
+ }, { $second } { $second-side ->
+    [west] west
+    [south] south
+    [north] north
+   *[east] east
+ }{ $unit ->
     [metre] {""}
    *[other] {" "}by the { $unit }
  }{ $beside ->
@@ -337,19 +353,37 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
    *[none] {""}
  }.
 place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
+place-stated = The uncertainty of { $stated } that the link states is taken as one sigma to east or west and to north or south: how often it holds the link does not say.
 place-step = As it was written it may be off by up to { $half } to east or west and to north or south: its last figure is worth { $side }.
-reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: leave its zone out, or give that map's own easting and northing.
+reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: { $form ->
+    [lettered] write that map's own two letters and figures, or its easting and northing
+    [zone] leave its zone out, or give that map's own easting and northing
+   *[own] give that map's own easting and northing
+ }.
 place-outside-zone = This place lies { $far } outside { $grid }, farther than maps are counted on in one zone: check the grid and every figure.
 place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
+place-far-from-meridian = This place lies { $far } from the middle meridian of { $grid }, farther than maps are counted on from one: check every figure of the easting, and the grid.
+place-stretched = Here lengths of { $grid } are { $share } too { $side ->
+    [short] short
+   *[long] long
+ }: maps of this place are not measured in it. Check every figure, and the grid.
 place-far-from-sheet = "{ $typed }" lies { $far } from everything on the sheet: { $part ->
-    [easting-figures] its easting has { $figures } figures, on the sheet it has { $usual }.
-    [northing-figures] its northing has { $figures } figures, on the sheet it has { $usual }.
-    [both-figures] count the figures of easting and northing.
+    [figures] its { $number ->
+        [west] westing
+        [south] southing
+        [north] northing
+       *[east] easting
+     } has { $figures } figures, on the sheet it has { $usual }.
+    [both-figures] count the figures of both its numbers.
     [zone] its zone is not that of the sheet.
     [half] check north and south.
     [letters] check its square letters.
-    [easting] check the figures of its easting.
-    [northing] check the figures of its northing.
+    [number] check the figures of its { $number ->
+        [west] westing
+        [south] southing
+        [north] northing
+       *[east] easting
+     }.
     [latitude] check its latitude.
     [longitude] check its longitude.
    *[all] check every figure.
@@ -361,11 +395,15 @@ place-five-and-five = "{ $typed }" is read as the reference { $reference }, to t
 place-other-square = "{ $typed }" is read as { $reference }, in another 100 km square than those of the sheet, as it lies nearest there. If that is wrong, write its square letters.
 place-old-letters = { $old } is the square as maps of { $grid } letter it; its figures are read on their datum. On WGS 84 the square of these figures is { $new }.
 sheet-old-letters = Old maps of { $grid } letter the squares of MGRS otherwise than WGS 84 does: { $old } here where that has { $new }. Both are read; figures without letters need neither.
-place-few-figures = The { $part ->
-    [easting] easting
-   *[northing] northing
+place-few-figures = The { $number ->
+    [west] westing
+    [south] southing
+    [north] northing
+   *[east] easting
  } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
 datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
+datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
+datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place: no bearing leads from one to the other.
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
@@ -437,16 +475,32 @@ compass-station = Station { $station }: { $verdict ->
     [attracted] iron or a current turns the needle here (odds { $share })
    *[unknown] whether iron turns the needle here is not to be told (odds { $share }); read more lines from it
  }{ $side ->
-    [low] . It reads { $attraction } ± { $spread } (95 %) too low
-    [high] . It reads { $attraction } ± { $spread } (95 %) too high
-   *[untold] . By how much is not to be told
+    [untold] . By how much is not to be told
+   *[told] . { $verdict ->
+        [unknown] If it does, it reads
+       *[known] It reads
+     } { $attraction } ± { $spread } (95 %) too { $side ->
+        [low] low
+       *[high] high
+     }
  }.
+compass-leg = The line from { $from } to { $to }: its fore and its reversed back bearing differ by { $closure }, { $agrees ->
+    [yes] no more than such readings scatter
+   *[no] more than such readings scatter
+ }. { $verdict ->
+    [clean] No iron turns the needle by { $worth } or more at one end alone; what turns it alike at both does not show.
+   *[unknown] Whether iron turns the needle at one of its ends (odds { $share } for each), and at which, is not to be told: read more lines from both.
+ }
 compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
    *[high] high
  }, and that is taken off.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
+compass-sun-no-bearing = The sun of { $time } tells no compass error: { $why ->
+    [high] it stood { $height } high, where a sight held aslant by one degree turns its bearing by { $aslant }. Sight it when it stands low.
+   *[watch] what the watch and the place may be off moves its bearing by ± { $half } (95 %). Take the time to the second, the place from the map, and sight it when it stands low.
+ }
 compass-error-implausible = { $error } is no error that a sound compass has{ $kind ->
     [reversed] : it looks as if the wrong end of the needle was read
    *[wrong] : the place, the time or the point sighted may be another
@@ -547,6 +601,71 @@ bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid 
 unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadrant.
 printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
 north-unknown = "{ $name }" is no north. Write mag, grid or true.
+part-short = { $part ->
+    [part-no-comma] no comma between latitude and longitude
+    [part-commas] more than one comma
+    [part-comma-in-reference] a comma in a grid reference
+    [part-one-figure] minutes or seconds of one figure
+    [part-square-missing] the two square letters are missing
+    [part-hemisphere] N or S and E or W, one each
+    [part-one-angle] one angle alone
+    [part-sign-and-letter] a minus and a letter
+    [part-two-squares] square letters missing, and two squares come into question
+    [part-half-or-band] S may be the southern half or a band
+    [part-easting] easting out of range
+    [part-northing] northing out of range
+    [part-swapped] its two numbers look exchanged
+    [part-signs] a minus too many or too few
+    [part-band-northing] northing and latitude band do not fit
+    [part-grid] no such grid
+    [part-square-a] after A no such square letters
+    [part-square-b] after B no such square letters
+    [part-square-y] after Y no such square letters
+    [part-square-z] after Z no such square letters
+    [part-ups-square] square letters out of the polar area
+    [part-ups-area] out of the polar area
+    [part-ups-half] letter and easting name different halves
+    [part-point] a point among the figures
+    [part-look-alike] "{ $character }" of another alphabet
+    [part-look-alike-figure] "{ $character }" among the figures
+    [part-half-letter] no N or S, E or W
+    [part-latitude-beyond] latitude beyond 90°
+    [part-latitude-longitude-beyond] latitude beyond 90°
+    [part-longitude-beyond] longitude beyond 180°
+    [part-letter-alone] one letter alone
+    [part-latitude] no latitude
+    [part-longitude] no longitude
+    [part-empty] empty
+    [part-no-digits] no digits
+    [part-too-many-digits] more than ten digits
+    [part-odd-digits] an odd number of digits
+    [part-unequal-groups] easting and northing of different length
+    [part-no-zone] no zone and square letters, and the sheet has no "beginning"
+    [part-zone] no zone from 1 to 60
+    [part-band] no such latitude band
+    [part-square] no such square in this zone
+    [part-square-band] square and band do not fit
+    [part-outside-grid] outside the grid
+    [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X
+    [part-no-half] north, south or a band is missing after the zone
+    [part-no-figures] no figures
+    [part-metres-as-degrees] no degrees; easting and northing need their zone or grid
+    [part-beginning] the "beginning" is no zone, band and two square letters
+    [part-beginning-short] the "beginning" lacks its square letters
+    [part-ambiguous] latitude and longitude, or a short reference
+    [part-two-points] a number with two points
+    [part-grouped] figures in three groups or more
+    [part-no-pole] north or south is missing after UPS
+    [part-letters-not-here] no square about here has its two letters
+    [part-zone-missing] the zone is missing before the square letters
+    [part-web-link] an address of the web
+    [part-geo] no latitude and longitude in the link
+    [part-geo-system] the link counts in another system than wgs84
+    [part-geo-uncertainty] the uncertainty of the link is no number
+    [part-geo-search] the link holds a search
+    [part-characters] "{ $character }" does not belong there
+   *[part-letters] letters among the figures
+ }
 reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-comma] numbers with a point or a sign are latitude and longitude: a comma must stand between them, or N or S, E or W behind them
     [part-comma-in-reference] no comma stands in a grid reference or between its letters and figures: leave it out
@@ -559,7 +678,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-half-or-band] S may be the southern half or the band S: write south, or give latitude and longitude
     [part-easting] the easting is out of the zone's range
     [part-northing] the northing is out of the range of that half
-    [part-swapped] easting and northing look exchanged: the easting comes first
+    [part-swapped] its two numbers look exchanged
+    [part-signs] its signs look wrong: with a minus put before a number, or taken away, it lies in the grid
     [part-band-northing] the northing does not lie in that latitude band
     [part-grid] the sheet's grid is not known
     [part-square-a] after A the first square letter is one of J K L P Q R S T U X Y Z and the second none of I and O
@@ -569,7 +689,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-ups-square] its two square letters lead out of the polar area, which begins at 84° N and 80° S: check them, or write the zone
     [part-ups-area] it lies out of the polar area, which begins at 84° N and 80° S: check the figures, or write the zone
     [part-ups-half] its letter and its easting name different halves of the polar area: A and Y are the half up to 2000000 east, B and Z the half from there on
-    [part-point] a point stands among its figures: a grid reference has whole figures alone
+    [part-point] a point stands among its figures: a grid reference has whole figures alone, and no point parts thousands
     [part-look-alike] its "{ $character }" is of another alphabet and only looks like { $meant }: type the Latin letter
     [part-look-alike-figure] among its figures stands "{ $character }": write the figure { $meant }, if that was meant
     [part-half-letter] latitude needs N or S and longitude E or W: O, which is east in one language and west in another, and words are not read
@@ -598,11 +718,23 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-beginning-short] the beginning given with it lacks the two square letters
     [part-two-squares] its square letters are missing and two squares come into question: write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
+    [part-two-points] a number in it has two points: one point stands before the decimals, none parts thousands, and blanks part numbers
+    [part-grouped] its figures stand in three groups or more: write easting and northing as one number each without blanks in it; latitude and longitude need N or S, E or W
+    [part-no-pole] after UPS its pole is missing: write north or south
+    [part-letters-not-here] no square of the sheet or beside it has its two letters; those of the British National Grid are read where EPSG:27700 is the grid
+    [part-zone-missing] its zone is missing before the two square letters, and no sheet says it; those of the British National Grid are read where EPSG:27700 is the grid
+    [part-web-link] an address of the web is not read, as no network is asked: type the figures that stand in it
+    [part-geo] a geo link holds latitude and longitude as plain degrees parted by a comma, and perhaps a height
+    [part-geo-system] its crs names another system of coordinates than wgs84: ask for the link in wgs84, or name that grid and type its numbers
+    [part-geo-uncertainty] its u, the uncertainty, is a number of metres
+    [part-geo-search] what stands behind ? in the link is a search for another program, not a place: take latitude and longitude out of it
     [part-characters] its "{ $character }" does not belong in a grid reference
    *[part-letters] behind zone, band and the two square letters figures alone belong
  }. Write { $form ->
     [lettered] NN 166 712, 216650 771250 (easting first)
-    [own] easting and northing of the grid as two numbers
+    [own] easting and northing of the grid as two numbers, the easting first
+    [west-south] westing and southing of the grid as two numbers, the westing first
+    [south-west] southing and westing of the grid as two numbers, the southing first
    *[mgrs] 33T VK 5696 4953, 33T 456965 4949535
  }, or 44.6979 N 14.4568 E.
 line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
@@ -666,7 +798,8 @@ sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the 
 date-unreadable = The date or time "{ $typed }" cannot be read, or is no day of the calendar. Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
 date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
-grid-turned = The grid { $grid } counts its axes west and south, or from a pole: its numbers cannot be told as east and north. Choose another grid of the area.
+grid-turned = The grid { $grid } does not count to east and north. Of grids that count west and south the numbers that are typed are read; in a file their order and signs cannot be relied on. Choose another grid of the area; save a file by WGS 84.
+grid-shift-file = The grid { $grid } shifts its datum by the file { $files }, which is not in this program, and files beside it are not read. Unshifted its places would be off by up to some hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= with the datum's three or seven parameters in place of +nadgrids=.
 grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.
 grid-unknown = The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
@@ -700,60 +833,7 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-norths] its norths are declination_deg or grid_magnetic_deg, year, annual_change_min, all numbers
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
-sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ $part ->
-    [part-no-comma] no comma between latitude and longitude
-    [part-commas] more than one comma
-    [part-comma-in-reference] a comma in a grid reference
-    [part-one-figure] minutes or seconds of one figure
-    [part-square-missing] the two square letters are missing
-    [part-hemisphere] N or S and E or W, one each
-    [part-one-angle] one angle alone
-    [part-sign-and-letter] a minus and a letter
-    [part-two-squares] square letters missing, and two squares come into question
-    [part-half-or-band] S may be the southern half or a band
-    [part-easting] easting out of range
-    [part-northing] northing out of range
-    [part-swapped] easting and northing exchanged
-    [part-band-northing] northing and latitude band do not fit
-    [part-grid] no such grid
-    [part-square-a] after A no such square letters
-    [part-square-b] after B no such square letters
-    [part-square-y] after Y no such square letters
-    [part-square-z] after Z no such square letters
-    [part-ups-square] square letters out of the polar area
-    [part-ups-area] out of the polar area
-    [part-ups-half] letter and easting name different halves
-    [part-point] a point among the figures
-    [part-look-alike] "{ $character }" of another alphabet
-    [part-look-alike-figure] "{ $character }" among the figures
-    [part-half-letter] no N or S, E or W
-    [part-latitude-beyond] latitude beyond 90°
-    [part-latitude-longitude-beyond] latitude beyond 90°
-    [part-longitude-beyond] longitude beyond 180°
-    [part-letter-alone] one letter alone
-    [part-latitude] no latitude
-    [part-longitude] no longitude
-    [part-empty] empty
-    [part-no-digits] no digits
-    [part-too-many-digits] more than ten digits
-    [part-odd-digits] an odd number of digits
-    [part-unequal-groups] easting and northing of different length
-    [part-no-zone] no zone and square letters, and the sheet has no "beginning"
-    [part-zone] no zone from 1 to 60
-    [part-band] no such latitude band
-    [part-square] no such square in this zone
-    [part-square-band] square and band do not fit
-    [part-outside-grid] outside the grid
-    [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X
-    [part-no-half] north, south or a band is missing after the zone
-    [part-no-figures] no figures
-    [part-metres-as-degrees] no degrees; easting and northing need their zone or grid
-    [part-beginning] the "beginning" is no zone, band and two square letters
-    [part-beginning-short] the "beginning" lacks its square letters
-    [part-ambiguous] latitude and longitude, or a short reference
-    [part-characters] "{ $character }" does not belong there
-   *[part-letters] letters among the figures
- }). Nothing was taken.
+sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ part-short }). Nothing was taken.
 sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
 sheet-without-line = The sheet holds no line. Add the road, track or creek to stand on, or take the fix in the open.
 known-point-off-line = The named point "{ $name }" lies more than 300 m from its line. Check its place and the line it names.
@@ -870,7 +950,7 @@ help-between-grid = An EPSG code or a zone such as 33N; UTM or UPS of the first 
 help-between-date = The date of the magnetic bearing; none is told when left out
 help-norths-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
 help-place = Tell a place as grid reference, latitude and longitude, and in a grid
-help-place-place = A grid reference, UTM coordinates, two numbers in the given grid, or latitude and longitude
+help-place-place = A grid reference, UTM coordinates, two numbers in the given grid, latitude and longitude, or a geo: link
 help-place-beginning = Zone and square letters that complete a short reference, such as 33TVM
 help-place-digits = Digits of the grid reference: 2, 4, 6, 8 or 10
 help-place-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
@@ -1271,53 +1351,7 @@ photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
 photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
 photo-off-lines = Mark { $mark } names a square of another grid than the sheet's. Name the grid that is printed on the map, or check the reference.
-photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ $part ->
-    [part-no-comma] no comma between latitude and longitude
-    [part-commas] more than one comma
-    [part-comma-in-reference] a comma in a grid reference
-    [part-one-figure] minutes or seconds of one figure
-    [part-square-missing] the two square letters are missing
-    [part-hemisphere] N or S and E or W, one each
-    [part-one-angle] one angle alone
-    [part-sign-and-letter] a minus and a letter
-    [part-two-squares] square letters missing, and two squares come into question
-    [part-half-or-band] S may be the southern half or a band
-    [part-easting] easting out of range
-    [part-northing] northing out of range
-    [part-swapped] easting and northing exchanged
-    [part-band-northing] northing and latitude band do not fit
-    [part-grid] no such grid
-    [part-square-a] after A no such square letters
-    [part-square-b] after B no such square letters
-    [part-square-y] after Y no such square letters
-    [part-square-z] after Z no such square letters
-    [part-ups-square] square letters out of the polar area
-    [part-ups-area] out of the polar area
-    [part-ups-half] letter and easting name different halves
-    [part-point] a point among the figures
-    [part-look-alike] "{ $character }" of another alphabet
-    [part-look-alike-figure] "{ $character }" among the figures
-    [part-half-letter] no N or S, E or W
-    [part-latitude-beyond] latitude beyond 90°
-    [part-latitude-longitude-beyond] latitude beyond 90°
-    [part-longitude-beyond] longitude beyond 180°
-    [part-letter-alone] one letter alone
-    [part-latitude] no latitude
-    [part-longitude] no longitude
-    [part-empty] empty
-    [part-no-digits] no digits
-    [part-too-many-digits] more than ten digits
-    [part-odd-digits] an odd number of digits
-    [part-unequal-groups] easting and northing of different length
-    [part-no-zone] no zone and square letters, and the sheet has no "beginning"
-    [part-zone] no zone from 1 to 60
-    [part-band] no such latitude band
-    [part-square] no such square in this zone
-    [part-square-band] square and band do not fit
-    [part-outside-grid] outside the grid
-    [part-characters] "{ $character }" does not belong there
-   *[part-letters] letters among the figures
- }). Type the reference of the crossing again.
+photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ part-short }). Type the reference of the crossing again.
 photo-kind-unknown = "{ $name }" is no way to lay a photo. Say affine for a scan, projective for a photo taken aslant.
 photo-laid = { $marks } grid crossings lay the photo over { $grid } ({ $kind ->
     [affine] as a scan or from square above
@@ -1481,20 +1515,32 @@ sheet-name-needed = This is a new sheet: give it a name, with a first line or la
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
 sheet-place-far = { $record }: "{ $typed }" lies { $far } from the rest of the sheet: { $part ->
-    [easting-figures] its easting has { $figures } figures, there it has { $usual }.
-    [northing-figures] its northing has { $figures } figures, there it has { $usual }.
-    [both-figures] count the figures of easting and northing.
+    [figures] its { $number ->
+        [west] westing
+        [south] southing
+        [north] northing
+       *[east] easting
+     } has { $figures } figures, there it has { $usual }.
+    [both-figures] count the figures of both its numbers.
     [zone] its zone is not that of the sheet.
     [half] check north and south.
     [letters] check its square letters.
-    [easting] check the figures of its easting.
-    [northing] check the figures of its northing.
+    [number] check the figures of its { $number ->
+        [west] westing
+        [south] southing
+        [north] northing
+       *[east] easting
+     }.
     [latitude] check its latitude.
     [longitude] check its longitude.
    *[all] check every figure.
  }
 sheet-zone-typed = Its grid is { $grid }, the zone of the references as they were typed; its middle lies in zone { $zone }. If the map prints another grid, name that.
-sheet-other-datum = { $grid } counts on another datum than WGS 84: the same numbers lie { $off } apart here. References with a zone (MGRS, UTM) are read on WGS 84, without one on this map's own datum where it has a UTM grid: off this map leave the zone out, or give its own easting and northing.
+sheet-other-datum = { $grid } counts on another datum than WGS 84: the same numbers lie { $off } apart here. References with a zone (MGRS, UTM) are read on WGS 84: off this map { $form ->
+    [lettered] write its own two letters and figures, or its easting and northing
+    [zone] leave the zone out, then they are read on the map's own datum, or give its own easting and northing
+   *[own] give its own easting and northing
+ }.
 sheet-line-to-come = No line is on the sheet yet. A fix in the open needs none; for a fix on a line add the road, track or creek to stand on.
 sheet-undo = Undo does not take this back: strike lines, points and landmarks off the sheet by their names.
 sheet-strike-unknown = Nothing on the sheet is called "{ $name }". Write the name as the sheet has it.

@@ -3,7 +3,7 @@
 use super::{Words, numbers};
 use crate::earth::{Attracted, Attraction, MagneticField};
 use crate::fix::Check;
-use crate::measure::{AngleUnit, Arg, GridBearing, MagneticBearing, Message, NamedBearing};
+use crate::measure::{AngleUnit, Arg, GridBearing, LINE_95, MagneticBearing, Message, NamedBearing};
 
 /// Nanotesla in a microtesla.
 const NT_PER_UT: f64 = 1_000.0;
@@ -18,7 +18,9 @@ impl Words {
             .with("strength", Arg::Number(told.strength_nt / NT_PER_UT, 1))
             .with("dip", Arg::Degrees(told.dip_deg, 0))
             .with("model-strength", Arg::Number(model.total_nt / NT_PER_UT, 1))
-            .with("model-dip", Arg::Degrees(model.inclination_deg, 0))
+            .with("model-strength-spread", Arg::Number(LINE_95 * model.total_spread_nt / NT_PER_UT, 1))
+            .with("model-dip", Arg::Degrees(model.inclination_deg, 1))
+            .with("model-dip-spread", Arg::Degrees(LINE_95 * model.inclination_spread_deg, 1))
             .with("share", Arg::Share(told.share.min(MOST_SHARE)))
             .text("verdict", told.verdict().word());
         vec![self.say(&message), self.attraction_next(told, model)]

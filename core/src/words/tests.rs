@@ -114,3 +114,24 @@ fn the_examples_of_a_refusal_are_one_place() {
     assert_eq!(places.len(), 3, "{examples}");
     assert!(places.iter().all(|one| geodesic_between(one.at, places[0].at).0 < 5.0), "{places:?}");
 }
+
+#[test]
+fn a_closure_alone_is_told_once_of_its_leg() {
+    use crate::earth::{CompassReadings, Pair, check_compass};
+    let pair =
+        |from: &str, to: &str, fore_deg_mag: f64, back_deg_mag: f64| Pair { from: from.into(), to: to.into(), fore_deg_mag, back_deg_mag };
+    let told = |pairs: Vec<Pair>, reading_spread_deg: f64| {
+        let readings = CompassReadings { known: vec![], pairs, reading_spread_deg, declination_spread_deg: 0.0 };
+        Words::english().compass(&check_compass(&readings).expect("check"))
+    };
+    let count = |told: &[String], text: &str| told.iter().filter(|sentence| sentence.contains(text)).count();
+    let off = told(vec![pair("A", "B", 34.0, 222.0)], 2.5);
+    assert!(count(&off, "differ by 8.0°") == 1 && count(&off, "Station") == 0, "{off:?}");
+    assert!(count(&off, "no more than such readings scatter") == 1 && count(&off, "read more lines from both") == 1, "{off:?}");
+    let wide = told(vec![pair("A", "B", 34.0, 222.0)], 1.0);
+    assert_eq!(count(&wide, "8.0°, more than such readings scatter"), 1, "{wide:?}");
+    let fine = told(vec![pair("A", "B", 34.0, 214.2)], 0.5);
+    assert_eq!(count(&fine, "at one end alone"), 1, "{fine:?}");
+    let chain = told(vec![pair("A", "B", 34.0, 222.0), pair("B", "C", 100.0, 280.0)], 2.5);
+    assert!(count(&chain, "Station") == 3 && count(&chain, "differ by") == 0, "{chain:?}");
+}

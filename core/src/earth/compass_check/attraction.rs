@@ -145,9 +145,20 @@ impl<'a> Surveyed<'a> {
             to: pair.to.clone(),
             closure_deg: line.closure_deg,
             agrees: line.closure_deg.abs() <= AGREES_WITHIN_SIGMAS * 2f64.sqrt() * self.reading_spread_deg,
+            stands_alone: self.stands_alone(number, line),
             corrected: ends.as_ref().filter(|ends| ends.is_sure).map(|ends| MagneticBearing::new(middle_deg - 0.5 * ends.value)),
             spread_deg: ends.map_or(0.0, |ends| 0.5 * ends.variance.sqrt()),
         }
+    }
+}
+
+impl Surveyed<'_> {
+    /// Whether neither end of a line is one of another line or of a known reading.
+    fn stands_alone(&self, number: usize, line: Line) -> bool {
+        let is_end = |station: usize| station == line.from || station == line.to;
+        let others = self.numbered.lines.iter().enumerate().filter(|(other, _)| *other != number).map(|(_, other)| other);
+        let known = self.numbered.known.iter().filter_map(|known| known.station);
+        !others.flat_map(|other| [other.from, other.to]).chain(known).any(is_end)
     }
 }
 

@@ -140,6 +140,8 @@ pub struct CorrectedLine {
     pub closure_deg: f64,
     /// Whether fore and back agree within their scatter, as read.
     pub agrees: bool,
+    /// Whether nothing else was read at either end: its closure is then of the two together, and no end tells more than the other.
+    pub stands_alone: bool,
     /// The mean of fore and reversed back bearing, corrected; none where the attraction cannot be told.
     pub corrected: Option<MagneticBearing>,
     /// One sigma of the corrected bearing, degrees, without the shared error.

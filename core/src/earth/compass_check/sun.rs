@@ -17,7 +17,12 @@ pub struct SunKnown {
     pub clock_deg: f64,
     /// One sigma of its bearing by that of the place, degrees.
     pub place_deg: f64,
+    /// One sigma of its bearing by how plumb a sight is held, degrees.
+    pub aslant_deg: f64,
 }
+
+/// One sigma by which a sight in the hand stands aslant, degrees. Common practice, no source.
+const ASLANT_DEG: f64 = 1.0;
 
 /// Mean radius of the earth, metres: IUGG, (2a + b) / 3.
 const EARTH_M: f64 = 6_371_008.8;
@@ -37,7 +42,8 @@ const MUCH_DEG: f64 = 1.0;
 ///
 /// # Accuracy
 /// As [`sun_position`]. The watch's part is half of what the bearing goes on between one sigma before and one after; that of the
-/// place the first order of a small triangle, the spread times the tangent of the height; near the zenith both reach 90°.
+/// place and of a sight held aslant the first order of a small triangle, their spread times the tangent of the height; near the zenith all
+/// reach 90°.
 ///
 /// # Errors
 /// [`SunError`] for times out of reach.
@@ -46,13 +52,15 @@ pub fn sun_known(at: LatLon, instant: Instant, watch_spread_s: f64, place_spread
     let goes_on =
         |seconds: f64| Ok::<f64, SunError>(signed_difference_deg(sun(seconds)?.azimuth.degrees(), sun(-seconds)?.azimuth.degrees()) / 2.0);
     let stands = sun(0.0)?;
-    let place_deg = (place_spread_m / EARTH_M).to_degrees() * stands.elevation_deg.to_radians().tan().abs();
+    let tangent = stands.elevation_deg.to_radians().tan().abs();
+    let by_tangent = |spread_deg: f64| (spread_deg * tangent).min(MOST_DEG);
     Ok(SunKnown {
         azimuth: stands.azimuth,
         elevation_deg: stands.elevation_deg,
         deg_per_min: 2.0 * goes_on(30.0)?,
         clock_deg: goes_on(watch_spread_s)?.clamp(-MOST_DEG, MOST_DEG),
-        place_deg: place_deg.min(MOST_DEG),
+        place_deg: by_tangent((place_spread_m / EARTH_M).to_degrees()),
+        aslant_deg: by_tangent(ASLANT_DEG),
     })
 }
 

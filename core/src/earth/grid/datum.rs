@@ -42,6 +42,12 @@ impl Grid {
         if self.is_utm_ups() { Ok(DatumShift::Good(0.0)) } else { Ok(known(&self.definition)?.last_shift()) }
     }
 
+    /// The files that its definition would shift its datum by and goes on without, as it names them.
+    #[must_use]
+    pub fn missing_shift_files(&self) -> Option<String> {
+        known(&self.definition).ok().filter(|_| !self.is_utm_ups())?.missing_files.clone()
+    }
+
     /// How far a place moves when its latitude and longitude on WGS 84 are taken for those of the grid's own datum, metres.
     ///
     /// # Accuracy

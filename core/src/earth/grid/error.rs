@@ -11,7 +11,10 @@ pub enum GridError {
     /// The grid has no coordinates for the place.
     #[error("place-outside-grid")]
     Outside(String),
-    /// Its axes count west or south.
+    /// It shifts its datum by files that are not here: the grid, the names of the files.
+    #[error("grid-shift-file")]
+    ShiftFile(String, String),
+    /// Its axes count west or south where only easting and northing can be read, or in no such direction at all.
     #[error("grid-turned")]
     Turned(String),
     /// Latitudes and longitudes, or axes through the earth.
@@ -24,6 +27,7 @@ impl Telling for GridError {
         let (id, grid) = match self {
             Self::Unknown(grid) => ("grid-unknown", grid),
             Self::Outside(grid) => ("place-outside-grid", grid),
+            Self::ShiftFile(grid, files) => return Message::new("grid-shift-file").text("grid", grid.clone()).text("files", files.clone()),
             Self::Turned(grid) => ("grid-turned", grid),
             Self::OfDegrees(grid) => ("grid-of-degrees", grid),
         };

@@ -6,8 +6,11 @@ use std::rc::Rc;
 use proj::{Area, Proj};
 use serde_json::Value;
 
+use super::axes::Axes;
+use super::made_for::MadeFor;
+use super::own_degrees::OwnDegrees;
 use super::shelf::Shelf;
-use super::{GridError, codes};
+use super::{GridError, codes, shift_files};
 use crate::earth::LatLon;
 use crate::measure::Point;
 
@@ -20,16 +23,24 @@ pub(super) struct Known {
     transform: Proj,
     back: Proj,
     /// To latitude and longitude on the grid's own datum.
-    degrees: Option<Proj>,
+    degrees: Option<OwnDegrees>,
     /// Held because what is dropped closes the database for all that is made after it (see [`Shelf`]).
     _held: (Proj, Option<Proj>),
     pub(super) area: Option<Area>,
+    /// The order and directions of its numbers, as PROJ takes and gives them.
+    pub(super) axes: Axes,
+    /// Where it is made for, by its definition.
+    pub(super) made_for: MadeFor,
     /// Its unit as PROJ names it, where that is not the metre: "US survey foot".
     pub(super) unit: Option<String>,
     /// The zone of UTM and whether it is the northern half, on whatever datum, where it counts so.
     pub(super) utm: Option<(u8, bool)>,
     /// Whether that is on an ellipsoid whose maps have other square letters.
     pub(super) old_letters: bool,
+    /// Whether its definition names an ellipsoid of today and no datum.
+    is_of_today: bool,
+    /// The files that its definition would shift its datum by and goes on without.
+    pub(super) missing_files: Option<String>,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -39,6 +50,13 @@ pub enum DatumShift {
     Good(f64),
     /// The grid's own definition brings it (`+towgs84`), and nobody states what it is worth.
     OfDefinition,
+    /// The definition names a file that is not here and goes on without it (`+nadgrids=@…`, see [`Grid::missing_shift_files`]):
+    /// latitude and longitude of one datum are taken for those of the other.
+    ///
+    /// [`Grid::missing_shift_files`]: super::Grid::missing_shift_files
+    FileMissing,
+    /// The definition names no datum, but an ellipsoid of today, WGS 84 or GRS 80, whose datums lie within some metres of each other.
+    NotNamed,
     /// None is known there: latitude and longitude of one datum are taken for those of the other, which may be off by
     /// hundreds of metres.
     Unknown,
@@ -50,13 +68,13 @@ impl DatumShift {
     pub fn accuracy_m(self) -> Option<f64> {
         match self {
             Self::Good(metres) => Some(metres),
-            Self::OfDefinition | Self::Unknown => None,
+            Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
         }
     }
 }
 
 /// Latitude and longitude as the core has them.
-const WGS_84: &str = "EPSG:4326";
+pub(super) const WGS_84: &str = "EPSG:4326";
 /// Places farther than this outside a grid's area of use have no sensible coordinates, degrees.
 pub(super) const MARGIN_DEG: f64 = 10.0;
 
@@ -73,21 +91,38 @@ fn make(definition: &str) -> Result<Known, GridError> {
     // Asked first: refused here, PROJ's binding holds 1 to 23 kB for ever, by the transforms 108 to 124 kB (0.31, x86_64).
     let crs = Proj::new(&as_crs(definition)).map_err(|_| unknown())?;
     let described = crs.to_projjson(Some(false), None, None).unwrap_or_default();
-    check_axes(&described, definition)?;
+    if !described.contains("ProjectedCRS") {
+        return Err(GridError::OfDegrees(definition.into()));
+    }
+    let flat = flat_of(&described);
+    let axes = Axes::described(&flat).ok_or_else(|| GridError::Turned(definition.into()))?;
     if !is_of_the_earth(&described) {
         return Err(unknown());
     }
+    let missing_files = shift_files::missing(&described, definition)?;
     let transform = Proj::new_known_crs(WGS_84, definition, None).map_err(|_| unknown())?;
     let back = Proj::new_known_crs(definition, WGS_84, None).map_err(|_| unknown())?;
-    let flat = flat_of(&described);
     // A grid joined with heights has no area of use of its own.
     let joined = if area_of(&crs).is_none() { numbered(&flat).and_then(|number| Proj::new(&number).ok()) } else { None };
     let area = area_of(&crs).or_else(|| joined.as_ref().and_then(area_of));
-    let degrees = own_degrees(&described).and_then(|own| Proj::new_known_crs(WGS_84, &own, None).ok());
-    let unit = unit_of(&flat);
+    let degrees = OwnDegrees::under(&described);
+    let (unit, made_for) = (unit_of(&flat), MadeFor::described(&flat));
     let utm = utm_of(&flat).filter(|_| unit.is_none());
     let old_letters = utm.is_some() && has_old_ellipsoid(&flat);
-    Ok(Known { transform, back, degrees, _held: (crs, joined), area, unit, utm, old_letters })
+    Ok(Known {
+        transform,
+        back,
+        degrees,
+        _held: (crs, joined),
+        area,
+        axes,
+        made_for,
+        unit,
+        utm,
+        old_letters,
+        is_of_today: is_of_today(&flat),
+        missing_files,
+    })
 }
 
 fn area_of(crs: &Proj) -> Option<Area> {
@@ -121,18 +156,10 @@ fn has_old_ellipsoid(flat: &Value) -> bool {
     name.is_some_and(|name| OLD.iter().any(|old| name.starts_with(old)))
 }
 
-/// The latitudes and longitudes under a grid, as PROJ reads them; with the shift of the definition where that brings one.
-fn own_degrees(described: &str) -> Option<String> {
-    let described: serde_json::Value = serde_json::from_str(described).ok()?;
-    let own = match described.get("source_crs") {
-        Some(source) => {
-            let mut bound = described.clone();
-            *bound.get_mut("source_crs")? = source.get("base_crs")?.clone();
-            bound
-        }
-        None => described.get("base_crs")?.clone(),
-    };
-    Some(own.to_string())
+/// By the name that PROJ gives the datum of a string with an ellipsoid alone: "Unknown based on GRS 1980 ellipsoid".
+fn is_of_today(flat: &Value) -> bool {
+    let datum = flat.pointer("/base_crs/datum/name").and_then(Value::as_str).unwrap_or_default();
+    ["Unknown based on WGS 84 ellipsoid", "Unknown based on GRS 1980 ellipsoid"].contains(&datum)
 }
 
 /// A definition as PROJ reads it as a coordinate system rather than as a step of reckoning.
@@ -154,15 +181,6 @@ fn is_sensible(definition: &str) -> bool {
     WRITTEN_OUT.iter().any(|start| definition.starts_with(start)) || codes::is_registered(definition)
 }
 
-/// A grid of eastings and northings: not one of degrees, of axes through the earth, or counted west and south.
-fn check_axes(described: &str, definition: &str) -> Result<(), GridError> {
-    if !described.contains("ProjectedCRS") {
-        return Err(GridError::OfDegrees(definition.into()));
-    }
-    let turned = described.contains("\"direction\":\"west\"") || described.contains("\"direction\": \"west\"");
-    if turned { Err(GridError::Turned(definition.into())) } else { Ok(()) }
-}
-
 /// Whether every ellipsoid named has the earth's size within half a percent, as PROJ tells the bodies of the sky apart.
 fn is_of_the_earth(described: &str) -> bool {
     const EARTH_M: f64 = 6_378_137.0;
@@ -182,20 +200,19 @@ fn unit_of(flat: &Value) -> Option<String> {
 impl Known {
     /// Easting and northing of a place, if there are any.
     pub(super) fn point_of(&self, at: LatLon) -> Option<Point> {
-        let (east, north) = self.transform.convert((at.lon_deg(), at.lat_deg())).ok()?;
-        (f64::is_finite(east) && f64::is_finite(north)).then(|| Point::new(east, north))
+        let (first, second) = self.transform.convert((at.lon_deg(), at.lat_deg())).ok()?;
+        (f64::is_finite(first) && f64::is_finite(second)).then(|| self.axes.point(first, second))
     }
 
     /// The place of an easting and northing, if there is one; by a datum shift that need not be the one of the way there.
     pub(super) fn place_of(&self, point: Point) -> Option<LatLon> {
-        let (lon, lat) = self.back.convert((point.east_m, point.north_m)).ok()?;
+        let (lon, lat) = self.back.convert(self.axes.numbers(point)).ok()?;
         LatLon::new(lat, lon).ok()
     }
 
     /// Latitude and longitude of a place on the grid's own datum.
     pub(super) fn on_own_datum(&self, at: LatLon) -> Option<LatLon> {
-        let (lon, lat) = self.degrees.as_ref()?.convert((at.lon_deg(), at.lat_deg())).ok()?;
-        LatLon::new(lat, lon).ok()
+        self.degrees.as_ref()?.of(at)
     }
 
     /// Of the operation that PROJ chose for the last [`Known::point_of`].
@@ -203,7 +220,9 @@ impl Known {
         let info = self.transform.proj_info();
         let is_guess = info.description.is_none_or(|steps| steps.contains("Ballpark"));
         match info.accuracy {
+            _ if self.missing_files.is_some() => DatumShift::FileMissing,
             accuracy_m if accuracy_m >= 0.0 => DatumShift::Good(accuracy_m),
+            _ if is_guess && self.is_of_today => DatumShift::NotNamed,
             _ if is_guess => DatumShift::Unknown,
             _ => DatumShift::OfDefinition,
         }

@@ -116,8 +116,8 @@ fn unbound(part: &Value) -> &Value {
 /// The grid by its number where it has one, which says more than a description does; else with the shift that is bound to it.
 fn grid(part: &Value, whole: &Value) -> Result<Grid, GridError> {
     match (text(part, "/id/authority"), part.pointer("/id/code").and_then(Value::as_u64)) {
-        ("EPSG", Some(code)) => Grid::named(&format!("EPSG:{code}")),
-        _ => Grid::described(&whole.to_string(), text(part, "/name")),
+        ("EPSG", Some(code)) => Grid::of_file(&format!("EPSG:{code}")),
+        _ => Grid::described(&whole.to_string(), text(part, "/name"))?.counting_east_and_north(),
     }
 }
 

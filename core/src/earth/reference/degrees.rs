@@ -1,12 +1,9 @@
 //! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
 
 use super::parts::{Part, Parts};
-use super::{PlaceReading, Read, Terms, utm};
+use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, utm};
 use crate::earth::LatLon;
 use crate::measure::read_degrees;
-
-/// A degree of latitude, metres, for what a last digit is worth.
-const METRES_PER_DEGREE: f64 = 111_200.0;
 
 /// Reads a latitude and a longitude; nothing when the text does not look like them.
 pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
@@ -145,7 +142,7 @@ fn place(first: &str, second: &str) -> Read {
     };
     let at = LatLon::new(lat.degrees, lon.degrees).map_err(|_| beyond(lat.degrees, lon.degrees))?;
     let across = lon.step_deg * at.lat_deg().to_radians().cos();
-    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across), zone: None })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: METRES_PER_DEGREE * lat.step_deg.max(across), stated_m: 0.0, zone: None })
 }
 
 /// Which of two angles is too large.

@@ -1,12 +1,12 @@
-//! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few.
+//! Places that were read without error and are hardly meant: far from the sheet, or with a figure too few or too many.
 
-use super::figures::{few_figures, figures_of, is_five_and_five, typed_figures};
+use super::figures::{few_figures, figures_of, is_five_and_five, lost_figure, typed_figures};
 use super::mgrs::split_digits;
 use super::next_square::{completed, is_other_square};
 use super::old_letters::typed_old;
 use super::parts::Parts;
 use super::{Form, PlaceReading, Terms, mgrs_in_zone, read_form};
-use crate::earth::{Grid, LatLon, geodesic_between};
+use crate::earth::{Axis, Grid, LatLon, geodesic_between};
 use crate::measure::{Arg, Message, Telling};
 
 /// Farther than this from everything on the sheet a place on foot is hardly meant, metres: the width of a sheet of 1:25,000 once
@@ -31,8 +31,8 @@ pub enum PlaceDoubt {
         typed: String,
         /// The grid that was named.
         grid: String,
-        /// Whether it is the easting.
-        is_easting: bool,
+        /// Which number it is.
+        axis: Axis,
         /// Figures before the point as typed, and in the middle of the grid.
         figures: (usize, usize),
     },
@@ -65,10 +65,8 @@ pub enum PlaceDoubt {
 /// Which part of a place leads far from the sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FarPart {
-    /// The easting has another number of figures than on the sheet: as typed, on the sheet.
-    EastingFigures(usize, usize),
-    /// The same of the northing.
-    NorthingFigures(usize, usize),
+    /// A number has another count of figures than on the sheet: as typed, on the sheet.
+    Figures(Axis, usize, usize),
     /// Both have.
     BothFigures,
     /// The zone.
@@ -77,10 +75,8 @@ pub enum FarPart {
     Half,
     /// The square letters.
     Letters,
-    /// The easting has a wrong figure.
-    Easting,
-    /// The northing has.
-    Northing,
+    /// A number has a wrong figure.
+    Number(Axis),
     /// The latitude.
     Latitude,
     /// The longitude.
@@ -92,32 +88,24 @@ pub enum FarPart {
 impl FarPart {
     fn id(self) -> &'static str {
         match self {
-            Self::EastingFigures(..) => "easting-figures",
-            Self::NorthingFigures(..) => "northing-figures",
+            Self::Figures(..) => "figures",
             Self::BothFigures => "both-figures",
             Self::Zone => "zone",
             Self::Half => "half",
             Self::Letters => "letters",
-            Self::Easting => "easting",
-            Self::Northing => "northing",
+            Self::Number(_) => "number",
             Self::Latitude => "latitude",
             Self::Longitude => "longitude",
             Self::All => "all",
         }
     }
 
-    fn figures(self) -> (usize, usize) {
+    /// The number that is wrong, and its figures as typed and on the sheet.
+    fn number(self) -> Option<(Axis, (usize, usize))> {
         match self {
-            Self::EastingFigures(typed, usual) | Self::NorthingFigures(typed, usual) => (typed, usual),
-            Self::BothFigures
-            | Self::Zone
-            | Self::Half
-            | Self::Letters
-            | Self::Easting
-            | Self::Northing
-            | Self::Latitude
-            | Self::Longitude
-            | Self::All => (0, 0),
+            Self::Figures(axis, typed, usual) => Some((axis, (typed, usual))),
+            Self::Number(axis) => Some((axis, (0, 0))),
+            Self::BothFigures | Self::Zone | Self::Half | Self::Letters | Self::Latitude | Self::Longitude | Self::All => None,
         }
     }
 }
@@ -130,15 +118,16 @@ impl Telling for PlaceDoubt {
         match self {
             Self::Far { typed, away_m, part } => {
                 let message = Message::new("place-far-from-sheet").text("typed", typed.clone()).with("far", Arg::Metres(*away_m));
-                counted(message.text("part", part.id()), part.figures())
+                let (axis, figures) = part.number().unwrap_or((Axis::East, (0, 0)));
+                counted(message.text("part", part.id()).text("number", axis.word()), figures)
             }
-            Self::FewFigures { typed, grid, is_easting, figures } => {
+            Self::FewFigures { typed, grid, axis, figures } => {
                 let message = Message::new("place-few-figures").text("typed", typed.clone()).text("grid", grid.clone());
-                counted(message.text("part", part_word(*is_easting)), *figures)
+                counted(message.text("number", axis.word()), *figures)
             }
             Self::FiveAndFive { typed, read, is_easting } => {
                 let message = Message::new("place-five-and-five").text("typed", typed.clone()).text("reference", read.clone());
-                message.text("part", part_word(*is_easting))
+                message.text("part", if *is_easting { "easting" } else { "northing" })
             }
             Self::OtherSquare { typed, read } => {
                 Message::new("place-other-square").text("typed", typed.clone()).text("reference", read.clone())
@@ -148,10 +137,6 @@ impl Telling for PlaceDoubt {
             }
         }
     }
-}
-
-fn part_word(is_easting: bool) -> &'static str {
-    if is_easting { "easting" } else { "northing" }
 }
 
 /// Of squares of 100 km no place lies farther in the nearest one than this along an axis, metres.
@@ -171,8 +156,20 @@ pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64)
     if away_m > FAR_M && !(other && away_m <= NEAREST_M) {
         return Some(PlaceDoubt::Far { part: far_part(text, reading, terms, near, reach_m), typed, away_m });
     }
+    if let Some(doubt) = figure_doubt_of(text, reading, terms, reach_m) {
+        return Some(doubt);
+    }
     let read = other.then(|| completed(text, reading, terms));
     read.map(|read| PlaceDoubt::OtherSquare { typed, read }).or_else(|| old_letters(text, reading, terms))
+}
+
+/// The doubt that a figure was lost or doubled in a number of a sheet's own grid; see [`doubt_of`].
+#[must_use]
+pub fn figure_doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64) -> Option<PlaceDoubt> {
+    let near = terms.near?;
+    let away_m = geodesic_between(reading.at, near).0 - reach_m;
+    let part = lost_figure(text, reading, terms, (near, reach_m)).filter(|_| away_m > 0.0)?;
+    Some(PlaceDoubt::Far { part, typed: text.trim().into(), away_m })
 }
 
 fn old_letters(text: &str, reading: &PlaceReading, terms: &Terms) -> Option<PlaceDoubt> {
@@ -225,15 +222,13 @@ fn far_number(parts: &Parts, reading: &PlaceReading, terms: &Terms, near: LatLon
     let of_zone = reading.zone.map(|zone| Grid::of_zone(zone, reading.at));
     let grid = of_zone.as_ref().or(terms.grid)?;
     let there = grid.project(near).ok()?;
-    let (east, north) = typed_figures(parts)?;
-    let (usual_east, usual_north) = figures_of(there);
-    match (east == usual_east, north == usual_north) {
-        (false, true) => return Some(FarPart::EastingFigures(east, usual_east)),
-        (true, false) => return Some(FarPart::NorthingFigures(north, usual_north)),
-        (false, false) => return Some(FarPart::BothFigures),
-        (true, true) => {}
+    let ((first, second), (usual_first, usual_second)) = (typed_figures(parts, grid)?, figures_of(grid, there));
+    match (first == usual_first, second == usual_second) {
+        (false, true) => Some(FarPart::Figures(grid.axes().first, first, usual_first)),
+        (true, false) => Some(FarPart::Figures(grid.axes().second, second, usual_second)),
+        (false, false) => Some(FarPart::BothFigures),
+        (true, true) => far_axis(reading, terms, near, reach_m),
     }
-    far_axis(reading, terms, near, reach_m)
 }
 
 /// Which of easting and northing lies as far off as to lead away from the sheet.
@@ -242,7 +237,9 @@ fn far_axis(reading: &PlaceReading, terms: &Terms, near: LatLon, reach_m: f64) -
     let grid = of_zone.as_ref().or(terms.grid)?;
     let (there, here) = (grid.project(near).ok()?, grid.project(reading.at).ok()?);
     let (off, far) = (here.minus(there), (FAR_M + reach_m) * std::f64::consts::FRAC_1_SQRT_2 * grid.factors(near).ok()?.scale);
-    Some(one_of((off.east_m.abs() > far, FarPart::Easting), (off.north_m.abs() > far, FarPart::Northing)))
+    let axes = grid.axes();
+    let (across, along) = if axes.across_first() { (axes.first, axes.second) } else { (axes.second, axes.first) };
+    Some(one_of((off.east_m.abs() > far, FarPart::Number(across)), (off.north_m.abs() > far, FarPart::Number(along))))
 }
 
 #[cfg(test)]

@@ -51,6 +51,9 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     if !short && !matches!(parts.all.first(), Some(Part::Word(_))) {
         return None;
     }
+    if numbers.len() > 2 {
+        return Some(Err("part-grouped"));
+    }
     Some(square(grid, letters, digits, terms))
 }
 
@@ -72,7 +75,7 @@ fn square(grid: &Grid, letters: Option<&str>, digits: Option<(&str, &str)>, term
         (None, None) => return Err("part-no-zone"),
     };
     let at = grid.unproject(corner.plus(inside)).map_err(|error| part_of_grid(&error))?;
-    Ok(PlaceReading { at, square_m: side_m, step_m: 0.0, zone: None })
+    Ok(PlaceReading { at, square_m: side_m, step_m: 0.0, stated_m: 0.0, zone: None })
 }
 
 /// South-west corner of a lettered square; letters begin a row of five further west and south than the grid does.

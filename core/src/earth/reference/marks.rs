@@ -1,4 +1,4 @@
-//! The marks of degrees, minutes and seconds as keyboards have them: the ordinal sign for the degree's, or the letters d, m, s.
+//! The marks of degrees, minutes and seconds as keyboards have them: the ordinal sign for the degree's, the letters d, m, s, or colons.
 
 /// The text with the usual marks in the place of those that stand for them.
 pub(super) fn plain_marks(text: &str) -> String {
@@ -12,7 +12,34 @@ pub(super) fn plain_marks(text: &str) -> String {
         's' if letters && follows_figure(&marked, index) => '"',
         other => *other,
     };
-    marked.iter().enumerate().map(mark).collect()
+    with_colons(marked.iter().enumerate().map(mark).collect())
+}
+
+/// Colons between the figures of angles as the marks of degrees and minutes, `47:30:15` as `47°30'15`; a text with other letters than
+/// those of the halves of the world stays as it is.
+fn with_colons(text: String) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let is_angles = chars.iter().all(|c| !c.is_alphabetic() || matches!(c.to_ascii_uppercase(), 'N' | 'S' | 'E' | 'W'));
+    let figure = |index: usize| chars.get(index).is_some_and(char::is_ascii_digit);
+    let parts_figures = |(index, c): (usize, &char)| *c != ':' || index > 0 && figure(index - 1) && figure(index + 1);
+    if !is_angles || !text.contains(':') || !chars.iter().enumerate().all(parts_figures) {
+        return text;
+    }
+    let mut marks = ['°', '\''].into_iter();
+    let mut marked = String::new();
+    for c in chars {
+        match c {
+            ':' => marked.push(marks.next().unwrap_or(':')),
+            _ => {
+                // An angle ends where neither figures, points nor colons go on.
+                if !c.is_ascii_digit() && c != '.' {
+                    marks = ['°', '\''].into_iter();
+                }
+                marked.push(c);
+            }
+        }
+    }
+    marked
 }
 
 fn follows_figure(text: &[char], index: usize) -> bool {
@@ -29,4 +56,15 @@ fn has_minutes(text: &[char]) -> bool {
         (1..=2).contains(&whole) && rest.get(figures).is_some_and(|c| **c == 'm')
     };
     text.iter().enumerate().any(|(index, c)| *c == 'd' && follows_figure(text, index) && minutes(behind(index)))
+}
+
+/// The text without the apostrophes that part thousands: `2'600'000`. One before two figures is a minute's mark and stays.
+pub(super) fn without_thousands(text: &str) -> String {
+    let chars: Vec<char> = text.chars().collect();
+    let figure = |index: usize| chars.get(index).is_some_and(char::is_ascii_digit);
+    let parts_thousands = |index: usize, c: char| {
+        let stands = index > 0 && figure(index - 1) && (1..=3).all(|ahead| figure(index + ahead)) && !figure(index + 4);
+        matches!(c, '\'' | '\u{2019}') && stands
+    };
+    chars.iter().enumerate().filter(|(index, c)| !parts_thousands(*index, **c)).map(|(_, c)| *c).collect()
 }

@@ -61,16 +61,35 @@ pub fn zone_and_square(reference: &str) -> (&str, &str) {
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
     let typed = compact(text)?;
-    let starts = beginnings(&typed, terms)?;
+    read_typed(&typed, terms).map_err(|part| if has_letters_alone(&typed) { without_zone(part) } else { part })
+}
+
+/// Whether two square letters stand before the figures, and no zone before them.
+fn has_letters_alone(typed: &str) -> bool {
+    let letters = split_digits(typed).0;
+    letters.len() == 2 && letters.chars().all(|c| c.is_ascii_alphabetic())
+}
+
+/// Letters without a zone are those of a square on the sheet or beside it, or none that is read here.
+fn without_zone(part: &'static str) -> &'static str {
+    match part {
+        "part-no-zone" => "part-zone-missing",
+        "part-square" | "part-square-band" => "part-letters-not-here",
+        other => other,
+    }
+}
+
+fn read_typed(typed: &str, terms: &Terms) -> Read {
+    let starts = beginnings(typed, terms)?;
     let read = match starts.as_slice() {
-        [only] => square(&(only.clone() + &typed)),
-        several => nearest(&typed, several, terms),
+        [only] => square(&(only.clone() + typed)),
+        several => nearest(typed, several, terms),
     };
-    let is_short = zone_in(&typed).is_none();
+    let is_short = zone_in(typed).is_none();
     let read = if is_short { read.map(|reading| on_own_datum(reading, terms)) } else { read };
     match read {
-        Ok(reading) => Ok(old_letters::nearer(reading, &starts, &typed, terms)),
-        Err(part) => old_letters::read(&starts, &typed, terms).ok_or(part),
+        Ok(reading) => Ok(old_letters::nearer(reading, &starts, typed, terms)),
+        Err(part) => old_letters::read(&starts, typed, terms).ok_or(part),
     }
 }
 
@@ -113,7 +132,13 @@ pub(super) fn square(whole: &str) -> Read {
     if whole.starts_with(UPS) && !ups::is_polar(at) {
         return Err("part-ups-square");
     }
-    Ok(PlaceReading { at, square_m: 10f64.powi(5 - pairs), step_m: 0.0, zone: zone_in(whole).or(whole.starts_with(UPS).then_some(0)) })
+    Ok(PlaceReading {
+        at,
+        square_m: 10f64.powi(5 - pairs),
+        step_m: 0.0,
+        stated_m: 0.0,
+        zone: zone_in(whole).or(whole.starts_with(UPS).then_some(0)),
+    })
 }
 
 pub(super) fn split_digits(reference: &str) -> (&str, &str) {
@@ -198,13 +223,13 @@ fn check_characters(text: &str, groups: &[&str]) -> Result<(), &'static str> {
     }
 }
 
-/// Two groups of digits must be equally long: `856 11315` is not `8561 1315`.
+/// Two groups of digits must be equally long: `856 11315` is not `8561 1315`. More are figures grouped by thousands, or no reference.
 fn check_groups(groups: &[&str]) -> Result<(), &'static str> {
     let figures = |group: &&&str| group.chars().all(|c| c.is_ascii_digit());
     let numbers: Vec<&&str> = groups.iter().rev().take_while(figures).collect();
     match numbers.as_slice() {
         [north, east] if north.len() != east.len() => Err("part-unequal-groups"),
-        [_, _, _, ..] => Err("part-unequal-groups"),
+        [_, _, _, ..] => Err("part-grouped"),
         _ => Ok(()),
     }
 }

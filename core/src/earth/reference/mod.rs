@@ -3,6 +3,7 @@
 mod degrees;
 mod far;
 mod figures;
+mod geo;
 mod lettered;
 mod marks;
 mod mgrs;
@@ -19,7 +20,7 @@ mod zone;
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
-pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of};
+pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of, figure_doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use next_square::completed;
 pub use utm::utm_of;
@@ -60,6 +61,11 @@ const OWN_TOLERANCE: f64 = 1e-6;
 /// edge would be written otherwise than `GeoConvert` writes them (`tests/peers`).
 const MGRS_TOLERANCE_M: f64 = 1e-8;
 
+/// The side of a square in standard deviations of a place anywhere in it: the root of twelve.
+const SIGMAS_OF_SIDE: f64 = 3.464_101_615_137_754_4;
+/// A degree of latitude, metres, for what a last digit is worth.
+const METRES_PER_DEGREE: f64 = 111_200.0;
+
 /// A coordinate ready to be cut: what lies at a whole unit but for rounding is that unit.
 fn steadied(value: f64, tolerance: f64) -> f64 {
     let whole = value.round();
@@ -75,6 +81,8 @@ pub struct PlaceReading {
     pub square_m: f64,
     /// What one unit of the last digit of a coordinate is worth on the ground, metres; 0 for a square.
     pub step_m: f64,
+    /// The uncertainty that stood beside it, metres, one sigma on each axis; 0 where none did.
+    pub stated_m: f64,
     /// The zone of UTM in which it was counted, typed or completed, 0 for UPS; none for other coordinates.
     pub zone: Option<u8>,
 }
@@ -82,10 +90,11 @@ pub struct PlaceReading {
 impl PlaceReading {
     /// Spread of the place that comes from how it was written: one sigma per axis, metres.
     ///
-    /// A uniform distribution over a side `a` has the standard deviation `a / sqrt(12)`.
+    /// A uniform distribution over a side `a` has the standard deviation `a / sqrt(12)`. Where an uncertainty stood beside the
+    /// figures, the larger of the two: those figures were most likely cut to what they are worth.
     #[must_use]
     pub fn spread_m(&self) -> f64 {
-        self.square_m.max(self.step_m) / 12f64.sqrt()
+        (self.square_m.max(self.step_m) / SIGMAS_OF_SIDE).max(self.stated_m)
     }
 
     /// Digits of a reference that say no more than what was written, 2 to 10: those of the square, else of what a coordinate's
@@ -93,7 +102,8 @@ impl PlaceReading {
     #[must_use]
     pub fn digits(&self) -> u8 {
         // A hair more, so that the logarithm of a whole power of ten is not cut below it.
-        let figures = (self.square_m.max(self.step_m).max(1.0).log10() + 1e-9).floor() as u8;
+        let side_m = self.square_m.max(self.step_m).max(self.stated_m * SIGMAS_OF_SIDE);
+        let figures = (side_m.max(1.0).log10() + 1e-9).floor() as u8;
         DIGITS_FULL.saturating_sub(2 * figures).max(2)
     }
 }
@@ -143,7 +153,8 @@ type Read = Result<PlaceReading, &'static str>;
 
 /// Reads a place.
 ///
-/// - latitude and longitude: `-33.8568, 151.2153`, `52 30.258 N, 13 24.170 E`, `52°30'15.5"N 13°24'10.2"E`;
+/// - latitude and longitude: `-33.8568, 151.2153`, `52 30.258 N, 13 24.170 E`, `52°30'15.5"N 13°24'10.2"E`, `52:30:15 N 13:24:10 E`,
+///   links as `geo:52.504,13.403;u=35`;
 /// - UTM and UPS coordinates on WGS 84: `33T 456789 4953012`, `33 north 456789 4953012`, `UPS north 2000000 2000000`;
 /// - two plain numbers in the sheet's own grid, and there the lettered references of the British National Grid;
 /// - MGRS references on WGS 84 with 2 to 10 digits, completed by what [`Terms`] say of the sheet.
@@ -166,6 +177,12 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if is_ambiguous(&plain(text), terms) {
         return Err(wrong("part-ambiguous"));
     }
+    if text.contains("://") {
+        return Err(wrong("part-web-link"));
+    }
+    if geo::read(text).is_none() && Parts::of(&plain(text)).has_two_points() {
+        return Err(wrong("part-two-points"));
+    }
     read_form(text, terms).2.map_err(wrong)
 }
 
@@ -185,10 +202,11 @@ enum Form {
 }
 
 /// Reads a place by the first form that its text has.
-fn read_form(text: &str, terms: &Terms) -> (Form, Parts, Read) {
-    let text = plain(text);
+fn read_form(typed: &str, terms: &Terms) -> (Form, Parts, Read) {
+    let text = plain(typed);
     let parts = Parts::of(&text);
-    let (form, read) = degrees::read(&text, &parts, terms)
+    let (form, read) = geo::read(typed)
+        .or_else(|| degrees::read(&text, &parts, terms))
         .map(|read| (Form::Degrees, read))
         .or_else(|| Some((Form::Coordinates, utm::read(&parts, terms)?)))
         .or_else(|| Some((Form::Lettered, lettered::read(&parts, terms)?)))
@@ -199,27 +217,16 @@ fn read_form(text: &str, terms: &Terms) -> (Form, Parts, Read) {
 
 /// The text with the marks of a keyboard alone.
 fn plain(text: &str) -> String {
-    marks::plain_marks(&without_thousands(text))
+    marks::plain_marks(&marks::without_thousands(text))
 }
 
 /// How references are written on a sheet of a grid.
 fn form_of(grid: Option<&Grid>) -> &'static str {
     match grid {
         Some(grid) if lettered::is_lettered(grid) => "lettered",
-        Some(grid) if !grid.is_utm_ups() => "own",
+        Some(grid) if !grid.is_utm_ups() => own::form_of(grid),
         Some(_) | None => "mgrs",
     }
-}
-
-/// The text without the apostrophes that part thousands: `2'600'000`. One before two figures is a minute's mark and stays.
-fn without_thousands(text: &str) -> String {
-    let chars: Vec<char> = text.chars().collect();
-    let figure = |index: usize| chars.get(index).is_some_and(char::is_ascii_digit);
-    let parts_thousands = |index: usize, c: char| {
-        let stands = index > 0 && figure(index - 1) && (1..=3).all(|ahead| figure(index + ahead)) && !figure(index + 4);
-        matches!(c, '\'' | '\u{2019}') && stands
-    };
-    chars.iter().enumerate().filter(|(index, c)| !parts_thousands(*index, **c)).map(|(_, c)| *c).collect()
 }
 
 /// Two whole numbers of one or two figures parted by a comma, where a beginning would complete them: latitude and longitude, or
@@ -234,7 +241,7 @@ fn is_ambiguous(text: &str, terms: &Terms) -> bool {
 /// The part that is wrong when a grid does not take a place.
 fn part_of_grid(error: &GridError) -> &'static str {
     match error {
-        GridError::Unknown(_) | GridError::Turned(_) | GridError::OfDegrees(_) => "part-grid",
+        GridError::Unknown(_) | GridError::ShiftFile(..) | GridError::Turned(_) | GridError::OfDegrees(_) => "part-grid",
         GridError::Outside(_) => "part-outside-grid",
     }
 }

@@ -33,6 +33,11 @@ impl Parts {
         }
         Self { all, has_marks }
     }
+
+    /// Whether a number has more points than the one before its decimals.
+    pub(super) fn has_two_points(&self) -> bool {
+        self.all.iter().any(|part| matches!(part, Part::Number(number) if number.matches('.').count() > 1))
+    }
 }
 
 /// A number and the size of one unit of its last digit.

@@ -41,6 +41,9 @@ fn latitude_and_longitude_are_read_in_every_way_of_writing() {
         "-33 30 45, 151 15 00",
         "33° 30′ 45″ s, 151° 15′ 00″ e",
         "33° 30' 45'' S, 151° 15' 00'' E",
+        "-33:30:45, 151:15:00",
+        "33:30:45S 151:15:00E",
+        "33:30.75 s, 151:15 e",
     ];
     for way in ways {
         let reading = read_place(way, &Terms::default()).expect(way);
@@ -70,7 +73,8 @@ fn what_is_wrong_is_named() {
         ("33 south 4953012 456789", "part-swapped"),
         ("33T 4953012 4567890", "part-easting"),
         ("5696 4953", "part-no-zone"),
-        ("VM 5696 4953", "part-no-zone"),
+        ("VM 5696 4953", "part-zone-missing"),
+        ("TQ 30 80", "part-zone-missing"),
         ("TVM 5696 4953", "part-zone"),
         ("32X VM 5696 4953", "part-zone-svalbard"),
         ("33 456789 4953012", "part-no-half"),
@@ -102,12 +106,39 @@ fn what_is_wrong_is_named() {
         ("48.8583 N, 2.2945 O", "part-half-letter"),
         ("48.8583 N 2.2945 O", "part-half-letter"),
         ("48.8583 N, 2.2945 Ost", "part-half-letter"),
+        ("31U 448251.5.5", "part-two-points"),
+        ("31U 448251.5 5.411.932", "part-two-points"),
+        ("52.30.15 N 13.24.10 E", "part-two-points"),
+        ("31U 448 251 5 411 932", "part-grouped"),
+        ("33TVM 56 96 49 53", "part-grouped"),
+        ("47 30 15 11 12 00", "part-grouped"),
+        ("UPS 2000000 2000000", "part-no-pole"),
+        ("https://maps.example/?q=44.7,14.4", "part-web-link"),
+        ("UPS 2000000mE 2000000mN", "part-no-pole"),
+        ("47:30:15 11:12:00", "part-hemisphere"),
+        ("47:30:61, 11:12:00", "part-latitude"),
+        ("33TVM 56:49", "part-characters"),
         ("48 N, 2 O", "part-half-letter"),
         ("48°51' Nord 2°17' Ost", "part-half-letter"),
         ("48.8583 pohjoinen, 2.2945 itä", "part-half-letter"),
     ] {
         assert_eq!(part(text, &none), wanted, "{text}");
     }
+}
+
+/// Letters of the British grid where it is not the sheet's. On it they are read.
+#[test]
+fn letters_that_no_square_about_here_has_are_named() {
+    let british = Grid::named("EPSG:27700").unwrap();
+    let swiss = Grid::named("EPSG:2056").unwrap();
+    let near = Terms { near: Some(at(44.7, 14.5)), ..Terms::default() };
+    let begins = Terms { beginning: Some("33TVM"), ..Terms::default() };
+    let own = Terms { grid: Some(&swiss), near: Some(at(46.9, 7.4)), ..Terms::default() };
+    for terms in [&near, &begins, &own] {
+        assert_eq!(part("TQ 30 80", terms), "part-letters-not-here");
+    }
+    assert_eq!(part("TQ 3 0 8 0", &Terms { grid: Some(&british), ..Terms::default() }), "part-grouped");
+    assert!(read_place("TQ 30 80", &Terms { grid: Some(&british), ..near }).is_ok());
 }
 
 /// 12 m beyond the box of the register; the place by `pyproj` 3.7.2.

@@ -43,6 +43,12 @@ pub(super) fn are_coordinates(parts: &Parts) -> bool {
 /// Reads a zone, a half or band, and two long numbers; nothing when the text does not look like that.
 pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     let all = without_name(parts);
+    if let Some((Part::Word(word), rest)) = all.split_first()
+        && word == "UPS"
+        && pair(rest).is_some()
+    {
+        return Some(Err("part-no-pole"));
+    }
     if let [Part::Number(zone), Part::Number(east), Part::Number(north)] = all {
         let is_zone = zone.parse().is_ok_and(|zone: u8| (1..=60).contains(&zone));
         return (is_zone && whole_digits(east) == 6 && whole_digits(north) >= 5).then_some(Err("part-no-half"));
@@ -51,10 +57,9 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
 }
 
 fn without_name(parts: &Parts) -> &[Part] {
-    match parts.all.split_first() {
-        Some((Part::Word(word), rest)) if word == "UTM" => rest,
-        _ => parts.all.as_slice(),
-    }
+    let is_name = |part: &&Part| matches!(part, Part::Word(word) if word == "UTM" || word == "ZONE");
+    let names = parts.all.iter().take_while(is_name).count();
+    parts.all.get(names..).unwrap_or_default()
 }
 
 fn typed(all: &[Part]) -> Option<Typed<'_>> {
@@ -101,7 +106,7 @@ fn coordinates(&Typed { zone, word, east, north }: &Typed, terms: &Terms) -> Rea
     if zone == 0 && !ups::is_polar(at) {
         return Err("part-ups-area");
     }
-    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), zone: Some(zone) })
+    Ok(PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), stated_m: 0.0, zone: Some(zone) })
 }
 
 /// The only reading that is possible, or the one on the sheet.

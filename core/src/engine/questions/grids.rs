@@ -1,7 +1,7 @@
 //! In which grid an answer is told, and what to mind of zones and datums.
 
 use super::Refusal;
-use crate::earth::{DatumShift, Grid, LatLon, PlaceReading, Terms, beyond_zone_m, zone_of};
+use crate::earth::{DatumShift, FarFromMiddle, Grid, LatLon, PlaceReading, Terms, beyond_zone_m, zone_of};
 use crate::measure::{Arg, Message};
 use crate::sheet::Sheet;
 
@@ -93,14 +93,38 @@ pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
     let far_m = grid.beyond_area_m(at);
     // A country keeps the UTM zone of most of it to its borders.
     let beside_m = if grid.utm_zone().is_some() { BESIDE_ZONE_M } else { BESIDE_AREA_M };
-    (far_m > beside_m).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)))
+    let outside = (far_m > beside_m).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)));
+    outside.or_else(|| Some(far_told(grid, grid.far_from_middle(at)?)))
+}
+
+/// That a place is none for a grid of which no area of use is registered.
+fn far_told(grid: &Grid, far: FarFromMiddle) -> Message {
+    match far {
+        FarFromMiddle::OfMeridian(far_m) => {
+            Message::new("place-far-from-meridian").text("grid", grid.name()).with("far", Arg::Metres(far_m))
+        }
+        FarFromMiddle::Stretched(share) => Message::new("place-stretched")
+            .text("grid", grid.name())
+            .with("share", Arg::Share(share.abs()))
+            .text("side", if share < 0.0 { "short" } else { "long" }),
+    }
 }
 
 /// The caution for a reference with a zone on a sheet of another datum.
 fn other_datum_read(reading: &PlaceReading, grid: &Grid) -> Option<Message> {
     reading.zone.filter(|_| !grid.is_utm_ups())?;
     let off_m = datum_off_m(grid, reading.at)?;
-    Some(Message::new("reference-other-datum").text("grid", grid.name()).with("off", Arg::Metres(off_m)))
+    let message = Message::new("reference-other-datum").text("grid", grid.name()).with("off", Arg::Metres(off_m));
+    Some(message.text("form", own_form(grid)))
+}
+
+/// How a place is written that is read off a map on another datum than WGS 84, as the identifier that sentences select by.
+fn own_form(grid: &Grid) -> &'static str {
+    match (grid.has_letters(), grid.utm_zone()) {
+        (true, _) => "lettered",
+        (false, Some(_)) => "zone",
+        (false, None) => "own",
+    }
 }
 
 /// What to mind of the place that a reference names on a sheet: as [`Asked::cautions`] on the sheet's datum.
@@ -117,10 +141,13 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
         message.text("zone", zone_of(middle).to_string())
     });
     let datum = datum_off_m(&sheet.grid, middle)
-        .map(|off_m| Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m)));
+        .map(|off_m| Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m)))
+        .map(|message| message.text("form", own_form(&sheet.grid)));
     let outside = outside_area(&sheet.grid, middle);
-    let shift = sheet.grid.datum_shift(middle).ok().and_then(|shift| shift_told(&sheet.grid, shift));
-    let shift = shift.filter(|_| datum.is_some() && outside.is_none());
+    // One that is not known moves nothing, and that is what is to be told of it.
+    let is_told = |shift: &DatumShift| datum.is_some() || matches!(shift, DatumShift::Unknown | DatumShift::FileMissing);
+    let shift = sheet.grid.datum_shift(middle).ok().filter(is_told).filter(|_| outside.is_none());
+    let shift = shift.and_then(|shift| shift_told(&sheet.grid, shift));
     let letters = sheet
         .grid
         .old_letters_at(middle)
@@ -132,7 +159,9 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
 pub(super) fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
     let told = |id| Message::new(id).text("grid", grid.name());
     match shift {
+        DatumShift::NotNamed => Some(told("datum-not-named")),
         DatumShift::Unknown => Some(told("datum-shift-unknown")),
+        DatumShift::FileMissing => Some(told("datum-shift-file").text("files", grid.missing_shift_files().unwrap_or_default())),
         DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
         DatumShift::Good(metres) if metres > 0.0 => {
             let accuracy = if metres < 10.0 && metres.fract() != 0.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };

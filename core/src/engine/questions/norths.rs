@@ -3,7 +3,7 @@
 use super::declination::Declination;
 use super::grids::{Asked, counted_grid, named_grid};
 use super::{Answer, Answered, Refusal, understand};
-use crate::earth::{DecimalYear, Grid, LatLon, PrintedNorths, Terms, geodesic_between, read_place};
+use crate::earth::{DecimalYear, Grid, LatLon, MagneticField, PrintedNorths, Terms, geodesic_between, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
@@ -35,7 +35,7 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let declination = Declination::at((at, height_m), year, (printed.as_ref(), convergence_deg))?;
     let diagram = NorthDiagram { declination_deg: declination.deg, declination_spread_deg: declination.spread_deg, convergence_deg };
     let report = printed.map(|printed| (printed, printed.report(at, convergence_deg, year)));
-    let mut told = vec![norths_told(&diagram, &grid)];
+    let mut told = vec![norths_told(&diagram, &grid, declination.field.as_ref())];
     told.extend(by.cautions(&reading, &grid));
     told.extend(report.iter().flat_map(|(printed, report)| printed_told(printed, report, asked.date.trim())));
     told.extend(declination.minded(asked.date.trim()));
@@ -78,13 +78,29 @@ pub(in crate::engine) fn printed_there<'a>(of_sheet: Option<&'a PrintedNorths>, 
 /// A sheet's diagram holds no farther from its middle, metres (our choice).
 const REACH_M: f64 = 50_000.0;
 
-fn norths_told(diagram: &NorthDiagram, grid: &Grid) -> Message {
-    Message::new("norths-told")
+fn norths_told(diagram: &NorthDiagram, grid: &Grid, field: Option<&MagneticField>) -> Message {
+    let told = Message::new("norths-told")
         .with("declination", Arg::Turn(diagram.declination_deg, 2))
         .with("spread", Arg::Turn(LINE_95 * diagram.declination_spread_deg, 1))
         .with("convergence", Arg::Turn(diagram.convergence_deg, 2))
         .text("grid", grid.name())
-        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2))
+        .with("angle", Arg::Turn(diagram.grid_magnetic_deg(), 2));
+    match field {
+        Some(field) => with_field(told, field),
+        None => told.text("field", "no"),
+    }
+}
+
+/// Dip and strength of the field, with the spreads of the model's error model.
+fn with_field(told: Message, field: &MagneticField) -> Message {
+    told.text("field", if field.inclination_deg < 0.0 { "above" } else { "below" })
+        .with("dip", Arg::Degrees(field.inclination_deg.abs(), 1))
+        .with("dip-spread", Arg::Degrees(LINE_95 * field.inclination_spread_deg, 1))
+        .with("horizontal", Arg::Number(field.horizontal_nt, 0))
+        .with("horizontal-spread", Arg::Number(LINE_95 * field.horizontal_spread_nt, 0))
+        .with("total", Arg::Number(field.total_nt, 0))
+        .with("total-spread", Arg::Number(LINE_95 * field.total_spread_nt, 0))
+        .text("model", field.model)
 }
 
 pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths, Refusal> {

@@ -64,6 +64,7 @@ fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> 
     let is_wide = reading.square_m > MOST_FOR_SECONDS_M;
     let decimals = u8::from(reading.square_m <= 1.0);
     let degrees = degree_decimals(reading.square_m);
+    let (axes, (first, second)) = (grid.axes(), grid.axes().numbers(point));
     Message::new("place-told")
         .text("reference", if beside == "zone" { own.clone() } else { standard.clone() })
         .with("lat", Arg::Number(at.lat_deg(), degrees))
@@ -72,8 +73,10 @@ fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> 
         .text("dms", degrees_minutes_seconds(at))
         .text("grid", grid.name())
         .text("unit", grid.unit().unwrap_or_else(|| "metre".into()))
-        .with("east", Arg::Number(point.east_m, decimals))
-        .with("north", Arg::Number(point.north_m, decimals))
+        .with("first", Arg::Number(first, decimals))
+        .text("first-side", axes.first.word())
+        .with("second", Arg::Number(second, decimals))
+        .text("second-side", axes.second.word())
         .text("beside", beside)
         .text("own", if beside == "zone" { standard } else { own })
 }
@@ -94,6 +97,7 @@ fn worth_told(reading: &PlaceReading) -> Option<Message> {
     let told = |id, side_m: f64| Message::new(id).with("side", whole_or_half(side_m)).with("half", whole_or_half(side_m / 2.0));
     match (reading.square_m, reading.step_m) {
         (square_m, _) if square_m > 0.0 => Some(told("place-square", square_m)),
+        _ if reading.stated_m > 0.0 => Some(Message::new("place-stated").with("stated", Arg::Metres(reading.stated_m))),
         (_, step_m) if step_m >= LEAST_STEP_M => Some(told("place-step", step_m)),
         _ => None,
     }

@@ -84,7 +84,7 @@ fn lattice(keys: &Keys, wanted: &WantedHeights) -> Result<Lattice, HeightsFileEr
     let (projected, geodetic) = (stated(PROJECTED), stated(GEODETIC));
     let model = keys.value(MODEL_TYPE);
     if let Some(code) = projected.filter(|_| model != Some(MODEL_GEOGRAPHIC)) {
-        return Grid::named(&format!("EPSG:{code}")).map(Lattice::Projected).map_err(HeightsFileError::Grid);
+        return Grid::of_file(&format!("EPSG:{code}")).map(Lattice::Projected).map_err(HeightsFileError::Grid);
     }
     if let Some(code) = geodetic.filter(|_| model == Some(MODEL_GEOGRAPHIC)) {
         return if LIKE_WGS_84.contains(&code) { Ok(Lattice::Geographic) } else { Err(HeightsFileError::Datum(format!("EPSG:{code}"))) };

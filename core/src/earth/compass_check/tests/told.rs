@@ -1,6 +1,6 @@
 //! What is said besides: readings left out, scatter, errors that ask for another look.
 
-use super::{check, known};
+use super::{check, known, pair};
 use crate::earth::compass_check::Untold;
 
 #[test]
@@ -67,4 +67,19 @@ fn the_watch_is_counted_once() {
     let spread = |clocks: [f64; 2]| check(clocks.map(sun).to_vec(), vec![], 1.5).shared.expect("told").spread_deg;
     let own = spread([0.0, 0.0]);
     assert!((spread([2.0, 4.0]) - own.hypot(3.0)).abs() < 1e-9 && (spread([2.0, -2.0]) - own).abs() < 1e-9);
+}
+
+/// What else was read at an end parts the closure between the two; a known bearing at no named station does not.
+#[test]
+fn a_closure_that_is_all_that_was_read_is_of_its_leg() {
+    let leg = || pair("A", "B", 34.0, 222.0);
+    let alone = |rows: Vec<_>, more: Vec<_>| {
+        let pairs = [vec![leg()], more].concat();
+        check(rows, pairs, 2.5).lines.iter().map(|line| line.stands_alone).collect::<Vec<_>>()
+    };
+    assert_eq!(alone(vec![], vec![]), [true]);
+    assert_eq!(alone(vec![known("", 100.0, 98.0)], vec![]), [true]);
+    assert_eq!(alone(vec![known("A", 100.0, 98.0)], vec![]), [false]);
+    assert_eq!(alone(vec![], vec![pair("B", "C", 100.0, 280.0)]), [false, false]);
+    assert_eq!(alone(vec![], vec![pair("C", "D", 100.0, 280.0)]), [true, true]);
 }
