@@ -13,6 +13,7 @@ mod imports_told;
 mod logbook;
 mod memory;
 mod next;
+mod minded;
 mod open;
 mod photo;
 mod scenes;

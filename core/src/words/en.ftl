@@ -39,14 +39,14 @@ check-told = The other place lies { $distance } from { $from ->
 field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
 field-likeliest = You most likely stand at { $reference } on { $line }, ± { $spread } ({ $share }).
 field-places = You may stand in { $count } places{ $on ->
-    [one] {" "}on { $line }; likeliest { $reference }
-   *[several] {" "}on more than one line; likeliest { $reference } on { $line }
- } ({ $share }).
+    [one] {" "}on { $line }
+   *[several] {" "}on more than one line
+ }.
 field-open-place = You stand at { $reference }, ± { $spread } (95 %).
 field-open-region = You stand at most { $spread } from { $reference } (95 %).
 field-open-likeliest = You most likely stand at { $reference }, ± { $spread } ({ $share }).
 field-open-region-likeliest = You most likely stand at most { $spread } from { $reference } ({ $share }).
-field-open-places = You may stand in { $count } places; likeliest { $reference } ({ $share }).
+field-open-places = You may stand in { $count } places.
 field-open-nowhere = You may stand anywhere on the sheet.
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
@@ -118,8 +118,8 @@ here-at-car = You are at the { $car }: nothing is walked yet.
 way-head = Way back, the log reversed: { $legs ->
     [one] one leg
    *[other] { $legs } legs
- }, { $total } of log{ $longer ->
-    [yes] , { $walk } to walk with the detours
+ }, { $walk } to walk{ $longer ->
+    [yes] {" "}with the detours
    *[no] {""}
  }.
 way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces ({ $metres }){ $detour ->
@@ -1149,6 +1149,8 @@ paces-to-go = { $count ->
  }
 paces-full = counted to the end
 paces-past = { $count ->
+minded-misfit = Before that, rely on no place told here.
+minded-possible = Look again at { observed }: it may have been misread.
     [one] one double pace past the end
    *[other] { $count }{"\u00A0"}double paces past the end
  }

@@ -7,6 +7,7 @@ mod field;
 mod fix;
 mod ground;
 mod norths;
+mod minded;
 mod numbers;
 mod open;
 mod phone;
