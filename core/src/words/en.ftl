@@ -146,6 +146,25 @@ way-closes = The reversed bearings close on the start to { $closes } m.
 way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $paces } double paces. The log leads to the car itself.
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
 
+## Afterwards
+after-logged = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ }, { $total } of log{ $longer ->
+    [yes] , { $walk } with the detours
+   *[no] {""}
+ }; set out from the fix of { $from }, the last leg closed at { $to }.
+after-closing = If you are back at the { $car }, the legs miss it by { $off } in { $total }{ $ratio ->
+    [0] {""}
+   *[other] , one in { $ratio }
+ }. By their spread they miss it by up to { $expected } (95 %): { $verdict ->
+    [fits] they close as they should
+    [doubtful] doubtful, look again at the longest leg
+   *[misfit] look for a leg whose bearing or count is off
+ }.
+after-followed = The log was followed back to its end. It leads to the { $car } within ± { $miss } (95 %); how far beside it you came out is not logged.
+after-turned = The log was followed back for { $walked } of { $legs } legs.
+
 ## Cautions
 norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, { $old ->
     [yes] { $age } years old: do not rely on them, sight in angles, or take a bearing whose answer is known
@@ -1130,6 +1149,8 @@ account-fit = { $off ->
      }
  }
 slip-limits = The places and limits told hold only if nothing was misread. Read again and take the fix anew before you rely on them.
+minded-misfit = Before that, rely on no place told here.
+minded-possible = Look again at { observed }: it may have been misread.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
 # The earth
 datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.
@@ -1149,8 +1170,6 @@ paces-to-go = { $count ->
  }
 paces-full = counted to the end
 paces-past = { $count ->
-minded-misfit = Before that, rely on no place told here.
-minded-possible = Look again at { observed }: it may have been misread.
     [one] one double pace past the end
    *[other] { $count }{"\u00A0"}double paces past the end
  }

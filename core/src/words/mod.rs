@@ -2,12 +2,13 @@
 //!
 //! Rooms hand over a [`Message`] or a structured result; nothing else in the core holds a sentence.
 
+mod after;
 mod compass;
 mod field;
 mod fix;
 mod ground;
-mod norths;
 mod minded;
+mod norths;
 mod numbers;
 mod open;
 mod phone;
