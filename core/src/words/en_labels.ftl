@@ -258,7 +258,6 @@ label-at-the-line = At the line
 label-found-car = Found the car
 label-closing-error = Closing error, if you are back at the car
 label-legs-walked = Legs walked
-label-leg-number = Leg { $name }
 label-close-trip = Close the trip
 label-next-trip = Next trip
 
