@@ -93,4 +93,4 @@ fun Hand.closeLeg(after: Draft) {
 }
 
 /** The width of the count for one of the keys beside it. */
-const val TILE = 1.6f
+private const val TILE = 1.6f

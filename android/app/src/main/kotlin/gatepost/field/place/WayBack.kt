@@ -61,7 +61,7 @@ private fun Hand.aLeg(leg: BackLegView, next: List<View>): Shown {
     val tile = CountTile(context, small = true) { counted(1).also { told() } }.apply { show(told()) }
     val less = walking("label-one-less") { counted(-1); tile.show(told()) }
     val where = walking("label-where-am-i") { go(draft.opened(Open.WHERE)) }
-    val keys = if (context.hasLargeText()) listOf(tile, context.abreast(listOf(less, where))) else listOf(context.abreast(listOf(tile, less, where)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TILE })
+    val keys = if (context.hasLargeText()) listOf(tile, context.abreast(listOf(less, where))) else listOf(context.abreast(listOf(tile, less, where)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TILE_OF_THREE })
     val views = listOf(context.line(R.style.Text_Label, label("label-back-along", "${leg.ofLeg}")), bearingAndPaces(leg, toGo)) + keys +
         listOf(context.said(leg.goalTold), walkChart(R.dimen.chart_follow), caution(), context.line(R.style.Text_Strong, label("label-then")).takeIf { next.isNotEmpty() }) + next
     val reached = label(if (next.isEmpty()) "label-at-the-line" else "label-turn-here")
@@ -95,3 +95,6 @@ private fun Hand.atTheLine(way: WayBackView): Shown {
 
 /** What the core says is to be minded here. */
 fun Hand.caution() = snapshot.caution?.let { Caution(context, it) }
+
+/** The width of the count for one of the two keys beside it: on a narrow phone these keep their 76 dp. */
+private const val TILE_OF_THREE = 1.3f
