@@ -71,18 +71,18 @@ struct FixTools: View {
 struct FieldTold: View {
     let field: [String]
     let place: String
+    let misfit: String?
     let places: [String]
 
     init(_ field: [String], place: String, misfit: String?, places: [String]) {
-        self.field = field.filter { $0 != place && $0 != misfit }
-        (self.place, self.places) = (place, places)
+        (self.field, self.place, self.misfit, self.places) = (field, place, misfit, places)
     }
 
     var body: some View {
         Text(verbatim: place).letters(.heading)
         // Of one place the sentence says the same.
         if places.count > 1 { Sentences(places) }
-        Sentences(field)
+        Sentences(field, without: [place, misfit])
     }
 }
 

@@ -31,13 +31,13 @@ struct SaidSince: View {
     }
 }
 
-/// Sentences of one weight.
+/// Sentences of one weight. Those that stand elsewhere are left out.
 struct Sentences: View {
     let sentences: [String]
     let size: Letters
 
-    init(_ sentences: [String], _ size: Letters = .body) {
-        (self.sentences, self.size) = (sentences, size)
+    init(_ sentences: [String], _ size: Letters = .body, without elsewhere: [String?] = []) {
+        (self.sentences, self.size) = (sentences.filter { !elsewhere.contains($0) }, size)
     }
 
     var body: some View {

@@ -69,7 +69,8 @@ extension Sight {
 
 extension Leg {
     init(told: LegView) {
-        self.init(number: told.number, bearingTold: told.bearingTold, pacesTold: told.pacesTold, met: told.met,
+        self.init(
+            number: told.number, bearingTold: told.bearingTold, pacesTold: told.pacesTold, met: told.met,
             told: told.told)
     }
 }
