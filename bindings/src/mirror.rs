@@ -4,13 +4,13 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    AccountView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted,
-    AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView, CompassPairRecord,
-    CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView, KnownPointView, LegRecord, LegView,
-    LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView, PaceView, PhotoKnownPointRecord,
-    PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record, Reply, SharedTurnView,
-    SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView, TapRecord, TypedKnownPoint,
-    TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
+    AccountView, AfterView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace,
+    AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView,
+    ClosingView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView,
+    KnownPointView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView,
+    PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record,
+    Reply, SharedTurnView, SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView,
+    TapRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -55,6 +55,8 @@ pub struct Snapshot {
     pub check: Option<CheckView>,
     /// The reversed log; in the answer to `back`, and always once the way back is begun.
     pub way_back: Option<WayBackView>,
+    /// What the trip comes to, once it is closed and holds a leg.
+    pub after: Option<AfterView>,
     /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
     pub sights: Vec<SightView>,
     /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
@@ -76,10 +78,15 @@ pub struct Snapshot {
 pub struct OpenFixView {
     /// When it was taken.
     pub at_unix_ms: i64,
-    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
+    /// The fix in sentences for the field: where (of several places how many), what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
+    /// Of these sentences the one that tells where.
+    pub where_told: String,
     /// Of these sentences the one that tells what does not fit; none where nothing is off.
     pub misfit_told: Option<String>,
+    /// What is to be minded before all else: what does not fit and what to read again, or what may have been misread beside the other
+    /// cautions; all of `cautions` where no slip is told.
+    pub minded_first: Vec<String>,
     /// ellipse: one place with its ellipse; or regions: the sightings leave an area of another shape, or several.
     pub shape: String,
     /// The one place, or the likeliest place of each region, likeliest first.
@@ -233,10 +240,15 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
-    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
+    /// The fix in sentences for the field: where (of several places how many), what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
+    /// Of these sentences the one that tells where.
+    pub where_told: String,
     /// Of these sentences the one that tells what does not fit; none where nothing is off.
     pub misfit_told: Option<String>,
+    /// What is to be minded before all else: what does not fit and what to read again, or what may have been misread beside the other
+    /// cautions; all of `cautions` where no slip is told.
+    pub minded_first: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -462,6 +474,8 @@ pub struct LegView {
     pub bearing_told: String,
     /// The double paces as text: "90 double paces".
     pub paces_told: String,
+    /// The leg as a sentence, as it was logged, with the way round, what was met and the spread of its end.
+    pub told: String,
     /// Where it ends: grid reference to the metre, without spaces.
     pub end_mgrs: String,
     /// Degrees north, WGS 84.
@@ -639,6 +653,30 @@ pub struct WayBackView {
     pub end_told: String,
     /// What to mind on it, in a sentence.
     pub caution_told: String,
+}
+
+/// What a closed trip comes to.
+#[uniffi::remote(Record)]
+pub struct AfterView {
+    /// How the legs close on the car; none when the log was followed back.
+    pub closing: Option<ClosingView>,
+    /// What was logged, and how it closed or how far it was followed back: a sentence each.
+    pub told: Vec<String>,
+}
+
+/// The closing error of a log: it is one if the walker is back at the car.
+#[uniffi::remote(Record)]
+pub struct ClosingView {
+    /// From where the legs lead to the car.
+    pub off_m: f64,
+    /// The length of the legs divided by that: one in so many; none where nothing is left over.
+    pub one_in: Option<f64>,
+    /// Greater half-axis of the 95 % ellipse of what the legs' spreads leave.
+    pub expected_95_m: f64,
+    /// fits, doubtful or misfit, by the chance that the spreads leave so much.
+    pub verdict: String,
+    /// The closing error as text: "48 m".
+    pub off_told: String,
 }
 
 /// One leg of the way back.

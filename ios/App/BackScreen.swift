@@ -22,16 +22,17 @@ struct BackScreen: View {
             Named(.backAlong, "\(leg.ofLeg)", size: .label)
             Text(verbatim: leg.bearingTold).letters(.glance)
             Text(verbatim: model.toGo ?? leg.pacesTold).letters(.figure)
-            Caution()
             CountTile()
-            CountKeys()
             Text(verbatim: leg.goalTold).letters(.body)
+            ChartView(of: .walk)
+            CountKeys()
+            Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
+            // What is to be minded was told before the log was followed.
+            Caution()
             if !model.comes.isEmpty {
                 Named(.comesThen, size: .label)
                 Sentences(model.comes)
             }
-            ChartView(of: .walk)
-            Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
         } foot: {
             Primary(.turnHere) { model.reached() }
         }
@@ -81,6 +82,19 @@ struct WayTold: View {
     }
 }
 
+/// The closing error at a glance, and what the trip came to.
+struct AfterTold: View {
+    let after: After
+
+    var body: some View {
+        if let closing = after.closing {
+            Named(.closingError, size: .label)
+            Text(verbatim: closing.offTold).letters(.glance)
+        }
+        Sentences(after.told)
+    }
+}
+
 /// Afterwards: how it went, and the next trip.
 struct AfterScreen: View {
     let goOn: @MainActor () -> Void
@@ -88,8 +102,8 @@ struct AfterScreen: View {
 
     var body: some View {
         Page {
+            if let after = model.snapshot?.after { AfterTold(after: after) } else { SaidView() }
             if model.snapshot?.car != nil { ChartView(of: .walk) }
-            SaidView()
             LegList()
             if model.snapshot?.stage != .afterwards, model.snapshot?.car != nil {
                 Outlined(.closeTrip) { model.close() }

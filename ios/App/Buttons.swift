@@ -50,6 +50,8 @@ enum Sizes {
     /// The width of a button that stands beside something that takes the rest: a short word at large text.
     static let aside: CGFloat = 112
     static let side: CGFloat = 16
+    /// Bearing, count and two rows of buttons one below the other take so much of the height.
+    static let onFoot: CGFloat = 352
 }
 
 /// A button with its name.

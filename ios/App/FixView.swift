@@ -7,14 +7,12 @@ struct FixView: View {
 
     var body: some View {
         CheckTold()
-        if let misfit = fix.misfitTold { CautionBar([misfit]) }
+        if fix.misfitTold != nil { Minded(first: fix.mindedFirst, all: fix.cautions) }
         ChartView(of: .fix)
         if fix.places.count == 1 { Text(verbatim: fix.places[0].reference).letters(.glance) }
-        Answer(fix.field, without: fix.misfitTold)
+        FieldTold(fix.field, place: fix.whereTold, misfit: fix.misfitTold, places: fix.places.map(\.told))
         SaidSince()
-        // Of one place the first sentence says the same.
-        if fix.places.count > 1 { Sentences(fix.places.map(\.told)) }
-        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
+        if fix.misfitTold == nil { Minded(first: fix.mindedFirst, all: fix.cautions) }
         lines
         NextSights()
         HeldList()
@@ -39,17 +37,18 @@ struct OpenFixView: View {
 
     var body: some View {
         CheckTold()
-        if let misfit = fix.misfitTold { CautionBar([misfit]) }
+        if fix.misfitTold != nil { Minded(first: fix.mindedFirst, all: fix.cautions) }
         ChartView(of: .fix)
         if let place = fix.places.first, !fix.isRegions { Text(verbatim: place.reference).letters(.glance) }
-        Answer(fix.field, without: fix.misfitTold)
+        FieldTold(fix.field, place: fix.whereTold, misfit: fix.misfitTold, places: fix.places.map(\.told))
         SaidSince()
-        if fix.places.count > 1 { Sentences(fix.places.map(\.told)) }
-        if !fix.cautions.isEmpty { CautionBar(fix.cautions) }
+        if fix.misfitTold == nil { Minded(first: fix.mindedFirst, all: fix.cautions) }
         NextSights()
         HeldList()
         KeepList(places: fix.places.map(\.told))
         FixTools()
+        // The directions of the only place stand in its sentence.
+        if fix.places.count == 1 { Sentences(fix.places.map(\.told), .label) }
         Sentences(fix.restTold, .label)
     }
 }
@@ -68,17 +67,56 @@ struct FixTools: View {
     }
 }
 
-/// The places to be kept, each in words, where the foot does not keep the only one.
+/// Where, of several places each by its own sentence, then what fits and what next; what does not fit stands elsewhere.
+struct FieldTold: View {
+    let field: [String]
+    let place: String
+    let misfit: String?
+    let places: [String]
+
+    init(_ field: [String], place: String, misfit: String?, places: [String]) {
+        (self.field, self.place, self.misfit, self.places) = (field, place, misfit, places)
+    }
+
+    var body: some View {
+        Text(verbatim: place).letters(.heading)
+        // Of one place the sentence says the same.
+        if places.count > 1 { Sentences(places) }
+        Sentences(field, without: [place, misfit])
+    }
+}
+
+/// What is to be minded first, under one mark; a touch shows the rest below it.
+struct Minded: View {
+    let first: [String]
+    let all: [String]
+    @State private var opened = false
+
+    var body: some View {
+        if !first.isEmpty { CautionBar(first) }
+        if opened {
+            Sentences(all)
+        } else if !Set(all).isSubset(of: first) {
+            Outlined(.moreOnThis) { opened = true }
+        }
+    }
+}
+
+/// A place to be kept, where the foot does not keep the only one; which of several is asked.
 struct KeepList: View {
     let places: [String]
+    @State private var asked = false
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        if !isInFoot {
-            ForEach(Array(places.enumerated()), id: \.offset) { place in
-                Outlined("\(Labels.hereStandsTheCar.text)\n\(place.element)") {
-                    model.keep(stretch: UInt32(place.offset + 1))
+        if !isInFoot, !places.isEmpty {
+            if asked, places.count > 1 {
+                Named(.keepWhich, size: .heading)
+                ForEach(Array(places.enumerated()), id: \.offset) { place in
+                    Outlined(place.element) { model.keep(stretch: UInt32(place.offset + 1)) }
                 }
+            } else {
+                Outlined(.hereStandsTheCar) { if places.count > 1 { asked = true } else { model.keep() } }
             }
         }
     }

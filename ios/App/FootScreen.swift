@@ -19,15 +19,36 @@ struct FootScreen: View {
 
     private var walking: some View {
         Page(rolls: false) {
-            head
-            count
-            HStack(spacing: Sizes.between) {
-                Outlined(.met, least: Sizes.walking) { model.openPad(.met) }
-                Outlined(.detour, least: Sizes.walking) { model.openPad(.detour) }
+            GeometryReader { room in
+                VStack(alignment: .leading, spacing: Sizes.between) {
+                    head
+                    if room.size.height < Sizes.onFoot {
+                        tight
+                    } else {
+                        count
+                        notes
+                        answers
+                    }
+                }
             }
-            answers
         } foot: {
             Primary(.turn) { model.turn() }
+        }
+    }
+
+    /// On a short screen the questions stand beside the count.
+    @ViewBuilder private var tight: some View {
+        HStack(spacing: Sizes.between) {
+            count
+            VStack(spacing: Sizes.between) { questions }.frame(width: Sizes.aside)
+        }
+        notes
+    }
+
+    private var notes: some View {
+        HStack(spacing: Sizes.between) {
+            Outlined(.met, least: Sizes.walking) { model.openPad(.met) }
+            Outlined(.detour, least: Sizes.walking) { model.openPad(.detour) }
         }
     }
 
@@ -76,9 +97,11 @@ struct FootScreen: View {
     }
 
     private var answers: some View {
-        HStack(spacing: Sizes.between) {
-            Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
-            Outlined(.wayBack, least: Sizes.walking) { model.ask(.back) }
-        }
+        HStack(spacing: Sizes.between) { questions }
+    }
+
+    @ViewBuilder private var questions: some View {
+        Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
+        Outlined(.wayBack, least: Sizes.walking) { model.ask(.back) }
     }
 }

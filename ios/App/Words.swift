@@ -10,13 +10,11 @@ struct SaidView: View {
     }
 }
 
-/// The answer: its first sentence is the weightiest. One that stands elsewhere is left out.
+/// The answer: its first sentence is the weightiest.
 struct Answer: View {
     let sentences: [String]
 
-    init(_ sentences: [String], without elsewhere: String? = nil) {
-        self.sentences = sentences.filter { $0 != elsewhere }
-    }
+    init(_ sentences: [String]) { self.sentences = sentences }
 
     var body: some View {
         Sentences(Array(sentences.prefix(1)), .heading)
@@ -33,13 +31,13 @@ struct SaidSince: View {
     }
 }
 
-/// Sentences of one weight.
+/// Sentences of one weight. Those that stand elsewhere are left out.
 struct Sentences: View {
     let sentences: [String]
     let size: Letters
 
-    init(_ sentences: [String], _ size: Letters = .body) {
-        (self.sentences, self.size) = (sentences, size)
+    init(_ sentences: [String], _ size: Letters = .body, without elsewhere: [String?] = []) {
+        (self.sentences, self.size) = (sentences.filter { !elsewhere.contains($0) }, size)
     }
 
     var body: some View {
@@ -80,11 +78,7 @@ struct LegList: View {
     var body: some View {
         if let legs = model.snapshot?.legs, !legs.isEmpty {
             Named(.legsWalked, size: .heading)
-            ForEach(legs, id: \.number) { leg in
-                let parts = [leg.bearingTold, leg.pacesTold] + (leg.met.map { [Labels.metWhat.text($0)] } ?? [])
-                Named(.legNumber, "\(leg.number)", size: .label)
-                Text(verbatim: parts.joined(separator: ", ")).letters(.body)
-            }
+            Sentences(legs.map(\.told))
         }
     }
 }

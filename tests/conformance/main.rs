@@ -2,6 +2,7 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
 
+mod after;
 mod architecture;
 mod codes;
 mod command;
@@ -12,6 +13,7 @@ mod imports;
 mod imports_told;
 mod logbook;
 mod memory;
+mod minded;
 mod next;
 mod open;
 mod photo;

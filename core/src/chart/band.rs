@@ -23,6 +23,10 @@ const LEAST_SOLID: f64 = 3.0;
 pub(super) const LEAST_SHARE: f64 = 0.01;
 /// From here on neither: it would read 100 %, which no fix is.
 const MOST_SHARE: f64 = 0.995;
+/// Each remembered place of a line under a share counts as if it stood so much farther off its stretch, dp.
+const CROSSED: f64 = 3.0;
+/// A share stands so far off the middle of its stretch's band at most without a line that leads to it, dp.
+const MOST_OFF: f64 = 15.0;
 /// Ends of runs nearer to each other than this are one, dp.
 const JOINED: f64 = 0.1;
 
@@ -131,25 +135,33 @@ pub(super) fn shares(scene: &mut Scene<'_>, sheet: &Sheet, drawn: &Line, fix: &F
 }
 
 /// The share beside its stretch; where several lines have one, with the line's name if there is room for it that no line crosses. Where
-/// the next line is too near, it stands on its own line beyond the stretch.
+/// the next line is too near, it stands on its own line beyond the stretch. One that found no room at its stretch is led to it by a line.
 fn write_share(scene: &mut Scene<'_>, line: &Line, stretch: &Stretch, of_several: bool) {
     let share = Label::new(&scene.lettering.share(stretch.share), Ink::Stretch, scene.letters * 1.25).bold();
-    if of_several {
-        let named = share.clone().and(&line.name, Ink::Text);
-        let mut blocks = blocks_beside(scene, line, stretch, &named);
-        blocks.retain(|(block, _)| scene.board.crossed(block) == 0);
-        let placed = scene.board.place_in(&blocks, &named);
-        if scene.write(placed) {
-            return;
-        }
-    }
+    let named = share.clone().and(&line.name, Ink::Text);
+    let mut with_name = if of_several { blocks_beside(scene, line, stretch, &named) } else { Vec::new() };
+    with_name.retain(|(block, _)| scene.board.crossed(block) == 0);
     let beside = blocks_beside(scene, line, stretch, &share);
-    let placed = scene.board.place_in(&beside, &share);
-    if !scene.write(placed) {
-        let beyond = blocks_beyond(scene, line, stretch, &share);
-        let placed = scene.board.place_in(&beyond, &share);
-        scene.write(placed);
+    let beyond = blocks_beyond(scene, line, stretch, &share);
+    let best = scene.view.spot(stretch.best.at);
+    let ways = [(with_name, &named), (beside, &share), (beyond, &share)];
+    let placed = ways.iter().find_map(|(blocks, label)| scene.board.place_near(blocks, label, best, CROSSED));
+    if let Some((block, letters)) = placed {
+        lead(scene, line, stretch, &block);
+        scene.overprint(letters);
     }
+}
+
+/// A thin line from a share that stands off its stretch to the nearest part of it.
+fn lead(scene: &mut Scene<'_>, line: &Line, stretch: &Stretch, block: &Area) {
+    let runs = visible(scene, line, stretch.limits_95_m);
+    let spots = runs.iter().flat_map(|run| every(&run.spots, RUNGS[1])).map(|(spot, _)| spot);
+    let off = |spot: &Spot| block.nearest(*spot).distance(*spot);
+    let Some(end) = spots.min_by(|a, b| off(a).total_cmp(&off(b))).filter(|spot| off(spot) > MOST_OFF) else { return };
+    let start = block.nearest(end);
+    let path = vec![start, end.minus(end.minus(start).unit().times(WIDTH / 2.0))];
+    scene.board.avoid(&path);
+    scene.draw([Item::line(path.clone(), Stroke::plain(Ink::Paper, 4.0)), Item::line(path, Stroke::plain(Ink::Stretch, 1.4))]);
 }
 
 /// Blocks on both sides of the line: at the best place first, then elsewhere in the 95 % limits.
@@ -174,6 +186,19 @@ fn both_sides(scene: &Scene<'_>, line: &Line, along_m: f64, label: &Label) -> [(
     let place = line.at(along_m);
     let (spot, aside) = (scene.view.spot(place.at), scene.view.direction(place.direction).right());
     let (half_width, half_height) = (label.width() / 2.0, label.height() / 2.0);
-    let off = WIDTH / 2.0 + 4.0 + aside.x.abs() * half_width + aside.y.abs() * half_height;
-    [-1.0, 1.0].map(|side| (Area::around(spot.plus(aside.times(side * off)), half_width, half_height), Anchor::Middle))
+    // A long block beside a line aslant has its corner at the place rather than its middle abreast of it.
+    let corner = Spot::new((4.0 * aside.x).clamp(-1.0, 1.0) * half_width, (4.0 * aside.y).clamp(-1.0, 1.0) * half_height);
+    let off = aside.times(WIDTH / 2.0 + 4.0).plus(corner);
+    [-1.0, 1.0].map(|side| {
+        let step = off.times(side);
+        // Of several rows each begins at the stretch.
+        let anchor = if step.x.abs() < half_width / 2.0 {
+            Anchor::Middle
+        } else if step.x > 0.0 {
+            Anchor::Start
+        } else {
+            Anchor::End
+        };
+        (Area::around(spot.plus(step), half_width, half_height), anchor)
+    })
 }

@@ -85,6 +85,11 @@ impl Area {
         (self.x..=self.right()).contains(&spot.x) && (self.y..=self.bottom()).contains(&spot.y)
     }
 
+    /// The place in the area that is nearest to another.
+    pub(super) fn nearest(&self, spot: Spot) -> Spot {
+        Spot::new(spot.x.clamp(self.x, self.right()), spot.y.clamp(self.y, self.bottom()))
+    }
+
     pub(super) fn holds_area(&self, other: &Self) -> bool {
         self.holds(Spot::new(other.x, other.y)) && self.holds(Spot::new(other.right(), other.bottom()))
     }

@@ -137,6 +137,16 @@ impl Board {
         Some(label.items(&block, anchor))
     }
 
+    /// Sets a name into the free one of these blocks that is nearest to a place, each remembered place of a line that it covers counting as
+    /// so many dp; the first of equals. Where it stands, and its letters.
+    pub(super) fn place_near(&mut self, blocks: &[(Area, Anchor)], label: &Label, to: Spot, crossed_dp: f64) -> Option<(Area, Vec<Item>)> {
+        let far = |block: &Area| block.nearest(to).distance(to) + crossed_dp * self.crossed(block) as f64;
+        let free = blocks.iter().filter(|(block, _)| self.is_free(block));
+        let (block, anchor) = free.min_by(|(a, _), (b, _)| far(a).total_cmp(&far(b))).copied()?;
+        self.take(block);
+        Some((block, label.items(&block, anchor)))
+    }
+
     /// Right, left, below, above, then right and left half a height and a whole one higher and lower, last below and above, but
     /// to one side of the thing's middle, where a ray leaves it; those at the sides move up and down to stay inside, those below and above sideways.
     fn blocks_around(&self, thing: &Area, label: &Label) -> Vec<(Area, Anchor)> {

@@ -10,7 +10,7 @@ use super::record::{LegRecord, Record};
 use super::record_sighting::SightingRecord;
 use super::relief::ContoursQuestion;
 use super::state::{Ground, Taken, Trip};
-use super::{Engine, Refusal, draw, questions, show, show_open, understand};
+use super::{Engine, Refusal, draw, questions, show, show_after, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{DecimalYear, Instant, Terms, read_place};
 use crate::exchange::{SheetFormat, read_base64, read_sheet_told};
@@ -358,7 +358,9 @@ impl Engine {
         let at = self.time(at)?;
         self.open_trip()?;
         self.enter(at, Entry::Close)?;
-        Ok(Done::said(vec![self.words.say(&Message::new("closed"))]))
+        let after = self.trip.as_ref().and_then(|trip| show_after::view(trip, &self.words));
+        let closed = self.words.say(&Message::new("closed"));
+        Ok(Done::said(std::iter::once(closed).chain(after.into_iter().flat_map(|after| after.told)).collect()))
     }
 
     fn chart(&self, of: &str, theme: Option<&str>) -> Result<Done, Refusal> {

@@ -29,6 +29,7 @@ mod relief;
 mod replaced;
 mod said;
 mod show;
+mod show_after;
 mod show_open;
 mod sights;
 mod state;
@@ -53,8 +54,8 @@ pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineReco
 pub use record_sighting::SightingRecord;
 pub use refusal::{Refusal, RefusalView};
 pub use view::{
-    BackLegView, CarView, CheckView, HereView, KnownPointView, LegView, LightView, LineView, NextSightView, PaceView, SheetView, SightView,
-    Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
+    AfterView, BackLegView, CarView, CheckView, ClosingView, HereView, KnownPointView, LegView, LightView, LineView, NextSightView,
+    PaceView, SheetView, SightView, Snapshot, Stage, StripView, WayBackView, WitnessSlipView,
 };
 pub use view_fix::{
     AccountView, CrossingView, FixView, IdentityView, LineShareView, OpenFixView, OpenPlaceView, OpenSightingView, PlaceView,

@@ -7,7 +7,7 @@ use super::view::{
     BackLegView, CarView, HereView, KnownPointView, LegView, LightView, LineView, PaceView, SheetView, Snapshot, Stage, WayBackView,
 };
 use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
-use super::{held, show_open, sights, strip};
+use super::{held, show_after, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace, Slips};
 use crate::homeward::{BackLeg, Here, WayBack};
@@ -69,6 +69,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         legs: trip.zip(reckoned.as_ref()).map_or_else(Vec::new, |(trip, (car, walk, _))| leg_views(trip, car, walk, words)),
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
+        after: trip.and_then(|trip| show_after::view(trip, words)),
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
         next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light.as_ref(), words),
@@ -208,7 +209,9 @@ fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
         field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, (!is_kept).then_some(taken.next.as_slice())),
+        where_told: words.where_in_the_field(&taken.fix, &taken.report),
         misfit_told: words.misfit_in_the_field(&taken.fix, &taken.slips),
+        minded_first: words.fix_minded(&taken.fix, &taken.slips),
         places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),
         elsewhere_share: taken.fix.elsewhere,
         sightings: taken.report.sighted.iter().map(|one| sighting_view(one, words)).collect(),
@@ -342,6 +345,7 @@ fn leg_view((trip, car, words): (&Trip, &Car, &Words), number: u32, at: Instant,
         double_paces,
         bearing_told: words.whole_bearing(NamedBearing::Magnetic(magnetic)),
         paces_told: words.double_paces(double_paces),
+        told: words.leg(number as usize, leg, end, &trip.pace),
         detour_side: leg.detour.map(|detour| side_word(detour.side)),
         detour_m: end.detour_m,
         met: leg.met.clone(),

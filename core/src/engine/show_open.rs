@@ -26,7 +26,9 @@ pub(super) fn view(taken: &TakenOpen, is_kept: bool, words: &Words) -> OpenFixVi
     OpenFixView {
         at_unix_ms: taken.at.unix_ms(),
         field: words.open_in_the_field((fix, &taken.report), taken.told.len(), &taken.slips, next),
+        where_told: words.open_where_in_the_field(fix, &taken.report),
         misfit_told: words.open_misfit_in_the_field(fix, taken.told.len(), &taken.slips),
+        minded_first: minded_first(taken, words),
         shape: match fix.shape {
             OpenShape::Ellipse => "ellipse".into(),
             OpenShape::Regions => "regions".into(),
@@ -45,6 +47,14 @@ pub(super) fn view(taken: &TakenOpen, is_kept: bool, words: &Words) -> OpenFixVi
         convergence_deg: diagram.convergence_deg,
         grid_magnetic_deg: diagram.grid_magnetic_deg(),
     }
+}
+
+/// What does not fit among the measurements goes before what the ground says against the place.
+fn minded_first(taken: &TakenOpen, words: &Words) -> Vec<String> {
+    let minded = words.open_minded(&taken.fix, taken.told.len(), &taken.slips);
+    let misfit = words.open_misfit_in_the_field(&taken.fix, taken.told.len(), &taken.slips).is_some();
+    let ground = if misfit { Vec::new() } else { ground_misfits(taken, words) };
+    minded.into_iter().chain(ground).collect()
 }
 
 pub(super) fn place_view(place: &OpenPlace, words: &Words) -> OpenPlaceView {

@@ -50,6 +50,8 @@ pub struct Snapshot {
     pub check: Option<CheckView>,
     /// The reversed log; in the answer to `back`, and always once the way back is begun.
     pub way_back: Option<WayBackView>,
+    /// What the trip comes to, once it is closed and holds a leg.
+    pub after: Option<AfterView>,
     /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
     pub sights: Vec<SightView>,
     /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
@@ -161,6 +163,8 @@ pub struct LegView {
     pub bearing_told: String,
     /// The double paces as text: "90 double paces".
     pub paces_told: String,
+    /// The leg as a sentence, as it was logged, with the way round, what was met and the spread of its end.
+    pub told: String,
     /// Where it ends: grid reference to the metre, without spaces.
     pub end_mgrs: String,
     /// Degrees north, WGS 84.
@@ -338,6 +342,30 @@ pub struct WayBackView {
     pub end_told: String,
     /// What to mind on it, in a sentence.
     pub caution_told: String,
+}
+
+/// What a closed trip comes to.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AfterView {
+    /// How the legs close on the car; none when the log was followed back.
+    pub closing: Option<ClosingView>,
+    /// What was logged, and how it closed or how far it was followed back: a sentence each.
+    pub told: Vec<String>,
+}
+
+/// The closing error of a log: it is one if the walker is back at the car.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct ClosingView {
+    /// From where the legs lead to the car.
+    pub off_m: f64,
+    /// The length of the legs divided by that: one in so many; none where nothing is left over.
+    pub one_in: Option<f64>,
+    /// Greater half-axis of the 95 % ellipse of what the legs' spreads leave.
+    pub expected_95_m: f64,
+    /// fits, doubtful or misfit, by the chance that the spreads leave so much.
+    pub verdict: String,
+    /// The closing error as text: "48 m".
+    pub off_told: String,
 }
 
 /// One leg of the way back.

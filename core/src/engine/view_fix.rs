@@ -9,10 +9,15 @@ pub struct FixView {
     pub at_unix_ms: i64,
     /// The line.
     pub line: String,
-    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
+    /// The fix in sentences for the field: where (of several places how many), what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
+    /// Of these sentences the one that tells where.
+    pub where_told: String,
     /// Of these sentences the one that tells what does not fit; none where nothing is off.
     pub misfit_told: Option<String>,
+    /// What is to be minded before all else: what does not fit and what to read again, or what may have been misread beside the other
+    /// cautions; all of `cautions` where no slip is told.
+    pub minded_first: Vec<String>,
     /// Where one may stand, likeliest first.
     pub places: Vec<PlaceView>,
     /// Share of the probability in none of the places.
@@ -203,10 +208,15 @@ pub struct CrossingView {
 pub struct OpenFixView {
     /// When it was taken.
     pub at_unix_ms: i64,
-    /// The fix in sentences for the field: where, what fits, and what next before the car's place is kept.
+    /// The fix in sentences for the field: where (of several places how many), what fits, and what next before the car's place is kept.
     pub field: Vec<String>,
+    /// Of these sentences the one that tells where.
+    pub where_told: String,
     /// Of these sentences the one that tells what does not fit; none where nothing is off.
     pub misfit_told: Option<String>,
+    /// What is to be minded before all else: what does not fit and what to read again, or what may have been misread beside the other
+    /// cautions; all of `cautions` where no slip is told.
+    pub minded_first: Vec<String>,
     /// ellipse: one place with its ellipse; or regions: the sightings leave an area of another shape, or several.
     pub shape: String,
     /// The one place, or the likeliest place of each region, likeliest first.

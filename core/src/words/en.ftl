@@ -39,14 +39,14 @@ check-told = The other place lies { $distance } from { $from ->
 field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
 field-likeliest = You most likely stand at { $reference } on { $line }, ± { $spread } ({ $share }).
 field-places = You may stand in { $count } places{ $on ->
-    [one] {" "}on { $line }; likeliest { $reference }
-   *[several] {" "}on more than one line; likeliest { $reference } on { $line }
- } ({ $share }).
+    [one] {" "}on { $line }
+   *[several] {" "}on more than one line
+ }.
 field-open-place = You stand at { $reference }, ± { $spread } (95 %).
 field-open-region = You stand at most { $spread } from { $reference } (95 %).
 field-open-likeliest = You most likely stand at { $reference }, ± { $spread } ({ $share }).
 field-open-region-likeliest = You most likely stand at most { $spread } from { $reference } ({ $share }).
-field-open-places = You may stand in { $count } places; likeliest { $reference } ({ $share }).
+field-open-places = You may stand in { $count } places.
 field-open-nowhere = You may stand anywhere on the sheet.
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
@@ -118,8 +118,8 @@ here-at-car = You are at the { $car }: nothing is walked yet.
 way-head = Way back, the log reversed: { $legs ->
     [one] one leg
    *[other] { $legs } legs
- }, { $total } of log{ $longer ->
-    [yes] , { $walk } to walk with the detours
+ }, { $walk } to walk{ $longer ->
+    [yes] {" "}with the detours
    *[no] {""}
  }.
 way-leg = { $number }. Walk { $magnetic } ({ $grid }), { $paces } double paces ({ $metres }){ $detour ->
@@ -145,6 +145,25 @@ way-miss-open = At the end look for the { $car } within ± { $miss } (95 %).
 way-closes = The reversed bearings close on the start to { $closes } m.
 way-at-end-open = Look for the { $car } up to { $along } around here (95 %), { $paces } double paces. The log leads to the car itself.
 way-at-line = At { $line }: look for the { $car } { $along } each way (95 %), { $paces } double paces. The log leads to the car itself.
+
+## Afterwards
+after-logged = { $legs ->
+    [one] One leg
+   *[other] { $legs } legs
+ }, { $total } of log{ $longer ->
+    [yes] , { $walk } with the detours
+   *[no] {""}
+ }; set out from the fix of { $from }, the last leg closed at { $to }.
+after-closing = If you are back at the { $car }, the legs miss it by { $off } in { $total }{ $ratio ->
+    [0] {""}
+   *[other] , one in { $ratio }
+ }. By their spread they miss it by up to { $expected } (95 %): { $verdict ->
+    [fits] they close as they should
+    [doubtful] doubtful, look again at the longest leg
+   *[misfit] look for a leg whose bearing or count is off
+ }.
+after-followed = The log was followed back to its end. It leads to the { $car } within ± { $miss } (95 %); how far beside it you came out is not logged.
+after-turned = The log was followed back for { $walked } of { $legs } legs.
 
 ## Cautions
 norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, { $old ->
@@ -1210,6 +1229,8 @@ account-fit = { $off ->
      }
  }
 slip-limits = The places and limits told hold only if nothing was misread. Read again and take the fix anew before you rely on them.
+minded-misfit = Before that, rely on no place told here.
+minded-possible = Look again at { observed }: it may have been misread.
 slip-possible = Something may have been misread; the other sightings cannot tell for sure.
 # The earth
 datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.

@@ -118,6 +118,8 @@ label-check-it = Check it
 label-checked = Checked place
 label-check-field = Grid reference from the map or a receiver
 label-hold-against = Hold it against the fix
+label-keep-which = At which of these places does the car stand?
+label-more-on-this = More on this
 label-here-stands-the-car = Here stands the car
 label-new-fix = Begin a new fix
 label-add-to-fix = Add to this fix
@@ -250,13 +252,12 @@ label-walk-on = Walk on
 ## Way back and afterwards
 label-follow-log = Follow the log
 label-back-along = Back along leg { $name }, walk
-label-to-go = { $name } to go
 label-then = Then
 label-turn-here = Turn here
 label-at-the-line = At the line
 label-found-car = Found the car
+label-closing-error = Closing error, if you are back at the car
 label-legs-walked = Legs walked
-label-leg-number = Leg { $name }
 label-close-trip = Close the trip
 label-next-trip = Next trip
 

@@ -29,6 +29,18 @@ impl Words {
         [open_where(report, undecided), fits].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
+    /// Where: the sentence of those for the field that tells it.
+    #[must_use]
+    pub fn where_in_the_field(&self, fix: &Fix, report: &FixReport) -> String {
+        self.say(&field_where(fix, report))
+    }
+
+    /// The same of a fix in the open.
+    #[must_use]
+    pub fn open_where_in_the_field(&self, fix: &OpenFix, report: &OpenReport) -> String {
+        self.say(&open_where(report, report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE))
+    }
+
     /// What does not fit: the sentence of those for the field that tells it; none where everything fits or nothing was to be compared.
     #[must_use]
     pub fn misfit_in_the_field(&self, fix: &Fix, slips: &Slips) -> Option<String> {
@@ -131,7 +143,7 @@ fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message 
     }
 }
 
-fn of_sighting(id: &'static str, sighting: Option<(&'static str, String)>) -> Message {
+pub(super) fn of_sighting(id: &'static str, sighting: Option<(&'static str, String)>) -> Message {
     let (what, of) = sighting.unwrap_or_default();
     Message::new(id).text("what", what).text("of", of)
 }

@@ -42,10 +42,14 @@ impl Words {
     /// What must be told with a fix. That a reading does not fit is not said again beside the slip that explains it.
     #[must_use]
     pub fn fix_cautions(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
+        self.slips(slips, &report.slip_places).into_iter().chain(self.fix_cautions_beside(fix, slips)).collect()
+    }
+
+    /// Of these what is beside the slip.
+    pub(super) fn fix_cautions_beside(&self, fix: &Fix, slips: &Slips) -> Vec<String> {
         let explained = slips.finding().and_then(|slip| fix.accounts.get(slip.sighting?)).map(|one| &one.of);
         let is_said = |caution: &&FixCaution| !matches!(caution, FixCaution::Misfit { landmark, .. } if Some(landmark) == explained);
-        let told = fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message()));
-        self.slips(slips, &report.slip_places).into_iter().chain(told).collect()
+        fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message())).collect()
     }
 
     /// What else is told of a fix: how far along the line each place is, the norths, each bearing, how far it is to be trusted.
@@ -94,8 +98,7 @@ impl Words {
 
     /// The slip that explains the readings, or the one that might.
     pub(super) fn slips(&self, slips: &Slips, places: &[Option<SlipPlace>]) -> Vec<String> {
-        let likeliest = slips.found.first().filter(|slip| slip.chance > slips.none);
-        let Some(slip) = slips.finding().or(likeliest) else { return Vec::new() };
+        let Some(slip) = slips.told() else { return Vec::new() };
         let possible = slips.finding().is_none().then(|| self.say(&Message::new("slip-possible")));
         let told = self.slip(slip, places.first().and_then(Option::as_ref));
         possible.into_iter().chain([told, self.say(&Message::new("slip-limits"))]).collect()

@@ -2,10 +2,12 @@
 //!
 //! Rooms hand over a [`Message`] or a structured result; nothing else in the core holds a sentence.
 
+mod after;
 mod compass;
 mod field;
 mod fix;
 mod ground;
+mod minded;
 mod norths;
 mod numbers;
 mod open;

@@ -20,14 +20,19 @@ impl Words {
     /// What must be told with a fix in the open. That a reading does not fit is not said again beside the slip that explains it.
     #[must_use]
     pub fn open_cautions(&self, fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Vec<String> {
-        let sighted = |index: usize| fix.seen.iter().find(|one| one.sighting == index);
-        let explained = slips.finding().and_then(|slip| sighted(slip.sighting?)).map(|one| &one.landmark);
-        let is_said = |caution: &&OpenCaution| !matches!(caution, OpenCaution::Misfit { landmark, .. } if Some(landmark) == explained);
-        let told = fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message()));
+        let beside = self.open_cautions_beside(fix, slips);
         let slips = self.slips(slips, &report.slip_places);
         // What is off by far more than chance allows, and by no known slip, leaves nothing to rely on either.
         let gross = slips.is_empty() && fix.seen.iter().any(|one| one.verdict() == Verdict::Misfit);
-        slips.into_iter().chain(told).chain(gross.then(|| self.say(&Message::new("slip-limits")))).collect()
+        slips.into_iter().chain(beside).chain(gross.then(|| self.say(&Message::new("slip-limits")))).collect()
+    }
+
+    /// Of these what is beside the slip.
+    pub(super) fn open_cautions_beside(&self, fix: &OpenFix, slips: &Slips) -> Vec<String> {
+        let sighted = |index: usize| fix.seen.iter().find(|one| one.sighting == index);
+        let explained = slips.finding().and_then(|slip| sighted(slip.sighting?)).map(|one| &one.landmark);
+        let is_said = |caution: &&OpenCaution| !matches!(caution, OpenCaution::Misfit { landmark, .. } if Some(landmark) == explained);
+        fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message())).collect()
     }
 
     /// What else is told of a fix in the open: the norths, how far it is to be trusted.

@@ -122,7 +122,6 @@ impl Words {
         let total_m = way.legs.last().map_or(0.0, |leg| leg.total_m);
         let head = Message::new("way-head")
             .with("legs", Arg::Count(way.legs.len() as i64))
-            .with("total", Arg::Metres(total_m))
             .with("walk", Arg::Metres(way.walk_m))
             .text("longer", if way.walk_m - total_m > 0.5 { "yes" } else { "no" });
         self.say(&head)

@@ -2,10 +2,14 @@
 public struct Fix: Equatable, Sendable {
     public let atUnixMs: Int64
     public let line: String
-    /// Where, what fits, what next: a sentence each.
+    /// Where (of several places how many), what fits, what next: a sentence each.
     public let field: [String]
+    /// Of these the one that tells where.
+    public let whereTold: String
     /// Of these the one that tells what does not fit.
     public let misfitTold: String?
+    /// What is to be minded before all else, of the cautions or in their place.
+    public let mindedFirst: [String]
     /// Where one may stand, likeliest first.
     public let places: [Place]
     /// The bearings among what was told.

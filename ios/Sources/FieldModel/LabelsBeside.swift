@@ -31,6 +31,8 @@ extension Labels {
     public static let checked = Labels("label-checked")
     public static let checkField = Labels("label-check-field")
     public static let holdAgainst = Labels("label-hold-against")
+    public static let keepWhich = Labels("label-keep-which")
+    public static let moreOnThis = Labels("label-more-on-this")
     public static let hereStandsTheCar = Labels("label-here-stands-the-car")
     public static let newFix = Labels("label-new-fix")
     public static let addToFix = Labels("label-add-to-fix")

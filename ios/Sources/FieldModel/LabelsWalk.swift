@@ -31,7 +31,7 @@ extension Labels {
     public static let atTheLine = Labels("label-at-the-line")
     public static let foundCar = Labels("label-found-car")
     public static let legsWalked = Labels("label-legs-walked")
-    public static let legNumber = Labels("label-leg-number")
+    public static let closingError = Labels("label-closing-error")
     public static let closeTrip = Labels("label-close-trip")
     public static let nextTrip = Labels("label-next-trip")
 }

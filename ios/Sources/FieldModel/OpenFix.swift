@@ -3,8 +3,12 @@ public struct OpenFix: Equatable, Sendable {
     public let atUnixMs: Int64
     /// A sentence each: where, what fits, what next before the car's place is kept.
     public let field: [String]
+    /// Of these the one that tells where.
+    public let whereTold: String
     /// Of these the one that tells what does not fit.
     public let misfitTold: String?
+    /// What is to be minded before all else, of the cautions or in their place.
+    public let mindedFirst: [String]
     /// The core's word: `ellipse`, or `regions`.
     public let shape: String
     /// The one place, or the likeliest of each region, likeliest first.

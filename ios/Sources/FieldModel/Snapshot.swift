@@ -24,6 +24,8 @@ public struct Snapshot: Equatable, Sendable {
     public let legs: [Leg]
     public let check: Check?
     public let wayBack: WayBack?
+    /// What the trip comes to, once it is closed and holds a leg.
+    public let after: After?
     /// What can be sighted, likeliest to be seen first.
     public let sights: [Sight]
     public let nextSights: [NextSight]

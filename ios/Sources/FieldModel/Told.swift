@@ -9,7 +9,9 @@ extension Snapshot {
             fix: told.fix.map(Fix.init(told:)), openFix: told.openFix.map(OpenFix.init(told:)),
             car: told.car.map { Car(name: $0.name) }, legs: told.legs.map(Leg.init(told:)),
             check: told.check.map(Check.init(told:)),
-            wayBack: told.wayBack.map(WayBack.init(told:)), sights: told.sights.map(Sight.init(told:)),
+            wayBack: told.wayBack.map(WayBack.init(told:)),
+            after: told.after.map(After.init(told:)),
+            sights: told.sights.map(Sight.init(told:)),
             nextSights: told.nextSights.map { NextSight(what: $0.what, landmark: $0.landmark, told: $0.told) },
             strip: .init(told: told.strip), caution: told.caution, undo: told.undo, draft: told.draft)
     }

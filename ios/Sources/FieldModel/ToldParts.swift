@@ -3,7 +3,8 @@ internal import GatepostBridge
 extension Fix {
     init(told: FixView) {
         self.init(
-            atUnixMs: told.atUnixMs, line: told.line, field: told.field, misfitTold: told.misfitTold,
+            atUnixMs: told.atUnixMs, line: told.line, field: told.field, whereTold: told.whereTold,
+            misfitTold: told.misfitTold, mindedFirst: told.mindedFirst,
             places: told.places.map {
                 Place(reference: $0.reference, from: $0.from, towards: $0.towards, told: $0.told)
             },
@@ -23,8 +24,8 @@ extension Account {
 extension OpenFix {
     init(told: OpenFixView) {
         self.init(
-            atUnixMs: told.atUnixMs, field: told.field, misfitTold: told.misfitTold,
-            shape: told.shape,
+            atUnixMs: told.atUnixMs, field: told.field, whereTold: told.whereTold,
+            misfitTold: told.misfitTold, mindedFirst: told.mindedFirst, shape: told.shape,
             places: told.places.map { OpenPlace(reference: $0.reference, told: $0.told) },
             sightings: told.sightings.map(OpenSighting.init(told:)), cautions: told.cautions, restTold: told.restTold)
     }
@@ -68,7 +69,9 @@ extension Sight {
 
 extension Leg {
     init(told: LegView) {
-        self.init(number: told.number, bearingTold: told.bearingTold, pacesTold: told.pacesTold, met: told.met)
+        self.init(
+            number: told.number, bearingTold: told.bearingTold, pacesTold: told.pacesTold, met: told.met,
+            told: told.told)
     }
 }
 
@@ -77,6 +80,12 @@ extension WayBack {
         self.init(
             walked: told.walked, legs: told.legs.map(BackLeg.init(told:)), headTold: told.headTold,
             missTold: told.missTold, cautionTold: told.cautionTold, endTold: told.endTold)
+    }
+}
+
+extension After {
+    init(told: AfterView) {
+        self.init(closing: told.closing.map { Closing(offTold: $0.offTold) }, told: told.told)
     }
 }
 

@@ -9,6 +9,8 @@ public struct Leg: Equatable, Sendable {
     public let bearingTold: String
     public let pacesTold: String
     public let met: String?
+    /// The whole of it in a sentence, as it was logged.
+    public let told: String
 }
 
 /// The way back by the reversed log.
@@ -21,6 +23,19 @@ public struct WayBack: Equatable, Sendable {
     public let missTold: String
     public let cautionTold: String
     public let endTold: String
+}
+
+/// What a closed trip comes to.
+public struct After: Equatable, Sendable {
+    /// How the legs close, if one is back at the car; none when the log was followed back.
+    public let closing: Closing?
+    /// What was logged and how it closed: a sentence each.
+    public let told: [String]
+}
+
+/// The closing error of a log.
+public struct Closing: Equatable, Sendable {
+    public let offTold: String
 }
 
 /// One leg of the way back.

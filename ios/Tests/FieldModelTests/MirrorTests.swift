@@ -30,6 +30,11 @@ import Testing
             compare(Snapshot(told: try book.snapshot()), try #require(reply["snapshot"]), "snapshot")
         }
         #expect(Snapshot(told: try book.snapshot()).stage == .afterwards)
+        let walk = try FieldBook.fresh()
+        for step in try DemoWalk().steps { _ = try walk.tell(record: step.written()) }
+        let closed = try JSONText(walk.tell(record: #"{"do":"close","at":"2026-09-12T10:00:00Z"}"#))
+        compare(Snapshot(told: try walk.snapshot()), try #require(closed["snapshot"]), "snapshot")
+        #expect(Snapshot(told: try walk.snapshot()).after?.closing != nil)
     }
 
     /// Sightings of every kind as a screen sends them, beside the same in the core's own words.

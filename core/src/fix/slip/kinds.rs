@@ -236,4 +236,10 @@ impl Slips {
     pub fn finding(&self) -> Option<&Slip> {
         self.found.first().filter(|slip| slip.exposed && slip.chance > TOLD_CHANCE)
     }
+
+    /// The slip that is told: the finding, else the one that is likelier than that nothing was misread.
+    #[must_use]
+    pub fn told(&self) -> Option<&Slip> {
+        self.finding().or_else(|| self.found.first().filter(|slip| slip.chance > self.none))
+    }
 }

@@ -5,6 +5,7 @@ import android.content.Context
 import android.content.Intent
 import android.os.Bundle
 import android.view.KeyEvent
+import android.view.View
 import gatepost.bridge.GatepostException
 import gatepost.bridge.Record
 import gatepost.bridge.Snapshot
@@ -23,7 +24,6 @@ import gatepost.field.hand.Pulse
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Lighting
-import gatepost.field.look.hasLargeText
 import gatepost.field.look.lights
 import gatepost.field.look.line
 import gatepost.field.page.Page
@@ -35,7 +35,6 @@ import gatepost.field.phone.SystemNeedle
 import gatepost.field.phone.SystemReceiver
 import gatepost.field.page.cells
 import gatepost.field.page.put
-import gatepost.field.place.CountTile
 import gatepost.field.place.FileIn
 import gatepost.field.place.GroundNear
 import gatepost.field.place.WholeChart
@@ -57,7 +56,7 @@ class FieldActivity : Activity(), Hand {
     private val files by lazy { FileIn(this, page, ::opened, ::showAside, ::brought) }
 
     /** The count, while it is on the screen. */
-    private var tile: CountTile? = null
+    private var tile: View? = null
 
     override val context: Context get() = this
     override val snapshot get() = checkNotNull(state) { "no book" }
@@ -222,9 +221,9 @@ class FieldActivity : Activity(), Hand {
     }
 
     private fun fill(shown: Shown, caution: String?) {
-        tile = shown.grows as? CountTile
+        tile = shown.counts
         val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { !files.isOnItsWay && (aside != null || draft.open.isLeft) }
-        page.put(shown, caution, leave, isAlone = files.isOnItsWay || shown.grows != null && (hasLargeText() || aside != null))
+        page.put(shown, caution, leave, isAlone = files.isOnItsWay || shown.grows != null && aside != null)
     }
 
     private fun frame() {

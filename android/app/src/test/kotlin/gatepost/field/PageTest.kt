@@ -101,6 +101,10 @@ class PageTest {
 
     @Test @Config(fontScale = 2f) fun onFootNothingRollsAtHugeText() = assertFalse(rolls("foot"))
 
+    @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi") fun onFootNothingRollsOnAShortPhone() = assertFalse(rolls("foot"))
+
+    @Test @Config(qualifiers = "w740dp-h360dp-land-hdpi") fun onFootNothingRollsAcrossTheHand() = assertFalse(rolls("foot"))
+
     /** On a narrow phone at huge text too the bearing keeps to one line, clear of *Undo*. */
     @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi", fontScale = 2f) fun undoStandsClearOfTheBearing() {
         val page = scenes.single { it.name == "foot" }.open(Lighting.DAY).page

@@ -7,7 +7,7 @@ import org.json.JSONObject
 
 /** The screens that open over a place. */
 enum class Open {
-    NOTHING, SHEETS, SHEET, PARTS, PART, LINE, LINES, PAD, CHECK, MORE, ASK, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
+    NOTHING, SHEETS, SHEET, PARTS, PART, LINE, LINES, PAD, CHECK, MORE, ASK, KEEP, MIND, TURN, MET, DETOUR, PACE, READ, KNOWN, WHERE, BACK, PLACES, LOOK;
 
     /** Whether it is left without doing it; the others name their own way on. */
     val isLeft get() = this in SHEETS..KNOWN || this == PLACES

@@ -52,5 +52,8 @@ interface Hand {
 /** A thing to do, in the walker's words. */
 class Step(val label: CharSequence, val act: () -> Unit)
 
-/** A screen: what stands in the content, which of it takes the height that is left, and what stands in the foot, the likeliest last. */
-class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null)
+/**
+ * A screen: what stands in the content, which of it takes the height that is left, and what stands in the foot, the likeliest last.
+ * The keys of the volume touch what [counts].
+ */
+class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null, val counts: View? = null)

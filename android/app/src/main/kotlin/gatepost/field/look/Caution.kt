@@ -4,10 +4,13 @@ import android.content.Context
 import android.graphics.Canvas
 import android.graphics.Paint
 import android.graphics.Path
+import android.text.SpannableStringBuilder
+import android.text.Spanned
+import android.text.style.UnderlineSpan
 import android.widget.TextView
 import gatepost.field.R
 
-/** A caution: a bar at its side and an octagon with a stroke, and what to mind. */
+/** A caution: a bar at its side and an octagon with a stroke, and what to mind. It can be made a target that shows more of it. */
 class Caution(context: Context, said: CharSequence) : TextView(context, null, 0, R.style.Text_Caution) {
     private val bar = context.px(R.dimen.caution_bar).toFloat()
     private val size = context.px(R.dimen.caution_mark).toFloat()
@@ -19,6 +22,14 @@ class Caution(context: Context, said: CharSequence) : TextView(context, null, 0,
         val side = context.px(R.dimen.side)
         minHeight = context.px(R.dimen.caution_least)
         setPaddingRelative(side + size.toInt() + side, context.px(R.dimen.tight), 0, context.px(R.dimen.tight))
+    }
+
+    /** Ends it with the name of what a touch on it does. */
+    fun leadsOn(name: String, act: () -> Unit) {
+        val from = text.length + 1
+        text = SpannableStringBuilder(text).append("\n").append(name).apply { setSpan(UnderlineSpan(), from, length, Spanned.SPAN_EXCLUSIVE_EXCLUSIVE) }
+        minHeight = context.px(R.dimen.target)
+        becomePart(text.toString(), act)
     }
 
     override fun onDraw(canvas: Canvas) {

@@ -25,6 +25,9 @@ fun Context.isLow(): Boolean = resources.configuration.screenHeightDp < 480
 /** A screen this short shows a drawing and nothing below it. */
 fun Context.isShort(): Boolean = resources.configuration.screenHeightDp < 600
 
+/** Upright, and so short that what is done while walking fits only without the place row. */
+fun Context.isTight(): Boolean = isShort() && !isAcross()
+
 /** A low screen that is wide: there is room for the frame beside the content. */
 fun Context.isAcross(): Boolean = isLow() && !hasLargeText() && resources.configuration.screenWidthDp >= 600
 

@@ -1,53 +1,100 @@
 package gatepost.field.place
 
 import android.view.View
+import gatepost.bridge.FixView
 import gatepost.bridge.NextSightView
+import gatepost.bridge.OpenFixView
+import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Open
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
+import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Caution
 import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
-import gatepost.field.look.answer
+import gatepost.field.look.button
+import gatepost.field.look.drawnAbove
+import gatepost.field.look.line
+import gatepost.field.look.reference
 import gatepost.field.look.said
 
-/** What does not fit stands before all else: the place may be wrong by it. */
-fun Hand.warned(misfit: String?): List<View> = listOfNotNull(misfit?.let { Caution(context, it) })
+/** What a fix on a line, or one in the open, comes to; [again] is the landmark that does not fit. */
+class Comes(
+    val field: List<String>, val where: String, val misfit: String?, val mindedFirst: List<String>, val cautions: List<String>, val places: List<String>, val again: String?,
+)
 
-/** The sentences for the field but that one; of one place the first is the answer, of several the glance above is. */
-fun Hand.told(field: List<String>, misfit: String?, isOne: Boolean): List<View> =
-    context.answer(field.filter { it != misfit }, if (isOne) R.style.Text_Heading else R.style.Text_Strong)
+fun FixView.comes() =
+    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }?.landmark)
 
-/** What is to be minded with a fix, under one mark. */
-fun Hand.minded(cautions: List<String>): List<View> = listOf(Caution(context, cautions.joinToString("\n\n"))).filter { cautions.isNotEmpty() }
+fun OpenFixView.comes() =
+    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { it.what == "bearing" && it.standing() == Standing.MISFIT }?.of)
+
+private fun Hand.comes() = snapshot.fix?.comes() ?: snapshot.openFix?.comes()
+
+/**
+ * The answer with its drawing. What does not fit stands before all else, as the place may be wrong by it. One place is read off as its
+ * [reference]; of several the sentence tells how many, and each has a row.
+ */
+fun Hand.answered(fix: Comes, drawn: List<View>, reference: String?): List<View> {
+    val minded = minded(fix)
+    val where = context.said(fix.where, R.style.Text_Heading)
+    val rows = if (fix.places.size < 2) emptyList() else fix.places.map { Row.ofSentence(context, null, it, "", null) }
+    val head = if (reference == null) context.drawnAbove(drawn, listOf(where)) else context.drawnAbove(drawn, context.reference(reference)) + where
+    val answer = head + rows + fix.field.filter { it != fix.where && it != fix.misfit }.map { context.said(it) }
+    return if (fix.misfit == null) answer + minded else minded + answer
+}
+
+/** What is to be minded first, under one mark; a touch shows the rest. */
+private fun Hand.minded(fix: Comes): List<View> {
+    val caution = Caution(context, fix.mindedFirst.joinToString("\n"))
+    if (!fix.mindedFirst.containsAll(fix.cautions)) caution.leadsOn(label("label-more-on-this")) { go(draft.opened(Open.MIND)) }
+    return listOf(caution).filter { fix.mindedFirst.isNotEmpty() }
+}
+
+/** All that is to be minded with the fix. */
+fun Hand.allMinded(): Shown {
+    val fix = comes()
+    val first = fix?.misfit?.let { Caution(context, it) }
+    val again = fix?.again?.takeIf { snapshot.stage == Stage.BESIDE_THE_LINE }?.let { Step(label("label-read-again", it)) { sight(it) } }
+    return Shown(listOf(first) + fix?.cautions.orEmpty().map { context.said(it) }, listOfNotNull(again))
+}
 
 /** The next thing to do, as the sentences name it: read again what does not fit, else what helps most, else keep the place. */
-fun Hand.nextStep(misfit: String?, places: List<String>): Step {
+fun Hand.nextStep(fix: Comes): Step {
     val next = snapshot.nextSights.firstOrNull()
     return when {
-        misfit != null -> Step(label("label-read-again", misfit)) { sight(misfit) }
+        fix.again != null -> Step(label("label-read-again", fix.again)) { sight(fix.again) }
         next != null -> Step(if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight", next.landmark)) { take(next) }
-        places.size > 1 -> Step(label("label-more-sightings")) { go(draft.opened(Open.MORE)) }
+        fix.places.size > 1 -> Step(label("label-more-sightings")) { go(draft.opened(Open.MORE)) }
         else -> Step(label("label-here-stands-the-car")) { standAt(0) }
     }
 }
 
 /** What else to sight next, with what it is expected to leave; the best of them where the foot has something else. */
-fun Hand.others(misfit: String?): List<View> = snapshot.nextSights.drop(if (misfit == null) 1 else 0).map { next ->
+fun Hand.others(fix: Comes): List<View> = snapshot.nextSights.drop(if (fix.again == null) 1 else 0).map { next ->
     val title = if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight-next", next.landmark)
     Row(context, Mark(context, Standing.OPEN), title, next.told) { take(next) }
 }
 
 private fun Hand.take(next: NextSightView) = if (next.landmark.isEmpty()) go(draft.asking(What.LINE_RUN)) else sight(next.landmark)
 
-/** The places to be kept, where the foot does not keep the only one. */
-fun Hand.keeps(misfit: String?, places: List<String>): List<View> {
-    val isInFoot = misfit == null && snapshot.nextSights.isEmpty() && places.size < 2
-    return if (isInFoot) emptyList() else places.mapIndexed { number, place -> Row(context, null, label("label-here-stands-the-car"), place) { standAt(number) } }
+/** A place to be kept, where the foot does not keep the only one; which of several is asked. */
+fun Hand.keeps(fix: Comes): List<View> {
+    val isOne = fix.places.size < 2
+    val isInFoot = fix.again == null && snapshot.nextSights.isEmpty() && isOne
+    val keep = context.button(R.style.Outlined, label("label-here-stands-the-car")) { if (isOne) standAt(0) else go(draft.opened(Open.KEEP)) }
+    return listOf(keep).filter { fix.places.isNotEmpty() && !isInFoot }
+}
+
+/** Which of the places is to be kept. */
+fun Hand.placesToKeep(): Shown {
+    val fix = comes()
+    val rows = fix?.places.orEmpty().mapIndexed { number, place -> Row.ofSentence(context, null, place, "") { standAt(number) } }
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-keep-which"))) + fix?.let { minded(it) }.orEmpty() + rows, emptyList())
 }
 
 /** The rest of what the core says of a fix: figures, and how far to trust it. */

@@ -11,19 +11,19 @@ import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
 import gatepost.field.look.px
 
-/** The big count; a touch anywhere on it is one pace more, and so is a volume key. [more] counts it. */
-class CountTile(context: Context, private val more: () -> Int) : LinearLayout(context) {
-    private val figure = context.line(R.style.Text_Heading).apply { grow(R.dimen.count, R.dimen.count_at_200); includeFontPadding = false }
+/** The big count, or a [small] one beside other keys; a touch anywhere on it is one pace more, and so is a volume key. [more] counts it. */
+class CountTile(context: Context, small: Boolean, private val more: () -> Int) : LinearLayout(context) {
+    private val figure = context.line(R.style.Text_Heading).apply { if (small) grow(R.dimen.count_small, R.dimen.count_small) else grow(R.dimen.count, R.dimen.count_at_200); includeFontPadding = false }
 
     init {
         orientation = VERTICAL
         gravity = Gravity.CENTER
-        minimumHeight = context.px(R.dimen.tile_least)
+        minimumHeight = context.px(if (small) R.dimen.target_walking else R.dimen.tile_least)
         setBackgroundResource(R.drawable.outlined)
         isFocusable = true
         isClickable = true
         setOnClickListener { show(more()) }
-        val kind = context.line(R.style.Text_Label, label(if (context.hasLargeText()) "label-double-paces" else "label-tap-counts")).apply { gravity = Gravity.CENTER }
+        val kind = context.line(R.style.Text_Label, label(if (small || context.hasLargeText()) "label-double-paces" else "label-tap-counts")).apply { gravity = Gravity.CENTER }
         for (view in listOf<View>(figure, kind)) addView(view, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT))
     }
 

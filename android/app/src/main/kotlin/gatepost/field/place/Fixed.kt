@@ -17,19 +17,15 @@ import gatepost.field.look.Mark
 import gatepost.field.look.Row
 import gatepost.field.look.Standing
 import gatepost.field.look.button
-import gatepost.field.look.drawnAbove
-import gatepost.field.look.glance
 import gatepost.field.look.line
-import gatepost.field.look.reference
 import gatepost.field.look.said
 
 /** Beside the line, read: the answer, its spread, what to sight next, what fits. */
 fun Hand.fixed(): Shown {
     val fix = checkNotNull(snapshot.fix)
-    val misfit = fix.sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }
-    val places = fix.places.map { it.told }
-    val views = checked() + answer(fix) + others(misfit?.landmark) + fits(fix) + keeps(misfit?.landmark, places) + more() + accounts(fix) + rest(fix.restTold)
-    return Shown(views, listOf(nextStep(misfit?.landmark, places)))
+    val comes = fix.comes()
+    val views = checked() + answer(fix) + others(comes) + fits(fix) + keeps(comes) + more() + accounts(fix) + rest(fix.restTold)
+    return Shown(views, listOf(nextStep(comes)))
 }
 
 /** The fix from another place: to be read only. */
@@ -38,14 +34,8 @@ fun Hand.fixRead(): List<View> {
     return snapshot.openFix?.let { openRead(it) }.orEmpty()
 }
 
-private fun Hand.answer(fix: FixView): List<View> {
-    val one = fix.places.singleOrNull()
-    val drawn = charted("fix", R.dimen.chart_fix)
-    val head = one?.let { context.reference(it.reference) } ?: listOf(context.glance(snapshot.strip.sure))
-    // Of one place the first sentence says the same.
-    val spread = if (one != null) emptyList() else fix.places.map { context.said(it.told) }
-    return warned(fix.misfitTold) + context.drawnAbove(listOf(drawn), head) + told(fix.field, fix.misfitTold, one != null) + spread + minded(fix.cautions) + lineShares(fix)
-}
+private fun Hand.answer(fix: FixView): List<View> =
+    answered(fix.comes(), listOf(charted("fix", R.dimen.chart_fix)), fix.places.singleOrNull()?.reference) + lineShares(fix)
 
 /** Which of several lines it is. */
 private fun Hand.lineShares(fix: FixView): List<View> =

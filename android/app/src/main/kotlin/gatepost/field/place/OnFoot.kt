@@ -2,6 +2,7 @@ package gatepost.field.place
 
 import android.view.Gravity
 import android.view.View
+import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.widget.LinearLayout
 import gatepost.bridge.Record
@@ -17,37 +18,62 @@ import gatepost.field.look.abreast
 import gatepost.field.look.button
 import gatepost.field.look.glance
 import gatepost.field.look.hasLargeText
+import gatepost.field.look.isShort
+import gatepost.field.look.isTight
 import gatepost.field.look.line
 import gatepost.field.look.px
 
 /** On foot: what is walked, the count, and what may come next. Nothing rolls. */
 fun Hand.onFoot(): Shown {
-    val tile = CountTile(context) { draft.copy(count = draft.count + 1).also(::keep).count.also(pulse::counted) }.apply { show(draft.count) }
-    val views = listOf(
-        head(),
-        tile,
-        context.abreast(listOf(walking("label-met") { go(draft.opened(Open.MET)) }, walking("label-detour") { go(draft.opened(Open.DETOUR)) })),
-        context.abreast(listOf(walking("label-where-am-i") { go(draft.opened(Open.WHERE)) }, walking("label-way-back") { showWayBack() })),
-    )
-    return Shown(views, listOf(Step(label("label-turn")) { go(draft.opened(Open.TURN)) }), grows = tile)
+    val isTight = context.isShort() && !context.hasLargeText()
+    val tile = CountTile(context, isTight) { draft.copy(count = draft.count + 1).also(::keep).count.also(pulse::counted) }.apply { show(draft.count) }
+    val noted = listOf(walking("label-met") { go(draft.opened(Open.MET)) }, walking("label-detour") { go(draft.opened(Open.DETOUR)) })
+    val asked = listOf(walking("label-where-am-i") { go(draft.opened(Open.WHERE)) }, walking("label-way-back") { showWayBack() })
+    val turn = Step(label("label-turn")) { go(draft.opened(Open.TURN)) }
+    if (isTight) return tight(tile, noted, asked, turn)
+    return Shown(listOf(head(), tile, context.abreast(noted), context.abreast(asked)), listOf(turn), grows = tile, counts = tile)
+}
+
+/** On a short screen the questions stand beside the count, and where the place row makes room *Undo* beside the notes. */
+private fun Hand.tight(tile: CountTile, noted: List<View>, asked: List<View>, turn: Step): Shown {
+    val aside = LinearLayout(context).apply {
+        orientation = LinearLayout.VERTICAL
+        asked.forEachIndexed { number, key -> addView(key, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f).apply { if (number > 0) topMargin = context.px(R.dimen.between_targets) }) }
+    }
+    val middle = context.abreast(listOf(tile, aside)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TILE }
+    val keys = noted + listOfNotNull(undoKey().takeIf { context.isTight() })
+    return Shown(listOf(lowHead(), middle, context.abreast(keys)), listOf(turn), grows = middle, counts = tile)
 }
 
 fun Hand.walking(label: String, act: () -> Unit) = context.button(R.style.Outlined_Walking, label(label), act)
 
+/** What is walked; where the text is large *Undo* beside it, as the place row makes room. */
 private fun Hand.head(): View {
     val leg = LinearLayout(context).apply {
         orientation = LinearLayout.VERTICAL
-        addView(context.line(R.style.Text_Label, (listOf(label("label-leg-walk", "${snapshot.legs.size + 1}")) + extras()).joinToString(", ")))
-        addView(context.glance(if (draft.bearing.isEmpty()) label("label-not-set") else bearingTold(draft.bearing)))
+        addView(legNumber())
+        addView(bearing())
     }
-    if (!context.hasLargeText() || snapshot.undo == null) return leg
+    val undo = undoKey().takeIf { context.hasLargeText() } ?: return leg
     return LinearLayout(context).apply {
         gravity = Gravity.CENTER_VERTICAL
         addView(leg, LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f))
-        val undo = walking("label-undo") { undo() }.apply { contentDescription = label("label-undo-what", snapshot.undo.orEmpty()) }
         addView(undo, LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT).apply { marginStart = context.px(R.dimen.between_targets) })
     }
 }
+
+/** The same in one line. */
+private fun Hand.lowHead(): View = LinearLayout(context).apply {
+    gravity = Gravity.CENTER_VERTICAL
+    addView(bearing(), LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT))
+    addView(legNumber(), LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f).apply { marginStart = context.px(R.dimen.between_targets) })
+}
+
+private fun Hand.legNumber() = context.line(R.style.Text_Label, (listOf(label("label-leg-walk", "${snapshot.legs.size + 1}")) + extras()).joinToString(", "))
+
+private fun Hand.bearing() = context.glance(if (draft.bearing.isEmpty()) label("label-not-set") else bearingTold(draft.bearing))
+
+private fun Hand.undoKey(): View? = snapshot.undo?.let { last -> walking("label-undo") { undo() }.apply { contentDescription = label("label-undo-what", last) } }
 
 /** What the leg holds beside its count. */
 private fun Hand.extras() = listOfNotNull(
@@ -65,3 +91,6 @@ private fun Hand.showWayBack() {
 fun Hand.closeLeg(after: Draft) {
     if (tell(after.legClosed(draft)) { Record.Leg(leg(it)) }) pulse.closed()
 }
+
+/** The width of the count for one of the keys beside it. */
+private const val TILE = 1.6f

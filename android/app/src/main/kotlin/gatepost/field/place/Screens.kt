@@ -15,6 +15,7 @@ fun Hand.screen(): Shown = everywhere() ?: when (snapshot.stage) {
         Open.LINES -> linesMarked()
         Open.MORE -> moreSightings()
         Open.ASK -> asked()
+        Open.KEEP -> placesToKeep()
         else -> besideTheLine()
     }
     Stage.ON_FOOT -> when (draft.open) {
@@ -37,6 +38,7 @@ fun Hand.screen(): Shown = everywhere() ?: when (snapshot.stage) {
 private fun Hand.everywhere(): Shown? = when (draft.open) {
     Open.PLACES -> placesListed()
     Open.LOOK -> looked()
+    Open.MIND -> allMinded()
     Open.PACE -> pacePad()
     Open.PARTS -> sheetParts()
     Open.PART -> asked()

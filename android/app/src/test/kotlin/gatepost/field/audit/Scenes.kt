@@ -185,6 +185,8 @@ val scenes = listOf(
     Scene("beside-lines2", 1, Draft(), fix(ON_ONE_OF, CHAPEL)),
     Scene("beside-told", 1, told(Note(What.BEARING, "Sorn chapel", "016 mag"), Note(What.NOT_SEEN, "Torn Top"), Note(What.ONE_OF, "Hallik mast\nOld kiln", "088 mag")), fix(ON_ROAD, CHAPEL, NOT_SEEN, ONE_OF)),
     Scene("beside-slip", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, """{"landmark":"Old kiln","bearing":"242 mag"}""", """{"landmark":"Torn Top","bearing":"040 mag"}""")),
+    Scene("beside-minded", 1, onRoad.copy(open = Open.MIND), fix(ON_ROAD, CHAPEL, MAST, """{"landmark":"Old kiln","bearing":"242 mag"}""")),
+    Scene("beside-keep", 3, onRoad.copy(open = Open.KEEP)),
     Scene("beside-run", 1, onRoad, fix(ON_ROAD, CHAPEL, RUN)),
     Scene("beside-along", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, ALONG)),
     Scene("beside-checked", 1, onRoad.copy(checked = listOf("43TEG 6591 4962", "")), fix(ON_ROAD, CHAPEL, MAST), """{"do":"check","place":"43TEG 6591 4962"}"""),
@@ -215,7 +217,8 @@ val scenes = listOf(
     Scene("chart", 10, walking, isWalking = true, phone = { it.showChart("walk") }),
     Scene("look-after", 10, walking.lookingAt(Stage.AFTERWARDS)),
     Scene("ways", 10, Draft(bearing = "024 mag", open = Open.BACK), isWalking = true),
-    Scene("follow", 10, Draft(), "turn-round", "reached", isWalking = true),
+    Scene("follow", 10, Draft(count = 28), "turn-round", "reached", isWalking = true),
     Scene("atline", 10, Draft(), "turn-round", *backLegs, isWalking = true),
     Scene("after", 10, Draft(), "turn-round", *backLegs, "close"),
+    Scene("after-closed", 10, Draft(), "close"),
 )

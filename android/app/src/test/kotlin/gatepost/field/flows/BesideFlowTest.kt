@@ -1,6 +1,7 @@
 package gatepost.field.flows
 
 import gatepost.bridge.Stage
+import gatepost.field.texts
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertNotNull
 import org.junit.Assert.assertTrue
@@ -80,11 +81,30 @@ class BesideFlowTest {
         figures("140")
         touch("Weigh it in")
         sees("does not fit, read 140")
+        val fix = snapshot.fix!!
+        touch(fix.mindedFirst.first())
+        kill()
+        fix.cautions.forEach { sees(it) }
+        touch("Leave it")
         kill()
         touch("Read Old kiln again")
         figures("062")
         touch("Weigh it in")
         assertEquals(listOf("Sorn chapel", "Hallik mast", "Old kiln"), snapshot.fix!!.sightings.map { it.landmark })
+    }
+
+    /** Where several places are left each is told once, and which of them is kept is asked. */
+    @Test fun oneOfSeveralPlacesIsKept() = walker.run {
+        sightsChapel()
+        val places = snapshot.fix!!.places.map { it.told }
+        val seen = texts(activity.page.content)
+        places.forEach { place -> assertEquals(place, 1, seen.count { place in it }) }
+        touch("Here stands the car")
+        kill()
+        sees("At which of these places")
+        touch(places.last())
+        assertEquals(Stage.ON_FOOT, snapshot.stage)
+        assertEquals(places.last(), snapshot.car!!.place!!.told)
     }
 
     @Test fun twoTouchesTakeBackAFix() = walker.run {

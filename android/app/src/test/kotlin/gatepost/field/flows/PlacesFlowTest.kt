@@ -46,6 +46,9 @@ class PlacesFlowTest {
         looksAt("Afterwards")
         touch("Close the trip")
         assertEquals(Stage.AFTERWARDS, activity.snapshot.stage)
+        sees("Closing error, if you are back at the car")
+        sees(activity.snapshot.after!!.closing!!.offTold)
+        activity.snapshot.legs.forEach { sees(it.told) }
     }
 
     @Test fun thePaceIsSet() = walkerAfter(LEGS).run {

@@ -1,5 +1,6 @@
 package gatepost.field.flows
 
+import android.view.KeyEvent
 import gatepost.bridge.Stage
 import gatepost.field.audit.putRecords
 import org.junit.Assert.assertEquals
@@ -31,7 +32,7 @@ class WayBackFlowTest {
         kill()
         touch("Found the car")
         assertEquals(Stage.AFTERWARDS, snapshot.stage)
-        sees("The trip is closed")
+        sees("The log was followed back to its end")
         sees("Leg 5: 024°\u00a0mag, 110\u00a0double paces")
         kill()
         undo()
@@ -42,6 +43,25 @@ class WayBackFlowTest {
         touch("Velm valley")
         assertEquals(Stage.BESIDE_THE_LINE, snapshot.stage)
         assertTrue(snapshot.legs.isEmpty())
+    }
+
+    /** What is counted is told as what is left; a wrong touch is undone by one; the next leg begins at nothing. */
+    @Test fun pacesAreCountedDownOnTheWayBack() = walker.run {
+        touch("Way back")
+        touch("Follow the log")
+        sees("110\u00a0double paces to go")
+        touch("0\u00a0double paces")
+        activity.dispatchKeyEvent(KeyEvent(KeyEvent.ACTION_DOWN, KeyEvent.KEYCODE_VOLUME_UP))
+        sees("108\u00a0double paces to go")
+        kill()
+        sees("108\u00a0double paces to go")
+        touch("One less")
+        sees("109\u00a0double paces to go")
+        touch("Where am\u00a0I")
+        sees("1\u00a0double paces, 204°\u00a0mag")
+        touch("Walk on")
+        touch("Turn here")
+        sees("95\u00a0double paces to go")
     }
 
     @Test fun aLegBackIsTakenBack() = walker.run {

@@ -1,0 +1,60 @@
+//! What is to be minded with a fix before all else: a sentence or two that a walker reads first, the rest of the cautions after a touch.
+
+use gatepost_conformance::root;
+use gatepost_core::engine::{Config, Engine};
+use serde_json::{Value, json};
+
+/// A tired walker reads so many words, and no more.
+const MOST_WORDS: usize = 15;
+
+/// The fix of the demo's valley from these sightings.
+fn fix(on: &Value, sightings: &Value) -> Value {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    let sheet = std::fs::read_to_string(root().join("tests/demo/velm-valley.toml")).unwrap();
+    let carry = json!({ "do": "carry", "at": "2026-09-12T08:00:00Z", "format": "toml", "text": sheet });
+    let mut fix = json!({ "do": "fix", "at": "2026-09-12T08:10:00Z", "instrument": "sighting", "sightings": sightings });
+    fix.as_object_mut().unwrap().extend(on.as_object().unwrap().clone());
+    let mut last = Value::Null;
+    for record in [carry, fix] {
+        last = serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap();
+        assert_eq!(last["ok"], json!(true), "{record}: {last}");
+    }
+    let snapshot = &last["snapshot"];
+    if snapshot["fix"].is_null() { snapshot["open_fix"].clone() } else { snapshot["fix"].clone() }
+}
+
+fn texts(value: &Value) -> Vec<String> {
+    value.as_array().unwrap().iter().map(|text| text.as_str().unwrap().to_owned()).collect()
+}
+
+/// One bearing read from the wrong end of the needle among others, and one read to another landmark.
+#[test]
+fn a_misfit_is_told_in_two_short_sentences() {
+    let road = json!({ "line": "Velm Road" });
+    let open = json!({ "open": true });
+    let chapel = json!({ "landmark": "Sorn chapel", "bearing": "016 mag" });
+    let mast = json!({ "landmark": "Hallik mast", "bearing": "088 mag" });
+    let kiln = |bearing: &str| json!({ "landmark": "Old kiln", "bearing": bearing });
+    for (on, kiln) in [(&road, kiln("242 mag")), (&open, kiln("092 mag"))] {
+        let fix = fix(on, &json!([chapel, mast, kiln]));
+        let (first, cautions) = (texts(&fix["minded_first"]), texts(&fix["cautions"]));
+        assert_eq!(first.len(), 2, "{first:?}");
+        assert_eq!(first[0], fix["misfit_told"].as_str().unwrap());
+        assert!(first[0].contains("Old kiln"), "what is to be read again: {first:?}");
+        for sentence in &first {
+            assert!(sentence.split_whitespace().count() <= MOST_WORDS, "{sentence}");
+        }
+        assert!(cautions.len() > 1 && cautions.iter().all(|caution| !first.contains(caution)), "{cautions:?}");
+    }
+}
+
+/// Two places by one bearing: nothing is misread, and what is to be minded is the cautions themselves.
+#[test]
+fn without_a_misfit_the_cautions_come_first() {
+    let fix = fix(&json!({ "line": "Velm Road" }), &json!([{ "landmark": "Sorn chapel", "bearing": "016 mag" }]));
+    assert_eq!(texts(&fix["minded_first"]), ["Do not choose between 2 places by liking. Sight another landmark."]);
+    assert_eq!(fix["minded_first"], fix["cautions"]);
+    // Each place is told in its own sentence, not in the one that tells how many there are.
+    assert_eq!(texts(&fix["field"])[0], "You may stand in 2 places on Velm Road.");
+    assert_eq!(fix["where_told"], fix["field"][0]);
+}
