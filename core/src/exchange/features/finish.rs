@@ -4,10 +4,11 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::Features;
 use super::error::{Fault, ImportError};
-use super::gather::{Gather, Mark, On, Piece};
+use super::gather::{Gather, Mark, On};
 use super::join;
 use super::kinds::LandmarkKind;
 use super::names::{Given, all, compared};
+use super::piece::Piece;
 use super::shape::{distance_m, from_line_m};
 use crate::earth::Grid;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine};

@@ -2,8 +2,8 @@
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
-use super::gather::Piece;
 use super::names::compared;
+use super::piece::Piece;
 use super::shape::{METRES_PER_DEG, Pos, distance_m, metres_from};
 
 /// Ends nearer than this are the same place, metres. Files that are cut at junctions repeat the point itself; this

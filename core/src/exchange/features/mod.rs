@@ -21,6 +21,7 @@ mod minded;
 mod names;
 mod onto;
 mod osm;
+mod piece;
 mod shape;
 mod tag_rules;
 mod tags;

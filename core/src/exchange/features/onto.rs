@@ -4,9 +4,9 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use super::Features;
 use super::drawn::new_stretches;
-use super::gather::Piece;
 use super::join::{JOIN_M, join};
 use super::names::{Given, all, compared};
+use super::piece::Piece;
 use super::shape::{METRES_PER_DEG, Pos, distance_m, from_line_m};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
 
