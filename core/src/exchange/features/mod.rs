@@ -20,6 +20,7 @@ mod kml;
 mod minded;
 mod names;
 mod onto;
+mod onto_marks;
 mod osm;
 mod piece;
 mod shape;
