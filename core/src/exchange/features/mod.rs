@@ -24,6 +24,7 @@ mod onto_marks;
 mod osm;
 mod piece;
 mod shape;
+mod tag_heights;
 mod tag_rules;
 mod tags;
 mod wkb;
