@@ -23,6 +23,7 @@ mod onto;
 mod onto_marks;
 mod osm;
 mod piece;
+mod raster;
 mod shape;
 mod tag_heights;
 mod tag_rules;
