@@ -1259,14 +1259,19 @@ photo-one-wrong = { $first ->
     [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
    *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
  }
-photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
+photo-slip = Mark { $mark } seems to be typed wrongly:{ $east ->
     [0] {""}
-    [one] 1 square too far east
-   *[other] { $east } squares too far east
-} { $north ->
+    [one] {" "}1 square too far east
+   *[other] {" "}{ $east } squares too far east
+}{ $north ->
     [0] {""}
-    [one] 1 square too far north
-   *[other] { $north } squares too far north
+   *[other] { $east ->
+        [0] {""}
+       *[other] {","}
+    }{" "}{ $north ->
+        [one] 1 square too far north
+       *[other] { $north } squares too far north
+    }
 } (negative: west or south). Check its grid reference on the paper.
 photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
