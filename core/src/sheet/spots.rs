@@ -1,5 +1,7 @@
 //! Spot heights: what they say of the heights of a sheet.
 
+use std::collections::BTreeMap;
+
 use serde::{Deserialize, Serialize};
 
 use super::Paper;
@@ -20,7 +22,7 @@ pub struct Spot {
 }
 
 /// How the heights of a sheet agree with its spot heights: this is what spot heights serve.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SpotCheck {
     /// Spot heights that lie on known ground.
     pub count: usize,
@@ -34,6 +36,8 @@ pub struct SpotCheck {
     pub independent: f64,
     /// Whether one of the two is in feet where the other is in metres.
     pub feet: bool,
+    /// The spot that is farthest off, as a person finds it, and height less spot height there, metres.
+    pub worst: (String, f64),
 }
 
 /// Spreads of a height, and of the mean of several, by which they may differ: more happens once in four hundred times.
@@ -47,7 +51,27 @@ const FORGIVEN_M: f64 = 3.0;
 /// Feet in a metre (exact inverse of the international foot of 1959, 0.3048 m), and how far from it the ratio may lie.
 const FEET: (f64, f64) = (1.0 / 0.3048, 0.15);
 
+impl Spot {
+    /// How a person finds it: by the name of what stands there, else by latitude and longitude.
+    #[must_use]
+    pub fn called(&self) -> String {
+        self.name.clone().unwrap_or_else(|| format!("{:.4}, {:.4}", self.at.0, self.at.1))
+    }
+}
+
 impl Paper {
+    /// The first spot that has two heights which are not the same but for rounding: one of them is wrong, or stands elsewhere.
+    #[must_use]
+    pub fn contradiction(&self) -> Option<Message> {
+        let mut heights_m: BTreeMap<String, f64> = BTreeMap::new();
+        let (spot, first_m) = self.spots.iter().find_map(|spot| {
+            let first_m = *heights_m.entry(spot.called().to_lowercase()).or_insert(spot.height_m);
+            ((first_m - spot.height_m).abs() > FORGIVEN_M).then_some((spot, first_m))
+        })?;
+        let told = Message::new("spots-two").text("spot", spot.called());
+        Some(told.with("first", Arg::Number(first_m, 0)).with("other", Arg::Number(spot.height_m, 0)))
+    }
+
     /// The spot heights held against heights; `None` when no spot lies on known ground.
     #[must_use]
     pub fn check(&self, heights: &Heights) -> Option<SpotCheck> {
@@ -56,6 +80,8 @@ impl Paper {
             Some((at, (heights.at_m(at)?, spot.height_m)))
         };
         let (places, pairs): (Vec<LatLon>, Vec<(f64, f64)>) = self.spots.iter().filter_map(known).unzip();
+        let apart = self.spots.iter().filter_map(|spot| known(spot).map(|(_, (height_m, spot_m))| (spot.called(), height_m - spot_m)));
+        let worst = apart.max_by(|a, b| a.1.abs().total_cmp(&b.1.abs())).unwrap_or_default();
         let count = pairs.len() as f64;
         let mean = |of: &dyn Fn(f64, f64) -> f64| pairs.iter().map(|(height_m, spot_m)| of(*height_m, *spot_m)).sum::<f64>() / count;
         let (heights_m, spots_m) = (mean(&|height_m, _| height_m.abs()), mean(&|_, spot_m| spot_m.abs()));
@@ -68,6 +94,7 @@ impl Paper {
             sigma_m: heights.spread().sigma_m,
             independent: independent(&places, heights.spread().correlation_m),
             feet: (ratio / FEET.0 - 1.0).abs() < FEET.1 && off_m > MOST_SIGMAS * heights.spread().sigma_m,
+            worst,
         };
         (!pairs.is_empty()).then_some(check)
     }
@@ -96,7 +123,7 @@ impl SpotCheck {
     #[must_use]
     pub fn is_biased(&self) -> bool {
         let rest_m = (self.off_m.powi(2) - self.mean_m.powi(2)).max(0.0).sqrt();
-        self.count > 1 && self.mean_m.abs() > self.mean_within_m() && !Self { off_m: rest_m, ..*self }.differs()
+        self.count > 1 && self.mean_m.abs() > self.mean_within_m() && !Self { off_m: rest_m, ..self.clone() }.differs()
     }
 }
 
@@ -125,6 +152,9 @@ impl Telling for SpotCheck {
             .with("mean", Arg::Number(self.mean_m.abs(), 0))
             .with("off", Arg::Number(self.off_m, 0))
             .with("within", Arg::Number(self.mean_within_m(), 0))
+            .text("worst", self.worst.0.clone())
+            .text("side", if self.worst.1 < 0.0 { "below" } else { "above" })
+            .with("far", Arg::Number(self.worst.1.abs(), 0))
             .text("agree", word)
     }
 }
@@ -133,7 +163,7 @@ impl Telling for SpotCheck {
 mod tests {
     #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
 
-    use super::{Paper, Spot};
+    use super::{Arg, Paper, Spot};
     use crate::ground::{HeightSpread, Heights, Lattice, Layout};
 
     fn flat(height_m: f32) -> Heights {
@@ -158,6 +188,18 @@ mod tests {
         assert_eq!(Paper::default().check(&flat(500.0)), None);
         let away = Paper { spots: vec![Spot { name: None, at: (10.0, 10.0), height_m: 3.0 }], ..Paper::default() };
         assert_eq!(away.check(&flat(500.0)), None);
+    }
+
+    #[test]
+    fn the_spot_that_is_farthest_off_is_named_and_so_is_one_with_two_heights() {
+        let named = |name: Option<&str>, height_m: f64| Spot { name: name.map(Into::into), at: (45.95, 14.05), height_m };
+        let paper = Paper { spots: vec![named(None, 490.0), named(Some("Peak"), 512.0), named(Some("peak"), 514.0)], ..Paper::default() };
+        assert_eq!(paper.check(&flat(500.0)).unwrap().worst, ("peak".into(), -14.0));
+        assert_eq!(paper.contradiction(), None, "2 m are rounding");
+        let paper = Paper { spots: vec![named(None, 490.0), named(Some("Peak"), 512.0), named(None, 430.0)], ..Paper::default() };
+        assert_eq!(paper.check(&flat(500.0)).unwrap().worst, ("45.9500, 14.0500".into(), 70.0));
+        let told = paper.contradiction().unwrap();
+        assert!(told.args.contains(&("spot", Arg::Text("45.9500, 14.0500".into()))), "{told:?}");
     }
 
     fn apart(count: usize, off_m: f64) -> super::SpotCheck {
@@ -185,7 +227,15 @@ mod tests {
     #[test]
     fn the_limit_of_the_root_mean_square_is_that_of_chi_square() {
         for (count, sigmas) in [(1, 3.023), (9, 1.682)] {
-            let check = |off_m: f64| super::SpotCheck { count, mean_m: 0.0, off_m, sigma_m: 100.0, independent: count as f64, feet: false };
+            let check = |off_m: f64| super::SpotCheck {
+                count,
+                mean_m: 0.0,
+                off_m,
+                sigma_m: 100.0,
+                independent: count as f64,
+                feet: false,
+                worst: (String::new(), 0.0),
+            };
             assert!(!check(100.0 * (sigmas - 0.03)).differs() && check(100.0 * (sigmas + 0.03) + 3.0).differs(), "{count}");
         }
     }

@@ -1524,8 +1524,15 @@ spots-told = { $count ->
     [well] That is as good as such heights are.
     [bias] So many are not off the same way by chance, which leaves their mean within { $within }{"\u00A0"}m: the heights of the file, or those of the map, are wrong by about { $mean }{"\u00A0"}m throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.
     [feet] One of the two seems to be in feet where the other is in metres. Check the spot heights, then the file.
-   *[off] That is more than such heights may be wrong. Check the spot heights, then the file.
+   *[off] That is more than such heights may be wrong. { $count ->
+        [one] {""}
+       *[other] Farthest off is { $worst }, where they lie { $far }{"\u00A0"}m { $side ->
+            [below] too low
+           *[above] too high
+         }.{" "}
+     }Check the spot heights, then the file.
  }
+spots-two = { $spot } has two spot heights, { $first }{"\u00A0"}m and { $other }{"\u00A0"}m. Find out on the paper which is right, strike "{ $spot }" off the sheet and type it anew.
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
 import-heights-instead = They stand in the place of the heights from { $source }, which are no finer and reach no farther.
