@@ -1459,6 +1459,10 @@ import-heights-odd = { $count ->
     [one] One height above the ground cannot be read or cannot be, and the usual one of its kind stands for it
    *[other] { $count } heights above the ground cannot be read or cannot be, and the usual ones of their kinds stand for them
  }: { $names }. Write metres with a point, above 0 and up to 1000.
+import-unfolded = { $count ->
+    [one] One line comes over its own ground again, there and back or round after round
+   *[other] { $count } lines come over their own ground again, there and back or round after round
+ }: that is one way, taken once, and distances along it count it once. So much of the length was walked again: { $names }.
 import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
 import-all-there = From { $name }: nothing new. { $already ->
     [one] What it holds was already on the sheet

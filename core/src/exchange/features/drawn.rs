@@ -7,7 +7,7 @@ use super::raster::{Raster, Straight, distance_m, length_m, on_piece, share};
 use super::shape::{Pos, metres_from};
 
 /// A stretch in common that is shorter than this is a crossing or a fork rather than a road drawn twice, metres.
-const LEAST_SHARED_M: f64 = 20.0;
+pub(super) const LEAST_SHARED_M: f64 = 20.0;
 /// What is left between two stretches in common, or before and after one, is rounding when it is shorter than this, metres.
 const LEAST_LEFT_M: f64 = 2.0 * JOIN_M;
 /// Most straight pieces about one that are looked at, and most pairs together, so that a file made to take time cannot.

@@ -19,6 +19,8 @@ pub struct Minded {
     planned: usize,
     /// Heights that cannot be read, or cannot be: what has them.
     heights: Named,
+    /// Lines that come over their own ground again.
+    unfolded: Named,
     /// The first records that were left out.
     left: Named,
 }
@@ -44,6 +46,11 @@ impl Named {
     }
 }
 
+/// Metres in tens.
+fn tens(metres: f64) -> String {
+    format!("{:.0}\u{a0}m", (metres / 10.0).round() * 10.0)
+}
+
 impl Minded {
     /// A kind that is not known, and the word that stands for it.
     pub(super) fn kind(&mut self, word: &str, made: &str) {
@@ -59,6 +66,11 @@ impl Minded {
 
     pub(super) fn height(&mut self, record: &Record, stated: &str) {
         self.heights.add(format!("{} \"{}\"", record.called(), stated.chars().take(20).collect::<String>()));
+    }
+
+    /// A line that came over its own ground again, for so many metres.
+    pub(super) fn unfolded(&mut self, record: &Record, again_m: f64) {
+        self.unfolded.add(format!("{} ({})", record.called(), tens(again_m)));
     }
 
     pub(super) fn left_out(&mut self, record: &Record) {
@@ -83,6 +95,7 @@ impl Minded {
             (!kinds.is_empty()).then(|| Message::new("import-kinds-odd").text("list", list)),
             (self.planned > 0).then(|| counted("import-planned", self.planned)),
             named("import-heights-odd", &self.heights),
+            named("import-unfolded", &self.unfolded),
             named("import-left", &self.left),
         ]
         .into_iter()
