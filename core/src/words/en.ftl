@@ -1463,6 +1463,11 @@ import-unfolded = { $count ->
     [one] One line comes over its own ground again, there and back or round after round
    *[other] { $count } lines come over their own ground again, there and back or round after round
  }: that is one way, taken once, and distances along it count it once. So much of the length was walked again: { $names }.
+import-shared = { $count ->
+    [one] One line has a stretch that another of its name has, or one with a name where it has none
+   *[other] { $count } lines have stretches that others of their names have, or others with a name where they have none
+ }, point by point: that ground is taken once: { $names }.
+import-in-common = Lines of two names that run over the same ground, point by point, stay whole under both: { $names }. Who stands there stands on both: name one of them when you take a fix.
 import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
 import-all-there = From { $name }: nothing new. { $already ->
     [one] What it holds was already on the sheet

@@ -21,6 +21,10 @@ pub struct Minded {
     heights: Named,
     /// Lines that come over their own ground again.
     unfolded: Named,
+    /// Lines that were left without what another has.
+    shared: Named,
+    /// Lines of two names over the same ground.
+    in_common: Named,
     /// The first records that were left out.
     left: Named,
 }
@@ -73,6 +77,16 @@ impl Minded {
         self.unfolded.add(format!("{} ({})", record.called(), tens(again_m)));
     }
 
+    /// A line of which another has a stretch already.
+    pub(super) fn shared(&mut self, name: &str) {
+        self.shared.add(name.to_owned());
+    }
+
+    /// Lines of two names that have so many metres in common.
+    pub(super) fn in_common(&mut self, first: &str, other: &str, metres: f64) {
+        self.in_common.add(format!("{first} / {other} ({})", tens(metres)));
+    }
+
     pub(super) fn left_out(&mut self, record: &Record) {
         self.left.add(record.called());
     }
@@ -96,6 +110,8 @@ impl Minded {
             (self.planned > 0).then(|| counted("import-planned", self.planned)),
             named("import-heights-odd", &self.heights),
             named("import-unfolded", &self.unfolded),
+            named("import-shared", &self.shared),
+            named("import-in-common", &self.in_common),
             named("import-left", &self.left),
         ]
         .into_iter()

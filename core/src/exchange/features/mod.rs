@@ -26,6 +26,7 @@ mod osm;
 mod piece;
 mod raster;
 mod shape;
+mod shared;
 mod tag_heights;
 mod tag_rules;
 mod tags;
