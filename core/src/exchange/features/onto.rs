@@ -101,7 +101,7 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Pi
         let (word, points, levels) = (line.kind.clone(), line.points.clone(), line.levels.clone());
         Some(Piece { name, word, points, spread_m: line.spread_m, levels, was: vec![number] })
     };
-    let renamed = under_other_names(whole, old);
+    let renamed = under_other_names(whole, own, old);
     let mut pieces: Vec<Piece> = (0..old).filter_map(piece).collect();
     for group in groups.values().filter(|group| group.last().is_some_and(|last| *last >= old)) {
         let first = group.partition_point(|number| *number < old);
@@ -115,11 +115,15 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Pi
     pieces
 }
 
-/// The lines from the `old`th on that are lines of the sheet under other names.
-fn under_other_names(whole: &[DraftLine], old: usize) -> HashSet<usize> {
-    let (on_sheet, new) = whole.split_at(old.min(whole.len()));
-    let is_copy = |line: &DraftLine| on_sheet.iter().any(|known| known.kind == line.kind && is_same_way(&known.points, &line.points));
-    new.iter().enumerate().filter(|(_, line)| is_copy(line)).map(|(number, _)| old + number).collect()
+/// The lines from the `old`th on that are lines of the sheet under other names, or under the same with another kind.
+fn under_other_names(whole: &[DraftLine], own: &[Option<String>], old: usize) -> HashSet<usize> {
+    let called = |number: usize| own.get(number).and_then(Option::as_deref).map(compared);
+    let is_it = |known: (usize, &DraftLine), line: (usize, &DraftLine)| {
+        let same_name = called(known.0).zip(called(line.0)).is_some_and(|(a, b)| a == b);
+        (known.1.kind == line.1.kind || same_name) && is_same_way(&known.1.points, &line.1.points)
+    };
+    let is_copy = |line: (usize, &DraftLine)| whole.iter().enumerate().take(old).any(|known| is_it(known, line));
+    whole.iter().enumerate().skip(old).filter(|line| is_copy(*line)).map(|(number, _)| number).collect()
 }
 
 /// Whether two lines lie on each other from end to end.

@@ -86,6 +86,12 @@ fn the_same_file_again_adds_nothing() {
     let renamed = valley().replace("Rata Road", "Route 6");
     assert_eq!(taken(&renamed).add_to(&mut draft).lines, 0);
     assert_eq!(draft, before);
+    // A file that names it without its kind, or with another.
+    let kind = |kind: &str| valley().replace("<name>Rata Road</name>", &format!("<name>Rata Road</name><type>{kind}</type>"));
+    for other in ["road", "path"] {
+        assert_eq!(taken(&kind(other)).add_to(&mut draft).lines, 0);
+        assert_eq!(draft, before);
+    }
 }
 
 #[test]
