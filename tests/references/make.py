@@ -30,6 +30,7 @@ import reckon
 import sheet_asked
 import told
 import utm_mgrs
+import ways_once
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
 GENERATED = (
@@ -52,6 +53,7 @@ GENERATED = (
     fix_ground,
     fix_open,
     sheet_asked,
+    ways_once,
 )
 BY_HAND = (bearings,)
 
