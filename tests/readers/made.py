@@ -12,10 +12,16 @@ LINE_KINDS = ["road", "track", "path", "creek", "ridge", "fence"]
 MARK_KINDS = ["mast", "summit", "church", "chimney", "tower", "hut"]
 
 
+def way(random, count):
+    """Places of a way that bends; what comes over its own ground again is told apart in `tests/references/ways_once.py`."""
+    heading, step = np.cumsum(random.normal(0, 0.5, count)), np.abs(random.normal(0, 0.003, count))
+    return np.cumsum(np.c_[step * np.sin(heading), step * np.cos(heading)], axis=0)
+
+
 def net(seed):
     """An invented net of lines, points and areas around 13 E, 46 N."""
     random = np.random.default_rng(seed)
-    lines = [shapely.LineString(np.cumsum(random.normal(0, 0.002, (random.integers(2, 40), 2)), axis=0) + random.uniform([13, 46], [14, 47])) for _ in range(60)]
+    lines = [shapely.LineString(way(random, random.integers(2, 40)) + random.uniform([13, 46], [14, 47])) for _ in range(60)]
     points = [shapely.Point(*random.uniform([13, 46], [14, 47])) for _ in range(40)]
     areas = []
     for _ in range(25):

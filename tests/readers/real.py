@@ -88,6 +88,51 @@ def without_copies(lines):
     return kept
 
 
+def once(lines):
+    """Straight pieces of one kind and name, or of one without a name where a named one has them, are one; so are those of a line that
+    runs back over itself for 20 m or more."""
+    label_of = lambda label: label and " ".join(label.split()).lower()
+    edge = lambda pair: tuple(sorted(map(tuple, pair)))
+    named = {(kind, edge(pair)) for kind, label, parts in lines if label for part in parts for pair in zip(part, part[1:])}
+    seen, kept = set(), []
+    for kind, label, parts in lines:
+        left = []
+        for part in [way for part in parts for way in unfolded(part)]:
+            own = [edge(pair) for pair in zip(part, part[1:])]
+            taken = [(kind, label_of(label), one) in seen or (not label and (kind, one) in named) for one in own]
+            seen |= {(kind, label_of(label), one) for one in own}
+            left += [run for run in runs_between(part, taken) if len(run) > 1]
+        kept.append((kind, label, left))
+    return kept
+
+
+def runs_between(part, taken):
+    """The runs of a line between its straight pieces that are taken."""
+    out = [[part[0]]]
+    for point, gone in zip(part[1:], taken):
+        if gone:
+            out.append([point])
+        else:
+            out[-1].append(point)
+    return out
+
+
+def unfolded(part):
+    """The ways of a line that turns round in a point and runs back over its own points: without the way back, a spur for itself."""
+    for tip in range(1, len(part) - 1):
+        back = 0
+        while tip - back > 0 and tip + back + 1 < len(part) and part[tip - back - 1] == part[tip + back + 1]:
+            back += 1
+        gone = shapely.LineString([(lon * np.cos(np.radians(part[tip][0])), lat) for lat, lon in part[tip : tip + back + 1]]).length * 111_195 if back else 0
+        if gone >= 20 and tip + back + 1 == len(part):
+            return [part[: tip + 1]]
+        if gone >= 20 and tip - back == 0:
+            return [part[tip:]]
+        if gone >= 20:
+            return [part[: tip - back + 1] + part[tip + back + 1 :], part[tip - back : tip + 1]]
+    return [part]
+
+
 def steps(kind, points):
     """The straight pieces of a line, in whole ten-millionths of a degree, whichever way they run."""
     whole = [tuple(int(round(number * 1e7)) for number in point) for point in points]
@@ -98,7 +143,7 @@ def hold_map(name):
     """A cut-out of OpenStreetMap, piece by piece."""
     reference = Map()
     reference.apply_file(str(OUT / name), locations=True)
-    reference.lines = without_copies(reference.lines)
+    reference.lines = once(without_copies(reference.lines))
     taken = ask(OUT / name)
     ours, theirs = Counter(), Counter()
     for line in taken["lines"]:
@@ -258,8 +303,19 @@ def hold_tracks():
             wanted += steps("", [tuple(point[::-1]) for point in dedup(part)])
         for line in taken["lines"]:
             ours += steps("", line["points"])
-        # Two pieces of a track whose ends lie within a metre are one line; nothing else may differ.
-        check(f"{name}: {sum(wanted.values())} straight pieces", sum((wanted - ours).values()) <= len(parts) and sum(ours.values()) >= 100, (wanted - ours).most_common(3))
+        # Two pieces of a track whose ends lie within a metre are one line; what was walked again is left out, and lies beside what is left.
+        east = np.cos(np.radians(taken["lines"][0]["points"][0][0]))
+        plane = lambda points: [(lon * east * 111_195, lat * 111_195) for lat, lon in points]
+        ground = shapely.union_all([shapely.LineString(plane(line["points"])) for line in taken["lines"]])
+        gone = shapely.union_all([shapely.LineString(plane([np.array(at) / 1e7 for at in step[1:]])) for step in wanted - ours])
+        far = shapely.hausdorff_distance(gone, gone.intersection(ground.buffer(28))) if not gone.is_empty else 0
+        made = sum((ours - wanted).values())
+        told_again = sum(float(metres) for line in taken["minded"] for metres in re.findall(r"\(([\d.]+)\u00a0m\)", line))
+        check(f"{name}: what was walked again lies beside what is left", far < 28, far)
+        check(f"{name}: {sum(wanted.values())} straight pieces", made <= 4 * len(parts) and sum(ours.values()) >= 100, made)
+        long = lambda lines: sum(shapely.LineString(plane(points)).length for points in lines if len(points) > 1)
+        shorter = long([[point[::-1] for point in part] for part in parts]) - long([line["points"] for line in taken["lines"]])
+        check(f"{name}: so much was walked again", abs(shorter - told_again) <= 30 * len(taken["lines"]), (shorter, told_again))
         _, _, points, _ = pyogrio.raw.read(OUT / name, layer="waypoints")
         check(f"{name}: waypoints", len(points) == len(taken["landmarks"]) + len(taken["known_points"]), len(points))
 

@@ -31,6 +31,7 @@ import sheet_asked
 import told
 import turned_grids
 import utm_mgrs
+import ways_once
 from casefile import Tally, check_file, check_shape, path_of, text_of
 
 GENERATED = (
@@ -54,6 +55,7 @@ GENERATED = (
     fix_ground,
     fix_open,
     sheet_asked,
+    ways_once,
 )
 BY_HAND = (bearings,)
 

@@ -139,6 +139,6 @@ fn struck_from(draft: &mut SheetDraft, name: &str) -> bool {
     draft.lines.retain(|line| !same_name(&line.name, name));
     draft.known_points.retain(|known| !same_name(&known.name, name) && !same_name(&known.on, name));
     draft.landmarks.retain(|mark| !same_name(&mark.name, name));
-    draft.paper.spots.retain(|spot| !spot.name.as_deref().is_some_and(|known| same_name(known, name)));
+    draft.paper.spots.retain(|spot| !same_name(&spot.called(), name));
     count(draft) != before
 }

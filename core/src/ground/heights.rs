@@ -57,6 +57,8 @@ pub struct Heights {
     values_m: Vec<f32>,
 }
 
+/// A place beyond the outermost posts by less than this share of a step stands on them: rounding on the way from degrees and back.
+const HAIR: f64 = 1e-6;
 /// Most posts of one grid: four degree tiles of one second.
 const MOST_POSTS: usize = 60_000_000;
 
@@ -198,11 +200,13 @@ impl Heights {
     #[must_use]
     pub fn at_post_m(&self, post: Post) -> Option<f64> {
         let (columns, rows) = ((self.layout.columns - 1) as f64, (self.layout.rows - 1) as f64);
-        if !((0.0..=columns).contains(&post.column) && (0.0..=rows).contains(&post.row)) {
+        let (column, row) = (post.column.clamp(0.0, columns), post.row.clamp(0.0, rows));
+        let is_inside = (post.column - column).abs() <= HAIR && (post.row - row).abs() <= HAIR;
+        if !is_inside {
             return None;
         }
-        let (left, top) = (post.column.floor().min(columns - 1.0), post.row.floor().min(rows - 1.0));
-        let (east, south) = (post.column - left, post.row - top);
+        let (left, top) = (column.floor().min(columns - 1.0), row.floor().min(rows - 1.0));
+        let (east, south) = (column - left, row - top);
         let corners =
             [(0, 0, (1.0 - east) * (1.0 - south)), (1, 0, east * (1.0 - south)), (0, 1, (1.0 - east) * south), (1, 1, east * south)];
         let mut sum_m = 0.0;
@@ -256,6 +260,8 @@ mod tests {
         assert!((heights.at_post_m(Post { column: 3.0, row: 1.0 }).unwrap() - 7.0).abs() < 1e-12, "a void that does not count");
         assert_eq!(heights.at_post_m(Post { column: 2.5, row: 1.5 }), None, "a void that counts");
         assert_eq!(heights.at_post_m(Post { column: 3.01, row: 0.0 }), None, "outside");
+        assert_eq!(heights.at_post_m(Post { column: 3.0 + 1e-9, row: -1e-9 }), Some(3.0), "the corner, but for rounding");
+        assert_eq!(heights.at_post_m(Post { column: f64::NAN, row: 0.0 }), None);
     }
 
     #[test]

@@ -10,6 +10,7 @@ mod photo;
 mod reach;
 mod ring;
 mod seen;
+mod spots;
 
 use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
 use crate::ground::HeightUnit;
@@ -19,9 +20,10 @@ pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 pub use junctions::{Junction, JunctionKind, junctions};
 pub use known::KnownPlace;
 pub use line::{Along, KnownPoint, Line, LinePlace};
-pub use paper::{Paper, Spot, SpotCheck};
+pub use paper::Paper;
 pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};
 pub use seen::{EYE_M, SeenFrom, SeenLandmark};
+pub use spots::{Spot, SpotCheck};
 
 /// Position error of a map, one sigma per axis in metres, when the sheet states none.
 ///

@@ -1360,14 +1360,19 @@ photo-one-wrong = { $first ->
     [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
    *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
  }
-photo-slip = Mark { $mark } seems to be typed wrongly: { $east ->
+photo-slip = Mark { $mark } seems to be typed wrongly:{ $east ->
     [0] {""}
-    [one] 1 square too far east
-   *[other] { $east } squares too far east
-} { $north ->
+    [one] {" "}1 square too far east
+   *[other] {" "}{ $east } squares too far east
+}{ $north ->
     [0] {""}
-    [one] 1 square too far north
-   *[other] { $north } squares too far north
+   *[other] { $east ->
+        [0] {""}
+       *[other] {","}
+    }{" "}{ $north ->
+        [one] 1 square too far north
+       *[other] { $north } squares too far north
+    }
 } (negative: west or south). Check its grid reference on the paper.
 photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
@@ -1509,6 +1514,15 @@ import-heights-odd = { $count ->
     [one] One height above the ground cannot be read or cannot be, and the usual one of its kind stands for it
    *[other] { $count } heights above the ground cannot be read or cannot be, and the usual ones of their kinds stand for them
  }: { $names }. Write metres with a point, above 0 and up to 1000.
+import-unfolded = { $count ->
+    [one] One line comes over its own ground again, there and back or round after round
+   *[other] { $count } lines come over their own ground again, there and back or round after round
+ }: that is one way, taken once, and distances along it count it once. So much of the length was walked again: { $names }.
+import-shared = { $count ->
+    [one] One line has a stretch that another of its name has, or one with a name where it has none
+   *[other] { $count } lines have stretches that others of their names have, or others with a name where they have none
+ }, point by point: that ground is taken once: { $names }.
+import-in-common = Lines of two names that run over the same ground, point by point, stay whole under both: { $names }. Who stands there stands on both: name one of them when you take a fix.
 import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
 import-all-there = From { $name }: nothing new. { $already ->
     [one] What it holds was already on the sheet
@@ -1586,8 +1600,15 @@ spots-told = { $count ->
     [well] That is as good as such heights are.
     [bias] So many are not off the same way by chance, which leaves their mean within { $within }{"\u00A0"}m: the heights of the file, or those of the map, are wrong by about { $mean }{"\u00A0"}m throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.
     [feet] One of the two seems to be in feet where the other is in metres. Check the spot heights, then the file.
-   *[off] That is more than such heights may be wrong. Check the spot heights, then the file.
+   *[off] That is more than such heights may be wrong. { $count ->
+        [one] {""}
+       *[other] Farthest off is { $worst }, where they lie { $far }{"\u00A0"}m { $side ->
+            [below] too low
+           *[above] too high
+         }.{" "}
+     }Check the spot heights, then the file.
  }
+spots-two = { $spot } has two spot heights, { $first }{"\u00A0"}m and { $other }{"\u00A0"}m. Find out on the paper which is right, strike "{ $spot }" off the sheet and type it anew.
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
 import-heights-instead = They stand in the place of the heights from { $source }, which are no finer and reach no farther.

@@ -70,15 +70,15 @@ impl Words {
         scale.into_iter().chain(year).chain(credits).map(|message| self.say(&message)).collect()
     }
 
-    /// What the spot heights of the map say of the heights of the sheet; how many wait for heights when there are none.
+    /// What the spot heights of the map say of the heights of the sheet, and of each other; how many wait for heights when there are none.
     #[must_use]
-    pub fn spots(&self, paper: &Paper, heights: Option<&Heights>) -> Option<String> {
+    pub fn spots(&self, paper: &Paper, heights: Option<&Heights>) -> Vec<String> {
         let waiting = || Message::new("spots-waiting").with("count", Arg::Count(paper.spots.len() as i64));
         let told = match heights {
             None => (!paper.spots.is_empty()).then(waiting),
             Some(heights) => paper.check(heights).map(|check| check.message()),
         };
-        told.map(|message| self.say(&message))
+        told.into_iter().chain(paper.contradiction()).map(|message| self.say(&message)).collect()
     }
 
     /// A landform near, with its bearing by the compass; the point that stands for it is no sharper than a whole degree.

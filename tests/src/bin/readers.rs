@@ -28,6 +28,8 @@ fn told(read: Result<Features, ImportError>, ticks: &[(u64, u64)]) -> Value {
         }
         Ok(features) => {
             let (header, above_sea_m, left_out) = (features.header.name.clone(), features.above_sea_m.clone(), features.left_out);
+            let words = Words::english();
+            let minded: Vec<String> = features.minded.messages().iter().map(|message| words.say(message)).collect();
             let (draft, _) = features.into_draft("sheet");
             let built = Sheet::build(&draft);
             let started = std::time::Instant::now();
@@ -40,7 +42,7 @@ fn told(read: Result<Features, ImportError>, ticks: &[(u64, u64)]) -> Value {
             let problem = built.err().map(|error| error.to_string());
             json!({
                 "lines": draft.lines, "landmarks": draft.landmarks, "known_points": draft.known_points, "above_sea_m": above_sea_m,
-                "left_out": left_out, "header": header, "junctions": junctions, "origin": origin, "problem": problem, "ticks": ticks,
+                "left_out": left_out, "minded": minded, "header": header, "junctions": junctions, "origin": origin, "problem": problem, "ticks": ticks,
                 "junction_seconds": junction_seconds,
             })
         }

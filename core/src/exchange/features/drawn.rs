@@ -1,17 +1,15 @@
 //! Stretches that a line of the sheet has drawn already: the same data come in again, or overlap.
 
-use std::collections::HashMap;
 use std::ops::Range;
 
 use super::join::JOIN_M;
-use super::shape::{Pos, between, metres_from};
+use super::raster::{Raster, Straight, distance_m, length_m, on_piece, share};
+use super::shape::{Pos, metres_from};
 
 /// A stretch in common that is shorter than this is a crossing or a fork rather than a road drawn twice, metres.
-const LEAST_SHARED_M: f64 = 20.0;
+pub(super) const LEAST_SHARED_M: f64 = 20.0;
 /// What is left between two stretches in common, or before and after one, is rounding when it is shorter than this, metres.
 const LEAST_LEFT_M: f64 = 2.0 * JOIN_M;
-/// Least width of a cell of the raster, metres.
-const LEAST_CELL_M: f64 = 100.0;
 /// Most straight pieces about one that are looked at, and most pairs together, so that a file made to take time cannot.
 const MOST_NEAR: usize = 200;
 const MOST_PAIRS: usize = 100_000_000;
@@ -21,12 +19,6 @@ const MOST_PAIRS: usize = 100_000_000;
 pub(super) struct Stretch {
     pub(super) points: Vec<Pos>,
     pub(super) pieces: Vec<usize>,
-}
-
-/// Straight pieces of lines in a plane of metres, by the cells that they pass through.
-struct Raster {
-    cell_m: f64,
-    cells: HashMap<(i64, i64), Vec<(u32, u32)>>,
 }
 
 /// A part of one straight piece, by its shares of it, and whether an earlier line lies there too.
@@ -52,7 +44,7 @@ pub(super) fn new_stretches(lines: &[&[Pos]], first: usize) -> Vec<Vec<Stretch>>
         return new.iter().map(|line| whole(line)).collect();
     };
     let plane: Vec<Vec<(f64, f64)>> = lines.iter().map(|line| line.iter().map(|at| metres_from(*origin, *at)).collect()).collect();
-    let raster = Raster::of(&plane);
+    let raster = Raster::of(&plane, JOIN_M);
     let mut left = MOST_PAIRS;
     let of_line = |(number, line): (usize, &&[Pos])| {
         let mut parts = raster.parts(&plane, (number, first), &mut left);
@@ -66,37 +58,6 @@ pub(super) fn new_stretches(lines: &[&[Pos]], first: usize) -> Vec<Vec<Stretch>>
 }
 
 impl Raster {
-    fn of(plane: &[Vec<(f64, f64)>]) -> Self {
-        let pieces: usize = plane.iter().map(|line| line.len().saturating_sub(1)).sum();
-        let whole_m: f64 = plane.iter().flat_map(|line| line.windows(2)).map(length_m).sum();
-        let cell_m = (whole_m / pieces.max(1) as f64).max(LEAST_CELL_M);
-        let mut raster = Self { cell_m, cells: HashMap::new() };
-        for (number, line) in plane.iter().enumerate() {
-            for (piece, pair) in line.windows(2).enumerate() {
-                for cell in raster.passed(pair) {
-                    raster.cells.entry(cell).or_default().push((number as u32, piece as u32));
-                }
-            }
-        }
-        raster
-    }
-
-    /// The cells that a straight piece comes near to, row by row.
-    fn passed(&self, pair: &[(f64, f64)]) -> Vec<(i64, i64)> {
-        let [a, b] = pair else { return Vec::new() };
-        let (a, b) = if a.1 <= b.1 { (*a, *b) } else { (*b, *a) };
-        let cell = |metres: f64| (metres / self.cell_m).floor() as i64;
-        let east_at = |north_m: f64| a.0 + (b.0 - a.0) * ((north_m - a.1) / (b.1 - a.1)).clamp(0.0, 1.0);
-        let (first, last) = (cell(a.1 - JOIN_M), cell(b.1 + JOIN_M));
-        let level = b.1 - a.1 <= 2.0 * JOIN_M;
-        let row_cells = |row: i64| {
-            let (low_m, high_m) = (row as f64 * self.cell_m - JOIN_M, (row + 1) as f64 * self.cell_m + JOIN_M);
-            let (low, high) = if level { (a.0, b.0) } else { (east_at(low_m), east_at(high_m)) };
-            (cell(low.min(high) - JOIN_M)..=cell(low.max(high) + JOIN_M)).map(move |column| (column, row))
-        };
-        (first..=last).flat_map(row_cells).collect()
-    }
-
     /// The line cut where pieces of those before the first begin or end beside it.
     fn parts(&self, plane: &[Vec<(f64, f64)>], (number, first): (usize, usize), left: &mut usize) -> Vec<Part> {
         let line = plane.get(number).map(Vec::as_slice).unwrap_or_default();
@@ -120,23 +81,18 @@ impl Raster {
 
     /// Pieces of lines before the first in the cells of a piece.
     fn near(&self, plane: &[Vec<(f64, f64)>], first: usize, pair: &[(f64, f64)], left: &mut usize) -> Vec<Straight> {
-        let passed = self.passed(pair);
-        let in_cells = passed.iter().filter_map(|cell| self.cells.get(cell)).flatten();
-        let earlier = in_cells.filter(|(line, _)| (*line as usize) < first);
-        let mut found: Vec<(u32, u32)> = earlier.take(MOST_NEAR.min(*left)).copied().collect();
+        let earlier = self.beside(pair).filter(|(line, _)| *line < first);
+        let mut found: Vec<(usize, usize)> = earlier.take(MOST_NEAR.min(*left)).collect();
         *left -= found.len();
         found.sort_unstable();
         found.dedup();
-        let piece = |(line, piece): (u32, u32)| {
-            let points = plane.get(line as usize)?.get(piece as usize..)?;
+        let piece = |(line, piece): (usize, usize)| {
+            let points = plane.get(line)?.get(piece..)?;
             if let [a, b, ..] = points { Some((*a, *b)) } else { None }
         };
         found.into_iter().filter_map(piece).collect()
     }
 }
-
-/// A straight piece in metres.
-type Straight = ((f64, f64), (f64, f64));
 
 /// Whether five places of a part each lie on a piece of an earlier line.
 fn is_shared(pair: &[(f64, f64)], shares: Range<f64>, near: &[Straight]) -> bool {
@@ -185,27 +141,4 @@ fn stretches(line: &[Pos], parts: &[Part]) -> Vec<Stretch> {
         Some(stretch)
     };
     runs.filter_map(stretch).collect()
-}
-
-/// A place on a straight piece of a line.
-fn on_piece(line: &[Pos], piece: usize, share: f64) -> Option<Pos> {
-    Some(between(*line.get(piece)?, *line.get(piece + 1)?, share))
-}
-
-fn length_m(pair: &[(f64, f64)]) -> f64 {
-    if let [a, b] = pair { (b.0 - a.0).hypot(b.1 - a.1) } else { 0.0 }
-}
-
-/// Where along a straight piece its nearest place to a point is, 0 to 1.
-fn share(at: (f64, f64), pair: &[(f64, f64)]) -> f64 {
-    let [a, b] = pair else { return 0.0 };
-    let (dx, dy) = (b.0 - a.0, b.1 - a.1);
-    let share = ((at.0 - a.0) * dx + (at.1 - a.1) * dy) / (dx * dx + dy * dy);
-    if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 }
-}
-
-fn distance_m(at: (f64, f64), pair: &[(f64, f64)]) -> f64 {
-    let [a, b] = pair else { return f64::INFINITY };
-    let share = share(at, pair);
-    (a.0 + (b.0 - a.0) * share - at.0).hypot(a.1 + (b.1 - a.1) * share - at.1)
 }

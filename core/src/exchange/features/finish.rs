@@ -4,11 +4,13 @@ use std::collections::{BTreeMap, HashMap};
 
 use super::Features;
 use super::error::{Fault, ImportError};
-use super::gather::{Gather, Mark, On, Piece};
+use super::gather::{Gather, Mark, On};
 use super::join;
 use super::kinds::LandmarkKind;
 use super::names::{Given, all, compared};
+use super::piece::Piece;
 use super::shape::{distance_m, from_line_m};
+use super::shared;
 use crate::earth::Grid;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine};
 
@@ -26,7 +28,7 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
         Grid::named(grid).map_err(ImportError::Grid)?;
     }
     let (pieces, marks) = (std::mem::take(&mut gather.pieces), std::mem::take(&mut gather.marks));
-    let (pieces, mut again) = join::once(pieces);
+    let (pieces, mut again) = shared::once(pieces, &mut gather.minded);
     let pieces = join::join(pieces, &|_, _| true);
     let marks = once(marks, &mut again);
     if pieces.len() + marks.len() > gather.wanted.limit {

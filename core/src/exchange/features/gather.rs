@@ -1,13 +1,14 @@
 //! Where every reader puts what it finds: wanted or not, cut to the area, within the limits.
 
 use super::closed::middle;
-use super::drawn::Stretch;
 use super::error::{Fault, ImportError, Record};
 use super::kinds::{LandmarkKind, LineKind};
 use super::minded::Minded;
 use super::names::clean;
+use super::piece::Piece;
 use super::shape::{Pos, Shape, halfway};
 use super::tags::Tags;
+use super::unfold::{Unfolded, resumed, unfold};
 use super::{Continue, Features, Header, Progress, Wanted, finish};
 use crate::exchange::stated::StatedGrid;
 
@@ -15,59 +16,8 @@ use crate::exchange::stated::StatedGrid;
 pub(super) const MOST_POINTS: usize = 4_000_000;
 /// Most pieces of lines, and most landmarks, before they are joined and counted.
 const MOST_PIECES: usize = 200_000;
-
-/// A piece of a line before it is joined and named.
-#[derive(Debug, Clone, PartialEq)]
-pub(super) struct Piece {
-    pub(super) name: Option<String>,
-    /// What it is, in the word that the sheet will show.
-    pub(super) word: String,
-    pub(super) points: Vec<Pos>,
-    pub(super) spread_m: f64,
-    /// For each straight piece the level on which it runs, see [`crate::sheet::DraftLine`]; none where all is on the ground.
-    pub(super) levels: Vec<i8>,
-    /// The numbers of the lines that it is made of, once the lines of the file are held against a sheet.
-    pub(super) was: Vec<usize>,
-}
-
-impl Piece {
-    /// A stretch of it.
-    pub(super) fn stretch(&self, stretch: Stretch) -> Self {
-        let levels = if self.levels.is_empty() { Vec::new() } else { stretch.pieces.iter().map(|piece| self.level(*piece)).collect() };
-        let Self { name, word, spread_m, was, .. } = self;
-        Self { name: name.clone(), word: word.clone(), points: stretch.points, spread_m: *spread_m, levels, was: was.clone() }
-    }
-
-    fn level(&self, piece: usize) -> i8 {
-        self.levels.get(piece).copied().unwrap_or_default()
-    }
-
-    /// The same the other way round.
-    pub(super) fn turn_round(&mut self) {
-        self.points.reverse();
-        self.levels.reverse();
-    }
-
-    /// Goes on with another piece that begins where this one ends.
-    pub(super) fn go_on(&mut self, next: Self) {
-        let again = usize::from(self.points.last() == next.points.first());
-        if !(self.levels.is_empty() && next.levels.is_empty()) {
-            self.levels.resize(self.points.len().saturating_sub(again), 0);
-            self.levels.extend(next.levels);
-        }
-        self.points.extend(next.points.into_iter().skip(again));
-        if !self.levels.is_empty() {
-            self.levels.resize(self.points.len().saturating_sub(1), 0);
-        }
-        self.spread_m = self.spread_m.max(next.spread_m);
-        self.was.extend(next.was);
-    }
-
-    /// The least number of the lines that it is made of.
-    pub(super) fn first_was(&self) -> usize {
-        self.was.iter().copied().min().unwrap_or(usize::MAX)
-    }
-}
+/// Most pairs of straight pieces of one line that are looked at, so that a file made to take time cannot.
+const MOST_PAIRS: usize = 5_000_000;
 
 /// A landmark or known point before it is named.
 #[derive(Debug, Clone, PartialEq)]
@@ -101,6 +51,8 @@ pub(super) struct Found<'a> {
     pub(super) layer: Option<&'a str>,
     /// One sigma per axis of a place in such a file, metres.
     pub(super) spread_m: f64,
+    /// Whether a receiver wrote the places down, so that two passes over the same ground have errors of their own.
+    pub(super) is_recorded: bool,
     /// Whether an unexplained point may be a known point of a line close by.
     pub(super) may_be_on_line: bool,
 }
@@ -117,6 +69,8 @@ pub(super) struct Gather<'a> {
     pub(super) points: usize,
     pub(super) left_out: usize,
     pub(super) minded: Minded,
+    /// How many straight pieces may still be looked at for lines that come over their own ground again.
+    pairs_left: usize,
 }
 
 impl<'a> Gather<'a> {
@@ -131,6 +85,7 @@ impl<'a> Gather<'a> {
             points: 0,
             left_out: 0,
             minded: Minded::default(),
+            pairs_left: MOST_PAIRS,
         }
     }
 
@@ -151,7 +106,8 @@ impl<'a> Gather<'a> {
     /// Takes one record with its shape.
     pub(super) fn take(&mut self, shape: Shape, found: &Found<'_>) -> Result<(), ImportError> {
         let before = self.pieces.len() + self.marks.len();
-        for line in shape.lines {
+        let lines = if found.is_recorded { resumed(shape.lines, found.spread_m) } else { shape.lines };
+        for line in lines {
             self.take_line(&line, found)?;
         }
         for area in shape.areas {
@@ -194,12 +150,27 @@ impl<'a> Gather<'a> {
         let reference = || if matches!(kind, LineKind::Road | LineKind::Track) { found.tags.get("ref") } else { None };
         let name = found.tags.name().or_else(reference).and_then(clean);
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
-        let parts = self.wanted.area.map_or_else(|| vec![points.to_vec()], |area| area.cut(points));
+        if self.wanted.area.is_some_and(|area| area.cut(points).is_empty()) {
+            return Ok(());
+        }
         let level = found.tags.level();
-        for part in parts {
-            self.piece(Piece { name: name.clone(), word: word.clone(), points: part, spread_m, levels: vec![level], was: Vec::new() })?;
+        for way in self.ways(points, spread_m, found) {
+            for points in self.wanted.area.map_or_else(|| vec![way.clone()], |area| area.cut(&way)) {
+                self.piece(Piece { name: name.clone(), word: word.clone(), points, spread_m, levels: vec![level], was: Vec::new() })?;
+            }
         }
         Ok(())
+    }
+
+    /// The ways of a line on the ground.
+    fn ways(&mut self, points: &[Pos], spread_m: f64, found: &Found<'_>) -> Vec<Vec<Pos>> {
+        match unfold(points, spread_m, found.is_recorded, &mut self.pairs_left) {
+            Some(Unfolded { ways, again_m }) => {
+                self.minded.unfolded(&found.record, again_m);
+                ways
+            }
+            None => vec![points.to_vec()],
+        }
     }
 
     /// Keeps a piece that has some length; a point given twice in a row counts once.

@@ -1,9 +1,9 @@
 //! Files cut a road into pieces at every junction: pieces of one name and kind that meet end to end become one line.
 
-use std::collections::{BTreeMap, HashMap, HashSet};
+use std::collections::{BTreeMap, HashMap};
 
-use super::gather::Piece;
 use super::names::compared;
+use super::piece::Piece;
 use super::shape::{METRES_PER_DEG, Pos, distance_m, metres_from};
 
 /// Ends nearer than this are the same place, metres. Files that are cut at junctions repeat the point itself; this
@@ -36,24 +36,6 @@ fn groups(pieces: &[Piece]) -> Groups<'_> {
         groups.entry((piece.name.as_deref().map(compared), piece.word.as_str())).or_default().push(index);
     }
     groups
-}
-
-/// A piece by its name, its kind and the bits of its points.
-type Way = (Option<String>, String, Vec<(u64, u64)>);
-
-/// Takes a piece once that has the points of another of its name and kind, whichever way they run; how many pieces were others again.
-/// What only runs along another stays: a file of two ways side by side knows better.
-pub(super) fn once(pieces: Vec<Piece>) -> (Vec<Piece>, usize) {
-    let whole = pieces.len();
-    let mut known: HashSet<Way> = HashSet::new();
-    let mut is_new = |piece: &Piece| {
-        let way: Vec<(u64, u64)> = piece.points.iter().map(|(lat, lon)| (lat.to_bits(), lon.to_bits())).collect();
-        let back: Vec<(u64, u64)> = way.iter().rev().copied().collect();
-        known.insert((piece.name.as_deref().map(compared), piece.word.clone(), way.min(back)))
-    };
-    let kept: Vec<Piece> = pieces.into_iter().filter(|piece| is_new(piece)).collect();
-    let again = whole - kept.len();
-    (kept, again)
 }
 
 /// Joins pieces that may be joined. A joined line runs in the direction of its piece that came first.

@@ -19,6 +19,12 @@ pub struct Minded {
     planned: usize,
     /// Heights that cannot be read, or cannot be: what has them.
     heights: Named,
+    /// Lines that come over their own ground again.
+    unfolded: Named,
+    /// Lines that were left without what another has.
+    shared: Named,
+    /// Lines of two names over the same ground.
+    in_common: Named,
     /// The first records that were left out.
     left: Named,
 }
@@ -44,6 +50,11 @@ impl Named {
     }
 }
 
+/// Metres in tens.
+fn tens(metres: f64) -> String {
+    format!("{:.0}\u{a0}m", (metres / 10.0).round() * 10.0)
+}
+
 impl Minded {
     /// A kind that is not known, and the word that stands for it.
     pub(super) fn kind(&mut self, word: &str, made: &str) {
@@ -59,6 +70,21 @@ impl Minded {
 
     pub(super) fn height(&mut self, record: &Record, stated: &str) {
         self.heights.add(format!("{} \"{}\"", record.called(), stated.chars().take(20).collect::<String>()));
+    }
+
+    /// A line that came over its own ground again, for so many metres.
+    pub(super) fn unfolded(&mut self, record: &Record, again_m: f64) {
+        self.unfolded.add(format!("{} ({})", record.called(), tens(again_m)));
+    }
+
+    /// A line of which another has a stretch already.
+    pub(super) fn shared(&mut self, name: &str) {
+        self.shared.add(name.to_owned());
+    }
+
+    /// Lines of two names that have so many metres in common.
+    pub(super) fn in_common(&mut self, first: &str, other: &str, metres: f64) {
+        self.in_common.add(format!("{first} / {other} ({})", tens(metres)));
     }
 
     pub(super) fn left_out(&mut self, record: &Record) {
@@ -83,6 +109,9 @@ impl Minded {
             (!kinds.is_empty()).then(|| Message::new("import-kinds-odd").text("list", list)),
             (self.planned > 0).then(|| counted("import-planned", self.planned)),
             named("import-heights-odd", &self.heights),
+            named("import-unfolded", &self.unfolded),
+            named("import-shared", &self.shared),
+            named("import-in-common", &self.in_common),
             named("import-left", &self.left),
         ]
         .into_iter()

@@ -3,6 +3,7 @@
 //! Every reader turns its file into shapes with tags; what they are, whether they are wanted, how pieces join and what
 //! they are called is decided once, in [`gather`].
 
+mod again;
 mod area;
 mod closed;
 mod drawn;
@@ -20,10 +21,17 @@ mod kml;
 mod minded;
 mod names;
 mod onto;
+mod onto_marks;
 mod osm;
+mod piece;
+mod raster;
 mod shape;
+mod shared;
+mod tag_heights;
 mod tag_rules;
 mod tags;
+mod trace;
+mod unfold;
 mod wkb;
 mod xml;
 
@@ -31,6 +39,8 @@ mod xml;
 mod tests;
 #[cfg(test)]
 mod tests_again;
+#[cfg(test)]
+mod tests_unfold;
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -65,3 +65,9 @@ pub(super) fn all(given: &mut Given, wanted: &[(Option<&str>, &str)]) -> Vec<Str
     }
     names.into_iter().flatten().collect()
 }
+
+/// What stands before a number at the end of a name.
+pub(super) fn before_number(name: &str) -> Option<&str> {
+    let (base, number) = name.rsplit_once(' ')?;
+    number.parse::<usize>().is_ok().then_some(base)
+}

@@ -4,11 +4,12 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use super::Features;
 use super::drawn::new_stretches;
-use super::gather::Piece;
 use super::join::{JOIN_M, join};
-use super::names::{Given, all, compared};
-use super::shape::{METRES_PER_DEG, Pos, distance_m, from_line_m};
-use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
+use super::names::{Given, all, before_number, compared};
+use super::onto_marks::add_landmarks;
+use super::piece::Piece;
+use super::shape::{Pos, distance_m, from_line_m};
+use crate::sheet::{DraftKnownPoint, DraftLine, SheetDraft};
 
 /// A named point nearer than this to one of the same name on the same line is that one, metres.
 const SAME_POINT_M: f64 = 30.0;
@@ -100,7 +101,7 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Pi
         let (word, points, levels) = (line.kind.clone(), line.points.clone(), line.levels.clone());
         Some(Piece { name, word, points, spread_m: line.spread_m, levels, was: vec![number] })
     };
-    let renamed = under_other_names(whole, old);
+    let renamed = under_other_names(whole, own, old);
     let mut pieces: Vec<Piece> = (0..old).filter_map(piece).collect();
     for group in groups.values().filter(|group| group.last().is_some_and(|last| *last >= old)) {
         let first = group.partition_point(|number| *number < old);
@@ -114,11 +115,15 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Pi
     pieces
 }
 
-/// The lines from the `old`th on that are lines of the sheet under other names.
-fn under_other_names(whole: &[DraftLine], old: usize) -> HashSet<usize> {
-    let (on_sheet, new) = whole.split_at(old.min(whole.len()));
-    let is_copy = |line: &DraftLine| on_sheet.iter().any(|known| known.kind == line.kind && is_same_way(&known.points, &line.points));
-    new.iter().enumerate().filter(|(_, line)| is_copy(line)).map(|(number, _)| old + number).collect()
+/// The lines from the `old`th on that are lines of the sheet under other names, or under the same with another kind.
+fn under_other_names(whole: &[DraftLine], own: &[Option<String>], old: usize) -> HashSet<usize> {
+    let called = |number: usize| own.get(number).and_then(Option::as_deref).map(compared);
+    let is_it = |known: (usize, &DraftLine), line: (usize, &DraftLine)| {
+        let same_name = called(known.0).zip(called(line.0)).is_some_and(|(a, b)| a == b);
+        (known.1.kind == line.1.kind || same_name) && is_same_way(&known.1.points, &line.1.points)
+    };
+    let is_copy = |line: (usize, &DraftLine)| whole.iter().enumerate().take(old).any(|known| is_it(known, line));
+    whole.iter().enumerate().skip(old).filter(|line| is_copy(*line)).map(|(number, _)| number).collect()
 }
 
 /// Whether two lines lie on each other from end to end.
@@ -134,18 +139,12 @@ fn is_same_way(a: &[Pos], b: &[Pos]) -> bool {
 /// where it was given because another line is called so.
 fn own_names_on(lines: &[DraftLine]) -> Vec<Option<String>> {
     let taken: HashSet<(String, &str)> = lines.iter().map(|line| (compared(&line.name), line.kind.as_str())).collect();
-    let own = |line: &DraftLine| match numbered(&line.name) {
+    let own = |line: &DraftLine| match before_number(&line.name) {
         Some(word) if word == line.kind => None,
         Some(base) if taken.contains(&(compared(base), line.kind.as_str())) => Some(base.to_owned()),
         Some(_) | None => Some(line.name.clone()),
     };
     lines.iter().map(own).collect()
-}
-
-/// What stands before a number at the end of a name.
-fn numbered(name: &str) -> Option<&str> {
-    let (base, number) = name.rsplit_once(' ')?;
-    number.parse::<usize>().is_ok().then_some(base)
 }
 
 /// Known points of lines that are part of another now go along to it, under names that it does not have.
@@ -181,74 +180,4 @@ fn add_known_point(mut known: DraftKnownPoint, on_sheet: &OnSheet, draft: &mut S
     known.name = Given::of(beside().map(|other| &other.name)).unlike(&known.name);
     draft.known_points.push(known);
     added.known_points += 1;
-}
-
-fn add_landmarks(
-    new: Vec<DraftLandmark>,
-    own_names: &[Option<String>],
-    above_sea_m: &BTreeMap<String, f64>,
-    draft: &mut SheetDraft,
-    added: &mut Added,
-) {
-    let mut known = Marks::of(&draft.landmarks);
-    let left: Vec<(&Option<String>, DraftLandmark)> =
-        own_names.iter().zip(new).filter(|(own, mark)| !known.takes(&draft.landmarks, own.as_deref(), mark)).collect();
-    added.already += own_names.len() - left.len();
-    let mut given = Given::of(draft.landmarks.iter().map(|mark| &mark.name));
-    let wanted: Vec<(Option<&str>, &str)> = left.iter().map(|(own, mark)| (own.as_deref(), mark.kind.as_str())).collect();
-    let names = all(&mut given, &wanted);
-    added.landmarks += names.len();
-    for ((_, mut mark), name) in left.into_iter().zip(names) {
-        let height_m = above_sea_m.get(&mark.name).copied();
-        mark.name = name;
-        draft.paper.spots.extend(height_m.map(|height_m| Spot { name: Some(mark.name.clone()), at: mark.at, height_m }));
-        draft.landmarks.push(mark);
-    }
-}
-
-/// The landmarks of a sheet by their kind and place; each stands for one that comes in.
-struct Marks {
-    cells: HashMap<(String, i64, i64), Vec<usize>>,
-    taken: HashSet<usize>,
-}
-
-/// No landmark of a kind counts as another farther off than this, metres.
-pub(super) const MOST_APART_M: f64 = 100.0;
-
-impl Marks {
-    fn of(marks: &[DraftLandmark]) -> Self {
-        let mut cells: HashMap<_, Vec<usize>> = HashMap::new();
-        for (number, mark) in marks.iter().enumerate() {
-            let (row, column) = cell(mark.at);
-            cells.entry((mark.kind.clone(), row, column)).or_default().push(number);
-        }
-        Self { cells, taken: HashSet::new() }
-    }
-
-    /// Whether a mark is the nearest of those of the sheet that may be it: of its kind, of its name where it has one, within
-    /// the spreads of both. That one is none other then.
-    fn takes(&mut self, marks: &[DraftLandmark], own: Option<&str>, mark: &DraftLandmark) -> bool {
-        let (row, column) = cell(mark.at);
-        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (mark.kind.clone(), row + up, column + right)));
-        let may_be = |known: &DraftLandmark| match own {
-            Some(name) => {
-                compared(name) == compared(&known.name) || numbered(&known.name).is_some_and(|base| compared(base) == compared(name))
-            }
-            None => true,
-        };
-        let near = cells.filter_map(|cell| self.cells.get(&cell)).flatten().filter(|number| !self.taken.contains(number));
-        let near = near.filter_map(|number| Some((*number, marks.get(*number)?)));
-        let apart = near.filter(|(_, known)| may_be(known)).map(|(number, known)| {
-            let within_m = known.spread_m.hypot(mark.spread_m).clamp(JOIN_M, MOST_APART_M);
-            (number, distance_m(known.at, mark.at), within_m)
-        });
-        let nearest = apart.filter(|(_, far_m, within_m)| far_m <= within_m).min_by(|a, b| a.1.total_cmp(&b.1));
-        nearest.is_some_and(|(taken, _, _)| self.taken.insert(taken))
-    }
-}
-
-/// The cell of a place in a raster as wide as the greatest distance.
-fn cell((lat, lon): Pos) -> (i64, i64) {
-    let size = MOST_APART_M / METRES_PER_DEG;
-    ((lat / size).floor() as i64, (lon * lat.to_radians().cos() / size).floor() as i64)
 }

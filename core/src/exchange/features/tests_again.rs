@@ -44,6 +44,28 @@ fn a_way_that_comes_twice_in_a_file_is_taken_once() {
     assert_eq!((crossing.lines.len(), crossing.already), (2, 0));
 }
 
+/// Two records draw one road in part, a route runs over it, a nameless track is a part of one with a name.
+#[test]
+fn a_stretch_that_lines_of_a_file_have_in_common_is_taken_once() {
+    let road = [(46.0, 13.0), (46.01, 13.004), (46.02, 13.0), (46.03, 13.01)];
+    let and_on = [(46.01, 13.004), (46.0, 13.0), (45.99, 13.0)];
+    let features = taken(&gpx(&(track("Rata Road", &road) + &track("rata road", &and_on))));
+    assert_eq!(features.lines.len(), 1);
+    assert_eq!(features.lines[0].points, [&and_on[2..], &road[..]].concat());
+    let told = |features: &Features| features.minded.messages().iter().map(|message| message.id).collect::<Vec<_>>();
+    assert_eq!((told(&features), features.already), (vec!["import-shared"], 0));
+    // Without a name, whichever comes first.
+    for text in [track("", &road[1..3]) + &track("Rata Road", &road), track("Rata Road", &road) + &track("", &road[1..3])] {
+        let features = taken(&gpx(&text));
+        assert_eq!((features.lines.len(), features.already, told(&features)), (1, 1, vec![]));
+        assert_eq!(features.lines[0].points, road);
+    }
+    // A route of another name keeps its way, which is told.
+    let features = taken(&gpx(&(track("Rata Road", &road) + &track("Route 6", &road[1..]))));
+    assert_eq!((features.lines.len(), told(&features)), (2, vec!["import-in-common"]));
+    assert_eq!(features.lines[1].points, road[1..]);
+}
+
 #[test]
 fn a_landmark_that_comes_twice_in_a_file_is_taken_once() {
     let mark = |lat: f64, name: &str| format!("<wpt lat='{lat}' lon='13'><name>{name}</name><type>church</type></wpt>");
@@ -64,6 +86,12 @@ fn the_same_file_again_adds_nothing() {
     let renamed = valley().replace("Rata Road", "Route 6");
     assert_eq!(taken(&renamed).add_to(&mut draft).lines, 0);
     assert_eq!(draft, before);
+    // A file that names it without its kind, or with another.
+    let kind = |kind: &str| valley().replace("<name>Rata Road</name>", &format!("<name>Rata Road</name><type>{kind}</type>"));
+    for other in ["road", "path"] {
+        assert_eq!(taken(&kind(other)).add_to(&mut draft).lines, 0);
+        assert_eq!(draft, before);
+    }
 }
 
 #[test]

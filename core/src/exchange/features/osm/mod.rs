@@ -92,7 +92,7 @@ impl block::Visit for Take<'_, '_, '_> {
         let record = Record::new(Part::Node, node.id).named(tags.name());
         let at = checked(node.lat, node.lon).map_err(|fault| record.clone().fault(fault))?;
         let shape = Shape { points: vec![at], ..Shape::default() };
-        self.gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, may_be_on_line: false })
+        self.gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, is_recorded: false, may_be_on_line: false })
     }
 
     fn way(&mut self, way: &Way<'_>, tags: &Tags<'_>) -> Result<(), ImportError> {

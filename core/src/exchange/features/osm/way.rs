@@ -100,7 +100,8 @@ impl Ways {
             let tags = Tags::new(way.tags.iter().map(|(key, value)| (key.as_str(), value.as_str())));
             let record = Record::new(Part::Way, way.id).named(tags.name());
             let shape = self.shape(way).map_err(|fault| record.clone().fault(fault))?;
-            gather.take(shape, &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, may_be_on_line: false })?;
+            gather
+                .take(shape, &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded: false, may_be_on_line: false })?;
         }
         Ok(())
     }
