@@ -15,6 +15,9 @@ const LATTICE_M: (f64, f64) = (20.0, 25.0);
 /// From node to node of the lattice at which it is asked what is in sight, metres: a sight takes much longer to reckon.
 const SIGHTS_M: f64 = 50.0;
 
+/// How far off something is at a place, and one sigma of that, metres; nothing where it cannot be told.
+type Off<'a> = Box<dyn Fn(Point) -> Option<(f64, f64)> + 'a>;
+
 /// What the ground says, as a likelihood over the plane.
 pub(super) struct OverPlane<'a> {
     pub(super) likelihood: Box<dyn Fn(Point) -> f64 + 'a>,
@@ -28,7 +31,7 @@ pub(super) struct OverPlane<'a> {
     /// The landmark of which it says that it is in sight.
     sight_of: Option<String>,
     /// By how much what was told is off at a place, and one sigma of that, metres; nothing for what is not told in metres.
-    off_m: Option<Box<dyn Fn(Point) -> Option<(f64, f64)> + 'a>>,
+    off_m: Option<Off<'a>>,
     /// The same if the metres that were told were feet.
     pub(super) in_feet: Option<Box<OverPlane<'a>>>,
 }
