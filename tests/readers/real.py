@@ -278,8 +278,8 @@ def hold_geopackage():
     """Streets and buildings of a town on Web Mercator; what they are, only their layers' names say."""
     path = OUT / "bubenec.gpkg"
     taken = ask(path)
-    streets, _ = stored(path, "streets", "EPSG:3857")
-    buildings, _ = stored(path, "buildings", "EPSG:3857")
+    (streets, *_), _ = stored(path, "streets", "EPSG:3857")
+    (buildings, *_), _ = stored(path, "buildings", "EPSG:3857")
     ours, theirs = np.vstack([line["points"] for line in taken["lines"]]), np.unique(shapely.get_coordinates(streets).round(7), axis=0)
     check("bubenec: places of streets", len(np.unique(ours.round(7), axis=0)) == len(theirs), (len(ours), len(theirs)))
     length = sum(shapely.LineString([(lon, lat) for lat, lon in line["points"]]).length for line in taken["lines"])
