@@ -77,8 +77,11 @@ impl Grid {
         lettered::is_lettered(self)
     }
 
-    /// The reference of a place on a sheet of this grid, cut: MGRS on UTM and UPS of WGS 84, counted on in the grid's own zone
-    /// over its edges as the sheet prints it, letters on the British National Grid, else its two numbers in the order of its axes, cut to what the digits (2 to 10) stand for in the grid's unit.
+    /// The reference of a place on a sheet of this grid: MGRS on UTM and UPS of WGS 84, counted on in the grid's own zone over its edges
+    /// as the sheet prints it, letters on the British National Grid, both cut to a square; else its two numbers in the order of its axes.
+    ///
+    /// Two plain numbers are read as they stand, not as a square: they are rounded to a tenth of what the digits (2 to 10) stand for in the
+    /// grid's unit, and cut to whole units with all of them.
     #[must_use]
     pub fn reference(&self, at: LatLon, digits: u8) -> String {
         if let Some(reference) = self.zone().and_then(|zone| mgrs_in_zone(zone, at, digits)) {
@@ -87,10 +90,12 @@ impl Grid {
         let Ok(point) = self.project(at) else { return spaced(&mgrs_of(at, digits)) };
         let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
         letters.unwrap_or_else(|| {
-            let unit = 10f64.powi(5 - i32::from(digits / 2).clamp(1, 5));
-            let cut = |value: f64| (steadied(value, OWN_TOLERANCE) / unit).floor() * unit;
+            let square = 10f64.powi(5 - i32::from(digits / 2).clamp(1, 5));
+            let written = |value: f64| {
+                if square > 1.0 { (value * 10.0 / square).round() * square / 10.0 } else { steadied(value, OWN_TOLERANCE).floor() }
+            };
             let (first, second) = self.axes().numbers(point);
-            format!("{:.0} {:.0}", cut(first), cut(second))
+            format!("{:.0} {:.0}", written(first), written(second))
         })
     }
 }
