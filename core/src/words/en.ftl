@@ -7,12 +7,12 @@ north-true = true
 
 ## The fix
 fix-place = You stand at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
-fix-several = The readings leave { $count } places on { $line }. One more sighting settles it.
+fix-several = The readings leave { $count } places on { $line }. Sight something that tells them apart.
 fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Sight another landmark.
 fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
-fix-along = That is { $distance } ± { $spread } along the line from { $from }; straight from there it bears { $bearing } (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
-fix-along-towards = That is { $distance } ± { $spread } along the line from { $from } towards { $towards }; straight from there it bears { $bearing } (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
-fix-along-start = That is { $distance } ± { $spread } along the line from its first point (lat { $lat }°, lon { $lon }°). The limits lie at { $low } and { $high } (95 %).
+fix-along = That is lat { $lat }°, lon { $lon }°, { $distance } ± { $spread } along the line from { $from }; straight from there it bears { $bearing }. The limits lie at { $low } and { $high } (95 %).
+fix-along-towards = That is lat { $lat }°, lon { $lon }°, { $distance } ± { $spread } along the line from { $from } towards { $towards }; straight from there it bears { $bearing }. The limits lie at { $low } and { $high } (95 %).
+fix-along-start = That is lat { $lat }°, lon { $lon }°, { $distance } ± { $spread } along the line from its first point. The limits lie at { $low } and { $high } (95 %).
 fix-elsewhere = { $share } is left for standing elsewhere on { $line }: a reading that is plainly wrong.
 fix-norths = Declination { $declination } { $declination-side ->
     [west] west
