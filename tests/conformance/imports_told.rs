@@ -134,28 +134,34 @@ fn what_is_wrong_with_a_file_is_said_with_and_without_a_sheet() {
     assert!(bring(&mut open, &plane).is_ok());
 }
 
-/// Two files of one lattice over each other: the second 100 m higher, as a file that counts from another level is.
+/// Two files of one lattice over each other: the third 100 m higher, as a file that counts from another level is. What was there stays.
 #[test]
-fn heights_that_contradict_each_other_are_told_with_their_figures() {
+fn heights_that_contradict_each_other_are_refused_with_their_figures() {
     let mut engine = engine();
     features(&mut engine, &collection(&valley())).unwrap();
     let flat = |height_m: i32| {
         format!("ncols 60\nnrows 60\nxllcenter 14.4\nyllcenter 45.9\ncellsize 0.005\n{}", format!("{height_m} ").repeat(3600))
     };
-    let mut heights = |name: &str, height_m: i32, source: &str| {
+    let heights = |engine: &mut Engine, name: &str, height_m: i32, source: &str| {
         let text = flat(height_m);
-        let file = Brought { name, bytes: text.as_bytes(), grid: Some("4326"), source: Some(source), ..Brought::default() };
-        bring(&mut engine, &file).unwrap()
+        bring(engine, &Brought { name, bytes: text.as_bytes(), grid: Some("4326"), source: Some(source), ..Brought::default() })
     };
-    heights("first.asc", 300, "srtm");
-    let same = heights("second.asc", 300, "laser");
-    assert!(told(&same, "differ by 0.0\u{a0}m (median), by 0.0\u{a0}m at the worst.") && !told(&same, "one of the two files is wrong"));
+    heights(&mut engine, "first.asc", 300, "srtm").unwrap();
+    let same = heights(&mut engine, "second.asc", 300, "laser").unwrap();
+    assert!(told(&same, "differ by 0.0\u{a0}m (median), by 0.0\u{a0}m at the worst."));
     // The laser's own figure is told of its own file, and that of the whole beside it.
     assert!(same.said[0].contains("wrong by 1.0\u{a0}m") && told(&same, "wrong by 9.7\u{a0}m"), "{:?}", same.said);
-    let higher = heights("third.asc", 400, "srtm");
-    assert!(
-        told(&higher, "differ by 100.0\u{a0}m (median), by 100.0\u{a0}m at the worst") && told(&higher, "one of the two files is wrong")
-    );
+    let refused = heights(&mut engine, "third.asc", 400, "srtm").unwrap_err();
+    let said = refused.view(engine.words()).sentence;
+    assert_eq!(refused.code(), "heights-contradict");
+    assert!(said.contains("differ by 100.0\u{a0}m (median), by 100.0\u{a0}m at the worst"), "{said}");
+    // The ground is as it was; once it is struck off, the other is taken.
+    let mut tell = |record: Value| -> Value { serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap() };
+    let ground = tell(json!({ "do": "ground", "place": "46.0, 14.5" }));
+    assert_eq!(ground["answer"]["height_m"], 300.0, "{ground}");
+    let struck = tell(json!({ "do": "sheet", "at": AT, "strike": ["first.asc, second.asc"] }));
+    assert_eq!(struck["ok"], true, "{struck}");
+    heights(&mut engine, "third.asc", 400, "srtm").unwrap();
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::commands::Done;
-use super::replaced::may_replace;
+use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
@@ -153,12 +153,14 @@ impl Engine {
             None => heights,
             Some(ground) => match join_heights(vec![heights.clone(), (*ground.heights).clone()]) {
                 Ok(joined) => {
+                    let common = CommonPosts::of(&heights, &ground.heights);
+                    common.iter().try_for_each(|common| may_join(file.name, common, ground))?;
                     let wider = joined.spread().sigma_m > own.sigma_m;
                     let message = Message::new("import-heights-joined").text("source", ground.row.origin.source.clone());
                     told.push(
                         message.with("spread", Arg::Number(joined.spread().sigma_m, 1)).text("wider", if wider { "yes" } else { "no" }),
                     );
-                    told.extend(CommonPosts::of(&heights, &ground.heights).map(|common| common.message()));
+                    told.extend(common.map(|common| common.message()));
                     origin = joined_origin(origin, &ground.row.origin);
                     joined
                 }

@@ -1,7 +1,8 @@
-//! Heights that would take the place of others: never without a word where something would be lost.
+//! Heights that would take the place of others: never where something would be lost or the two contradict each other.
 
 use super::Refusal;
 use super::state::Ground;
+use crate::exchange::CommonPosts;
 use crate::ground::{Heights, Post};
 use crate::measure::{Arg, Message};
 
@@ -23,6 +24,16 @@ pub(super) fn may_replace(name: &str, new: &Heights, old: &Ground) -> Result<(),
     };
     let refused = Message::new("import-heights-worse").text("name", name).text("why", why).text("source", old.row.origin.source.clone());
     Err(Refusal::new(refused.with("new", Arg::Metres(new_m)).with("old", Arg::Metres(old_m))))
+}
+
+/// Whether heights may be joined with those there: not where the two contradict each other.
+pub(super) fn may_join(name: &str, common: &CommonPosts, old: &Ground) -> Result<(), Refusal> {
+    if common.agree() {
+        return Ok(());
+    }
+    let refused = Message::new("heights-contradict").text("name", name).text("source", old.row.origin.source.clone());
+    let refused = refused.with("count", Arg::Count(common.count as i64)).with("median", Arg::Number(common.median_m, 1));
+    Err(Refusal::new(refused.with("worst", Arg::Number(common.worst_m, 1)).with("allowed", Arg::Number(common.allowed_m, 1))))
 }
 
 /// Whether some of the known heights lie where others know none, by the middles of a chequer of [`LOOKED_AT`] fields a side.

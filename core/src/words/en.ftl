@@ -1542,10 +1542,7 @@ import-heights-joined = They are joined with the heights from { $source }{ $wide
 import-heights-common = { $count ->
     [one] One post has
    *[other] { $count } posts have
-} a height in both, of which the new one stands; they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst{ $agree ->
-    [no] {". "}That is more than both spreads allow ({ $allowed }{"\u00A0"}m): one of the two files is wrong, or counts from another level. Find out which before you rely on heights, and strike the wrong one off the sheet
-   *[yes] {""}
-}.
+} a height in both, of which the new one stands; they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
@@ -1616,6 +1613,10 @@ import-heights-worse = { $name } would take the place of the heights from { $sou
     [coarser] its posts stand { $new } apart, not { $old }
    *[narrower] it leaves out ground that they know
  }. Nothing was changed. To take { $name } all the same, strike "{ $source }" off the sheet first.
+heights-contradict = { $name } and the heights from { $source } contradict each other: where both have a height ({ $count ->
+    [one] one post
+   *[other] { $count } posts
+}) they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst, and their spreads allow { $allowed }{"\u00A0"}m. One of the two is wrong, counts from another level or in another unit. Nothing was changed. If those from { $source } are the wrong ones, strike "{ $source }" off the sheet and bring { $name } again.
 heights-undo = Undo does not take heights back: strike "{ $source }" off the sheet to be rid of them.
 heights-struck = The heights from { $source } are struck off the sheet.
 

@@ -58,6 +58,12 @@ impl CommonPosts {
         let sigmas = (MEDIAN_SIGMAS + (ONE_SIGMAS - MEDIAN_SIGMAS) / independent.sqrt()).max(1.0);
         Some(Self { count: off_m.len(), median_m, worst_m, allowed_m: sigmas * sigma_m })
     }
+
+    /// Whether they differ by no more than their spreads leave to chance.
+    #[must_use]
+    pub fn agree(&self) -> bool {
+        self.median_m <= self.allowed_m
+    }
 }
 
 impl Telling for CommonPosts {
@@ -66,8 +72,6 @@ impl Telling for CommonPosts {
             .with("count", Arg::Count(self.count as i64))
             .with("median", Arg::Number(self.median_m, 1))
             .with("worst", Arg::Number(self.worst_m, 1))
-            .with("allowed", Arg::Number(self.allowed_m, 1))
-            .text("agree", if self.median_m > self.allowed_m { "no" } else { "yes" })
     }
 }
 
