@@ -297,7 +297,7 @@ light-told = { $sun ->
     [light] it does not get dark for walking within a day
     [dawns] it is dark, light for walking { $dawn } (beginning of civil twilight)
    *[dark] it is dark and stays dark for a day
- }; by { $zone } and on a level horizon: hills make it dark earlier.
+ }; by { $zone } and on a level horizon: hills shorten the day.
 light-over-ground = By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %): it stands { $horizon } high on { $bearing }. They reach { $reach } that way{ $gap ->
     [yes] {" "}and have a gap
    *[no] {""}
@@ -575,7 +575,7 @@ compass-sun-hour = Here the sun's bearing goes on by about { $rate } an hour: a 
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
-compass-line-contradicts = The line from { $from } to { $to } contradicts the others. Read it again from both ends.
+compass-line-contradicts = The bearings of the line from { $from } to { $to } contradict each other or the rest. Read it again from both ends; a back bearing is told as it was read, not turned round.
 compass-number-unusable = A spread must lie between 0 and 90 degrees. Check the numbers.
 compass-line-unusable = A line needs two stations with different names, not "{ $station }" alone.
 compass-too-many-stations = There are more than 100 stations or lines. Check a part of them.

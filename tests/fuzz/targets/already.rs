@@ -14,7 +14,7 @@ libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
     for file in bytes.chunks(1_500).take(4) {
         for _ in 0..2 {
             if let Some(features) = features(file) {
-                features.minded.messages();
+                let _ = features.minded.messages();
                 features.add_to(&mut draft);
                 hold(&draft);
             }
