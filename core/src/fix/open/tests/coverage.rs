@@ -109,6 +109,10 @@ impl Tally {
     fn share(&self) -> f64 {
         f64::from(self.held) / f64::from(self.walkers)
     }
+
+    fn half(&self) -> f64 {
+        f64::from(self.held_50) / f64::from(self.walkers)
+    }
 }
 
 fn walk(count: u32, errs: Errs) -> Vec<Tally> {
@@ -160,7 +164,7 @@ fn print(tallies: &[Tally]) -> Tally {
             one.walkers,
             one.share(),
             one.said / walkers,
-            f64::from(one.held_50) / walkers,
+            one.half(),
             one.ellipses,
             f64::from(one.held_by_ellipse) / f64::from(one.ellipses),
             one.said_by_ellipse / f64::from(one.ellipses),
@@ -169,23 +173,21 @@ fn print(tallies: &[Tally]) -> Tally {
     all
 }
 
-/// Walkers who err as assumed stand inside the 95 % area 95 % of the time: 4,000 scatter by 0.35 % (one sigma).
+/// Walkers who err as assumed stand inside the 95 % area 95 % of the time: of 2,000 the share scatters by 0.5 % (one sigma), of 500 by 1 %.
 #[test]
 fn the_area_told_holds_its_share_of_walkers() {
-    let start = std::time::Instant::now();
-    let all = print(&walk(4_000, Errs::AsAssumed));
-    println!("{:?}", start.elapsed());
-    let (held, said) = (all.share(), all.said / f64::from(all.walkers));
-    assert!((held - 0.95).abs() < 0.012 && (held - said).abs() < 0.012, "{held} {said}");
+    let all = print(&walk(2_000, Errs::AsAssumed));
+    let (held, half, said) = (all.share(), all.half(), all.said / f64::from(all.walkers));
+    assert!((held - 0.95).abs() < 0.015 && (held - said).abs() < 0.015 && (half - 0.5).abs() < 0.034, "{held} {half} {said}");
     let (ellipse, said) = (f64::from(all.held_by_ellipse) / f64::from(all.ellipses), all.said_by_ellipse / f64::from(all.ellipses));
-    assert!(all.ellipses > 1_000 && (ellipse - said).abs() < 0.015, "{ellipse} {said}");
+    assert!(all.ellipses > 500 && (ellipse - said).abs() < 0.02, "{ellipse} {said}");
 }
 
 #[test]
 #[ignore = "minutes: the figures of 20,000 walkers"]
 fn the_area_told_holds_its_share_of_many_walkers() {
     let all = print(&walk(20_000, Errs::AsAssumed));
-    assert!((all.share() - 0.95).abs() < 0.01, "{}", all.share());
+    assert!((all.share() - 0.95).abs() < 0.01 && (all.half() - 0.5).abs() < 0.015, "{} {}", all.share(), all.half());
     println!("heavier errors:");
     print(&walk(20_000, Errs::Heavier));
 }

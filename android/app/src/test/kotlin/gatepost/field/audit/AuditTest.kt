@@ -9,6 +9,7 @@ import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.annotation.Config
 
 /** Every screen in each light. */
 @RunWith(RobolectricTestRunner::class)
@@ -17,7 +18,8 @@ class AuditTest {
 
     @Test fun night() = audit(Lighting.NIGHT, "night")
 
-    @Test fun high() = audit(Lighting.HIGH, "high")
+    /** Text that is larger tells of the layout, the light of the inks: one pass serves both. */
+    @Test @Config(fontScale = 1.3f) fun highAndLarger() = audit(Lighting.HIGH, "high")
 
     @Test fun theAuditBites() {
         val activity = afterRecords(0, Lighting.DAY)

@@ -53,5 +53,5 @@ fun FieldActivity.shoot(name: String) {
 
 private fun keep(picture: Bitmap, name: String) {
     save(picture, name)
-    assertTrue("$name is blank", colours(picture.pixels()) > 20)
+    assertTrue("$name is blank", hasMoreColours(picture.pixels(), 20))
 }

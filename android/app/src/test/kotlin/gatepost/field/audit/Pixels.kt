@@ -12,8 +12,11 @@ fun mostFrequent(pixels: IntArray, width: Int, left: Int, top: Int, right: Int, 
     return tally.most()
 }
 
-/** How many colours there are. */
-fun colours(pixels: IntArray): Int = ColourTally().apply { pixels.forEach(::count) }.size
+/** Whether there are more colours than so many; looks no farther than it must. */
+fun hasMoreColours(pixels: IntArray, than: Int): Boolean {
+    val tally = ColourTally()
+    return pixels.any { tally.count(it); tally.size > than }
+}
 
 /** A hash table with open addresses, from colours to counts. */
 private class ColourTally {
