@@ -7,6 +7,6 @@ foreach(told ANDROID_ABI ANDROID_PLATFORM CARGO_NDK_SYSROOT_PATH)
 endforeach()
 set(ANDROID_ABI "$ENV{ANDROID_ABI}")
 set(ANDROID_PLATFORM "$ENV{ANDROID_PLATFORM}")
-include("${CMAKE_CURRENT_LIST_DIR}/../core/cmake/proj-embed-only.cmake")
+include("${CMAKE_CURRENT_LIST_DIR}/../core/cmake/proj.cmake")
 # The system root is toolchains/llvm/prebuilt/HOST/sysroot of the NDK.
 include("$ENV{CARGO_NDK_SYSROOT_PATH}/../../../../../build/cmake/android.toolchain.cmake")

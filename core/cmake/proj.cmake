@@ -2,3 +2,5 @@
 # a phone needs no files beside the library and a foreign PROJ_DATA cannot break it.
 set(USE_ONLY_EMBEDDED_RESOURCE_FILES ON CACHE BOOL "" FORCE)
 set(EMBED_PROJ_DATA_PATH OFF CACHE BOOL "" FORCE)
+# Its sources are compiled several at a time, which PROJ allows for since 9.4: most of the time goes into the headers that they share.
+set(CMAKE_UNITY_BUILD ON CACHE BOOL "" FORCE)
