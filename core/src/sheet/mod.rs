@@ -164,6 +164,12 @@ impl Sheet {
         found.ok_or_else(|| SheetError::LineUnknown { name: name.into(), known: self.line_names() })
     }
 
+    /// A line, and after it the pieces of which it has the name of the whole.
+    pub fn whole<'a>(&'a self, line: &'a Line) -> impl Iterator<Item = &'a Line> {
+        let is_piece = |other: &&Line| other.part_of.as_deref().is_some_and(|whole| same_name(whole, &line.name));
+        std::iter::once(line).chain(self.lines.iter().filter(move |other| is_piece(other)))
+    }
+
     /// The landmark of this name. Case is ignored.
     ///
     /// # Errors
@@ -236,8 +242,5 @@ fn names<'a>(all: impl Iterator<Item = &'a String>) -> String {
     const SHOWN: usize = 8;
     let all: Vec<&str> = all.map(String::as_str).collect();
     let shown = all.get(..SHOWN.min(all.len())).unwrap_or_default().join(", ");
-    if all.is_empty() {
-        return "-".into();
-    }
     if all.len() > SHOWN { format!("{shown}, …") } else { shown }
 }

@@ -81,7 +81,7 @@ mod tests {
             kind: "road".into(),
             points: vec![(lat_deg, lon_deg), (lat_deg + 0.05, lon_deg + 0.02)],
             spread_m: 0.0,
-            levels: Vec::new(),
+            ..DraftLine::default()
         };
         let mast =
             DraftLandmark { name: "mast".into(), kind: "mast".into(), at: (lat_deg - 0.03, lon_deg + 0.04), spread_m: 0.0, height_m: None };

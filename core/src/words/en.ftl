@@ -1417,6 +1417,7 @@ import-record = The file cannot be taken: { $part ->
     [fault-no-such-line] stands on a line that the file does not have
    *[fault-needs-more] is no feature with its properties
  }. Nothing was taken. Put it right or take it out.
+    [at-relation] relation
 import-area = The area encloses nothing. Give its south, west, north and east borders in degrees.
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
 import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
@@ -1506,9 +1507,9 @@ import-features = From { $name }: { $lines ->
    *[other] { $left } records
  } left out.
 import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
-import-planned = { $count ->
-    [one] One road that is planned, being built or gone is
-   *[other] { $count } roads that are planned, being built or gone are
+import-gone = { $count ->
+    [one] One road, building or other thing that is planned, being built or gone is
+   *[other] { $count } roads, buildings and other things that are planned, being built or gone are
  } left out.
 import-heights-odd = { $count ->
     [one] One height above the ground cannot be read or cannot be, and the usual one of its kind stands for it
@@ -1527,6 +1528,14 @@ import-left = Left out, as not wanted, outside the area or of no use on a sheet:
 import-all-there = From { $name }: nothing new. { $already ->
     [one] What it holds was already on the sheet
    *[other] All { $already } that it holds were already on the sheet
+import-covered-water = { $count ->
+    [one] One stretch of water that runs 100 m or more under the ground is
+   *[other] { $count } stretches of water that run 100 m or more under the ground are
+ } left out, { $metres } in all: nobody sees it.
+import-covered-way = { $count ->
+    [one] One stretch of road, path or railway runs
+   *[other] { $count } stretches of road, path or railway run
+ } 100 m or more under the ground, { $metres } in all. It stays part of its line, as distances count on through it; nobody takes bearings there, so pass over a place that a fix tells in a tunnel.
  }, which stays as it is{ $left ->
     [0] {""}
     [one] {"; "}one record is left out
@@ -1540,6 +1549,11 @@ import-heights-joined = They are joined with the heights from { $source }{ $wide
    *[no] {""}
 }.
 import-heights-common = { $count ->
+import-in-pieces = { $count ->
+    [one] One name is that of several pieces that do not join, numbered from 2 on
+   *[other] { $count } names are those of several pieces that do not join, numbered from 2 on
+ }: gaps in the data, branches, or ways of one name in several places (how many pieces): { $names }. A fix on the plain name weighs all its pieces; name one with its number to stand on that alone.
+fix-pieces = { $line } lies on the sheet in { $count } pieces, { $first } to { $last }: all are weighed. Who knows which it is names that one alone.
     [one] One post has
    *[other] { $count } posts have
 } a height in both, of which the new one stands; they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst.

@@ -22,6 +22,8 @@ pub enum Part {
     Node,
     /// A way of OpenStreetMap, by its number there.
     Way,
+    /// A relation of OpenStreetMap, by its number there.
+    Relation,
     /// A block of a PBF file.
     Block,
 }
@@ -37,6 +39,7 @@ impl Part {
             Self::Row => "at-row",
             Self::Node => "at-node",
             Self::Way => "at-way",
+            Self::Relation => "at-relation",
             Self::Block => "at-block",
         }
     }
