@@ -22,8 +22,8 @@ pub use features::{
     Row, Wanted, lay_once, read_features,
 };
 pub use heights::{
-    CommonPosts, Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES,
-    WantedHeights, is_heights, join_heights, read_heights,
+    CommonPosts, Cover, HeightSource, HeightsDoubt, HeightsFileError, HeightsProgress, ImageFault, LineFault,
+    MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights, doubted, is_heights, join_heights, read_heights,
 };
 pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
 pub use typed_places::Continued;

@@ -132,8 +132,8 @@ impl Telling for SheetError {
             Self::NameTwice(name) => named("name-twice", name),
             Self::TooWide(name) => named("sheet-too-wide", name),
             Self::OffLine(name) => named("known-point-off-line", name),
-            Self::LineUnknown { name, known } => named("line-unknown", name).text("known", known.clone()),
-            Self::LandmarkUnknown { name, known } => named("landmark-unknown", name).text("known", known.clone()),
+            Self::LineUnknown { name, known } => of_those_there(named("line-unknown", name), known),
+            Self::LandmarkUnknown { name, known } => of_those_there(named("landmark-unknown", name), known),
             Self::LineNeeded(known) => Message::new("line-needed").text("known", known.clone()),
         }
     }
@@ -228,6 +228,11 @@ impl Sheet {
     fn line_names(&self) -> String {
         names(self.lines.iter().map(|line| &line.name))
     }
+}
+
+/// A message with the names that there are, if any.
+pub fn of_those_there(message: Message, known: &str) -> Message {
+    message.text("known", known).text("has", if known.is_empty() { "no" } else { "yes" })
 }
 
 /// Grid units per metre of a grid in feet, the scale of its projection included.

@@ -1,7 +1,7 @@
 //! How much of the earth a sheet takes in.
 
 use super::Sheet;
-use crate::earth::LatLon;
+use crate::earth::{LatLon, geodesic_between};
 use crate::ground::Bounds;
 use crate::measure::Point;
 
@@ -41,6 +41,15 @@ impl Sheet {
         });
         let beyond = Point::new(beyond_m, beyond_m);
         (low.minus(beyond), high.plus(beyond))
+    }
+
+    /// How far a place lies from the nearest thing on the sheet, metres along the geodesic.
+    #[must_use]
+    pub fn away_m(&self, at: LatLon) -> f64 {
+        let point = self.frame.to_plane(at);
+        let on_lines = self.lines.iter().map(|line| line.nearest(point).at);
+        let all = on_lines.chain(self.landmarks.iter().map(|landmark| landmark.at));
+        all.map(|there| geodesic_between(at, self.to_earth(there)).0).fold(f64::INFINITY, f64::min)
     }
 
     /// How far everything on the sheet lies from its middle at most, metres.
