@@ -1322,8 +1322,8 @@ heights-file-line = The heights cannot be read, line { $line }: { $fault ->
     [fault-asc-size] the header must give ncols and nrows, whole numbers
     [fault-asc-corner] the header must give xllcorner and yllcorner, or xllcenter and yllcenter
     [fault-asc-step] the header must give cellsize, a length greater than nothing
-    [fault-asc-few] the file ends before all its heights are there
-    [fault-asc-many] there are more heights than columns times rows
+    [fault-asc-few] heights are missing, here or before: there are fewer than columns times rows
+    [fault-asc-many] here or before stand more heights than columns times rows
    *[fault-asc-height] no ground is so high or so low; say which number stands for no height
 }. Nothing was taken.
 heights-file-packing = The heights are packed by { $kind }, which is not read. Save the file packed by deflate or LZW, or not packed.
