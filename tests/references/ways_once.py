@@ -63,6 +63,35 @@ def told(file, ways, note, said=None):
     return case(record, expect, note)
 
 
+def by_hand(record, ways, note):
+    """A sheet that is given or typed, and the ways that are on it."""
+    expect = {f"snapshot.sheet.lines.{len(ways)}": None}
+    for number, (way, places) in enumerate(ways):
+        expect |= {f"snapshot.sheet.lines.{number}.name": way, f"snapshot.sheet.lines.{number}.length_m": length_m(places)}
+    return case({"at": AT, **record}, expect, note)
+
+
+def typed(places):
+    """Places as they are typed."""
+    return ["{1:.9f} N {0:.9f} E".format(*degrees(place)) for place in places]
+
+
+def given():
+    """The same rule for sheets that are given as a file, typed, or added to."""
+    spur = [(0, 0), (500, 0), (500, 300), (500, 0), (1200, 0)]
+    there = [(0, 0), (300, 100), (700, 0)]
+    back = there + there[::-1][1:]
+    ways = [("Velm Road", [spur[0], spur[1], spur[4]]), ("Velm Road 2", spur[1:3])]
+    toml = 'name = "Velm"\n[[line]]\nname = "Velm Road"\npoints = [' + ", ".join(f'"{place}"' for place in typed(spur)) + "]\n"
+    text = geojson(({"name": "Velm Road", "kind": "road"}, back))[1]
+    line = {"name": "Velm Road", "kind": "road", "points": typed(back)}
+    return [
+        by_hand({"do": "carry", "format": "toml", "text": toml}, ways, "a spur in a sheet typed as a file"),
+        by_hand({"do": "carry", "format": "geojson", "text": text}, [("Velm Road", there)], "there and back in a sheet given as GeoJSON"),
+        by_hand({"do": "sheet", "name": "Velm", "lines": [line]}, [("Velm Road", there)], "there and back, typed"),
+    ]
+
+
 def walked(metres):
     """What is told of one line that was walked again for so many metres."""
     return ("One line comes over its own ground again, there and back or round after round: that is one way, taken once, and distances along "
@@ -121,7 +150,7 @@ def build(tally):
     """The one case file."""
     alone, noisy = own_ground()
     tally.near("the origin's metres", length_m([(0, 0), (1000, 0)]), 1000.0, 1e-3)
-    cases = [*alone, *in_common()]
+    cases = [*alone, *in_common(), *given()]
     exact = sorted({path for item in cases for path, value in item["expect"].items() if path.endswith(".length_m")})
     # The way back's own turn may be told instead of that of the way there, by one step of the recording on either side.
     for item in noisy:

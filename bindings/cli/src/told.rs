@@ -101,6 +101,11 @@ fn number(text: &str) -> Result<f64, Refusal> {
     text.trim().parse::<f64>().ok().filter(|number| number.is_finite()).ok_or_else(unreadable)
 }
 
+/// A place on a photo counts in pixels.
+fn pixels(text: &str) -> Result<f64, Refusal> {
+    number(text).map_err(|_| Refusal::new(Message::new("photo-pixels-unreadable").text("typed", text)))
+}
+
 fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
     let typed = ask.lines.iter().filter_map(|line| line.split_first_chunk::<2>());
     let lines: Vec<Value> = typed.map(|([kind, name], points)| json!({ "name": name, "kind": kind, "points": points })).collect();
@@ -130,12 +135,12 @@ fn photo_record(ask: &PhotoArgs) -> Result<Value, Refusal> {
     let mut marks = Vec::new();
     for three in ask.mark.chunks(3) {
         let [x, y, crossing] = three else { continue };
-        marks.push(json!({ "x_px": number(x)?, "y_px": number(y)?, "crossing": crossing }));
+        marks.push(json!({ "x_px": pixels(x)?, "y_px": pixels(y)?, "crossing": crossing }));
     }
     let mut taps = Vec::new();
     for pair in ask.tap.chunks(2) {
         let [x, y] = pair else { continue };
-        taps.push(json!({ "x_px": number(x)?, "y_px": number(y)? }));
+        taps.push(json!({ "x_px": pixels(x)?, "y_px": pixels(y)? }));
     }
     Ok(json!({ "do": "photo", "marks": marks, "taps": taps, "grid": ask.grid, "kind": ask.kind }))
 }

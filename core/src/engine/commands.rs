@@ -207,12 +207,13 @@ impl Engine {
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let typed = sightings.iter().filter_map(SightingRecord::typed_place);
         let doubts: Vec<Message> = typed.filter_map(|place| questions::doubt_on(place, Some(&trip.sheet))).collect();
-        let minded = show::norths_minded(&trip.sheet, at, &self.words);
+        let (minded, pieces) = (show::norths_minded(&trip.sheet, at, &self.words), pieces_told(on, &trip.sheet));
         let id = self.logbook.add(trip.id, at, &Entry::Fix(row))?;
         let (mut said, compass) = match &taken {
             Taken::OnLine(taken) => (self.words.fix(&taken.fix, &taken.report, &taken.slips, &taken.next), &taken.compass),
             Taken::InTheOpen(taken) => (show_open::said(taken, &self.words), &taken.compass),
         };
+        said.extend(pieces.map(|message| self.words.say(&message)));
         said.extend(compass.as_ref().map(|compass| self.words.compass_taken_off(compass.row.error_deg, compass.row.error_spread_deg)));
         said.extend(doubts.iter().map(|doubt| self.words.say(doubt)));
         said.extend(minded);
@@ -397,7 +398,7 @@ impl On<'_> {
             return if names_none { Ok(Vec::new()) } else { Err(Refusal::plain("open-with-line")) };
         }
         let Some(names) = self.lines.filter(|names| !names.is_empty()) else {
-            return Ok(vec![(sheet.line(self.line)?.name.clone(), None)]);
+            return Ok(sheet.whole(sheet.line(self.line)?).map(|line| (line.name.clone(), None)).collect());
         };
         if self.line.is_some() {
             return Err(Refusal::plain("lines-twice"));
@@ -414,6 +415,15 @@ impl On<'_> {
         }
         Ok(named)
     }
+}
+
+/// What is told where one name is that of several pieces.
+fn pieces_told(on: &On<'_>, sheet: &Sheet) -> Option<Message> {
+    let named = on.line.and_then(|name| sheet.line(Some(name)).ok())?;
+    let pieces: Vec<&str> = sheet.whole(named).map(|line| line.name.as_str()).collect();
+    let told = Message::new("fix-pieces").with("count", Arg::Count(pieces.len() as i64)).text("line", named.name.clone());
+    (pieces.len() > 1)
+        .then(|| told.text("first", pieces.first().copied().unwrap_or_default()).text("last", pieces.last().copied().unwrap_or_default()))
 }
 
 /// Takes the fix that sightings give, and the row that the logbook keeps of it.

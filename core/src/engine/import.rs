@@ -8,7 +8,7 @@ use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
     Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind,
-    Wanted, WantedHeights, is_heights, join_heights, read_features, read_heights,
+    Wanted, WantedHeights, doubted, is_heights, join_heights, read_features, read_heights,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
@@ -123,7 +123,7 @@ impl Engine {
         let read = read_heights(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
-        let heights = read?;
+        let (heights, doubts) = doubted(file.bytes, read?)?;
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
@@ -132,7 +132,8 @@ impl Engine {
         let (answer, told) = self.keep_heights(at, file, heights)?;
         // The trip is reckoned anew, so that it says the same as after it is resumed.
         self.reload()?;
-        let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
+        let doubts = doubts.iter().map(Telling::message);
+        let mut said: Vec<String> = told.into_iter().chain(doubts).map(|message| self.words.say(&message)).collect();
         if let Some(trip) = &self.trip {
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
         }
@@ -292,7 +293,7 @@ fn stem(name: &str) -> &str {
 }
 
 fn borders(degrees: &[f64]) -> Result<[f64; 4], Refusal> {
-    <[f64; 4]>::try_from(degrees).map_err(|_| Refusal::plain("import-area"))
+    <[f64; 4]>::try_from(degrees).map_err(|_| Refusal::plain("import-area-off"))
 }
 
 fn area(degrees: &[f64]) -> Result<Area, Refusal> {

@@ -9,7 +9,7 @@ use crate::fix::{
     witness_along,
 };
 use crate::measure::{Message, NamedBearing, Point};
-use crate::sheet::{KnownPlace, Landmark, Line, Sheet};
+use crate::sheet::{KnownPlace, Landmark, Line, Sheet, of_those_there};
 use crate::travel::{Distance, Pace};
 
 /// One sigma of a run, a trip meter's scale and standing at a known point when none is told (common practice, no source):
@@ -240,8 +240,7 @@ impl Observer<'_> {
 
     fn known_unknown(&self, name: &str) -> Refusal {
         let known: Vec<&str> = self.here().map(|place| place.name.as_str()).take(MOST_NAMED).collect();
-        let told = if known.is_empty() { "-".into() } else { known.join(", ") };
-        Refusal::new(Message::new("known-point-unknown").text("name", name).text("known", told))
+        Refusal::new(of_those_there(Message::new("known-point-unknown").text("name", name), &known.join(", ")))
     }
 }
 

@@ -6,7 +6,7 @@ use super::commands::Done;
 use super::record_sheet::{PhotoRecord, TapRecord};
 use super::{Engine, Refusal, understand};
 use crate::earth::{DIGITS_FULL, Grid, PlaceReading, mgrs_of, read_place, zone_and_band};
-use crate::exchange::{checked_drawn, checked_paper};
+use crate::exchange::{checked_drawn, checked_paper, lay_once};
 use crate::measure::{Arg, Message, PLANE_95, Telling};
 use crate::sheet::{
     DraftKnownPoint, DraftLandmark, DraftLine, PhotoCaution, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoTerms, SheetDraft,
@@ -16,6 +16,8 @@ use crate::sheet::{
 struct Tapped {
     draft: SheetDraft,
     places: Vec<(String, PhotoPlace)>,
+    /// What is to be told of the lines.
+    minded: Vec<Message>,
 }
 
 impl Engine {
@@ -34,6 +36,7 @@ impl Engine {
         if !record.only_asks() {
             let at = self.time(record.at.as_ref())?;
             said.extend(self.change_sheet(at, &tapped.draft, GoesAlong::of(record.name.as_deref()))?);
+            said.extend(tapped.minded.iter().map(|message| self.words.say(message)));
         }
         Ok(Done::answered(said, answer(&fit, &tapped.places)))
     }
@@ -112,6 +115,7 @@ fn fit(record: &PhotoRecord, readings: &[PlaceReading], grid: &Grid) -> Result<P
 
 /// Adds what was tapped to a draft.
 fn tapped(record: &PhotoRecord, fit: &PhotoFit, mut draft: SheetDraft) -> Result<Tapped, Refusal> {
+    let old = draft.lines.len();
     let mut places = Vec::new();
     let mut place = |name: String, tap: &TapRecord| -> Result<PhotoPlace, Refusal> {
         let place = fit.place(tap.x_px, tap.y_px)?;
@@ -130,7 +134,7 @@ fn tapped(record: &PhotoRecord, fit: &PhotoFit, mut draft: SheetDraft) -> Result
             kind,
             points: found.iter().map(degrees).collect(),
             spread_m,
-            levels: Vec::new(),
+            ..DraftLine::default()
         });
     }
     for known in &record.known_points {
@@ -143,7 +147,8 @@ fn tapped(record: &PhotoRecord, fit: &PhotoFit, mut draft: SheetDraft) -> Result
         draft.landmarks.push(DraftLandmark { name, kind, at: degrees(&found), spread_m: found.spread_m(), height_m: mark.height_m });
     }
     checked_drawn(&draft)?;
-    Ok(Tapped { draft, places })
+    let minded = lay_once(&mut draft, old).messages();
+    Ok(Tapped { draft, places, minded })
 }
 
 fn degrees(place: &PhotoPlace) -> (f64, f64) {

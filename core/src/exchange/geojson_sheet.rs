@@ -138,7 +138,7 @@ fn take_line(draft: &mut SheetDraft, positions: &[Position], named: &Named) -> R
     let points: Result<Vec<(f64, f64)>, ExchangeError> = positions.iter().map(|position| named.place(position)).collect();
     let spread_m = checked_spread(named.number("spread_m")?, &named.label())?;
     let kind = named.text("kind")?.unwrap_or_else(|| "road".into());
-    draft.lines.push(DraftLine { name: named.name()?, kind, points: points?, spread_m, levels: Vec::new() });
+    draft.lines.push(DraftLine { name: named.name()?, kind, points: points?, spread_m, ..DraftLine::default() });
     Ok(())
 }
 

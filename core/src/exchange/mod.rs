@@ -19,11 +19,11 @@ pub use base64::{Base64Error, read_base64};
 pub use contours::contours_geojson;
 pub use features::{
     Added, Area, Continue, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, Minded, OpenRows, Part, Progress, Record,
-    Row, Wanted, read_features,
+    Row, Wanted, lay_once, read_features,
 };
 pub use heights::{
-    CommonPosts, Cover, HeightSource, HeightsFileError, HeightsProgress, ImageFault, LineFault, MOST_BYTES as MOST_HEIGHTS_BYTES,
-    WantedHeights, is_heights, join_heights, read_heights,
+    CommonPosts, Cover, HeightSource, HeightsDoubt, HeightsFileError, HeightsProgress, ImageFault, LineFault,
+    MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights, doubted, is_heights, join_heights, read_heights,
 };
 pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
 pub use typed_places::Continued;
@@ -107,13 +107,17 @@ pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, V
         return Err(ExchangeError::TooLarge(text.len()));
     }
     let (draft, cautions) = match format {
-        SheetFormat::GeoJson => (geojson_sheet::read(text)?, Vec::new()),
+        SheetFormat::GeoJson => {
+            let mut draft = geojson_sheet::read(text)?;
+            check_known_points(&draft)?;
+            let minded = lay_once(&mut draft, 0);
+            (draft, minded.messages().into_iter().map(TypedCaution::Line).collect())
+        }
         SheetFormat::Toml => toml_sheet::read(text)?,
     };
     if let Some(grid) = &draft.grid {
         crate::earth::Grid::named(grid).map_err(ExchangeError::Grid)?;
     }
-    check_known_points(&draft)?;
     Ok((draft, cautions))
 }
 

@@ -90,6 +90,8 @@ pub enum TypedCaution {
     Continued(Continued),
     /// It lies far from the rest.
     Stray(Stray),
+    /// Of a line: it comes over its own ground again, or runs over that of another.
+    Line(Message),
 }
 
 impl Telling for TypedCaution {
@@ -97,6 +99,7 @@ impl Telling for TypedCaution {
         match self {
             Self::Continued(continued) => continued.message(),
             Self::Stray(stray) => stray.message(),
+            Self::Line(message) => message.clone(),
         }
     }
 }
@@ -110,6 +113,7 @@ pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -
     check_beginning(terms)?;
     let known = places_of(draft);
     let is_new = draft.lines.is_empty() && draft.landmarks.is_empty();
+    let old = draft.lines.len();
     let mut places = Places::by(terms);
     for (index, line) in typed.lines.iter().enumerate() {
         draft.lines.push(draft_line(line, &mut places, index + 1)?);
@@ -128,8 +132,9 @@ pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -
         draft.paper.beginning = places.beginning();
     }
     super::check_known_points(draft)?;
+    let of_lines = super::lay_once(draft, old).messages().into_iter().map(TypedCaution::Line);
     let strays = strays(&places.read, &known, terms).into_iter().map(TypedCaution::Stray);
-    Ok(places.continued.into_iter().map(TypedCaution::Continued).chain(strays).collect())
+    Ok(places.continued.into_iter().map(TypedCaution::Continued).chain(strays).chain(of_lines).collect())
 }
 
 /// Everything that a draft holds, by latitude and longitude.
@@ -179,7 +184,13 @@ fn draft_line(line: &TypedLine, read: &mut Places<'_>, number: usize) -> Result<
     let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
     let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
     let kind = line.kind.clone().unwrap_or_else(|| "road".into());
-    Ok(DraftLine { name: checked_name(&line.name, number)?, kind, points: places.iter().map(pair).collect(), spread_m, levels: Vec::new() })
+    Ok(DraftLine {
+        name: checked_name(&line.name, number)?,
+        kind,
+        points: places.iter().map(pair).collect(),
+        spread_m,
+        ..DraftLine::default()
+    })
 }
 
 fn draft_known(known: &TypedKnownPoint, read: &mut Places<'_>, number: usize) -> Result<DraftKnownPoint, ExchangeError> {

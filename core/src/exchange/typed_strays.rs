@@ -34,10 +34,19 @@ pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'
     };
     let away = groups.iter().filter(|group| *group != home).flatten().copied().collect::<Vec<_>>();
     let (usual, others) = by_figures(home, typed.len(), figures);
+    // From the nearest other place of the sheet.
+    let away_m = |at: LatLon| {
+        let others = home.iter().filter_map(|index| places.get(*index)).map(|(lat, lon)| LatLon::computed(*lat, *lon));
+        others.map(|other| geodesic_between(at, other).0).filter(|away_m| *away_m > 0.0).fold(f64::INFINITY, f64::min)
+    };
     let doubted = |indices: &[usize], (near, reach_m): (LatLon, f64), doubt_of: Doubt| -> Vec<Stray> {
         let terms = Terms { near: Some(near), ..*terms };
         let places = indices.iter().filter_map(|index| typed.get(*index));
-        let doubt = |place: &TypedPlace| doubt_of(&place.typed, &place.reading, &terms, reach_m);
+        let doubt = |place: &TypedPlace| {
+            let doubt = doubt_of(&place.typed, &place.reading, &terms, reach_m)?;
+            let PlaceDoubt::Far { typed, part, .. } = doubt else { return Some(doubt) };
+            Some(PlaceDoubt::Far { typed, part, away_m: away_m(place.reading.at) })
+        };
         let doubted = places.filter_map(|place| Some(Stray { record: place.record.clone(), doubt: doubt(place)? }));
         doubted.filter(|stray| matches!(stray.doubt, PlaceDoubt::Far { .. })).collect()
     };

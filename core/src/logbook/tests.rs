@@ -22,7 +22,7 @@ fn draft() -> SheetDraft {
         kind: "road".into(),
         points: vec![(46.0, 13.0), (46.01, 13.0)],
         spread_m: 0.0,
-        levels: Vec::new(),
+        ..DraftLine::default()
     };
     SheetDraft {
         name: "s".into(),

@@ -34,7 +34,7 @@ pub struct SheetDraft {
 }
 
 /// A line of a [`SheetDraft`].
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct DraftLine {
     /// Its name.
     pub name: String,
@@ -48,6 +48,12 @@ pub struct DraftLine {
     /// on the ground.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub levels: Vec<i8>,
+    /// The name of the whole of which it is a piece, where its own is that name with a number: a file leaves a gap, or the way branches.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub part_of: Option<String>,
+    /// Whether its file says by common points where it meets another line of that file, so that an end beside one meets nothing.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub noded: bool,
 }
 
 /// A named point on a line of a [`SheetDraft`].
@@ -150,6 +156,7 @@ fn build_line(draft: &SheetDraft, line: &DraftLine, frame: &LocalFrame, map_spre
     let spread_m = line.spread_m.hypot(map_spread_m);
     let mut built = Line::on_levels(&line.name, &line.kind, points?, &line.levels, spread_m)
         .ok_or_else(|| SheetError::LineTooShort(line.name.clone()))?;
+    (built.part_of, built.noded) = (line.part_of.clone(), line.noded);
     for known in draft.known_points.iter().filter(|known| super::same_name(&known.on, &line.name)) {
         let point = in_plane(frame, known.at, &known.name)?;
         let nearest = built.nearest(point);

@@ -85,7 +85,7 @@ mod tests {
     use crate::sheet::{DraftKnownPoint, DraftLine, JunctionKind, SheetDraft};
 
     fn line(name: &str, points: &[(f64, f64)]) -> DraftLine {
-        DraftLine { name: name.into(), kind: "road".into(), points: points.to_vec(), spread_m: 0.0, levels: Vec::new() }
+        DraftLine { name: name.into(), kind: "road".into(), points: points.to_vec(), spread_m: 0.0, ..DraftLine::default() }
     }
 
     /// Constructed: a road along a parallel, a track across it, another that ends on it.

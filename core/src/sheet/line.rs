@@ -27,6 +27,10 @@ pub struct Line {
     pub known_points: Vec<KnownPoint>,
     /// One sigma of the line's place across itself, metres.
     pub spread_m: f64,
+    /// The name of the whole of which it is a piece, see [`super::DraftLine`].
+    pub part_of: Option<String>,
+    /// Whether it meets others of its file only where both have a point.
+    pub(super) noded: bool,
     pub(super) vertices: Vec<Vertex>,
 }
 
@@ -89,7 +93,15 @@ impl Line {
             }
         }
         let whole = vertices.len() >= 2 && vertices.iter().all(|vertex| vertex.along_m.is_finite());
-        whole.then(|| Self { name: name.into(), kind: kind.into(), known_points: Vec::new(), spread_m, vertices })
+        whole.then(|| Self {
+            name: name.into(),
+            kind: kind.into(),
+            known_points: Vec::new(),
+            spread_m,
+            part_of: None,
+            noded: false,
+            vertices,
+        })
     }
 
     /// Length in metres.

@@ -132,8 +132,8 @@ impl Telling for SheetError {
             Self::NameTwice(name) => named("name-twice", name),
             Self::TooWide(name) => named("sheet-too-wide", name),
             Self::OffLine(name) => named("known-point-off-line", name),
-            Self::LineUnknown { name, known } => named("line-unknown", name).text("known", known.clone()),
-            Self::LandmarkUnknown { name, known } => named("landmark-unknown", name).text("known", known.clone()),
+            Self::LineUnknown { name, known } => of_those_there(named("line-unknown", name), known),
+            Self::LandmarkUnknown { name, known } => of_those_there(named("landmark-unknown", name), known),
             Self::LineNeeded(known) => Message::new("line-needed").text("known", known.clone()),
         }
     }
@@ -162,6 +162,12 @@ impl Sheet {
         };
         let found = self.lines.iter().find(|line| same_name(&line.name, name));
         found.ok_or_else(|| SheetError::LineUnknown { name: name.into(), known: self.line_names() })
+    }
+
+    /// A line, and after it the pieces of which it has the name of the whole.
+    pub fn whole<'a>(&'a self, line: &'a Line) -> impl Iterator<Item = &'a Line> {
+        let is_piece = |other: &&Line| other.part_of.as_deref().is_some_and(|whole| same_name(whole, &line.name));
+        std::iter::once(line).chain(self.lines.iter().filter(move |other| is_piece(other)))
     }
 
     /// The landmark of this name. Case is ignored.
@@ -224,6 +230,11 @@ impl Sheet {
     }
 }
 
+/// A message with the names that there are, if any.
+pub fn of_those_there(message: Message, known: &str) -> Message {
+    message.text("known", known).text("has", if known.is_empty() { "no" } else { "yes" })
+}
+
 /// Grid units per metre of a grid in feet, the scale of its projection included.
 const FEET_PER_M: std::ops::Range<f64> = 3.2..3.4;
 
@@ -236,8 +247,5 @@ fn names<'a>(all: impl Iterator<Item = &'a String>) -> String {
     const SHOWN: usize = 8;
     let all: Vec<&str> = all.map(String::as_str).collect();
     let shown = all.get(..SHOWN.min(all.len())).unwrap_or_default().join(", ");
-    if all.is_empty() {
-        return "-".into();
-    }
     if all.len() > SHOWN { format!("{shown}, …") } else { shown }
 }

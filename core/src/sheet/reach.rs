@@ -1,7 +1,7 @@
 //! How much of the earth a sheet takes in.
 
 use super::Sheet;
-use crate::earth::LatLon;
+use crate::earth::{LatLon, geodesic_between};
 use crate::ground::Bounds;
 use crate::measure::Point;
 
@@ -43,6 +43,15 @@ impl Sheet {
         (low.minus(beyond), high.plus(beyond))
     }
 
+    /// How far a place lies from the nearest thing on the sheet, metres along the geodesic.
+    #[must_use]
+    pub fn away_m(&self, at: LatLon) -> f64 {
+        let point = self.frame.to_plane(at);
+        let on_lines = self.lines.iter().map(|line| line.nearest(point).at);
+        let all = on_lines.chain(self.landmarks.iter().map(|landmark| landmark.at));
+        all.map(|there| geodesic_between(at, self.to_earth(there)).0).fold(f64::INFINITY, f64::min)
+    }
+
     /// How far everything on the sheet lies from its middle at most, metres.
     #[must_use]
     pub fn reach_m(&self) -> f64 {
@@ -81,7 +90,7 @@ mod tests {
             kind: "road".into(),
             points: vec![(lat_deg, lon_deg), (lat_deg + 0.05, lon_deg + 0.02)],
             spread_m: 0.0,
-            levels: Vec::new(),
+            ..DraftLine::default()
         };
         let mast =
             DraftLandmark { name: "mast".into(), kind: "mast".into(), at: (lat_deg - 0.03, lon_deg + 0.04), spread_m: 0.0, height_m: None };

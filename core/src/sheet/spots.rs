@@ -146,9 +146,14 @@ impl Telling for SpotCheck {
             (false, false, true) => "off",
             (false, false, false) => "well",
         };
+        let way = match self.mean_m {
+            mean_m if mean_m.abs() < 0.5 => "level",
+            mean_m if mean_m < 0.0 => "below",
+            _ => "above",
+        };
         Message::new("spots-told")
             .with("count", Arg::Count(self.count as i64))
-            .text("way", if self.mean_m < 0.0 { "below" } else { "above" })
+            .text("way", way)
             .with("mean", Arg::Number(self.mean_m.abs(), 0))
             .with("off", Arg::Number(self.off_m, 0))
             .with("within", Arg::Number(self.mean_within_m(), 0))

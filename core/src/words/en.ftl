@@ -756,9 +756,15 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [south-west] southing and westing of the grid as two numbers, the southing first
    *[mgrs] 33T VK 5696 4953, 33T 456965 4949535
  }, or 44.6979 N 14.4568 E.
-line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
+line-unknown = No line "{ $name }" on the sheet. { $has ->
+    [no] It has none.
+   *[yes] It has: { $known }.
+ }
 line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
-landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.
+landmark-unknown = No landmark "{ $name }" on the sheet. { $has ->
+    [no] It has none.
+   *[yes] It has: { $known }.
+ }
 instrument-unknown = "{ $name }" is no instrument. Write sighting, baseplate, quick or phone.
 spread-unreadable = The spread { $typed } is not between 0.1 and 45 degrees. Give one standard deviation of the reading.
 no-sighting = Nothing was sighted. Give a landmark and its bearing.
@@ -1101,7 +1107,10 @@ heights-count = These heights have room for { $posts } posts but hold { $values 
 # Sightings of every kind
 sighted-what = Say what was sighted: one landmark, a list of those it may be, or a rough place. Give one of the three.
 run-twice = Say how the run went: on a bearing, or along the line towards a known point. Give one of the two.
-known-point-unknown = No known point "{ $name }" on this line. It has: { $known }.
+known-point-unknown = No known point "{ $name }" on this line. { $has ->
+    [no] It has none.
+   *[yes] It has: { $known }.
+ }
 quarter-unknown = "{ $name }" is no side. Say left, right, ahead or behind.
 trend-unknown = "{ $name }" is nothing that the ground does. Say rises, level or falls.
 slope-level = Level ground has no steepness. Leave the degrees out, or say rises or falls.
@@ -1313,8 +1322,8 @@ heights-file-line = The heights cannot be read, line { $line }: { $fault ->
     [fault-asc-size] the header must give ncols and nrows, whole numbers
     [fault-asc-corner] the header must give xllcorner and yllcorner, or xllcenter and yllcenter
     [fault-asc-step] the header must give cellsize, a length greater than nothing
-    [fault-asc-few] the file ends before all its heights are there
-    [fault-asc-many] there are more heights than columns times rows
+    [fault-asc-few] heights are missing, here or before: there are fewer than columns times rows
+    [fault-asc-many] here or before stand more heights than columns times rows
    *[fault-asc-height] no ground is so high or so low; say which number stands for no height
 }. Nothing was taken.
 heights-file-packing = The heights are packed by { $kind }, which is not read. Save the file packed by deflate or LZW, or not packed.
@@ -1329,6 +1338,13 @@ heights-file-image-damaged = The picture cannot be read { $row ->
    *[other] from row { $row } on
 }: { $detail }. Fetch it again.
 heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
+heights-file-rough = { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does: these numbers are no heights. Take a file of heights, not a picture of them.
+heights-spikes = { $count ->
+    [one] One post stands far above or below all its neighbours, steeper than 76° on every side, as no ground does, and counts as a gap
+   *[other] { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does, and count as gaps. The first
+ }: at { $place } with { $height }{"\u00A0"}m, where the nearest in height of those around has { $beside }{"\u00A0"}m. If the map shows a needle of rock there, these heights do not.
+heights-below-sea = Half of these heights lie { $median }{"\u00A0"}m or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
+heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
 heights-file-gaps = The file has no height for the area of the sheet: gaps alone. Take another file, or say which number stands for no height when saving it.
 heights-file-pieces = The picture is stored in strips or tiles too large to be read. Save it in tiles of 256 or 512 pixels.
 heights-file-grid-own = The file describes a grid of its own and gives no number of the EPSG register for it, so that it cannot be taken at its word. Name the grid when you know its number, such as EPSG:2154, or save the file in a grid that has one, best the UTM grid of the area.
@@ -1349,6 +1365,7 @@ photo-too-few = Only { $marks } grid crossings are marked; mark at least { $need
 photo-too-many = { $marks } grid crossings are marked; at most { $most } are taken.
 photo-in-line = The marks stand in a line. Mark crossings that lie apart both ways, near the corners.
 photo-twice = Marks { $first } and { $second } stand on one spot or have one grid reference. Take one of them away.
+photo-pixels-unreadable = "{ $typed }" is no place on the photo. Write pixels from its left or upper edge, such as 1204.5.
 photo-no-number = A mark, spread or square is not a usable number. Type it again.
 photo-no-view = No view of a flat sheet fits these marks. Check their grid references, beginning with the last one typed.
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
@@ -1401,6 +1418,7 @@ import-record = The file cannot be taken: { $part ->
     [at-row] row
     [at-node] node
     [at-way] way
+    [at-relation] relation
     [at-block] block
    *[at-feature] feature
  } { $record } { $fault ->
@@ -1418,6 +1436,7 @@ import-record = The file cannot be taken: { $part ->
    *[fault-needs-more] is no feature with its properties
  }. Nothing was taken. Put it right or take it out.
 import-area = The area encloses nothing. Give its south, west, north and east borders in degrees.
+import-area-off = The area needs four borders that are degrees: south and north from -90 to 90, west and east from -180 to 180. Give them in the order south, west, north, east.
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
 import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
 import-stopped = The reading was stopped. Nothing was taken.
@@ -1506,10 +1525,18 @@ import-features = From { $name }: { $lines ->
    *[other] { $left } records
  } left out.
 import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
-import-planned = { $count ->
-    [one] One road that is planned, being built or gone is
-   *[other] { $count } roads that are planned, being built or gone are
+import-gone = { $count ->
+    [one] One road, building or other thing that is planned, being built or gone is
+   *[other] { $count } roads, buildings and other things that are planned, being built or gone are
  } left out.
+import-covered-water = { $count ->
+    [one] One stretch of water that runs 100 m or more under the ground is
+   *[other] { $count } stretches of water that run 100 m or more under the ground are
+ } left out, { $metres } in all: nobody sees it.
+import-covered-way = { $count ->
+    [one] One stretch of road, path or railway runs
+   *[other] { $count } stretches of road, path or railway run
+ } 100 m or more under the ground, { $metres } in all. It stays part of its line, as distances count on through it; nobody takes bearings there, so pass over a place that a fix tells in a tunnel.
 import-heights-odd = { $count ->
     [one] One height above the ground cannot be read or cannot be, and the usual one of its kind stands for it
    *[other] { $count } heights above the ground cannot be read or cannot be, and the usual ones of their kinds stand for them
@@ -1523,6 +1550,11 @@ import-shared = { $count ->
    *[other] { $count } lines have stretches that others of their names have, or others with a name where they have none
  }, point by point: that ground is taken once: { $names }.
 import-in-common = Lines of two names that run over the same ground, point by point, stay whole under both: { $names }. Who stands there stands on both: name one of them when you take a fix.
+import-in-pieces = { $count ->
+    [one] One name is that of several pieces that do not join, numbered from 2 on
+   *[other] { $count } names are those of several pieces that do not join, numbered from 2 on
+ }: gaps in the data, branches, or ways of one name in several places (how many pieces): { $names }. A fix on the plain name weighs all its pieces; name one with its number to stand on that alone.
+fix-pieces = { $line } lies on the sheet in { $count } pieces, { $first } to { $last }: all are weighed. Who knows which it is names that one alone.
 import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
 import-all-there = From { $name }: nothing new. { $already ->
     [one] What it holds was already on the sheet
@@ -1590,9 +1622,10 @@ spots-waiting = { $count ->
 spots-told = { $count ->
     [one] Against one spot height of the map
    *[other] Against { $count } spot heights of the map
- } the heights of the sheet lie { $mean }{"\u00A0"}m { $way ->
-    [below] too low
-   *[above] too high
+ } the heights of the sheet lie { $way ->
+    [level] neither too high nor too low
+    [below] { $mean }{"\u00A0"}m too low
+   *[above] { $mean }{"\u00A0"}m too high
  } on average; each is off by about { $off }{"\u00A0"}m. { $agree ->
     [well] That is as good as such heights are.
     [bias] So many are not off the same way by chance, which leaves their mean within { $within }{"\u00A0"}m: the heights of the file, or those of the map, are wrong by about { $mean }{"\u00A0"}m throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.

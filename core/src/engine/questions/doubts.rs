@@ -1,7 +1,7 @@
 //! What to doubt of places that were typed: far from the sheet, or with a figure too few.
 
 use super::grids::{Asked, named_grid};
-use crate::earth::{Terms, doubt_of, read_place};
+use crate::earth::{PlaceDoubt, Terms, doubt_of, read_place};
 use crate::engine::record::Record;
 use crate::measure::{Message, Telling};
 use crate::sheet::Sheet;
@@ -23,7 +23,13 @@ fn doubts(places: &[&str], beginning: Option<&str>, grid: Option<&String>, sheet
     let terms = Asked { named: named.as_ref(), sheet: &of_sheet }.terms();
     let terms = Terms { beginning: beginning.or(terms.beginning), ..terms };
     let reach_m = sheet.map_or(0.0, Sheet::reach_m);
-    let doubt = |text: &&str| doubt_of(text, &read_place(text, &terms).ok()?, &terms, reach_m);
+    let doubt = |text: &&str| {
+        let reading = read_place(text, &terms).ok()?;
+        Some(match (doubt_of(text, &reading, &terms, reach_m)?, sheet) {
+            (PlaceDoubt::Far { typed, part, .. }, Some(sheet)) => PlaceDoubt::Far { typed, part, away_m: sheet.away_m(reading.at) },
+            (doubt, _) => doubt,
+        })
+    };
     places.iter().filter_map(doubt).map(|doubt| doubt.message()).collect()
 }
 

@@ -16,11 +16,13 @@ impl Area {
     /// A box from its borders in degrees.
     ///
     /// # Errors
-    /// [`ImportError::NoArea`] when they enclose nothing or lie off the earth.
+    /// [`ImportError::NoArea`] when they enclose nothing, [`ImportError::AreaOff`] when they are no degrees of the earth.
     pub fn new(south_deg: f64, west_deg: f64, north_deg: f64, east_deg: f64) -> Result<Self, ImportError> {
-        let latitudes = (-90.0..=90.0).contains(&south_deg) && (-90.0..=90.0).contains(&north_deg) && south_deg < north_deg;
-        let longitudes = (-180.0..=180.0).contains(&west_deg) && (-180.0..=180.0).contains(&east_deg) && (east_deg - west_deg).abs() > 0.0;
-        if !(latitudes && longitudes) {
+        let are = |limit: f64, borders: [f64; 2]| borders.iter().all(|border| (-limit..=limit).contains(border));
+        if !(are(90.0, [south_deg, north_deg]) && are(180.0, [west_deg, east_deg])) {
+            return Err(ImportError::AreaOff);
+        }
+        if south_deg >= north_deg || (east_deg - west_deg).abs() <= 0.0 {
             return Err(ImportError::NoArea);
         }
         let width_deg = if east_deg > west_deg { east_deg - west_deg } else { east_deg - west_deg + 360.0 };

@@ -22,6 +22,8 @@ pub enum Part {
     Node,
     /// A way of OpenStreetMap, by its number there.
     Way,
+    /// A relation of OpenStreetMap, by its number there.
+    Relation,
     /// A block of a PBF file.
     Block,
 }
@@ -37,6 +39,7 @@ impl Part {
             Self::Row => "at-row",
             Self::Node => "at-node",
             Self::Way => "at-way",
+            Self::Relation => "at-relation",
             Self::Block => "at-block",
         }
     }
@@ -156,6 +159,9 @@ pub enum ImportError {
     /// The grid that the file names for the sheet is not known.
     #[error("grid-unknown")]
     Grid(GridError),
+    /// The borders of the area asked for are no latitudes and longitudes.
+    #[error("import-area-off")]
+    AreaOff,
     /// The area asked for is none.
     #[error("import-area")]
     NoArea,
@@ -183,6 +189,7 @@ impl Telling for ImportError {
         let count = |number: &usize| Arg::Count(i64::try_from(*number).unwrap_or(i64::MAX));
         match self {
             Self::UnknownFormat => Message::new("import-unknown-format"),
+            Self::AreaOff => Message::new("import-area-off"),
             Self::NoArea => Message::new("import-area"),
             Self::Stopped => Message::new("import-stopped"),
             Self::Grid(error) => error.message(),

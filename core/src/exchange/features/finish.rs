@@ -7,6 +7,7 @@ use super::error::{Fault, ImportError};
 use super::gather::{Gather, Mark, On};
 use super::join;
 use super::kinds::LandmarkKind;
+use super::minded::Minded;
 use super::names::{Given, all, compared};
 use super::piece::Piece;
 use super::shape::{distance_m, from_line_m};
@@ -30,6 +31,7 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
     let (pieces, marks) = (std::mem::take(&mut gather.pieces), std::mem::take(&mut gather.marks));
     let (pieces, mut again) = shared::once(pieces, &mut gather.minded);
     let pieces = join::join(pieces, &|_, _| true);
+    tell_pieces(&pieces, &mut gather.minded);
     let marks = once(marks, &mut again);
     if pieces.len() + marks.len() > gather.wanted.limit {
         return Err(ImportError::TooMany { most: gather.wanted.limit });
@@ -57,6 +59,15 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
     Ok(features)
 }
 
+/// Tells which lines lie in several pieces.
+fn tell_pieces(pieces: &[Piece], minded: &mut Minded) {
+    let mut count: BTreeMap<String, (&str, usize)> = BTreeMap::new();
+    for name in pieces.iter().filter_map(|piece| piece.name.as_deref()) {
+        count.entry(compared(name)).or_insert((name, 0)).1 += 1;
+    }
+    count.values().filter(|(_, pieces)| *pieces > 1).for_each(|(name, pieces)| minded.in_pieces(name, *pieces));
+}
+
 /// A line with its name, and the names of its known points.
 struct Placed<'a> {
     name: String,
@@ -68,11 +79,13 @@ impl Placed<'_> {
     fn into_draft(self) -> DraftLine {
         let piece = self.piece;
         DraftLine {
-            name: self.name,
             kind: piece.word.clone(),
             points: piece.points.clone(),
             spread_m: piece.spread_m,
             levels: piece.levels.clone(),
+            part_of: piece.part_of(&self.name),
+            noded: piece.noded,
+            name: self.name,
         }
     }
 }

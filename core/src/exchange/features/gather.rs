@@ -6,9 +6,9 @@ use super::kinds::{LandmarkKind, LineKind};
 use super::minded::Minded;
 use super::names::clean;
 use super::piece::Piece;
-use super::shape::{Pos, Shape, halfway};
+use super::shape::{Pos, Shape, along_m, halfway};
 use super::tags::Tags;
-use super::unfold::{Unfolded, resumed, unfold};
+use super::unfold::{MOST_PAIRS, Unfolded, resumed, unfold};
 use super::{Continue, Features, Header, Progress, Wanted, finish};
 use crate::exchange::stated::StatedGrid;
 
@@ -16,8 +16,10 @@ use crate::exchange::stated::StatedGrid;
 pub(super) const MOST_POINTS: usize = 4_000_000;
 /// Most pieces of lines, and most landmarks, before they are joined and counted.
 const MOST_PIECES: usize = 200_000;
-/// Most pairs of straight pieces of one line that are looked at, so that a file made to take time cannot.
-const MOST_PAIRS: usize = 5_000_000;
+
+/// Who walks sees nothing of what runs so far under the ground, metres (our choice); a shorter stretch is where it passes under something.
+/// Water is left out there; a road stays, as its trip meters count on through it.
+const LEAST_COVERED_M: f64 = 100.0;
 
 /// A landmark or known point before it is named.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,6 +55,8 @@ pub(super) struct Found<'a> {
     pub(super) spread_m: f64,
     /// Whether a receiver wrote the places down, so that two passes over the same ground have errors of their own.
     pub(super) is_recorded: bool,
+    /// Whether lines that meet have a point of the file in common.
+    pub(super) is_noded: bool,
     /// Whether an unexplained point may be a known point of a line close by.
     pub(super) may_be_on_line: bool,
 }
@@ -106,6 +110,11 @@ impl<'a> Gather<'a> {
     /// Takes one record with its shape.
     pub(super) fn take(&mut self, shape: Shape, found: &Found<'_>) -> Result<(), ImportError> {
         let before = self.pieces.len() + self.marks.len();
+        if found.tags.is_gone() {
+            self.minded.gone();
+            self.leave_out(&found.record);
+            return Ok(());
+        }
         let lines = if found.is_recorded { resumed(shape.lines, found.spread_m) } else { shape.lines };
         for line in lines {
             self.take_line(&line, found)?;
@@ -129,10 +138,6 @@ impl<'a> Gather<'a> {
     }
 
     fn take_line(&mut self, points: &[Pos], found: &Found<'_>) -> Result<(), ImportError> {
-        if found.tags.is_planned() {
-            self.minded.planned();
-            return Ok(());
-        }
         if found.tags.is_bridge()
             && let Some(at) = halfway(points)
         {
@@ -147,6 +152,14 @@ impl<'a> Gather<'a> {
         if !self.wanted.lines.contains(&kind) {
             return Ok(());
         }
+        let covered_m = if found.tags.is_covered() { along_m(points) } else { 0.0 };
+        if covered_m >= LEAST_COVERED_M {
+            let is_water = matches!(kind, LineKind::Creek | LineKind::River | LineKind::Canal);
+            self.minded.covered(is_water, covered_m);
+            if is_water {
+                return Ok(());
+            }
+        }
         let reference = || if matches!(kind, LineKind::Road | LineKind::Track) { found.tags.get("ref") } else { None };
         let name = found.tags.name().or_else(reference).and_then(clean);
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
@@ -156,7 +169,8 @@ impl<'a> Gather<'a> {
         let level = found.tags.level();
         for way in self.ways(points, spread_m, found) {
             for points in self.wanted.area.map_or_else(|| vec![way.clone()], |area| area.cut(&way)) {
-                self.piece(Piece { name: name.clone(), word: word.clone(), points, spread_m, levels: vec![level], was: Vec::new() })?;
+                let (name, word, levels, noded) = (name.clone(), word.clone(), vec![level], found.is_noded);
+                self.piece(Piece { name, word, points, spread_m, levels, noded, was: Vec::new() })?;
             }
         }
         Ok(())
@@ -166,7 +180,7 @@ impl<'a> Gather<'a> {
     fn ways(&mut self, points: &[Pos], spread_m: f64, found: &Found<'_>) -> Vec<Vec<Pos>> {
         match unfold(points, spread_m, found.is_recorded, &mut self.pairs_left) {
             Some(Unfolded { ways, again_m }) => {
-                self.minded.unfolded(&found.record, again_m);
+                self.minded.unfolded(&found.record.called(), again_m);
                 ways
             }
             None => vec![points.to_vec()],

@@ -140,7 +140,7 @@ fn take_feature(text: &str, number: i64, gather: &mut Gather<'_>) -> Result<(), 
 fn take_geometry(text: &str, tags: &Tags<'_>, record: Record, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut shape = Shape::default();
     read_shape(text, &gather.grid, &mut shape).map_err(|fault| record.clone().fault(fault))?;
-    gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, is_recorded: false, may_be_on_line: false })
+    gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, is_recorded: false, is_noded: false, may_be_on_line: false })
 }
 
 /// The properties that are looked at, as text; lists and objects are passed over.

@@ -92,8 +92,18 @@ fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), I
     let fault = |fault: Fault| record.clone().fault(fault);
     grid.learn(row.grid).map_err(fault)?;
     let shape = from_geopackage(row.geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth)).map_err(fault)?;
-    gather
-        .take(shape, &Found { record, tags: &tags, layer: Some(row.layer), spread_m: SPREAD_M, is_recorded: false, may_be_on_line: false })
+    gather.take(
+        shape,
+        &Found {
+            record,
+            tags: &tags,
+            layer: Some(row.layer),
+            spread_m: SPREAD_M,
+            is_recorded: false,
+            is_noded: false,
+            may_be_on_line: false,
+        },
+    )
 }
 
 #[cfg(test)]

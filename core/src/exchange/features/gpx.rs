@@ -54,7 +54,7 @@ fn tags<'a>(node: Node<'a, '_>) -> Tags<'a> {
 
 fn take(node: Node<'_, '_>, shape: Shape, record: Record, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let (is_recorded, may_be_on_line) = (record.part == Part::Track, record.part == Part::Waypoint);
-    gather.take(shape, &Found { record, tags: &tags(node), layer: None, spread_m: SPREAD_M, is_recorded, may_be_on_line })
+    gather.take(shape, &Found { record, tags: &tags(node), layer: None, spread_m: SPREAD_M, is_recorded, is_noded: false, may_be_on_line })
 }
 
 fn points(node: Node<'_, '_>, name: &'static str, record: &Record) -> Result<Vec<Pos>, ImportError> {

@@ -34,7 +34,10 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
         let shape = shape(placemark).map_err(|fault| record.clone().fault(fault))?;
         let tags = Tags::new(name.map(|name| ("name", name)).into_iter().chain(said(placemark)));
         let is_recorded = below(placemark, "Track").next().is_some();
-        gather.take(shape, &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded, may_be_on_line: false })?;
+        gather.take(
+            shape,
+            &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded, is_noded: false, may_be_on_line: false },
+        )?;
         tick(gather, index, placemark)?;
     }
     Ok(())

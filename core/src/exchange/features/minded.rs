@@ -15,8 +15,10 @@ const MOST_KINDS: usize = 1000;
 pub struct Minded {
     /// How many records have a kind that is not known, by its word and the word that stands for it on the sheet.
     kinds: BTreeMap<(String, String), usize>,
-    /// Roads that are only planned, or gone.
-    planned: usize,
+    /// What is only planned, or gone.
+    gone: usize,
+    /// Stretches of water and of ways that run under the ground, and their metres.
+    covered: [(usize, f64); 2],
     /// Heights that cannot be read, or cannot be: what has them.
     heights: Named,
     /// Lines that come over their own ground again.
@@ -25,6 +27,8 @@ pub struct Minded {
     shared: Named,
     /// Lines of two names over the same ground.
     in_common: Named,
+    /// Lines that lie in several pieces.
+    in_pieces: Named,
     /// The first records that were left out.
     left: Named,
 }
@@ -64,8 +68,20 @@ impl Minded {
         }
     }
 
-    pub(super) fn planned(&mut self) {
-        self.planned += 1;
+    pub(super) fn gone(&mut self) {
+        self.gone += 1;
+    }
+
+    /// A stretch of so many metres under the ground.
+    pub(super) fn covered(&mut self, is_water: bool, metres: f64) {
+        let [water, ways] = &mut self.covered;
+        let of = if is_water { water } else { ways };
+        *of = (of.0 + 1, of.1 + metres);
+    }
+
+    /// A line that lies in so many pieces.
+    pub(super) fn in_pieces(&mut self, name: &str, pieces: usize) {
+        self.in_pieces.add(format!("{name} ({pieces})"));
     }
 
     pub(super) fn height(&mut self, record: &Record, stated: &str) {
@@ -73,8 +89,8 @@ impl Minded {
     }
 
     /// A line that came over its own ground again, for so many metres.
-    pub(super) fn unfolded(&mut self, record: &Record, again_m: f64) {
-        self.unfolded.add(format!("{} ({})", record.called(), tens(again_m)));
+    pub(super) fn unfolded(&mut self, called: &str, again_m: f64) {
+        self.unfolded.add(format!("{called} ({})", tens(again_m)));
     }
 
     /// A line of which another has a stretch already.
@@ -96,22 +112,24 @@ impl Minded {
     pub fn messages(&self) -> Vec<Message> {
         let mut kinds: Vec<(&(String, String), &usize)> = self.kinds.iter().collect();
         kinds.sort_by(|a, b| b.1.cmp(a.1));
-        let told = |((word, made), count): &(&(String, String), &usize)| {
-            if word == made { format!("{word} ({count})") } else { format!("{word} ({count}: {made})") }
-        };
+        let told = |((word, made), count): &(&(String, String), &usize)| format!("{word} ({count}: {made})");
         let mut list = kinds.iter().take(MOST_NAMED).map(told).collect::<Vec<_>>().join(", ");
         if kinds.len() > MOST_NAMED {
             list.push_str(", …");
         }
         let counted = |id: &'static str, count: usize| Message::new(id).with("count", Arg::Count(i64::try_from(count).unwrap_or(i64::MAX)));
         let named = |id: &'static str, named: &Named| (named.count > 0).then(|| counted(id, named.count).text("names", named.told()));
+        let covered = |id, (count, metres)| (count > 0).then(|| counted(id, count).with("metres", Arg::Metres(metres)));
         [
             (!kinds.is_empty()).then(|| Message::new("import-kinds-odd").text("list", list)),
-            (self.planned > 0).then(|| counted("import-planned", self.planned)),
+            (self.gone > 0).then(|| counted("import-gone", self.gone)),
+            covered("import-covered-water", self.covered[0]),
+            covered("import-covered-way", self.covered[1]),
             named("import-heights-odd", &self.heights),
             named("import-unfolded", &self.unfolded),
             named("import-shared", &self.shared),
             named("import-in-common", &self.in_common),
+            named("import-in-pieces", &self.in_pieces),
             named("import-left", &self.left),
         ]
         .into_iter()

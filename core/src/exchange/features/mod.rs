@@ -5,6 +5,7 @@
 
 mod again;
 mod area;
+mod by_hand;
 mod closed;
 mod drawn;
 mod encoding;
@@ -48,6 +49,7 @@ use crate::earth::PrintedNorths;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub use area::Area;
+pub use by_hand::lay_once;
 pub use error::{Fault, ImportError, Part, Record};
 pub use geopackage::{OpenRows, Row};
 pub use kinds::{LandmarkKind, LineKind};

@@ -84,7 +84,10 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
                 on_sheet.entry(was).or_default().1.push(name.clone());
             }
         }
-        draft.lines.push(DraftLine { name, kind: piece.word, points: piece.points, spread_m: piece.spread_m, levels: piece.levels });
+        let known = whole.get(piece.first_was()).filter(|_| piece.first_was() < old);
+        let part_of = known.map_or_else(|| piece.part_of(&name), |line| line.part_of.clone());
+        let Piece { word: kind, points, spread_m, levels, noded, .. } = piece;
+        draft.lines.push(DraftLine { name, kind, points, spread_m, levels, part_of, noded });
     }
     move_known_points(&renamed, draft);
     on_sheet
@@ -99,7 +102,7 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Pi
     let piece = |number: usize| {
         let (line, name) = (whole.get(number)?, own.get(number).cloned().flatten());
         let (word, points, levels) = (line.kind.clone(), line.points.clone(), line.levels.clone());
-        Some(Piece { name, word, points, spread_m: line.spread_m, levels, was: vec![number] })
+        Some(Piece { name, word, points, spread_m: line.spread_m, levels, noded: line.noded, was: vec![number] })
     };
     let renamed = under_other_names(whole, own, old);
     let mut pieces: Vec<Piece> = (0..old).filter_map(piece).collect();
@@ -140,6 +143,7 @@ fn is_same_way(a: &[Pos], b: &[Pos]) -> bool {
 fn own_names_on(lines: &[DraftLine]) -> Vec<Option<String>> {
     let taken: HashSet<(String, &str)> = lines.iter().map(|line| (compared(&line.name), line.kind.as_str())).collect();
     let own = |line: &DraftLine| match before_number(&line.name) {
+        _ if line.part_of.is_some() => line.part_of.clone(),
         Some(word) if word == line.kind => None,
         Some(base) if taken.contains(&(compared(base), line.kind.as_str())) => Some(base.to_owned()),
         Some(_) | None => Some(line.name.clone()),

@@ -1,6 +1,7 @@
 //! A piece of a line, as it is cut, turned round and joined before the line has its name.
 
 use super::drawn::Stretch;
+use super::names::compared;
 use super::shape::Pos;
 
 /// A piece of a line before it is joined and named.
@@ -13,6 +14,8 @@ pub(super) struct Piece {
     pub(super) spread_m: f64,
     /// For each straight piece the level on which it runs, see [`crate::sheet::DraftLine`]; none where all is on the ground.
     pub(super) levels: Vec<i8>,
+    /// Whether the file says by common points where it meets another.
+    pub(super) noded: bool,
     /// The numbers of the lines that it is made of, once the lines of the file are held against a sheet.
     pub(super) was: Vec<usize>,
 }
@@ -21,8 +24,9 @@ impl Piece {
     /// A stretch of it.
     pub(super) fn stretch(&self, stretch: Stretch) -> Self {
         let levels = if self.levels.is_empty() { Vec::new() } else { stretch.pieces.iter().map(|piece| self.level(*piece)).collect() };
-        let Self { name, word, spread_m, was, .. } = self;
-        Self { name: name.clone(), word: word.clone(), points: stretch.points, spread_m: *spread_m, levels, was: was.clone() }
+        let Self { name, word, spread_m, noded, was, .. } = self;
+        let (name, word, was) = (name.clone(), word.clone(), was.clone());
+        Self { name, word, points: stretch.points, spread_m: *spread_m, levels, noded: *noded, was }
     }
 
     fn level(&self, piece: usize) -> i8 {
@@ -47,7 +51,13 @@ impl Piece {
             self.levels.resize(self.points.len().saturating_sub(1), 0);
         }
         self.spread_m = self.spread_m.max(next.spread_m);
+        self.noded &= next.noded;
         self.was.extend(next.was);
+    }
+
+    /// The name of the whole, where it is called otherwise on the sheet.
+    pub(super) fn part_of(&self, called: &str) -> Option<String> {
+        self.name.clone().filter(|whole| compared(whole) != compared(called))
     }
 
     /// The least number of the lines that it is made of.

@@ -68,14 +68,18 @@ fn to_segment(a: (f64, f64), b: (f64, f64), within_m: f64) -> f64 {
     (a.0 + dx * share).hypot(a.1 + dy * share)
 }
 
+/// How long a line is, metres.
+pub(super) fn along_m(line: &[Pos]) -> f64 {
+    line.windows(2).map(|pair| if let [a, b] = pair { distance_m(*a, *b) } else { 0.0 }).sum()
+}
+
 /// The place halfway along a line.
 pub(super) fn halfway(line: &[Pos]) -> Option<Pos> {
     let first = *line.first()?;
-    let metres = |pair: &[Pos]| if let [a, b] = pair { distance_m(*a, *b) } else { 0.0 };
-    let half = line.windows(2).map(metres).sum::<f64>() / 2.0;
+    let half = along_m(line) / 2.0;
     let mut gone = 0.0;
     for pair in line.windows(2) {
-        let step = metres(pair);
+        let step = along_m(pair);
         if let [a, b] = pair
             && gone + step >= half
             && step > 0.0

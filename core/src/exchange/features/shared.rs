@@ -45,6 +45,13 @@ pub(super) fn once(pieces: Vec<Piece>, minded: &mut Minded) -> (Vec<Piece>, usiz
     (left, others)
 }
 
+/// Tells of lines of two names over the same ground, and takes nothing off.
+pub(super) fn tell_in_common(pieces: &[Piece], minded: &mut Minded) {
+    if pieces.iter().map(|piece| piece.points.len()).sum::<usize>() <= MOST_POINTS {
+        known(pieces, &edges(pieces), minded);
+    }
+}
+
 /// A piece by its name, its kind and the bits of its points.
 type Way = (Option<String>, String, Vec<Point>);
 

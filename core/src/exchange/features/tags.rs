@@ -23,9 +23,12 @@ const KEPT: [&str; 16] = [
     "tunnel",
 ];
 
-/// Values of `highway` for what cannot be walked on, as nothing or no longer anything is there (OpenStreetMap wiki, "Key:highway",
-/// from memory).
-const PLANNED: [&str; 7] = ["proposed", "planned", "construction", "abandoned", "razed", "demolished", "dismantled"];
+/// Words for what is not there yet or no longer, as values of what it is (of what stands all but the abandoned), as keys of their own
+/// ("demolished=yes") and as prefixes of a key ("razed:building=church") (OpenStreetMap wiki,
+/// "Lifecycle prefix" and "Key:highway", from memory).
+const GONE: [&str; 9] = ["proposed", "planned", "construction", "abandoned", "razed", "demolished", "dismantled", "destroyed", "removed"];
+/// Keys that say what something is for or has on it, not that it stands.
+const FOR_WHAT: [&str; 7] = ["religion", "amenity", "tourism", "generator:source", "summit:cross", "mountain_pass", "ford"];
 
 /// Keys and values of one record, borrowed from it.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -35,10 +38,21 @@ pub(super) struct Tags<'a> {
 
 /// Whether a key is ever looked at.
 pub(super) fn is_kept(key: &str) -> bool {
-    let known = |name: &&str| key.eq_ignore_ascii_case(name);
-    KEPT.iter().any(known)
+    KEPT.iter().any(|name| key.eq_ignore_ascii_case(name))
         || key == "building:levels"
-        || LINES.iter().map(|rule| rule.0).chain(LANDMARKS.iter().map(|rule| rule.0)).any(|name| known(&name))
+        || GONE.contains(&key)
+        || is_ruled(key)
+        || out_of_force(key).is_some_and(is_ruled)
+}
+
+/// Whether a key is one of those that say what something is.
+fn is_ruled(key: &str) -> bool {
+    LINES.iter().map(|rule| rule.0).chain(LANDMARKS.iter().map(|rule| rule.0)).any(|name| key.eq_ignore_ascii_case(name))
+}
+
+/// The key behind a prefix by which a tag is not in force yet, or no longer.
+fn out_of_force(key: &str) -> Option<&str> {
+    key.split_once(':').filter(|(prefix, _)| GONE.contains(prefix)).map(|(_, rest)| rest)
 }
 
 impl<'a> Tags<'a> {
@@ -97,10 +111,28 @@ impl<'a> Tags<'a> {
         self.word().map(str::to_owned).or_else(tagged)
     }
 
-    /// Whether a road or path is only planned or being built, or is gone.
-    pub(super) fn is_planned(&self) -> bool {
-        let is = |value: &str| PLANNED.iter().any(|planned| value.trim().eq_ignore_ascii_case(planned));
-        self.get("highway").or_else(|| self.word()).is_some_and(is)
+    /// Whether it is only planned or being built, or is gone: by the value of what it is, by a tag of its own, or because what it is
+    /// stands under such a prefix and the rest says only what it is for.
+    pub(super) fn is_gone(&self) -> bool {
+        let is = |value: &str| GONE.iter().any(|gone| value.trim().eq_ignore_ascii_case(gone));
+        let road = || self.get("highway").or_else(|| self.word()).is_some_and(is);
+        let stands = |key: &str| self.get(key).is_some_and(|value| is(value) && !value.trim().eq_ignore_ascii_case("abandoned"));
+        let of_its_own = || {
+            GONE.iter().any(|key| *key != "abandoned" && self.get(key).is_some_and(|value| matches!(value.trim(), "yes" | "true" | "1")))
+        };
+        road() || ["building", "man_made", "power", "aerialway", "barrier"].into_iter().any(stands) || of_its_own() || self.was()
+    }
+
+    /// Whether the tag that said what it is was put out of force, and no other says that it stands.
+    fn was(&self) -> bool {
+        let says_what = |key: &str| !FOR_WHAT.contains(&key) && is_ruled(key);
+        self.pairs.iter().any(|(key, value)| out_of_force(key).is_some_and(says_what) && !is_no(value))
+            && !self.pairs.iter().any(|(key, value)| says_what(key) && !is_no(value))
+    }
+
+    /// Whether it runs under the ground, through what it passes.
+    pub(super) fn is_covered(&self) -> bool {
+        self.get("tunnel").is_some_and(|value| !is_no(value) && value != "building_passage")
     }
 
     /// A word of the file's own under `kind`, kept as it is.
@@ -119,11 +151,10 @@ impl<'a> Tags<'a> {
     /// OpenStreetMap wiki, "Key:layer": a bridge without a layer is at least 1, a tunnel at most -1, -5 to 5 (from memory).
     pub(super) fn level(&self) -> i8 {
         let stated = self.get("layer").and_then(|text| text.trim().parse::<i8>().ok()).map(|level| level.clamp(-5, 5));
-        let in_tunnel = self.get("tunnel").is_some_and(|value| !is_no(value) && value != "building_passage");
         match stated {
             Some(level) if level != 0 => level,
             Some(_) | None if self.is_bridge() => 1,
-            Some(_) | None => -i8::from(in_tunnel),
+            Some(_) | None => -i8::from(self.is_covered()),
         }
     }
 
@@ -172,8 +203,30 @@ mod tests {
         assert_eq!(two.line(None).and_then(|(kind, _)| kind), Some(LineKind::River));
         assert_eq!(Tags::new([("highway", "raceway")].into_iter()).said_line().as_deref(), Some("highway=raceway"));
         for (key, value, planned) in [("highway", "proposed", true), ("fclass", "abandoned", true), ("highway", "track", false)] {
-            assert_eq!(Tags::new([(key, value)].into_iter()).is_planned(), planned, "{key}={value}");
+            assert_eq!(Tags::new([(key, value)].into_iter()).is_gone(), planned, "{key}={value}");
         }
+    }
+
+    /// OpenStreetMap wiki, "Lifecycle prefix" (from memory): what has one is not there, whatever it was for; a way on an old railway is.
+    #[test]
+    fn what_is_gone_is_no_landmark_and_a_path_on_an_old_railway_is_a_path() {
+        let gone: [&[(&str, &str)]; 6] = [
+            &[("razed:building", "church"), ("religion", "christian"), ("amenity", "place_of_worship")],
+            &[("building", "construction")],
+            &[("building", "yes"), ("demolished", "yes")],
+            &[("abandoned:man_made", "mast"), ("name", "Old mast")],
+            &[("proposed:highway", "track")],
+            &[("man_made", "proposed")],
+        ];
+        let there: [&[(&str, &str)]; 5] = [
+            &[("highway", "path"), ("abandoned:railway", "rail")],
+            &[("building", "yes"), ("demolished:man_made", "chimney")],
+            &[("building", "abandoned")],
+            &[("building", "church"), ("abandoned", "yes")],
+            &[("building", "yes"), ("demolished", "no")],
+        ];
+        let is_gone = |tags: &[(&'static str, &'static str)]| Tags::new(tags.iter().copied()).is_gone();
+        assert_eq!((gone.map(is_gone), there.map(is_gone)), ([true; 6], [false; 5]));
     }
 
     #[test]

@@ -31,6 +31,22 @@ fn length_m(points: &[(f64, f64)]) -> f64 {
     points.windows(2).map(|pair| step(pair[0], pair[1])).sum()
 }
 
+/// Constructed: two tracks of one name, 1 km apart, and a road that has that name with a number of its own.
+#[test]
+fn the_pieces_of_one_name_are_one_whole() {
+    let (one, two) = ([(46.0, 13.0), (46.01, 13.0)], [(46.02, 13.0), (46.03, 13.0)]);
+    let features = taken(&gpx(&(track("Out", &one) + &track("Out", &two))));
+    assert!(features.minded.messages().iter().any(|message| message.id == "import-in-pieces"));
+    let (mut draft, _) = features.into_draft("sheet");
+    assert_eq!(draft.lines.iter().map(|line| line.part_of.as_deref()).collect::<Vec<_>>(), [None, Some("Out")]);
+    let further = taken(&gpx(&(track("Out", &[(46.03, 13.0), (46.04, 13.0)]) + &track("Out", &[(46.05, 13.0), (46.06, 13.0)]))));
+    further.add_to(&mut draft);
+    let sheet = crate::sheet::Sheet::build(&draft).unwrap();
+    let whole: Vec<&str> = sheet.whole(sheet.line(Some("out")).unwrap()).map(|line| line.name.as_str()).collect();
+    assert_eq!(whole, ["Out", "Out 2", "Out 3"]);
+    assert_eq!(sheet.whole(sheet.line(Some("Out 2")).unwrap()).count(), 1);
+}
+
 #[test]
 fn a_way_that_comes_twice_in_a_file_is_taken_once() {
     let (out, back) = ([(46.0, 13.0), (46.01, 13.004), (46.02, 13.0)], [(46.02, 13.0), (46.01, 13.004), (46.0, 13.0)]);

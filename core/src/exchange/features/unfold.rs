@@ -5,6 +5,9 @@ use super::again::{Again, Nearness, stretches};
 use super::shape::{Pos, distance_m};
 use super::trace::Trace;
 
+/// Most pairs of straight pieces of the lines of one file that are looked at, so that a file made to take time cannot.
+pub(super) const MOST_PAIRS: usize = 5_000_000;
+
 /// Metres along the line, from where to where; both the same for a single place.
 type Range = (f64, f64);
 /// A way made of ranges of the line, one after the other.

@@ -34,14 +34,27 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     let mut part = Part::of(&whole, wanted)?;
     part.reserve(bytes.len());
     let window = part.window;
+    let odd = |fault: LineFault, line: usize| HeightsFileError::Line { line: odd_line(bytes, &header, columns).unwrap_or(line), fault };
     for row in 0..rows {
-        read_row(&mut tokens, &mut part.values_m, columns, row, &window, voids)?;
+        read_row(&mut tokens, &mut part.values_m, columns, row, &window, voids).map_err(|error| match error {
+            HeightsFileError::Line { line, fault: LineFault::Few } => odd(LineFault::Few, line),
+            other => other,
+        })?;
         tell(progress, row + 1, rows)?;
     }
     match tokens.next() {
-        Some(token) => Err(token.fault(LineFault::Many)),
+        Some(token) => Err(odd(LineFault::Many, token.line)),
         None => Ok(part),
     }
+}
+
+/// The first line of heights that has another count of them than the grid has columns, in a file that writes a row on a line.
+fn odd_line(bytes: &[u8], header: &Header, columns: usize) -> Option<usize> {
+    let count = |line: &[u8]| line.split(u8::is_ascii_whitespace).filter(|word| !word.is_empty()).count();
+    let lines = bytes.split(|byte| *byte == b'\n').enumerate().map(|(number, line)| (number + 1, count(line)));
+    let lines: Vec<(usize, usize)> = lines.filter(|(number, count)| *number > header.line && *count > 0).collect();
+    let by_rows = lines.iter().filter(|(_, count)| *count == columns).count();
+    if 2 * by_rows < lines.len() { None } else { lines.iter().find(|(_, count)| *count != columns).map(|(number, _)| *number) }
 }
 
 /// What is told of a corner in no named grid: numbers beyond all degrees are those of a grid.
@@ -62,7 +75,8 @@ fn read_row(
     let wanted = window.left..window.left + window.columns;
     let row_wanted = (window.top..window.top + window.rows).contains(&row);
     for column in 0..columns {
-        let token = tokens.next().ok_or(HeightsFileError::Line { line: tokens.line, fault: LineFault::Few })?;
+        let last = tokens.line;
+        let token = tokens.next().ok_or(HeightsFileError::Line { line: last, fault: LineFault::Few })?;
         let height_m = voids.height_m(token.number()?).ok_or_else(|| token.fault(LineFault::Height))?;
         if row_wanted && wanted.contains(&column) {
             values_m.push(height_m);
@@ -71,24 +85,27 @@ fn read_row(
     Ok(())
 }
 
-/// The numbers of the header by the words of [`WORDS`], and the line where it ends.
+/// The numbers of the header by the words of [`WORDS`] with their lines, and the line where it ends.
 struct Header {
     values: [Option<f64>; WORDS.len()],
+    lines: [usize; WORDS.len()],
     line: usize,
 }
 
 impl Header {
     fn read(tokens: &mut Tokens) -> Result<Self, HeightsFileError> {
-        let mut header = Self { values: [None; WORDS.len()], line: 1 };
+        let mut header = Self { values: [None; WORDS.len()], lines: [0; WORDS.len()], line: 1 };
         while let Some(word) = tokens.peek().filter(Token::is_word) {
             tokens.next();
             let at = WORDS.iter().position(|known| word.text.eq_ignore_ascii_case(known.as_bytes()));
             let place = at.and_then(|at| header.values.get_mut(at)).ok_or_else(|| word.fault(LineFault::Word))?;
-            let number = tokens.next().ok_or_else(|| word.fault(LineFault::NoNumber))?;
+            let number = tokens.next().filter(|number| !number.is_word() && number.line == word.line);
+            let number = number.ok_or_else(|| word.fault(LineFault::NoNumber))?;
             let value = number.number()?;
             if place.replace(value).is_some() {
                 return Err(word.fault(LineFault::Twice));
             }
+            at.and_then(|at| header.lines.get_mut(at)).into_iter().for_each(|line| *line = word.line);
             header.line = number.line;
         }
         Ok(header)
@@ -98,27 +115,29 @@ impl Header {
         self.values.get(word).copied().flatten()
     }
 
-    fn fault(&self, fault: LineFault) -> HeightsFileError {
-        HeightsFileError::Line { line: self.line, fault }
+    /// A fault of one of some words: on the line of the first that is there, else where the header ends.
+    fn fault(&self, fault: LineFault, words: &[usize]) -> HeightsFileError {
+        let line = words.iter().filter_map(|word| self.lines.get(*word)).copied().find(|line| *line > 0);
+        HeightsFileError::Line { line: line.unwrap_or(self.line), fault }
     }
 
     /// A number of columns or rows.
     fn count(&self, word: usize) -> Result<usize, HeightsFileError> {
         let value = self.value(word).filter(|value| value.fract().abs() < f64::EPSILON && (1.0..1e9).contains(value));
-        value.map(|value| value as usize).ok_or_else(|| self.fault(LineFault::Size))
+        value.map(|value| value as usize).ok_or_else(|| self.fault(LineFault::Size, &[word]))
     }
 
     /// Steps to the east and to the south.
     fn steps(&self) -> Result<(f64, f64), HeightsFileError> {
         let steps = self.value(6).map(|step| (step, step)).or_else(|| self.value(7).zip(self.value(8)));
         let sound = steps.filter(|(east, south)| *east > 0.0 && *south > 0.0 && east.is_finite() && south.is_finite());
-        sound.ok_or_else(|| self.fault(LineFault::Step))
+        sound.ok_or_else(|| self.fault(LineFault::Step, &[6, 7, 8]))
     }
 
     /// The first post from the corner of its cell, or from its middle.
     fn first(&self, corner: usize, half: f64, middle: usize) -> Result<f64, HeightsFileError> {
         let first = self.value(corner).map(|corner| corner + half).or_else(|| self.value(middle));
-        first.filter(|first| first.is_finite()).ok_or_else(|| self.fault(LineFault::Corner))
+        first.filter(|first| first.is_finite()).ok_or_else(|| self.fault(LineFault::Corner, &[corner, middle]))
     }
 }
 

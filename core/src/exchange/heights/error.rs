@@ -56,6 +56,9 @@ pub enum HeightsFileError {
         /// The number there.
         number: f64,
     },
+    /// So many posts stand far above or below all their neighbours, as no ground does.
+    #[error("heights-file-rough")]
+    Rough(usize),
     /// No post of the wanted area has a height.
     #[error("heights-file-gaps")]
     Gaps,
@@ -207,6 +210,7 @@ impl Telling for HeightsFileError {
                 .with("column", count(*column))
                 .with("row", count(*row))
                 .text("number", format!("{number}")),
+            Self::Rough(spikes) => Message::new("heights-file-rough").with("count", count(*spikes)),
             Self::Gaps => Message::new("heights-file-gaps"),
             Self::GridOwn => Message::new("heights-file-grid-own"),
             Self::GridNeeded => Message::new("heights-file-grid-needed"),

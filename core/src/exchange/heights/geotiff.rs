@@ -34,6 +34,9 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     let voids = Voids { named: geokeys::void(&mut picture).or(wanted.void), unit_m };
     let mut part = Part::of(&whole, wanted)?;
     let pieces = Pieces::of(&mut picture, columns as usize, rows as usize)?;
+    if pieces.is_unwritten(&part) {
+        return Err(HeightsFileError::Gaps);
+    }
     if pieces.is_hollow(&part, bytes.len()) {
         return Err(HeightsFileError::Damaged { row: 1, detail: "too short".into() });
     }
@@ -50,6 +53,12 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
         }
     }
     if has_mask(&mut picture) { Err(HeightsFileError::Image(ImageFault::Masked)) } else { Ok(part) }
+}
+
+/// Whether the bytes are those of such a file with numbers of 8 bits.
+pub(super) fn is_of_8_bits(bytes: &[u8]) -> bool {
+    let colours = Decoder::new(std::io::Cursor::new(bytes)).ok().and_then(|mut picture| picture.colortype().ok());
+    colours == Some(ColorType::Gray(8))
 }
 
 fn open<'a>(bytes: &'a [u8], watch: &Rc<RefCell<Watch<'a>>>) -> Result<Picture<'a>, HeightsFileError> {
@@ -154,7 +163,12 @@ impl Pieces {
     fn is_hollow(&self, part: &Part, bytes: usize) -> bool {
         let claimed = (0..self.count()).filter(|piece| self.touches(*piece, part)).count();
         let there = (0..self.count()).filter(|piece| self.is_there(*piece) && self.touches(*piece, part)).count();
-        claimed > 0 && (there == 0 || part.window.posts() / claimed * there > bytes.saturating_mul(MOST_SQUEEZED))
+        claimed > 0 && part.window.posts() / claimed * there > bytes.saturating_mul(MOST_SQUEEZED)
+    }
+
+    /// Whether none of the pieces that are wanted was ever written.
+    fn is_unwritten(&self, part: &Part) -> bool {
+        !(0..self.count()).any(|piece| self.is_there(piece) && self.touches(piece, part))
     }
 }
 

@@ -4,6 +4,7 @@
 //! The Shuttle Radar Topography Mission tile format (NASA/USGS `SRTM_Topo`); the Esri ASCII raster format; OGC 19-008r4 `GeoTIFF` 1.1.
 
 mod ascii;
+mod doubt;
 mod error;
 mod geokeys;
 mod geotiff;
@@ -21,6 +22,7 @@ use std::ops::ControlFlow;
 
 use crate::ground::{Bounds, Heights, Lattice};
 
+pub use doubt::{HeightsDoubt, doubted};
 pub use error::{HeightsFileError, ImageFault, LineFault};
 pub use join::{CommonPosts, join_heights};
 pub use source::{Cover, HeightSource};

@@ -17,7 +17,7 @@ use crate::measure::Point;
 use crate::sheet::{DraftLandmark, DraftLine, Landmark, Line, Sheet, SheetDraft};
 
 fn line(name: &str, kind: &str, points: Vec<(f64, f64)>) -> DraftLine {
-    DraftLine { name: name.into(), kind: kind.into(), points, spread_m: 0.0, levels: Vec::new() }
+    DraftLine { name: name.into(), kind: kind.into(), points, spread_m: 0.0, ..DraftLine::default() }
 }
 
 /// A road along the equator, two creeks and a track across it, a bridge over the first creek.

@@ -10,14 +10,22 @@ const STEEP: f64 = 1.0;
 /// Least drop of a cliff, metres (common practice, no source).
 const LEAST_DROP_M: f64 = 5.0;
 
-/// The drop of the steep run through every post that has one.
+/// Ground beside the steep run is its rounded edge as long as it is no flat ground, at least twice as steep as the ground beyond it, and no
+/// more than so many posts wide (our choice): an even slope above or below a cliff is none of it.
+const FLAT: f64 = 0.2;
+const LEAST_RATIO: f64 = 2.0;
+const MOST_ROUNDED: usize = 3;
+
+/// The drop of the steep run through every post that has one, with its rounded edges.
 ///
 /// # Accuracy
 /// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
+/// Of an edge rounded over several posts what is flatter than 11° is left out.
 pub(super) fn cliffs(mesh: &Mesh<'_>) -> Vec<Marked> {
     let of_post = |post: usize| {
         let next = steepest(mesh, post, 1.0)?;
-        let drop_m = mesh.height_m(run(mesh, post, -1.0)) - mesh.height_m(run(mesh, next, 1.0));
+        let end_m = |from: usize, down: f64| mesh.height_m(rounded(mesh, run(mesh, from, down), down));
+        let drop_m = end_m(post, -1.0) - end_m(next, 1.0);
         (drop_m >= LEAST_DROP_M).then_some((LandformKind::Cliff, drop_m as f32))
     };
     (0..mesh.columns * mesh.rows).map(of_post).collect()
@@ -25,6 +33,11 @@ pub(super) fn cliffs(mesh: &Mesh<'_>) -> Vec<Marked> {
 
 /// The neighbour that a steep step leads to, the steepest: down with 1, up with -1.
 fn steepest(mesh: &Mesh<'_>, post: usize, down: f64) -> Option<usize> {
+    step(mesh, post, down, STEEP).map(|(_, other)| other)
+}
+
+/// The steepest step from a post that is no less steep than so, by its tangent, and where it leads.
+fn step(mesh: &Mesh<'_>, post: usize, down: f64, least: f64) -> Option<(f64, usize)> {
     let height_m = mesh.height_m(post);
     let (_, row) = mesh.place(post);
     let (east_m, south_m) = mesh.spacing_m(row);
@@ -32,10 +45,24 @@ fn steepest(mesh: &Mesh<'_>, post: usize, down: f64) -> Option<usize> {
     let steep = mesh.neighbours(post).filter_map(|other| {
         let drop_m = down * (height_m - mesh.height_m(other));
         // Most steps are not steep even over the shortest way: their length need not be known.
-        let tangent = if drop_m >= STEEP * near_m { drop_m / mesh.apart_m(post, other) } else { 0.0 };
-        (tangent >= STEEP).then_some((tangent, other))
+        let tangent = if drop_m >= least * near_m { drop_m / mesh.apart_m(post, other) } else { 0.0 };
+        (tangent >= least).then_some((tangent, other))
     });
-    steep.max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, other)| other)
+    steep.max_by(|a, b| a.0.total_cmp(&b.0))
+}
+
+/// The end of the rounded edge beside the end of a steep run.
+fn rounded(mesh: &Mesh<'_>, from: usize, down: f64) -> usize {
+    let mut end = from;
+    for _ in 0..MOST_ROUNDED {
+        let Some((tangent, next)) = step(mesh, end, down, FLAT) else { break };
+        let beyond = step(mesh, next, down, FLAT / LEAST_RATIO).map_or(0.0, |(beyond, _)| beyond);
+        if tangent < LEAST_RATIO * beyond {
+            break;
+        }
+        end = next;
+    }
+    end
 }
 
 /// The last post of a steep run.

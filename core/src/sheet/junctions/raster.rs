@@ -160,6 +160,9 @@ const LOOP_M: f64 = 2.0 * MOST_REACH_M;
 /// Pieces that meet within this at their ends cross there: lines often meet in a point that both have, metres.
 const TOUCH_M: f64 = 0.001;
 
+/// What cutting and rounding leave between two points that were one, metres.
+const COMMON_M: f64 = 1.0;
+
 /// Where two pieces cross. One that two cells tell of is gathered into one junction later.
 fn crossing(a: &Piece, b: &Piece) -> Option<Pair> {
     let (along_a, along_b) = (a.to.at.minus(a.from.at), b.to.at.minus(b.from.at));
@@ -173,6 +176,12 @@ fn crossing(a: &Piece, b: &Piece) -> Option<Pair> {
     };
     let (share_a, share_b) = (between.cross(along_b) / turned, between.cross(along_a) / turned);
     Some(Pair { a: along(a, share_a)?, b: along(b, share_b)? })
+}
+
+/// How near the end of one line must come to another to meet it. Where a file says by common points what meets, an end beside a line does
+/// not.
+fn end_reach_m(line: &Line, other: &Line) -> f64 {
+    if line.noded && other.noded { COMMON_M } else { reach_m(line.spread_m, other.spread_m) }
 }
 
 /// Ends of lines that lie on another line or near it.
@@ -196,7 +205,7 @@ fn touches(lines: &[Line], pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
                     *best = (distance_m, other_m);
                 }
             }
-            let reach = |other: usize| lines.get(other).map_or(0.0, |other| reach_m(line.spread_m, other.spread_m));
+            let reach = |other: usize| lines.get(other).map_or(0.0, |other| end_reach_m(line, other));
             let near = nearest.into_iter().filter(|(other, (distance_m, _))| *distance_m <= reach(*other));
             pairs.extend(near.map(|(other, (_, other_m))| Pair { a: (index, along_m), b: (other, other_m) }));
         }

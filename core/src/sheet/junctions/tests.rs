@@ -40,6 +40,19 @@ fn an_end_near_a_line_is_a_t_and_one_farther_off_is_none() {
     assert_eq!(junctions(&far, &[]), []);
 }
 
+/// Constructed: a track of a file with common nodes that ends 6 m beside the road, one that ends on it, one drawn elsewhere.
+#[test]
+fn where_a_file_has_common_nodes_an_end_beside_a_line_meets_nothing() {
+    let noded = |line: Line| Line { noded: true, ..line };
+    let road = noded(line("A", "road", &[(-500.0, 0.0), (100.0, 0.0), (500.0, 0.0)]));
+    let beside = line("B", "track", &[(100.0, 6.0), (100.0, 700.0)]);
+    let count = |other: Line| junctions(&[road.clone(), other], &[]).len();
+    assert_eq!(count(noded(beside.clone())), 0);
+    assert_eq!(count(noded(line("B", "track", &[(100.0, 0.0), (100.0, 700.0)]))), 1);
+    assert_eq!(count(noded(line("B", "track", &[(100.0, -6.0), (100.0, 700.0)]))), 1, "they cross");
+    assert_eq!(count(beside), 1, "drawn by another hand");
+}
+
 #[test]
 fn ends_that_meet_run_on_and_three_are_one_junction() {
     let (a, b) = (line("A", "road", &[(-500.0, 0.0), (0.0, 0.0)]), line("B", "road", &[(0.0, 0.0), (500.0, 9.0)]));

@@ -1,4 +1,4 @@
-//! A block of nodes and ways.
+//! A block of nodes, ways and relations.
 
 use super::super::error::{Fault, ImportError, Part, Record};
 use super::super::tags::Tags;
@@ -18,14 +18,52 @@ pub(super) struct Way<'a> {
     pub(super) nodes: Packed<'a>,
 }
 
-/// What is done with nodes and ways.
+/// A relation: its number, and the ways on its outer edge.
+pub(super) struct Relation<'a> {
+    pub(super) id: i64,
+    roles: Packed<'a>,
+    members: Packed<'a>,
+    types: Packed<'a>,
+    texts: &'a [&'a str],
+}
+
+impl Relation<'_> {
+    /// The ways of the role `outer`, or of none, at most so many.
+    pub(super) fn outer(&self, most: usize) -> Result<Vec<i64>, Fault> {
+        const WAY: u64 = 1;
+        let mut outer = Vec::new();
+        let members = self.members.clone().sums().zip(self.roles.clone().zip(self.types.clone()));
+        for (member, (role, kind)) in members.take(most) {
+            let role = usize::try_from(role?).ok().and_then(|role| self.texts.get(role)).copied().unwrap_or_default();
+            if kind? == WAY && matches!(role, "outer" | "") {
+                outer.push(member?);
+            }
+        }
+        Ok(outer)
+    }
+}
+
+/// What is done with nodes, ways and relations.
 pub(super) trait Visit {
     /// Takes a node.
     fn node(&mut self, node: &Node, tags: &Tags<'_>) -> Result<(), ImportError>;
     /// Takes a way.
     fn way(&mut self, way: &Way<'_>, tags: &Tags<'_>) -> Result<(), ImportError>;
-    /// Whether ways and tags are looked at.
-    fn wants_ways(&self) -> bool;
+    /// Takes a relation.
+    fn relation(&mut self, relation: &Relation<'_>, tags: &Tags<'_>) -> Result<(), ImportError>;
+    /// What is looked at.
+    fn wants(&self) -> Wants;
+}
+
+/// What a way through the file looks at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Wants {
+    /// Nodes, ways and relations with their tags.
+    All,
+    /// Ways without their tags.
+    Ways,
+    /// The places of nodes.
+    Places,
 }
 
 /// A block with its table of texts and its scale.
@@ -61,14 +99,16 @@ impl<'a> Block<'a> {
         Record::new(Part::Block, self.number).fault(fault)
     }
 
-    /// Hands every node and every way to a visitor.
+    /// Hands everything that is wanted to a visitor.
     pub(super) fn each(&self, visit: &mut dyn Visit) -> Result<(), ImportError> {
+        let wants = visit.wants();
         for group in &self.groups {
             for field in Fields::new(group) {
                 match field.map_err(|fault| self.fault(fault))? {
-                    (1, Value::Bytes(node)) => self.node(node, visit)?,
-                    (2, Value::Bytes(dense)) => self.dense(dense, visit)?,
-                    (3, Value::Bytes(way)) if visit.wants_ways() => self.way(way, visit)?,
+                    (1, Value::Bytes(node)) if wants != Wants::Ways => self.node(node, visit)?,
+                    (2, Value::Bytes(dense)) if wants != Wants::Ways => self.dense(dense, visit)?,
+                    (3, Value::Bytes(way)) if wants != Wants::Places => self.way(way, visit)?,
+                    (4, Value::Bytes(relation)) if wants == Wants::All => self.relation(relation, visit)?,
                     _ => {}
                 }
             }
@@ -127,6 +167,24 @@ impl<'a> Block<'a> {
         visit.way(&Way { id, nodes: Packed::new(nodes) }, &self.tags(keys, values))
     }
 
+    fn relation(&self, message: &[u8], visit: &mut dyn Visit) -> Result<(), ImportError> {
+        let mut id = 0;
+        let [mut keys, mut values, mut roles, mut members, mut types] = [[].as_slice(); 5];
+        for field in Fields::new(message) {
+            match field.map_err(|fault| self.fault(fault))? {
+                (1, Value::Number(number)) => id = number as i64,
+                (2, Value::Bytes(list)) => keys = list,
+                (3, Value::Bytes(list)) => values = list,
+                (8, Value::Bytes(list)) => roles = list,
+                (9, Value::Bytes(list)) => members = list,
+                (10, Value::Bytes(list)) => types = list,
+                _ => {}
+            }
+        }
+        let [roles, members, types] = [roles, members, types].map(Packed::new);
+        visit.relation(&Relation { id, roles, members, types, texts: &self.texts }, &self.tags(keys, values))
+    }
+
     /// Nodes as columns of differences; the tags of all in one list, ended by a 0 for each node.
     fn dense(&self, message: &[u8], visit: &mut dyn Visit) -> Result<(), ImportError> {
         let (mut ids, mut lats, mut lons, mut tags) = ([].as_slice(), [].as_slice(), [].as_slice(), [].as_slice());
@@ -144,7 +202,7 @@ impl<'a> Block<'a> {
         for id in Packed::new(ids).sums() {
             let column = |next: Option<Result<i64, Fault>>| next.unwrap_or(Err(Fault::Cut)).map_err(|fault| self.fault(fault));
             let node = self.place(column(Some(id))?, column(lats.next())?, column(lons.next())?);
-            let own = if visit.wants_ways() { self.next_tags(&mut tags)? } else { Tags::default() };
+            let own = if visit.wants() == Wants::All { self.next_tags(&mut tags)? } else { Tags::default() };
             visit.node(&node, &own)?;
         }
         Ok(())

@@ -1,14 +1,14 @@
-//! OpenStreetMap PBF: ways as lines and landmarks, nodes as landmarks. Relations are left out. Who mapped what is
-//! never looked at.
+//! OpenStreetMap PBF: ways as lines and landmarks, nodes as landmarks, multipolygons as landmarks. Who mapped what is never looked at.
 //!
-//! The file is gone through twice: once for the ways and the landmarks among the nodes, once for the places of the
-//! nodes that those ways name. Only these are held.
+//! The file is gone through once for the ways, the landmarks among the nodes and the multipolygons, where there are any once for the ways
+//! that those name, and once for the places of the nodes that all these ways name. Only these are held.
 //!
 //! # References
 //! OpenStreetMap wiki, "PBF Format": the layout of blobs and blocks.
 
 mod blob;
 mod block;
+mod relation;
 mod way;
 mod wire;
 
@@ -16,7 +16,8 @@ use super::error::{Fault, ImportError, Part, Record};
 use super::gather::{Found, Gather};
 use super::shape::{Shape, checked};
 use super::tags::Tags;
-use block::{Block, Node, Way};
+use block::{Block, Node, Relation, Wants, Way};
+use relation::Relations;
 use way::{Ways, wanted};
 
 /// One sigma per axis of a place in OpenStreetMap, metres (common practice, no source).
@@ -30,25 +31,32 @@ const KNOWN: [&str; 2] = ["OsmSchema-V0.6", "DenseNodes"];
 
 pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut ways = Ways::default();
-    each_block(bytes, false, gather, &mut |block, gather| block.each(&mut Take { ways: &mut ways, gather }))?;
+    let mut relations = Relations::default();
+    each_block(bytes, 0, gather, &mut |block, gather| block.each(&mut Take { ways: &mut ways, relations: &mut relations, gather }))?;
+    if !relations.is_empty() {
+        each_block(bytes, 1, gather, &mut |block, _| block.each(&mut Members { ways: &mut ways, relations: &mut relations }))?;
+    }
     ways.sort();
     if !ways.is_empty() {
-        each_block(bytes, true, gather, &mut |block, _| block.each(&mut Place { ways: &mut ways }))?;
+        each_block(bytes, 2, gather, &mut |block, _| block.each(&mut Place { ways: &mut ways }))?;
     }
-    ways.take_all(gather)
+    ways.take_all(gather)?;
+    relations.take_all(&ways, gather)
 }
 
 /// What is to be done with a block.
 type OfBlock<'a> = &'a mut dyn FnMut(&Block<'_>, &mut Gather<'_>) -> Result<(), ImportError>;
 
-fn each_block(bytes: &[u8], again: bool, gather: &mut Gather<'_>, of_block: OfBlock<'_>) -> Result<(), ImportError> {
+/// So often a file is gone through at most.
+const MOST_TIMES: u64 = 3;
+
+fn each_block(bytes: &[u8], time: u64, gather: &mut Gather<'_>, of_block: OfBlock<'_>) -> Result<(), ImportError> {
     let whole = bytes.len() as u64;
-    let before = if again { whole } else { 0 };
     let mut unpacked_bytes = 0_usize;
     for (index, blob) in blob::Blobs::new(bytes).enumerate() {
         let fault = |fault: Fault| Record::new(Part::Block, index as i64 + 1).fault(fault);
         let blob = blob.map_err(fault)?;
-        gather.tick(before + blob.from as u64, 2 * whole)?;
+        gather.tick(time * whole + blob.from as u64, MOST_TIMES * whole)?;
         match blob.kind {
             "OSMHeader" => check_header(&blob.unpacked().map_err(fault)?).map_err(fault)?,
             "OSMData" => {
@@ -78,29 +86,33 @@ fn check_header(header: &[u8]) -> Result<(), Fault> {
     Ok(())
 }
 
-/// The first way through: landmarks among the nodes, and the ways that are wanted.
+/// The first way through: landmarks among the nodes, and the ways and multipolygons that are wanted.
 struct Take<'w, 'g, 'a> {
     ways: &'w mut Ways,
+    relations: &'w mut Relations,
     gather: &'g mut Gather<'a>,
 }
 
 impl block::Visit for Take<'_, '_, '_> {
     fn node(&mut self, node: &Node, tags: &Tags<'_>) -> Result<(), ImportError> {
-        if tags.landmark(None).is_none() {
+        if tags.landmark(None).is_none() && !tags.is_gone() {
             return Ok(());
         }
         let record = Record::new(Part::Node, node.id).named(tags.name());
         let at = checked(node.lat, node.lon).map_err(|fault| record.clone().fault(fault))?;
         let shape = Shape { points: vec![at], ..Shape::default() };
-        self.gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, is_recorded: false, may_be_on_line: false })
+        self.gather.take(
+            shape,
+            &Found { record, tags, layer: None, spread_m: SPREAD_M, is_recorded: false, is_noded: true, may_be_on_line: false },
+        )
     }
 
     fn way(&mut self, way: &Way<'_>, tags: &Tags<'_>) -> Result<(), ImportError> {
         match wanted(tags, self.gather.wanted) {
             Some(as_area) => self.ways.add(way, tags, as_area),
             None => {
-                if tags.is_planned() {
-                    self.gather.minded.planned();
+                if tags.is_gone() {
+                    self.gather.minded.gone();
                 }
                 self.gather.left_out += 1;
                 Ok(())
@@ -108,12 +120,45 @@ impl block::Visit for Take<'_, '_, '_> {
         }
     }
 
-    fn wants_ways(&self) -> bool {
-        true
+    fn relation(&mut self, relation: &Relation<'_>, tags: &Tags<'_>) -> Result<(), ImportError> {
+        const MOST_MEMBERS: usize = 10_000;
+        if tags.get("type") != Some("multipolygon") || wanted(tags, self.gather.wanted) != Some(true) {
+            return Ok(());
+        }
+        let fault = |fault: Fault| Record::new(Part::Relation, relation.id).named(tags.name()).fault(fault);
+        self.relations.add(relation.id, tags, relation.outer(MOST_MEMBERS).map_err(fault)?)
+    }
+
+    fn wants(&self) -> Wants {
+        Wants::All
     }
 }
 
-/// The second way through: places of the nodes that ways name.
+/// The second way through: ways that multipolygons name.
+struct Members<'w> {
+    ways: &'w mut Ways,
+    relations: &'w mut Relations,
+}
+
+impl block::Visit for Members<'_> {
+    fn node(&mut self, _: &Node, _: &Tags<'_>) -> Result<(), ImportError> {
+        Ok(())
+    }
+
+    fn way(&mut self, way: &Way<'_>, _: &Tags<'_>) -> Result<(), ImportError> {
+        self.relations.meet(way, self.ways)
+    }
+
+    fn relation(&mut self, _: &Relation<'_>, _: &Tags<'_>) -> Result<(), ImportError> {
+        Ok(())
+    }
+
+    fn wants(&self) -> Wants {
+        Wants::Ways
+    }
+}
+
+/// The last way through: places of the nodes that ways name.
 struct Place<'w> {
     ways: &'w mut Ways,
 }
@@ -128,7 +173,11 @@ impl block::Visit for Place<'_> {
         Ok(())
     }
 
-    fn wants_ways(&self) -> bool {
-        false
+    fn relation(&mut self, _: &Relation<'_>, _: &Tags<'_>) -> Result<(), ImportError> {
+        Ok(())
+    }
+
+    fn wants(&self) -> Wants {
+        Wants::Places
     }
 }

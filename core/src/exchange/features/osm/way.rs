@@ -37,7 +37,7 @@ const MOST_TAG_BYTES: usize = 32_000_000;
 
 /// Whether a way is wanted, and if so whether it is the outline of a landmark.
 pub(super) fn wanted(tags: &Tags<'_>, wanted: &Wanted) -> Option<bool> {
-    if tags.is_planned() {
+    if tags.is_gone() {
         return None;
     }
     if let Some((kind, _)) = tags.line(None) {
@@ -48,26 +48,46 @@ pub(super) fn wanted(tags: &Tags<'_>, wanted: &Wanted) -> Option<bool> {
     wanted.landmarks.contains(&kind).then_some(true)
 }
 
+/// A copy of the tags that count.
+pub(super) fn copied(tags: &Tags<'_>) -> Vec<(String, String)> {
+    tags.pairs().map(|(key, value)| (key.to_owned(), value.chars().take(200).collect())).collect()
+}
+
 impl Ways {
     pub(super) fn is_empty(&self) -> bool {
-        self.waiting.is_empty()
+        self.refs.is_empty()
     }
 
     pub(super) fn add(&mut self, way: &Way<'_>, tags: &Tags<'_>, as_area: bool) -> Result<(), ImportError> {
-        let from = self.refs.len();
-        for node in way.nodes.clone().sums() {
-            self.refs.push(node.map_err(|fault| Record::new(Part::Way, way.id).named(tags.name()).fault(fault))?);
-            if self.refs.len() > MOST_POINTS {
-                return Err(ImportError::TooMany { most: MOST_POINTS });
-            }
-        }
-        let tags: Vec<(String, String)> = tags.pairs().map(|(key, value)| (key.to_owned(), value.chars().take(200).collect())).collect();
+        let (from, to) = self.hold(way, tags.name())?;
+        let tags = copied(tags);
         self.tag_bytes += tags.iter().map(|(key, value)| 64 + key.len() + value.len()).sum::<usize>();
         if self.waiting.len() >= MOST_WAYS || self.tag_bytes > MOST_TAG_BYTES {
             return Err(ImportError::TooMany { most: MOST_WAYS });
         }
-        self.waiting.push(Waiting { id: way.id, tags, as_area, from, to: self.refs.len() });
+        self.waiting.push(Waiting { id: way.id, tags, as_area, from, to });
         Ok(())
+    }
+
+    /// Keeps the nodes of a way: from where to where they lie among those of all.
+    pub(super) fn hold(&mut self, way: &Way<'_>, name: Option<&str>) -> Result<(usize, usize), ImportError> {
+        let from = self.refs.len();
+        for node in way.nodes.clone().sums() {
+            self.refs.push(node.map_err(|fault| Record::new(Part::Way, way.id).named(name).fault(fault))?);
+            if self.refs.len() > MOST_POINTS {
+                return Err(ImportError::TooMany { most: MOST_POINTS });
+            }
+        }
+        Ok((from, self.refs.len()))
+    }
+
+    pub(super) fn nodes_of(&self, (from, to): (usize, usize)) -> Option<&[i64]> {
+        self.refs.get(from..to)
+    }
+
+    /// The ways that are the outline of a landmark.
+    pub(super) fn outlines(&self) -> impl Iterator<Item = i64> + '_ {
+        self.waiting.iter().filter(|way| way.as_area).map(|way| way.id)
     }
 
     /// Makes the table of nodes whose places are wanted.
@@ -86,13 +106,13 @@ impl Ways {
         }
     }
 
-    fn found(&self, id: i64) -> Option<Pos> {
+    pub(super) fn found(&self, id: i64) -> Option<Pos> {
         let index = self.ids.binary_search(&id).ok()?;
         self.places.get(index).copied().filter(|(lat, _)| !lat.is_nan())
     }
 
     /// Hands all ways over as shapes.
-    pub(super) fn take_all(self, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    pub(super) fn take_all(&self, gather: &mut Gather<'_>) -> Result<(), ImportError> {
         for (index, way) in self.waiting.iter().enumerate() {
             if index.is_multiple_of(1024) {
                 gather.tick(1, 1)?;
@@ -100,8 +120,10 @@ impl Ways {
             let tags = Tags::new(way.tags.iter().map(|(key, value)| (key.as_str(), value.as_str())));
             let record = Record::new(Part::Way, way.id).named(tags.name());
             let shape = self.shape(way).map_err(|fault| record.clone().fault(fault))?;
-            gather
-                .take(shape, &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded: false, may_be_on_line: false })?;
+            gather.take(
+                shape,
+                &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded: false, is_noded: true, may_be_on_line: false },
+            )?;
         }
         Ok(())
     }
