@@ -12,7 +12,7 @@ import warnings
 import pyproj
 from geographiclib.geodesic import Geodesic
 
-from attraction import MODEL_DEG, MODEL_NT
+from attraction import MODEL_DEG, MODEL_NT, SENSOR_DEG, SENSOR_NT
 import grid
 from casefile import case, numbered
 from declination import decimal_year, field
@@ -335,11 +335,12 @@ def iron_case(tally):
     strength = math.sqrt(sum(axis * axis for axis in felt))
     dip = -math.degrees(math.asin(felt[1] / strength))
     record = {"do": "attraction", "at": f"{DATE}T10:00:00Z", "place": "46.5, 13.5", "field_ut": felt, "up": [0.0, 9.8, 0.0]}
-    phone = f"The phone feels {rounded(tally, strength, 1)}{BOUND}µT, dip {rounded(tally, dip, 0)}°"
+    own_ut, own_deg = rounded(tally, 1.959964 * SENSOR_NT / 1000, 1), rounded(tally, 1.959964 * SENSOR_DEG, 0)
+    phone = f"The phone feels {rounded(tally, strength, 1)} ±{BOUND}{own_ut}{BOUND}µT, dip {rounded(tally, dip, 0)}° ±{BOUND}{own_deg}°, as phones are usually off"
     off_ut, off_deg = (rounded(tally, 1.959964 * sigma, 1) for sigma in (MODEL_NT / 1000, MODEL_DEG))
     strength, dip = rounded(tally, model.f / 1000, 1), rounded(tally, model.i, 1)
-    earth = f"the model has {strength} ±{BOUND}{off_ut}{BOUND}µT, dip {dip}° ±{BOUND}{off_deg}° (95{BOUND}%)"
-    sentence = f"{phone}; {earth}: metal or a current is near (>{BOUND}99{BOUND}%)."
+    earth = f"the model has {strength} ±{BOUND}{off_ut}{BOUND}µT, dip {dip}° ±{BOUND}{off_deg}° (all ±{BOUND}95{BOUND}%)"
+    sentence = f"{phone}; {earth}: metal or a current is near (odds >{BOUND}99{BOUND}%)."
     return case(record, {"said.0": sentence}, "88 degrees off in dip: over 99 %, never 100 %")
 
 

@@ -18,7 +18,7 @@ mod sun;
 #[cfg(test)]
 mod tests;
 
-pub use attraction::{Attracted, Attraction, FieldReading, attraction};
+pub use attraction::{Attracted, Attraction, FieldReading, SENSOR_DIP_DEG, SENSOR_STRENGTH_NT, attraction};
 pub use compass_check::{
     AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading,
     MOST_STATIONS, NAMED_FROM, Pair, ReadingSpread, SharedError, Station, StationAttraction, SunKnown, SunSight, TURNED_DEG, TimeSlip,

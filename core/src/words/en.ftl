@@ -221,15 +221,17 @@ caution-walk-back = Keep map and compass. Mind dark, water and steep ground.
 caution-lost = Not found? Stay, be seen, signal in threes.
 
 ## What the phone believes
-attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } ± { $model-strength-spread } µT, dip { $model-dip } ± { $model-dip-spread } (95 %): { $verdict ->
-    [clean] they agree (metal or a current near: { $share })
-    [doubtful] metal or a current may be near ({ $share })
-   *[attracted] metal or a current is near ({ $share })
+attraction-told = The phone feels { $strength } ± { $strength-spread } µT, dip { $dip } ± { $dip-spread }, as phones are usually off; the model has { $model-strength } ± { $model-strength-spread } µT, dip { $model-dip } ± { $model-dip-spread } (all ± 95 %): { $verdict ->
+    [clean] within these spreads they agree (odds that metal or a current is near: { $share })
+    [doubtful] metal or a current may be near (odds { $share })
+   *[attracted] metal or a current is near (odds { $share })
  }.
+attraction-heading = The phone's top edge points to { $heading }.
+attraction-no-heading = The phone is not held flat enough to tell where its top edge points.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
 attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
-attraction-clean = Agreement is no proof: iron close by can still turn the needle.
+attraction-clean = Agreement is no proof: iron close by can still turn the needle. Keep 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.
 witness-told = The phone says { $reference }, ± { $spread } (95 %, its own claim), { $age }{ $verdict ->
@@ -1059,7 +1061,7 @@ help-compass-line = A line read from both ends: two stations, the fore and the b
 help-compass-keep = Keep the error: it is taken off what is read with this instrument from now on
 help-mean = Tell the mean of several readings of one bearing, and which strays most
 help-mean-bearings = The readings, each with its north, such as "214 mag"
-help-attraction = Tell whether metal or a current is near: a phone's magnetometer against the model
+help-attraction = Tell whether metal or a current is near and where a phone points: its magnetometer against the model
 help-attraction-field-ut = The magnetic field at the phone, microtesla: x right, y to the top edge, z out of the screen
 help-attraction-up = The direction away from the ground in the same axes, in any unit
 help-attraction-place = A grid reference, or "lat, lon" in degrees; where the trip is when left out
