@@ -491,10 +491,13 @@ mean-reversed = Number { $which }, { $read }, points the other way and is left o
 compass-told = This compass reads { $error } too { $side ->
     [low] low
    *[high] high
- }, ± { $spread } (95 %), from { $count ->
+ }, ± { $spread } (95 %{ $by ->
+    [declination] , with what the declination may be off
+   *[readings] {""}
+ }), from { $count ->
     [one] one known bearing
    *[other] { $count } known bearings
- }. One reading ± { $reading } (95 %).
+ }. Any one reading by itself strays by ± { $reading } (95 %) about that.
 compass-station = Station { $station }: { $verdict ->
     [clean] free of local attraction of { $worth } or more as far as the readings tell
     [attracted] iron or a current turns the needle here (odds { $share })
@@ -519,7 +522,7 @@ compass-leg = The line from { $from } to { $to }: its fore and its reversed back
 compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
    *[high] high
- }, and that is taken off.
+ }, and that is taken off. What the declination may be off is counted beside it.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
 compass-sun-no-bearing = The sun of { $time } tells no compass error: { $why ->
@@ -581,7 +584,10 @@ compass-sun-hour = Here the sun's bearing goes on by about { $rate } an hour: a 
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
-compass-line-contradicts = The bearings of the line from { $from } to { $to } contradict each other or the rest. Read it again from both ends; a back bearing is told as it was read, not turned round.
+compass-line-contradicts = { $turned ->
+    [yes] Fore and back bearing of the line from { $from } to { $to } are nearly the same: was the back bearing turned round already, or the wrong end of the needle read? Tell it as it was read, or read it again.
+   *[no] The bearings of the line from { $from } to { $to } contradict each other or the rest. Read it again from both ends; a back bearing is told as it was read, not turned round.
+ }
 compass-number-unusable = A spread must lie between 0 and 90 degrees. Check the numbers.
 compass-line-unusable = A line needs two stations with different names, not "{ $station }" alone.
 compass-too-many-stations = There are more than 100 stations or lines. Check a part of them.
@@ -1054,7 +1060,7 @@ help-compass-place = Where it is checked; where the trip is when left out
 help-compass-instrument = sighting, baseplate, quick or phone; baseplate when left out
 help-compass-reading-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
 help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
-help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953"; may be given again
+help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953", or its name on the sheet; may be given again
 help-compass-sun = What was read to the sun and when; may be given again
 help-compass-time-spread-s = One standard deviation of the times of the sun in seconds; 30 when left out
 help-compass-line = A line read from both ends: two stations, the fore and the back bearing; may be given again
