@@ -608,7 +608,10 @@ reckon-closed = { $legs ->
  }, { $walked } walked: they lead back to the start, ± { $spread } (95 %).
 
 ## Refusals: what is wrong, where, and what to do
-record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
+record-unreadable = This record cannot be read: { $json ->
+    [no] it is not one of JSON, such as {"{"}"do":"where"{"}"} on one line ({ $detail })
+   *[yes] { $detail }
+ }. Nothing was changed.
 time-missing = The record lacks its time. Add "at", such as "2026-07-01T09:30:00Z".
 bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees. Read it again; the circle has 6400 mil or 400 gon.
 bearing-comma = The bearing "{ $typed }" has a comma. Write decimals with a point, such as "214.5 mag".
