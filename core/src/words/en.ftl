@@ -641,10 +641,15 @@ part-short = { $part ->
     [part-comma-in-reference] a comma in a grid reference
     [part-one-figure] minutes or seconds of one figure
     [part-square-missing] the two square letters are missing
+    [part-letter-missing] two letters behind the zone where three belong
+    [part-coordinates-alone] the zone is missing before easting and northing
+    [part-unit] a unit behind its numbers
+    [part-power-of-ten] a power of ten
+    [part-run-together] degrees and minutes run together in unlike figures
     [part-hemisphere] N or S and E or W, one each
     [part-one-angle] one angle alone
     [part-sign-and-letter] a minus and a letter
-    [part-two-squares] square letters missing, and two squares come into question
+    [part-two-squares] square letters missing: { $one } or { $other }
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -705,6 +710,11 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-comma-in-reference] no comma stands in a grid reference or between its letters and figures: leave it out
     [part-one-figure] its minutes or seconds have one figure where two belong: write 45 06, or 45.1 for decimals
     [part-square-missing] the two square letters between zone and figures are missing
+    [part-letter-missing] behind its zone stand two letters where three belong: the band and the two square letters
+    [part-coordinates-alone] these look like easting and northing, whose zone or grid is missing: write zone and band before them, or name the grid
+    [part-unit] a unit stands behind its numbers: write them alone, in the unit of the grid, which must be named
+    [part-power-of-ten] a number is written as a power of ten: write its figures in full
+    [part-run-together] its degrees and minutes run together and may be parted in more than one way: write two figures for degrees of latitude, three for those of longitude and two for minutes, or blanks between them
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
     [part-one-angle] it has one angle: latitude and longitude are needed
@@ -750,7 +760,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
-    [part-two-squares] its square letters are missing and two squares come into question: write them
+    [part-two-squares] its square letters are missing: it may be { $one } or { $other }; write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
     [part-two-points] a number in it has two points: one point stands before the decimals, none parts thousands, and blanks part numbers
     [part-grouped] its figures stand in three groups or more: write easting and northing as one number each without blanks in it; latitude and longitude need N or S, E or W
@@ -765,12 +775,21 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-characters] its "{ $character }" does not belong in a grid reference
    *[part-letters] behind zone, band and the two square letters figures alone belong
  }. Write { $form ->
-    [lettered] NN 166 712, 216650 771250 (easting first)
-    [own] easting and northing of the grid as two numbers, the easting first
-    [west-south] westing and southing of the grid as two numbers, the westing first
-    [south-west] southing and westing of the grid as two numbers, the southing first
-   *[mgrs] 33T VK 5696 4953, 33T 456965 4949535
- }, or 44.6979 N 14.4568 E.
+    [lettered] { $reference }, { $numbers } (easting first)
+    [own] easting and northing of the grid as two numbers, the easting first{ $has-numbers ->
+        [yes] {" "}({ $numbers })
+       *[no] {""}
+     }
+    [west-south] westing and southing of the grid as two numbers, the westing first{ $has-numbers ->
+        [yes] {" "}({ $numbers })
+       *[no] {""}
+     }
+    [south-west] southing and westing of the grid as two numbers, the southing first{ $has-numbers ->
+        [yes] {" "}({ $numbers })
+       *[no] {""}
+     }
+   *[mgrs] { $reference }, { $coordinates }
+ }, or { $degrees }.
 line-unknown = No line "{ $name }" on the sheet. It has: { $known }.
 line-needed = The sheet has several lines: say which one you stand on. It has: { $known }.
 landmark-unknown = No landmark "{ $name }" on the sheet. It has: { $known }.

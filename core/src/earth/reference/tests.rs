@@ -24,7 +24,7 @@ fn at(lat: f64, lon: f64) -> LatLon {
 fn part(text: &str, terms: &Terms) -> &'static str {
     match read_place(text, terms) {
         Err(PlaceError::Reference { part, .. }) => part,
-        Err(PlaceError::OffEarth { .. }) => "off",
+        Err(PlaceError::OffEarth { .. } | PlaceError::TwoSquares { .. }) => "other",
         Ok(reading) => panic!("{text} was read as {reading:?}"),
     }
 }

@@ -22,6 +22,9 @@ fn latitude_and_longitude_are_read_in_every_way_of_writing() {
         "-33:30:45, 151:15:00",
         "33:30:45S 151:15:00E",
         "33:30.75 s, 151:15 e",
+        "3330.75S 15115E",
+        "S333045 E1511500",
+        "1511500e, 333045s",
     ];
     for way in ways {
         let reading = read_place(way, &Terms::default()).expect(way);
