@@ -14,7 +14,8 @@ use super::{Terms, own};
 pub(super) fn parted(text: &str, parts: &Parts, terms: &Terms) -> Option<Result<(String, String), &'static str>> {
     let is_plain = text.chars().all(|c| c.is_ascii_alphanumeric() || c.is_whitespace() || matches!(c, '.' | ','));
     let [one, other] = lettered(&parts.all)?;
-    let is_own = terms.grid.is_some_and(|grid| grid.utm_zone().is_none() && own::numbers(&parts.all, grid).is_some());
+    // Two numbers of the sheet's own grid with the letters of easting and northing, where they lie in it.
+    let is_own = terms.grid.is_some_and(|grid| grid.utm_zone().is_none()) && matches!(own::read(parts, terms), Some(Ok(_)));
     let lat_first = is_latitude(one.1);
     if !is_plain || is_own || lat_first == is_latitude(other.1) {
         return None;

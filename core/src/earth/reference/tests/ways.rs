@@ -50,6 +50,8 @@ fn coordinates_are_read_as_maps_print_them() {
     let swiss = Grid::named("2056").expect("by its number");
     let terms = Terms { grid: Some(&swiss), ..Terms::default() };
     let plain = read_place("2600000 1200000", &terms).expect("plain").at;
+    let minutes = read_place("4657N 00727E", &terms).expect("no numbers of that grid").at;
+    assert!(geodesic_between(minutes, at(46.95, 7.45)).0 < 1e-6);
     assert_eq!(part("1200000 2600000", &terms), "part-swapped");
     assert_eq!(part("2600000 9200000", &terms), "part-outside-grid");
     let zone_3 = Grid::named("31467").expect("Gauss-Krueger");
