@@ -133,7 +133,9 @@ def reading_case(place, turned, iron, factor, note):
     reading, up = felt(model, attitude(*turned), iron, factor)
     record = {"do": "attraction", "at": AT, "place": grid.degrees_text(*place), "field_ut": reading, "up": up}
     values = expected(model, reading, up)
-    return case(record, {f"answer.{key}": value for key, value in values.items()}, note)
+    told = values["heading_told"]
+    points = f"The phone's top edge points to {told}." if told else "The phone is not held flat enough to tell where its top edge points."
+    return case(record, {f"answer.{key}": value for key, value in values.items()} | {"said.2": points}, note)
 
 
 def check_frames(tally, item, turned):

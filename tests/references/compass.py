@@ -114,6 +114,18 @@ def between_case(tally):
     return case(asked, {f"answer.{key}": value for key, value in expect.items()}, "between mapped points")
 
 
+def named_case(tally):
+    """The same to a landmark of the sheet by its name."""
+    declination, _ = norths(tally)
+    true = Geodesic.WGS84.Inverse(*LINE, *ENDS[0])["azi1"] % 360
+    read = round(true - declination + 1.2, 1)
+    here, mast = f"{LINE[0]:.6f}, {LINE[1]:.6f}", grid.degrees_text(*ENDS[0])
+    text = f'name = "Road"\n[[line]]\nname = "Road"\npoints = ["{here}", "36.600000, -84.200000"]\n[[landmark]]\nname = "Mast"\nat = "{mast}"\n'
+    carried = {"do": "carry", "at": AT, "format": "toml", "text": text}
+    asked = record(readings=[{"read": f"{read:g} mag", "from": here, "to": "mast"}], instrument="sighting")
+    return {"before": [carried], **case(asked, {"answer.error_deg": round(read - (true - declination), 6)}, "a landmark by its name")}
+
+
 def own_place_case(tally):
     """A point sighted from the place of the check: what that place is typed to is part of the known bearing's spread."""
     model = field(*LINE, 0, decimal_year(DAY))
@@ -454,7 +466,7 @@ def invalid():
 
 def build(tally):
     """The case file of compass errors."""
-    cases = known_cases(tally) + [between_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally) + weighed_cases()
+    cases = known_cases(tally) + [between_case(tally), named_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally) + weighed_cases()
     exact = (1e-6, "sums of given angles, written to 1e-9")
     tolerance, why = tolerances(
         error_deg=(0.001, "what the declination and the sun's azimuth may differ: 0.0001 and 0.0006"),

@@ -240,6 +240,8 @@ def invalid():
     return [
         refused({**asked, "at": "2026-06-21 12:00"}, "date-unreadable", "a time without its zone"),
         refused({**asked, "at": "noon"}, "date-unreadable"),
+        refused({**asked, "at": "1500-06-21T12:00:00Z"}, "sun-time-outside", "before the Gregorian calendar"),
+        refused({**asked, "at": "0000-06-21T12:00:00Z"}, "sun-time-outside", "no year of any calendar"),
         refused({**asked, "at": "2026-06-31T12:00:00Z"}, "date-unreadable", "no such day"),
         refused({**asked, "place": "91, 6.1"}, "reference-unreadable"),
         refused({**asked, "pressure_hpa": -1}, "sun-air-outside", "no such air"),

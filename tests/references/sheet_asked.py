@@ -189,11 +189,17 @@ def strays():
              ("33 north 356900 5095400", 1, away(356_900, 5_095_400), "check the figures of its easting.", "one figure of the easting misread"))
     told = [{"before": [line], **case({"do": "place", "place": place}, {f"said.{index}": f'"{place}" lies {far}: {part}'}, note)}
             for place, index, far, part, note in asked]
-    near = {"before": [line], **case({"do": "place", "place": "33 north 476900 5095400"}, {"said.1": None}, "20 km off nothing is said")}
+    near = {"before": [line], **case({"do": "place", "place": "33 north 463900 5095400"}, {"said.1": None}, "7 km off nothing is said")}
+    rest = [*ends, degrees(461_050, 5_095_550)]
+    centre = [sum(end[i] for end in rest) / 3 for i in (0, 1)]
+    apart_m = GEOD.inv(*degrees(469_050, 5_095_550), *centre)[2] - max(GEOD.inv(*centre, *end)[2] for end in rest)
+    mast = {**line, "landmarks": [{"name": "Mast", "kind": "mast", "at": "690955"}, {"name": "Knob", "kind": "summit", "at": "610955"}]}
+    stray = case(mast, {"said.2": f'Mast: "690955" lies {apart_m:.0f}\u00a0m from the rest of the sheet: check the figures of its easting.', "said.3": None},
+                 "a landmark with a wrong first figure")
     few = case({"do": "place", "place": "21665 771250", "grid": "EPSG:27700"},
                {"said.2": 'The easting of "21665 771250" has 5 figures, which is right only near the edge of EPSG:27700: in its middle it has 6. If one was lost the place is far off: compare it with the map.'},
                "a figure of the easting lost, no sheet open")
-    return [*told, near, few]
+    return [*told, near, few, stray]
 
 
 def over_edges():

@@ -12,7 +12,7 @@ import warnings
 import pyproj
 from geographiclib.geodesic import Geodesic
 
-from attraction import MODEL_DEG, MODEL_NT
+from attraction import MODEL_DEG, MODEL_NT, SENSOR_DEG, SENSOR_NT
 import grid
 from casefile import case, numbered
 from declination import decimal_year, field
@@ -182,6 +182,18 @@ def pole_way(tally):
     return [f"{metres(tally, line['s12'])} on {ways}", spread_told(tally, LINE_95 * spread_m, half_deg)]
 
 
+def shift_area(used, lat, lon):
+    """The area in words for which the registered shift within an operation was made, and whether its box holds the place."""
+    for step in used.operations or [used]:
+        if " to " in step.name and step.area_of_use and "Ballpark" not in step.name:
+            box = step.area_of_use
+            name = box.name.rstrip(".")
+            # As any text that a sentence repeats.
+            name = name if len(name) <= 160 else name[:160] + " …"
+            return name, box.south <= lat <= box.north and box.west <= lon <= box.east
+    return None
+
+
 def shift_sentence(tally, code, lat, lon):
     """What is said of a datum shift, by what PROJ states of the operation it used; nothing where there is none to make."""
     with warnings.catch_warnings():
@@ -191,7 +203,16 @@ def shift_sentence(tally, code, lat, lon):
     used = there.get_last_used_operation()
     named = f"The shift between WGS 84 and the datum of {code} is"
     if used.accuracy > 0:
-        return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states."
+        area = shift_area(used, lat, lon)
+        if area is None:
+            return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states."
+        told, is_within = area
+        if is_within:
+            return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states for {told}. Outside that area nobody states it."
+        return (
+            f"No shift between WGS 84 and the datum of {code} is made for this place: the one used is made for {told}. How good it is here"
+            " nobody states: check the grid, and compare a place that you know with the map."
+        )
     if used.accuracy == 0:
         return None
     if "Ballpark" in used.description:
@@ -203,6 +224,7 @@ BESSEL = "+proj=tmerc +lon_0=9 +x_0=3500000 +ellps=bessel +units=m"
 SHIFTS = (
     ("EPSG:32633", 46.512345, 13.523456, "WGS 84 needs no shift, and 0 m is not said"),
     ("EPSG:27700", 51.5, -0.1, "a stated shift"),
+    ("EPSG:2056", 47.9, 9.5, "beside the box for which its only shift is made"),
     ("EPSG:26713", 39.0, -105.0, "a stated shift to NAD27"),
     ("EPSG:26710", 38.706, -125.028, "no shift registered"),
     (BESSEL, 48.5, 9.5, "an ellipsoid without a shift"),
@@ -313,11 +335,12 @@ def iron_case(tally):
     strength = math.sqrt(sum(axis * axis for axis in felt))
     dip = -math.degrees(math.asin(felt[1] / strength))
     record = {"do": "attraction", "at": f"{DATE}T10:00:00Z", "place": "46.5, 13.5", "field_ut": felt, "up": [0.0, 9.8, 0.0]}
-    phone = f"The phone feels {rounded(tally, strength, 1)}{BOUND}µT, dip {rounded(tally, dip, 0)}°"
+    own_ut, own_deg = rounded(tally, 1.959964 * SENSOR_NT / 1000, 1), rounded(tally, 1.959964 * SENSOR_DEG, 0)
+    phone = f"The phone feels {rounded(tally, strength, 1)} ±{BOUND}{own_ut}{BOUND}µT, dip {rounded(tally, dip, 0)}° ±{BOUND}{own_deg}°, as phones are usually off"
     off_ut, off_deg = (rounded(tally, 1.959964 * sigma, 1) for sigma in (MODEL_NT / 1000, MODEL_DEG))
     strength, dip = rounded(tally, model.f / 1000, 1), rounded(tally, model.i, 1)
-    earth = f"the model has {strength} ±{BOUND}{off_ut}{BOUND}µT, dip {dip}° ±{BOUND}{off_deg}° (95{BOUND}%)"
-    sentence = f"{phone}; {earth}: metal or a current is near (>{BOUND}99{BOUND}%)."
+    earth = f"the model has {strength} ±{BOUND}{off_ut}{BOUND}µT, dip {dip}° ±{BOUND}{off_deg}° (all ±{BOUND}95{BOUND}%)"
+    sentence = f"{phone}; {earth}: metal or a current is near (odds >{BOUND}99{BOUND}%)."
     return case(record, {"said.0": sentence}, "88 degrees off in dip: over 99 %, never 100 %")
 
 

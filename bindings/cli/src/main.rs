@@ -116,7 +116,7 @@ fn records(engine: &mut Engine, cli: &Cli) -> Result<ExitCode, Refusal> {
                 Err(refusal) => told::refused(engine.words(), &refusal),
             },
             Err(error) => {
-                let unreadable = Message::new("record-unreadable").text("detail", error.to_string());
+                let unreadable = Message::new("record-unreadable").text("json", "no").text("detail", error.to_string());
                 told::refused(engine.words(), &Refusal::new(unreadable))
             }
         };

@@ -60,9 +60,9 @@ impl Attracted {
 
 /// One sigma of a calibrated sensor's strength, nanotesla. Common practice, no source; a steady field felt by a walker's
 /// sensor varies by 2 % (scikit-kinematics 0.10.4, walking data), which is 1,000 nT at mid-latitudes.
-const SENSOR_STRENGTH_NT: f64 = 1_500.0;
+pub const SENSOR_STRENGTH_NT: f64 = 1_500.0;
 /// One sigma of a calibrated sensor's dip, degrees. Common practice, no source.
-const SENSOR_DIP_DEG: f64 = 2.0;
+pub const SENSOR_DIP_DEG: f64 = 2.0;
 /// One sigma of the strength that near metal adds, nanotesla. Common practice, no source.
 const METAL_STRENGTH_NT: f64 = 10_000.0;
 /// One sigma of the dip that near metal adds, degrees. Common practice, no source.

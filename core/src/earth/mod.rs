@@ -18,7 +18,7 @@ mod sun;
 #[cfg(test)]
 mod tests;
 
-pub use attraction::{Attracted, Attraction, FieldReading, attraction};
+pub use attraction::{Attracted, Attraction, FieldReading, SENSOR_DIP_DEG, SENSOR_STRENGTH_NT, attraction};
 pub use compass_check::{
     AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassCheck, CompassCheckError, CompassReadings, CorrectedLine, Implausible, KnownReading,
     MOST_STATIONS, NAMED_FROM, Pair, ReadingSpread, SharedError, Station, StationAttraction, SunKnown, SunSight, TURNED_DEG, TimeSlip,
@@ -27,7 +27,7 @@ pub use compass_check::{
 pub use datum::{Counted, OldDatum};
 pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
-pub use grid::{Axes, Axis, DatumShift, FarFromMiddle, Flat, Grid, GridError, GridFactors, HeightAxis, System};
+pub use grid::{Axes, Axis, DatumShift, FarFromMiddle, Flat, Grid, GridError, GridFactors, HeightAxis, ShiftArea, System};
 pub use instant::{Instant, InstantError, date_of};
 pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field, nearest_modelled_day};
 pub use norths::{Compass, DeclinationBy, Norths};

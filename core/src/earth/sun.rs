@@ -14,7 +14,7 @@ pub use daylight::{Daylight, Polar, daylight};
 pub use light::{Light, light_from};
 pub use terrain::{GroundHorizon, GroundSpells, OverGround, ground_spells, over_ground};
 
-use chrono::{DateTime, TimeZone, Utc};
+use chrono::{DateTime, Datelike, TimeZone, Utc};
 use solar_positioning::{Horizon, Location, RefractionCorrection, SolarPositions, delta_t};
 
 use super::{Instant, LatLon};
@@ -43,7 +43,7 @@ pub struct SunPosition {
 /// Why nothing can be said of the sun.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum SunError {
-    /// A time outside the algorithm's reach; here from the year -499 to 2999.
+    /// A time outside the years 1583 to 2999.
     #[error("sun-time-outside")]
     Time,
     /// A height that is no number or below -1,000 m or above 100 km.
@@ -57,7 +57,10 @@ pub enum SunError {
 impl Telling for SunError {
     fn message(&self) -> Message {
         Message::new(match self {
-            Self::Time => "sun-time-outside",
+            Self::Time => {
+                let (first, last) = (FIRST_YEAR.to_string(), LAST_YEAR.to_string());
+                return Message::new("sun-time-outside").text("first", first).text("last", last);
+            }
             Self::Height => "sun-height-outside",
             Self::Air => "sun-air-outside",
         })
@@ -132,8 +135,22 @@ fn location(at: LatLon) -> Location {
     Location { latitude: at.lat_deg(), longitude: at.lon_deg() }
 }
 
+/// The first whole year of the calendar by which dates are read. The algorithm reaches back to -2000.
+///
+/// # References
+/// The Gregorian calendar begins on 15 October 1582; ISO 8601 reads earlier dates in it by agreement only (ISO 8601-1:2019, 4.2.1,
+/// from memory).
+const FIRST_YEAR: i32 = 1583;
+/// The last year for which the earth's rotation is estimated. The algorithm reaches on to 6000.
+///
+/// # References
+/// F. Espenak, J. Meeus, Polynomial expressions for Delta T, NASA (2006), for the years -1999 to 3000; in the crate
+/// `solar-positioning` to 2999.
+const LAST_YEAR: i32 = 2999;
+
 fn time_of(instant: Instant) -> Result<DateTime<Utc>, SunError> {
-    Utc.timestamp_millis_opt(instant.unix_ms()).single().filter(|time| delta_t_of(time).is_ok()).ok_or(SunError::Time)
+    let time = Utc.timestamp_millis_opt(instant.unix_ms()).single().ok_or(SunError::Time)?;
+    if (FIRST_YEAR..=LAST_YEAR).contains(&time.year()) { Ok(time) } else { Err(SunError::Time) }
 }
 
 fn instant_of(time: DateTime<Utc>) -> Instant {

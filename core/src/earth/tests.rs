@@ -104,6 +104,11 @@ fn what_is_known_of_a_datum_shift_is_told_apart() {
     assert_eq!(stated(bessel, 46.5, 7.5), DatumShift::Unknown);
     assert_eq!(stated(&format!("{bessel} +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7"), 46.5, 7.5), DatumShift::OfDefinition);
     assert_eq!(stated("+proj=utm +zone=32 +ellps=GRS80", 46.5, 7.5), DatumShift::NotNamed);
+    // The only shift of CH1903+ is made for Switzerland; 10 km beyond its box PROJ takes it all the same.
+    assert_eq!(stated("EPSG:2056", 47.0, 8.0), DatumShift::Good(1.0));
+    assert_eq!(stated("EPSG:2056", 47.9, 9.5), DatumShift::Borrowed(1.0));
+    let swiss = Grid::named("EPSG:2056").expect("grid").shift_area(place(47.0, 8.0)).expect("registered");
+    assert_eq!((swiss.told.as_str(), swiss.is_within), ("Liechtenstein; Switzerland", true));
     // No file is here: one that may be missing is left out and named, one that may not makes no grid. `@null` is no file.
     let optional = format!("{bessel} +nadgrids=@BETA2007.gsb,@null");
     assert_eq!(stated(&optional, 46.5, 7.5), DatumShift::FileMissing);

@@ -2,17 +2,18 @@
 
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
-use super::compass_known::{Ground, magnetic, watch_spread_s};
+use super::compass_known::{Ground, magnetic, place_or_name, watch_spread_s};
 use super::questions::Declination;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
 use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
-    Caution, CompassCheck, CompassReadings, Grid, Instant, LatLon, MagneticError, Pair, SunSight, Terms, TimeSlip, Verdict, check_compass,
-    read_place, sun_known, suns_minded, time_slip,
+    Caution, CompassCheck, CompassReadings, Grid, Instant, LatLon, MagneticError, Pair, SunSight, TimeSlip, Verdict, check_compass,
+    sun_known, suns_minded, time_slip,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
 use crate::measure::{Message, NorthDiagram, Telling};
+use crate::sheet::Sheet;
 
 impl Engine {
     /// Checks a compass, and keeps the outcome when that is asked.
@@ -56,7 +57,7 @@ impl Engine {
 
     /// What to mind of the suns that were sighted; and, where the error is large, which time would explain it.
     fn suns(&self, record: &CompassRecord, declination_deg: f64, is_large: bool) -> Result<(Option<Message>, Option<TimeSlip>), Refusal> {
-        let at = self.place_asked(record.place.as_deref())?;
+        let at = self.checked_at(record)?;
         let (mut suns, mut sights) = (Vec::new(), Vec::new());
         for (reading, time) in record.readings.iter().filter_map(|reading| Some((reading, reading.sun_at.as_deref()?))) {
             let instant = Instant::parse_time(time)?;
@@ -69,10 +70,11 @@ impl Engine {
 
     /// Which of the places named lies far from the sheet: the bearing to it is not the one that was sighted.
     fn far_places(&self, record: &CompassRecord) -> Vec<String> {
-        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+        let sheet = self.carried();
         let ends = record.readings.iter().flat_map(|reading| [&reading.from, &reading.to]);
         let named = std::iter::once(&record.place).chain(ends).flatten();
-        named.filter_map(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)).collect()
+        let typed = named.filter(|place| sheet.is_none_or(|sheet| sheet.placed(place).is_none()));
+        typed.filter_map(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)).collect()
     }
 
     /// What was read, and the declination; nothing of it where the model does not hold and all that is known is magnetic.
@@ -82,7 +84,7 @@ impl Engine {
         at: Instant,
         instrument: Instrument,
     ) -> Result<(CompassReadings, Option<Declination>), Refusal> {
-        let place = self.place_asked(record.place.as_deref())?;
+        let place = self.checked_at(record)?;
         let own = Grid::of_place(place);
         let grid = self.trip.as_ref().map_or(&own, |trip| &trip.sheet.grid);
         let convergence_deg = grid.factors(place)?.convergence_deg;
@@ -93,8 +95,7 @@ impl Engine {
             declination_spread_deg: declination.as_ref().map_or(0.0, |declination| declination.spread_deg),
             convergence_deg,
         };
-        let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
-        let ground = Ground { at: place, own: self.own_place(record.place.as_deref())?, diagram, terms };
+        let ground = Ground { at: place, own: self.own_place(record.place.as_deref())?, diagram, sheet: self.carried() };
         let known: Result<Vec<_>, Refusal> = record.readings.iter().map(|reading| ground.known(reading)).collect();
         let pairs: Result<Vec<_>, Refusal> = record.pairs.iter().map(pair).collect();
         let readings = CompassReadings {
@@ -110,16 +111,23 @@ impl Engine {
     }
 
     fn declination_at(&self, place: LatLon, at: Instant, convergence_deg: f64) -> Result<Declination, MagneticError> {
-        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+        let sheet = self.carried();
         let printed = sheet.and_then(|sheet| questions::printed_there(sheet.printed.as_ref(), &sheet.terms(), place));
         Declination::at((place, 0.0), at.date().into(), (printed, convergence_deg))
     }
 
     /// The place that is named, with its spread. A fix is none: it came from bearings of the same compass.
     fn own_place(&self, named: Option<&str>) -> Result<Option<(LatLon, f64)>, Refusal> {
-        let terms = self.trip.as_ref().map_or_else(Terms::default, |trip| trip.sheet.terms());
-        let read = named.map(|named| read_place(named, &terms)).transpose()?;
-        Ok(read.map(|read| (read.at, read.spread_m())))
+        named.map(|named| place_or_name(named, self.carried())).transpose()
+    }
+
+    /// Where the compass is checked: the place that is named, else where the trip is.
+    fn checked_at(&self, record: &CompassRecord) -> Result<LatLon, Refusal> {
+        self.own_place(record.place.as_deref())?.map_or_else(|| self.place_asked(None), |(at, _)| Ok(at))
+    }
+
+    fn carried(&self) -> Option<&Sheet> {
+        self.trip.as_ref().map(|trip| &trip.sheet)
     }
 
     /// The part of the error's spread that comes from the declination is left out: a fix counts it itself.

@@ -2,8 +2,9 @@
 
 use super::record::CompassReadingRecord;
 use super::{Refusal, understand};
-use crate::earth::{Instant, KnownReading, LatLon, SunKnown, Terms, geodesic_between, read_place, sun_known};
+use crate::earth::{Instant, KnownReading, LatLon, PlaceError, SunKnown, Terms, geodesic_between, read_place, sun_known};
 use crate::measure::{Arg, LINE_95, MagneticBearing, Message, NamedBearing, North, NorthDiagram, typed_step_deg};
+use crate::sheet::Sheet;
 
 /// Where a compass is checked.
 pub(super) struct Ground<'a> {
@@ -11,7 +12,7 @@ pub(super) struct Ground<'a> {
     /// Where one stands to sight points, with its spread on each axis in metres, when that is said.
     pub(super) own: Option<(LatLon, f64)>,
     pub(super) diagram: NorthDiagram,
-    pub(super) terms: Terms<'a>,
+    pub(super) sheet: Option<&'a Sheet>,
 }
 
 /// A sun whose middle stands lower than this cannot have been sighted: half its own width and half a degree of unusual air.
@@ -105,17 +106,32 @@ impl Ground<'_> {
 
     /// From a place, the check's own when none is named, to another.
     fn between(&self, from: Option<&str>, to: &str) -> Result<Known, Refusal> {
-        let from = from.map(|from| read_place(from, &self.terms)).transpose()?.map(|read| (read.at, read.spread_m()));
+        let from = from.map(|from| place_or_name(from, self.sheet)).transpose()?;
         let (from, from_spread_m) = from.or(self.own).ok_or_else(|| Refusal::plain("compass-place-needed"))?;
-        let to = read_place(to, &self.terms)?;
-        let (distance_m, leaves, _) = geodesic_between(from, to.at);
-        let across_m = from_spread_m.hypot(to.spread_m());
+        let (to, to_spread_m) = place_or_name(to, self.sheet)?;
+        let (distance_m, leaves, _) = geodesic_between(from, to);
+        let across_m = from_spread_m.hypot(to_spread_m);
         if distance_m < 2.0 * across_m || distance_m < 1.0 {
             return Err(Refusal::plain("compass-points-too-near"));
         }
         let spread_deg = across_m.atan2(distance_m).to_degrees();
         Ok(Known { bearing: NamedBearing::True(leaves), spread_deg, clock_deg: 0.0 })
     }
+}
+
+/// A place by the name of what stands on the sheet, else as it is written; with one sigma on each axis, metres.
+pub(super) fn place_or_name(text: &str, sheet: Option<&Sheet>) -> Result<(LatLon, f64), Refusal> {
+    let Some(sheet) = sheet else { return Ok(read(text, &Terms::default())?) };
+    let is_name = !text.chars().any(|c| c.is_ascii_digit()) && !text.trim().is_empty();
+    match sheet.placed(text) {
+        Some(placed) => Ok(placed),
+        None if is_name => Err(sheet.landmark(text.trim()).map_or_else(Refusal::from, |_| Refusal::plain("internal"))),
+        None => Ok(read(text, &sheet.terms())?),
+    }
+}
+
+fn read(text: &str, terms: &Terms) -> Result<(LatLon, f64), PlaceError> {
+    read_place(text, terms).map(|read| (read.at, read.spread_m()))
 }
 
 /// What was read on a compass counts from magnetic north.

@@ -233,7 +233,11 @@ impl Engine {
 
 /// Reads a record; what the reader says of a fault is passed on.
 fn parse_record(line: &str) -> Result<Record, Refusal> {
-    serde_json::from_str(line).map_err(|error| Refusal::new(Message::new("record-unreadable").text("detail", error.to_string())))
+    serde_json::from_str(line).map_err(|error| {
+        let is_object = serde_json::from_str::<serde_json::Map<String, serde_json::Value>>(line).is_ok();
+        let message = Message::new("record-unreadable").text("json", if is_object { "yes" } else { "no" });
+        Refusal::new(message.text("detail", error.to_string()))
+    })
 }
 
 /// A reply or a refusal as a line of JSON.

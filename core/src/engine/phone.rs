@@ -36,18 +36,20 @@ impl Engine {
         let model = magnetic_field(self.place_asked(felt.place)?, 0.0, at.date())?;
         let reading = reading(felt)?;
         let told = attraction(&reading, &model).ok_or_else(|| Refusal::plain("attraction-unreadable"))?;
-        let mut said = self.words.attraction(&told, &model);
-        said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
-        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
-        said.extend(felt.place.and_then(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)));
         let trust = Instrument::Phone.trust();
         let half_95_deg = told.heading_half_95_deg(trust.reading_spread_deg, trust.shared_spread_deg);
         let sure = half_95_deg.filter(|_| told.verdict() == Attracted::Clean);
+        let heading_told = told.heading.map(|heading| self.words.heading(heading, sure));
+        let mut said = self.words.attraction(&told, &model);
+        said.push(self.words.attraction_heading(heading_told.as_deref()));
+        said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
+        let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
+        said.extend(felt.place.and_then(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)));
         let answer = Answer::Attraction {
             strength_nt: told.strength_nt,
             dip_deg: told.dip_deg,
             heading_deg_mag: told.heading.map(|heading| heading.degrees()),
-            heading_told: told.heading.map(|heading| self.words.heading(heading, sure)),
+            heading_told,
             heading_figures: told.heading.map(|heading| self.words.heading_figures(heading)),
             caution_told: (told.verdict() == Attracted::Near).then(|| self.words.attraction_next(&told, &model)),
             model_strength_nt: model.total_nt,

@@ -153,11 +153,11 @@ fn check_beginning(terms: &Terms<'_>) -> Result<(), ExchangeError> {
     }
     let alone = Terms { beginning: None, ..*terms };
     let of_beginning = |error| match error {
-        PlaceError::Reference { part, form, .. } => {
+        PlaceError::Reference { part, example, .. } => {
             let part = if part == "part-no-zone" { "part-beginning" } else { part };
-            PlaceError::Reference { typed: beginning.into(), part, form }
+            PlaceError::Reference { typed: beginning.into(), part, example }
         }
-        PlaceError::OffEarth { .. } => error,
+        PlaceError::OffEarth { .. } | PlaceError::TwoSquares { .. } => error,
     };
     let read = read_place(&format!("{compact}00"), &alone);
     read.map(|_| ()).map_err(|error| ExchangeError::Place { record: "beginning".into(), error: of_beginning(error) })

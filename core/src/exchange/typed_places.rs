@@ -73,8 +73,7 @@ impl<'a> Places<'a> {
             return Ok(told);
         }
         if geodesic_between(near, nearest.at).0 > GOES_ON_M {
-            let form = if nearest.zone.is_some() { "mgrs" } else { "lettered" };
-            return Err(PlaceError::Reference { typed: text.into(), part: "part-two-squares", form });
+            return Err(PlaceError::two_squares(text, [&told, &nearest], &terms));
         }
         self.continued.push(Continued { record: record.into(), typed: text.trim().into(), read: completed(text, &nearest, &terms) });
         Ok(nearest)

@@ -1,11 +1,8 @@
 //! Places of a sheet that were typed far from all the others: a figure or a letter may be wrong.
 
 use super::typed_places::TypedPlace;
-use crate::earth::{LatLon, PlaceDoubt, PlaceReading, Terms, doubt_of, figure_doubt_of, geodesic_between};
+use crate::earth::{FAR_M, LatLon, PlaceDoubt, PlaceReading, Terms, doubt_of, figure_doubt_of, geodesic_between};
 use crate::measure::{Message, Telling};
-
-/// What lies farther from the rest of a sheet than this was hardly meant to be on it, metres: landmarks are seen from far (our choice).
-const GAP_M: f64 = 50_000.0;
 
 /// A place that lies far from the rest of its sheet.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,7 +19,7 @@ impl Telling for Stray {
     }
 }
 
-/// The typed places that lie farther than [`GAP_M`] from where most of the sheet lies; `known` are the places that it had before.
+/// The typed places that lie farther than [`FAR_M`] from where most of the sheet lies; `known` are the places that it had before.
 pub(super) fn strays(typed: &[TypedPlace], known: &[(f64, f64)], terms: &Terms<'_>) -> Vec<Stray> {
     let of_typed = typed.iter().map(|place| (place.reading.at.lat_deg(), place.reading.at.lon_deg()));
     let places: Vec<(f64, f64)> = of_typed.chain(known.iter().copied()).collect();
@@ -78,14 +75,14 @@ fn around(group: &[usize], places: &[(f64, f64)]) -> (LatLon, f64) {
     (middle, reach_m)
 }
 
-/// Groups of places with no gap of [`GAP_M`] between the parallels or between the meridians of each.
+/// Groups of places with no gap of [`FAR_M`] between the parallels or between the meridians of each.
 fn groups(places: &[(f64, f64)]) -> Vec<Vec<usize>> {
     const METRES_PER_DEGREE: f64 = 111_320.0;
     let at = |index: usize| places.get(index).copied().unwrap_or_default();
-    let rows = split((0..places.len()).collect(), GAP_M / METRES_PER_DEGREE, |index| at(index).0);
+    let rows = split((0..places.len()).collect(), FAR_M / METRES_PER_DEGREE, |index| at(index).0);
     let columns = |row: Vec<usize>| {
         let (lat_deg, lon_deg) = row.first().map_or((0.0, 0.0), |first| at(*first));
-        let gap_deg = GAP_M / METRES_PER_DEGREE / lat_deg.to_radians().cos().max(0.01);
+        let gap_deg = FAR_M / METRES_PER_DEGREE / lat_deg.to_radians().cos().max(0.01);
         split(row, gap_deg, move |index| turned(at(index).1 - lon_deg))
     };
     rows.into_iter().flat_map(columns).collect()

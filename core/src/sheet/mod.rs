@@ -7,6 +7,7 @@ mod known;
 mod line;
 mod paper;
 mod photo;
+mod placed;
 mod reach;
 mod ring;
 mod seen;

@@ -29,6 +29,7 @@ impl Words {
             .with("error", Arg::Turn(shared.error_deg.abs(), 1))
             .text("side", if shared.error_deg < 0.0 { "low" } else { "high" })
             .with("spread", Arg::Turn(shared.half_width_95_deg, 1))
+            .text("by", if shared.spread_deg > shared.own_spread_deg { "declination" } else { "readings" })
             .with("count", Arg::Count(shared.readings as i64))
             .with("reading", half_width(reading_deg));
         self.say(&message)

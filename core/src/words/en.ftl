@@ -221,15 +221,17 @@ caution-walk-back = Keep map and compass. Mind dark, water and steep ground.
 caution-lost = Not found? Stay, be seen, signal in threes.
 
 ## What the phone believes
-attraction-told = The phone feels { $strength } µT, dip { $dip }; the model has { $model-strength } ± { $model-strength-spread } µT, dip { $model-dip } ± { $model-dip-spread } (95 %): { $verdict ->
-    [clean] they agree (metal or a current near: { $share })
-    [doubtful] metal or a current may be near ({ $share })
-   *[attracted] metal or a current is near ({ $share })
+attraction-told = The phone feels { $strength } ± { $strength-spread } µT, dip { $dip } ± { $dip-spread }, as phones are usually off; the model has { $model-strength } ± { $model-strength-spread } µT, dip { $model-dip } ± { $model-dip-spread } (all ± 95 %): { $verdict ->
+    [clean] within these spreads they agree (odds that metal or a current is near: { $share })
+    [doubtful] metal or a current may be near (odds { $share })
+   *[attracted] metal or a current is near (odds { $share })
  }.
+attraction-heading = The phone's top edge points to { $heading }.
+attraction-no-heading = The phone is not held flat enough to tell where its top edge points.
 attraction-units = No place on earth has such a field: is it in microtesla, with x right, y to the top edge and z out of the screen?
 attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
-attraction-clean = Agreement is no proof: iron close by can still turn the needle.
+attraction-clean = Agreement is no proof: iron close by can still turn the needle. Keep 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.
 witness-told = The phone says { $reference }, ± { $spread } (95 %, its own claim), { $age }{ $verdict ->
@@ -420,7 +422,11 @@ place-few-figures = The { $number ->
     [north] northing
    *[east] easting
  } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
-datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states.
+datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states{ $has-area ->
+    [no] .
+   *[yes] {" "}for { $area }. Outside that area nobody states it.
+ }
+datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
 datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
@@ -485,10 +491,13 @@ mean-reversed = Number { $which }, { $read }, points the other way and is left o
 compass-told = This compass reads { $error } too { $side ->
     [low] low
    *[high] high
- }, ± { $spread } (95 %), from { $count ->
+ }, ± { $spread } (95 %{ $by ->
+    [declination] , with what the declination may be off
+   *[readings] {""}
+ }), from { $count ->
     [one] one known bearing
    *[other] { $count } known bearings
- }. One reading ± { $reading } (95 %).
+ }. Any one reading by itself strays by ± { $reading } (95 %) about that.
 compass-station = Station { $station }: { $verdict ->
     [clean] free of local attraction of { $worth } or more as far as the readings tell
     [attracted] iron or a current turns the needle here (odds { $share })
@@ -513,7 +522,7 @@ compass-leg = The line from { $from } to { $to }: its fore and its reversed back
 compass-taken-off = Your compass was checked: it reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
    *[high] high
- }, and that is taken off.
+ }, and that is taken off. What the declination may be off is counted beside it.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
 compass-sun-no-bearing = The sun of { $time } tells no compass error: { $why ->
@@ -575,14 +584,17 @@ compass-sun-hour = Here the sun's bearing goes on by about { $rate } an hour: a 
 compass-reversed = Known reading { $which } points the other way and is left out: the wrong end of the needle? Read it again.
 compass-scattered = The known readings do not point one way: something was read wrongly. Read again.
 compass-one-station = All known bearings were read at station { $station }: iron there would look like an error of the compass. Read some elsewhere.
-compass-line-contradicts = The bearings of the line from { $from } to { $to } contradict each other or the rest. Read it again from both ends; a back bearing is told as it was read, not turned round.
+compass-line-contradicts = { $turned ->
+    [yes] Fore and back bearing of the line from { $from } to { $to } are nearly the same: was the back bearing turned round already, or the wrong end of the needle read? Tell it as it was read, or read it again.
+   *[no] The bearings of the line from { $from } to { $to } contradict each other or the rest. Read it again from both ends; a back bearing is told as it was read, not turned round.
+ }
 compass-number-unusable = A spread must lie between 0 and 90 degrees. Check the numbers.
 compass-line-unusable = A line needs two stations with different names, not "{ $station }" alone.
 compass-too-many-stations = There are more than 100 stations or lines. Check a part of them.
 mean-too-few = A mean needs two readings or more.
 mean-mixed-norths = The readings count from different norths. Turn them to one first.
 mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
-sun-time-outside = The time is out of reach of the sun's reckoning. Check the date.
+sun-time-outside = The sun is reckoned for the years { $first } to { $last } (from the calendar's first whole year to where NASA's estimate of the earth's rotation ends). Check the date.
 sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
 sun-air-outside = The air cannot be so: the pressure must be above 0 and at most 2000 hPa, the temperature from -100 to 100 °C. Check it.
 turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
@@ -596,7 +608,10 @@ reckon-closed = { $legs ->
  }, { $walked } walked: they lead back to the start, ± { $spread } (95 %).
 
 ## Refusals: what is wrong, where, and what to do
-record-unreadable = This record cannot be read: { $detail }. Nothing was changed.
+record-unreadable = This record cannot be read: { $json ->
+    [no] it is not one of JSON, such as {"{"}"do":"where"{"}"} on one line ({ $detail })
+   *[yes] { $detail }
+ }. Nothing was changed.
 time-missing = The record lacks its time. Add "at", such as "2026-07-01T09:30:00Z".
 bearing-out-of-range = The bearing "{ $typed }" is not between 0 and 360 degrees. Read it again; the circle has 6400 mil or 400 gon.
 bearing-comma = The bearing "{ $typed }" has a comma. Write decimals with a point, such as "214.5 mag".
@@ -626,10 +641,15 @@ part-short = { $part ->
     [part-comma-in-reference] a comma in a grid reference
     [part-one-figure] minutes or seconds of one figure
     [part-square-missing] the two square letters are missing
+    [part-letter-missing] two letters behind the zone where three belong
+    [part-coordinates-alone] the zone is missing before easting and northing
+    [part-unit] a unit behind its numbers
+    [part-power-of-ten] a power of ten
+    [part-run-together] degrees and minutes run together in unlike figures
     [part-hemisphere] N or S and E or W, one each
     [part-one-angle] one angle alone
     [part-sign-and-letter] a minus and a letter
-    [part-two-squares] square letters missing, and two squares come into question
+    [part-two-squares] square letters missing: { $one } or { $other }
     [part-half-or-band] S may be the southern half or a band
     [part-easting] easting out of range
     [part-northing] northing out of range
@@ -690,6 +710,11 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-comma-in-reference] no comma stands in a grid reference or between its letters and figures: leave it out
     [part-one-figure] its minutes or seconds have one figure where two belong: write 45 06, or 45.1 for decimals
     [part-square-missing] the two square letters between zone and figures are missing
+    [part-letter-missing] behind its zone stand two letters where three belong: the band and the two square letters
+    [part-coordinates-alone] these look like easting and northing, whose zone or grid is missing: write zone and band before them, or name the grid
+    [part-unit] a unit stands behind its numbers: write them alone, in the unit of the grid, which must be named
+    [part-power-of-ten] a number is written as a power of ten: write its figures in full
+    [part-run-together] its degrees and minutes run together and may be parted in more than one way: write two figures for degrees of latitude, three for those of longitude and two for minutes, or blanks between them
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each
     [part-one-angle] it has one angle: latitude and longitude are needed
@@ -735,7 +760,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
-    [part-two-squares] its square letters are missing and two squares come into question: write them
+    [part-two-squares] its square letters are missing: it may be { $one } or { $other }; write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
     [part-two-points] a number in it has two points: one point stands before the decimals, none parts thousands, and blanks part numbers
     [part-grouped] its figures stand in three groups or more: write easting and northing as one number each without blanks in it; latitude and longitude need N or S, E or W
@@ -750,12 +775,21 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-characters] its "{ $character }" does not belong in a grid reference
    *[part-letters] behind zone, band and the two square letters figures alone belong
  }. Write { $form ->
-    [lettered] NN 166 712, 216650 771250 (easting first)
-    [own] easting and northing of the grid as two numbers, the easting first
-    [west-south] westing and southing of the grid as two numbers, the westing first
-    [south-west] southing and westing of the grid as two numbers, the southing first
-   *[mgrs] 33T VK 5696 4953, 33T 456965 4949535
- }, or 44.6979 N 14.4568 E.
+    [lettered] { $reference }, { $numbers } (easting first)
+    [own] easting and northing of the grid as two numbers, the easting first{ $has-numbers ->
+        [yes] {" "}({ $numbers })
+       *[no] {""}
+     }
+    [west-south] westing and southing of the grid as two numbers, the westing first{ $has-numbers ->
+        [yes] {" "}({ $numbers })
+       *[no] {""}
+     }
+    [south-west] southing and westing of the grid as two numbers, the southing first{ $has-numbers ->
+        [yes] {" "}({ $numbers })
+       *[no] {""}
+     }
+   *[mgrs] { $reference }, { $coordinates }
+ }, or { $degrees }.
 line-unknown = No line "{ $name }" on the sheet. { $has ->
     [no] It has none.
    *[yes] It has: { $known }.
@@ -1054,14 +1088,14 @@ help-compass-place = Where it is checked; where the trip is when left out
 help-compass-instrument = sighting, baseplate, quick or phone; baseplate when left out
 help-compass-reading-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
 help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
-help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953"; may be given again
+help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953", or its name on the sheet; may be given again
 help-compass-sun = What was read to the sun and when; may be given again
 help-compass-time-spread-s = One standard deviation of the times of the sun in seconds; 30 when left out
 help-compass-line = A line read from both ends: two stations, the fore and the back bearing; may be given again
 help-compass-keep = Keep the error: it is taken off what is read with this instrument from now on
 help-mean = Tell the mean of several readings of one bearing, and which strays most
 help-mean-bearings = The readings, each with its north, such as "214 mag"
-help-attraction = Tell whether metal or a current is near: a phone's magnetometer against the model
+help-attraction = Tell whether metal or a current is near and where a phone points: its magnetometer against the model
 help-attraction-field-ut = The magnetic field at the phone, microtesla: x right, y to the top edge, z out of the screen
 help-attraction-up = The direction away from the ground in the same axes, in any unit
 help-attraction-place = A grid reference, or "lat, lon" in degrees; where the trip is when left out

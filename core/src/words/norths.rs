@@ -63,8 +63,8 @@ fn on_date(printed: &PrintedNorths, report: &PrintedReport, beside: &BesideModel
         .with("change", Arg::Number(printed.annual_change_min.unwrap_or(0.0), 1))
         .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
         .with("differs", Arg::Turn(beside.differs_deg, 1))
-        .text("wrong", if beside.is_wrong() && beside.turned.is_none() { "yes" } else { "no" })
-        .with("age", Arg::Number(report.age_years.floor(), 0))
+        .text("wrong", if beside.is_wrong() { "yes" } else { "no" })
+        .with("age", Arg::Count(report.age_years.floor() as i64))
         .text("old", age_word(report.age_years))
 }
 
@@ -86,7 +86,7 @@ pub fn date_told(norths: &Norths) -> Option<Message> {
 /// That the model does not hold on a date, and what tells the declination then; nothing where it holds.
 #[must_use]
 pub fn by_told(by: DeclinationBy, date: &str) -> Option<Message> {
-    let message = |id, age: f64| Message::new(id).text("date", date).with("age", Arg::Number(age.floor(), 0));
+    let message = |id, age: f64| Message::new(id).text("date", date).with("age", Arg::Count(age.floor() as i64));
     match by {
         DeclinationBy::Model => None,
         DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),

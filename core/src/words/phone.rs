@@ -1,7 +1,7 @@
 //! What the phone believes, in sentences.
 
 use super::{Words, numbers};
-use crate::earth::{Attracted, Attraction, MagneticField};
+use crate::earth::{Attracted, Attraction, MagneticField, SENSOR_DIP_DEG, SENSOR_STRENGTH_NT};
 use crate::fix::Check;
 use crate::measure::{AngleUnit, Arg, GridBearing, LINE_95, MagneticBearing, Message, NamedBearing};
 
@@ -16,7 +16,9 @@ impl Words {
     pub fn attraction(&self, told: &Attraction, model: &MagneticField) -> Vec<String> {
         let message = Message::new("attraction-told")
             .with("strength", Arg::Number(told.strength_nt / NT_PER_UT, 1))
+            .with("strength-spread", Arg::Number(LINE_95 * SENSOR_STRENGTH_NT / NT_PER_UT, 1))
             .with("dip", Arg::Degrees(told.dip_deg, 0))
+            .with("dip-spread", Arg::Degrees(LINE_95 * SENSOR_DIP_DEG, 0))
             .with("model-strength", Arg::Number(model.total_nt / NT_PER_UT, 1))
             .with("model-strength-spread", Arg::Number(LINE_95 * model.total_spread_nt / NT_PER_UT, 1))
             .with("model-dip", Arg::Degrees(model.inclination_deg, 1))
@@ -37,6 +39,15 @@ impl Words {
             Attracted::Clean => "attraction-clean",
             Attracted::Doubtful | Attracted::Near => "attraction-step",
         }))
+    }
+
+    /// Which way the phone's top edge points, as one sentence.
+    #[must_use]
+    pub fn attraction_heading(&self, told: Option<&str>) -> String {
+        self.say(&match told {
+            Some(heading) => Message::new("attraction-heading").text("heading", heading),
+            None => Message::new("attraction-no-heading"),
+        })
     }
 
     /// Where the phone points: "062° mag ± 13° (95 %)"; without its half-width at 95 % where metal makes it anything.

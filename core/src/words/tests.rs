@@ -103,16 +103,22 @@ fn paces_to_go_are_told_down_to_the_end_and_past_it() {
     assert_eq!(told(f64::NAN, 0), "counted to the end");
 }
 
-/// The three ways of writing that a refusal shows are one place: the square, its middle in metres, and that in degrees.
+/// The three ways of writing that a refusal shows are one place, on the walker's sheet where there is one: the square, its middle in
+/// metres, and that in degrees. A square of 10 m and a ten-thousandth of a degree lie up to 7 m and 8 m off.
 #[test]
 fn the_examples_of_a_refusal_are_one_place() {
-    use crate::earth::{Terms, geodesic_between, read_place};
-    let message = Message::new("reference-unreadable").text("typed", "x").text("part", "part-empty");
-    let sentence = Words::english().say(&message);
-    let examples = sentence.rsplit("Write ").next().unwrap_or_default().trim_end_matches('.').replace(", or ", ", ");
-    let places: Vec<_> = examples.split(", ").map(|one| read_place(one, &Terms::default()).expect(one)).collect();
-    assert_eq!(places.len(), 3, "{examples}");
-    assert!(places.iter().all(|one| geodesic_between(one.at, places[0].at).0 < 5.0), "{places:?}");
+    use crate::earth::{LatLon, Terms, geodesic_between, read_place};
+    use crate::measure::Telling;
+    for near in [None, Some((-33.8568, 151.2153)), Some((60.3, 5.3)), Some((86.0, -40.0))] {
+        let near = near.and_then(|(lat_deg, lon_deg)| LatLon::new(lat_deg, lon_deg).ok());
+        let refusal = read_place("x", &Terms { near, ..Terms::default() }).expect_err("no place");
+        let sentence = Words::english().say(&refusal.message());
+        let examples = sentence.rsplit("Write ").next().unwrap_or_default().trim_end_matches('.').replace(", or ", ", ");
+        let places: Vec<_> = examples.split(", ").map(|one| read_place(one, &Terms::default()).expect(one).at).collect();
+        assert_eq!(places.len(), 3, "{examples}");
+        let middle = near.unwrap_or(places[0]);
+        assert!(places.iter().all(|at| geodesic_between(*at, middle).0 < 16.0), "{places:?}");
+    }
 }
 
 #[test]

@@ -7,7 +7,7 @@ use super::{
     AGREES_WITHIN_SIGMAS, CLEAN_BELOW, CompassReadings, CorrectedLine, NAMED_FROM, Pair, Station, StationAttraction, TURNED_DEG, Untold,
     Verdict,
 };
-use crate::measure::MagneticBearing;
+use crate::measure::{MagneticBearing, signed_difference_deg};
 
 /// What the pairs and the known readings tell of the stations.
 pub(super) struct Surveyed<'a> {
@@ -34,6 +34,8 @@ struct Across {
     is_sure: bool,
 }
 
+/// Fore and back bearing that differ by no more than this are nearly the same, degrees (our choice).
+const TURNED_WITHIN_DEG: f64 = 20.0;
 /// The other sets may widen a spread by this factor; beyond it they tell another number (our choice).
 const MOST_WIDENED: f64 = 2.0;
 /// The sets that say nothing of a number may have no more than this share (our choice).
@@ -98,7 +100,10 @@ impl<'a> Surveyed<'a> {
     /// Lines that were likelier misread than turned by their ends.
     pub(super) fn contradictions(&self, pairs: &[Pair]) -> Vec<Untold> {
         let wrong = |number: usize| self.best_has(self.unknowns.stations + number);
-        let told = |(_, pair): (usize, &Pair)| Untold::Contradicts { from: pair.from.clone(), to: pair.to.clone() };
+        let told = |(_, pair): (usize, &Pair)| {
+            let off_deg = signed_difference_deg(pair.fore_deg_mag, pair.back_deg_mag);
+            Untold::Contradicts { from: pair.from.clone(), to: pair.to.clone(), is_turned: off_deg.abs() <= TURNED_WITHIN_DEG }
+        };
         pairs.iter().enumerate().filter(|(number, _)| wrong(*number)).map(told).collect()
     }
 

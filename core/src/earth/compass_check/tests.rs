@@ -223,7 +223,7 @@ fn pairs_that_agree_outweigh_one_that_does_not() {
 fn the_wrong_end_of_the_needle_in_a_closed_traverse() {
     let pairs = vec![pair("A", "B", 10.0, 190.0), pair("B", "C", 130.0, 130.0), pair("C", "A", 70.0, 70.0)];
     let check = check(vec![], pairs, 1.0);
-    let named = |from: &str, to: &str| check.untold.contains(&Untold::Contradicts { from: from.into(), to: to.into() });
+    let named = |from: &str, to: &str| check.untold.contains(&Untold::Contradicts { from: from.into(), to: to.into(), is_turned: true });
     assert!(named("B", "C") && named("C", "A") && !named("A", "B"), "{:?}", check.untold);
     assert_ne!(check.stations[2].verdict, Verdict::Clean);
     assert_eq!((check.lines[1].corrected, check.lines[2].corrected), (None, None));
@@ -235,7 +235,7 @@ fn a_line_against_the_rest_is_named() {
     let pairs = vec![pair("A", "B", 10.0, 190.0), pair("B", "C", 80.0, 260.0), pair("A", "C", 45.0, 235.0)];
     let check = check(vec![], pairs, 1.0);
     assert!(check.stations.iter().all(|station| station.verdict == Verdict::Clean));
-    assert!(check.untold.contains(&Untold::Contradicts { from: "A".into(), to: "C".into() }));
+    assert!(check.untold.contains(&Untold::Contradicts { from: "A".into(), to: "C".into(), is_turned: false }));
 }
 
 #[test]

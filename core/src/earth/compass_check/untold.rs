@@ -25,6 +25,8 @@ pub enum Untold {
         from: String,
         /// The other end.
         to: String,
+        /// Whether fore and back bearing are nearly the same: the back bearing may have been turned round already.
+        is_turned: bool,
     },
 }
 
@@ -38,7 +40,10 @@ impl Telling for Untold {
             Self::Scattered => Message::new("compass-scattered"),
             Self::Reversed(index) => Message::new("compass-reversed").with("which", Arg::Count(*index as i64 + 1)),
             Self::OneStation(station) => Message::new("compass-one-station").text("station", station.clone()),
-            Self::Contradicts { from, to } => Message::new("compass-line-contradicts").text("from", from.clone()).text("to", to.clone()),
+            Self::Contradicts { from, to, is_turned } => {
+                let message = Message::new("compass-line-contradicts").text("from", from.clone()).text("to", to.clone());
+                message.text("turned", if *is_turned { "yes" } else { "no" })
+            }
         }
     }
 }

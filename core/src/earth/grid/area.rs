@@ -11,6 +11,15 @@ fn width_deg(area: &Area) -> f64 {
     if width_deg >= 360.0 { 360.0 } else { width_deg.rem_euclid(360.0) }
 }
 
+/// Whether a place lies in an area, or no farther than a margin beside it.
+pub(super) fn lies_in(area: &Area, at: LatLon, margin_deg: f64) -> bool {
+    let east_of_west = (at.lon_deg() - area.west + margin_deg).rem_euclid(360.0);
+    let width = width_deg(area) + 2.0 * margin_deg;
+    let whole_circle = area.east - area.west >= 340.0;
+    let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
+    high_enough && (whole_circle || east_of_west <= width)
+}
+
 impl Known {
     /// How far a place lies outside the area of use, metres; 0 inside and where none is registered.
     pub(super) fn beyond_area_m(&self, at: LatLon) -> f64 {
@@ -32,11 +41,6 @@ impl Known {
 
     /// Whether a place lies in the area of use, or beside it.
     pub(super) fn reaches(&self, at: LatLon, margin_deg: f64) -> bool {
-        let Some(area) = &self.area else { return true };
-        let east_of_west = (at.lon_deg() - area.west + margin_deg).rem_euclid(360.0);
-        let width = width_deg(area) + 2.0 * margin_deg;
-        let whole_circle = area.east - area.west >= 340.0;
-        let high_enough = at.lat_deg() >= area.south - margin_deg && at.lat_deg() <= area.north + margin_deg;
-        high_enough && (whole_circle || east_of_west <= width)
+        self.area.as_ref().is_none_or(|area| lies_in(area, at, margin_deg))
     }
 }

@@ -39,7 +39,13 @@ impl Grid {
     /// As [`Grid::project`].
     pub fn datum_shift(&self, at: LatLon) -> Result<DatumShift, GridError> {
         self.project(at)?;
-        if self.is_utm_ups() { Ok(DatumShift::Good(0.0)) } else { Ok(known(&self.definition)?.last_shift()) }
+        if self.is_utm_ups() {
+            return Ok(DatumShift::Good(0.0));
+        }
+        match known(&self.definition)?.last_shift() {
+            DatumShift::Good(metres) if self.shift_area(at).is_some_and(|area| !area.is_within) => Ok(DatumShift::Borrowed(metres)),
+            shift => Ok(shift),
+        }
     }
 
     /// The files that its definition would shift its datum by and goes on without, as it names them.

@@ -48,6 +48,9 @@ pub(super) struct Known {
 pub enum DatumShift {
     /// Its publisher states that it is good to so many metres; 0 where there is none to make.
     Good(f64),
+    /// The same of a shift that was made for an area in which the place does not lie: PROJ takes it for want of another, and what it
+    /// is worth there nobody states.
+    Borrowed(f64),
     /// The grid's own definition brings it (`+towgs84`), and nobody states what it is worth.
     OfDefinition,
     /// The definition names a file that is not here and goes on without it (`+nadgrids=@…`, see [`Grid::missing_shift_files`]):
@@ -68,7 +71,7 @@ impl DatumShift {
     pub fn accuracy_m(self) -> Option<f64> {
         match self {
             Self::Good(metres) => Some(metres),
-            Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
+            Self::Borrowed(_) | Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
         }
     }
 }
@@ -213,6 +216,11 @@ impl Known {
     /// Latitude and longitude of a place on the grid's own datum.
     pub(super) fn on_own_datum(&self, at: LatLon) -> Option<LatLon> {
         self.degrees.as_ref()?.of(at)
+    }
+
+    /// The steps of the operation that PROJ chose for the last [`Known::point_of`], as it describes them.
+    pub(super) fn last_steps(&self) -> Option<String> {
+        self.transform.proj_info().description
     }
 
     /// Of the operation that PROJ chose for the last [`Known::point_of`].

@@ -1,7 +1,7 @@
 //! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
 
 use super::parts::{Part, Parts};
-use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, utm};
+use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, run_together, utm};
 use crate::earth::LatLon;
 use crate::measure::read_degrees;
 
@@ -9,6 +9,9 @@ use crate::measure::read_degrees;
 pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
     if let Some(part) = half_letter(text, parts) {
         return Some(Err(part));
+    }
+    if let Some(parted) = run_together::parted(text, parts, terms) {
+        return Some(parted.and_then(|(lat, lon)| place(&lat, &lon)));
     }
     let parted = semicolon_as_comma(text, parts);
     let text = parted.as_deref().unwrap_or(text);
@@ -78,7 +81,7 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
             if is_latitude(a) != is_latitude(b) {
                 return Some(cut_at_letters(text).ok_or("part-hemisphere"));
             }
-            return is_angle.then_some(Err("part-hemisphere"));
+            return (is_angle || alternate(&parts.all)).then_some(Err("part-hemisphere"));
         }
         [one] if small && is_half(one) && with_point(parts) == 2 => return Some(Err("part-hemisphere")),
         [] if small && is_angle && numbers(parts) == 1 => return Some(Err("part-one-angle")),
@@ -86,6 +89,11 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
         _ => {}
     }
     text.contains('°').then_some(Err("part-hemisphere"))
+}
+
+/// Figures and letters by turns, as of two angles with a letter each.
+fn alternate(parts: &[Part]) -> bool {
+    parts.len() == 4 && parts.windows(2).all(|two| matches!(two, [Part::Number(_), Part::Word(_)] | [Part::Word(_), Part::Number(_)]))
 }
 
 fn numbers(parts: &Parts) -> usize {

@@ -9,9 +9,9 @@ use super::{Form, PlaceReading, Terms, mgrs_in_zone, read_form};
 use crate::earth::{Axis, Grid, LatLon, geodesic_between};
 use crate::measure::{Arg, Message, Telling};
 
-/// Farther than this from everything on the sheet a place on foot is hardly meant, metres: the width of a sheet of 1:25,000 once
-/// more (our choice).
-pub const FAR_M: f64 = 20_000.0;
+/// Farther than this from everything on the sheet a place on foot is hardly meant, metres: a wrong first figure leads 10 km or more
+/// off along an axis, from a place within the sheet to somewhat less beyond it (our choice).
+pub const FAR_M: f64 = 7_000.0;
 
 /// What a typed place makes one doubt.
 #[derive(Debug, Clone, PartialEq)]

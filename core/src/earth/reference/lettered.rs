@@ -46,6 +46,10 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
         [Part::Number(east), Part::Number(north)] => Some((east.as_str(), north.as_str())),
         _ => None,
     };
+    // Signs and points are those of the grid's two numbers.
+    if letters.is_none() && numbers.iter().any(|part| matches!(part, Part::Number(number) if number.contains(['.', '-', '+']))) {
+        return None;
+    }
     let letters = letters.or_else(|| terms.beginning.map(str::trim).filter(|letters| letters.len() == 2));
     let short = digits.is_some_and(|(east, north)| (1..=5).contains(&east.len()) && (1..=5).contains(&north.len()));
     if !short && !matches!(parts.all.first(), Some(Part::Word(_))) {

@@ -9,6 +9,7 @@ use std::str::FromStr;
 
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
+use super::no_reference::no_reference;
 use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, odd, old_letters, steadied, ups, zone_in, zone_of};
 use crate::earth::{Grid, LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
@@ -60,6 +61,9 @@ pub fn zone_and_square(reference: &str) -> (&str, &str) {
 
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
+    if let Some(part) = no_reference(text) {
+        return Err(part);
+    }
     let typed = compact(text)?;
     read_typed(&typed, terms).map_err(|part| if has_letters_alone(&typed) { without_zone(part) } else { part })
 }
@@ -118,6 +122,9 @@ pub(super) fn square(whole: &str) -> Read {
     let letters = split_digits(whole).0.trim_start_matches(|c: char| c.is_ascii_digit());
     if letters.len() == 1 {
         return Err("part-square-missing");
+    }
+    if letters.len() == 2 && letters.len() < split_digits(whole).0.len() {
+        return Err("part-letter-missing");
     }
     let mgrs = Mgrs::from_str(whole).map_err(|error| ups::part_of_square(whole).unwrap_or_else(|| part_of(&error)))?;
     let pairs = i32::from(mgrs.precision().get());

@@ -1,6 +1,8 @@
 //! Places as a person types them and reads them: grid references, coordinates, latitude and longitude.
 
 mod degrees;
+mod error;
+mod example;
 mod far;
 mod figures;
 mod geo;
@@ -8,10 +10,12 @@ mod lettered;
 mod marks;
 mod mgrs;
 mod next_square;
+mod no_reference;
 mod odd;
 mod old_letters;
 mod own;
 mod parts;
+mod run_together;
 mod ups;
 mod utm;
 mod zone;
@@ -20,6 +24,7 @@ mod zone;
 mod tests;
 
 pub use degrees::{degrees_minutes, degrees_minutes_seconds};
+pub use error::PlaceError;
 pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of, figure_doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use next_square::completed;
@@ -27,7 +32,6 @@ pub use utm::utm_of;
 pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
 
 use super::{Grid, GridError, LatLon};
-use crate::measure::{Message, Telling};
 use parts::Parts;
 
 /// Digits of a reference to the metre.
@@ -108,53 +112,13 @@ impl PlaceReading {
     }
 }
 
-/// Why a place could not be read.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum PlaceError {
-    /// Latitude or longitude outside the earth.
-    #[error("place-off-earth")]
-    OffEarth {
-        /// Degrees north as given.
-        lat_deg: f64,
-        /// Degrees east as given.
-        lon_deg: f64,
-    },
-    /// A text with something wrong in it.
-    #[error("reference-unreadable")]
-    Reference {
-        /// The text as typed.
-        typed: String,
-        /// Which part is wrong: the identifier of a sentence.
-        part: &'static str,
-        /// How references are written on that sheet: `mgrs`, `own` or `lettered`.
-        form: &'static str,
-    },
-}
-
-impl Telling for PlaceError {
-    fn message(&self) -> Message {
-        match self {
-            Self::OffEarth { lat_deg, lon_deg } => {
-                let part = degrees::beyond(*lat_deg, *lon_deg);
-                Message::new("reference-unreadable").text("typed", format!("{lat_deg}, {lon_deg}")).text("part", part).text("form", "mgrs")
-            }
-            Self::Reference { typed, part, form } => {
-                let message = Message::new("reference-unreadable").text("typed", typed.clone()).text("part", *part).text("form", *form);
-                let odd = odd::odd_in(typed).filter(|odd| odd.part == *part);
-                let said = |character: Option<char>| character.map_or_else(String::new, String::from);
-                message.text("character", said(odd.map(|odd| odd.character))).text("meant", said(odd.and_then(|odd| odd.meant)))
-            }
-        }
-    }
-}
-
 /// What a reader of one form says: the place, or the part that is wrong.
 type Read = Result<PlaceReading, &'static str>;
 
 /// Reads a place.
 ///
 /// - latitude and longitude: `-33.8568, 151.2153`, `52 30.258 N, 13 24.170 E`, `52°30'15.5"N 13°24'10.2"E`, `52:30:15 N 13:24:10 E`,
-///   links as `geo:52.504,13.403;u=35`;
+///   `5230N 01324E`, links as `geo:52.504,13.403;u=35`;
 /// - UTM and UPS coordinates on WGS 84: `33T 456789 4953012`, `33 north 456789 4953012`, `UPS north 2000000 2000000`;
 /// - two plain numbers in the sheet's own grid, and there the lettered references of the British National Grid;
 /// - MGRS references on WGS 84 with 2 to 10 digits, completed by what [`Terms`] say of the sheet.
@@ -164,7 +128,7 @@ type Read = Result<PlaceReading, &'static str>;
 /// # Errors
 /// [`PlaceError`] names the part that is wrong.
 pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError> {
-    let wrong = |part| PlaceError::Reference { typed: text.into(), part, form: form_of(terms.grid) };
+    let wrong = |part| PlaceError::wrong(text, part, terms);
     if text.trim().is_empty() {
         return Err(wrong("part-empty"));
     }

@@ -145,9 +145,10 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
         .map(|message| message.text("form", own_form(&sheet.grid)));
     let outside = outside_area(&sheet.grid, middle);
     // One that is not known moves nothing, and that is what is to be told of it.
-    let is_told = |shift: &DatumShift| datum.is_some() || matches!(shift, DatumShift::Unknown | DatumShift::FileMissing);
+    let is_told =
+        |shift: &DatumShift| datum.is_some() || matches!(shift, DatumShift::Unknown | DatumShift::FileMissing | DatumShift::Borrowed(_));
     let shift = sheet.grid.datum_shift(middle).ok().filter(is_told).filter(|_| outside.is_none());
-    let shift = shift.and_then(|shift| shift_told(&sheet.grid, shift));
+    let shift = shift.and_then(|shift| shift_told(&sheet.grid, shift, middle));
     let letters = sheet
         .grid
         .old_letters_at(middle)
@@ -156,8 +157,12 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
 }
 
 /// What a shift to another datum is worth, where there is one to make; one that is not known is always told.
-pub(super) fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
+pub(super) fn shift_told(grid: &Grid, shift: DatumShift, at: LatLon) -> Option<Message> {
     let told = |id| Message::new(id).text("grid", grid.name());
+    let made_for = |message: Message| match grid.shift_area(at) {
+        Some(area) => message.text("has-area", "yes").text("area", area.told),
+        None => message.text("has-area", "no"),
+    };
     match shift {
         DatumShift::NotNamed => Some(told("datum-not-named")),
         DatumShift::Unknown => Some(told("datum-shift-unknown")),
@@ -165,8 +170,9 @@ pub(super) fn shift_told(grid: &Grid, shift: DatumShift) -> Option<Message> {
         DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
         DatumShift::Good(metres) if metres > 0.0 => {
             let accuracy = if metres < 10.0 && metres.fract() != 0.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };
-            Some(told("datum-shift-told").with("accuracy", accuracy))
+            Some(made_for(told("datum-shift-told").with("accuracy", accuracy)))
         }
+        DatumShift::Borrowed(_) => Some(made_for(told("datum-shift-borrowed"))),
         DatumShift::Good(_) => None,
     }
 }

@@ -47,7 +47,7 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     };
     let mut told = vec![place_told(&reading, told_digits, &grid, at)];
     told.extend(by.cautions(&reading, &grid));
-    told.extend(shift_told(&grid, shift).filter(|_| outside_area(&grid, reading.at).is_none()));
+    told.extend(shift_told(&grid, shift, reading.at).filter(|_| outside_area(&grid, reading.at).is_none()));
     told.extend(worth_told(&reading));
     Ok((answer, told))
 }

@@ -20,7 +20,8 @@ fn the_part_that_leads_away_from_the_sheet_is_named() {
     let (british, utm) = (Grid::named("EPSG:27700").unwrap(), Grid::named("33N").unwrap());
     for (text, wanted) in [
         ("216650 771250", None),
-        ("230000 790000", None),
+        ("222000 780000", None),
+        ("230000 790000", Some(FarPart::All)),
         ("21665 771250", Some(FarPart::Figures(Axis::East, 5, 6))),
         ("216650 77125", Some(FarPart::Figures(Axis::North, 5, 6))),
         ("216650 671250", Some(FarPart::Number(Axis::North))),
