@@ -88,7 +88,12 @@ fn kinds_that_are_not_known_and_roads_that_are_not_there_are_told() {
         line(json!({ "name": "E", "fclass": "abandoned" }), json!([[14.54, 46.0], [14.54, 46.02]])),
     ];
     let reply = features(&mut engine(), &collection(&ways)).unwrap();
-    assert!(told(&reply, "zeppelin (1: track)") && told(&reply, "2 roads that are planned"), "{:?}", reply.said);
+    assert!(
+        told(&reply, "zeppelin (1: track)")
+            && told(&reply, "2 roads, buildings and other things that are planned, being built or gone are left out"),
+        "{:?}",
+        reply.said
+    );
     assert!(told(&reply, "Left out, as not wanted, outside the area or of no use on a sheet: D, E."), "{:?}", reply.said);
     let sheet = reply.snapshot.sheet.unwrap();
     let kinds: Vec<(&str, &str)> = sheet.lines.iter().map(|line| (line.name.as_str(), line.kind.as_str())).collect();

@@ -179,20 +179,18 @@ def middle(east, north):
 
 
 def strays():
-    """Places that lie far from their sheet: the distance is that to the sheet's middle less its reach."""
+    """Places that lie far from their sheet: the distance is the geodesic to the nearest thing on it, here an end of its line."""
     line = {"do": "sheet", "at": AT, "name": "Hand", "beginning": "33TVL", "lines": [{"name": "Mill road", "points": ["560950", "572962"]}]}
     ends = [degrees(456_050, 5_095_050), degrees(457_250, 5_096_250)]
-    middle = [sum(end[i] for end in ends) / 2 for i in (0, 1)]
-    reach_m = GEOD.inv(*middle, *ends[1])[2]
-    away = lambda east, north: f"{(GEOD.inv(*degrees(east, north), *middle)[2] - reach_m) / 1000:.1f}\u00a0km from everything on the sheet"
+    nearest_m = lambda east, north, those: min(GEOD.inv(*degrees(east, north), *there)[2] for there in those)
+    away = lambda east, north: f"{nearest_m(east, north, ends) / 1000:.1f}\u00a0km from everything on the sheet"
     asked = (("33TVM 5699 9549", 2, away(456_995, 5_195_495), "check its square letters.", "the letters of the square north of it"),
              ("33 north 356900 5095400", 1, away(356_900, 5_095_400), "check the figures of its easting.", "one figure of the easting misread"))
     told = [{"before": [line], **case({"do": "place", "place": place}, {f"said.{index}": f'"{place}" lies {far}: {part}'}, note)}
             for place, index, far, part, note in asked]
     near = {"before": [line], **case({"do": "place", "place": "33 north 463900 5095400"}, {"said.1": None}, "7 km off nothing is said")}
     rest = [*ends, degrees(461_050, 5_095_550)]
-    centre = [sum(end[i] for end in rest) / 3 for i in (0, 1)]
-    apart_m = GEOD.inv(*degrees(469_050, 5_095_550), *centre)[2] - max(GEOD.inv(*centre, *end)[2] for end in rest)
+    apart_m = nearest_m(469_050, 5_095_550, rest)
     mast = {**line, "landmarks": [{"name": "Mast", "kind": "mast", "at": "690955"}, {"name": "Knob", "kind": "summit", "at": "610955"}]}
     stray = case(mast, {"said.2": f'Mast: "690955" lies {apart_m:.0f}\u00a0m from the rest of the sheet: check the figures of its easting.', "said.3": None},
                  "a landmark with a wrong first figure")
