@@ -7,19 +7,24 @@ use serde_json::{Value, json};
 /// A tired walker reads so many words, and no more.
 const MOST_WORDS: usize = 15;
 
-/// The fix of the demo's valley from these sightings.
-fn fix(on: &Value, sightings: &Value) -> Value {
+/// The replies to a fix in the demo's valley from these sightings, and to what is told after it.
+fn replies(on: &Value, sightings: &Value, after: &[Value]) -> Vec<Value> {
     let mut engine = Engine::open(&Config::default()).unwrap();
     let sheet = std::fs::read_to_string(root().join("tests/demo/velm-valley.toml")).unwrap();
     let carry = json!({ "do": "carry", "at": "2026-09-12T08:00:00Z", "format": "toml", "text": sheet });
     let mut fix = json!({ "do": "fix", "at": "2026-09-12T08:10:00Z", "instrument": "sighting", "sightings": sightings });
     fix.as_object_mut().unwrap().extend(on.as_object().unwrap().clone());
-    let mut last = Value::Null;
-    for record in [carry, fix] {
-        last = serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap();
-        assert_eq!(last["ok"], json!(true), "{record}: {last}");
-    }
-    let snapshot = &last["snapshot"];
+    let tell = |record: &Value| {
+        let reply: Value = serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap();
+        assert_eq!(reply["ok"], json!(true), "{record}: {reply}");
+        reply
+    };
+    [carry, fix].iter().chain(after).map(tell).skip(1).collect()
+}
+
+/// The fix of the demo's valley from these sightings.
+fn fix(on: &Value, sightings: &Value) -> Value {
+    let snapshot = &replies(on, sightings, &[])[0]["snapshot"];
     if snapshot["fix"].is_null() { snapshot["open_fix"].clone() } else { snapshot["fix"].clone() }
 }
 
@@ -57,4 +62,26 @@ fn without_a_misfit_the_cautions_come_first() {
     // Each place is told in its own sentence, not in the one that tells how many there are.
     assert_eq!(texts(&fix["field"])[0], "You may stand in 2 places on Velm Road.");
     assert_eq!(fix["where_told"], fix["field"][0]);
+}
+
+/// Who keeps a place of readings that do not agree is told so, then and for as long as the log is reckoned from it.
+#[test]
+fn a_place_kept_from_readings_that_do_not_agree_stays_in_doubt() {
+    let at = "2026-09-12T08:20:00Z";
+    let leg = json!({ "do": "leg", "at": at, "bearing": "031 mag", "metres": 300 });
+    let after = [json!({ "do": "keep", "at": at }), leg, json!({ "do": "where", "at": at }), json!({ "do": "back", "at": at })];
+    for (on, wrong) in [(json!({ "line": "Velm Road" }), "242 mag"), (json!({ "open": true }), "092 mag")] {
+        for (kiln, is_doubted) in [(wrong, true), ("062 mag", false)] {
+            let sightings = json!([
+                { "landmark": "Sorn chapel", "bearing": "016 mag" },
+                { "landmark": "Hallik mast", "bearing": "088 mag" },
+                { "landmark": "Old kiln", "bearing": kiln },
+            ]);
+            let replies = replies(&on, &sightings, &after);
+            let is_told = |reply: &Value| texts(&reply["said"]).iter().any(|said| said.contains("may stand elsewhere"));
+            assert_eq!([1, 3, 4].map(|index| is_told(&replies[index])), [is_doubted; 3], "{on} {kiln}: {replies:?}");
+            let caution = &replies[2]["snapshot"]["caution"];
+            assert_eq!(caution.as_str().is_some_and(|said| said.contains("may stand elsewhere")), is_doubted, "{caution}");
+        }
+    }
 }

@@ -14,6 +14,8 @@ pub(super) struct Car {
     pub(super) point: Point,
     pub(super) covariance: Covariance,
     pub(super) stands: Stands,
+    /// Whether the readings of its fix contradict each other.
+    pub(super) is_doubted: bool,
     /// When the fix was taken.
     pub(super) at: Instant,
     pub(super) trust: Trust,
@@ -44,6 +46,11 @@ impl Car {
             Stands::OnLine(place, _) => &place.reference,
             Stands::InTheOpen(place) => &place.reference,
         }
+    }
+
+    /// That the readings of its fix contradict each other, for as long as one reckons from it.
+    pub(super) fn doubt(&self) -> Option<Message> {
+        self.is_doubted.then(|| Message::new("kept-doubted").text("name", self.name.clone()))
     }
 
     /// Half-width at 95 %, metres: along the line, or the greater half-axis.
@@ -80,12 +87,14 @@ impl Trip {
             let places = taken.fix.places();
             let (place, spot) = taken.report.places.get(index).zip(places.get(index)).ok_or_else(|| unknown(places.len()))?;
             let (stands, (point, covariance)) = (Stands::InTheOpen(place.clone()), *spot);
-            return Ok(Car { name, point, covariance, stands, at: taken.at, trust: taken.trust, norths: taken.norths.clone() });
+            let is_doubted = taken.fix.is_contradicted(&taken.slips);
+            return Ok(Car { name, point, covariance, stands, is_doubted, at: taken.at, trust: taken.trust, norths: taken.norths.clone() });
         }
         let taken = self.fix.as_ref().ok_or_else(|| Refusal::plain("fix-needed"))?;
         let place = taken.report.places.get(index).ok_or_else(|| unknown(taken.report.places.len()))?;
         let (best, covariance) = (place.stretch.best, place.stretch.covariance);
         let stands = Stands::OnLine(Box::new(place.clone()), best.direction);
-        Ok(Car { name, point: best.at, covariance, stands, at: taken.at, trust: taken.trust, norths: taken.norths.clone() })
+        let is_doubted = taken.fix.is_contradicted(&taken.slips);
+        Ok(Car { name, point: best.at, covariance, stands, is_doubted, at: taken.at, trust: taken.trust, norths: taken.norths.clone() })
     }
 }

@@ -235,7 +235,7 @@ impl Engine {
         let kept = KeptEntry { name, fix_entry, stretch };
         let car = trip.kept(&kept)?;
         let mut said = self.words.kept(&car.name, car.reference(), car.half_width_95_m(), car.line().is_some());
-        said.extend(trip.unsure(&kept).map(|message| self.words.say(&message)));
+        said.extend(trip.unsure(&kept).into_iter().chain(car.doubt()).map(|message| self.words.say(&message)));
         self.enter(at, Entry::Keep(kept))?;
         Ok(Done::said(said))
     }
@@ -270,7 +270,7 @@ impl Engine {
         at.map(|_| self.time(at)).transpose()?;
         let (car, walk, here) = self.walked_trip()?.here().ok_or_else(|| Refusal::plain("keep-needed"))?;
         let mut said = self.words.here(&here, walk.walked_m, &car.name);
-        said.extend(date_told(&car.norths).map(|message| self.words.say(&message)));
+        said.extend(car.doubt().into_iter().chain(date_told(&car.norths)).map(|message| self.words.say(&message)));
         Ok(Done::said(said))
     }
 
@@ -283,7 +283,7 @@ impl Engine {
         let (car, _, way) = trip.way_back().ok_or_else(|| Refusal::plain("keep-needed"))?;
         let along = show::miss_along(car, &way);
         let mut said = self.words.way_back(&way, &trip.pace, &car.name, along);
-        said.extend(date_told(&car.norths).map(|message| self.words.say(&message)));
+        said.extend(car.doubt().into_iter().chain(date_told(&car.norths)).map(|message| self.words.say(&message)));
         Ok(Done { said, way_back: true, answer: None })
     }
 

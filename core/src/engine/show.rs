@@ -73,7 +73,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
         next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light.as_ref(), words),
-        caution: trip.and_then(caution).map(|id| words.say_by_name(id)),
+        caution: trip.and_then(|trip| caution(trip, words)),
         light: light.map(|light| light_view(&light, words)),
         undo: beside.undo,
         draft: beside.draft,
@@ -81,13 +81,15 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
 }
 
 /// What to mind where the trip is: before the first bearing, on the way back, and when the car is not found.
-fn caution(trip: &Trip) -> Option<&'static str> {
-    match (stage(Some(trip)), trip.back) {
+fn caution(trip: &Trip, words: &Words) -> Option<String> {
+    let general = match (stage(Some(trip)), trip.back) {
         (Stage::BesideTheLine, _) if trip.fix.is_none() && trip.open.is_none() => Some("caution-first-bearing"),
         (Stage::WayBack, Some(walked)) if walked >= trip.legs.len() => Some("caution-lost"),
         (Stage::WayBack, _) => Some("caution-walk-back"),
-        (Stage::Before | Stage::BesideTheLine | Stage::OnFoot | Stage::Afterwards, _) => None,
-    }
+        (Stage::OnFoot, _) => return trip.car.as_ref().and_then(Car::doubt).map(|doubt| words.say(&doubt)),
+        (Stage::Before | Stage::BesideTheLine | Stage::Afterwards, _) => None,
+    };
+    general.map(|id| words.say_by_name(id))
 }
 
 fn compass_told(compass: &CheckedCompass, words: &Words) -> String {

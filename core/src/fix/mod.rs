@@ -4,6 +4,7 @@
 //! bearings share and the identity of what was sighted summed out, is the fix. It is reported as stretches with their share of the probability.
 
 mod account;
+mod agreeing;
 mod bell;
 mod cautions;
 mod check;

@@ -96,6 +96,7 @@ fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut 
 
 ## The walk
 kept-unsure = It is only the likeliest of { $count } places ({ $share }): what is reckoned from here holds only if it is the right one.
+kept-doubted = The { $name } may stand elsewhere: the readings of its fix do not agree. Read again before you walk off, and come back by landmarks on the map.
 kept-in-the-open = Here stands the { $name }: { $reference }, ± { $spread } in the longest direction (95 %). The log begins.
 kept = Here stands the { $name }: { $reference }, ± { $spread } along the line (95 %). The log begins.
 paces-told = { $count } double paces
@@ -1519,7 +1520,7 @@ open-shared-turn = All bearings meet if each was read too { $side } by { $turn }
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.
 open-hidden-where-met = The readings meet where { $landmark } should not be in sight by the heights; the place told lies beside that, where it is. Is it really this one, and do the heights hold?
 open-not-round = The angles go once round and add up to { $sum }, not to 360°: one of them is misread. Measure them again, each from its left landmark to its right one.
-open-beyond-area = The sightings meet outside of the area that was looked at. Check each sighting, or widen the area.
+open-beyond-area = The sightings meet outside of the area that was looked at: 2 km around everything on the sheet. Check each sighting, and where its landmark stands on the sheet.
 open-at-edge = The place reaches the edge of the area that was looked at: it may lie beyond.
 open-elsewhere = { $share } is left for standing elsewhere, if a reading is plainly wrong: the limits told hold less than 95 % of the whole. Sight another landmark.
 resection-on-circle = The two angles fit every place of the circle through the three marks. Choose another mark.

@@ -44,15 +44,13 @@ impl Words {
     /// What does not fit: the sentence of those for the field that tells it; none where everything fits or nothing was to be compared.
     #[must_use]
     pub fn misfit_in_the_field(&self, fix: &Fix, slips: &Slips) -> Option<String> {
-        let misfit = fix.accounts.iter().any(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
-        (misfit || slips.finding().is_some()).then(|| self.say(&field_fits(fix, slips)))
+        fix.is_contradicted(slips).then(|| self.say(&field_fits(fix, slips)))
     }
 
     /// The same of a fix in the open.
     #[must_use]
     pub fn open_misfit_in_the_field(&self, fix: &OpenFix, told: usize, slips: &Slips) -> Option<String> {
-        let misfit = fix.seen.iter().any(|one| one.verdict() == Verdict::Misfit);
-        (misfit || slips.finding().is_some()).then(|| self.say(&open_fits(fix, told, slips)))
+        fix.is_contradicted(slips).then(|| self.say(&open_fits(fix, told, slips)))
     }
 
     /// What to take next, and its gain.

@@ -42,10 +42,13 @@ impl Grid {
         if self.is_utm_ups() {
             return Ok(DatumShift::Good(0.0));
         }
-        match known(&self.definition)?.last_shift() {
-            DatumShift::Good(metres) if self.shift_area(at).is_some_and(|area| !area.is_within) => Ok(DatumShift::Borrowed(metres)),
-            shift => Ok(shift),
+        let shift = known(&self.definition)?.last_shift();
+        if let DatumShift::Good(metres) = shift
+            && self.shift_area(at).is_some_and(|area| !area.is_within)
+        {
+            return Ok(DatumShift::Borrowed(metres));
         }
+        Ok(shift)
     }
 
     /// The files that its definition would shift its datum by and goes on without, as it names them.

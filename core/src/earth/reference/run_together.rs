@@ -47,7 +47,7 @@ fn blanked((figures, half): (&str, &str), degrees: usize) -> String {
     let whole = whole_digits(figures);
     let mut blanked = String::new();
     for (index, figure) in figures.chars().enumerate() {
-        if index >= degrees && index < whole && (index - degrees) % 2 == 0 {
+        if index >= degrees && index < whole && (index - degrees).is_multiple_of(2) {
             blanked.push(' ');
         }
         blanked.push(figure);

@@ -36,9 +36,8 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     let window = part.window;
     let odd = |fault: LineFault, line: usize| HeightsFileError::Line { line: odd_line(bytes, &header, columns).unwrap_or(line), fault };
     for row in 0..rows {
-        read_row(&mut tokens, &mut part.values_m, columns, row, &window, voids).map_err(|error| match error {
-            HeightsFileError::Line { line, fault: LineFault::Few } => odd(LineFault::Few, line),
-            other => other,
+        read_row(&mut tokens, &mut part.values_m, columns, row, &window, voids).map_err(|error| {
+            if let HeightsFileError::Line { line, fault: LineFault::Few } = error { odd(LineFault::Few, line) } else { error }
         })?;
         tell(progress, row + 1, rows)?;
     }
