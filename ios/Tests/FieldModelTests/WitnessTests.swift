@@ -73,7 +73,7 @@ extension Fake: FieldWitness where Word == PhoneField {
             await witnesses.listenForField()
             let told = try #require(witnesses.field.word)
             #expect(told.isAttracted == isAttracted, "\(told.said)")
-            #expect(told.said.count == 2)
+            #expect(told.said.count == 3, "the field, what it says, the heading: \(told.said)")
         }
     }
 
