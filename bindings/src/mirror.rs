@@ -280,7 +280,7 @@ pub struct FixView {
 /// A slip that may explain a misfit.
 #[uniffi::remote(Record)]
 pub struct SlipView {
-    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way,
+    /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way, twice, point,
     /// deflected, pace-kind, lost-hundred, miles-kilometres, feet, other-side, other-point, other-way, marks-exchanged,
     /// bearings-exchanged, all-reversed, faced-other-way, landmarks-exchanged or other-line.
     pub kind: String,
@@ -510,7 +510,7 @@ pub struct CheckView {
 /// A slip that would explain why a place does not fit the fix.
 #[uniffi::remote(Record)]
 pub struct WitnessSlipView {
-    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong or off-line.
+    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong, slip-of-fix, off-line or other-line.
     pub kind: String,
     /// The reference as it would have been meant; empty when its figures are right.
     pub meant: String,
@@ -1329,6 +1329,8 @@ pub enum SightingRecord {
         distance_m: f64,
         /// Step of its display, metres; 100 when absent.
         step_m: Option<f64>,
+        /// Whether it shows a figure until the next one is full, as digital ones mostly do; it shows the nearest one when absent.
+        cuts_off: Option<bool>,
         /// One sigma of its scale in per cent; 2 when absent.
         scale_percent: Option<f64>,
         /// The known point that was driven towards; either way when absent.

@@ -21,6 +21,7 @@ struct AskChoices: View {
         case .whatIsHere:
             ForEach(Record.PlaceKind.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
             points { $0 }
+        case .figure: ForEach(Record.Figure.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
         case .side: ForEach(Record.Quarter.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
         case .ground: ForEach(Record.Trend.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }
         case .landform: ForEach(Record.Landform.allCases, id: \.self) { choice($0.label.text, $0.rawValue) }

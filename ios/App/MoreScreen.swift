@@ -84,6 +84,7 @@ extension Draft.Question {
         case .setTo: .setTo
         case .hoursSince: .hoursSince
         case .metres: .howManyMetres
+        case .figure: .itsLastFigure
         case .metresAboveSea: .metresAboveSea
         case .degrees: .howManyDegrees
         case .doublePaces: .howManyDoublePaces

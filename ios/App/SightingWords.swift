@@ -36,7 +36,7 @@ extension Record.Sighting {
         case .notSeen: Labels.notSeen.text
         case .here(let known): known
         case .kindHere(let kind): kind.label.text
-        case .trip(let from, let metres, let towards): Self.joined(from, Figures.metres(metres), towards)
+        case .trip(let from, let metres, _, let towards): Self.joined(from, Figures.metres(metres), towards)
         case .paces(let from, let paces, let towards):
             Self.joined(from, Figures.paces(paces), towards)
         case .side(_, let side, let towards): Self.joined(side.label.text, towards)
@@ -92,6 +92,15 @@ extension Record.Quarter {
         case .right: .right
         case .ahead: .ahead
         case .behind: .behind
+        }
+    }
+}
+
+extension Record.Figure {
+    var label: Labels {
+        switch self {
+        case .nearest: .figureNearest
+        case .untilFull: .figureUntilFull
         }
     }
 }

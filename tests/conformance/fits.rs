@@ -2,11 +2,13 @@
 
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Facing, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Run, RunningSighting, Scene, Sighting, SlipKind,
-    Spot, ThenPlace, Verdict, Way, distance_along, slips, take, witness_along,
+    BearingSighting, Counter, Facing, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Run, RunningSighting, Scene, Sighting,
+    SlipKind, Spot, ThenPlace, Verdict, Way, distance_along, slips, take, witness_along,
 };
 use gatepost_core::measure::{NamedBearing, Point};
 use gatepost_core::sheet::{Landmark, Line};
+
+use crate::fix::Dice;
 
 fn norths() -> Norths {
     let frame = LocalFrame::around(LatLon::new(36.59, -84.25).unwrap());
@@ -30,7 +32,14 @@ fn read_from(norths: &Norths, landmark: &Landmark, east_m: f64, wrong_deg: f64) 
 
 fn trip(distance_m: f64) -> Sighting {
     let from = vec![(Spot { line: 0, along_m: 500.0 }, Way::Onward)];
-    Sighting::Measured(MeasuredSighting { known: String::new(), from, distance_m, step_m: 100.0, scale_share: 0.02, others: Vec::new() })
+    Sighting::Measured(MeasuredSighting {
+        known: String::new(),
+        from,
+        distance_m,
+        counter: Counter::Meter { step_m: 100.0, cuts_off: false },
+        scale_share: 0.02,
+        others: Vec::new(),
+    })
 }
 
 fn fix(line: &Line, norths: &Norths, sightings: Vec<Sighting>) -> Result<Fix, FixError> {
@@ -185,8 +194,30 @@ fn slips_are_of_what_was_observed_and_each_is_told_once() {
     let scene = Scene::on(&line, vec![trip(300.0), trip(1_100.0)], &norths, Instrument::Sighting.trust());
     let taken = take(&scene).unwrap();
     let found = slips(&scene, &[], taken.best().unwrap(), None).found;
-    assert!(found.iter().all(|slip| matches!(slip.kind, SlipKind::MilesKilometres | SlipKind::OtherWay)), "{found:?}");
+    assert!(found.iter().all(|slip| matches!(slip.kind, SlipKind::MilesKilometres | SlipKind::Point | SlipKind::OtherWay)), "{found:?}");
     for (index, slip) in found.iter().enumerate() {
         assert!(!found.iter().skip(index + 1).any(|other| other.kind == slip.kind && other.sighting == slip.sighting), "{found:?}");
     }
+}
+
+/// A display that shows a figure until the next is full, as most digital ones do: the walker stands up to a step beyond what it shows.
+/// Simulated; the limits would hold 80 % if it were taken to show the nearest figure.
+#[test]
+fn a_display_that_cuts_off_holds_its_walkers() {
+    let (road, norths) = (road(), norths());
+    let mut dice = Dice(0xD15B_1A70_0000_0001);
+    let (mut held, walkers) = (0, 1_000);
+    for _ in 0..walkers {
+        let along_m = 600.0 + 3_300.0 * dice.even();
+        let gone_m = (along_m - 500.0) * (1.0 + 0.02 * dice.normal());
+        let Sighting::Measured(shown) = trip((gone_m / 100.0).floor() * 100.0) else { panic!("a trip") };
+        let counter = Counter::Meter { step_m: 100.0, cuts_off: true };
+        let scene =
+            Scene::on(&road, vec![Sighting::Measured(MeasuredSighting { counter, ..shown })], &norths, Instrument::Sighting.trust());
+        let fix = take(&scene).unwrap();
+        held += usize::from(fix.stretches.iter().any(|one| (one.limits_95_m.0..=one.limits_95_m.1).contains(&along_m)));
+    }
+    let share = held as f64 / f64::from(walkers);
+    // Three sigmas of a count of a thousand.
+    assert!((share - 0.95).abs() <= 3.0 * (0.95 * 0.05 / f64::from(walkers)).sqrt() + 0.01, "{share}");
 }

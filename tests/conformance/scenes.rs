@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Facing, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting, Spot,
-    Table, Trust, WRONG_READING, Way, take,
+    BearingSighting, Choice, Counter, Facing, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting,
+    Spot, Table, Trust, WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, normal_density, normal_share};
 use gatepost_core::sheet::{Landmark, Line};
@@ -86,8 +86,10 @@ impl Told<'_> {
                     others: Vec::new(),
                 }]
             }
-            "trip_meter" => vec![self.measured(one, "reading_m", number(&one["step_m"]), "scale_spread")],
-            "paces" => vec![self.measured(one, "distance_m", 0.0, "spread_share")],
+            "trip_meter" => {
+                vec![self.measured(one, "reading_m", Counter::Meter { step_m: number(&one["step_m"]), cuts_off: false }, "scale_spread")]
+            }
+            "paces" => vec![self.measured(one, "distance_m", Counter::Paces { each_m: 1.6 }, "spread_share")],
             "altimeter" => vec![self.altimeter(one)],
             "side" => vec![self.side(one)],
             "angle_between" => vec![Sighting::Angle {
@@ -103,12 +105,12 @@ impl Told<'_> {
         }
     }
 
-    fn measured(&self, one: &Value, distance: &str, step_m: f64, share: &str) -> Sighting {
+    fn measured(&self, one: &Value, distance: &str, counter: Counter, share: &str) -> Sighting {
         Sighting::Measured(MeasuredSighting {
             known: String::new(),
             from: self.spots(&one["known_point"]).into_iter().map(|spot| (spot, way(&one["way"]))).collect(),
             distance_m: number(&one[distance]),
-            step_m,
+            counter,
             scale_share: number(&one[share]),
             others: Vec::new(),
         })

@@ -2,7 +2,7 @@
 
 use gatepost_core::earth::{Counted, Grid, LatLon, LocalFrame, Norths, OldDatum, date_of, mgrs_of, read_place, spaced};
 use gatepost_core::fix::{
-    BearingSighting, Fix, Instrument, Scene, Sighting, Told, Verdict, WitnessSlip, WitnessSlipKind, take, witness_slips,
+    BearingSighting, Beside, Fix, Instrument, Scene, Sighting, Told, Verdict, WitnessSlip, WitnessSlipKind, slips, take, witness_slips,
 };
 use gatepost_core::measure::{NamedBearing, North, Point};
 use gatepost_core::sheet::{Landmark, Line, Sheet, SheetDraft};
@@ -59,6 +59,13 @@ fn sheet(dice: &mut Dice) -> (Sheet, Norths) {
 
 /// Where one stands, and the fix from two bearings there.
 fn fixed(line: &Line, norths: &Norths, dice: &mut Dice) -> Option<(Point, Fix)> {
+    let (at, sightings) = sighted(line, norths, dice)?;
+    let fix = take(&Scene::on(line, sightings, norths, Instrument::Sighting.trust())).ok()?;
+    Some((at, fix))
+}
+
+/// Where one stands, and two bearings from there.
+fn sighted(line: &Line, norths: &Norths, dice: &mut Dice) -> Option<(Point, Vec<Sighting>)> {
     let at = line.at((0.2 + 0.6 * dice.even()) * line.length_m()).at;
     let trust = Instrument::Sighting.trust();
     let sightings = [20.0, 110.0].map(|off_deg| {
@@ -67,8 +74,7 @@ fn fixed(line: &Line, norths: &Norths, dice: &mut Dice) -> Option<(Point, Fix)> 
         let read_deg = mark.minus(at).bearing_deg() - norths.plane_minus_magnetic_deg(at) + dice.normal() * trust.spread_deg();
         Sighting::Bearing(BearingSighting::to(landmark, NamedBearing::new(read_deg.round(), North::Magnetic), None))
     });
-    let fix = take(&Scene::on(line, sightings.to_vec(), norths, trust)).ok()?;
-    Some((at, fix))
+    Some((at, sightings.to_vec()))
 }
 
 fn with_figures(reference: &str, change: impl FnOnce(&mut Vec<char>)) -> String {
@@ -127,8 +133,12 @@ fn named_first(wrong: Wrong, count: usize, dice: &mut Dice) -> (usize, usize) {
             continue;
         }
         exposed += 1;
-        let slips =
-            witness_slips(&fix.standings(), &[line], &sheet, &Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[], of_fix: &[] });
+        let slips = witness_slips(
+            &fix.standings(),
+            &[line],
+            &sheet,
+            &Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[], of_fix: &[], on_others: &[] },
+        );
         named += usize::from(slips.found.first().is_some_and(|slip| is_named(wrong, slip)));
     }
     (exposed, named)
@@ -141,6 +151,42 @@ fn the_slip_that_spoiled_a_reference_is_named_first() {
     let (exposed, named) = shares.iter().fold((0, 0), |sum, (_, (exposed, named))| (sum.0 + exposed, sum.1 + named));
     assert!(exposed > 200, "too few are exposed to tell: {shares:?}");
     assert!(named as f64 >= 0.9 * exposed as f64, "named first: {named} of {exposed}: {shares:?}");
+}
+
+/// Of two roads side by side one is named, and the walker stands on the other: what a receiver tells speaks for that road, from one bearing
+/// alone, too. Invented; that the place is sound and the road wrong is how it was made.
+#[test]
+fn a_place_on_another_road_speaks_for_that_road() {
+    let mut dice = Dice(0x2B2B_0A0A_7777_0001);
+    let (mut asked, mut named) = (0, 0);
+    for _ in 0..60 {
+        let (sheet, norths) = sheet(&mut dice);
+        let road = &sheet.lines[0];
+        let apart_m = 80.0 + 320.0 * dice.even();
+        let moved: Vec<Point> = road.points().map(|point| point.plus(Point::new(0.0, apart_m))).collect();
+        let other = Line::new("Back road", "road", moved, road.spread_m).unwrap();
+        let Some((at, sightings)) = sighted(&other, &norths, &mut dice) else { continue };
+        let sightings = vec![sightings[0].clone()];
+        let trust = Instrument::Sighting.trust();
+        let scene = Scene::on(road, sightings.clone(), &norths, trust);
+        let Ok(fix) = take(&scene) else { continue };
+        let Some(best) = fix.best() else { continue };
+        let beside = Beside { lines: vec![&other], sightings };
+        let slips = slips(&scene, &[], best, Some(&beside));
+        let received = at.plus(Point::new(SPREAD_M * dice.normal(), SPREAD_M * dice.normal()));
+        let text = mgrs_of(sheet.frame.to_earth(received), 10);
+        let reading = read_place(&text, &sheet.terms()).unwrap();
+        let place = sheet.frame.to_plane(reading.at);
+        if fix.check(place, SPREAD_M).is_none_or(|check| check.verdict() != Verdict::Misfit) {
+            continue;
+        }
+        let told = Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[], of_fix: &[], on_others: &slips.on_others };
+        let found = witness_slips(&fix.standings(), &[road], &sheet, &told);
+        asked += 1;
+        named += usize::from(found.found.first().is_some_and(|slip| slip.kind == WitnessSlipKind::OtherLine("Back road".into())));
+    }
+    assert!(asked > 30, "too few are exposed to tell: {asked}");
+    assert!(named as f64 >= 0.9 * f64::from(asked), "named first: {named} of {asked}");
 }
 
 #[test]

@@ -43,7 +43,7 @@ fn sightings(fix: &FixArgs) -> Vec<Value> {
     all.extend(fix.witness.iter().map(|place| json!({ "what": "witness", "place": place })));
     all.extend(fix.here.iter().map(|known| json!({ "what": "here", "known": known })));
     all.extend(pairs(&fix.trip, |from, metres| {
-        json!({ "what": "trip", "from": from, "distance_m": number(metres), "step_m": fix.trip_step_m, "towards": fix.towards })
+        json!({ "what": "trip", "from": from, "distance_m": number(metres), "step_m": fix.trip_step_m, "cuts_off": fix.trip_cuts_off, "towards": fix.towards })
     }));
     all.extend(pairs(
         &fix.paced,

@@ -67,7 +67,8 @@ impl Trip {
         let earlier = self.earlier();
         let on_line = self.fix.as_ref().map(|taken| taken.slips.standings());
         let of_fix = on_line.or_else(|| self.open.as_ref().map(|taken| taken.slips.standings())).unwrap_or_default();
-        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier, of_fix: &of_fix };
+        let on_others = self.fix.as_ref().map_or(&[][..], |taken| &taken.slips.on_others);
+        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier, of_fix: &of_fix, on_others };
         let lines: Vec<&Line> = self.fix.iter().flat_map(|taken| &taken.lines).filter_map(|line| self.sheet.lines.get(*line)).collect();
         witness_slips(&self.standings(), &lines, &self.sheet, &told)
     }

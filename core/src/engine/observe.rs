@@ -5,8 +5,8 @@ use super::said::here_kind;
 use super::{Refusal, understand};
 use crate::earth::read_place;
 use crate::fix::{
-    BearingSighting, Facing, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along, kinds_along,
-    witness_along,
+    BearingSighting, Counter, Facing, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along,
+    kinds_along, witness_along,
 };
 use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{KnownPlace, Landmark, Line, Sheet, of_those_there};
@@ -87,21 +87,27 @@ impl Observer<'_> {
             | SightingRecord::Landform { .. }
             | SightingRecord::Aspect { .. }
             | SightingRecord::Height { .. } => Err(Refusal::plain("heights-needed")),
-            SightingRecord::Trip { from, distance_m, step_m, scale_percent, towards } => Ok(Sighting::Measured(MeasuredSighting {
-                known: from.trim().into(),
-                from: self.starts(from, towards.as_deref())?,
-                distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
-                step_m: understand::bounded("step_m", step_m.unwrap_or(STEP_M), (1.0, 2_000.0))?,
-                scale_share: understand::bounded("scale_percent", scale_percent.unwrap_or(SCALE_PERCENT), (0.1, 20.0))? / 100.0,
-                others: self.others(from, towards.as_deref()),
-            })),
+            SightingRecord::Trip { from, distance_m, step_m, cuts_off, scale_percent, towards } => {
+                Ok(Sighting::Measured(MeasuredSighting {
+                    known: from.trim().into(),
+                    from: self.starts(from, towards.as_deref())?,
+                    distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
+                    counter: Counter::Meter {
+                        step_m: understand::bounded("step_m", step_m.unwrap_or(STEP_M), (1.0, 2_000.0))?,
+                        cuts_off: cuts_off.unwrap_or(false),
+                    },
+                    scale_share: understand::bounded("scale_percent", scale_percent.unwrap_or(SCALE_PERCENT), (0.1, 20.0))? / 100.0,
+                    others: self.others(from, towards.as_deref()),
+                }))
+            }
             SightingRecord::Paces { from, paces, pace_kind, towards } => {
-                let distance = Distance::Paces { count: *paces, kind: understand::pace_kind(pace_kind.as_deref())? }.checked()?;
+                let kind = understand::pace_kind(pace_kind.as_deref())?;
+                let distance = Distance::Paces { count: *paces, kind }.checked()?;
                 Ok(Sighting::Measured(MeasuredSighting {
                     known: from.trim().into(),
                     from: self.starts(from, towards.as_deref())?,
                     distance_m: distance.metres(self.pace),
-                    step_m: 0.0,
+                    counter: Counter::Paces { each_m: Distance::Paces { count: 1.0, kind }.metres(self.pace) },
                     scale_share: self.pace.spread_share,
                     others: self.others(from, towards.as_deref()),
                 }))

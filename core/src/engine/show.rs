@@ -211,7 +211,7 @@ fn fix_view(taken: &TakenFix, is_kept: bool, words: &Words) -> FixView {
         at_unix_ms: taken.at.unix_ms(),
         line: taken.fix.line().into(),
         field: words.fix_in_the_field(&taken.fix, &taken.report, &taken.slips, (!is_kept).then_some(taken.next.as_slice())),
-        where_told: words.where_in_the_field(&taken.fix, &taken.report),
+        where_told: words.where_in_the_field(&taken.fix, &taken.report, &taken.slips),
         misfit_told: words.misfit_in_the_field(&taken.fix, &taken.slips),
         minded_first: words.fix_minded(&taken.fix, &taken.slips),
         places: taken.report.places.iter().map(|place| place_view(place, words)).collect(),

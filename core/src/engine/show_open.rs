@@ -26,7 +26,7 @@ pub(super) fn view(taken: &TakenOpen, is_kept: bool, words: &Words) -> OpenFixVi
     OpenFixView {
         at_unix_ms: taken.at.unix_ms(),
         field: words.open_in_the_field((fix, &taken.report), taken.told.len(), &taken.slips, next),
-        where_told: words.open_where_in_the_field(fix, &taken.report),
+        where_told: words.open_where_in_the_field(fix, &taken.report, &taken.slips),
         misfit_told: words.open_misfit_in_the_field(fix, taken.told.len(), &taken.slips),
         minded_first: minded_first(taken, words),
         shape: match fix.shape {

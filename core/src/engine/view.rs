@@ -199,7 +199,7 @@ pub struct CheckView {
 /// A slip that would explain why a place does not fit the fix.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct WitnessSlipView {
-    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong or off-line.
+    /// exchanged, misread, swapped, datum, corner, stale, fix-wrong, slip-of-fix, off-line or other-line.
     pub kind: String,
     /// The reference as it would have been meant; empty when its figures are right.
     pub meant: String,

@@ -38,7 +38,7 @@ pub(super) struct Counted<'a> {
     even: f64,
 }
 
-/// What a distance leaves at a place: the share of a start, the reading minus the truth, and one sigma of the scale there, metres.
+/// What a distance leaves at a place: the share of a start, the middle of the reading minus the truth, and one sigma of the scale there, metres.
 struct Left {
     share: f64,
     off_m: f64,
@@ -70,7 +70,7 @@ impl<'a> Counted<'a> {
                 let fits: f64 = only.left(along_m).map(|left| left.share * alone(only.measured, &left)).sum();
                 or_wrong(fits, self.even)
             }
-            several if several.iter().all(|one| one.measured.step_m > 0.0) => self.of_steps(several, along_m),
+            several if several.iter().all(|one| one.measured.step_m() > 0.0) => self.of_steps(several, along_m),
             several => self.of_paces(several, along_m),
         }
     }
@@ -95,7 +95,7 @@ impl<'a> Counted<'a> {
     /// half step of its display; nothing when it was gone the other way.
     pub(super) fn off(&self, sighting: usize, along_m: f64) -> Option<(f64, f64)> {
         let count = self.all.iter().find(|one| one.sighting == sighting)?;
-        let beyond = |left: &Left| (left.off_m.abs() - count.measured.step_m / 2.0).max(0.0) / left.spread_m;
+        let beyond = |left: &Left| (left.off_m.abs() - count.measured.step_m() / 2.0).max(0.0) / left.spread_m;
         let offs = count.left(along_m).map(|left| (left.off_m, beyond(&left)));
         offs.min_by(|one, other| one.1.total_cmp(&other.1))
     }
@@ -103,7 +103,8 @@ impl<'a> Counted<'a> {
     /// Displays in steps: the error of the scale lies between two bounds for each of them.
     fn of_steps(&self, counts: &[&Count<'_>], along_m: f64) -> f64 {
         let boxes = |one: &&Count<'_>| {
-            let (step_m, half_m) = (one.measured.step_m, one.measured.step_m / 2.0);
+            let step_m = one.measured.step_m();
+            let half_m = step_m / 2.0;
             let bounds =
                 move |left: Left| ((left.off_m - half_m) / left.spread_m, (left.off_m + half_m) / left.spread_m, left.share / step_m);
             one.left(along_m).map(bounds).collect::<Vec<_>>()
@@ -153,7 +154,7 @@ impl Count<'_> {
             };
             let truth_m = onward_m.abs();
             let spread_m = (truth_m * self.measured.scale_share).max(1e-6);
-            let left = Left { share: share / self.starts.count, off_m: self.measured.distance_m - truth_m, spread_m };
+            let left = Left { share: share / self.starts.count, off_m: self.measured.middle_m() - truth_m, spread_m };
             (share > 0.0).then_some(left)
         })
     }
@@ -161,9 +162,9 @@ impl Count<'_> {
 
 /// Density of a reading alone.
 fn alone(measured: &MeasuredSighting, left: &Left) -> f64 {
-    if measured.step_m <= 0.0 {
+    let step_m = measured.step_m();
+    if step_m <= 0.0 {
         return normal_density(left.off_m, left.spread_m);
     }
-    let half_m = measured.step_m / 2.0;
-    normal_between((left.off_m - half_m) / left.spread_m, (left.off_m + half_m) / left.spread_m) / measured.step_m
+    normal_between((left.off_m - step_m / 2.0) / left.spread_m, (left.off_m + step_m / 2.0) / left.spread_m) / step_m
 }

@@ -3,7 +3,7 @@
 use super::counted::Counted;
 use super::plain::{Plain, plain};
 use super::scene::Scene;
-use super::{MeasuredSighting, Sighting};
+use super::{Counter, MeasuredSighting, Sighting};
 use crate::sheet::{Landmark, Line, LinePlace};
 
 /// Likelihoods are multiplied as long as they and their product stay above this: then one logarithm serves for all.
@@ -72,7 +72,7 @@ fn counted<'a>(scene: &'a Scene<'a>, line_index: usize, line: &Line) -> Vec<Entr
     for by_meter in [true, false] {
         let of = |(index, sighting): (usize, &'a Sighting)| {
             let Sighting::Measured(measured) = sighting else { return None };
-            ((measured.step_m > 0.0) == by_meter).then_some((index, measured))
+            (matches!(measured.counter, Counter::Meter { .. }) == by_meter).then_some((index, measured))
         };
         let all: Vec<(usize, &MeasuredSighting)> = scene.sightings.iter().enumerate().filter_map(of).collect();
         let on = Counted::on(&all, line_index, line, even);

@@ -74,6 +74,23 @@ pub enum Run {
     Straight(NamedBearing),
 }
 
+/// What counts a distance along a line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Counter {
+    /// A trip meter.
+    Meter {
+        /// Width of the step in which it shows a distance, metres.
+        step_m: f64,
+        /// Whether it shows a figure until the next one is full; else the nearest one.
+        cuts_off: bool,
+    },
+    /// Paces.
+    Paces {
+        /// Metres to each that is counted.
+        each_m: f64,
+    },
+}
+
 /// A distance along the line from a known point of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MeasuredSighting {
@@ -83,12 +100,37 @@ pub struct MeasuredSighting {
     pub from: Vec<(Spot, Way)>,
     /// What was measured, metres.
     pub distance_m: f64,
-    /// Width of the step in which it is shown, metres; nothing for a distance that has none.
-    pub step_m: f64,
+    /// By what.
+    pub counter: Counter,
     /// One sigma of the scale, as a share of the distance.
     pub scale_share: f64,
     /// The other known points that it may have been counted from by mistake.
     pub others: Vec<OtherPoint>,
+}
+
+impl MeasuredSighting {
+    /// The middle of what a reading leaves open before the error of the scale, metres.
+    #[must_use]
+    pub fn middle_m(&self) -> f64 {
+        match self.counter {
+            Counter::Meter { step_m, cuts_off: true } => self.distance_m + step_m / 2.0,
+            Counter::Meter { cuts_off: false, .. } | Counter::Paces { .. } => self.distance_m,
+        }
+    }
+
+    /// Width of the step in which it is shown, metres; 0 for paces.
+    #[must_use]
+    pub fn step_m(&self) -> f64 {
+        match self.counter {
+            Counter::Meter { step_m, .. } => step_m,
+            Counter::Paces { .. } => 0.0,
+        }
+    }
+
+    /// One sigma of its own where it ends, metres: a display may stand anywhere in its step.
+    pub(in crate::fix) fn own_m(&self) -> f64 {
+        (self.step_m() / 12f64.sqrt()).hypot(self.scale_share * self.distance_m)
+    }
 }
 
 /// A known point that may have been mistaken for another.

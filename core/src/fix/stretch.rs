@@ -44,7 +44,18 @@ pub struct Stretch {
     pub covariance: Covariance,
 }
 
+/// Limits of which the farther lies so many times as far as the nearer have no middle.
+const UNEVEN: f64 = 3.0;
+
 impl Stretch {
+    /// Whether the likeliest place lies about in the middle of its limits ("about"), or so near one of them that only both tell how it
+    /// lies ("between").
+    #[must_use]
+    pub fn shape(&self) -> &'static str {
+        let (low_m, high_m) = (self.best.along_m - self.limits_95_m.0, self.limits_95_m.1 - self.best.along_m);
+        if low_m.max(high_m) > UNEVEN * low_m.min(high_m) { "between" } else { "about" }
+    }
+
     /// Half-width at 95 %, metres: from the likeliest place to the farther of the two limits.
     #[must_use]
     pub fn half_width_95_m(&self) -> f64 {

@@ -6,7 +6,13 @@ north-grid = grid
 north-true = true
 
 ## The fix
-fix-place = You stand at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
+fix-place = { $doubt ->
+    [doubted] If no reading is false, you
+   *[none] You
+  } stand { $shape ->
+    [between] on { $line } between { $low } and { $high }, likeliest at { $reference }, ± { $across } across it (95 %).
+   *[about] at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
+  }
 fix-several = The readings leave { $count } places on { $line }. Sight something that tells them apart.
 fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Sight another landmark.
 fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
@@ -36,13 +42,22 @@ check-told = The other place lies { $distance } from { $from ->
     [doubtful] doubtful, only { $chance } by chance; look again
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
-field-place = You stand at { $reference } on { $line }, ± { $spread } (95 %).
+field-place = { $doubt ->
+    [doubted] If no reading is false, you
+   *[none] You
+  } stand { $shape ->
+    [between] on { $line } between { $low } and { $high } (95 %), likeliest at { $reference }.
+   *[about] at { $reference } on { $line }, ± { $spread } (95 %).
+  }
 field-likeliest = You most likely stand at { $reference } on { $line }, ± { $spread } ({ $share }).
 field-places = You may stand in { $count } places{ $on ->
     [one] {" "}on { $line }
    *[several] {" "}on more than one line
  }.
-field-open-place = You stand at { $reference }, ± { $spread } (95 %).
+field-open-place = { $doubt ->
+    [doubted] If no reading is false, you
+   *[none] You
+  } stand at { $reference }, ± { $spread } (95 %).
 field-open-region = You stand at most { $spread } from { $reference } (95 %).
 field-open-likeliest = You most likely stand at { $reference }, ± { $spread } ({ $share }).
 field-open-region-likeliest = You most likely stand at most { $spread } from { $reference } ({ $share }).
@@ -56,7 +71,11 @@ field-slip-sides = The sides fit if you faced the other way: face along the line
 field-slip-feet = Distances and heights seem told in feet: look at their unit.
 field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
-field-slip-all = All bearings seem turned alike: step away from metal and read again.
+field-slip-some = Something was misread: make all sightings again.
+field-slip-all = All bearings seem turned alike: { $first ->
+    [norths] look which north the dial is set to, then read again.
+   *[needle] step away from metal and read again.
+  }
 field-misfit = Look again at { observed }: it does not fit.
 field-doubtful = Look again at { observed }: it fits badly.
 field-alone = One sighting alone: nothing confirms it yet.
@@ -90,6 +109,7 @@ witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies { $wh
   }. Make its sightings again.
 witness-slip-of-fix = Or the slip told with the fix was made ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
 witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
+witness-slip-other-line = Or you stand on { $line } ({ $chance }): there the sightings of the fix would put you at { $meant }, { $distance } from the place. Look which line it is.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.
@@ -973,6 +993,7 @@ help-fix-height-hours = Hours since it was set
 help-fix-height-drift-m = One standard deviation of its drift in metres an hour; 5 when left out
 help-fix-trip = A known point and the metres that the trip meter shows since then
 help-fix-trip-step-m = The step of the trip meter's display in metres; 100 when left out
+help-fix-trip-cuts-off = The display shows a figure until the next one is full, as digital ones mostly do; else it is taken to show the nearest
 help-fix-paced = A known point and the paces since then along the line
 help-fix-pace-kind = double or single; double when left out
 help-fix-towards = The known point that was driven, walked or faced towards
@@ -1182,13 +1203,32 @@ slip-other-north = All bearings fit if they were counted from { $meant-north ->
     [grid] grid
    *[true] true
   } north ({ $chance }). Which north is your dial set to?
-slip-wrong-way = All bearings fit if the grid-magnetic angle was taken off instead of added ({ $chance }). Turn them again.
+slip-wrong-way = All bearings fit if { $told-north ->
+    [mag] the dial is set off for declination to the wrong side
+    [grid] the grid-magnetic angle was applied the wrong way round
+   *[true] the declination was applied the wrong way round
+  } ({ $chance }). { $told-north ->
+    [mag] Look at its setting
+   *[other] Turn them again
+  }.
+slip-twice = All bearings fit if { $told-north ->
+    [grid] the grid-magnetic angle
+   *[true] the declination
+  } was applied twice ({ $chance }). Is the dial set off for it, and did you turn them again?
 slip-deflected = All bearings are turned alike ({ $chance }){ $way ->
     [much] , read too much by about { $turned } ± { $turned-spread }
     [little] , read too little by about { $turned } ± { $turned-spread }
    *[unknown] {""}
   }: metal or current near, or declination left out? Step away 18 m from vehicles, 55 m from power lines, and read again.
 slip-also = It fits as well { $kind ->
+    [other-north] if { $meant-north ->
+        [mag] magnetic
+        [grid] grid
+       *[true] true
+      } north was meant.
+    [wrong-way] if the angle between the norths was applied the wrong way round.
+    [deflected] if metal or a current turned the needle: step away 18 m from vehicles, 55 m from power lines, and read again.
+    [twice] if the angle between the norths was applied twice.
     [reversed] if it was read the wrong way round, { $meant }: which end of the needle did you follow?
     [tens] if { $meant } was meant: read the figures of the dial again.
     [hundreds] if { $meant } was meant: read the figures of the dial again.
@@ -1200,6 +1240,7 @@ slip-also = It fits as well { $kind ->
     [bearings-exchanged] with its two bearings exchanged: which one did you read first?
     [pace-kind] if single and double paces were mixed up: how do you count?
     [lost-hundred] if a hundred was lost or counted twice: check the tally.
+    [point] if the trip meter's point was read elsewhere, a tenth or ten times as far: read it again.
     [miles-kilometres] if miles and kilometres were mixed up: what does the trip meter count?
     [counted] if it was counted from { $other }: from which point did you count?
     [here] if you stand at { $other }: look again which of the two it is.
@@ -1211,6 +1252,7 @@ slip-then = If so, you would stand at { $reference }{ $where ->
   }, ± { $spread } (95 %).
 slip-pace-kind = The paces fit if single and double paces were mixed up ({ $chance }). How do you count?
 slip-lost-hundred = The paces fit if a hundred was lost or counted twice ({ $chance }). Check the tally.
+slip-point = The trip meter fits if its point was read elsewhere, a tenth or ten times as far ({ $chance }). Read it again.
 slip-miles-kilometres = The trip meter fits if miles and kilometres were mixed up ({ $chance }). What does it count?
 slip-feet = { $what ->
     [height] The altimeter fits if it shows feet
@@ -1275,7 +1317,10 @@ account-fit = { $off ->
 slip-limits = The places and limits told hold only if nothing was misread. Read again and take the fix anew before you rely on them.
 minded-misfit = Before that, rely on no place told here.
 minded-possible = Look again at { observed }: it may have been misread.
-slip-possible = Something may have been misread; the other sightings cannot tell for sure.
+slip-possible = { $some ->
+    [made] Something was misread; the sightings cannot tell for sure what.
+   *[maybe] Something may have been misread; the other sightings cannot tell for sure.
+  }
 # The earth
 datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.
 

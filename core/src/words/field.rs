@@ -11,7 +11,7 @@ impl Words {
     pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: Option<&[NextSight]>) -> Vec<String> {
         let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
         let next = next.map(|next| field_next(next, undecided));
-        [field_where(fix, report), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
+        [field_where(fix, report, slips), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
     /// A fix in the open in sentences for the field; `told` is how many sightings were told.
@@ -26,19 +26,19 @@ impl Words {
         let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
         let next = next.map(|next| field_next(next, undecided));
         let fits = open_fits(fix, told, slips);
-        [open_where(report, undecided), fits].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
+        [open_where(fix, report, slips), fits].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
     /// Where: the sentence of those for the field that tells it.
     #[must_use]
-    pub fn where_in_the_field(&self, fix: &Fix, report: &FixReport) -> String {
-        self.say(&field_where(fix, report))
+    pub fn where_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> String {
+        self.say(&field_where(fix, report, slips))
     }
 
     /// The same of a fix in the open.
     #[must_use]
-    pub fn open_where_in_the_field(&self, fix: &OpenFix, report: &OpenReport) -> String {
-        self.say(&open_where(report, report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE))
+    pub fn open_where_in_the_field(&self, fix: &OpenFix, report: &OpenReport, slips: &Slips) -> String {
+        self.say(&open_where(fix, report, slips))
     }
 
     /// What does not fit: the sentence of those for the field that tells it; none where everything fits or nothing was to be compared.
@@ -60,7 +60,7 @@ impl Words {
 }
 
 /// Where: the one place, or how many there are and the likeliest.
-fn field_where(fix: &Fix, report: &FixReport) -> Message {
+fn field_where(fix: &Fix, report: &FixReport, slips: &Slips) -> Message {
     let Some(place) = report.places.first().filter(|_| !fix.cautions.contains(&FixCaution::Anywhere)) else {
         return Message::new("field-nowhere");
     };
@@ -76,9 +76,19 @@ fn field_where(fix: &Fix, report: &FixReport) -> Message {
         .with("count", Arg::Count(report.places.len() as i64))
         .with("share", Arg::Share(place.stretch.share))
         .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
+        .text("shape", place.stretch.shape())
+        .text("low", place.ends_95_references.0.clone())
+        .text("high", place.ends_95_references.1.clone())
+        .text("doubt", doubt(fix.is_contradicted(slips)))
 }
 
-fn open_where(report: &OpenReport, undecided: bool) -> Message {
+/// Whether the place that is told first holds only if no reading is false.
+pub(super) fn doubt(is_contradicted: bool) -> &'static str {
+    if is_contradicted { "doubted" } else { "none" }
+}
+
+fn open_where(fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Message {
+    let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
     let Some(place) = report.places.first() else { return Message::new("field-open-nowhere") };
     let spread_m = place.ellipse_95.map_or(place.reach_m, |ellipse| ellipse.major_m);
     let id = match (report.places.len(), undecided, place.ellipse_95) {
@@ -94,6 +104,7 @@ fn open_where(report: &OpenReport, undecided: bool) -> Message {
         .with("count", Arg::Count(report.places.len() as i64))
         .with("share", Arg::Share(place.share))
         .with("spread", Arg::Metres(spread_m))
+        .text("doubt", doubt(fix.is_contradicted(slips)))
 }
 
 fn open_fits(fix: &OpenFix, told: usize, slips: &Slips) -> Message {
@@ -102,11 +113,10 @@ fn open_fits(fix: &OpenFix, told: usize, slips: &Slips) -> Message {
     let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
     match (slips.finding(), misfit) {
         (Some(slip), _) => field_slip(slip.sighting.and_then(|index| fix.seen.iter().find(|one| one.sighting == index)).map(of), slip),
-        (None, Some(_)) if slips.all_turned() => Message::new("field-slip-all"),
-        (None, Some(misfit)) => of_sighting("field-misfit", Some(misfit)),
-        (None, None) if told < 2 => Message::new("field-alone"),
-        (None, None) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
-        (None, None) => Message::new("field-fits").with("count", Arg::Count(told as i64)),
+        (None, misfit) if misfit.is_some() || slips.some_made() => field_some(misfit, slips),
+        (None, _) if told < 2 => Message::new("field-alone"),
+        (None, _) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
+        (None, _) => Message::new("field-fits").with("count", Arg::Count(told as i64)),
     }
 }
 
@@ -117,11 +127,19 @@ fn field_fits(fix: &Fix, slips: &Slips) -> Message {
     let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
     match (slips.finding(), misfit) {
         (Some(slip), _) => field_slip(slip.sighting.and_then(|sighting| fix.accounts.get(sighting)).map(of), slip),
-        (None, Some(_)) if slips.all_turned() => Message::new("field-slip-all"),
+        (None, misfit) if misfit.is_some() || slips.some_made() => field_some(misfit, slips),
+        (None, _) if fix.accounts.len() < 2 => Message::new("field-alone"),
+        (None, _) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
+        (None, _) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
+    }
+}
+
+/// What does not fit where no slip explains it alone: what turns all bearings, else the sighting that does not fit.
+fn field_some(misfit: Option<(&'static str, String)>, slips: &Slips) -> Message {
+    match (slips.all_turned(), misfit) {
+        (Some(slip), _) => Message::new("field-slip-all").text("first", if slip.kind == SlipKind::Deflected { "needle" } else { "norths" }),
         (None, Some(misfit)) => of_sighting("field-misfit", Some(misfit)),
-        (None, None) if fix.accounts.len() < 2 => Message::new("field-alone"),
-        (None, None) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
-        (None, None) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
+        (None, None) => Message::new("field-slip-some"),
     }
 }
 
@@ -130,7 +148,7 @@ fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message 
     match (sighting, &slip.kind) {
         (Some(sighting), _) => of_sighting("field-slip", Some(sighting)),
         (None, SlipKind::OtherLine(other)) => Message::new("field-slip-line").text("other", other.clone()),
-        (None, SlipKind::Deflected) => Message::new("field-slip-all"),
+        (None, SlipKind::Deflected) => Message::new("field-slip-all").text("first", "needle"),
         (None, SlipKind::AllReversed) => Message::new("field-slip-reversed"),
         (None, SlipKind::FacedOtherWay) => Message::new("field-slip-sides"),
         (None, SlipKind::Feet) => Message::new("field-slip-feet"),

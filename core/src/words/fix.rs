@@ -1,6 +1,7 @@
 //! A fix in sentences.
 
 use super::Words;
+use super::field::doubt;
 use crate::earth::{Compass, Norths};
 use crate::fix::{
     Account, Check, Fix, FixCaution, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips,
@@ -29,7 +30,7 @@ impl Words {
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
-        let mut said = self.places(fix, report);
+        let mut said = self.places(fix, report, slips);
         said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
@@ -67,7 +68,7 @@ impl Words {
         self.say(&Message::new("caution-estimate"))
     }
 
-    fn places(&self, fix: &Fix, report: &FixReport) -> Vec<String> {
+    fn places(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
         let doubtful = fix.elsewhere > MUCH_ELSEWHERE;
         let several = report.places.len() > 1 || doubtful;
         let lines = fix.lines_told().join(" / ");
@@ -86,7 +87,11 @@ impl Words {
                 .with("spread", Arg::Metres(place.stretch.half_width_95_m()))
                 .with("across", Arg::Metres(place.across_95_m))
                 .with("share", Arg::Share(place.stretch.share))
-                .text("line", place.line.clone());
+                .text("line", place.line.clone())
+                .text("shape", place.stretch.shape())
+                .text("low", place.ends_95_references.0.clone())
+                .text("high", place.ends_95_references.1.clone())
+                .text("doubt", doubt(fix.is_contradicted(slips)));
             said.push(self.say(&message));
             said.push(self.along(place));
         }
@@ -99,7 +104,7 @@ impl Words {
     /// The slip that explains the readings, or the one that might.
     pub(super) fn slips(&self, slips: &Slips, places: &[Option<SlipPlace>]) -> Vec<String> {
         let Some(slip) = slips.told() else { return Vec::new() };
-        let possible = slips.finding().is_none().then(|| self.say(&Message::new("slip-possible")));
+        let possible = slips.finding().is_none().then(|| self.say(&slip_possible(slips)));
         let told = self.slip(slip, places.first().and_then(Option::as_ref));
         possible.into_iter().chain([told, self.say(&Message::new("slip-limits"))]).collect()
     }
@@ -216,4 +221,9 @@ impl Words {
         }));
         said
     }
+}
+
+/// That something may have been misread, or was.
+pub(super) fn slip_possible(slips: &Slips) -> Message {
+    Message::new("slip-possible").text("some", if slips.some_made() { "made" } else { "maybe" })
 }

@@ -2,6 +2,7 @@
 
 use super::Words;
 use super::field::of_sighting;
+use super::fix::slip_possible;
 use crate::fix::{Fix, OpenFix, Slips};
 use crate::measure::Message;
 
@@ -35,7 +36,7 @@ impl Words {
         }
         let possible = slips.told().map(|slip| match slip.sighting.and_then(of) {
             Some(of) => of_sighting("minded-possible", Some(of)),
-            None => Message::new("slip-possible"),
+            None => slip_possible(slips),
         });
         possible.map(|message| self.say(&message)).into_iter().chain(beside()).collect()
     }

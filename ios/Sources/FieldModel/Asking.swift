@@ -26,7 +26,7 @@ extension Draft {
             switch self {
             case .lineRun: [.lineBearing]
             case .oneOf: [.several, .itsBearing]
-            case .trip: [.from, .towards, .metres]
+            case .trip: [.from, .towards, .figure, .metres]
             case .here: [.whatIsHere]
             case .side: [.landmark, .facing, .side]
             case .slope: [.ground, .groundBearing]
@@ -55,7 +55,7 @@ extension Draft {
         case metres, metresAboveSea, setTo, landformMetres, runMetres, degrees, doublePaces, hoursSince
         case landmark, left, right, several
         case from, towards, facing, runTowards, whatIsHere, whereSet
-        case side, ground, landform
+        case side, ground, landform, figure
 
         var asksBearing: Bool {
             switch self {
@@ -84,7 +84,8 @@ extension Draft.Asking {
         return switch kind {
         case .lineRun: .lineRun(last)
         case .oneOf: .bearing(to: several, last)
-        case .trip: .trip(from: first, metres: figures, towards: along)
+        case .trip:
+            Record.Figure(rawValue: answers[2]).map { .trip(from: first, metres: figures, $0, towards: along) }
         case .here: Record.PlaceKind(rawValue: last).map(Record.Sighting.kindHere) ?? .here(last)
         case .side: Record.Quarter(rawValue: last).map { .side(first, $0, towards: along) }
         case .slope: Record.Trend(rawValue: first).map { .slope($0, towards: last) }

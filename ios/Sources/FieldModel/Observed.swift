@@ -11,7 +11,7 @@ extension Record {
         case here(String)
         case kindHere(PlaceKind)
         /// What the trip meter shows since a known point; either way along the line when none is named to which it goes.
-        case trip(from: String, metres: Double, towards: String?)
+        case trip(from: String, metres: Double, Figure, towards: String?)
         case paces(from: String, double: Double, towards: String?)
         /// Where a landmark stands for one who faces along the line.
         case side(String, Quarter, towards: String?)
@@ -47,6 +47,11 @@ extension Record {
     /// What the ground does towards a bearing.
     public enum Trend: String, Codable, Sendable, CaseIterable {
         case rises, falls, level
+    }
+
+    /// What the last figure of a display shows.
+    public enum Figure: String, Codable, Sendable, CaseIterable {
+        case nearest, untilFull
     }
 
     /// A form of the ground.

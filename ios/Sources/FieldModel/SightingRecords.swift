@@ -14,8 +14,10 @@ extension Record.Sighting {
         case .notSeen(let landmark): .notSeen(landmark: landmark)
         case .here(let known): .here(known: known, kind: nil, spreadM: nil)
         case .kindHere(let kind): .here(known: nil, kind: kind.rawValue, spreadM: nil)
-        case .trip(let from, let metres, let towards):
-            .trip(from: from, distanceM: metres, stepM: nil, scalePercent: nil, towards: towards)
+        case .trip(let from, let metres, let figure, let towards):
+            .trip(
+                from: from, distanceM: metres, stepM: nil, cutsOff: figure == .untilFull, scalePercent: nil,
+                towards: towards)
         case .paces(let from, let paces, let towards):
             .paces(from: from, paces: paces, paceKind: "double", towards: towards)
         case .side(let landmark, let side, let towards):

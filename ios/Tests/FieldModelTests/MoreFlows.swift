@@ -44,7 +44,8 @@ enum MoreFlows {
         flow += [Touch("these") { $0.answer("") }] + Touch.digits("060") + [.finish]
         flow += Touch.ask(.trip, [])
         flow += [Touch("from") { $0.answer("Ossel bridge") }]
-        flow += [Touch("on") { $0.answer("Milestone 4") }] + Touch.digits("1000") + [.finish]
+        flow += [Touch("on") { $0.answer("Milestone 4") }, Touch("figure") { $0.answer("untilFull") }]
+        flow += Touch.digits("1000") + [.finish]
         flow += Touch.ask(.side, ["Hallik mast", "Milestone 4", "right"])
         flow += Touch.ask(.angle, ["Sorn chapel", "Hallik mast"], digits: "72")
         flow += Touch.ask(.distance, ["Hallik mast"], digits: "1100")

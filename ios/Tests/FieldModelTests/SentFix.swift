@@ -30,7 +30,7 @@ struct SentFix {
                 (.seen("Hallik mast"), #"{"what":"seen","landmark":"Hallik mast"}"#),
                 (.notSeen("Torn Top"), #"{"what":"not-seen","landmark":"Torn Top"}"#),
                 (
-                    .trip(from: "Ossel bridge", metres: 1000, towards: "Milestone 4"),
+                    .trip(from: "Ossel bridge", metres: 1000, .untilFull, towards: "Milestone 4"),
                     #"{"what":"trip","from":"Ossel bridge","distance_m":1000,"towards":"Milestone 4"}"#
                 ),
                 (

@@ -20,7 +20,7 @@ import Testing
         let wanted: [Record.Sighting] = [
             .init("Sorn chapel", "016 mag"), .seen("Hallik mast"), .notSeen("Torn Top"), .lineRun("319 mag"),
             .bearing(to: ["Old kiln", "Torn Top"], "060 mag"),
-            .trip(from: "Ossel bridge", metres: 1000, towards: "Milestone 4"),
+            .trip(from: "Ossel bridge", metres: 1000, .untilFull, towards: "Milestone 4"),
             .side("Hallik mast", .right, towards: "Milestone 4"),
             .angle(left: "Sorn chapel", right: "Hallik mast", degrees: 72), .distance("Hallik mast", metres: 1100),
             .running("Hallik mast", first: "070 mag", second: "088 mag", metres: 600, towards: "Milestone 4"),
@@ -85,8 +85,8 @@ import Testing
         let from = "Ossel bridge"
         touch([Touch("from") { $0.answer(from) }])
         #expect(!model.knownPoints.map(\.name).contains(from))
-        touch(Touch.ask(.trip, [from, ""], digits: "1000"))
-        #expect(model.sightings.last == .trip(from: from, metres: 1000, towards: nil))
+        touch(Touch.ask(.trip, [from, "", "nearest"], digits: "1000"))
+        #expect(model.sightings.last == .trip(from: from, metres: 1000, .nearest, towards: nil))
     }
 
     /// Whatever the core calls a place where lines meet, the list has a word for it; one that is only named has none.
@@ -130,7 +130,7 @@ import Testing
 
     /// Nothing typed, or nothing of the kind: the sentence says so, the question stays open.
     @Test(arguments: [
-        (Draft.Kind.trip, ["Ossel bridge", ""], ""), (.trip, ["nowhere", ""], "500"), (.height, [], ""),
+        (Draft.Kind.trip, ["Ossel bridge", "", "nearest"], ""), (.trip, ["nowhere", "", "nearest"], "500"), (.height, [], ""),
         (.height, [], "400"), (.angle, ["Sorn chapel", "Hallik mast"], "361"), (.lineRun, [], "361"),
         (.distance, ["Hallik mast"], ""), (.paces, ["Ossel bridge", "nowhere"], "600"), (.aspect, [], "100"),
     ])
@@ -144,9 +144,9 @@ import Testing
     }
 
     @Test func backGoesOneQuestionBack() throws {
-        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.trip, ["Ossel bridge", ""]) + Touch.digits("12"))
+        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.trip, ["Ossel bridge", "", "nearest"]) + Touch.digits("12"))
         #expect(model.question == .metres)
-        for wanted in [Draft.Question.towards, .from, nil, nil] {
+        for wanted in [Draft.Question.figure, .towards, .from, nil, nil] {
             model.shutPad()
             #expect(model.question == wanted && model.draft.typed.digits.isEmpty)
         }

@@ -2,7 +2,7 @@
 
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Beside, Bounds, Facing, Instrument, MeasuredSighting, OpenScene, OpenSighting, OtherPoint, Quarter, Run,
+    BearingSighting, Beside, Bounds, Counter, Facing, Instrument, MeasuredSighting, OpenScene, OpenSighting, OtherPoint, Quarter, Run,
     RunningSighting, Scene, Sighting, Slips, Spot, Trust, Way, distance_along, open_slips, slips, take, take_open,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, wrap_deg};
@@ -151,6 +151,7 @@ impl Walk<'_> {
         let turned_deg = match wrong {
             Some(Wrong::OtherNorth) => -self.norths.diagram(self.at).grid_magnetic_deg(),
             Some(Wrong::OppositeWay) => -2.0 * self.norths.diagram(self.at).grid_magnetic_deg(),
+            Some(Wrong::Twice) => self.norths.diagram(self.at).grid_magnetic_deg(),
             Some(Wrong::Deflected) => (12.0 + 18.0 * dice.even()) * if dice.even() < 0.5 { 1.0 } else { -1.0 },
             Some(Wrong::AllReversed) => 180.0,
             _ => 0.0,
@@ -209,6 +210,7 @@ impl Walk<'_> {
             | Wrong::OtherLandmark
             | Wrong::OtherNorth
             | Wrong::OppositeWay
+            | Wrong::Twice
             | Wrong::Deflected
             | Wrong::AllReversed
             | Wrong::LandmarksExchanged
@@ -220,13 +222,18 @@ impl Walk<'_> {
     /// Paces from a known point that was passed, as they are told: so many times as many, and so many metres more.
     fn paced(&self, passed: usize, times: f64, more_m: f64, dice: &mut Dice) -> Sighting {
         let gone_m = (self.along_m - KNOWN[passed].1) * (1.0 + PACE_SHARE * dice.normal());
-        measured(passed, (gone_m * times + more_m).max(0.0), (0.0, PACE_SHARE))
+        measured(passed, (gone_m * times + more_m).max(0.0), Counter::Paces { each_m: 1.5 }, PACE_SHARE)
     }
 
     /// A trip meter set at one known point and told as if it had been at one, times a unit.
     fn driven(&self, set_at: usize, told_at: usize, times: f64, dice: &mut Dice) -> Sighting {
         let gone_m = (self.along_m - KNOWN[set_at].1).abs() * (1.0 + TRIP_SHARE * dice.normal());
-        measured(told_at, (gone_m * times / TRIP_STEP_M).round() * TRIP_STEP_M, (TRIP_STEP_M, TRIP_SHARE))
+        measured(
+            told_at,
+            (gone_m * times / TRIP_STEP_M).round() * TRIP_STEP_M,
+            Counter::Meter { step_m: TRIP_STEP_M, cuts_off: false },
+            TRIP_SHARE,
+        )
     }
 
     /// The distance to a landmark by a range finder that shows feet.
@@ -281,8 +288,8 @@ fn others(known: &str) -> Vec<OtherPoint> {
     KNOWN.iter().filter(|(name, _)| *name != known).map(other).collect()
 }
 
-fn measured(from: usize, distance_m: f64, (step_m, scale_share): (f64, f64)) -> Sighting {
+fn measured(from: usize, distance_m: f64, counter: Counter, scale_share: f64) -> Sighting {
     let (known, along_m) = KNOWN[from];
     let from = vec![(Spot { line: 0, along_m }, Way::Onward)];
-    Sighting::Measured(MeasuredSighting { known: known.into(), from, distance_m, step_m, scale_share, others: others(known) })
+    Sighting::Measured(MeasuredSighting { known: known.into(), from, distance_m, counter, scale_share, others: others(known) })
 }

@@ -20,6 +20,7 @@ pub(super) enum Wrong {
     // In all bearings, or two.
     OtherNorth,
     OppositeWay,
+    Twice,
     Deflected,
     AllReversed,
     LandmarksExchanged,
@@ -41,7 +42,7 @@ pub(super) enum Wrong {
 
 impl Wrong {
     /// What bearings and angles suffer.
-    pub(super) const OF_BEARINGS: [Self; 15] = [
+    pub(super) const OF_BEARINGS: [Self; 16] = [
         Self::Reversed,
         Self::Tens,
         Self::Hundreds,
@@ -53,6 +54,7 @@ impl Wrong {
         Self::OtherLandmark,
         Self::OtherNorth,
         Self::OppositeWay,
+        Self::Twice,
         Self::Deflected,
         Self::AllReversed,
         Self::LandmarksExchanged,
@@ -91,7 +93,8 @@ impl Wrong {
             Self::Mils => *kind == SlipKind::Mils,
             Self::OtherLandmark => matches!(kind, SlipKind::OtherLandmark(_)),
             Self::OtherNorth => matches!(kind, SlipKind::OtherNorth { .. }),
-            Self::OppositeWay => *kind == SlipKind::WrongWay,
+            Self::OppositeWay => matches!(kind, SlipKind::WrongWay { .. }),
+            Self::Twice => matches!(kind, SlipKind::Twice { .. }),
             Self::Deflected => *kind == SlipKind::Deflected,
             Self::AllReversed => *kind == SlipKind::AllReversed,
             Self::LandmarksExchanged => matches!(kind, SlipKind::LandmarksExchanged { .. }),
@@ -127,6 +130,7 @@ impl Wrong {
             Self::OtherLandmark
             | Self::OtherNorth
             | Self::OppositeWay
+            | Self::Twice
             | Self::Deflected
             | Self::AllReversed
             | Self::LandmarksExchanged

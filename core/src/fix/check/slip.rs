@@ -24,8 +24,10 @@ pub enum WitnessSlipKind {
     FixWrong,
     /// The place is right and a reading of the fix was misread in a way that was told with it.
     SlipOfFix,
-    /// The place is right and the walker stands beside the line of the fix: on a track near it, or off it.
+    /// The place is right and the walker stands beside the line of the fix, near its place: on a track that the sheet lacks, or off it.
     OffLine,
+    /// The place is right and the walker stands on another line of the sheet.
+    OtherLine(String),
 }
 
 impl WitnessSlipKind {
@@ -36,7 +38,7 @@ impl WitnessSlipKind {
             Self::Stale | Self::FixWrong | Self::OffLine => 0.02,
             Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
             // Each has the odds that it was told with.
-            Self::SlipOfFix => 1.0,
+            Self::SlipOfFix | Self::OtherLine(_) => 1.0,
             Self::Datum(_) | Self::Square => 0.005,
         }
     }
@@ -55,6 +57,7 @@ impl WitnessSlipKind {
             Self::FixWrong => "fix-wrong",
             Self::SlipOfFix => "slip-of-fix",
             Self::OffLine => "off-line",
+            Self::OtherLine(_) => "other-line",
         }
     }
 }
@@ -64,7 +67,7 @@ impl WitnessSlipKind {
 pub struct WitnessSlip {
     /// Which one.
     pub kind: WitnessSlipKind,
-    /// The text as it would have been meant; where one would stand with the slip of the fix; empty when the figures are right.
+    /// The text as it would have been meant; where one would stand with the slip of the fix, or on the other line; empty when the figures are right.
     pub meant: String,
     /// Whether the fix was taken in the open, on no line.
     pub in_the_open: bool,
@@ -87,6 +90,7 @@ impl Telling for WitnessSlip {
             WitnessSlipKind::FixWrong => "witness-slip-fix-wrong",
             WitnessSlipKind::SlipOfFix => "witness-slip-of-fix",
             WitnessSlipKind::OffLine => "witness-slip-off-line",
+            WitnessSlipKind::OtherLine(_) => "witness-slip-other-line",
         };
         let message = Message::new(id)
             .text("meant", self.meant.clone())
@@ -95,6 +99,7 @@ impl Telling for WitnessSlip {
             .with("distance", Arg::Metres(self.distance_m));
         match &self.kind {
             WitnessSlipKind::Datum(datum) => message.text("datum", datum.name()),
+            WitnessSlipKind::OtherLine(line) => message.text("line", line.clone()),
             WitnessSlipKind::Exchanged
             | WitnessSlipKind::Misread
             | WitnessSlipKind::Swapped

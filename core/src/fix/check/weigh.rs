@@ -1,8 +1,10 @@
 //! The odds of each slip that would explain a place that does not fit.
 
+use super::Check;
 use super::slip::{WitnessSlip, WitnessSlipKind};
 use super::typed::{meant, noughts};
 use crate::earth::{Counted, OldDatum, PlaceReading, digits_for_spread, read_place};
+use crate::fix::{OnOther, Verdict};
 use crate::measure::{Covariance, LINE_95, Point};
 use crate::sheet::{Line, Sheet};
 
@@ -19,6 +21,8 @@ pub struct Told<'a> {
     pub earlier: &'a [Point],
     /// Where one would stand with each slip that was told with the fix; their shares are its odds against no slip.
     pub of_fix: &'a [Standing],
+    /// Where the sightings of the fix would put one on each line beside its own.
+    pub on_others: &'a [OnOther],
 }
 
 /// A place of a fix, with the share of the probability that it holds.
@@ -46,7 +50,9 @@ const ANYWHERE_M: f64 = 10_000.0;
 const ANYWHERE: f64 = 0.02;
 /// Less likely ones are not told.
 const LEAST_CHANCE: f64 = 0.02;
-/// One who takes another line for this one stands about so far from it, one sigma, metres (common practice, no source).
+/// No square of a reference in the field is wider, metres: that of four figures.
+const WIDEST_SQUARE_M: f64 = 1_000.0;
+/// One who stands beside the line stands about so far from the place of the fix, one sigma, metres (common practice, no source).
 const OFF_LINE_M: f64 = 200.0;
 /// One whose readings in the open are wrong stands about so far from where they put him, one sigma, metres (common practice, no source).
 const WRONG_OPEN_M: f64 = 1_000.0;
@@ -93,8 +99,14 @@ struct Held<'a> {
 impl Held<'_> {
     /// A slip that would put the place here; its chance is not divided by all of them yet.
     fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
-        let chance = kind.chance() / among * self.density(place, spread_m);
+        let chance = if self.fits(place, spread_m) { kind.chance() / among * self.density(place, spread_m) } else { 0.0 };
         WitnessSlip { kind, meant, in_the_open: self.lines.is_empty(), distance_m: self.distance_m(place), chance }
+    }
+
+    /// Whether a place fits the fix: a slip that leaves it far off explains nothing.
+    fn fits(&self, place: Point, spread_m: f64) -> bool {
+        let held = |one: &Standing| Check::of(0, (one.at, one.covariance), place, spread_m);
+        self.places.iter().filter_map(held).any(|check| check.verdict() != Verdict::Misfit)
     }
 
     /// Of all texts that a slip could have spoiled, the likeliest stands for its kind.
@@ -132,6 +144,9 @@ impl Held<'_> {
     fn corner(&self, noughts: u32) -> Option<WitnessSlip> {
         let unit_m = if self.told.reading.square_m > 0.0 { self.told.reading.square_m } else { 1.0 };
         let side_m = unit_m * 10_f64.powi(i32::try_from(noughts).ok()?);
+        if side_m > WIDEST_SQUARE_M {
+            return None;
+        }
         let middle = self.place.plus(Point::new((side_m - unit_m) / 2.0, (side_m - unit_m) / 2.0));
         let spread_m = self.told.spread_m.hypot(side_m / 12f64.sqrt());
         // Noughts come by chance, too: as many of them in both numbers once in a hundred, in ten thousand, …
@@ -158,24 +173,25 @@ impl Held<'_> {
         self.elsewhere(WitnessSlipKind::FixWrong, density)
     }
 
-    /// The place lies where a slip that was told with the fix would put one.
+    /// The place lies where a slip that was told with the fix would put one, or on another line where its sightings would.
     fn slips_of_fix(&self) -> Vec<WitnessSlip> {
-        let of = |one: &Standing| {
+        let of = |kind: WitnessSlipKind, one: &Standing| {
             let step = self.place.minus(one.at);
             let (earth, spread_m) = (self.sheet.to_earth(one.at), one.covariance.ellipse().major_m);
             WitnessSlip {
-                kind: WitnessSlipKind::SlipOfFix,
+                chance: kind.chance() * one.share * normal_plane(step, one.covariance, self.told.spread_m),
+                kind,
                 meant: self.sheet.reference(earth, digits_for_spread(LINE_95 * spread_m)),
                 in_the_open: self.lines.is_empty(),
                 distance_m: step.length_m(),
-                chance: one.share * normal_plane(step, one.covariance, self.told.spread_m),
             }
         };
-        self.told.of_fix.iter().map(of).collect()
+        let on_others = self.told.on_others.iter().map(|one| of(WitnessSlipKind::OtherLine(one.line.clone()), &one.standing));
+        self.told.of_fix.iter().map(|one| of(WitnessSlipKind::SlipOfFix, one)).chain(on_others).collect()
     }
 
     fn off_line(&self) -> Option<WitnessSlip> {
-        let density = along(self.lines.iter().copied(), self.place, self.told.spread_m.hypot(OFF_LINE_M));
+        let density = self.density(self.place, self.told.spread_m.hypot(OFF_LINE_M));
         (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::OffLine, density))
     }
 

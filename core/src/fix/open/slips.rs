@@ -9,8 +9,8 @@ use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all,
-    other_north, shows, spread, told, wrong_way,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all, shows, spread, told,
+    turned,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
@@ -28,7 +28,7 @@ const MOST_ASKED: usize = 12;
 #[must_use]
 pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) -> Slips {
     let (best, turned) = (fix.at, fix.shared_turn.as_ref().map(|turn| (turn.turn_deg, turn.spread_deg)));
-    let none = Slips { none: 1.0, found: Vec::new() };
+    let none = Slips { none: 1.0, ..Slips::default() };
     let observed = scene.sightings.iter().filter(|one| !matches!(one, OpenSighting::Ground(ground) if ground.implied)).count();
     if observed < 2 {
         return none;
@@ -130,7 +130,7 @@ impl<'b> Weigher<'_, 'b> {
             ..of_all(meant.kind.clone(), false)
         };
         let prior = meant.kind.chance() / meant.among.max(1.0);
-        Found { slip, prior, weight: prior * gain, meant: meant.said, change: scene }
+        Found { slip, prior, weight: prior * gain, like: meant.said.map_or(Like::Nothing, Like::Sighting), change: scene }
     }
 
     /// One sigma with which the other sightings foretell a bearing or an angle, degrees, or a distance, metres.
@@ -155,23 +155,20 @@ impl<'b> Weigher<'_, 'b> {
         }
     }
 
-    /// Slips that all readings share: another north, the wrong way, a needle that was turned.
+    /// Slips that all readings share: the norths mixed up, a needle that was turned.
     fn shared(&self, at: Point) -> Vec<Found<OpenScene<'b>>> {
-        let norths = self.scene.norths;
         let read: Vec<Sighting> = self.scene.sightings.iter().filter_map(bearing).map(Sighting::Bearing).collect();
         let feet = self.all_in_feet();
         if read.is_empty() {
             return feet.into_iter().collect();
         }
         let read_count = read.len();
-        let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
-            let (read, shift_deg) = other_north(&read, told, meant, norths, at)?;
-            Some((SlipKind::OtherNorth { told, meant }, read, shift_deg))
-        });
-        let wrong = wrong_way(&read, norths, at).map(|(read, shift_deg)| (SlipKind::WrongWay, read, shift_deg));
-        let turned = other.chain(wrong).filter(|(_, _, shift_deg)| *shift_deg > LEAST_TURN_DEG);
-        let mut all: Vec<Found<OpenScene<'b>>> =
-            turned.filter_map(|(kind, read, shift_deg)| self.common(kind, 0.5, shift_deg, self.read_as(read))).chain(feet).collect();
+        let one = |one: Turned| {
+            let found = self.common(one.kind, 0.5, one.by_deg.abs(), self.read_as(one.sightings))?;
+            Some(Found { like: Like::Turned(one.told, one.by_deg), ..found })
+        };
+        let turned = turned(&read, self.scene.norths, at);
+        let mut all: Vec<Found<OpenScene<'b>>> = turned.into_iter().filter_map(one).chain(feet).collect();
         let pairs = exchanged_marks(&read);
         let part = 1.0 / pairs.len().max(1) as f64;
         let reversed = all_reversed(&read).map(|read| (SlipKind::AllReversed, read, 1.0));
@@ -182,7 +179,7 @@ impl<'b> Weigher<'_, 'b> {
         }
         let mut wide = self.scene.clone();
         wide.trust.shared_spread_deg = DEFLECTED_DEG;
-        all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide));
+        all.extend(self.common(SlipKind::Deflected, 1.0, DEFLECTED_DEG, wide).map(|found| Found { like: Like::AnyTurn, ..found }));
         all
     }
 
@@ -209,7 +206,7 @@ impl<'b> Weigher<'_, 'b> {
         let prior = kind.chance() * part;
         let weight = prior * odds(&scene)?.whole / self.whole;
         let exposed = shift_deg >= EXPOSED_SIGMAS * self.scene.shared_spread_deg().hypot(self.turn_spread_deg);
-        Some(Found { slip: of_all(kind, exposed), prior, weight, meant: None, change: scene })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, like: Like::Nothing, change: scene })
     }
 
     /// The scene with its bearings read anew, in their order.

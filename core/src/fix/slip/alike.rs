@@ -18,10 +18,7 @@ pub(super) fn says_the_same(one: &Sighting, other: &Sighting, trust: &Trust) -> 
             };
             run && is_near(one.first, other.first, own_deg) && is_near(one.second, other.second, own_deg)
         }
-        (Sighting::Measured(one), Sighting::Measured(other)) => {
-            let own_m = (one.step_m / 12f64.sqrt()).hypot(one.scale_share * one.distance_m);
-            are_near(&ends(one), &ends(other), own_m)
-        }
+        (Sighting::Measured(one), Sighting::Measured(other)) => are_near(&ends(one), &ends(other), one.own_m()),
         (Sighting::Here { places, spread_m, .. }, Sighting::Here { places: others, .. }) => are_near(places, others, *spread_m),
         _ => one == other,
     }
@@ -33,7 +30,7 @@ fn is_near(one: NamedBearing, other: NamedBearing, own_deg: f64) -> bool {
 
 /// Where a distance ends, counted from each of its points.
 fn ends(measured: &MeasuredSighting) -> Vec<Spot> {
-    let distance_m = measured.distance_m;
+    let distance_m = measured.middle_m();
     let end = |(spot, way): &(Spot, Way)| {
         let steps_m = match way {
             Way::Onward => vec![distance_m],
@@ -55,7 +52,7 @@ fn are_near(some: &[Spot], others: &[Spot], own_m: f64) -> bool {
 #[cfg(test)]
 mod tests {
     use super::says_the_same;
-    use crate::fix::{BearingSighting, Instrument, MeasuredSighting, Sighting, Spot, Way};
+    use crate::fix::{BearingSighting, Counter, Instrument, MeasuredSighting, Sighting, Spot, Way};
     use crate::measure::{NamedBearing, North, Point};
     use crate::sheet::Landmark;
 
@@ -66,7 +63,14 @@ mod tests {
 
     fn counted(from_m: f64, way: Way, distance_m: f64) -> Sighting {
         let from = vec![(Spot { line: 0, along_m: from_m }, way)];
-        Sighting::Measured(MeasuredSighting { known: String::new(), from, distance_m, step_m: 0.0, scale_share: 0.03, others: Vec::new() })
+        Sighting::Measured(MeasuredSighting {
+            known: String::new(),
+            from,
+            distance_m,
+            counter: Counter::Paces { each_m: 1.6 },
+            scale_share: 0.03,
+            others: Vec::new(),
+        })
     }
 
     /// One sigma of a sighting compass is 1.5° and of its rounding 0.3° (`Instrument`).

@@ -1,14 +1,14 @@
 //! That one stands on another line of the sheet than those that were named.
 
-use super::kinds::{Slip, SlipKind, Then, ThenPlace};
-use super::odds::{Found, WRONG_BESIDE_SLIPS, of_all, shows};
+use super::kinds::{OnOther, Slip, SlipKind, Then, ThenPlace};
+use super::odds::{Found, Like, WRONG_BESIDE_SLIPS, of_all, shows};
 use super::then::Change;
 use super::weigh::PLACES;
-use crate::fix::Sighting;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::stretch::stretches;
 use crate::fix::weigh::weigh;
+use crate::fix::{Sighting, Standing, Stretch};
 use crate::sheet::Line;
 
 /// Ways that are easily taken for each other.
@@ -28,12 +28,12 @@ pub struct Beside<'a> {
     pub sightings: Vec<Sighting>,
 }
 
-/// Weighs each line beside a scene's own.
-pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<Change>> {
+/// Weighs each line beside a scene's own, and tells every place on them.
+pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> (Vec<Found<Change>>, Vec<OnOther>) {
     let named = scene.lines.len();
     let wide = wide(scene, beside);
     let steps: Vec<Steps> = wide.lines.iter().map(|choice| Steps::coarse(choice.line, PLACES)).collect();
-    let Some(weighed) = weigh(&wide, &steps) else { return Vec::new() };
+    let Some(weighed) = weigh(&wide, &steps) else { return (Vec::new(), Vec::new()) };
     let lines: Vec<&Line> = wide.lines.iter().map(|choice| choice.line).collect();
     let (places, _) = stretches(&lines, &weighed);
     let on_named: f64 = weighed.lines.iter().take(named).map(|line| line.share).sum();
@@ -45,9 +45,14 @@ pub(super) fn other_lines(scene: &Scene<'_>, beside: &Beside<'_>) -> Vec<Found<C
         let exposed = shows(weight / prior);
         let then = Then { place: ThenPlace::OnLine { line: choice.line.name.clone(), stretch }, turned_deg: None };
         let slip = Slip { of: unheard(&beside.sightings, index), ..of_all(SlipKind::OtherLine(choice.line.name.clone()), exposed) };
-        Some(Found { slip, prior, weight, meant: None, change: Change::Line(then) })
+        Some(Found { slip, prior, weight, like: Like::Nothing, change: Change::Line(then) })
     };
-    others.filter_map(found).collect()
+    let on_other = |place: &Stretch| {
+        let line = lines.get(place.line).filter(|_| place.line >= named)?;
+        let share = place.share / on_named.max(LEAST_SHARE);
+        Some(OnOther { line: line.name.clone(), standing: Standing { at: place.best.at, covariance: place.covariance, share } })
+    };
+    (others.filter_map(found).collect(), places.iter().filter_map(on_other).collect())
 }
 
 /// The known points of distances that say nothing on a line because it lacks them.

@@ -31,8 +31,16 @@ pub enum SlipKind {
         /// As it was meant.
         meant: North,
     },
-    /// The grid-magnetic angle was taken off where it should be added.
-    WrongWay,
+    /// The angle between the needle's north and the one that was told was applied the wrong way round.
+    WrongWay {
+        /// As it was told.
+        told: North,
+    },
+    /// It was applied twice: by a dial that is set off for it, and again.
+    Twice {
+        /// As it was told.
+        told: North,
+    },
     /// Metal or current near turned the needle for all readings here.
     Deflected,
     /// Single paces told as double ones, or the other way round.
@@ -41,6 +49,8 @@ pub enum SlipKind {
     LostHundred,
     /// Miles told as kilometres, or the other way round.
     MilesKilometres,
+    /// The decimal point of a trip meter left out, or put in.
+    Point,
     /// Feet told as metres.
     Feet,
     /// Left told for right, ahead for behind.
@@ -85,7 +95,8 @@ impl SlipKind {
             Self::OtherLandmark(_) | Self::OtherLine(_) => 0.02,
             Self::Reversed
             | Self::OtherNorth { .. }
-            | Self::WrongWay
+            | Self::WrongWay { .. }
+            | Self::Twice { .. }
             | Self::Tens
             | Self::Deflected
             | Self::PaceKind
@@ -95,9 +106,20 @@ impl SlipKind {
             | Self::OtherWay
             | Self::LostHundred => 0.01,
             Self::Hundreds => 0.006,
-            Self::Exchanged | Self::MilesKilometres | Self::Feet | Self::OtherSide | Self::FacedOtherWay | Self::AllReversed => 0.004,
+            Self::Exchanged
+            | Self::MilesKilometres
+            | Self::Point
+            | Self::Feet
+            | Self::OtherSide
+            | Self::FacedOtherWay
+            | Self::AllReversed => 0.004,
             Self::DialReversed | Self::Quadrant | Self::Gradians | Self::Mils | Self::BearingsExchanged => 0.002,
         }
+    }
+
+    /// Whether it turns all readings of the compass alike.
+    fn turns_all(&self) -> bool {
+        matches!(self, Self::Deflected | Self::OtherNorth { .. } | Self::WrongWay { .. } | Self::Twice { .. })
     }
 
     /// The word for it in records.
@@ -114,11 +136,13 @@ impl SlipKind {
             Self::Mils => "mils",
             Self::OtherLandmark(_) => "other-landmark",
             Self::OtherNorth { .. } => "other-north",
-            Self::WrongWay => "wrong-way",
+            Self::WrongWay { .. } => "wrong-way",
+            Self::Twice { .. } => "twice",
             Self::Deflected => "deflected",
             Self::PaceKind => "pace-kind",
             Self::LostHundred => "lost-hundred",
             Self::MilesKilometres => "miles-kilometres",
+            Self::Point => "point",
             Self::Feet => "feet",
             Self::OtherSide => "other-side",
             Self::OtherPoint { .. } => "other-point",
@@ -195,10 +219,23 @@ pub struct Slips {
     pub none: f64,
     /// The likelier ones, likeliest first.
     pub found: Vec<Slip>,
+    /// Where one would stand on each line beside those of the fix, however unlikely.
+    pub on_others: Vec<OnOther>,
+}
+
+/// Where the sightings would put one on a line beside those of the fix.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnOther {
+    /// Its name.
+    pub line: String,
+    /// The likeliest place on it; its share is its odds against no slip.
+    pub standing: Standing,
 }
 
 /// No slip is counted as at least so likely: odds against it stay a number.
 const LEAST_NONE: f64 = 1e-6;
+/// With less than this for no slip at all there is one, whichever it is.
+const SURELY_SOME: f64 = 0.05;
 /// A slip is a finding from this probability on.
 const TOLD_CHANCE: f64 = 0.5;
 
@@ -210,15 +247,15 @@ impl Slip {
 }
 
 impl Slips {
-    /// Whether most of the odds lie with what turns all bearings alike, whichever it is.
+    /// The likeliest of what turns all bearings alike, when most of the odds lie with that, whichever it is.
     #[must_use]
-    pub fn all_turned(&self) -> bool {
-        let turns =
-            |slip: &&Slip| matches!(slip.kind, SlipKind::Deflected | SlipKind::OtherNorth { .. } | SlipKind::WrongWay) && slip.exposed;
-        self.found.iter().filter(turns).map(|slip| slip.chance).sum::<f64>() > TOLD_CHANCE
+    pub fn all_turned(&self) -> Option<&Slip> {
+        let turns = |slip: &&Slip| slip.exposed && slip.kind.turns_all();
+        let chance: f64 = self.found.iter().filter(turns).map(|slip| slip.chance).sum();
+        self.found.iter().find(turns).filter(|_| chance > TOLD_CHANCE)
     }
 
-    /// Where one would stand with each slip for which that was reckoned: its share is its odds against no slip.
+    /// Where one would stand with each slip for which that was reckoned, but on another line: its share is its odds against no slip.
     #[must_use]
     pub fn standings(&self) -> Vec<Standing> {
         let standing = |slip: &Slip| {
@@ -228,13 +265,19 @@ impl Slips {
             };
             Some(Standing { at, covariance, share: slip.chance / self.none.max(LEAST_NONE) })
         };
-        self.found.iter().filter_map(standing).collect()
+        self.found.iter().filter(|slip| !matches!(slip.kind, SlipKind::OtherLine(_))).filter_map(standing).collect()
     }
 
     /// The slip to be told as a finding: it shows, and is likelier than everything else together.
     #[must_use]
     pub fn finding(&self) -> Option<&Slip> {
         self.found.first().filter(|slip| slip.exposed && slip.chance > TOLD_CHANCE)
+    }
+
+    /// Whether something was misread for all that can be known, be it this slip or that.
+    #[must_use]
+    pub fn some_made(&self) -> bool {
+        self.told().is_some() && self.none < SURELY_SOME
     }
 
     /// The slip that is told: the finding, else the one that is likelier than that nothing was misread.

@@ -3,7 +3,7 @@
 use super::SlipKind;
 use super::run::of_run;
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
+use crate::fix::{BearingSighting, Counter, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -147,22 +147,26 @@ fn others(bearing: &BearingSighting, landmarks: &[Landmark], from: Point, norths
 }
 
 fn distances(measured: &MeasuredSighting) -> Vec<Meant> {
-    let meant = |kind: SlipKind, distance_m: f64| {
-        let shift = (distance_m - measured.distance_m).abs();
-        Meant { kind, sighting: Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() }), shift, among: 2.0, read: None }
+    let told_m = measured.distance_m;
+    let others_m = |kind: SlipKind, others_m: Vec<f64>| {
+        let among = others_m.len() as f64;
+        let meant = move |distance_m: f64| {
+            let sighting = Sighting::Measured(MeasuredSighting { distance_m, ..measured.clone() });
+            Meant { kind: kind.clone(), sighting, shift: (distance_m - told_m).abs(), among, read: None }
+        };
+        others_m.into_iter().map(meant).collect::<Vec<Meant>>()
     };
-    let mut all = if measured.step_m > 0.0 {
-        vec![
-            meant(SlipKind::MilesKilometres, measured.distance_m * MILE_KM),
-            meant(SlipKind::MilesKilometres, measured.distance_m / MILE_KM),
-        ]
-    } else {
-        vec![
-            meant(SlipKind::PaceKind, measured.distance_m * 2.0),
-            meant(SlipKind::PaceKind, measured.distance_m / 2.0),
-            meant(SlipKind::LostHundred, measured.distance_m + 100.0),
-            meant(SlipKind::LostHundred, (measured.distance_m - 100.0).max(0.0)),
-        ]
+    let by_hundred = |each_m: f64| [told_m + 100.0 * each_m, (told_m - 100.0 * each_m).max(0.0)];
+    let mut all = match measured.counter {
+        Counter::Meter { .. } => others_m(SlipKind::MilesKilometres, vec![told_m * MILE_KM, told_m / MILE_KM])
+            .into_iter()
+            .chain(others_m(SlipKind::Point, vec![told_m * 10.0, told_m / 10.0]))
+            .collect::<Vec<Meant>>(),
+        // A tally is kept of hundreds of metres, or of hundreds of paces.
+        Counter::Paces { each_m } => others_m(SlipKind::PaceKind, vec![told_m * 2.0, told_m / 2.0])
+            .into_iter()
+            .chain(others_m(SlipKind::LostHundred, [by_hundred(1.0), by_hundred(each_m)].concat()))
+            .collect(),
     };
     all.extend(counted_elsewhere(measured));
     all

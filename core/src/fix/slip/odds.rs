@@ -3,25 +3,14 @@
 use super::alike::says_the_same;
 use super::kinds::{Also, Slip, SlipKind, Slips, Then};
 use crate::fix::{Sighting, Trust};
-use crate::measure::North;
+use crate::measure::{North, signed_difference_deg};
 
 /// Under "no slip" fewer readings are plainly wrong than in a fix: the named slips are the rest.
 pub(in crate::fix) const WRONG_BESIDE_SLIPS: f64 = 0.004;
 /// A slip shows when it shifts a reading by this many of the sigmas with which the others foretell it.
 pub(in crate::fix) const EXPOSED_SIGMAS: f64 = 4.0;
-/// Two norths that are no farther apart are one, degrees.
-pub(in crate::fix) const LEAST_TURN_DEG: f64 = 0.05;
 /// Metal near may turn the needle by about so much, one sigma, degrees (common practice, no source).
 pub(in crate::fix) const DEFLECTED_DEG: f64 = 15.0;
-/// Which north may have been told for which.
-pub(in crate::fix) const MIXED_NORTHS: [(North, North); 6] = [
-    (North::Magnetic, North::Grid),
-    (North::Magnetic, North::True),
-    (North::Grid, North::Magnetic),
-    (North::Grid, North::True),
-    (North::True, North::Magnetic),
-    (North::True, North::Grid),
-];
 /// Slips less likely than this are not reported.
 const LEAST_CHANCE: f64 = 0.001;
 /// Where one would stand is told for at most so many slips ...
@@ -29,14 +18,25 @@ const MOST_THEN: usize = 3;
 /// ... that are at least so likely.
 const LEAST_THEN: f64 = 0.1;
 
+/// By what an explanation is the same as another.
+pub(in crate::fix) enum Like {
+    /// In one sighting: what that would have been.
+    Sighting(Sighting),
+    /// In all readings of a north: what must be added to them, degrees.
+    Turned(North, f64),
+    /// In all readings, by any turn: whatever turn explains them explains them so too.
+    AnyTurn,
+    /// By nothing.
+    Nothing,
+}
+
 /// A slip, how well it foretells everything times how often it happens, and what it changes.
 pub(in crate::fix) struct Found<C> {
     pub(in crate::fix) slip: Slip,
     /// How often it happens, this way of several.
     pub(in crate::fix) prior: f64,
     pub(in crate::fix) weight: f64,
-    /// Of a slip in one sighting, what that would have been.
-    pub(in crate::fix) meant: Option<Sighting>,
+    pub(in crate::fix) like: Like,
     pub(in crate::fix) change: C,
 }
 
@@ -58,7 +58,7 @@ pub(in crate::fix) fn told<C>(found: Vec<Found<C>>, trust: &Trust, then: impl Fn
         let wanted = rank < MOST_THEN && one.slip.chance >= LEAST_THEN;
         Slip { then: if wanted { then(one.change) } else { None }, ..one.slip }
     };
-    Slips { none, found: found.into_iter().enumerate().map(one).collect() }
+    Slips { none, found: found.into_iter().enumerate().map(one).collect(), on_others: Vec::new() }
 }
 
 /// Odds from weights against no slip, likeliest first. Two ways of one slip that would be told alike are one.
@@ -102,8 +102,17 @@ fn joined<C>(found: Vec<Found<C>>, trust: &Trust) -> Vec<Found<C>> {
 
 impl<C> Found<C> {
     fn is_alike(&self, other: &Self, trust: &Trust) -> bool {
-        let meant = self.meant.as_ref().zip(other.meant.as_ref());
-        self.slip.sighting == other.slip.sighting && meant.is_some_and(|(one, other)| says_the_same(one, other, trust))
+        match (&self.like, &other.like) {
+            (Like::Sighting(one), Like::Sighting(other_one)) => {
+                self.slip.sighting == other.slip.sighting && says_the_same(one, other_one, trust)
+            }
+            // As of a sighting: to within one sigma of the error that all of them share.
+            (Like::Turned(north, by_deg), Like::Turned(other_north, other_deg)) => {
+                north == other_north && signed_difference_deg(*by_deg, *other_deg).abs() <= trust.shared_spread_deg
+            }
+            (Like::Turned(..), Like::AnyTurn) => true,
+            (Like::Sighting(_) | Like::Turned(..) | Like::AnyTurn | Like::Nothing, _) => false,
+        }
     }
 
     fn join(&mut self, other: Self) {

@@ -15,11 +15,13 @@ impl Telling for Slip {
             SlipKind::Mils => "slip-mils",
             SlipKind::OtherLandmark(_) => "slip-other-landmark",
             SlipKind::OtherNorth { .. } => "slip-other-north",
-            SlipKind::WrongWay => "slip-wrong-way",
+            SlipKind::WrongWay { .. } => "slip-wrong-way",
+            SlipKind::Twice { .. } => "slip-twice",
             SlipKind::Deflected => "slip-deflected",
             SlipKind::PaceKind => "slip-pace-kind",
             SlipKind::LostHundred => "slip-lost-hundred",
             SlipKind::MilesKilometres => "slip-miles-kilometres",
+            SlipKind::Point => "slip-point",
             SlipKind::Feet => "slip-feet",
             SlipKind::OtherSide => "slip-other-side",
             SlipKind::OtherPoint { .. } => "slip-other-point",
@@ -64,6 +66,7 @@ impl Telling for Slip {
             ),
             SlipKind::LandmarksExchanged { one, other } => message.text("one", one.clone()).text("other", other.clone()),
             SlipKind::OtherNorth { told, meant } => message.text("told-north", told.word()).text("meant-north", meant.word()),
+            SlipKind::WrongWay { told } | SlipKind::Twice { told } => message.text("told-north", told.word()),
             SlipKind::Reversed
             | SlipKind::Tens
             | SlipKind::Hundreds
@@ -72,11 +75,11 @@ impl Telling for Slip {
             | SlipKind::Quadrant
             | SlipKind::Gradians
             | SlipKind::Mils
-            | SlipKind::WrongWay
             | SlipKind::Deflected
             | SlipKind::PaceKind
             | SlipKind::LostHundred
             | SlipKind::MilesKilometres
+            | SlipKind::Point
             | SlipKind::OtherWay
             | SlipKind::MarksExchanged
             | SlipKind::BearingsExchanged
@@ -92,6 +95,8 @@ impl Telling for Also {
         let message = Message::new("slip-also");
         let message = if let SlipKind::OtherPoint { name, counted } = &self.kind {
             message.text("kind", if *counted { "counted" } else { "here" }).text("other", name.clone())
+        } else if let SlipKind::OtherNorth { meant, .. } = &self.kind {
+            message.text("kind", "other-north").text("meant-north", meant.word())
         } else {
             message.text("kind", self.kind.word())
         };

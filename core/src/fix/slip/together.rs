@@ -1,9 +1,8 @@
 //! What all sightings would have been without a slip that several of them share.
 
 use super::SlipKind;
-use crate::earth::Norths;
-use crate::fix::{BearingSighting, Facing, Sighting, Way};
-use crate::measure::{NamedBearing, North, Point, signed_difference_deg};
+use crate::fix::{Facing, Sighting, Way};
+use crate::measure::NamedBearing;
 use crate::sheet::Landmark;
 
 /// At most so many landmarks are asked about as exchanged with each other.
@@ -76,50 +75,4 @@ pub(super) fn all_in_feet(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
     let all: Vec<Option<Sighting>> = sightings.iter().map(feet).collect();
     let meant = sightings.iter().zip(&all).map(|(told, feet)| feet.as_ref().unwrap_or(told).clone());
     (all.iter().flatten().count() > 1).then(|| meant.collect())
-}
-
-/// All readings of one north as if they had been counted from another, and by how much that turns them; nothing when none is told so.
-pub(in crate::fix) fn other_north(
-    sightings: &[Sighting],
-    told: North,
-    meant: North,
-    norths: &Norths,
-    at: Point,
-) -> Option<(Vec<Sighting>, f64)> {
-    let turned = |reading: NamedBearing| if reading.north() == told { NamedBearing::new(reading.degrees(), meant) } else { reading };
-    let diagram = norths.diagram(at);
-    let shift = signed_difference_deg(
-        diagram.to_true(NamedBearing::new(0.0, meant)).degrees(),
-        diagram.to_true(NamedBearing::new(0.0, told)).degrees(),
-    );
-    all_readings(sightings, told, turned).map(|all| (all, shift.abs()))
-}
-
-/// All grid readings as if the grid-magnetic angle had been taken off where it should be added.
-pub(in crate::fix) fn wrong_way(sightings: &[Sighting], norths: &Norths, at: Point) -> Option<(Vec<Sighting>, f64)> {
-    let twice_deg = 2.0 * norths.diagram(at).grid_magnetic_deg();
-    let turned = |reading: NamedBearing| {
-        if reading.north() == North::Grid { NamedBearing::new(reading.degrees() + twice_deg, North::Grid) } else { reading }
-    };
-    all_readings(sightings, North::Grid, turned).map(|all| (all, twice_deg.abs()))
-}
-
-fn all_readings(sightings: &[Sighting], told: North, turned: impl Fn(NamedBearing) -> NamedBearing) -> Option<Vec<Sighting>> {
-    let mut any = false;
-    let all = sightings.iter().map(|sighting| match sighting {
-        Sighting::Bearing(bearing) => {
-            any |= bearing.reading.north() == told;
-            Sighting::Bearing(BearingSighting { reading: turned(bearing.reading), ..bearing.clone() })
-        }
-        Sighting::Running(_)
-        | Sighting::LineRun { .. }
-        | Sighting::Angle { .. }
-        | Sighting::Side { .. }
-        | Sighting::Seen { .. }
-        | Sighting::Here { .. }
-        | Sighting::Measured(_)
-        | Sighting::Ground(_) => sighting.clone(),
-    });
-    let all: Vec<Sighting> = all.collect();
-    any.then_some(all)
 }

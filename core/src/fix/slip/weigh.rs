@@ -3,9 +3,10 @@
 use super::elsewhere::{Beside, other_lines};
 use super::kinds::{Slip, SlipKind, Slips};
 use super::meant::{self, Meant};
-use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, LEAST_TURN_DEG, MIXED_NORTHS, WRONG_BESIDE_SLIPS, of_all, shows, spread, told};
+use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, WRONG_BESIDE_SLIPS, of_all, shows, spread, told};
 use super::then::{Change, then};
 use super::together;
+use super::turned::{Turned, turned};
 use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
@@ -25,7 +26,8 @@ const LEAST_OF_PEAK: f64 = 1e-6;
 /// sighting nothing can show.
 #[must_use]
 pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: Option<&Beside<'_>>) -> Slips {
-    let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, found: Vec::new() } };
+    let (others, on_others) = beside.map_or_else(Default::default, |beside| other_lines(scene, beside));
+    let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, on_others, ..Slips::default() } };
     let mut found: Vec<Found<Change>> = Vec::new();
     for (index, sighting) in scene.sightings.iter().enumerate() {
         let from = weigher.without(index);
@@ -35,8 +37,8 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
         }
     }
     found.extend(weigher.shared(best.best.at));
-    found.extend(beside.into_iter().flat_map(|beside| other_lines(scene, beside)));
-    told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change))
+    found.extend(others);
+    Slips { on_others, ..told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change)) }
 }
 
 struct Weigher<'a> {
@@ -116,7 +118,7 @@ impl<'a> Weigher<'a> {
             also: Vec::new(),
             then: None,
         };
-        Some(Found { slip, prior, weight, meant: Some(meant.sighting.clone()), change: Change::One(index, meant.sighting) })
+        Some(Found { slip, prior, weight, like: Like::Sighting(meant.sighting.clone()), change: Change::One(index, meant.sighting) })
     }
 
     /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
@@ -128,10 +130,7 @@ impl<'a> Weigher<'a> {
                 let own_deg = bearing.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
                 spread_deg.hypot(own_deg).hypot(self.scene.trust.shared_spread_deg)
             }
-            Sighting::Measured(measured) => {
-                let own_m = (measured.step_m / 12f64.sqrt()).hypot(measured.scale_share * measured.distance_m);
-                self.along_spread_m(from).hypot(own_m)
-            }
+            Sighting::Measured(measured) => self.along_spread_m(from).hypot(measured.own_m()),
             Sighting::Here { spread_m, .. } => self.along_spread_m(from).hypot(*spread_m),
             Sighting::Angle { left, right, spread_deg, .. } => {
                 let marks_deg = self.turned_spread_deg(left.at, from).hypot(self.turned_spread_deg(right.at, from));
@@ -176,16 +175,10 @@ impl<'a> Weigher<'a> {
         spread(&self.places(from).map(turn).collect::<Vec<_>>())
     }
 
-    /// Slips that all readings share: another north, the wrong way, a needle that was turned.
+    /// Slips that all readings share: the norths mixed up, a needle that was turned.
     fn shared(&self, at: Point) -> Vec<Found<Change>> {
-        let norths = self.scene.norths;
-        let other = MIXED_NORTHS.into_iter().filter_map(|(told, meant)| {
-            let (sightings, shift) = together::other_north(&self.scene.sightings, told, meant, norths, at)?;
-            Some((SlipKind::OtherNorth { told, meant }, sightings, shift))
-        });
-        let wrong = together::wrong_way(&self.scene.sightings, norths, at).map(|(sightings, shift)| (SlipKind::WrongWay, sightings, shift));
-        let mut all: Vec<Found<Change>> =
-            other.chain(wrong).filter_map(|(kind, sightings, shift)| self.common(kind, sightings, shift)).collect();
+        let all = turned(&self.scene.sightings, self.scene.norths, at);
+        let mut all: Vec<Found<Change>> = all.into_iter().filter_map(|one| self.turned(one)).collect();
         all.extend(self.deflected());
         all.extend(self.together());
         all
@@ -202,19 +195,22 @@ impl<'a> Weigher<'a> {
         let exchanged = pairs.into_iter().map(|(kind, sightings)| (kind, sightings, among));
         let found = |(kind, sightings, among): (SlipKind, Vec<Sighting>, f64)| {
             let (prior, gain) = (kind.chance() / among, self.gain(sightings.clone())?);
-            Some(Found { slip: of_all(kind, shows(gain)), prior, weight: prior * gain, meant: None, change: Change::All(sightings) })
+            Some(Found {
+                slip: of_all(kind, shows(gain)),
+                prior,
+                weight: prior * gain,
+                like: Like::Nothing,
+                change: Change::All(sightings),
+            })
         };
         faced.into_iter().chain(reversed).chain(feet).chain(exchanged).filter_map(found).collect()
     }
 
-    fn common(&self, kind: SlipKind, sightings: Vec<Sighting>, shift_deg: f64) -> Option<Found<Change>> {
-        if shift_deg <= LEAST_TURN_DEG {
-            return None;
-        }
+    fn turned(&self, Turned { kind, told, by_deg, sightings }: Turned) -> Option<Found<Change>> {
         let prior = kind.chance() / 2.0;
         let weight = prior * self.gain(sightings.clone())?;
-        let exposed = shift_deg >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight, meant: None, change: Change::All(sightings) })
+        let exposed = by_deg.abs() >= EXPOSED_SIGMAS * self.shared_deg();
+        Some(Found { slip: of_all(kind, exposed), prior, weight, like: Like::Turned(told, by_deg), change: Change::All(sightings) })
     }
 
     fn shared_deg(&self) -> f64 {
@@ -232,7 +228,7 @@ impl<'a> Weigher<'a> {
         let kind = SlipKind::Deflected;
         let prior = kind.chance();
         let exposed = DEFLECTED_DEG >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, meant: None, change: Change::Turned(DEFLECTED_DEG) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight: prior * gain, like: Like::AnyTurn, change: Change::Turned(DEFLECTED_DEG) })
     }
 }
 

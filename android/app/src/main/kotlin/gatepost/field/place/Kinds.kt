@@ -2,6 +2,9 @@ package gatepost.field.place
 
 import gatepost.field.book.What
 
+/** A display that shows a figure until the next one is full. */
+const val UNTIL_FULL = "until-full"
+
 /** How a question is answered. */
 enum class Way { LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, HOURS, PLACE, NEAR, WORDS, REFERENCES, LINE }
 
@@ -10,6 +13,7 @@ class Question(val title: String, val way: Way, val choices: List<Pair<String, S
 
 private val sides = listOf(LEFT to "label-left", RIGHT to "label-right", "ahead" to "label-ahead", "behind" to "label-behind")
 private val trends = listOf("rises" to "label-rises", "falls" to "label-falls", "level" to "label-level")
+private val figures = listOf("nearest" to "label-figure-nearest", UNTIL_FULL to "label-figure-until-full")
 private val landforms = listOf(
     "hill" to "label-hill", "saddle" to "label-saddle", "ridge" to "label-ridge", "spur" to "label-spur",
     "valley" to "label-valley", "draw" to "label-draw", "depression" to "label-depression", "cliff" to "label-cliff",
@@ -70,7 +74,7 @@ val What.questions: List<Question>
         What.SEEN, What.NOT_SEEN -> listOf(which)
         What.LINE_RUN -> listOf(Question("label-along-the-line", Way.BEARING))
         What.ONE_OF -> listOf(Question("label-which-of-these", Way.LANDMARKS), Question("label-bearing-to-it", Way.BEARING))
-        What.TRIP -> listOf(from, Question("label-how-many-metres", Way.METRES), onward)
+        What.TRIP -> listOf(from, Question("label-how-many-metres", Way.METRES), onward, Question("label-its-last-figure", Way.CHOICE, figures))
         What.PACES -> listOf(from, Question("label-how-many-double-paces", Way.PACES), onward)
         What.HERE, What.HERE_KIND -> listOf(Question("label-what-is-here", Way.HERE))
         What.SIDE -> listOf(which, Question("label-side-of-it", Way.CHOICE, sides), Question("label-facing-which-point", Way.TOWARDS))

@@ -14,7 +14,7 @@ fun Note.record(): SightingRecord = when (what) {
     What.LINE_RUN -> SightingRecord.LineRun(text(0), null)
     What.ONE_OF -> SightingRecord.Bearing(null, text(0).lines(), null, null, text(1), null)
     What.RUNNING -> SightingRecord.Running(text(0), text(1), text(4), figure(2), null, null, told(3), null)
-    What.TRIP -> SightingRecord.Trip(text(0), figure(1), null, null, told(2))
+    What.TRIP -> SightingRecord.Trip(text(0), figure(1), null, text(3) == UNTIL_FULL, null, told(2))
     What.PACES -> SightingRecord.Paces(text(0), figure(1), DOUBLE, told(2))
     What.HERE -> SightingRecord.Here(text(0), null, null)
     What.HERE_KIND -> SightingRecord.Here(null, text(0), null)

@@ -173,6 +173,7 @@ val scenes = listOf(
     Scene("ask-point", 3, asked.copy(asked = What.TRIP)),
     Scene("ask-metres", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge"), typed = "900")),
     Scene("ask-towards", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge", "900"))),
+    Scene("ask-figure", 3, asked.copy(asked = What.TRIP, answers = listOf("Ossel bridge", "900", ""))),
     Scene("ask-here", 3, asked.copy(asked = What.HERE)),
     Scene("ask-first", 3, asked.copy(asked = What.RUNNING, answers = listOf("Hallik mast"), typed = "07")),
     Scene("ask-set", 3, asked.copy(asked = What.HEIGHT_SET)),
