@@ -758,6 +758,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X: zones 31, 33, 35 and 37 are widened
     [part-no-half] after the zone its half or band is missing: write north, south or the band's letter
     [part-no-figures] there are no figures in it
+    [part-odd-in-angle] its "{ $character }" does not belong in latitude and longitude: part degrees, minutes and seconds by blanks or by ° ' ", and write nothing around them
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
@@ -855,7 +856,11 @@ pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
 pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20 and 500, with a spread below 50 %.
 side-unknown = "{ $name }" is no side. Write left or right.
 sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the hour too. Write it as 2026-07-01T09:30:00Z.
-date-unreadable = The date or time "{ $typed }" cannot be read, or is no day of the calendar. Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
+date-unreadable = The date or time "{ $typed }" { $lacks ->
+    [zone] lacks its zone: Z for UTC, or hours and minutes such as +02:00.
+    [seconds] lacks its seconds.
+   *[none] cannot be read, or is no day of the calendar.
+ } Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
 date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
 grid-turned = The grid { $grid } does not count to east and north. Of grids that count west and south the numbers that are typed are read; in a file their order and signs cannot be relied on. Choose another grid of the area; save a file by WGS 84.
