@@ -423,9 +423,9 @@ place-few-figures = The { $number ->
     [north] northing
    *[east] easting
  } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
-datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states{ $has-area ->
-    [no] .
-   *[yes] {" "}for { $area }. Outside that area nobody states it.
+datum-shift-told = The shift between WGS 84 and the datum of { $grid } { $has-area ->
+    [no] is good to { $accuracy }, as its publisher states.
+   *[yes] is good to { $accuracy } within { $area }, as its publisher states. Whether this place lies there is not known here, only that it is no farther north, south, east or west: at sea and across a border beside that area nobody states it.
  }
 datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
