@@ -424,7 +424,15 @@ def traverse_cases(tally):
             reading_spread_deg=0.1,
         ),
         contradicting_case(),
+        placeless_case(tally),
     ]
+
+
+def placeless_case(tally):
+    """Lines read from both ends need no place: no declination stands between them."""
+    note = "the published traverse without a place"
+    by_place = traverse_case(tally, PAIRS, PULL, CORRECTED, note, reading_spread_deg=0.1)
+    return {**by_place, "record": {key: value for key, value in by_place["record"].items() if key != "place"}}
 
 
 def invalid():
@@ -437,6 +445,7 @@ def invalid():
     from_nowhere = {"do": "compass", "at": AT, "readings": [{"read": "214 mag", "to": "36.600000, -84.200000"}]}
     return [
         refused(record(readings=[{**reading, "read": "214 grid"}]), "compass-read-not-magnetic", "a compass reads magnetic"),
+        refused({"do": "compass", "at": AT, "readings": [{**reading, "known": "212 grid"}]}, "place-missing", "a grid bearing is turned by the declination of a place"),
         refused(record(readings=[{"read": "214 mag"}]), "compass-known-needed", "nothing to hold it against"),
         refused(record(readings=[{**reading, "sun_at": AT}]), "compass-known-needed", "a known line and the sun"),
         refused(record(readings=[{**reading, "read": "361 mag"}]), "bearing-out-of-range"),

@@ -352,13 +352,32 @@ def kept():
     return {"before": [sheet(["32T PT 6500 6300", "32T PT 6600 6400"])], **refused(record, "compass-wild-not-kept", "one of five stands out")}
 
 
+def names(tally):
+    """What stands on the sheet is a place by its name wherever one is typed: as the coordinates that it was given."""
+    lat, lon, spread_m = 44.7, 14.46, 10
+    before = [sheet(["33TVK 5600 4900", "33TVK 5700 5000"], f"{lat:.6f}, {lon:.6f}")]
+    there = {"answer.lat_deg": lat, "answer.lon_deg": lon}
+    knows = f"mast stands on the sheet, which knows it to ±{BOUND}{metres(tally, LINE_95 * spread_m)} (95{BOUND}%)."
+    way = Geodesic.WGS84.Inverse(lat, lon, 44.71, 14.48)
+    azimuth, _ = position((lat, lon), datetime.datetime(2026, 7, 2, 9, tzinfo=datetime.timezone.utc), (0, 1013.25, 15))
+    asked = [
+        ({"do": "place", "place": "mast"}, {**there, "said.1": knows, "said.2": None}, "a landmark, in lower case"),
+        ({"do": "norths", "place": "Mast", "date": DATE}, there, "its norths"),
+        ({"do": "between", "from": "Mast", "to": "44.710000, 14.480000"}, {"answer.distance_m": way["s12"], "answer.bearing_deg_true": way["azi1"] % 360}, "the way from it"),
+        ({"do": "light", "place": "Mast", "at": "2026-07-02T09:00:00Z"}, {"answer.azimuth_deg_true": azimuth}, "the light there"),
+    ]
+    nowhere = {"before": before, **refused({"do": "place", "place": "Nowhere"}, "reference-unreadable", "nothing on the sheet has this name")}
+    return [{"before": before, **case(*one)} for one in asked], nowhere
+
+
 def build(tally):
     """The case file."""
     check_poles(tally)
     by_diagram, without_model, _ = diagrams(tally)
     single, invalid = others(tally)
     by_print, no_print = unmodelled(tally)
-    cases = squares(tally) + zones(tally) + suns(tally) + wild(tally) + maps(tally) + by_diagram + by_print + figures(tally) + single
+    by_name, nowhere = names(tally)
+    cases = squares(tally) + by_name + zones(tally) + suns(tally) + wild(tally) + maps(tally) + by_diagram + by_print + figures(tally) + single
     return [
         {
             "topic": "earth/minded",
@@ -367,6 +386,11 @@ def build(tally):
             "made_by": "tests/references/minded.py",
             "units": {
                 "said": "text, with no-break spaces between a number and its unit; null where nothing more is said",
+                "lat_deg": "degrees north, WGS 84",
+                "lon_deg": "degrees east, WGS 84",
+                "distance_m": "metres on the ellipsoid",
+                "bearing_deg_true": "degrees from true north",
+                "azimuth_deg_true": "degrees from true north",
                 "error_deg": "degrees, what the compass reads too much",
                 "error_spread_deg": "degrees, one sigma: the reading, the watch, the place and the declination",
                 "bearing_deg_grid": "degrees from grid north",
@@ -374,8 +398,13 @@ def build(tally):
                 "declination_deg": "degrees, east positive",
                 "declination_spread_deg": "degrees, one sigma",
             },
-            "tolerance": {"answer.error_deg": 0.01, "answer.error_spread_deg": 0.005, "answer.count": 0, "answer.declination_deg": 1e-6, "answer.declination_spread_deg": 1e-6, "answer.bearing_deg_mag": 1e-6, "snapshot.fix.sightings.0.bearing_deg_grid": 0.01},
+            "tolerance": {"answer.lat_deg": 1e-9, "answer.lon_deg": 1e-9, "answer.distance_m": 0.001, "answer.bearing_deg_true": 1e-4, "answer.azimuth_deg_true": 0.001, "answer.error_deg": 0.01, "answer.error_spread_deg": 0.005, "answer.count": 0, "answer.declination_deg": 1e-6, "answer.declination_spread_deg": 1e-6, "answer.bearing_deg_mag": 1e-6, "snapshot.fix.sightings.0.bearing_deg_grid": 0.01},
             "tolerance_why": {
+                "answer.lat_deg": "a tenth of a millimetre: into the sheet's plane and back",
+                "answer.lon_deg": "as the latitude",
+                "answer.distance_m": "as the latitude, at 2 km",
+                "answer.bearing_deg_true": "as the latitude, at 2 km",
+                "answer.azimuth_deg_true": "SPA states 0.0003 degrees, DE421 is exact beside it; the difference of the earth's rotation is 0.0006",
                 "answer.error_deg": "the sun's azimuth beside the zenith: 0.0006 degrees of its place make ten times as much there",
                 "answer.error_spread_deg": "as the error, over a minute",
                 "answer.count": "a count",
@@ -385,6 +414,6 @@ def build(tally):
                 "snapshot.fix.sightings.0.bearing_deg_grid": "the convergence at the fix beside that at the middle of the road",
             },
             "cases": numbered(cases),
-            "invalid": numbered(poles() + without_model + no_print + invalid + [kept()]),
+            "invalid": numbered(poles() + without_model + no_print + invalid + [kept(), nowhere]),
         }
     ]

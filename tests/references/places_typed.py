@@ -56,6 +56,8 @@ def utm_text(place, lat, lon):
 DEGREES = (
     # typed, latitude, longitude, note
     ("-33.8568, 151.2153", -33.8568, 151.2153, None),
+    ("\u201333.8568, \u2212151.2153", -33.8568, -151.2153, "a dash and a minus sign for the hyphen"),
+    ("52\u02da30.258\u02b9N 13\u02da24.170\u00b4E", dms(52, "30.258"), dms(13, "24.170"), "a ring above, a prime and an accent for marks"),
     ("33.8568 S 151.2153 E", -33.8568, 151.2153, "the half of the world behind"),
     ("N 52.5 E 13.4", 52.5, 13.4, "the half of the world in front"),
     ("52.5N, 13.4E", 52.5, 13.4, None),
@@ -170,6 +172,8 @@ def short_case(typed, beginning, whole, note):
 UNREADABLE = (
     # typed, note
     ("5.25e1, 13.4", "an exponent is no way to write a place"),
+    ("(52.5, 13.4)", "brackets belong in no angle"),
+    ("52-30-15N 13-24-10E", "nor do hyphens"),
     ("52 60.000 N, 13 24 E", "60 minutes are the next degree"),
     ("52 30 60 N 13 24 10 E", "60 seconds are the next minute"),
     ("52.5 30 N 13 24 E", "a fraction of a degree, and minutes beside it"),

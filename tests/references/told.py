@@ -208,7 +208,10 @@ def shift_sentence(tally, code, lat, lon):
             return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states."
         told, is_within = area
         if is_within:
-            return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states for {told}. Outside that area nobody states it."
+            return (
+                f"{named} good to {used.accuracy:g}{BOUND}m within {told}, as its publisher states. Whether this place lies there is not known here,"
+                " only that it is no farther north, south, east or west: at sea and across a border beside that area nobody states it."
+            )
         return (
             f"No shift between WGS 84 and the datum of {code} is made for this place: the one used is made for {told}. How good it is here"
             " nobody states: check the grid, and compare a place that you know with the map."

@@ -16,9 +16,23 @@ pub struct InstantError(pub String);
 
 impl Telling for InstantError {
     fn message(&self) -> Message {
-        Message::new("date-unreadable").text("typed", self.0.clone())
+        Message::new("date-unreadable").text("typed", self.0.clone()).text("lacks", lacking(self.0.trim()))
     }
 }
+
+/// What a time would be read with that is not: its zone, its seconds.
+fn lacking(typed: &str) -> &'static str {
+    let is_time = |text: String| DateTime::parse_from_rfc3339(&text).is_ok();
+    let (clock, zone) = typed.split_at(typed.get(..MINUTES_END).map_or(typed.len(), str::len));
+    match () {
+        () if is_time(format!("{typed}Z")) || is_time(format!("{typed}:00Z")) => "zone",
+        () if is_time(format!("{clock}:00{zone}")) => "seconds",
+        () => "none",
+    }
+}
+
+/// Where the minutes of a time end: `2026-07-01T09:30`.
+const MINUTES_END: usize = 16;
 
 impl Instant {
     /// An instant from milliseconds since 1970-01-01 UTC.
@@ -84,4 +98,26 @@ pub fn date_of(text: &str) -> Result<NaiveDate, InstantError> {
     let typed = text.trim();
     let of_time = || DateTime::parse_from_rfc3339(typed).map(|time| time.to_utc().date_naive());
     NaiveDate::parse_from_str(typed, "%Y-%m-%d").or_else(|_| of_time()).map_err(|_| InstantError(text.into()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lacking;
+
+    /// RFC 3339, 5.6: a time has its seconds and its zone.
+    #[test]
+    fn what_a_time_lacks_is_named() {
+        for (typed, lacks) in [
+            ("2026-11-27T15:00:00", "zone"),
+            ("2026-11-27 15:00", "zone"),
+            ("2026-11-27T15:00-08:00", "seconds"),
+            ("2026-11-27T15:00Z", "seconds"),
+            ("2026-11-31T15:00:00", "none"),
+            ("2026-11-27T25:00:00Z", "none"),
+            ("yesterday", "none"),
+            ("zw\u{f6}lf Uhr mittags \u{f6}", "none"),
+        ] {
+            assert_eq!(lacking(typed), lacks, "{typed}");
+        }
+    }
 }

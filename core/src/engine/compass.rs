@@ -2,7 +2,7 @@
 
 use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
-use super::compass_known::{Ground, magnetic, place_or_name, watch_spread_s};
+use super::compass_known::{Ground, magnetic, read, watch_spread_s};
 use super::questions::Declination;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
 use super::{Engine, Refusal, questions, understand};
@@ -57,7 +57,7 @@ impl Engine {
 
     /// What to mind of the suns that were sighted; and, where the error is large, which time would explain it.
     fn suns(&self, record: &CompassRecord, declination_deg: f64, is_large: bool) -> Result<(Option<Message>, Option<TimeSlip>), Refusal> {
-        let at = self.checked_at(record)?;
+        let Some(at) = self.checked_at(record)? else { return Ok((None, None)) };
         let (mut suns, mut sights) = (Vec::new(), Vec::new());
         for (reading, time) in record.readings.iter().filter_map(|reading| Some((reading, reading.sun_at.as_deref()?))) {
             let instant = Instant::parse_time(time)?;
@@ -73,8 +73,7 @@ impl Engine {
         let sheet = self.carried();
         let ends = record.readings.iter().flat_map(|reading| [&reading.from, &reading.to]);
         let named = std::iter::once(&record.place).chain(ends).flatten();
-        let typed = named.filter(|place| sheet.is_none_or(|sheet| sheet.placed(place).is_none()));
-        typed.filter_map(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)).collect()
+        named.filter_map(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)).collect()
     }
 
     /// What was read, and the declination; nothing of it where the model does not hold and all that is known is magnetic.
@@ -85,11 +84,10 @@ impl Engine {
         instrument: Instrument,
     ) -> Result<(CompassReadings, Option<Declination>), Refusal> {
         let place = self.checked_at(record)?;
-        let own = Grid::of_place(place);
-        let grid = self.trip.as_ref().map_or(&own, |trip| &trip.sheet.grid);
-        let convergence_deg = grid.factors(place)?.convergence_deg;
-        let declination = self.declination_at(place, at, convergence_deg);
-        let declination = if record.readings.iter().all(is_known_magnetic) { declination.ok() } else { Some(declination?) };
+        let (declination, convergence_deg) = match place {
+            Some(place) => self.norths_for(record, place, at)?,
+            None => (None, 0.0),
+        };
         let diagram = NorthDiagram {
             declination_deg: declination.as_ref().map_or(0.0, |declination| declination.deg),
             declination_spread_deg: declination.as_ref().map_or(0.0, |declination| declination.spread_deg),
@@ -110,6 +108,15 @@ impl Engine {
         Ok((readings, declination))
     }
 
+    /// Declination and convergence where the compass is checked.
+    fn norths_for(&self, record: &CompassRecord, place: LatLon, at: Instant) -> Result<(Option<Declination>, f64), Refusal> {
+        let own = Grid::of_place(place);
+        let convergence_deg = self.carried().map_or(&own, |sheet| &sheet.grid).factors(place)?.convergence_deg;
+        let declination = self.declination_at(place, at, convergence_deg);
+        let declination = if is_magnetic_alone(record) { declination.ok() } else { Some(declination?) };
+        Ok((declination, convergence_deg))
+    }
+
     fn declination_at(&self, place: LatLon, at: Instant, convergence_deg: f64) -> Result<Declination, MagneticError> {
         let sheet = self.carried();
         let printed = sheet.and_then(|sheet| questions::printed_there(sheet.printed.as_ref(), &sheet.terms(), place));
@@ -118,12 +125,16 @@ impl Engine {
 
     /// The place that is named, with its spread. A fix is none: it came from bearings of the same compass.
     fn own_place(&self, named: Option<&str>) -> Result<Option<(LatLon, f64)>, Refusal> {
-        named.map(|named| place_or_name(named, self.carried())).transpose()
+        Ok(named.map(|named| read(named, self.carried())).transpose()?)
     }
 
-    /// Where the compass is checked: the place that is named, else where the trip is.
-    fn checked_at(&self, record: &CompassRecord) -> Result<LatLon, Refusal> {
-        self.own_place(record.place.as_deref())?.map_or_else(|| self.place_asked(None), |(at, _)| Ok(at))
+    /// Where the compass is checked: the place that is named, else where the trip is; bearings from magnetic north alone need none.
+    fn checked_at(&self, record: &CompassRecord) -> Result<Option<LatLon>, Refusal> {
+        match self.own_place(record.place.as_deref())? {
+            Some((at, _)) => Ok(Some(at)),
+            None if self.trip.is_none() && is_magnetic_alone(record) => Ok(None),
+            None => self.place_asked(None).map(Some),
+        }
     }
 
     fn carried(&self) -> Option<&Sheet> {
@@ -151,6 +162,11 @@ impl Engine {
 
 /// Readings that happen to agree do not make an error known better than this, degrees. Common practice, no source.
 const LEAST_SPREAD_DEG: f64 = 0.2;
+
+/// Whether all that is known counts from magnetic north, as lines read from both ends do.
+fn is_magnetic_alone(record: &CompassRecord) -> bool {
+    record.readings.iter().all(is_known_magnetic)
+}
 
 /// Whether no declination stands between what is known and what was read.
 fn is_known_magnetic(record: &CompassReadingRecord) -> bool {

@@ -8,7 +8,8 @@ use crate::sheet::Sheet;
 
 /// Where a compass is checked.
 pub(super) struct Ground<'a> {
-    pub(super) at: LatLon,
+    /// Nothing where only magnetic bearings and pairs are told, which need no place.
+    pub(super) at: Option<LatLon>,
     /// Where one stands to sight points, with its spread on each axis in metres, when that is said.
     pub(super) own: Option<(LatLon, f64)>,
     pub(super) diagram: NorthDiagram,
@@ -87,7 +88,8 @@ impl Ground<'_> {
                     return Err(Refusal::named("sun-time-needed", time.trim()));
                 }
                 let place_spread_m = self.own.map_or(0.0, |(_, spread_m)| spread_m);
-                let sun = sun_known(self.at, Instant::parse_time(time)?, watch_spread_s(record)?, place_spread_m)?;
+                let at = self.at.ok_or_else(|| Refusal::plain("place-missing"))?;
+                let sun = sun_known(at, Instant::parse_time(time)?, watch_spread_s(record)?, place_spread_m)?;
                 if sun.elevation_deg < LOWEST_SUN_DEG {
                     return Err(sun_is_down(time, sun.elevation_deg));
                 }
@@ -106,9 +108,9 @@ impl Ground<'_> {
 
     /// From a place, the check's own when none is named, to another.
     fn between(&self, from: Option<&str>, to: &str) -> Result<Known, Refusal> {
-        let from = from.map(|from| place_or_name(from, self.sheet)).transpose()?;
+        let from = from.map(|from| read(from, self.sheet)).transpose()?;
         let (from, from_spread_m) = from.or(self.own).ok_or_else(|| Refusal::plain("compass-place-needed"))?;
-        let (to, to_spread_m) = place_or_name(to, self.sheet)?;
+        let (to, to_spread_m) = read(to, self.sheet)?;
         let (distance_m, leaves, _) = geodesic_between(from, to);
         let across_m = from_spread_m.hypot(to_spread_m);
         if distance_m < 2.0 * across_m || distance_m < 1.0 {
@@ -119,19 +121,9 @@ impl Ground<'_> {
     }
 }
 
-/// A place by the name of what stands on the sheet, else as it is written; with one sigma on each axis, metres.
-pub(super) fn place_or_name(text: &str, sheet: Option<&Sheet>) -> Result<(LatLon, f64), Refusal> {
-    let Some(sheet) = sheet else { return Ok(read(text, &Terms::default())?) };
-    let is_name = !text.chars().any(|c| c.is_ascii_digit()) && !text.trim().is_empty();
-    match sheet.placed(text) {
-        Some(placed) => Ok(placed),
-        None if is_name => Err(sheet.landmark(text.trim()).map_or_else(Refusal::from, |_| Refusal::plain("internal"))),
-        None => Ok(read(text, &sheet.terms())?),
-    }
-}
-
-fn read(text: &str, terms: &Terms) -> Result<(LatLon, f64), PlaceError> {
-    read_place(text, terms).map(|read| (read.at, read.spread_m()))
+/// A place as it is typed from the sheet that is carried; with one sigma on each axis, metres.
+pub(super) fn read(text: &str, sheet: Option<&Sheet>) -> Result<(LatLon, f64), PlaceError> {
+    read_place(text, &sheet.map_or_else(Terms::default, Sheet::terms)).map(|read| (read.at, read.spread_m()))
 }
 
 /// What was read on a compass counts from magnetic north.

@@ -158,13 +158,9 @@ impl OnGround<'_> {
         }
     }
 
-    /// A known point of any line, a landmark, or a place as it is typed.
+    /// A place as it is typed from this sheet.
     fn place(&self, name: &str) -> Result<Point, Refusal> {
-        let known = self.sheet.lines.iter().find_map(|line| line.known(name).map(|known| line.at(known.along_m).at));
-        match known.or_else(|| self.sheet.landmark(name).ok().map(|landmark| landmark.at)) {
-            Some(at) => Ok(at),
-            None => Ok(self.sheet.frame.to_plane(read_place(name, &self.sheet.terms())?.at)),
-        }
+        Ok(self.sheet.frame.to_plane(read_place(name, &self.sheet.terms())?.at))
     }
 }
 

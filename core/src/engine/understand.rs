@@ -26,7 +26,7 @@ pub(super) fn unit(word: Option<&str>) -> Result<AngleUnit, Refusal> {
     match word.map(|word| word.trim().to_lowercase()).as_deref() {
         None | Some("deg" | "degrees") => Ok(AngleUnit::Degrees),
         Some("mil" | "mils") => Ok(AngleUnit::Mils),
-        Some("gon" | "grad") => Ok(AngleUnit::Gradians),
+        Some("gon" | "gons" | "grad" | "grads" | "gradian" | "gradians") => Ok(AngleUnit::Gradians),
         Some("quadrant") => Ok(AngleUnit::Quadrant),
         Some(other) => Err(Refusal::named("unit-unknown", other)),
     }

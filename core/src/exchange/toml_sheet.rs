@@ -31,7 +31,7 @@ struct TypedSheet {
 pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<TypedCaution>), ExchangeError> {
     let sheet: TypedSheet = toml::from_str(text).map_err(|error| told(&error, text))?;
     let grid = sheet.grid.as_deref().map(Grid::named).transpose().map_err(ExchangeError::Grid)?;
-    let terms = Terms { beginning: sheet.beginning.as_deref(), grid: grid.as_ref(), near: None, zone: None };
+    let terms = Terms { beginning: sheet.beginning.as_deref(), grid: grid.as_ref(), ..Terms::default() };
     let typed = Typed { lines: &sheet.line, known_points: &sheet.known_point, landmarks: &sheet.landmark, spots: &sheet.spot };
     let mut draft = SheetDraft::default();
     let cautions = add_typed(&mut draft, &typed, &terms)?;

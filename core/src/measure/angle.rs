@@ -114,7 +114,7 @@ pub fn read_figures(text: &str) -> Option<(f64, AngleUnit)> {
         Some((plain_number(number)? * 360.0 / units, unit))
     };
     in_circle(MILS, &["mils", "mil"], AngleUnit::Mils)
-        .or_else(|| in_circle(GRADIANS, &["gon", "grads", "grad"], AngleUnit::Gradians))
+        .or_else(|| in_circle(GRADIANS, &["gon", "gons", "gradians", "gradian", "grads", "grad"], AngleUnit::Gradians))
         .or_else(|| in_circle(360.0, &["degrees", "deg"], AngleUnit::Degrees))
         .or_else(|| quadrant(&figures).map(|degrees| (degrees, AngleUnit::Quadrant)))
         .or_else(|| signed_degrees(&figures).map(|degrees| (degrees, AngleUnit::Degrees)))
@@ -160,6 +160,7 @@ mod tests {
         let read = |text| read_figures(text).map(|(degrees, unit)| ((degrees * 1e6).round() / 1e6, unit));
         assert_eq!(read("3200 mils"), Some((180.0, AngleUnit::Mils)));
         assert_eq!(read("100gon"), Some((90.0, AngleUnit::Gradians)));
+        assert_eq!(read("100 gradians"), Some((90.0, AngleUnit::Gradians)));
         assert_eq!(read("S36E"), Some((144.0, AngleUnit::Quadrant)));
         assert_eq!(read("n 38 30 w"), Some((321.5, AngleUnit::Quadrant)));
         assert_eq!(read("306°52'05.4\""), Some((306.868_167, AngleUnit::Degrees)));

@@ -204,7 +204,7 @@ impl Sheet {
     /// What completes a place that is typed from this sheet: the zone of its references, else of its grid, else of its middle.
     #[must_use]
     pub fn terms(&self) -> Terms<'_> {
-        Terms { beginning: None, grid: Some(&self.grid), near: Some(self.frame.origin()), zone: self.paper.zone() }
+        Terms { beginning: None, grid: Some(&self.grid), near: Some(self.frame.origin()), zone: self.paper.zone(), names: Some(self) }
     }
 
     /// The unit in which the map writes heights: that of its grid.

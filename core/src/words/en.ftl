@@ -396,6 +396,7 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
  }.
 place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
 place-stated = The uncertainty of { $stated } that the link states is taken as one sigma to east or west and to north or south: how often it holds the link does not say.
+place-named = { $name } stands on the sheet, which knows it to ± { $spread } (95 %).
 place-step = As it was written it may be off by up to { $half } to east or west and to north or south: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: { $form ->
     [lettered] write that map's own two letters and figures, or its easting and northing
@@ -443,9 +444,9 @@ place-few-figures = The { $number ->
     [north] northing
    *[east] easting
  } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
-datum-shift-told = The shift between WGS 84 and the datum of { $grid } is good to { $accuracy }, as its publisher states{ $has-area ->
-    [no] .
-   *[yes] {" "}for { $area }. Outside that area nobody states it.
+datum-shift-told = The shift between WGS 84 and the datum of { $grid } { $has-area ->
+    [no] is good to { $accuracy }, as its publisher states.
+   *[yes] is good to { $accuracy } within { $area }, as its publisher states. Whether this place lies there is not known here, only that it is no farther north, south, east or west: at sea and across a border beside that area nobody states it.
  }
 datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
@@ -778,6 +779,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X: zones 31, 33, 35 and 37 are widened
     [part-no-half] after the zone its half or band is missing: write north, south or the band's letter
     [part-no-figures] there are no figures in it
+    [part-no-such-name] there are no figures in it, and nothing on the sheet has this name
+    [part-odd-in-angle] its "{ $character }" does not belong in latitude and longitude: part degrees, minutes and seconds by blanks or by ° ' ", and write nothing around them
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
@@ -875,7 +878,11 @@ pace-kind-unknown = "{ $name }" is no kind of pace. Write single or double.
 pace-unreadable = A pace of { $typed } to 100 m cannot be: it must be between 20 and 500, with a spread below 50 %.
 side-unknown = "{ $name }" is no side. Write left or right.
 sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the hour too. Write it as 2026-07-01T09:30:00Z.
-date-unreadable = The date or time "{ $typed }" cannot be read, or is no day of the calendar. Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
+date-unreadable = The date or time "{ $typed }" { $lacks ->
+    [zone] lacks its zone: Z for UTC, or hours and minutes such as +02:00.
+    [seconds] lacks its seconds.
+   *[none] cannot be read, or is no day of the calendar.
+ } Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
 date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
 grid-turned = The grid { $grid } does not count to east and north. Of grids that count west and south the numbers that are typed are read; in a file their order and signs cannot be relied on. Choose another grid of the area; save a file by WGS 84.
@@ -1017,7 +1024,7 @@ help-chart-of = fix, walk, or ground for the sheet over its contours
 help-chart-file = The SVG file to write
 help-chart-theme = day, night or high; day when left out
 help-norths = Tell declination, convergence and grid-magnetic angle at a place and date
-help-norths-place = A grid reference, or "lat, lon" in degrees
+help-norths-place = A grid reference, "lat, lon" in degrees, or a name on the sheet
 help-norths-date = Such as 2026-07-01
 help-norths-height-m = Metres above the ellipsoid; 0 when left out
 help-norths-printed-declination-deg = The declination in the map's margin, degrees, east positive
@@ -1025,13 +1032,13 @@ help-norths-printed-grid-magnetic-deg = Or the grid-magnetic angle there, degree
 help-norths-printed-year = The year that the margin names
 help-norths-printed-change-min = Its annual change, minutes of arc, east positive; none when left out
 help-between = Tell distance and bearings from one place to another
-help-between-from = A grid reference, coordinates, or "lat, lon" in degrees
+help-between-from = A grid reference, coordinates, "lat, lon" in degrees, or a name on the sheet
 help-between-to = The same
 help-between-grid = An EPSG code or a zone such as 33N; UTM or UPS of the first place when left out
 help-between-date = The date of the magnetic bearing; none is told when left out
 help-norths-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
 help-place = Tell a place as grid reference, latitude and longitude, and in a grid
-help-place-place = A grid reference, UTM coordinates, two numbers in the given grid, latitude and longitude, or a geo: link
+help-place-place = A grid reference, UTM coordinates, two numbers in the given grid, latitude and longitude, a geo: link, or a name on the sheet
 help-place-beginning = Zone and square letters that complete a short reference, such as 33TVM
 help-place-digits = Digits of the grid reference: 2, 4, 6, 8 or 10
 help-place-grid = An EPSG code or a zone such as 33N; UTM or UPS of the place when left out
@@ -1085,15 +1092,15 @@ help-import-kinds = Only these kinds: road, creek, summit, mast, church and so o
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near; light is taken to bend by 0.13 of the earth's curve
 help-seen-to = The north from which bearings are told: mag, grid or true; mag when left out
 help-ground-to = The north from which bearings are told: mag, grid or true; true when left out
-help-seen-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
+help-seen-place = A grid reference, "lat, lon" in degrees, or a name on the sheet; where you stand by the walk or the fix when left out
 help-seen-eye-m = Height of the eye above the ground in metres; 1.7 when left out
 help-seen-within-m = Landmarks farther than this are left out, metres; 10000 when left out
 help-profile = Tell the heights along the way from one place to another
-help-profile-from = A grid reference, or "lat, lon" in degrees
-help-profile-to = A grid reference, or "lat, lon" in degrees
+help-profile-from = A grid reference, "lat, lon" in degrees, or a name on the sheet
+help-profile-to = A grid reference, "lat, lon" in degrees, or a name on the sheet
 help-profile-step-m = From height to height in metres; as far as from post to post when left out
 help-ground = Tell how the ground lies at a place: its height, its slope, and where it rises and falls
-help-ground-place = A grid reference, or "lat, lon" in degrees; where you stand by the walk or the fix when left out
+help-ground-place = A grid reference, "lat, lon" in degrees, or a name on the sheet; where you stand by the walk or the fix when left out
 help-contours = Write the contours of the sheet's heights as GeoJSON or SVG
 help-contours-file = The file to write: .svg for a drawing, else GeoJSON
 help-contours-interval-m = From contour to contour in metres; 10 when left out
@@ -1101,7 +1108,7 @@ help-contours-interval-ft = The same in feet; 40 when left out on a sheet whose 
 help-profile-eye-m = Height of an eye above the ground at the beginning in metres: tells what it cannot see of the way
 help-contours-theme = day, night or high, for a drawing; day when left out
 help-check = Hold another place against the last fix: read off the map, or told by a receiver
-help-check-place = A grid reference, or "lat, lon" in degrees
+help-check-place = A grid reference, "lat, lon" in degrees, or a name on the sheet
 help-check-spread-m = One standard deviation per axis in metres; that of the reference's square when left out
 help-turn-round = Begin the way back: tells the first leg
 help-reached = The end of this leg of the way back is reached: tells the next
@@ -1120,7 +1127,7 @@ help-mean-bearings = The readings, each with its north, such as "214 mag"
 help-attraction = Tell whether metal or a current is near and where a phone points: its magnetometer against the model
 help-attraction-field-ut = The magnetic field at the phone, microtesla: x right, y to the top edge, z out of the screen
 help-attraction-up = The direction away from the ground in the same axes, in any unit
-help-attraction-place = A grid reference, or "lat, lon" in degrees; where the trip is when left out
+help-attraction-place = A grid reference, "lat, lon" in degrees, or a name on the sheet; where the trip is when left out
 help-witness = Hold a receiver's place beside the fix; nothing is written
 help-witness-lat = Degrees north, WGS 84
 help-witness-lon = Degrees east, WGS 84
@@ -1130,7 +1137,7 @@ help-light = Tell where the sun stands, sunrise, sunset and twilight at a place
 help-light-height-m = Metres above the sea, for the sun's height; 0 when left out
 help-light-pressure-hpa = Pressure of the air there in hectopascal; the standard atmosphere's when left out
 help-light-temperature-c = Its temperature in degrees Celsius; the standard atmosphere's when left out
-help-light-place = A grid reference, or "lat, lon" in degrees
+help-light-place = A grid reference, "lat, lon" in degrees, or a name on the sheet
 
 ## The strip and the lists of a shell
 strip-no-fix = no fix

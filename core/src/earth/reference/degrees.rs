@@ -1,7 +1,7 @@
 //! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
 
 use super::parts::{Part, Parts};
-use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, run_together, utm};
+use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, odd, run_together, utm};
 use crate::earth::LatLon;
 use crate::measure::read_degrees;
 
@@ -21,7 +21,7 @@ pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
         return terms.grid.is_none().then_some(Err("part-metres-as-degrees"));
     }
     let read = halves.and_then(|(first, second)| place(first, second));
-    Some(read.map_err(|part| if !part.ends_with("-beyond") && has_comma_decimals(text) { "part-commas" } else { part }))
+    Some(read.map_err(|part| if !part.ends_with("-beyond") && part != ODD && has_comma_decimals(text) { "part-commas" } else { part }))
 }
 
 /// Two angles with a word each of which one names no half of the world: O is east in German and west in French, and whole words
@@ -162,6 +162,9 @@ pub(super) fn beyond(lat_deg: f64, lon_deg: f64) -> &'static str {
     }
 }
 
+/// A character that belongs in no angle.
+const ODD: &str = "part-odd-in-angle";
+
 /// Reads one angle, or says which part of the place is wrong.
 fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
     let text = text.trim();
@@ -181,7 +184,12 @@ fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
         (_, None) => (1.0, inner),
         (Some(_), Some(_)) => return Err("part-sign-and-letter"),
     };
-    let written = read_degrees(inner).ok_or_else(|| if has_one_figure(inner) { "part-one-figure" } else { part })?;
+    let wrong = || match () {
+        () if odd::odd_in_angle(text).is_some() => ODD,
+        () if has_one_figure(inner) => "part-one-figure",
+        () => part,
+    };
+    let written = read_degrees(inner).ok_or_else(wrong)?;
     Ok(Angle { degrees: sign * written.degrees, step_deg: written.step_deg, half })
 }
 

@@ -54,7 +54,11 @@ impl Telling for PlaceError {
                 let message = example.told(message);
                 let odd = odd::odd_in(typed).filter(|odd| odd.part == *part);
                 let said = |character: Option<char>| character.map_or_else(String::new, String::from);
-                message.text("character", said(odd.map(|odd| odd.character))).text("meant", said(odd.and_then(|odd| odd.meant)))
+                let character = match *part {
+                    "part-odd-in-angle" => odd::odd_in_angle(&super::plain(typed)),
+                    _ => odd.map(|odd| odd.character),
+                };
+                message.text("character", said(character)).text("meant", said(odd.and_then(|odd| odd.meant)))
             }
         }
     }

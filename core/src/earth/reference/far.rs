@@ -146,6 +146,9 @@ const NEAREST_M: f64 = 50_000.0;
 /// them; without one, by the middle of the grid that was named, its figures.
 #[must_use]
 pub fn doubt_of(text: &str, reading: &PlaceReading, terms: &Terms, reach_m: f64) -> Option<PlaceDoubt> {
+    if terms.placed(text).is_some() {
+        return None;
+    }
     let typed = text.trim().to_owned();
     let Some(near) = terms.near else { return few_figures(typed, terms).or_else(|| old_letters(text, reading, terms)) };
     let away_m = geodesic_between(reading.at, near).0 - reach_m;

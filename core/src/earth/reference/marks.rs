@@ -4,7 +4,7 @@
 pub(super) fn plain_marks(text: &str) -> String {
     // Seconds are typed as two marks of minutes, too.
     let text = ["''", "′′", "’’"].iter().fold(text.to_owned(), |text, twice| text.replace(twice, "\""));
-    let marked: Vec<char> = text.chars().map(|c| if matches!(c, '\u{ba}' | '\u{2da}') { '°' } else { c }).collect();
+    let marked: Vec<char> = text.chars().map(of_keyboard).collect();
     let letters = has_minutes(&marked);
     let mark = |(index, c): (usize, &char)| match c {
         'd' if letters && follows_figure(&marked, index) => '°',
@@ -13,6 +13,17 @@ pub(super) fn plain_marks(text: &str) -> String {
         other => *other,
     };
     with_colons(marked.iter().enumerate().map(mark).collect())
+}
+
+/// The mark of a keyboard for one that looks like it: the ordinal sign and the ring above, primes and accents, hyphens and dashes.
+fn of_keyboard(c: char) -> char {
+    match c {
+        '\u{ba}' | '\u{2da}' => '°',
+        '\u{2b9}' | '\u{b4}' => '\'',
+        '\u{2ba}' => '"',
+        '\u{2010}'..='\u{2013}' => '-',
+        other => other,
+    }
 }
 
 /// Colons between the figures of angles as the marks of degrees and minutes, `47:30:15` as `47°30'15`; a text with other letters than

@@ -43,6 +43,12 @@ pub fn digits_for_spread(half_width_95_m: f64) -> u8 {
     if half_width_95_m <= 150.0 { 8 } else { 6 }
 }
 
+/// What the walker carries places by name.
+pub trait Names: std::fmt::Debug {
+    /// The place that has a name, with one sigma on each axis in metres.
+    fn placed(&self, name: &str) -> Option<(LatLon, f64)>;
+}
+
 /// What completes a place that is typed short.
 #[derive(Debug, Clone, Copy, Default)]
 pub struct Terms<'a> {
@@ -54,6 +60,17 @@ pub struct Terms<'a> {
     pub near: Option<LatLon>,
     /// The zone in which the sheet's references are counted; that of its grid, else of `near`, when it is not known.
     pub zone: Option<u8>,
+    /// What stands on the sheet: wherever a place is typed, its name is one.
+    pub names: Option<&'a dyn Names>,
+}
+
+impl Terms<'_> {
+    /// The place of what has this name on the sheet.
+    #[must_use]
+    pub fn placed(&self, name: &str) -> Option<PlaceReading> {
+        let (at, stated_m) = self.names?.placed(name)?;
+        Some(PlaceReading { at, square_m: 0.0, step_m: 0.0, stated_m, zone: None })
+    }
 }
 
 /// Coordinates that lie this near below a whole unit are that unit when a reference is cut, in units of the sheet's own grid.
@@ -85,7 +102,7 @@ pub struct PlaceReading {
     pub square_m: f64,
     /// What one unit of the last digit of a coordinate is worth on the ground, metres; 0 for a square.
     pub step_m: f64,
-    /// The uncertainty that stood beside it, metres, one sigma on each axis; 0 where none did.
+    /// The uncertainty that stood beside it, or that of what has this name, metres, one sigma on each axis; 0 where there is none.
     pub stated_m: f64,
     /// The zone of UTM in which it was counted, typed or completed, 0 for UPS; none for other coordinates.
     pub zone: Option<u8>,
@@ -132,8 +149,11 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if text.trim().is_empty() {
         return Err(wrong("part-empty"));
     }
+    if let Some(placed) = terms.placed(text) {
+        return Ok(placed);
+    }
     if !text.chars().any(|c| c.is_ascii_digit()) {
-        return Err(wrong("part-no-figures"));
+        return Err(wrong(if terms.names.is_some() { "part-no-such-name" } else { "part-no-figures" }));
     }
     if lettered::is_one_letter(text, terms) {
         return Err(wrong("part-letter-alone"));

@@ -35,6 +35,18 @@ pub(super) fn part_of(text: &str) -> Option<&'static str> {
     odd_in(text).map(|odd| odd.part)
 }
 
+/// The first character beside letters that does not belong in latitude and longitude; a sign stands before an angle alone.
+pub(super) fn odd_in_angle(text: &str) -> Option<char> {
+    let is_mark = |c: char| matches!(c, '.' | '°' | '\'' | '"' | '\u{2019}' | '\u{201d}' | '\u{2032}' | '\u{2033}' | ',' | ';');
+    let is_sign = |c: char| matches!(c, '-' | '+' | '\u{2212}');
+    let mut before = ',';
+    text.chars().filter(|c| !c.is_whitespace()).find(|c| {
+        let begins = matches!(before, ',' | ';');
+        before = *c;
+        !(c.is_ascii_alphanumeric() || is_mark(*c) || is_sign(*c) && begins)
+    })
+}
+
 fn foreign(character: char, among_figures: bool) -> Option<Odd> {
     if character.is_ascii_alphanumeric() || character.is_whitespace() {
         return None;
@@ -86,7 +98,7 @@ fn figure_of(character: char) -> Option<char> {
 
 #[cfg(test)]
 mod tests {
-    use super::{Odd, odd_in};
+    use super::{Odd, odd_in, odd_in_angle};
 
     /// By hand.
     #[test]
@@ -101,6 +113,17 @@ mod tests {
         assert_eq!(odd("32TPT 123; 678"), Some((';', None, "part-characters")));
         for sound in ["32TPT123678", "32 T PT 123 678", "OS 123 678", "I 123 678", "32t pt 1 2", "NN 166 712"] {
             assert_eq!(odd(sound), None, "{sound}");
+        }
+    }
+
+    /// By hand.
+    #[test]
+    fn what_belongs_in_no_angle_is_named() {
+        for (text, odd) in [("(52.5, 13.4)", '('), ("{52.5,13.4}", '{'), ("52-30-15N 13-24-10E", '-'), ("52.5#, 13.4", '#')] {
+            assert_eq!(odd_in_angle(text), Some(odd), "{text}");
+        }
+        for sound in ["-33.8568, -151.2153", "52°30'15\"N, 13°24'10\"E", "+5.5; \u{2212}13.4"] {
+            assert_eq!(odd_in_angle(sound), None, "{sound}");
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::grids::{Asked, named_grid, outside_area, own_grid, shift_told};
 use super::{Answer, Answered, Refusal};
 use crate::earth::{DIGITS_FULL, Grid, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of};
-use crate::measure::{Arg, Message, Point};
+use crate::measure::{Arg, LINE_95, Message, Point};
 
 /// What [`answer_place`] is asked.
 pub(super) struct PlaceQuestion<'a> {
@@ -48,7 +48,8 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     let mut told = vec![place_told(&reading, told_digits, &grid, at)];
     told.extend(by.cautions(&reading, &grid));
     told.extend(shift_told(&grid, shift, reading.at).filter(|_| outside_area(&grid, reading.at).is_none()));
-    told.extend(worth_told(&reading));
+    let is_named = terms.placed(asked.place).is_some();
+    told.extend(if is_named { Some(named_told(asked.place, &reading)) } else { worth_told(&reading) });
     Ok((answer, told))
 }
 
@@ -90,6 +91,11 @@ const LEAST_STEP_M: f64 = 2.0;
 fn degree_decimals(square_m: f64) -> u8 {
     const METRES_PER_DEGREE: f64 = 111_200.0;
     if square_m <= 0.0 { 6 } else { (METRES_PER_DEGREE * 2.0 / square_m).log10().ceil().clamp(0.0, 6.0) as u8 }
+}
+
+/// What is told of a place that was typed by its name.
+fn named_told(name: &str, reading: &PlaceReading) -> Message {
+    Message::new("place-named").text("name", name.trim()).with("spread", Arg::Metres(LINE_95 * reading.stated_m))
 }
 
 /// How large the square was whose middle is told, or what a coordinate's last figure is worth.

@@ -77,7 +77,7 @@ fn is_range(inner: &str) -> bool {
     parts.is_some_and(|(before, behind)| is_figure(figure(before, true)) && is_figure(figure(behind, false)))
 }
 
-const UNITS: [&str; 7] = ["mil", "mils", "gon", "grad", "grads", "deg", "degrees"];
+const UNITS: [&str; 10] = ["mil", "mils", "gon", "gons", "grad", "grads", "gradian", "gradians", "deg", "degrees"];
 const NORTHS: [&str; 4] = ["mag", "magnetic", "grid", "true"];
 
 /// Which part of a bearing cannot be read, and its text.
