@@ -90,6 +90,8 @@ fn with_readings(sightings: &[Sighting], turn: &dyn Fn(NamedBearing) -> NamedBea
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails by it")]
+
     use super::turned;
     use crate::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
     use crate::fix::{BearingSighting, Sighting, SlipKind};
@@ -109,22 +111,18 @@ mod tests {
         let plane_deg = norths.to_plane_deg(NamedBearing::new(needle_deg, North::Magnetic), at);
         let (mag, grid, true_north) = (North::Magnetic, North::Grid, North::True);
         let cases = [
-            (SlipKind::OtherNorth { told: mag, meant: grid }, needle_deg + to_grid_deg),
-            (SlipKind::OtherNorth { told: mag, meant: true_north }, needle_deg + to_true_deg),
-            (SlipKind::OtherNorth { told: grid, meant: mag }, needle_deg),
-            (SlipKind::OtherNorth { told: true_north, meant: mag }, needle_deg),
-            (SlipKind::WrongWay { told: mag }, needle_deg - to_grid_deg),
-            (SlipKind::WrongWay { told: grid }, needle_deg - to_grid_deg),
-            (SlipKind::WrongWay { told: true_north }, needle_deg - to_true_deg),
-            (SlipKind::Twice { told: grid }, needle_deg + 2.0 * to_grid_deg),
-            (SlipKind::Twice { told: true_north }, needle_deg + 2.0 * to_true_deg),
+            (mag, SlipKind::OtherNorth { told: mag, meant: grid }, needle_deg + to_grid_deg),
+            (mag, SlipKind::OtherNorth { told: mag, meant: true_north }, needle_deg + to_true_deg),
+            (grid, SlipKind::OtherNorth { told: grid, meant: mag }, needle_deg),
+            (true_north, SlipKind::OtherNorth { told: true_north, meant: mag }, needle_deg),
+            (mag, SlipKind::WrongWay { told: mag }, needle_deg - to_grid_deg),
+            (grid, SlipKind::WrongWay { told: grid }, needle_deg - to_grid_deg),
+            (true_north, SlipKind::WrongWay { told: true_north }, needle_deg - to_true_deg),
+            (grid, SlipKind::Twice { told: grid }, needle_deg + 2.0 * to_grid_deg),
+            (true_north, SlipKind::Twice { told: true_north }, needle_deg + 2.0 * to_true_deg),
         ];
         let mark = Landmark { name: "Mast".into(), kind: "mast".into(), at: Point::new(900.0, 0.0), spread_m: 5.0, height_m: None };
-        for (kind, told_deg) in cases {
-            let told = match kind {
-                SlipKind::OtherNorth { told, .. } | SlipKind::WrongWay { told } | SlipKind::Twice { told } => told,
-                _ => panic!("{kind:?} mixes no norths"),
-            };
+        for (told, kind, told_deg) in cases {
             let sighting = Sighting::Bearing(BearingSighting::to(mark.clone(), NamedBearing::new(told_deg, told), None));
             let all = turned(&[sighting], &norths, at);
             let undone = all.iter().find(|one| one.kind == kind).unwrap_or_else(|| panic!("{kind:?} is not asked"));
