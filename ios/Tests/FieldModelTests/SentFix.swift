@@ -31,7 +31,7 @@ struct SentFix {
                 (.notSeen("Torn Top"), #"{"what":"not-seen","landmark":"Torn Top"}"#),
                 (
                     .trip(from: "Ossel bridge", metres: 1000, .untilFull, towards: "Milestone 4"),
-                    #"{"what":"trip","from":"Ossel bridge","distance_m":1000,"towards":"Milestone 4"}"#
+                    #"{"what":"trip","from":"Ossel bridge","distance_m":1000,"cuts_off":true,"towards":"Milestone 4"}"#
                 ),
                 (
                     .paces(from: "Ossel bridge", double: 607, towards: nil),

@@ -130,7 +130,8 @@ import Testing
 
     /// Nothing typed, or nothing of the kind: the sentence says so, the question stays open.
     @Test(arguments: [
-        (Draft.Kind.trip, ["Ossel bridge", "", "nearest"], ""), (.trip, ["nowhere", "", "nearest"], "500"), (.height, [], ""),
+        (Draft.Kind.trip, ["Ossel bridge", "", "nearest"], ""), (.trip, ["nowhere", "", "nearest"], "500"),
+        (.height, [], ""),
         (.height, [], "400"), (.angle, ["Sorn chapel", "Hallik mast"], "361"), (.lineRun, [], "361"),
         (.distance, ["Hallik mast"], ""), (.paces, ["Ossel bridge", "nowhere"], "600"), (.aspect, [], "100"),
     ])
@@ -144,7 +145,8 @@ import Testing
     }
 
     @Test func backGoesOneQuestionBack() throws {
-        touch([try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.trip, ["Ossel bridge", "", "nearest"]) + Touch.digits("12"))
+        touch([try MoreFlows.carry(), MoreFlows.road])
+        touch(Touch.ask(.trip, ["Ossel bridge", "", "nearest"]) + Touch.digits("12"))
         #expect(model.question == .metres)
         for wanted in [Draft.Question.figure, .towards, .from, nil, nil] {
             model.shutPad()
