@@ -27,6 +27,7 @@ class KnownPointsFlowTest {
         sees("900\u00a0m")
         touch("Note it")
         touch("Towards Milestone 4")
+        touch("Each until the next is full")
         assertEquals(listOf("bearing", "measured"), whats)
         sees(fix.field.first())
     }
