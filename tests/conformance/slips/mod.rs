@@ -125,7 +125,7 @@ fn two_thousand_slips_in_the_open() {
 }
 
 #[test]
-#[ignore = "takes half an hour; the short one runs always"]
+#[ignore = "takes a quarter of an hour; the short one runs always"]
 fn two_thousand_sound_walkers_in_the_open() {
     hold_no_alarm(On::OpenGround, 2_000);
 }
