@@ -25,7 +25,7 @@ class PlaceRow(context: Context) : LinearLayout(context) {
     private val undo = column(Gravity.END, context.line(R.style.Text_Strong, label("label-undo")), what)
 
     init {
-        minimumHeight = context.px(R.dimen.target)
+        minimumHeight = context.px(R.dimen.target_walking)
         addView(where, LayoutParams(0, LayoutParams.MATCH_PARENT, 1f))
         if (context.hasLargeText()) listOf(where, undo).forEach { it.setPaddingRelative(if (it == undo) 0 else it.paddingStart, it.paddingTop, if (it == where) 0 else it.paddingEnd, it.paddingBottom) }
         addView(undo, if (context.hasLargeText()) LayoutParams(0, LayoutParams.MATCH_PARENT, UNDO) else LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.MATCH_PARENT))
@@ -56,8 +56,8 @@ class PlaceRow(context: Context) : LinearLayout(context) {
     private fun column(side: Int, vararg inside: View) = LinearLayout(context).apply {
         orientation = VERTICAL
         gravity = Gravity.CENTER_VERTICAL
-        minimumWidth = context.px(R.dimen.target)
-        minimumHeight = context.px(R.dimen.target)
+        minimumWidth = context.px(R.dimen.target_walking)
+        minimumHeight = context.px(R.dimen.target_walking)
         setPadding(context.px(R.dimen.side), context.px(R.dimen.tight), context.px(R.dimen.side), context.px(R.dimen.tight))
         for (text in inside.filterIsInstance<TextView>()) text.gravity = side
         for (view in inside) addView(view, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT).apply { gravity = side })

@@ -19,7 +19,7 @@ class Audit(root: View, private val leastContrast: Double, page: Page? = null) {
     private val views = tree(root)
     private val strip = views.filterIsInstance<StripView>().firstOrNull()
     private val inStrip = strip?.let(::tree).orEmpty().toSet()
-    private val walking = page?.let { tree(it.content) + tree(it.foot) }.orEmpty().toSet()
+    private val walking = page?.let { tree(it) }.orEmpty().toSet()
 
     /** Every rule that is broken, in words. */
     fun findings(): List<String> {
