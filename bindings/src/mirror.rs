@@ -563,10 +563,10 @@ pub struct NextSightView {
 /// it is never out of date.
 #[uniffi::remote(Record)]
 pub struct StripView {
+    /// What the first cell tells: "Sure, 95 %" over a half-width that holds so much, else "Sure".
+    pub sure_label: String,
     /// "± 72 m", "2 places", "no fix".
     pub sure: String,
-    /// Whether that is a half-width at 95 %.
-    pub sure_is_spread: bool,
     /// Its age: "now", "4 min old".
     pub sure_note: String,
     /// Whether it is out of date: to be struck through.

@@ -16,12 +16,12 @@ struct StripView: View {
                 typeSize.isAccessibilitySize
                 ? AnyLayout(VStackLayout(alignment: .leading, spacing: 2)) : AnyLayout(HStackLayout(spacing: 8))
             layout {
-                Cell(isSpread ? .sure95 : .sure, strip?.sure, isOld: strip?.sureIsOld, note: strip?.sureNote)
-                Cell(.home, strip?.home, isOld: strip?.homeIsOld, note: strip?.homeNote)
+                Cell(strip?.sureLabel ?? Labels.sure.text(), strip?.sure, isOld: strip?.sureIsOld, note: strip?.sureNote)
+                Cell(Labels.home.text(), strip?.home, isOld: strip?.homeIsOld, note: strip?.homeNote)
                 Button {
                     choosing.toggle()
                 } label: {
-                    Cell(.light, strip?.light, isOld: false, note: strip?.lightNote)
+                    Cell(Labels.light.text(), strip?.light, isOld: false, note: strip?.lightNote)
                 }
                 .buttonStyle(BareStyle())
             }
@@ -29,9 +29,6 @@ struct StripView: View {
         }
         .padding(.horizontal, Sizes.side)
     }
-
-    /// Every ± is a half-width at 95 %, and the cell says so.
-    private var isSpread: Bool { model.snapshot?.strip.sureIsSpread ?? false }
 
     private var lights: some View {
         VStack(alignment: .leading, spacing: Sizes.between) {
@@ -44,22 +41,22 @@ struct StripView: View {
 }
 
 private struct Cell: View {
-    let name: Labels
+    let name: String
     let value: String?
     let isOld: Bool
     let note: String?
 
-    init(_ name: Labels, _ value: String?, isOld: Bool?, note: String?) {
+    init(_ name: String, _ value: String?, isOld: Bool?, note: String?) {
         (self.name, self.value, self.isOld, self.note) = (name, value, isOld ?? false, note)
     }
 
     var body: some View {
         VStack(alignment: .leading, spacing: 2) {
-            Named(name, size: .label)
+            Text(verbatim: name).letters(.label)
             Text(verbatim: value ?? Labels.notKnown.text).strikethrough(isOld).letters(.figure)
             Text(verbatim: note ?? Labels.noBook.text).letters(.label)
         }
-        .frame(maxWidth: .infinity, minHeight: 72, alignment: .topLeading)
+        .frame(maxWidth: .infinity, minHeight: Sizes.walking, alignment: .topLeading)
         .accessibilityElement(children: .combine)
     }
 }

@@ -82,6 +82,12 @@ fn a_place_kept_from_readings_that_do_not_agree_stays_in_doubt() {
             assert_eq!([1, 3, 4].map(|index| is_told(&replies[index])), [is_doubted; 3], "{on} {kiln}: {replies:?}");
             let caution = &replies[2]["snapshot"]["caution"];
             assert_eq!(caution.as_str().is_some_and(|said| said.contains("may stand elsewhere")), is_doubted, "{caution}");
+            // What does not fit is looked at again before anything else is sighted.
+            let snapshot = &replies[0]["snapshot"];
+            let field = texts(if snapshot["fix"].is_null() { &snapshot["open_fix"]["field"] } else { &snapshot["fix"]["field"] });
+            let next = field.last().unwrap();
+            assert_eq!(next.starts_with("If it reads the same again, "), is_doubted && next.contains("would leave"), "{field:?}");
+            assert!(!is_doubted || !next.starts_with("Next "), "{field:?}");
         }
     }
 }

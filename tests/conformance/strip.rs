@@ -33,7 +33,7 @@ fn beside_the_line() -> Engine {
 fn without_a_fix_nothing_is_out_of_date() {
     let strip = strip(&mut Engine::open(&Config::default()).unwrap(), "08:00:00");
     assert!(!strip.sure_is_old && !strip.home_is_old);
-    assert_eq!(strip.home, "not set");
+    assert_eq!((strip.sure_label.as_str(), strip.home.as_str()), ("Sure", "not set"));
 }
 
 #[test]
@@ -43,6 +43,32 @@ fn beside_the_line_a_fix_lasts_an_hour() {
     let late = strip(&mut engine, "09:10:01");
     assert!(late.sure_is_old && !late.home_is_old);
     assert_eq!(plain(&late.sure_note), "60 min old");
+}
+
+/// The cell tells the same share of the probability as the sentence: with one in twenty left for a plainly false reading, or more, no
+/// longer 95 %.
+#[test]
+fn the_strip_tells_the_share_that_the_sentence_tells() {
+    for (on, landmarks, share) in [
+        (json!({ "line": "Velm Road" }), &["Sorn chapel", "Hallik mast"][..], "95 %"),
+        (json!({ "open": true }), &["Sorn chapel", "Hallik mast"], "90 %"),
+        (json!({ "open": true }), &["Sorn chapel", "Hallik mast", "Old kiln"], "95 %"),
+    ] {
+        let mut engine = beside_the_line();
+        let bearing = |name: &str| match name {
+            "Sorn chapel" => "016 mag",
+            "Hallik mast" => "088 mag",
+            _ => "062 mag",
+        };
+        let sightings: Vec<Value> = landmarks.iter().map(|name| json!({ "landmark": name, "bearing": bearing(name) })).collect();
+        let mut fix = json!({ "do": "fix", "instrument": "sighting", "sightings": sightings });
+        fix.as_object_mut().unwrap().extend(on.as_object().unwrap().clone());
+        told(&mut engine, fix, "08:20");
+        let snapshot = engine.snapshot(Some("2026-09-12T08:20:00Z")).unwrap();
+        let field = snapshot.fix.map(|fix| fix.field).or(snapshot.open_fix.map(|fix| fix.field)).unwrap();
+        assert!(plain(&field[0]).ends_with(&format!("{} ({share}).", plain(&snapshot.strip.sure))), "{field:?} {:?}", snapshot.strip);
+        assert_eq!(plain(&snapshot.strip.sure_label), format!("Sure, {share}"));
+    }
 }
 
 #[test]

@@ -14,12 +14,17 @@ const FIX_LASTS_S: f64 = 3_600.0;
 /// no source.
 const TURN_LASTS_S: f64 = 1_200.0;
 
+/// What the limits of a place hold unless much is left for standing elsewhere.
+const WITHIN_LIMITS: f64 = 0.95;
+
 /// A place as it was last known.
 struct Known {
     /// How many places the fix leaves.
     count: usize,
-    /// Half-width at 95 %, metres.
+    /// Half-width, metres.
     half_m: f64,
+    /// How much of the probability lies within it.
+    share: f64,
     at: Instant,
     lasts_s: f64,
 }
@@ -39,19 +44,19 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
     let on_foot = reckoned.map(|(known, ..)| known).filter(|_| trip.is_some_and(|trip| !trip.legs.is_empty()));
     let place = on_foot.or_else(|| trip.and_then(fixed));
     let (sure, sure_note) = words.strip_sure(place.as_ref().map(|known| (known.count, known.half_m, known.at)), now);
+    let sure_label = words.strip_sure_label(place.as_ref().filter(|known| known.count == 1).map(|known| known.share));
     let (light, light_note) = now.zip(light).map_or_else(
         || words.strip_no_light(),
         |(now, light)| words.strip_light(now, &light.level, light.ground.until(), light.ground == SunAndGround::Behind),
     );
-    let sure_is_spread = place.as_ref().is_some_and(|known| known.count == 1);
     let sure_is_old = place.is_some_and(|known| known.is_old(now));
-    StripView { sure, sure_is_spread, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
+    StripView { sure_label, sure, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }
 }
 
 /// On foot: the greater half-axis of the reckoned place, the way home from it, and the greater half-axis of the walk alone.
 fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>, f64)> {
     let (car, _, here) = trip.here()?;
-    let known = Known { count: 1, half_m: here.half_axes_95_m.0, at: trip.known_at(car), lasts_s: TURN_LASTS_S };
+    let known = Known { count: 1, half_m: here.half_axes_95_m.0, share: WITHIN_LIMITS, at: trip.known_at(car), lasts_s: TURN_LASTS_S };
     Some((known, here.home, here.walked_95_m))
 }
 
@@ -59,10 +64,12 @@ fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>, f64)> {
 fn fixed(trip: &Trip) -> Option<Known> {
     let lasts_s = if trip.car.is_some() { TURN_LASTS_S } else { FIX_LASTS_S };
     if let Some(taken) = &trip.open {
-        let places = &taken.report.places;
-        return Some(Known { count: places.len(), half_m: places.first()?.reach_m, at: taken.at, lasts_s });
+        let (places, best) = (&taken.report.places, taken.report.places.first()?);
+        let share = if taken.fix.is_much_elsewhere() { best.share } else { WITHIN_LIMITS };
+        return Some(Known { count: places.len(), half_m: best.reach_m, share, at: taken.at, lasts_s });
     }
     let taken = trip.fix.as_deref()?;
     let best = taken.fix.stretches.first()?;
-    Some(Known { count: taken.fix.stretches.len(), half_m: best.half_width_95_m(), at: taken.at, lasts_s })
+    let share = if taken.fix.is_much_elsewhere() { best.share } else { WITHIN_LIMITS };
+    Some(Known { count: taken.fix.stretches.len(), half_m: best.half_width_95_m(), share, at: taken.at, lasts_s })
 }

@@ -2,12 +2,21 @@
 
 use super::{Fix, OpenFix, Slips, Verdict};
 
+/// With more than this elsewhere the limits of a place no longer hold 95 % of the whole.
+const MUCH_ELSEWHERE: f64 = 0.05;
+
 impl Fix {
     /// Whether one of its sightings does not fit the place, or slips explain them better than the place does: no place told is sure then.
     #[must_use]
     pub fn is_contradicted(&self, slips: &Slips) -> bool {
         let misfit = self.accounts.iter().any(|one| one.fit.is_some_and(|fit| fit.verdict() == Verdict::Misfit));
         misfit || slips.finding().is_some() || slips.some_made()
+    }
+
+    /// Whether so much is left for standing elsewhere that the limits of the one place do not hold 95 % of the whole, only its share.
+    #[must_use]
+    pub fn is_much_elsewhere(&self) -> bool {
+        self.elsewhere > MUCH_ELSEWHERE
     }
 }
 
@@ -16,5 +25,11 @@ impl OpenFix {
     #[must_use]
     pub fn is_contradicted(&self, slips: &Slips) -> bool {
         self.seen.iter().any(|one| one.verdict() == Verdict::Misfit) || slips.finding().is_some() || slips.some_made()
+    }
+
+    /// As [`Fix::is_much_elsewhere`].
+    #[must_use]
+    pub fn is_much_elsewhere(&self) -> bool {
+        self.elsewhere > MUCH_ELSEWHERE
     }
 }

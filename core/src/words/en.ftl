@@ -83,10 +83,16 @@ field-fits = { $count ->
     [2] Both sightings fit.
    *[other] All { $count } sightings fit.
  }
-field-next = { $what ->
-    [line-run] Next read the bearing along the line: it would leave { $left } of { $now } in all.
-   *[bearing] Next sight { $landmark }: it would leave { $left } of { $now } in all.
- }
+field-next = { $doubt ->
+    [doubted] If it reads the same again, { $what ->
+        [line-run] read the bearing along the line
+       *[bearing] sight { $landmark }
+      }
+   *[none] Next { $what ->
+        [line-run] read the bearing along the line
+       *[bearing] sight { $landmark }
+      }
+ }: it would leave { $left } of { $now } in all.
 field-undecided = Do not keep a place yet: nothing near tells them apart. Go on to where something does, and take the fix there.
 field-keep = No further sighting helps much: check it another way, then keep it.
 next-told = { $what ->
@@ -160,7 +166,7 @@ way-leg-goal = { $detour ->
     [car] the { $met }
     [met] { $met }
    *[turn] the next turn
- }: { $metres } on { $grid }.
+ }: { $metres } in all.
 way-miss = At the end look for the { $car } within ± { $miss } (95 %), ± { $along } along { $line }.
 way-miss-open = At the end look for the { $car } within ± { $miss } (95 %).
 way-closes = The reversed bearings close on the start to { $closes } m.
@@ -1140,6 +1146,8 @@ help-light-temperature-c = Its temperature in degrees Celsius; the standard atmo
 help-light-place = A grid reference, "lat, lon" in degrees, or a name on the sheet
 
 ## The strip and the lists of a shell
+strip-sure = Sure
+strip-sure-of = Sure, { $share }
 strip-no-fix = no fix
 strip-take-fix = yet
 strip-places = { $count } places

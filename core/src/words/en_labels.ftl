@@ -16,7 +16,6 @@ label-would-strike = The last entry: { $name }. Struck through, it stays in the 
 label-strike = Strike it
 label-leave = Leave it
 label-sure = Sure
-label-sure-95 = Sure, 95{"\u00A0"}%
 label-home = Home
 label-light = Light
 label-not-known = not known

@@ -1,7 +1,6 @@
 //! A fix in three sentences for the field, and what to take next.
 
 use super::Words;
-use super::fix::MUCH_ELSEWHERE;
 use crate::fix::{Account, Fix, FixCaution, FixReport, NextSight, NextWhat, OpenFix, OpenReport, OpenSeen, Slip, SlipKind, Slips, Verdict};
 use crate::measure::{Arg, Message};
 
@@ -9,8 +8,8 @@ impl Words {
     /// A fix in sentences for the field: where, what fits, and what next unless nothing more is asked for.
     #[must_use]
     pub fn fix_in_the_field(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: Option<&[NextSight]>) -> Vec<String> {
-        let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
-        let next = next.map(|next| field_next(next, undecided));
+        let undecided = report.places.len() > 1 || fix.is_much_elsewhere();
+        let next = next.map(|next| field_next(next, undecided, fix.is_contradicted(slips)));
         [field_where(fix, report, slips), field_fits(fix, slips)].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
 
@@ -23,8 +22,8 @@ impl Words {
         slips: &Slips,
         next: Option<&[NextSight]>,
     ) -> Vec<String> {
-        let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
-        let next = next.map(|next| field_next(next, undecided));
+        let undecided = report.places.len() > 1 || fix.is_much_elsewhere();
+        let next = next.map(|next| field_next(next, undecided, fix.is_contradicted(slips)));
         let fits = open_fits(fix, told, slips);
         [open_where(fix, report, slips), fits].iter().chain(next.as_ref()).map(|message| self.say(message)).collect()
     }
@@ -65,7 +64,7 @@ fn field_where(fix: &Fix, report: &FixReport, slips: &Slips) -> Message {
         return Message::new("field-nowhere");
     };
     let id = match report.places.len() {
-        1 if fix.elsewhere > MUCH_ELSEWHERE => "field-likeliest",
+        1 if fix.is_much_elsewhere() => "field-likeliest",
         1 => "field-place",
         _ => "field-places",
     };
@@ -88,7 +87,7 @@ pub(super) fn doubt(is_contradicted: bool) -> &'static str {
 }
 
 fn open_where(fix: &OpenFix, report: &OpenReport, slips: &Slips) -> Message {
-    let undecided = report.places.len() > 1 || fix.elsewhere > MUCH_ELSEWHERE;
+    let undecided = report.places.len() > 1 || fix.is_much_elsewhere();
     let Some(place) = report.places.first() else { return Message::new("field-open-nowhere") };
     let spread_m = place.ellipse_95.map_or(place.reach_m, |ellipse| ellipse.major_m);
     let id = match (report.places.len(), undecided, place.ellipse_95) {
@@ -164,10 +163,10 @@ pub(super) fn of_sighting(id: &'static str, sighting: Option<(&'static str, Stri
     Message::new(id).text("what", what).text("of", of)
 }
 
-/// What to sight next, or that nothing would help much.
-fn field_next(next: &[NextSight], undecided: bool) -> Message {
+/// What to sight next, or that nothing would help much. What does not fit is looked at again before.
+fn field_next(next: &[NextSight], undecided: bool, is_contradicted: bool) -> Message {
     let nothing = if undecided { "field-undecided" } else { "field-keep" };
-    next.first().map_or_else(|| Message::new(nothing), |next| next_told("field-next", next))
+    next.first().map_or_else(|| Message::new(nothing), |next| next_told("field-next", next).text("doubt", doubt(is_contradicted)))
 }
 
 fn next_told(id: &'static str, next: &NextSight) -> Message {

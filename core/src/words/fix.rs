@@ -12,8 +12,6 @@ use crate::measure::{Arg, LINE_95, Message, NamedBearing, Point, Telling};
 const TOLD_ELSEWHERE: f64 = 0.005;
 /// So many explanations of a place that does not fit are told.
 const MOST_EXPLAINED: usize = 3;
-/// With more than this elsewhere the limits of the stretches no longer hold 95 % of the whole.
-pub(super) const MUCH_ELSEWHERE: f64 = 0.05;
 
 /// A place held against a fix, or against where the log puts the walker, as it is told.
 #[derive(Debug, Clone, Copy)]
@@ -69,7 +67,7 @@ impl Words {
     }
 
     fn places(&self, fix: &Fix, report: &FixReport, slips: &Slips) -> Vec<String> {
-        let doubtful = fix.elsewhere > MUCH_ELSEWHERE;
+        let doubtful = fix.is_much_elsewhere();
         let several = report.places.len() > 1 || doubtful;
         let lines = fix.lines_told().join(" / ");
         let mut said = Vec::new();

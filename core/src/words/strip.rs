@@ -8,7 +8,13 @@ use crate::homeward::Home;
 use crate::measure::{Arg, Message, NamedBearing};
 
 impl Words {
-    /// How sure: count of places, half-width at 95 % and time of the place; nothing without a fix.
+    /// What the cell of how sure is called: over a half-width, with the share that lies within it.
+    #[must_use]
+    pub fn strip_sure_label(&self, share: Option<f64>) -> String {
+        share.map_or_else(|| self.short("strip-sure"), |share| self.say(&Message::new("strip-sure-of").with("share", Arg::Share(share))))
+    }
+
+    /// How sure: count of places, half-width and time of the place; nothing without a fix.
     #[must_use]
     pub fn strip_sure(&self, place: Option<(usize, f64, Instant)>, now: Option<Instant>) -> (String, String) {
         let Some((count, half_m, at)) = place else { return (self.short("strip-no-fix"), self.short("strip-take-fix")) };

@@ -13,7 +13,6 @@ extension Labels {
     public static let strike = Labels("label-strike")
     public static let leave = Labels("label-leave")
     public static let sure = Labels("label-sure")
-    public static let sure95 = Labels("label-sure-95")
     public static let home = Labels("label-home")
     public static let light = Labels("label-light")
     public static let lightDay = Labels("label-light-day")

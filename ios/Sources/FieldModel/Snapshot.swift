@@ -90,9 +90,9 @@ public struct Pace: Equatable, Sendable {
 
 /// What every place shows: three cells of ready texts, each a value and a note.
 public struct Strip: Equatable, Sendable {
+    /// What the first cell tells, with the share of the probability that its half-width holds.
+    public let sureLabel: String
     public let sure: String
-    /// Whether that is a half-width at 95 %.
-    public let sureIsSpread: Bool
     public let sureNote: String
     /// Whether the value is out of date: it is struck through then.
     public let sureIsOld: Bool

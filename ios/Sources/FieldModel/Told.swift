@@ -30,7 +30,7 @@ extension Sheet {
 extension Strip {
     init(told: StripView) {
         self.init(
-            sure: told.sure, sureIsSpread: told.sureIsSpread, sureNote: told.sureNote, sureIsOld: told.sureIsOld,
+            sureLabel: told.sureLabel, sure: told.sure, sureNote: told.sureNote, sureIsOld: told.sureIsOld,
             home: told.home, homeNote: told.homeNote, homeIsOld: told.homeIsOld, light: told.light,
             lightNote: told.lightNote)
     }

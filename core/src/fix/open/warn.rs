@@ -16,8 +16,6 @@ const POOR_CUT_DEG: f64 = 30.0;
 const NEAR_CIRCLE_SHARE: f64 = 0.25;
 /// ... when the place slides by more than so many widths of an angle.
 const MANY_TIMES: f64 = 5.0;
-/// More than this elsewhere is told: the limits then do not hold 95 % of the whole.
-const MUCH_ELSEWHERE: f64 = 0.05;
 const CIRCLE_DEG: f64 = 360.0;
 /// Angles that miss a circle by more than so many of their sigmas are misread.
 const ROUND_SIGMAS: f64 = 3.0;
@@ -178,7 +176,7 @@ fn area(found: &Found<'_>, fix: &OpenFix) -> Vec<OpenCaution> {
     } else if touches_edge(found, fix) {
         told.push(OpenCaution::AtEdge);
     }
-    if fix.elsewhere > MUCH_ELSEWHERE {
+    if fix.is_much_elsewhere() {
         told.push(OpenCaution::Elsewhere(fix.elsewhere));
     }
     told

@@ -7,9 +7,8 @@ import gatepost.bridge.label
 /** The strip of a snapshot: the core's own texts under the names of the cells. Without a book nothing is known. */
 fun cells(snapshot: Snapshot?): List<Cell> {
     val strip = snapshot?.strip ?: return listOf("label-sure", "label-home", "label-light").map(::unknown)
-    val sure = label(if (strip.sureIsSpread) "label-sure-95" else "label-sure")
     return listOf(
-        Cell(label("label-sure"), strip.sure, strip.sureNote, fullLabel = sure, isOld = strip.sureIsOld),
+        Cell(label("label-sure"), strip.sure, strip.sureNote, fullLabel = strip.sureLabel, isOld = strip.sureIsOld),
         Cell(label("label-home"), strip.home, strip.homeNote, isOld = strip.homeIsOld),
         Cell(label("label-light"), strip.light, strip.lightNote, staysWhenLarge = snapshot.light == null),
     )
