@@ -57,8 +57,11 @@ pub struct Snapshot {
     pub way_back: Option<WayBackView>,
     /// What the trip comes to, once it is closed and holds a leg.
     pub after: Option<AfterView>,
-    /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
+    /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix. Beside those that were read 24 at the
+    /// most; the others answer to [`Record::Sights`].
     pub sights: Vec<SightView>,
+    /// How many landmarks of the sheet are not among them.
+    pub sights_left: u32,
     /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
     pub next_sights: Vec<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.
@@ -808,6 +811,11 @@ pub enum Record {
     Where {
         /// When.
         at: Option<String>,
+    },
+    /// Asks for landmarks by their names: those with these words in them, as they are listed to be sighted.
+    Sights {
+        /// A part of the name, large and small letters alike; all when empty.
+        named: String,
     },
     /// Asks for the way back.
     Back {
@@ -1597,6 +1605,8 @@ pub enum Answer {
     Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
     /// To `seen`: the place, its landmarks and the landforms near.
     Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
+    /// To `sights`: 24 at the most beside those that were read, and how many more there are.
+    Sights { sights: Vec<SightView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
     /// the stretches that it does not see.
     Profile {

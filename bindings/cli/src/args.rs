@@ -43,6 +43,7 @@ pub(crate) enum Task {
     Close,
     Chart(ChartArgs),
     Seen(SeenArgs),
+    Sights(SightsArgs),
     Profile(ProfileArgs),
     Ground(GroundArgs),
     Contours(ContoursArgs),
@@ -276,6 +277,11 @@ pub(crate) struct SeenArgs {
     pub(crate) within_m: Option<f64>,
     #[arg(long)]
     pub(crate) to: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SightsArgs {
+    pub(crate) named: Option<String>,
 }
 
 #[derive(Debug, Args)]

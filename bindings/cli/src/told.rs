@@ -54,6 +54,7 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
             json!({ "do": "witness", "lat_deg": ask.lat, "lon_deg": ask.lon, "accuracy_m": ask.accuracy_m, "seen_at": seen_at })
         }
         Task::Seen(ask) => json!({ "do": "seen", "place": ask.place, "eye_m": ask.eye_m, "within_m": ask.within_m, "to": ask.to }),
+        Task::Sights(ask) => return Ok(json!({ "do": "sights", "named": ask.named.clone().unwrap_or_default() })),
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),

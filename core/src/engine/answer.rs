@@ -2,6 +2,8 @@
 
 use serde::Serialize;
 
+use super::view::SightView;
+
 /// The answer to a question, with the unit in each name.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
@@ -156,6 +158,8 @@ pub enum Answer {
     Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
     /// To `seen`: the place, its landmarks and the landforms near.
     Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
+    /// To `sights`: 24 at the most beside those that were read, and how many more there are.
+    Sights { sights: Vec<SightView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
     /// the stretches that it does not see.
     Profile {

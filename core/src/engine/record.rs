@@ -100,6 +100,11 @@ pub enum Record {
         /// When.
         at: Option<String>,
     },
+    /// Asks for landmarks by their names: those with these words in them, as they are listed to be sighted.
+    Sights {
+        /// A part of the name, large and small letters alike; all when empty.
+        named: String,
+    },
     /// Asks for the way back.
     Back {
         /// When.
@@ -305,6 +310,7 @@ impl Record {
         matches!(
             self,
             Self::Where { .. }
+                | Self::Sights { .. }
                 | Self::Back { .. }
                 | Self::Chart { .. }
                 | Self::Compass(CompassRecord { keep: None | Some(false), .. })

@@ -56,6 +56,7 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
     let reckoned = trip.and_then(Trip::here);
     let light = trip.zip(beside.now).map(|(trip, now)| TripLight::of(trip, now));
     let way_back = trip.filter(|trip| with_way_back || trip.back.is_some()).and_then(|trip| way_back_view(trip, words));
+    let (sights, sights_left) = trip.map_or_else(Default::default, |trip| sights::listed(trip, words));
     Snapshot {
         revision: beside.revision,
         stage: stage(trip),
@@ -70,7 +71,8 @@ pub(super) fn snapshot(beside: Beside, trip: Option<&Trip>, words: &Words, with_
         here: trip.zip(reckoned.as_ref()).map(|(trip, (car, walk, here))| here_view(trip, car, walk, here, words)),
         way_back,
         after: trip.and_then(|trip| show_after::view(trip, words)),
-        sights: trip.map_or_else(Vec::new, |trip| sights::views(trip, words)),
+        sights,
+        sights_left,
         next_sights: trip.map_or_else(Vec::new, |trip| sights::next(trip, words)),
         strip: strip::view(trip, beside.now, light.as_ref(), words),
         caution: trip.and_then(|trip| caution(trip, words)),

@@ -1,16 +1,57 @@
 //! What can be sighted from the likeliest place, and what to sight next.
 
+use super::answer::Answer;
+use super::commands::Done;
 use super::state::Trip;
 use super::view::{NextSightView, SightView};
+use super::{Engine, Refusal};
 use crate::earth::{Compass, Norths};
 use crate::fix::{NextSight, NextWhat};
 use crate::ground::{Seen, Sight};
-use crate::measure::{NamedBearing, Point};
+use crate::measure::{Arg, Message, NamedBearing, Point};
 use crate::sheet::Landmark;
 use crate::words::Words;
 
+/// So many are listed at once beside those that were read: a sheet brought in from a file may have thousands. The others are asked for
+/// by their names.
+const LISTED: usize = 24;
+
+/// The landmarks that a walker is shown: those that were read, and the first of the others; and how many are left.
+pub(super) fn listed(trip: &Trip, words: &Words) -> (Vec<SightView>, u32) {
+    first(views(trip, words))
+}
+
+fn first(all: Vec<SightView>) -> (Vec<SightView>, u32) {
+    let (count, mut room) = (all.len(), LISTED);
+    let listed: Vec<SightView> = all
+        .into_iter()
+        .filter(|one| {
+            let has_room = room > 0;
+            room -= usize::from(has_room && !one.sighted);
+            one.sighted || has_room
+        })
+        .collect();
+    let left = u32::try_from(count - listed.len()).unwrap_or(u32::MAX);
+    (listed, left)
+}
+
+impl Engine {
+    /// The landmarks with these words in their names, in the order of the list.
+    pub(super) fn sights(&self, named: &str) -> Result<Done, Refusal> {
+        let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
+        let wanted = named.trim().to_lowercase();
+        let found = views(trip, &self.words).into_iter().filter(|one| one.landmark.to_lowercase().contains(&wanted)).collect();
+        let (sights, left) = first(found);
+        let count = sights.len() + left as usize;
+        let told = Message::new("sights-named").with("count", Arg::Count(count as i64)).with("left", Arg::Count(left.into()));
+        let rows = sights.iter().map(|one| self.words.sight_listed(&one.landmark, &one.told));
+        let said = std::iter::once(self.words.say(&told)).chain(rows).collect();
+        Ok(Done::answered(said, Answer::Sights { sights, left }))
+    }
+}
+
 /// Every landmark of the sheet, nearest first once there is a fix; those that the ground hides come last.
-pub(super) fn views(trip: &Trip, words: &Words) -> Vec<SightView> {
+fn views(trip: &Trip, words: &Words) -> Vec<SightView> {
     let asked = Asked { from: from(trip), words };
     let sight = |index: usize| asked.from.as_ref().and_then(|from| from.sights.get(index).copied());
     let landmarks = trip.sheet.landmarks.iter().enumerate().map(|(index, landmark)| (landmark, sight(index)));

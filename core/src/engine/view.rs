@@ -52,8 +52,11 @@ pub struct Snapshot {
     pub way_back: Option<WayBackView>,
     /// What the trip comes to, once it is closed and holds a leg.
     pub after: Option<AfterView>,
-    /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix.
+    /// What can be sighted, nearest to the likeliest place first; in the sheet's order before a fix. Beside those that were read 24 at the
+    /// most; the others answer to [`Record::Sights`].
     pub sights: Vec<SightView>,
+    /// How many landmarks of the sheet are not among them.
+    pub sights_left: u32,
     /// What to sight next, the best three at the most, the best first; empty when nothing would help much.
     pub next_sights: Vec<NextSightView>,
     /// How sure, how far home, how much light: three cells of ready texts.

@@ -99,6 +99,12 @@ impl Words {
         self.say(&Message::new("sight-read").with("reading", Arg::Bearing(reading)))
     }
 
+    /// A landmark in a list of those that may be sighted.
+    #[must_use]
+    pub fn sight_listed(&self, landmark: &str, told: &str) -> String {
+        self.say(&Message::new("sight-listed").text("landmark", landmark).text("told", told))
+    }
+
     /// A landmark that may be sighted.
     #[must_use]
     pub fn sight_expected(&self, bearing: NamedBearing, distance_m: f64, sight: Option<&Sight>) -> String {
