@@ -36,9 +36,9 @@ fun Hand.asked(): Shown {
         Way.METRES -> pad(question, Asks.METRES) { draft.typed }
         Way.DEGREES -> pad(question, Asks.DEGREES) { draft.typed }
         Way.HOURS -> pad(question, Asks.HOURS) { draft.typed }
-        Way.NEAR -> listed(question, snapshot.sheet?.knownPoints.orEmpty().map { it.name }.distinct().map { answer(it) { answered(it) } } + landmarks().map { (name, kindOf) -> answer(name, kindOf) { answered(name) } })
-        Way.LANDMARK -> listed(question, landmarks().filter { it.first !in draft.answers }.map { (name, kindOf) -> answer(name, kindOf) { answered(name) } })
-        Way.LANDMARKS -> listed(question, marking(landmarks()), next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
+        Way.NEAR -> listed(question, snapshot.sheet?.knownPoints.orEmpty().map { it.name }.distinct().map { answer(it) { answered(it) } } + landmarks())
+        Way.LANDMARK -> listed(question, landmarks())
+        Way.LANDMARKS -> listed(question, landmarksListed { all -> marking(draft.marked.filter { name -> all.none { it.landmark == name } }.map { it to "" } + all.map { it.landmark to it.kind }) }, next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
         Way.CHOICE -> listed(question, question.choices.map { (word, name) -> answer(label(name)) { answered(word) } })
         Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points { it })
         Way.POINT -> listed(question, from())
@@ -52,7 +52,8 @@ fun Hand.asked(): Shown {
 
 private fun Hand.questions() = draft.part?.questions ?: draft.asked?.questions.orEmpty()
 
-private fun Hand.landmarks() = snapshot.sights.map { it.landmark to it.kind }
+/** The left one is not the right one too. */
+private fun Hand.landmarks() = landmarksListed { all -> all.filter { it.landmark !in draft.answers }.map { answer(it.landmark, it.kind) { answered(it.landmark) } } }
 
 private fun Hand.pad(question: Question, asks: Asks, typed: () -> String) = Shown(listOf(Pad(this, title(question), asks)), listOf(next(typed)))
 

@@ -1,5 +1,11 @@
 package gatepost.field.flows
 
+import android.widget.EditText
+import gatepost.bridge.Record
+import gatepost.field.repositoryFile
+import gatepost.field.tell
+import gatepost.field.texts
+import gatepost.field.tree
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
@@ -58,6 +64,24 @@ class MoreSightingsFlowTest {
         sees("088°\u00a0mag")
         touch("Weigh it in")
         assertEquals(listOf("bearing", "running"), whats)
+    }
+
+    /** Of a sheet with forty landmarks not all are listed; the others are found by a part of their names. */
+    @Test fun aLandmarkThatIsNotListed() = walker.run {
+        val posts = (10 until 50).joinToString("") { "[[landmark]]\nname = \"Post $it\"\nkind = \"post\"\nat = \"57$it 49$it\"\n" }
+        activity.tell { at -> Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText() + posts) }
+        touch("Velm Road")
+        assertEquals("Part of a name: 20 more on the sheet", tree(activity.page.content).filterIsInstance<EditText>().single().hint.toString())
+        assertTrue(texts(activity.page.content).none { it == "Post 45" })
+        words("post 45")
+        touch("Look it up")
+        kill()
+        sees("One landmark is so named.")
+        touch("Post 45")
+        figures("045")
+        touch("Weigh it in")
+        assertEquals("Post 45", fix.sightings.single().landmark)
+        assertTrue("$touches touches", touches <= 5)
     }
 
     @Test fun theKeyBackGoesBackByOneQuestion() = walker.run {
