@@ -9,12 +9,18 @@ struct AskChoices: View {
 
     var body: some View {
         switch question {
-        case .landmark, .left, .right: landmarks
-        case .several: several
+        case .landmark, .left, .right:
+            landmarks
+            PartOfName()
+        case .several:
+            several
+            PartOfName()
         case .from:
             points { $0 }
             if model.knownPoints.isEmpty { Named(.noKnownPoint) }
-        case .whereSet: ForEach(model.settings, id: \.self) { choice($0, $0) }
+        case .whereSet:
+            ForEach(model.settings, id: \.self) { choice($0, $0) }
+            PartOfName()
         case .towards, .facing, .runTowards:
             points { Labels.towards.text($0) }
             choice(Labels.eitherWay.text, "")
@@ -33,7 +39,7 @@ struct AskChoices: View {
         Outlined(name, least: Sizes.walking) { model.answer(answer) }
     }
 
-    private var sights: [Sight] { model.snapshot?.sights ?? [] }
+    private var sights: [Sight] { model.listed.sights }
 
     /// The left one is not the right one too.
     private var landmarks: some View {

@@ -16,7 +16,7 @@ extension FieldModel {
         guard case .asks(var asking) = draft.pad, asking.question != nil else { return false }
         asking.answers.append(text)
         if let sighting = asking.sighting { return weighIn(sighting) }
-        edit { ($0.pad, $0.typed.digits) = (.asks(asking), "") }
+        edit { ($0.pad, $0.typed.digits, $0.part) = (.asks(asking), "", "") }
         return true
     }
 
@@ -58,7 +58,7 @@ extension FieldModel {
     /// Where an altimeter may have been set: at the known points, and the landmarks.
     public var settings: [String] {
         let points = (snapshot?.sheet?.knownPoints ?? []).map(\.name)
-        return (points + (snapshot?.sights ?? []).map(\.landmark)).reduce(into: []) { names, name in
+        return (points + listed.sights.map(\.landmark)).reduce(into: []) { names, name in
             if !names.contains(name) { names.append(name) }
         }
     }

@@ -18,6 +18,8 @@ public struct Draft: Codable, Equatable, Sendable {
     var taken: [Taken] = []
     /// Whether the next bearing begins another fix instead of being weighed in.
     public var anew = false
+    /// A part of a landmark's name, typed to find it on a large sheet.
+    public var part = ""
     /// A grid reference to be held against the fix, and the place that was held against it last.
     public var place = ""
     var checked: Checked?

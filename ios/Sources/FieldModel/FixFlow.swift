@@ -88,7 +88,7 @@ extension FieldModel {
             draft.taken.append(.init(sightings: sightings))
         }
         return act(.fix(sightings, on: stand, with: draft.instrument)) { draft in
-            (draft.pad, draft.typed.digits, draft.anew) = (nil, "", false)
+            (draft.pad, draft.typed.digits, draft.anew, draft.part) = (nil, "", false, "")
             draft.account = said
             draft.taken[draft.taken.count - 1].print = snapshot?.print
         }

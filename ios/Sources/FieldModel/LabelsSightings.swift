@@ -10,6 +10,7 @@ extension Labels {
     public static let marked = Labels("label-marked")
     public static let degrees = Labels("label-degrees")
     public static let moreSightings = Labels("label-more-sightings")
+    public static let partOfName = Labels("label-part-of-name")
     public static let readTheLine = Labels("label-read-the-line")
     public static let alongTheLine = Labels("label-along-the-line")
     public static let oneOf = Labels("label-may-be-one-of")

@@ -7,7 +7,7 @@ extension FieldModel {
 
     /// Opens the pad; what was typed for something else is gone.
     public func openPad(_ pad: Draft.Pad) {
-        edit { ($0.pad, $0.typed.digits, $0.open) = (pad, "", nil) }
+        edit { ($0.pad, $0.typed.digits, $0.open, $0.part) = (pad, "", nil, "") }
     }
 
     /// A reading of the compass without its known bearing is worth nothing.

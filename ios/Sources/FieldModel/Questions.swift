@@ -20,6 +20,11 @@ extension Record {
         question { _ in .turn(bearing: bearing, to: "grid", unit: nil, declinationDeg: 0, convergenceDeg: 0) }
     }
 
+    /// Asks for landmarks by a part of their names.
+    static func sights(named part: String) -> Record {
+        question { _ in .sights(named: part) }
+    }
+
     /// Holds the phone's place beside the fix.
     static func witness(_ seen: PhonePosition) -> Record {
         question {

@@ -28,6 +28,8 @@ public struct Snapshot: Equatable, Sendable {
     public let after: After?
     /// What can be sighted, likeliest to be seen first.
     public let sights: [Sight]
+    /// How many landmarks of the sheet are not among them; they are found by their names.
+    public let sightsLeft: UInt32
     public let nextSights: [NextSight]
     public let strip: Strip
     /// What to mind in this place.

@@ -11,7 +11,7 @@ extension Snapshot {
             check: told.check.map(Check.init(told:)),
             wayBack: told.wayBack.map(WayBack.init(told:)),
             after: told.after.map(After.init(told:)),
-            sights: told.sights.map(Sight.init(told:)),
+            sights: told.sights.map(Sight.init(told:)), sightsLeft: told.sightsLeft,
             nextSights: told.nextSights.map { NextSight(what: $0.what, landmark: $0.landmark, told: $0.told) },
             strip: .init(told: told.strip), caution: told.caution, undo: told.undo, draft: told.draft)
     }

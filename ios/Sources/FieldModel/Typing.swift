@@ -11,6 +11,12 @@ extension FieldModel {
         set { edit { $0.place = newValue } }
     }
 
+    /// A part of a landmark's name.
+    public var typedPart: String {
+        get { draft.part }
+        set { edit { $0.part = newValue } }
+    }
+
     /// What is met where the leg ends.
     public var typedMet: String {
         get { draft.leg.met }

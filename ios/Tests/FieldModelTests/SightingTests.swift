@@ -59,6 +59,21 @@ import Testing
         #expect(model.looked("Torn Top") == false && model.sightings.count == 2)
     }
 
+    /// Of a sheet with forty landmarks more not all are listed; the others are found by a part of their names.
+    @Test func whatIsNotListedIsFoundByItsName() throws {
+        let posts = (10..<50).map { "[[landmark]]\nname = \"Post \($0)\"\nkind = \"post\"\nat = \"57\($0) 49\($0)\"\n" }
+        let sheet = try Project.text("tests/demo/velm-valley.toml") + posts.joined()
+        let model = FieldModel(logbook: nil)
+        #expect(model.carry(sheet, as: .toml))
+        #expect(model.listed.sights.count == 24 && model.snapshot?.sightsLeft == 20 && model.listed.told == nil)
+        model.typedPart = "post 45"
+        #expect(model.listed.sights.map(\.landmark) == ["Post 45"] && model.listed.told == "One landmark is so named.")
+        model.typedPart = "nowhere"
+        #expect(model.listed.sights.isEmpty && model.listed.told?.hasPrefix("No landmark") == true)
+        model.openPad(.sight("Post 45"))
+        #expect(model.draft.part.isEmpty && model.listed.sights.count == 24)
+    }
+
     @Test(arguments: Record.PlaceKind.allCases) func somethingOfAKindIsHere(kind: Record.PlaceKind) throws {
         for touch in [try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.here, [kind.rawValue]) { touch.act(model) }
         // A kind that the sheet does not show on this line is refused with its name; the question stands open.
