@@ -30,8 +30,9 @@ DELETE FROM conversion_table WHERE auth_name = 'IAU_2015';
 DELETE FROM ellipsoid WHERE auth_name = 'IAU_2015';
 DELETE FROM extent WHERE auth_name = 'IAU_2015';
 
--- Lists of frames whose places come with an epoch; other names of what is asked for by number.
+-- Lists of frames whose places come with an epoch. Other names of what is asked for by number; by those of latitudes and longitudes and
+-- of datums grids of other registers are known to stand on the same ones.
 DELETE FROM coordinate_metadata;
-DELETE FROM alias_name;
+DELETE FROM alias_name WHERE table_name NOT IN ('geodetic_crs', 'geodetic_datum');
 
 VACUUM;
