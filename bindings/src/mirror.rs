@@ -1538,6 +1538,7 @@ pub enum Answer {
         northing_m: f64,
         convergence_deg: f64,
         scale: f64,
+        scale_factor: f64,
         square_m: f64,
         utm: String,
         dm: String,

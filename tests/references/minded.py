@@ -47,9 +47,9 @@ def squares(tally):
         {"before": before, **case({**check, "place": "020 495"}, {"said.1": said("020 495", spaced(east))}, "the same, asked for its norths")},
         {"before": before, **case({"do": "between", "from": "985 491", "to": "020 495"}, {"said.2": said("020 495", spaced(east))}, "and for the way there")},
         {"before": before, **case({"do": "place", "place": "980999"}, {"said.2": said("980999", spaced(south))}, "over the southern edge")},
-        {"before": before, **case({"do": "place", "place": "960 480"}, {"said.2": None}, "in the sheet's own square nothing is said")},
-        {"before": before, **case({"do": "place", "place": "33TWK 020 495"}, {"said.2": None}, "nor where the letters were written")},
-        {"before": before, **case({"do": "place", "place": "020 495", "beginning": "33TWK"}, {"said.2": None}, "nor where they were told")},
+        {"before": before, **case({"do": "place", "place": "960 480"}, {"said.3": None}, "in the sheet's own square nothing is said")},
+        {"before": before, **case({"do": "place", "place": "33TWK 020 495"}, {"said.3": None}, "nor where the letters were written")},
+        {"before": before, **case({"do": "place", "place": "020 495", "beginning": "33TWK"}, {"said.3": None}, "nor where they were told")},
         {"before": [sheet(["PT 6500 6300", "PT 6600 6400"], beginning="32T")], **case({"do": "place", "place": "PT 6550 6350"}, {"answer.mgrs": "32TPT65506350"}, "a beginning of zone and band, every reference with its letters")},
         {"before": british, **case({"do": "place", "place": "010 567"}, {"said.3": said("010 567", "TQ 010 567")}, "letters of the British grid: TQ lies east of SU")},
     ]
@@ -72,7 +72,7 @@ def zones(tally):
         case({"do": "place", "place": f"{lat:.5f}, {lon:.5f}", "grid": "33N"}, {"said.1": outside(far, "UTM 33 north")}, "beyond the zone's eastern edge"),
         case({"do": "place", "place": "81.50000, 10.00000", "grid": "EPSG:32661"}, {"said.1": outside(polar, "EPSG:32661")}, "south of the polar area"),
         case({"do": "place", "place": "54.490000, -3.100000", "grid": "EPSG:5041"}, {"said.1": f"This place lies {metres(tally, Geodesic.WGS84.Inverse(54.49, -3.1, 60.0, -3.1)['s12'])} outside the area that EPSG:5041 is made for: check every figure, and the grid. How good its numbers are there nobody states."}, "an area that goes round the pole, from 60 degrees on"),
-        case({"do": "place", "place": "47.50000, 18.90000", "grid": "33N"}, {"said.1": None}, "68 km beyond the edge maps are still counted on"),
+        case({"do": "place", "place": "47.50000, 18.90000", "grid": "33N"}, {"said.2": None}, "68 km beyond the edge maps are still counted on"),
         case({"do": "place", "place": f"31 north {east} {north}"}, {"said.1": edge}, "coordinates on the edge of their zone, not 0 m beyond it"),
     ]
 
@@ -361,7 +361,7 @@ def names(tally):
     way = Geodesic.WGS84.Inverse(lat, lon, 44.71, 14.48)
     azimuth, _ = position((lat, lon), datetime.datetime(2026, 7, 2, 9, tzinfo=datetime.timezone.utc), (0, 1013.25, 15))
     asked = [
-        ({"do": "place", "place": "mast"}, {**there, "said.1": knows, "said.2": None}, "a landmark, in lower case"),
+        ({"do": "place", "place": "mast"}, {**there, "said.1": knows, "said.3": None}, "a landmark, in lower case"),
         ({"do": "norths", "place": "Mast", "date": DATE}, there, "its norths"),
         ({"do": "between", "from": "Mast", "to": "44.710000, 14.480000"}, {"answer.distance_m": way["s12"], "answer.bearing_deg_true": way["azi1"] % 360}, "the way from it"),
         ({"do": "light", "place": "Mast", "at": "2026-07-02T09:00:00Z"}, {"answer.azimuth_deg_true": azimuth}, "the light there"),

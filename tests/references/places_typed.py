@@ -60,6 +60,8 @@ DEGREES = (
     ("52\u02da30.258\u02b9N 13\u02da24.170\u00b4E", dms(52, "30.258"), dms(13, "24.170"), "a ring above, a prime and an accent for marks"),
     ("33.8568 S 151.2153 E", -33.8568, 151.2153, "the half of the world behind"),
     ("N 52.5 E 13.4", 52.5, 13.4, "the half of the world in front"),
+    ("52.5deg N 13.4deg E", 52.5, 13.4, "the word for the mark"),
+    ("52.5 degrees N, 13.4 Deg. E", 52.5, 13.4, "the word behind a blank"),
     ("52.5N, 13.4E", 52.5, 13.4, None),
     ("52 5.25 N, 13 6.75 E", 52.0875, 13.1125, "minutes of one figure with a point"),
     ("52°5'15\"N 13°6'45\"E", 52.0875, 13.1125, "minutes of one figure with their mark"),
@@ -152,6 +154,8 @@ SHORT = (
     ("33TVM 5696 4953", "18TWL", "33TVM56964953", "a whole reference needs no beginning"),
     ("18twl8566411315", None, "18TWL8566411315", "lower case"),
     ("18 T WL 85664 11315", None, "18TWL8566411315", "blanks"),
+    ("MGRS 18TWL8566411315", None, "18TWL8566411315", "the name of the form before it"),
+    ("mgrs: 18T WL 85664 11315", None, "18TWL8566411315", "and a colon"),
 )
 
 
@@ -232,9 +236,25 @@ UNREADABLE = (
 )
 
 
+def lies_case(lat, lon, code, name, index):
+    """How the grid lies and stretches at a place: the sentence told after all others."""
+    factors = pyproj.Proj(code, preserve_units=False).get_factors(lon, lat)
+    side = "west" if factors.meridian_convergence < 0 else "east"
+    sentence = (
+        f"Grid north of {name} lies {abs(factors.meridian_convergence):.2f}° {side} of true north there;"
+        f" a kilometre at sea level is {1000 * factors.meridional_scale:.1f}\u00a0m on it."
+    )
+    return case({"do": "place", "place": f"{lat:.5f}, {lon:.5f}", "grid": code}, {f"said.{index}": sentence, f"said.{index + 1}": None}, "convergence and scale")
+
+
 def build_typed(tally):
     """The case file of degrees, UTM coordinates and short references."""
     cases = [degrees_case(tally, *row) for row in DEGREES]
+    cases += [
+        lies_case(47.5, 11.5, "EPSG:32632", "EPSG:32632", 1),
+        lies_case(-33.8568, 151.2153, "EPSG:32756", "EPSG:32756", 1),
+        lies_case(40.7, -74.0, "EPSG:2263", "EPSG:2263", 2),
+    ]
     cases += [utm_case(tally, *row) for row in UTM] + [short_case(*row) for row in SHORT]
     invalid = [refused({"do": "place", "place": typed}, "reference-unreadable", note) for typed, note in UNREADABLE]
     short = {"do": "place", "beginning": "33TVM"}

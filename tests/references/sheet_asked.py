@@ -188,7 +188,7 @@ def strays():
              ("33 north 356900 5095400", 1, away(356_900, 5_095_400), "check the figures of its easting.", "one figure of the easting misread"))
     told = [{"before": [line], **case({"do": "place", "place": place}, {f"said.{index}": f'"{place}" lies {far}: {part}'}, note)}
             for place, index, far, part, note in asked]
-    near = {"before": [line], **case({"do": "place", "place": "33 north 463900 5095400"}, {"said.1": None}, "7 km off nothing is said")}
+    near = {"before": [line], **case({"do": "place", "place": "33 north 463900 5095400"}, {"said.2": None}, "7 km off nothing is said")}
     rest = [*ends, degrees(461_050, 5_095_550)]
     apart_m = nearest_m(469_050, 5_095_550, rest)
     mast = {**line, "landmarks": [{"name": "Mast", "kind": "mast", "at": "690955"}, {"name": "Knob", "kind": "summit", "at": "610955"}]}

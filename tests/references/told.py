@@ -271,8 +271,8 @@ def outside_cases(tally):
 
 
 def second_told(record, sentence, note):
-    """A case of the second sentence; None when there is none."""
-    return case(record, {"said.1": sentence}, note)
+    """A case of the second sentence; None when there is none but that of how the grid lies, the last one."""
+    return case(record, {"said.1": sentence} if sentence else {"said.2": None}, note)
 
 
 def zone_cases(tally):

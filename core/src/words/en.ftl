@@ -894,7 +894,11 @@ height-outside-model = The height is outside the magnetic model (-1 to 850 km). 
 grid-turned = The grid { $grid } does not count to east and north. Of grids that count west and south the numbers that are typed are read; in a file their order and signs cannot be relied on. Choose another grid of the area; save a file by WGS 84.
 grid-shift-file = The grid { $grid } shifts its datum by the file { $files }, which is not in this program, and files beside it are not read. Unshifted its places would be off by up to some hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= with the datum's three or seven parameters in place of +nadgrids=.
 grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.
-grid-unknown = The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
+grid-unknown = { $half ->
+    [missing] A zone needs its half of the world: write { $zone }N north of the equator, { $zone }S south of it.
+   *[told] The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
+ }
+place-grid = Grid north of { $grid } lies { $convergence } { $side } of true north there; a kilometre at sea level is { $mapped } m on it.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
 number-not-finite = a plain number is needed

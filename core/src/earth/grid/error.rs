@@ -25,7 +25,7 @@ pub enum GridError {
 impl Telling for GridError {
     fn message(&self) -> Message {
         let (id, grid) = match self {
-            Self::Unknown(grid) => ("grid-unknown", grid),
+            Self::Unknown(grid) => return unknown(grid),
             Self::Outside(grid) => ("place-outside-grid", grid),
             Self::ShiftFile(grid, files) => return Message::new("grid-shift-file").text("grid", grid.clone()).text("files", files.clone()),
             Self::Turned(grid) => ("grid-turned", grid),
@@ -33,4 +33,11 @@ impl Telling for GridError {
         };
         Message::new(id).text("grid", grid.clone())
     }
+}
+
+/// A zone that was typed without its half of the world was taken for a number of the register; those begin far above.
+fn unknown(grid: &str) -> Message {
+    let zone = grid.strip_prefix("EPSG:").unwrap_or(grid).parse::<u8>().ok().filter(|zone| (1..=60).contains(zone));
+    let message = Message::new("grid-unknown").text("grid", grid).text("half", if zone.is_some() { "missing" } else { "told" });
+    message.text("zone", zone.map_or_else(String::new, |zone| zone.to_string()))
 }

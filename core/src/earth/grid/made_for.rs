@@ -3,6 +3,7 @@
 use serde_json::Value;
 
 use super::Grid;
+use super::GridError;
 use super::known::known;
 use crate::earth::LatLon;
 
@@ -48,6 +49,16 @@ fn false_easting(flat: &Value) -> Option<f64> {
 }
 
 impl Grid {
+    /// How many metres of this grid a metre on the ellipsoid is at a place: what the sheet's margin calls the scale factor. Good to 3e-5 on
+    /// an ellipsoid other than that of WGS 84.
+    ///
+    /// # Errors
+    /// As [`Grid::factors`].
+    pub fn metres_per_metre(&self, at: LatLon) -> Result<f64, GridError> {
+        let unit_m = if self.is_utm_ups() { 1.0 } else { known(self.definition())?.made_for.unit_m };
+        Ok(self.factors(at)?.scale * unit_m)
+    }
+
     /// What speaks against a place where no area of use is registered: more than 400 km from the middle meridian of a transverse
     /// Mercator grid, or lengths off by more than 2 %. Nothing where an area is registered; see [`Grid::beyond_area_m`].
     #[must_use]

@@ -3,7 +3,7 @@
 /// The text with the usual marks in the place of those that stand for them.
 pub(super) fn plain_marks(text: &str) -> String {
     // Seconds are typed as two marks of minutes, too.
-    let text = ["''", "′′", "’’"].iter().fold(text.to_owned(), |text, twice| text.replace(twice, "\""));
+    let text = ["''", "′′", "’’"].iter().fold(without_words(text), |text, twice| text.replace(twice, "\""));
     let marked: Vec<char> = text.chars().map(of_keyboard).collect();
     let letters = has_minutes(&marked);
     let mark = |(index, c): (usize, &char)| match c {
@@ -13,6 +13,31 @@ pub(super) fn plain_marks(text: &str) -> String {
         other => *other,
     };
     with_colons(marked.iter().enumerate().map(mark).collect())
+}
+
+/// The text with the degree's mark in the place of its word behind a figure (`52.5 deg`), and without the name of its form before it
+/// (`MGRS 33TVK56964953`).
+fn without_words(text: &str) -> String {
+    let starts = |rest: &str, word: &str| rest.get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word));
+    let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphabetic());
+    let text = text.trim_start();
+    let named = text.get(4..).filter(|rest| starts(text, "MGRS") && ends(rest));
+    let text = named.map_or(text, |rest| rest.trim_start_matches([':', ' ']));
+    let mut marked = String::new();
+    let mut rest = text;
+    while let Some(c) = rest.chars().next() {
+        let word = ["degrees", "degree", "deg"].into_iter().find(|word| starts(rest, word));
+        let behind = word.and_then(|word| rest.get(word.len()..)).filter(|behind| ends(behind));
+        if let Some(behind) = behind.filter(|_| marked.trim_end().ends_with(|c: char| c.is_ascii_digit())) {
+            marked.truncate(marked.trim_end().len());
+            marked.push('°');
+            rest = behind.strip_prefix('.').unwrap_or(behind);
+        } else {
+            marked.push(c);
+            rest = rest.get(c.len_utf8()..).unwrap_or_default();
+        }
+    }
+    marked
 }
 
 /// The mark of a keyboard for one that looks like it: the ordinal sign and the ring above, primes and accents, hyphens and dashes.

@@ -19,6 +19,7 @@ pub(super) use declination::Declination;
 pub(super) use doubts::{doubt_on, doubts_of};
 pub(super) use grids::{grid_told, read_on};
 pub(super) use norths::{printed, printed_there};
+pub(super) use places::grid_lies;
 
 /// A question's answer and the messages that tell it.
 pub(super) type Answered = Result<(Answer, Vec<Message>), Refusal>;

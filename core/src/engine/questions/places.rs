@@ -38,6 +38,7 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         northing_m: at.north_m,
         convergence_deg: factors.convergence_deg,
         scale: factors.scale,
+        scale_factor: grid.metres_per_metre(reading.at)?,
         square_m: reading.square_m,
         utm: utm_of(reading.at),
         dm: degrees_minutes(reading.at),
@@ -52,6 +53,23 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     told.extend(if is_named { Some(named_told(asked.place, &reading)) } else { worth_told(&reading) });
     Ok((answer, told))
 }
+
+/// How the grid lies and stretches at the place, told after all that is to be minded.
+#[allow(clippy::wildcard_enum_match_arm, reason = "no other answer has a grid to tell of")]
+pub(in crate::engine) fn grid_lies(answer: &Answer) -> Option<Message> {
+    match answer {
+        Answer::Place { grid_name, convergence_deg, scale_factor, .. } => Some(
+            Message::new("place-grid")
+                .text("grid", grid_name.clone())
+                .with("convergence", Arg::Degrees(convergence_deg.abs(), 2))
+                .text("side", if *convergence_deg < 0.0 { "west" } else { "east" })
+                .with("mapped", Arg::Number(METRES_PER_KM * scale_factor, 1)),
+        ),
+        _ => None,
+    }
+}
+
+const METRES_PER_KM: f64 = 1000.0;
 
 /// The place with no more decimals than its square deserves; its reference in the grid, and in its own zone where that differs.
 fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> Message {
