@@ -1616,6 +1616,10 @@ import-gone = { $count ->
     [one] One road, building or other thing that is planned, being built or gone is
    *[other] { $count } roads, buildings and other things that are planned, being built or gone are
  } left out.
+import-cut = { $count ->
+    [one] One way or outline lacks
+   *[other] { $count } ways or outlines lack
+ } points that the file does not hold, as at the edge of a part cut out of a bigger file: { $names }. A way breaks off there, with fewer than two points it is left out, and so is an outline that does not close. Where you need them, cut the part anew with whole ways, or wider.
 import-covered-water = { $count ->
     [one] One stretch of water that runs 100 m or more under the ground is
    *[other] { $count } stretches of water that run 100 m or more under the ground are
