@@ -893,6 +893,7 @@ place-outside-grid = The grid { $grid } does not reach this place. Choose the gr
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
 number-not-finite = a plain number is needed
 digits-unreadable = A grid reference is written with 2, 4, 6, 8 or 10 digits. Give one of these.
+sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. Say road, track, path, creek, river, canal, ridge, cliff, fence, wall, railway or power line.
 number-unreadable = "{ $name }" must be a number from { $low } to { $high }.
 file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its name.
 input-unreadable = Standard input cannot be read: { $detail }.
