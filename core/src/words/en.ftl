@@ -891,6 +891,7 @@ grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid
 grid-unknown = The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
+number-typed = this is no number: write figures, with a point where one is needed, such as 12.5
 number-not-finite = a plain number is needed
 digits-unreadable = A grid reference is written with 2, 4, 6, 8 or 10 digits. Give one of these.
 sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. Say road, track, path, creek, river, canal, ridge, cliff, fence, wall, railway or power line.
@@ -1082,6 +1083,7 @@ help-draw-line = A line: its kind, its name and the grid references of its point
 help-draw-landmark = A landmark: its kind, its name and its grid reference
 help-draw-height-m = Height of the landmarks above the ground in metres
 help-draw-known = A named point: the line it lies on, its name and its grid reference
+help-draw-spot-ft = The same in feet above the sea
 help-draw-spot = A spot height: a grid reference or a name on the sheet, and metres above the sea
 help-draw-strike = Take a line, known point, landmark or, by the name of their file, the heights off the sheet
 help-photo = Lay a photo of the paper map over its grid, and tell the places of spots on it
@@ -1657,7 +1659,7 @@ import-all-there = From { $name }: nothing new. { $already ->
    *[other] {"; "}{ $left } records are left out
  }.
 import-fix-anew = The sheet has changed: take the fix again.
-import-progress = Read: { $share }
+import-progress = Read: { $share }. Nothing is changed yet, and breaking off here (Ctrl-C) changes nothing.
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 import-heights-joined = They are joined with the heights from { $source }{ $wider ->
     [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are
