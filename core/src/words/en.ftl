@@ -1431,10 +1431,11 @@ heights-file-post = No ground has the height { $number } (column { $column }, ro
 heights-file-rough = { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does: these numbers are no heights. Take a file of heights, not a picture of them.
 heights-spikes = { $count ->
     [one] One post stands far above or below all its neighbours, steeper than 76° on every side, as no ground does, and counts as a gap
-   *[other] { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does, and count as gaps. The first
+   *[other] { $count } posts stand far above or below all their neighbours, alone or two side by side, steeper than 76° on every side, as no ground does, and count as gaps. The first
  }: at { $place } with { $height }{"\u00A0"}m, where the nearest in height of those around has { $beside }{"\u00A0"}m. If the map shows a needle of rock there, these heights do not.
 heights-below-sea = Half of these heights lie { $median }{"\u00A0"}m or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
 heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
+heights-shades = These numbers lie between 0 and 255, and water would stand all over them as it does on no ground: so do the shades of a picture, such as shaded relief; tree tops may. If the file is a picture, strike it off the sheet and take a file of heights; else hold it against a spot height of the map.
 heights-file-gaps = The file has no height for the area of the sheet: gaps alone. Take another file, or say which number stands for no height when saving it.
 heights-file-pieces = The picture is stored in strips or tiles too large to be read. Save it in tiles of 256 or 512 pixels.
 heights-file-grid-own = The file describes a grid of its own and gives no number of the EPSG register for it, so that it cannot be taken at its word. Name the grid when you know its number, such as EPSG:2154, or save the file in a grid that has one, best the UTM grid of the area.
