@@ -1377,15 +1377,15 @@ landform-told = { $kind ->
    *[no] {""}
  }.
 ground-rise-told = Towards { $bearing } the ground { $trend ->
-    [rises] rises by { $height } over { $distance }, a slope of { $slope }
-    [falls] falls by { $height } over { $distance }, a slope of { $slope }
+    [rises] rises by { $height } over { $distance }, { $slope } on the whole
+    [falls] falls by { $height } over { $distance }, { $slope } on the whole
    *[level] is level over { $distance }
  } { $sure ->
     [no] at the likeliest, but these heights cannot tell it (chance { $chance })
    *[yes] (chance { $chance } with the heights as good as they are)
  }.
-ground-aspect-told = The slope here is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
-ground-aspect-unsure = The ground here is too flat for these heights to tell which way it falls.
+ground-aspect-told = Over the ground close around, the slope is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
+ground-aspect-unsure = These heights cannot tell one way that the ground here falls: it is all but level, or a top, a low or a saddle, from which it falls or rises on several sides.
 cut-or-fill-told = { $kind ->
     [cut] A cut
    *[fill] A fill
@@ -1449,7 +1449,7 @@ heights-file-not-degrees = The corners of these heights are no degrees. Name the
 heights-file-outside = No heights of this file lie in the area. Take the file of that area.
 heights-tiles-differ = The heights of file { $tile } do not go with those of the first: they stand in another grid, in other steps or between its posts. Take each by itself.
 heights-tiles-none = No heights were given. Take at least one file.
-heights-file-cancelled = The reading was broken off. Nothing was taken.
+heights-file-cancelled = The import was cancelled. Nothing was changed.
 
 # The photographed map
 photo-too-few = Only { $marks } grid crossings are marked; mark at least { $needed }, spread over the photo.
@@ -1530,7 +1530,7 @@ import-area = The area encloses nothing. Give its south, west, north and east bo
 import-area-off = The area needs four borders that are degrees: south and north from -90 to 90, west and east from -180 to 180. Give them in the order south, west, north, east.
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
 import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
-import-stopped = The reading was stopped. Nothing was taken.
+import-stopped = The import was cancelled. Nothing was changed.
 
 ## Sightlines, profiles and contours
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
