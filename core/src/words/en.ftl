@@ -1462,27 +1462,39 @@ photo-no-view = No view of a flat sheet fits these marks. Check their grid refer
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
 photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
 photo-unchecked-slant = Three marks cannot show whether the photo was taken aslant, nor whether one of them is wrong. What is told of the spread counts a slight slant; a photo from the side may be off by several times as much. Mark four or more crossings near the corners, six for a photo taken aslant; only for a scan three will do (kind affine).
-photo-slant = The marks do not fit as a scan or from square above ({ $pixels } pixels), but do as seen aslant: lay the photo so (kind projective). One more mark, or two, then shows whether one of them is wrong instead.
+photo-slant = The marks do not fit as a scan or from square above ({ $pixels } pixels), but do as seen aslant: lay the photo so (kind projective). One more mark, or two, then shows whether { $instead ->
+    [0] one of them is wrong instead
+   *[other] mark { $instead } is wrong instead: look again at its spot and its reference
+ }.
 photo-mirrored = So laid, the map is mirrored, as no photo shows it: right and down, or easting and northing, are exchanged in the marks. Check all of them before you use a place.
 photo-one-wrong = { $first ->
-    [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
-   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
+    [0] The marks do not fit each other ({ $pixels } pixels), and with so few it cannot be told which is wrong. Look again at the spot and the reference of each, or mark two crossings more.
+   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Look again at the spot and the reference of both, or mark one more crossing apart from them.
  }
-photo-slip = Mark { $mark } seems to be typed wrongly:{ $east ->
+photo-slip = Mark { $mark } does not fit the others: by them the reference typed for it lies { $across ->
     [0] {""}
-    [one] {" "}1 square too far east
-   *[other] {" "}{ $east } squares too far east
-}{ $north ->
+    [one] one square too far { $across-way }
+   *[other] { $across } squares too far { $across-way }
+}{ $along ->
     [0] {""}
-   *[other] { $east ->
+   *[other] { $across ->
         [0] {""}
-       *[other] {","}
-    }{" "}{ $north ->
-        [one] 1 square too far north
-       *[other] { $north } squares too far north
+       *[other] {" "}and{" "}
+    }{ $along ->
+        [one] one square too far { $along-way }
+       *[other] { $along } squares too far { $along-way }
     }
-} (negative: west or south). Check its grid reference on the paper.
-photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
+}. Read that crossing's numbers on the paper again; if they are right, its spot was marked on another crossing.
+photo-misfit = Mark { $mark } does not fit the others: by them its crossing lies { $pixels } pixels { $way ->
+    [up] above
+    [up-right] above and to the right of
+    [right] to the right of
+    [down-right] below and to the right of
+    [down] below
+    [down-left] below and to the left of
+    [left] to the left of
+   *[up-left] above and to the left of
+ } the spot that was marked, { $off } on the ground. Enlarge the photo and mark it again there, or check its reference.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
 photo-off-lines = Mark { $mark } names a square of another grid than the sheet's. Name the grid that is printed on the map, or check the reference.
 photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ part-short }). Type the reference of the crossing again.
@@ -1491,7 +1503,7 @@ photo-laid = { $marks } grid crossings lay the photo over { $grid } ({ $kind ->
     [affine] as a scan or from square above
    *[projective] as seen aslant
  }). A spot tapped in their middle is good to ± { $spread } (95 %); the map's own error comes on top.
-photo-mark-told = Mark { $mark }, { $crossing }: off by { $off } ({ $pixels } pixels).
+photo-mark-told = Mark { $mark }, { $crossing }: { $pixels } pixels ({ $off }) off the fit of all marks.
 photo-place-told = { $name }: { $reference }, ± { $spread } (95 %).
 photo-outside = This spot lies outside the marks, where the photo is not held. Mark a crossing beyond it.
 
