@@ -145,6 +145,11 @@ impl Rose {
 
 fn fold_m(means_m: &[f32; DIRECTIONS], own_m: f32) -> f32 {
     let at = |direction: usize| means_m[direction % DIRECTIONS];
+    // Where the way round goes down and up but once, each arc between two ways on is no lower than one of them, or holds the lowest.
+    let turns = (0..DIRECTIONS).filter(|one| at(one + DIRECTIONS - 1) > at(*one) && at(*one) <= at(one + 1));
+    if turns.take(2).count() < 2 {
+        return 0.0;
+    }
     // By the direction before it and by its length: the lowest of an arc.
     let mut lows_m = [[f32::INFINITY; DIRECTIONS]; DIRECTIONS];
     for (from, lows_m) in lows_m.iter_mut().enumerate() {
