@@ -194,3 +194,62 @@ fn a_usual_height_and_the_wanted_north_are_told_with_what_should_be_seen() {
     assert!(ask(ground("grid")).iter().any(|said| said.contains("Towards 090.4°\u{a0}grid")), "{:?}", ask(ground("grid")));
     assert!(ask(ground("true")).iter().any(|said| said.contains("Towards 090°\u{a0}true")), "{:?}", ask(ground("true")));
 }
+
+/// Parts of a PBF file (OpenStreetMap wiki, "PBF Format"): numbers, fields, columns of differences.
+mod pbf {
+    pub(super) fn number(mut value: u64) -> Vec<u8> {
+        let mut out = Vec::new();
+        while value > 127 {
+            out.push((value & 127) as u8 | 128);
+            value >>= 7;
+        }
+        out.push(value as u8);
+        out
+    }
+
+    pub(super) fn of(key: u64, value: u64) -> Vec<u8> {
+        [number(key << 3), number(value)].concat()
+    }
+
+    pub(super) fn bytes(key: u64, value: &[u8]) -> Vec<u8> {
+        [number(key << 3 | 2), number(value.len() as u64), value.to_vec()].concat()
+    }
+
+    pub(super) fn steps(values: &[i64]) -> Vec<u8> {
+        let before = std::iter::once(&0).chain(values);
+        values.iter().zip(before).flat_map(|(value, before)| number((((value - before) << 1) ^ ((value - before) >> 63)) as u64)).collect()
+    }
+
+    pub(super) fn blob(kind: &str, content: &[u8]) -> Vec<u8> {
+        let body = bytes(1, content);
+        let header = [bytes(1, kind.as_bytes()), of(3, body.len() as u64)].concat();
+        [(header.len() as u32).to_be_bytes().to_vec(), header, body].concat()
+    }
+
+    pub(super) fn way(id: u64, nodes: &[i64], tags: &[(u8, u8)]) -> Vec<u8> {
+        let (keys, values): (Vec<u8>, Vec<u8>) = tags.iter().copied().unzip();
+        bytes(3, &[of(1, id), bytes(2, &keys), bytes(3, &values), bytes(8, &steps(nodes))].concat())
+    }
+}
+
+/// A part cut out of a bigger file: of way 7 the third node is beyond it, of way 8 all but one; way 9 is whole.
+#[test]
+fn ways_cut_out_of_a_bigger_file_are_told_as_such() {
+    let texts = ["", "highway", "track", "name", "Upper track", "Lower track", "Whole track"];
+    let table = pbf::bytes(1, &texts.iter().flat_map(|text| pbf::bytes(1, text.as_bytes())).collect::<Vec<u8>>());
+    let (lats, lons) = ([460_000_000, 460_010_000, 460_020_000, 460_030_000], [130_000_000, 130_010_000, 130_000_000, 130_050_000]);
+    let columns =
+        [pbf::bytes(1, &pbf::steps(&[1, 2, 3, 4])), pbf::bytes(8, &pbf::steps(&lats)), pbf::bytes(9, &pbf::steps(&lons))].concat();
+    let nodes = pbf::bytes(2, &columns);
+    let ways = [
+        pbf::way(7, &[1, 2, 90], &[(1, 2), (3, 4)]),
+        pbf::way(8, &[3, 91, 92], &[(1, 2), (3, 5)]),
+        pbf::way(9, &[3, 4], &[(1, 2), (3, 6)]),
+    ];
+    let block = [table, pbf::bytes(2, &nodes), pbf::bytes(2, &ways.concat())].concat();
+    let file = [pbf::blob("OSMHeader", &pbf::bytes(4, b"OsmSchema-V0.6")), pbf::blob("OSMData", &block)].concat();
+    let reply = bring(&mut engine(), &Brought { name: "part.osm.pbf", bytes: &file, ..Brought::default() }).unwrap();
+    let Some(Answer::ImportedFeatures { lines: 2, left_out: 1, .. }) = reply.answer else { panic!("{reply:?}") };
+    assert!(told(&reply, "2 ways or outlines lack points") && told(&reply, "Upper track, Lower track"), "{:?}", reply.said);
+    assert!(!told(&reply, "not wanted"), "{:?}", reply.said);
+}

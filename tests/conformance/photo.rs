@@ -86,3 +86,29 @@ fn photographs_agree_with_numpy_and_scipy() {
     assert!(file.cases.len() >= 10);
     file.cases.iter().for_each(check);
 }
+
+/// By hand: nine crossings of a scan, one marked 20 pixels too far to the right, or typed one square too far south.
+#[test]
+fn a_wrong_mark_is_told_in_a_sentence_that_says_which_how_far_which_way_and_what_to_do() {
+    let grid = Grid::named("33N").unwrap();
+    let terms = PhotoTerms { kind: Some(PhotoKind::Affine), ..PhotoTerms::default() };
+    let place = |n: u8| (f64::from(n % 3), f64::from(n / 3));
+    let mark = |(e, n)| PhotoMark {
+        x_px: 100.0 + 400.0 * e,
+        y_px: 900.0 - 400.0 * n,
+        at: Point::new(420_000.0 + 2000.0 * e, 5_090_000.0 + 2000.0 * n),
+    };
+    let nine: Vec<PhotoMark> = (0..9).map(place).map(mark).collect();
+    let told = |change: fn(&mut PhotoMark)| {
+        let mut marks = nine.clone();
+        change(&mut marks[3]);
+        let cautions = PhotoFit::of(&marks, &grid, &terms).unwrap().cautions().to_vec();
+        cautions.iter().map(|caution| Words::english().say(&caution.message())).collect::<Vec<_>>().join(" ")
+    };
+    let moved = told(|mark| mark.x_px += 20.0);
+    assert!(moved.starts_with("Mark 4 does not fit the others: by them its crossing lies 20 pixels to the left of the spot"), "{moved}");
+    assert!(moved.contains("100\u{a0}m on the ground") && moved.contains("mark it again there"), "{moved}");
+    let typed = told(|mark| mark.at.north_m -= 1000.0);
+    assert!(typed.contains("the reference typed for it lies one square too far south. Read that crossing's numbers"), "{typed}");
+    assert!(!typed.contains("east") && !typed.contains('-'), "{typed}");
+}

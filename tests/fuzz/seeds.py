@@ -53,6 +53,13 @@ def main():
     write("geopackage", "whole", bad.package("seed.gpkg", bad.geometry(bad.POINT)).read_bytes())
     write("osm_pbf", "plain", pbf.header() + pbf.blob("OSMData", pbf.good()))
     write("osm_pbf", "packed", pbf.header() + pbf.blob("OSMData", pbf.good(), True))
+    ways = pbf.way(7, [1, 2, 3], []) + pbf.way(8, [3, 1], [])
+    outline = pbf.relation(5, [7, 8], [5, 5], [(1, 2), (3, 4)])
+    texts = ["type", "multipolygon", "building", "yes", "outer"]
+    corners = pbf.dense([(1, 460000000, 130000000), (2, 460010000, 130010000), (3, 460020000, 130000000)])
+    write("osm_pbf", "outline", pbf.header() + pbf.blob("OSMData", pbf.block(texts, corners, ways, outline)))
+    lacking = pbf.relation(5, [7, 9], [5, 5], [(1, 2), (3, 4)])
+    write("osm_pbf", "lacking", pbf.header() + pbf.blob("OSMData", pbf.block(texts, corners, ways, lacking)))
     peak = pbf.field(1, pbf.field(1, 10) + pbf.field(2, b"\x01\x03") + pbf.field(3, b"\x02\x04") + pbf.field(8, 92 * 10**7) + pbf.field(9, 26 * 10**7))
     write("osm_pbf", "node", pbf.header() + pbf.blob("OSMData", pbf.block(["natural", "peak", "name", "Hallik"], peak)))
 

@@ -32,6 +32,8 @@ SPREAD = {"sigma_m": 5.0, "correlation_m": 300.0}
 STRONG_DEG = 0.1        # a post is strong when none of its eight lines is nearer to the threshold than this
 LEAST_STRONG = 0.999    # the two work in single and double precision and with two libraries for lengths
 LEAST_ALL = 0.995
+STRONG = 0.5            # a landform told without a doubt
+LEAST_NAMED = 0.85
 SUMMITS = {"1076 m": (297, 219), "1040 m": (251, 190)}
 LOWS = {"236 m": (288, 347)}
 DRY_POSTS = 4           # what drains over a crest: hardly more than itself
@@ -88,15 +90,21 @@ def check_shapes(told, z, east, south):
     for name, posts, least in [("shape of strong posts", strong, LEAST_STRONG), ("shape of all posts", known, LEAST_ALL)]:
         share = (wanted == found)[posts].mean()
         passed(name, share >= least, f"{(wanted == found)[posts].sum()} of {posts.sum()} agree, {share:.4%} (bar {least:.1%})")
-    kinds = {"ridge": {"Ridge", "Spur"}, "spur": {"Ridge", "Spur"}, "valley": {"Valley", "Hollow", "Pit"}, "draw": {"Valley", "Hollow", "Pit"}}
+    # A ridge between the eight lines of sight falls along all of them: a summit by its pattern.
+    kinds = {"ridge": {"Ridge", "Spur", "Summit"}, "spur": {"Ridge", "Spur", "Summit"}, "valley": {"Valley", "Hollow", "Pit"}, "draw": {"Valley", "Hollow", "Pit"}}
     points = [one for one in told["landforms"] if one["kind"] in kinds]
     fits = sum(wanted[int(one["row"]), int(one["column"])] in kinds[one["kind"]] for one in points)
     passed("points of ridges, spurs, valleys, draws in the reference's shapes", fits >= 0.999 * len(points), f"{fits} of {len(points)}")
+    named = {**kinds, "ridge": {"Ridge", "Spur"}, "spur": {"Ridge", "Spur"}}
+    strong_points = [one for one in points if strong[int(one["row"]), int(one["column"])] and one["strength"] >= STRONG]
+    fits = sum(wanted[int(one["row"]), int(one["column"])] in named[one["kind"]] for one in strong_points)
+    share = fits / len(strong_points)
+    passed("strong ones in the shape of their own name", share >= LEAST_NAMED, f"{fits} of {len(strong_points)}, {share:.1%} (bar {LEAST_NAMED:.0%})")
 
 
 def strength(relief, apart):
     """The share told for a relief between heights so far apart, from its definition."""
-    doubt = 2 * SPREAD["sigma_m"] * np.sqrt(2 * (1 - np.exp(-apart / SPREAD["correlation_m"])))
+    doubt = 2.5 * SPREAD["sigma_m"] * np.sqrt(2 * (1 - np.exp(-apart / SPREAD["correlation_m"])))
     return relief**2 / (relief**2 + doubt**2)
 
 

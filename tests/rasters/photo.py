@@ -118,6 +118,12 @@ def build():
     bent = marked(aslant, nine, noise(9, 60))
     one_of_four = marked(scan, four, noise(4, 2))
     one_of_four[1][2] += 1000
+    other = np.random.default_rng(20261127)
+    eight = [*six, (2, -1), (-2, 1)]
+    near = [marked(*one, other.normal(0, 2, (len(one[1]), 2))) for one in ((aslant, nine), (scan, six), (aslant, eight))]
+    near[0][6][1] += 22
+    near[1][3][0] -= 22
+    near[2][1][0] += 20
     return {
         "source": "scipy 1.17.1 and numpy 2.4.6 (BSD-3-Clause); invented marks; made by tests/rasters/photo.py",
         "units": "marks: x right and y down in pixels, easting and northing in metres; covariance: east, east-north, north in square metres",
@@ -128,10 +134,13 @@ def build():
             case("aslant, six marks", marked(aslant, six, noise(6, 3)), "projective", taps),
             case("steep, nine marks", marked(steep, nine, noise(9, 3)), "projective", taps, mark_spread_px=2.0),
             case("aslant, mark 5 typed one square east", slipped, "projective", taps, cautions=["photo-slip 5 1 0"]),
-            case("a scan, mark 3 typed two squares south", slipped_scan, "affine", taps, cautions=["photo-slip 3 0 -2"]),
+            case("a scan, mark 3 typed two squares south", slipped_scan, "affine", taps, cautions=["photo-slip 3 0 2"]),
             case("a scan, mark 1 or mark 3 typed wrongly", either, "affine", taps, cautions=["photo-one-wrong 1 3"]),
             case("aslant, mark 4 half a square off", misfit, "projective", taps, cautions=["photo-misfit 4"]),
             case("aslant, all marks bad", bent, "projective", taps, cautions=["photo-loose"]),
+            case("aslant, mark 7 of nine 22 px out of place", near[0], "projective", taps, cautions=["photo-misfit 7"]),
+            case("a scan, mark 4 of six 22 px out of place, mark 2 across from it explains it as well", near[1], "affine", taps, cautions=["photo-one-wrong 2 4"]),
+            case("aslant, mark 2 of eight 20 px out of place, mark 7 beside it explains it as well", near[2], "projective", taps, cautions=["photo-one-wrong 2 7"]),
             case("a scan, one of four typed wrongly", one_of_four, "affine", taps, cautions=["photo-one-wrong 0 0"]),
         ],
     }

@@ -59,6 +59,17 @@ def way(identity, refs, tags):
     return field(3, field(1, identity) + field(2, keys) + field(3, values) + field(8, out))
 
 
+def relation(identity, ways, roles, tags):
+    """A relation of ways: their roles and its tags as numbers of texts."""
+    last, out = 0, b""
+    for way in ways:
+        out += zigzag(way - last)
+        last = way
+    keys, values = b"".join(number(key) for key, _ in tags), b"".join(number(value) for _, value in tags)
+    members = field(8, b"".join(number(role) for role in roles)) + field(9, out) + field(10, b"\x01" * len(ways))
+    return field(4, field(1, identity) + field(2, keys) + field(3, values) + members)
+
+
 def block(texts, *groups, extra=b""):
     table = field(1, b"".join(field(1, text.encode()) for text in ["", *texts]))
     return table + b"".join(field(2, group) for group in groups) + extra

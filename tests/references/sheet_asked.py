@@ -167,6 +167,7 @@ def by_hand():
         {"before": [line], **refused({"do": "sheet", "at": AT, "scale": 0.5}, "sheet-record")},
         {"before": [line], **refused({"do": "sheet", "at": AT, "spots": [{"at": "560950"}]}, "sheet-record")},
         {"before": [line], **refused({"do": "sheet", "at": AT, "lines": line["lines"]}, "name-twice")},
+        refused({**line, "lines": [{**line["lines"][0], "kind": "bogus"}]}, "sheet-line-kind"),
         {"before": [line], **refused({"do": "sheet", "at": AT, "landmarks": [{"name": "Far", "at": "36TVL 560950"}]}, "sheet-too-wide")},
     ]
     return cases, invalid

@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 use std::path::PathBuf;
 
-use clap::{Arg, ArgGroup, Args, Command, CommandFactory, Parser, Subcommand};
+use clap::{Arg, ArgGroup, ArgMatches, Args, Command, CommandFactory, Parser, Subcommand};
 use gatepost_core::words::Words;
 
 /// The words that `understand::unit` of the core takes.
@@ -109,6 +109,8 @@ pub(crate) struct DrawArgs {
     pub(crate) known: Vec<String>,
     #[arg(long, num_args = 2, value_names = ["WHERE", "METRES"], allow_hyphen_values = true)]
     pub(crate) spot: Vec<String>,
+    #[arg(long, num_args = 2, value_names = ["WHERE", "FEET"], allow_hyphen_values = true)]
+    pub(crate) spot_ft: Vec<String>,
     #[arg(long, value_name = "NAME")]
     pub(crate) strike: Vec<String>,
 }
@@ -425,7 +427,7 @@ fn finite(text: &str) -> Result<f64, String> {
     match text.parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(number),
         Ok(_) => Err(Words::english().say_by_name("number-not-finite")),
-        Err(error) => Err(error.to_string()),
+        Err(_) => Err(Words::english().say_by_name("number-typed")),
     }
 }
 
@@ -440,13 +442,33 @@ pub(crate) fn told_from_options(typed: OsString) -> OsString {
     }
 }
 
-/// The command with its help texts in place.
+/// Options whose field in the record has another name.
+const FIELDS: [(&str, &str); 7] = [
+    ("read_m", "height"),
+    ("set_m", "height-set-m"),
+    ("hours_since_set", "height-hours"),
+    ("drift_m_per_hour", "height-drift-m"),
+    ("slope_deg", "steep"),
+    ("distance_factor", "landform"),
+    ("angle_deg", "angle"),
+];
+
+/// A refusal names the field of a record, a person at the desk typed an option: the sentence with the option in the field's place.
+pub(crate) fn by_options(sentence: &str, matches: &ArgMatches) -> String {
+    let typed = matches.subcommand().into_iter().flat_map(|(_, typed)| typed.ids());
+    let own = typed.map(|id| (id.as_str().to_owned(), id.as_str().replace('_', "-")));
+    let renamed = FIELDS.iter().map(|(field, option)| ((*field).to_owned(), (*option).to_owned()));
+    own.chain(renamed).fold(sentence.to_owned(), |told, (field, option)| told.replace(&format!("\"{field}\""), &format!("\"--{option}\"")))
+}
+
+/// The command with its help texts in place. A minus begins a number everywhere: what a value cannot be is for the engine to say.
 pub(crate) fn command(words: &Words) -> Command {
     let root = Cli::command().about(words.say_by_name("help")).mut_args(|arg| helped(words, "help", arg));
     let names: Vec<String> = root.get_subcommands().map(|sub| sub.get_name().to_owned()).collect();
     names.into_iter().fold(root, |root, name| {
         let key = format!("help-{name}");
-        root.mut_subcommand(&name, |sub| sub.about(words.say_by_name(&key)).mut_args(|arg| helped(words, &key, arg)))
+        let helped = |sub: Command| sub.about(words.say_by_name(&key)).mut_args(|arg| helped(words, &key, arg));
+        root.mut_subcommand(&name, |sub| helped(sub).allow_negative_numbers(true))
     })
 }
 

@@ -10,7 +10,7 @@ mod told;
 use std::io::{BufRead, Write};
 use std::process::ExitCode;
 
-use clap::FromArgMatches;
+use clap::{ArgMatches, FromArgMatches};
 use gatepost_core::engine::{Config, Engine, Refusal};
 use gatepost_core::measure::Message;
 use gatepost_core::words::Words;
@@ -44,7 +44,7 @@ fn main() -> ExitCode {
         let lines = typed.get_occurrences::<String>("line").into_iter().flatten();
         ask.lines = lines.map(|words| words.cloned().collect()).collect();
     }
-    match run(&cli) {
+    match run(&cli, &matches) {
         Ok(code) => code,
         Err(refusal) => refuse(&cli, &words, &refusal),
     }
@@ -67,7 +67,7 @@ fn print_line(line: &str) -> bool {
     writeln!(std::io::stdout(), "{line}").is_ok()
 }
 
-fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
+fn run(cli: &Cli, matches: &ArgMatches) -> Result<ExitCode, Refusal> {
     let mut engine = Engine::open(&Config { logbook: told::logbook(cli), unit: cli.unit.clone(), ..Config::default() })?;
     if matches!(cli.task, Task::Records) {
         return records(&mut engine, cli);
@@ -85,19 +85,19 @@ fn run(cli: &Cli) -> Result<ExitCode, Refusal> {
     if let Task::Contours(ask) = &cli.task {
         told::write_out(&reply, if told::drawn(&ask.file) { "/answer/svg" } else { "/answer/geojson" }, &ask.file)?;
     }
-    let read = show(cli, &line, &reply);
+    let read = show(cli, matches, &line, &reply);
     Ok(if taken && read { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
 
 /// Shows a reply; false when nobody can read it.
-fn show(cli: &Cli, line: &str, reply: &serde_json::Value) -> bool {
+fn show(cli: &Cli, typed: &ArgMatches, line: &str, reply: &serde_json::Value) -> bool {
     if cli.json {
         return print_line(line);
     }
     let sentences = reply.get("said").and_then(serde_json::Value::as_array);
     let read = sentences.into_iter().flatten().filter_map(serde_json::Value::as_str).all(print_line);
     if let Some(sentence) = reply.pointer("/refusal/sentence").and_then(serde_json::Value::as_str) {
-        let _ = writeln!(std::io::stderr(), "{sentence}");
+        let _ = writeln!(std::io::stderr(), "{}", args::by_options(sentence, typed));
     }
     read
 }

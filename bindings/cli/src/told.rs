@@ -114,12 +114,7 @@ fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
     let landmarks: Vec<Value> = ask.landmark.chunks(3).map(landmark).collect();
     let known: Vec<Value> =
         ask.known.chunks(3).map(|three| json!({ "on": three.first(), "name": three.get(1), "at": three.get(2) })).collect();
-    let mut spots = Vec::new();
-    for pair in ask.spot.chunks(2) {
-        let [at, height_m] = pair else { continue };
-        let unreadable = |_| Refusal::new(Message::new("height-unreadable").text("typed", height_m.clone()));
-        spots.push(json!({ "at": at, "height_m": number(height_m).map_err(unreadable)? }));
-    }
+    let spots = [spots(&ask.spot, "height_m")?, spots(&ask.spot_ft, "height_ft")?].concat();
     let norths = ask.diagram_year.map(|year| {
         json!({
             "declination_deg": ask.printed_declination_deg, "grid_magnetic_deg": ask.printed_grid_magnetic_deg, "year": year,
@@ -130,6 +125,16 @@ fn draw_record(ask: &DrawArgs) -> Result<Value, Refusal> {
         "do": "sheet", "name": ask.name, "norths": norths, "beginning": ask.beginning, "grid": ask.grid, "scale": ask.scale,
         "printed_year": ask.printed_year, "lines": lines, "landmarks": landmarks, "known_points": known, "spots": spots, "strike": ask.strike
     }))
+}
+
+/// Spot heights, each where it is and how high, in the unit of a field.
+fn spots(typed: &[String], field: &str) -> Result<Vec<Value>, Refusal> {
+    let spot = |pair: &[String]| {
+        let (at, height) = (pair.first(), pair.get(1).map_or("", String::as_str));
+        let unreadable = |_| Refusal::new(Message::new("height-unreadable").text("typed", height));
+        Ok(json!({ "at": at, field: number(height).map_err(unreadable)? }))
+    };
+    typed.chunks(2).map(spot).collect()
 }
 
 fn photo_record(ask: &PhotoArgs) -> Result<Value, Refusal> {

@@ -6,7 +6,7 @@ use super::commands::Done;
 use super::record_sheet::{PhotoRecord, TapRecord};
 use super::{Engine, Refusal, understand};
 use crate::earth::{DIGITS_FULL, Grid, PlaceReading, mgrs_of, read_place, zone_and_band};
-use crate::exchange::{checked_drawn, checked_paper, lay_once};
+use crate::exchange::{checked_drawn, checked_paper, lay_once, line_kind};
 use crate::measure::{Arg, Message, PLANE_95, Telling};
 use crate::sheet::{
     DraftKnownPoint, DraftLandmark, DraftLine, PhotoCaution, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoTerms, SheetDraft,
@@ -128,7 +128,7 @@ fn tapped(record: &PhotoRecord, fit: &PhotoFit, mut draft: SheetDraft) -> Result
     for line in &record.lines {
         let found: Vec<PhotoPlace> = line.taps.iter().map(|tap| fit.place(tap.x_px, tap.y_px)).collect::<Result<_, _>>()?;
         let spread_m = found.iter().map(PhotoPlace::spread_m).fold(0.0, f64::max);
-        let kind = line.kind.clone().unwrap_or_else(|| "road".into());
+        let kind = line_kind(line.kind.as_deref(), &line.name)?;
         draft.lines.push(DraftLine {
             name: line.name.clone(),
             kind,

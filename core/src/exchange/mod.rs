@@ -25,7 +25,7 @@ pub use heights::{
     CommonPosts, Cover, HeightSource, HeightsDoubt, HeightsFileError, HeightsProgress, ImageFault, LineFault,
     MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights, doubted, is_heights, join_heights, read_heights,
 };
-pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed};
+pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed, line_kind};
 pub use typed_places::Continued;
 pub use typed_strays::Stray;
 
@@ -68,6 +68,14 @@ pub enum ExchangeError {
         /// What is wrong with it.
         error: PlaceError,
     },
+    /// A line is of no kind that there is.
+    #[error("sheet-line-kind")]
+    LineKind {
+        /// Which line.
+        record: String,
+        /// What was typed for its kind.
+        typed: String,
+    },
     /// The grid is not known.
     #[error("grid-unknown")]
     Grid(GridError),
@@ -84,6 +92,7 @@ impl Telling for ExchangeError {
             }
             Self::Record { record, fault } => Message::new("sheet-record").text("record", record.clone()).text("fault", *fault),
             Self::Place { record, error } => error.message().text("record", record.clone()).renamed("sheet-place"),
+            Self::LineKind { record, typed } => Message::new("sheet-line-kind").text("record", record.clone()).text("typed", typed.clone()),
             Self::Grid(error) => error.message(),
             Self::TooLarge(bytes) => Message::new("sheet-too-large").with("megabytes", Arg::Count((bytes / 1_000_000) as i64)),
         }

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::typed_places::{Continued, Places};
 use super::typed_strays::{Stray, strays};
-use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
+use super::{ExchangeError, LineKind, checked_height, checked_name, checked_spread, record};
 use crate::earth::{PlaceError, PlaceReading, Terms, read_place, zone_in};
 use crate::measure::{Message, Telling};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
@@ -172,6 +172,16 @@ fn pair(reading: &PlaceReading) -> (f64, f64) {
     (reading.at.lat_deg(), reading.at.lon_deg())
 }
 
+/// The kind that a person gives a line, a road when nothing is said: one that there is.
+///
+/// # Errors
+/// [`ExchangeError::LineKind`] for another word.
+pub fn line_kind(typed: Option<&str>, record: &str) -> Result<String, ExchangeError> {
+    let typed = typed.unwrap_or_else(|| LineKind::Road.word());
+    let known = LineKind::meant(typed).map(|_| typed.trim().to_owned());
+    known.ok_or_else(|| ExchangeError::LineKind { record: record.to_owned(), typed: typed.to_owned() })
+}
+
 /// The widest square of a line's references gives the spread of the whole line.
 fn draft_line(line: &TypedLine, read: &mut Places<'_>, number: usize) -> Result<DraftLine, ExchangeError> {
     if line.points.len() < 2 {
@@ -183,7 +193,7 @@ fn draft_line(line: &TypedLine, read: &mut Places<'_>, number: usize) -> Result<
     }
     let square_m = places.iter().map(PlaceReading::spread_m).fold(0.0, f64::max);
     let spread_m = checked_spread(line.spread_m, &line.name)?.hypot(square_m);
-    let kind = line.kind.clone().unwrap_or_else(|| "road".into());
+    let kind = line_kind(line.kind.as_deref(), &line.name)?;
     Ok(DraftLine {
         name: checked_name(&line.name, number)?,
         kind,

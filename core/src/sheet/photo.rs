@@ -138,6 +138,8 @@ pub enum PhotoCaution {
     Slant {
         /// One sigma of a mark as the fit has it, pixels.
         spread_px: f64,
+        /// The mark, from 1, that explains it as well when it is wrong.
+        instead: Option<usize>,
     },
     /// The map lies mirrored, as no photo shows it.
     Mirrored,
@@ -161,7 +163,9 @@ pub enum PhotoCaution {
     Misfit {
         /// Which mark, from 1.
         mark: usize,
-        /// By how much, metres.
+        /// From where the others put its crossing to where it was marked, pixels to the right and down.
+        off_px: Point,
+        /// How far that is on the ground, metres.
         off_m: f64,
     },
     /// The marks fit badly, and no single one explains it.
@@ -215,7 +219,9 @@ impl Telling for PhotoCaution {
         match self {
             Self::Unchecked => Message::new("photo-unchecked"),
             Self::UncheckedSlant => Message::new("photo-unchecked-slant"),
-            Self::Slant { spread_px } => Message::new("photo-slant").with("pixels", Arg::Number(*spread_px, 0)),
+            Self::Slant { spread_px, instead } => {
+                Message::new("photo-slant").with("pixels", Arg::Number(*spread_px, 0)).with("instead", count(instead.unwrap_or_default()))
+            }
             Self::Mirrored => Message::new("photo-mirrored"),
             Self::OneWrong { spread_px, either } => {
                 let (first, second) = either.unwrap_or_default();
@@ -224,13 +230,27 @@ impl Telling for PhotoCaution {
             }
             Self::Slip { mark, east, north } => Message::new("photo-slip")
                 .with("mark", count(*mark))
-                .with("east", Arg::Count(i64::from(*east)))
-                .with("north", Arg::Count(i64::from(*north))),
-            Self::Misfit { mark, off_m } => Message::new("photo-misfit").with("mark", count(*mark)).with("off", Arg::Metres(*off_m)),
+                .with("across", Arg::Count(i64::from(east.unsigned_abs())))
+                .text("across-way", if *east < 0 { "west" } else { "east" })
+                .with("along", Arg::Count(i64::from(north.unsigned_abs())))
+                .text("along-way", if *north < 0 { "south" } else { "north" }),
+            Self::Misfit { mark, off_px, off_m } => Message::new("photo-misfit")
+                .with("mark", count(*mark))
+                .with("pixels", Arg::Number(off_px.length_m(), 0))
+                .text("way", way_back(*off_px))
+                .with("off", Arg::Metres(*off_m)),
             Self::Loose { spread_px } => Message::new("photo-loose").with("pixels", Arg::Number(*spread_px, 0)),
             Self::Outside => Message::new("photo-outside"),
         }
     }
+}
+
+/// Which way on the photo leads from a mark to its crossing, when it lies so many pixels to the right and down of it.
+fn way_back(off_px: Point) -> &'static str {
+    const WAYS: [&str; 8] = ["up", "up-right", "right", "down-right", "down", "down-left", "left", "up-left"];
+    // Up on the photo is what north is on the ground.
+    let eighth = (Point::new(-off_px.east_m, off_px.north_m).bearing_deg() / 45.0).round() as usize;
+    WAYS.get(eighth % WAYS.len()).copied().unwrap_or("up")
 }
 
 /// Checks what can be checked before anything is reckoned. Answers metres in a unit of the grid, near the marks.

@@ -901,8 +901,10 @@ grid-unknown = { $half ->
 place-grid = Grid north of { $grid } lies { $convergence } { $side } of true north there; a kilometre at sea level is { $mapped } m on it.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
+number-typed = this is no number: write figures, with a point where one is needed, such as 12.5
 number-not-finite = a plain number is needed
 digits-unreadable = A grid reference is written with 2, 4, 6, 8 or 10 digits. Give one of these.
+sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. Say road, track, path, creek, river, canal, ridge, cliff, fence, wall, railway or power line.
 number-unreadable = "{ $name }" must be a number from { $low } to { $high }.
 file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its name.
 input-unreadable = Standard input cannot be read: { $detail }.
@@ -1091,6 +1093,7 @@ help-draw-line = A line: its kind, its name and the grid references of its point
 help-draw-landmark = A landmark: its kind, its name and its grid reference
 help-draw-height-m = Height of the landmarks above the ground in metres
 help-draw-known = A named point: the line it lies on, its name and its grid reference
+help-draw-spot-ft = The same in feet above the sea
 help-draw-spot = A spot height: a grid reference or a name on the sheet, and metres above the sea
 help-draw-strike = Take a line, known point, landmark or, by the name of their file, the heights off the sheet
 help-photo = Lay a photo of the paper map over its grid, and tell the places of spots on it
@@ -1397,15 +1400,15 @@ landform-told = { $kind ->
    *[no] {""}
  }.
 ground-rise-told = Towards { $bearing } the ground { $trend ->
-    [rises] rises by { $height } over { $distance }, a slope of { $slope }
-    [falls] falls by { $height } over { $distance }, a slope of { $slope }
+    [rises] rises by { $height } over { $distance }, { $slope } on the whole
+    [falls] falls by { $height } over { $distance }, { $slope } on the whole
    *[level] is level over { $distance }
  } { $sure ->
     [no] at the likeliest, but these heights cannot tell it (chance { $chance })
    *[yes] (chance { $chance } with the heights as good as they are)
  }.
-ground-aspect-told = The slope here is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
-ground-aspect-unsure = The ground here is too flat for these heights to tell which way it falls.
+ground-aspect-told = Over the ground close around, the slope is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
+ground-aspect-unsure = These heights cannot tell one way that the ground here falls: it is all but level, or a top, a low or a saddle, from which it falls or rises on several sides.
 cut-or-fill-told = { $kind ->
     [cut] A cut
    *[fill] A fill
@@ -1451,10 +1454,11 @@ heights-file-post = No ground has the height { $number } (column { $column }, ro
 heights-file-rough = { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does: these numbers are no heights. Take a file of heights, not a picture of them.
 heights-spikes = { $count ->
     [one] One post stands far above or below all its neighbours, steeper than 76° on every side, as no ground does, and counts as a gap
-   *[other] { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does, and count as gaps. The first
+   *[other] { $count } posts stand far above or below all their neighbours, alone or two side by side, steeper than 76° on every side, as no ground does, and count as gaps. The first
  }: at { $place } with { $height }{"\u00A0"}m, where the nearest in height of those around has { $beside }{"\u00A0"}m. If the map shows a needle of rock there, these heights do not.
 heights-below-sea = Half of these heights lie { $median }{"\u00A0"}m or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
 heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
+heights-shades = These numbers lie between 0 and 255, and water would stand all over them as it does on no ground: so do the shades of a picture, such as shaded relief; tree tops may. If the file is a picture, strike it off the sheet and take a file of heights; else hold it against a spot height of the map.
 heights-file-gaps = The file has no height for the area of the sheet: gaps alone. Take another file, or say which number stands for no height when saving it.
 heights-file-pieces = The picture is stored in strips or tiles too large to be read. Save it in tiles of 256 or 512 pixels.
 heights-file-grid-own = The file describes a grid of its own and gives no number of the EPSG register for it, so that it cannot be taken at its word. Name the grid when you know its number, such as EPSG:2154, or save the file in a grid that has one, best the UTM grid of the area.
@@ -1468,7 +1472,7 @@ heights-file-not-degrees = The corners of these heights are no degrees. Name the
 heights-file-outside = No heights of this file lie in the area. Take the file of that area.
 heights-tiles-differ = The heights of file { $tile } do not go with those of the first: they stand in another grid, in other steps or between its posts. Take each by itself.
 heights-tiles-none = No heights were given. Take at least one file.
-heights-file-cancelled = The reading was broken off. Nothing was taken.
+heights-file-cancelled = The import was cancelled. Nothing was changed.
 
 # The photographed map
 photo-too-few = Only { $marks } grid crossings are marked; mark at least { $needed }, spread over the photo.
@@ -1481,27 +1485,39 @@ photo-no-view = No view of a flat sheet fits these marks. Check their grid refer
 photo-beyond = This spot of the photo shows nothing of the sheet. Tap on the map itself.
 photo-unchecked = There are just enough marks to lay the photo, so a wrong one cannot show. Mark one or two more.
 photo-unchecked-slant = Three marks cannot show whether the photo was taken aslant, nor whether one of them is wrong. What is told of the spread counts a slight slant; a photo from the side may be off by several times as much. Mark four or more crossings near the corners, six for a photo taken aslant; only for a scan three will do (kind affine).
-photo-slant = The marks do not fit as a scan or from square above ({ $pixels } pixels), but do as seen aslant: lay the photo so (kind projective). One more mark, or two, then shows whether one of them is wrong instead.
+photo-slant = The marks do not fit as a scan or from square above ({ $pixels } pixels), but do as seen aslant: lay the photo so (kind projective). One more mark, or two, then shows whether { $instead ->
+    [0] one of them is wrong instead
+   *[other] mark { $instead } is wrong instead: look again at its spot and its reference
+ }.
 photo-mirrored = So laid, the map is mirrored, as no photo shows it: right and down, or easting and northing, are exchanged in the marks. Check all of them before you use a place.
 photo-one-wrong = { $first ->
-    [0] The marks do not fit each other ({ $pixels } pixels). Check their grid references, or mark two more to see which is wrong.
-   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Check the grid references of both, or mark one more crossing apart from them.
+    [0] The marks do not fit each other ({ $pixels } pixels), and with so few it cannot be told which is wrong. Look again at the spot and the reference of each, or mark two crossings more.
+   *[other] The marks do not fit each other ({ $pixels } pixels): mark { $first } or mark { $second } is wrong. Look again at the spot and the reference of both, or mark one more crossing apart from them.
  }
-photo-slip = Mark { $mark } seems to be typed wrongly:{ $east ->
+photo-slip = Mark { $mark } does not fit the others: by them the reference typed for it lies { $across ->
     [0] {""}
-    [one] {" "}1 square too far east
-   *[other] {" "}{ $east } squares too far east
-}{ $north ->
+    [one] one square too far { $across-way }
+   *[other] { $across } squares too far { $across-way }
+}{ $along ->
     [0] {""}
-   *[other] { $east ->
+   *[other] { $across ->
         [0] {""}
-       *[other] {","}
-    }{" "}{ $north ->
-        [one] 1 square too far north
-       *[other] { $north } squares too far north
+       *[other] {" "}and{" "}
+    }{ $along ->
+        [one] one square too far { $along-way }
+       *[other] { $along } squares too far { $along-way }
     }
-} (negative: west or south). Check its grid reference on the paper.
-photo-misfit = Mark { $mark } lies { $off } from where the others put it. Check its grid reference and its spot.
+}. Read that crossing's numbers on the paper again; if they are right, its spot was marked on another crossing.
+photo-misfit = Mark { $mark } does not fit the others: by them its crossing lies { $pixels } pixels { $way ->
+    [up] above
+    [up-right] above and to the right of
+    [right] to the right of
+    [down-right] below and to the right of
+    [down] below
+    [down-left] below and to the left of
+    [left] to the left of
+   *[up-left] above and to the left of
+ } the spot that was marked, { $off } on the ground. Enlarge the photo and mark it again there, or check its reference.
 photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
 photo-off-lines = Mark { $mark } names a square of another grid than the sheet's. Name the grid that is printed on the map, or check the reference.
 photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ part-short }). Type the reference of the crossing again.
@@ -1510,7 +1526,7 @@ photo-laid = { $marks } grid crossings lay the photo over { $grid } ({ $kind ->
     [affine] as a scan or from square above
    *[projective] as seen aslant
  }). A spot tapped in their middle is good to ± { $spread } (95 %); the map's own error comes on top.
-photo-mark-told = Mark { $mark }, { $crossing }: off by { $off } ({ $pixels } pixels).
+photo-mark-told = Mark { $mark }, { $crossing }: { $pixels } pixels ({ $off }) off the fit of all marks.
 photo-place-told = { $name }: { $reference }, ± { $spread } (95 %).
 photo-outside = This spot lies outside the marks, where the photo is not held. Mark a crossing beyond it.
 
@@ -1549,7 +1565,7 @@ import-area = The area encloses nothing. Give its south, west, north and east bo
 import-area-off = The area needs four borders that are degrees: south and north from -90 to 90, west and east from -180 to 180. Give them in the order south, west, north, east.
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
 import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
-import-stopped = The reading was stopped. Nothing was taken.
+import-stopped = The import was cancelled. Nothing was changed.
 
 ## Sightlines, profiles and contours
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
@@ -1639,6 +1655,10 @@ import-gone = { $count ->
     [one] One road, building or other thing that is planned, being built or gone is
    *[other] { $count } roads, buildings and other things that are planned, being built or gone are
  } left out.
+import-cut = { $count ->
+    [one] One way or outline lacks
+   *[other] { $count } ways or outlines lack
+ } points that the file does not hold, as at the edge of a part cut out of a bigger file: { $names }. A way breaks off there, with fewer than two points it is left out, and so is an outline that does not close. Where you need them, cut the part anew with whole ways, or wider.
 import-covered-water = { $count ->
     [one] One stretch of water that runs 100 m or more under the ground is
    *[other] { $count } stretches of water that run 100 m or more under the ground are
@@ -1675,7 +1695,7 @@ import-all-there = From { $name }: nothing new. { $already ->
    *[other] {"; "}{ $left } records are left out
  }.
 import-fix-anew = The sheet has changed: take the fix again.
-import-progress = Read: { $share }
+import-progress = Read: { $share }. Nothing is changed yet, and breaking off here (Ctrl-C) changes nothing.
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 import-heights-joined = They are joined with the heights from { $source }{ $wider ->
     [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are

@@ -19,6 +19,8 @@ pub struct Minded {
     gone: usize,
     /// Stretches of water and of ways that run under the ground, and their metres.
     covered: [(usize, f64); 2],
+    /// Ways and outlines that lack points which the file does not hold.
+    cut: Named,
     /// Heights that cannot be read, or cannot be: what has them.
     heights: Named,
     /// Lines that come over their own ground again.
@@ -79,6 +81,11 @@ impl Minded {
         *of = (of.0 + 1, of.1 + metres);
     }
 
+    /// A way or an outline of which the file does not hold all points.
+    pub(super) fn cut(&mut self, record: &Record) {
+        self.cut.add(record.called());
+    }
+
     /// A line that lies in so many pieces.
     pub(super) fn in_pieces(&mut self, name: &str, pieces: usize) {
         self.in_pieces.add(format!("{name} ({pieces})"));
@@ -125,6 +132,7 @@ impl Minded {
             (self.gone > 0).then(|| counted("import-gone", self.gone)),
             covered("import-covered-water", self.covered[0]),
             covered("import-covered-way", self.covered[1]),
+            named("import-cut", &self.cut),
             named("import-heights-odd", &self.heights),
             named("import-unfolded", &self.unfolded),
             named("import-shared", &self.shared),

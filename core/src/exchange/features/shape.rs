@@ -14,6 +14,13 @@ pub(super) struct Shape {
     pub(super) areas: Vec<Vec<Vec<Pos>>>,
 }
 
+impl Shape {
+    /// Whether there is no place in it.
+    pub(super) fn is_nothing(&self) -> bool {
+        self.points.is_empty() && self.lines.is_empty() && self.areas.is_empty()
+    }
+}
+
 /// A place, checked.
 pub(super) fn checked(lat: f64, lon: f64) -> Result<Pos, Fault> {
     LatLon::new(lat, lon).map(|_| (lat, lon)).map_err(|_| Fault::OffEarth)

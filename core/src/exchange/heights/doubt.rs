@@ -2,10 +2,11 @@
 
 use super::HeightsFileError;
 use super::geotiff::is_of_8_bits;
+use super::shades::are_shades;
 use crate::ground::{Heights, Post};
 use crate::measure::{Arg, Message, Telling};
 
-/// A post that stands so far above all its neighbours, or below them, is none of the ground, metres, and at so many times the distance to
+/// A post, or two side by side, that stand so far above all their neighbours, or below them, are none of the ground, metres, and at so many times the distance to
 /// them: steeper than 76° on all sides at once. The tallest free-standing needles of rock are 100 to 150 m high and less than 30 m wide,
 /// and posts spread them (our choice).
 const SPIKE_M: f64 = 100.0;
@@ -21,7 +22,7 @@ const LOW_M: f64 = -10.0;
 /// What to doubt of heights that were read.
 #[derive(Debug, Clone, PartialEq)]
 pub enum HeightsDoubt {
-    /// Single posts far off all their neighbours; they count as unknown.
+    /// Single posts, or two side by side, far off all their neighbours; they count as unknown.
     Spikes {
         /// How many.
         count: usize,
@@ -39,6 +40,8 @@ pub enum HeightsDoubt {
     },
     /// Numbers of 8 bits, as pictures have them.
     Of8Bits,
+    /// Numbers from 0 to 255 that lie as the shades of a picture do, and as no ground does.
+    Shades,
 }
 
 impl Telling for HeightsDoubt {
@@ -51,6 +54,7 @@ impl Telling for HeightsDoubt {
                 .with("beside", Arg::Number(*beside_m, 0)),
             Self::BelowSea { median_m } => Message::new("heights-below-sea").with("median", Arg::Number(-median_m, 0)),
             Self::Of8Bits => Message::new("heights-8-bits"),
+            Self::Shades => Message::new("heights-shades"),
         }
     }
 }
@@ -79,11 +83,15 @@ pub fn doubted(bytes: &[u8], heights: Heights) -> Result<(Heights, Vec<HeightsDo
     };
     let median_m = median_m(&heights);
     doubts.extend(median_m.filter(|median_m| *median_m < LOW_M).map(|median_m| HeightsDoubt::BelowSea { median_m }));
-    doubts.extend(is_of_8_bits(bytes).then_some(HeightsDoubt::Of8Bits));
+    doubts.extend(match () {
+        () if is_of_8_bits(bytes) => Some(HeightsDoubt::Of8Bits),
+        () if are_shades(&heights)? => Some(HeightsDoubt::Shades),
+        () => None,
+    });
     Ok((heights, doubts))
 }
 
-/// A post far off all its neighbours.
+/// A post far off all its neighbours, or all but one that is as far off all others.
 struct Spike {
     post: usize,
     height_m: f64,
@@ -95,20 +103,58 @@ fn spikes(heights: &Heights) -> Result<Vec<Spike>, HeightsFileError> {
     let (east_m, south_m) = heights.layout().spacing_in_middle_m().map_err(HeightsFileError::Grid)?;
     let least_m = SPIKE_M.max(SPIKE_SLOPE * east_m.max(south_m));
     let spike = |post: usize| {
-        let (column, row) = (post % columns, post / columns);
-        let height_m = heights.post_m(column, row)?;
-        let around =
-            (row.saturating_sub(1)..=row + 1).flat_map(|row| (column.saturating_sub(1)..=column + 1).map(move |column| (column, row)));
-        let others = around.filter(|other| *other != (column, row)).filter_map(|(column, row)| heights.post_m(column, row));
-        let (mut low_m, mut high_m, mut count) = (f64::INFINITY, f64::NEG_INFINITY, 0);
-        for other_m in others {
-            (low_m, high_m, count) = (low_m.min(other_m), high_m.max(other_m), count + 1);
-        }
-        let beside_m = if height_m > high_m { high_m } else { low_m };
-        let is_one = count >= LEAST_NEIGHBOURS && (height_m - high_m >= least_m || low_m - height_m >= least_m);
-        is_one.then_some(Spike { post, height_m, beside_m })
+        let height_m = heights.post_m(post % columns, post / columns)?;
+        let beside_m = [1.0, -1.0].into_iter().find_map(|turn| beside_m(heights, post, turn, least_m))?;
+        Some(Spike { post, height_m, beside_m })
     };
     Ok((0..columns * rows).filter_map(spike).collect())
+}
+
+/// The highest ground beside a post that stands so far above it, alone or with one post beside it; upside down when turned by -1.
+fn beside_m(heights: &Heights, post: usize, turn: f64, least_m: f64) -> Option<f64> {
+    let columns = heights.layout().columns;
+    let turned_m = |post: usize| heights.post_m(post % columns, post / columns).map(|height_m| turn * height_m);
+    let own_m = turned_m(post)?;
+    let far_below = |height_m: f64| own_m - height_m >= least_m;
+    let high = |without: usize, around: usize| Around::of(heights, around, without, turned_m);
+    let alone = high(post, post);
+    if alone.count < LEAST_NEIGHBOURS || !far_below(alone.second_m) {
+        return None;
+    }
+    if far_below(alone.highest_m) {
+        return Some(turn * alone.highest_m);
+    }
+    let other = high(post, alone.highest);
+    let beside_m = alone.second_m.max(other.highest_m);
+    (other.count + 1 >= LEAST_NEIGHBOURS && alone.highest_m - beside_m >= least_m && far_below(beside_m)).then_some(turn * beside_m)
+}
+
+/// The known posts around one, but for one of them.
+struct Around {
+    count: usize,
+    highest: usize,
+    highest_m: f64,
+    second_m: f64,
+}
+
+impl Around {
+    fn of(heights: &Heights, post: usize, without: usize, turned_m: impl Fn(usize) -> Option<f64>) -> Self {
+        let (columns, rows) = (heights.layout().columns, heights.layout().rows);
+        let (column, row) = (post % columns, post / columns);
+        let mut around = Self { count: 0, highest: post, highest_m: f64::NEG_INFINITY, second_m: f64::NEG_INFINITY };
+        for row in row.saturating_sub(1)..=(row + 1).min(rows - 1) {
+            for other in (column.saturating_sub(1)..=(column + 1).min(columns - 1)).map(|column| row * columns + column) {
+                let Some(height_m) = turned_m(other).filter(|_| other != post && other != without) else { continue };
+                around.count += 1;
+                if height_m > around.highest_m {
+                    (around.highest, around.second_m, around.highest_m) = (other, around.highest_m, height_m);
+                } else {
+                    around.second_m = around.second_m.max(height_m);
+                }
+            }
+        }
+        around
+    }
 }
 
 fn without(heights: &Heights, spikes: &[Spike]) -> Result<Heights, HeightsFileError> {
@@ -154,6 +200,20 @@ mod tests {
         assert_eq!(doubted(b"", slope(|values_m| values_m[510] += 440.0)).unwrap().1, [], "as steep as 76°");
         let many = slope(|values_m| values_m.iter_mut().step_by(101).for_each(|value_m| *value_m += 500.0));
         assert_eq!(doubted(b"", many), Err(HeightsFileError::Rough(25)));
+    }
+
+    /// Two side by side, also aslant; three in a row may be a ridge of rock and stay.
+    #[test]
+    fn a_pair_of_spikes_is_a_gap_and_three_are_ground() {
+        let raised = |posts: &[usize], by_m: f32| slope(|values_m| posts.iter().for_each(|post| values_m[*post] += by_m));
+        for by_m in [500.0, -500.0] {
+            for pair in [[510, 511], [510, 560], [510, 561], [0, 1]] {
+                let (heights, doubts) = doubted(b"", raised(&pair, by_m)).unwrap();
+                assert!(pair.iter().all(|post| heights.values_m()[*post].is_nan()), "{pair:?} {by_m}");
+                assert!(matches!(doubts.as_slice(), [HeightsDoubt::Spikes { count: 2, .. }]), "{pair:?} {by_m}: {doubts:?}");
+            }
+            assert_eq!(doubted(b"", raised(&[510, 511, 512], by_m)).unwrap().1, [], "{by_m}");
+        }
     }
 
     #[test]

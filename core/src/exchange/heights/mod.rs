@@ -11,6 +11,7 @@ mod geotiff;
 mod hgt;
 mod join;
 mod part;
+mod shades;
 mod source;
 mod vertical;
 mod watched;

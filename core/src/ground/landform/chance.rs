@@ -2,6 +2,9 @@
 
 use crate::ground::HeightSpread;
 
+/// Spreads of a relief at which it is trusted by a half.
+const PICKED: f64 = 2.5;
+
 impl HeightSpread {
     /// One sigma of the difference of two heights so far apart, metres.
     ///
@@ -17,11 +20,12 @@ impl HeightSpread {
         if self.correlation_m > 0.0 { (-apart_m / self.correlation_m).exp() } else { f64::from(u8::from(apart_m <= 0.0)) }
     }
 
-    /// How far to trust a relief between heights so far apart: a half when it is twice its spread, none without relief.
+    /// How far to trust a relief between heights so far apart: a half when it is two and a half times its spread, none without relief.
     ///
-    /// Twice, because the highest and the lowest of many posts are picked, and picking favours errors (our own choice, no source).
+    /// That much, because the highest and the lowest of many posts are picked, and picking favours errors: errors of half the spread then
+    /// make nothing that is told without a doubt (our own choice; `tests/shapes.rs` holds it against drawn errors).
     pub(super) fn strength(&self, relief_m: f64, apart_m: f64) -> f64 {
-        let doubt_m = 2.0 * self.of_difference_m(apart_m);
+        let doubt_m = PICKED * self.of_difference_m(apart_m);
         let square = relief_m * relief_m;
         if relief_m > 0.0 { square / (square + doubt_m * doubt_m) } else { 0.0 }
     }

@@ -2,7 +2,7 @@
 
 use super::LandformKind;
 use super::mesh::Mesh;
-use super::pieces::Marked;
+use super::pieces::Mark;
 
 /// Tangent of the slope between neighbouring posts from which ground is a cliff: 45° (common practice, no source).
 const STEEP: f64 = 1.0;
@@ -21,12 +21,13 @@ const MOST_ROUNDED: usize = 3;
 /// # Accuracy
 /// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
 /// Of an edge rounded over several posts what is flatter than 11° is left out.
-pub(super) fn cliffs(mesh: &Mesh<'_>) -> Vec<Marked> {
+pub(super) fn cliffs(mesh: &Mesh<'_>) -> Vec<Option<Mark>> {
     let of_post = |post: usize| {
         let next = steepest(mesh, post, 1.0)?;
         let end_m = |from: usize, down: f64| mesh.height_m(rounded(mesh, run(mesh, from, down), down));
         let drop_m = end_m(post, -1.0) - end_m(next, 1.0);
-        (drop_m >= LEAST_DROP_M).then_some((LandformKind::Cliff, drop_m as f32))
+        let mark = Mark { kind: LandformKind::Cliff, relief_m: drop_m as f32, stands_out_m: drop_m as f32 };
+        (drop_m >= LEAST_DROP_M).then_some(mark)
     };
     (0..mesh.columns * mesh.rows).map(of_post).collect()
 }

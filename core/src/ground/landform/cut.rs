@@ -67,7 +67,7 @@ pub struct CutOrFill {
     pub at: LatLon,
     /// Its depth or height there against the nearer level of the two sides, metres.
     pub most_m: f64,
-    /// How far to trust it, 0 to 1: a half when its depth is twice the spread.
+    /// How far to trust it, 0 to 1: a half when its depth is two and a half times the spread.
     pub strength: f64,
 }
 

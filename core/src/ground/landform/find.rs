@@ -1,5 +1,6 @@
 //! All landforms of an area, and those around a place.
 
+use super::broad::Broad;
 use super::islands::{Side, Top, tops};
 use super::mesh::Mesh;
 use super::pieces::{Piece, pieces};
@@ -44,8 +45,8 @@ pub struct Around {
 /// # Accuracy
 /// Points stand on posts. Within the sight of the border and of voids no ridge, spur, valley, draw or saddle is found, and a hill's
 /// relief is that above the known ground. Saddles are those that part hills: a second one around a closed basin is left out.
-/// The flanks of an even cone count as spurs. A narrow valley whose posts stand too far apart to show its bed holds depressions
-/// that are not there. While it works it takes about 35 bytes a post: [`landforms_near`] is for a small part of much ground.
+/// A narrow valley whose posts stand too far apart to show its bed holds depressions
+/// that are not there. While it works it takes about 50 bytes a post: [`landforms_near`] is for a small part of much ground.
 ///
 /// # Errors
 /// [`GridError`] when the grid has no place for a post.
@@ -54,9 +55,10 @@ pub struct Around {
 /// Lines of sight: [`super::forms`]. Prominence by a sinking sea: common practice, no source.
 pub fn landforms(heights: &Heights, scale: &LandformScale) -> Result<Vec<Landform>, GridError> {
     let mesh = Mesh::new(heights)?;
-    let around = Surroundings::new(&mesh, scale.around_m);
-    let mut found = hills_and_depressions(&mesh, &around, scale);
-    let mut marked = lines::lines(&mesh, &around, scale);
+    let around = Surroundings::new(&mesh, mesh.values_m(), scale.around_m);
+    let broad = Broad::new(&mesh, scale.around_m);
+    let mut found = hills_and_depressions(&mesh, &around, &broad, scale);
+    let mut marked = lines::lines(&mesh, &around, &broad, scale);
     let long = pieces(&mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
     found.extend(long.iter().filter(|piece| piece.reach_m >= LEAST_REACH_M).map(|piece| of_piece(piece, scale.sight_m)));
     let mut marked = cliff::cliffs(&mesh);
@@ -67,30 +69,31 @@ pub fn landforms(heights: &Heights, scale: &LandformScale) -> Result<Vec<Landfor
 }
 
 fn of_piece(piece: &Piece, apart_m: f64) -> Found {
-    let Piece { kind, post, relief_m, reach_m } = *piece;
-    Found { kind, post, relief_m, doubted_m: relief_m, apart_m, reach_m }
+    let Piece { kind, post, relief_m, stands_out_m, reach_m } = *piece;
+    Found { kind, post, relief_m, doubted_m: relief_m.min(stands_out_m), apart_m, reach_m }
 }
 
 /// Hills, the saddles between them, and depressions.
-fn hills_and_depressions(mesh: &Mesh<'_>, around: &Surroundings, scale: &LandformScale) -> Vec<Found> {
+fn hills_and_depressions(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, scale: &LandformScale) -> Vec<Found> {
     let mut found = Vec::new();
     for top in tops(mesh, Side::Up, scale.least_relief_m) {
         let relief_m = top.relief_m.min(mesh.height_m(top.top) - around.lowest_m(top.top));
-        found.extend(saddle(mesh, &top, relief_m, scale));
+        let doubted_m = relief_m.min(broad.above_m(&top));
+        found.extend(saddle(mesh, &top, relief_m, doubted_m, scale));
         if !mesh.at_the_edge(top.top) {
-            found.push(of_top(mesh, LandformKind::Hill, &top, relief_m, scale));
+            found.push(of_top(mesh, LandformKind::Hill, &top, (relief_m, doubted_m), scale));
         }
     }
     for low in tops(mesh, Side::Down, scale.least_relief_m) {
         let relief_m = low.relief_m.min(around.highest_m(low.top) - mesh.height_m(low.top));
-        found.push(of_top(mesh, LandformKind::Depression, &low, relief_m, scale));
+        found.push(of_top(mesh, LandformKind::Depression, &low, (relief_m, relief_m.min(broad.below_m(&low))), scale));
     }
     found
 }
 
-fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, relief_m: f64, scale: &LandformScale) -> Found {
+fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, (relief_m, doubted_m): (f64, f64), scale: &LandformScale) -> Found {
     let apart_m = top.saddle.map_or(scale.around_m, |saddle| mesh.apart_m(top.top, saddle)).min(scale.around_m);
-    Found { kind, post: top.top, relief_m, doubted_m: relief_m, apart_m, reach_m: 0.0 }
+    Found { kind, post: top.top, relief_m, doubted_m, apart_m, reach_m: 0.0 }
 }
 
 fn finish(mesh: &Mesh<'_>, found: &[Found], scale: &LandformScale) -> Result<Vec<Landform>, GridError> {

@@ -68,22 +68,13 @@ pub(super) struct Ray {
     pub(super) highest_m: f32,
     /// Lowest ground against the eye's post, metres.
     pub(super) lowest_m: f32,
-    /// Lowest ground on the way to the highest, metres; not above zero.
-    pub(super) dip_m: f32,
-    /// Highest ground on the way to the lowest, metres; not below zero.
-    pub(super) hump_m: f32,
 }
 
 impl Ray {
     /// Takes in ground so much higher than the eye's post, and the tangent under which it lies.
     fn meet(&mut self, rise_m: f32, slope: f32) {
         (self.up, self.down) = (self.up.max(slope), self.down.min(slope));
-        if rise_m > self.highest_m {
-            (self.highest_m, self.dip_m) = (rise_m, self.lowest_m.min(0.0));
-        }
-        if rise_m < self.lowest_m {
-            (self.lowest_m, self.hump_m) = (rise_m, self.highest_m.max(0.0));
-        }
+        (self.highest_m, self.lowest_m) = (self.highest_m.max(rise_m), self.lowest_m.min(rise_m));
     }
 
     /// 1 when the sight goes up on the whole, -1 when down, 0 when level: the sum of the steepest angles against the threshold.
@@ -132,7 +123,7 @@ impl<'a> Lookout<'a> {
 
     fn along(&self, from: usize, step: isize, inverse: &[f32]) -> Option<Ray> {
         let eye_m = *self.values_m.get(from)?;
-        let mut ray = Ray { up: f32::MIN, down: f32::MAX, highest_m: f32::MIN, lowest_m: f32::MAX, dip_m: 0.0, hump_m: 0.0 };
+        let mut ray = Ray { up: f32::MIN, down: f32::MAX, highest_m: f32::MIN, lowest_m: f32::MAX };
         let (mut at, mut known) = (from, eye_m);
         for inverse in inverse {
             at = at.wrapping_add_signed(step);

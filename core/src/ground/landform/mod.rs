@@ -5,13 +5,14 @@
 //! | hill | highest post of its surroundings; relief is the height above the saddle towards higher ground, or above the lowest ground around, whichever is less | the summit |
 //! | depression | the same upside down; ground beyond the border or a void counts as an outlet | its lowest post |
 //! | saddle | the highest way between two hills; the ground rises along one axis and falls along another within sight; relief is the lesser rise | its lowest along the ridge, highest across it |
-//! | ridge, spur | line-of-sight pattern of a ridge or spur; relief is the lesser fall to its two sides. A spur when higher ground around stands farther above it than it above its sides | the post with the most relief |
-//! | valley, draw | line-of-sight pattern of a valley or hollow; relief is the lesser rise of its two sides. A draw when the ground around falls farther below it than its sides stand above it | the post with the most relief |
+//! | ridge, spur | line-of-sight pattern of a ridge, spur or summit, and the ground folds there: its two ways on stand above the ground between them on both sides; relief is the lesser fall to two opposite sides. A spur when higher ground around stands farther above it than it above its sides | the post with the most relief |
+//! | valley, draw | the same upside down: pattern of a valley, hollow or pit; relief is the lesser rise of two opposite sides. A draw when the ground around falls farther below it than its sides stand above it | the post with the most relief |
 //! | cliff | ground between neighbouring posts steeper than 45°; relief is the drop of the steep run | the post with the greatest drop |
 //!
 //! Ridges, spurs, valleys, draws and cliffs are long: they are cut into pieces that reach no farther from their point than half the sight.
 
 mod aspect;
+mod broad;
 mod chance;
 mod cliff;
 mod cut;
@@ -23,6 +24,7 @@ mod lines;
 mod mesh;
 mod pieces;
 mod rise;
+mod rose;
 mod saddle;
 mod table;
 mod told;
@@ -104,7 +106,8 @@ pub struct Landform {
     pub height_m: f64,
     /// How far it stands out from the ground around, metres; the table at the head of this room says from what.
     pub relief_m: f64,
-    /// How far to trust it, 0 to 1: a half when the relief is twice its own spread.
+    /// How far to trust it, 0 to 1: a half when what it stands out by is two and a half times the spread of that. A ridge, spur, valley or draw stands out
+    /// by its fold, a hill, saddle or depression by the mean of the ground 50 m around; neither by more than its relief.
     pub strength: f64,
     /// How far its posts reach from its point, metres.
     pub reach_m: f64,

@@ -5,8 +5,22 @@ use std::collections::VecDeque;
 use super::LandformKind;
 use super::mesh::Mesh;
 
-/// What a post belongs to, with its relief in metres.
-pub(super) type Marked = Option<(LandformKind, f32)>;
+/// What a post belongs to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Mark {
+    pub(super) kind: LandformKind,
+    /// Its relief, metres.
+    pub(super) relief_m: f32,
+    /// How far its shape stands out of the ground around, metres.
+    pub(super) stands_out_m: f32,
+}
+
+impl Mark {
+    /// The lesser of its relief and of how far it stands out, metres.
+    fn least_m(&self) -> f64 {
+        f64::from(self.relief_m.min(self.stands_out_m))
+    }
+}
 
 /// Posts of one kind around the one with the most relief.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,27 +28,32 @@ pub(super) struct Piece {
     pub(super) kind: LandformKind,
     pub(super) post: usize,
     pub(super) relief_m: f64,
+    pub(super) stands_out_m: f64,
     /// How far its posts reach from that one, metres.
     pub(super) reach_m: f64,
 }
 
-/// Merges marked posts: the one with the most relief takes all of its kind that hang together with it within `reach_m`, then the next.
-pub(super) fn pieces(mesh: &Mesh<'_>, marked: &mut [Marked], least_relief_m: f64, reach_m: f64) -> Vec<Piece> {
-    let mut order: Vec<(f32, usize)> =
-        marked.iter().enumerate().filter_map(|(post, mark)| mark.map(|(_, relief_m)| (relief_m, post))).collect();
-    order.retain(|(relief_m, _)| f64::from(*relief_m) >= least_relief_m);
+/// Merges marked posts that stand out far enough: the one with the most relief takes all of its kind that hang together with it within `reach_m`, then the next.
+pub(super) fn pieces(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], least_relief_m: f64, reach_m: f64) -> Vec<Piece> {
+    let mut order: Vec<(f32, usize)> = marked
+        .iter()
+        .enumerate()
+        .filter_map(|(post, mark)| mark.map(|mark| (mark, post)))
+        .filter(|(mark, _)| mark.least_m() >= least_relief_m)
+        .map(|(mark, post)| (mark.relief_m, post))
+        .collect();
     order.sort_unstable_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
     order.into_iter().filter_map(|(_, post)| take(mesh, marked, post, reach_m)).collect()
 }
 
 /// Takes a post and what hangs together with it off the marks.
-fn take(mesh: &Mesh<'_>, marked: &mut [Marked], from: usize, reach_m: f64) -> Option<Piece> {
-    let (kind, relief_m) = marked.get_mut(from)?.take()?;
-    let mut piece = Piece { kind, post: from, relief_m: f64::from(relief_m), reach_m: 0.0 };
+fn take(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], from: usize, reach_m: f64) -> Option<Piece> {
+    let Mark { kind, relief_m, stands_out_m } = marked.get_mut(from)?.take()?;
+    let mut piece = Piece { kind, post: from, relief_m: f64::from(relief_m), stands_out_m: f64::from(stands_out_m), reach_m: 0.0 };
     let mut open = VecDeque::from([from]);
     while let Some(post) = open.pop_front() {
         for other in mesh.neighbours(post) {
-            let same = marked.get(other).is_some_and(|mark| mark.is_some_and(|(other, _)| other == kind));
+            let same = marked.get(other).is_some_and(|mark| mark.is_some_and(|mark| mark.kind == kind));
             let apart_m = if same { mesh.apart_m(from, other) } else { f64::INFINITY };
             if apart_m <= reach_m {
                 if let Some(mark) = marked.get_mut(other) {

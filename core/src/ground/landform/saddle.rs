@@ -7,13 +7,20 @@ use super::mesh::Mesh;
 use super::{LandformKind, LandformScale};
 
 /// The saddle below a hill; `None` when the ground within sight is no saddle.
-pub(super) fn saddle(mesh: &Mesh<'_>, top: &Top, relief_m: f64, scale: &LandformScale) -> Option<Found> {
+pub(super) fn saddle(mesh: &Mesh<'_>, top: &Top, relief_m: f64, doubted_m: f64, scale: &LandformScale) -> Option<Found> {
     let post = top.saddle?;
     let (column, row) = mesh.place(post);
     let (rise_m, fall_m) = rise_and_fall(&Lookout::new(mesh, row, scale).look(column)?);
     let depth_m = relief_m.min(rise_m);
     let apart_m = mesh.apart_m(post, top.top).min(scale.sight_m);
-    Some(Found { kind: LandformKind::Saddle, post, relief_m: depth_m, doubted_m: depth_m.min(fall_m), apart_m, reach_m: 0.0 })
+    Some(Found {
+        kind: LandformKind::Saddle,
+        post,
+        relief_m: depth_m,
+        doubted_m: doubted_m.min(depth_m).min(fall_m),
+        apart_m,
+        reach_m: 0.0,
+    })
 }
 
 /// The lesser rise to two sides and the lesser fall to the two sides between them, chosen so that the least of all is greatest.

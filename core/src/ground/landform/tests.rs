@@ -17,6 +17,7 @@ use crate::measure::signed_difference_deg;
 
 mod cuts;
 mod footing;
+mod shapes;
 mod table;
 
 const SPREAD: HeightSpread = HeightSpread { sigma_m: 5.0, correlation_m: 300.0 };

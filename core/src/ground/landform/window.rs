@@ -55,9 +55,10 @@ pub(super) struct Surroundings {
 }
 
 impl Surroundings {
-    pub(super) fn new(mesh: &Mesh<'_>, around_m: f64) -> Self {
-        let negated: Vec<f32> = mesh.values_m().iter().map(|value| -value).collect();
-        Self { highest_m: highest(mesh, mesh.values_m(), around_m), lowest_negated_m: highest(mesh, &negated, around_m) }
+    /// Of values that stand at the posts of a mesh.
+    pub(super) fn new(mesh: &Mesh<'_>, values_m: &[f32], around_m: f64) -> Self {
+        let negated: Vec<f32> = values_m.iter().map(|value| -value).collect();
+        Self { highest_m: highest(mesh, values_m, around_m), lowest_negated_m: highest(mesh, &negated, around_m) }
     }
 
     pub(super) fn highest_m(&self, post: usize) -> f64 {

@@ -138,12 +138,8 @@ impl View {
     /// The covariance of a tap's place, square units, when a mark and the tap have a spread of one pixel.
     pub(super) fn spread(&self, at: Point) -> Option<Covariance> {
         let at = self.small(at);
-        let count = self.kind.count();
-        let slopes = DMatrix::from_row_iterator(2, count, self.rows(at).into_iter().flat_map(|row| row.into_iter().take(count)));
-        let of_fit = &slopes * &self.covariance * slopes.transpose();
-        let of_fit = Matrix2::from_iterator(of_fit.iter().copied());
         let back = self.stretch(at).try_inverse()?;
-        let all = back * (Matrix2::identity() + of_fit) * back.transpose();
+        let all = back * (Matrix2::identity() + self.of_fit(at)) * back.transpose();
         all.iter().all(|number| number.is_finite()).then(|| Covariance { east2: all.m11, east_north: all.m12, north2: all.m22 })
     }
 
@@ -171,6 +167,28 @@ impl View {
     pub(super) fn spread_px(&self, marks: &[PhotoMark]) -> Option<f64> {
         let over = (2 * marks.len()).saturating_sub(self.kind.count());
         (over > 0).then(|| (self.misses(marks).norm_squared() / over as f64).sqrt() * self.size_px)
+    }
+
+    /// Sum of the squares that marks are off, square pixels.
+    pub(super) fn squares_px2(&self, marks: &[PhotoMark]) -> f64 {
+        self.misses(marks).norm_squared() * self.size_px * self.size_px
+    }
+
+    /// How far a mark that the fit does not know lies from where the fit puts its crossing, pixels right and down, and the square of that
+    /// against the spread of both when a mark has a spread of one pixel.
+    pub(super) fn miss(&self, mark: &PhotoMark) -> Option<(Point, f64)> {
+        let step_px = hull::pixel(mark).minus(self.pixel_of(mark.at)?);
+        let step = Vector2::new(step_px.east_m, step_px.north_m);
+        let squares = step.dot(&((Matrix2::identity() + self.of_fit(self.small(mark.at))).try_inverse()? * step));
+        squares.is_finite().then_some((step_px, squares))
+    }
+
+    /// The covariance of where the fit puts a place on the photo, square pixels, when a mark has a spread of one pixel.
+    fn of_fit(&self, at: Point) -> Matrix2<f64> {
+        let count = self.kind.count();
+        let slopes = DMatrix::from_row_iterator(2, count, self.rows(at).into_iter().flat_map(|row| row.into_iter().take(count)));
+        let of_fit = &slopes * &self.covariance * slopes.transpose();
+        Matrix2::from_iterator(of_fit.iter().copied())
     }
 
     pub(super) fn residual(&self, mark: &PhotoMark, unit_m: f64) -> Option<PhotoResidual> {

@@ -70,6 +70,11 @@ impl Relations {
             let wide_m = |ring: &Vec<Pos>| middle(std::slice::from_ref(ring)).map_or(0.0, |middle| middle.spread_m);
             let widest = places.max_by(|a, b| wide_m(a).total_cmp(&wide_m(b)));
             let shape = Shape { areas: widest.into_iter().map(|ring| vec![ring]).collect(), ..Shape::default() };
+            if shape.is_nothing() {
+                gather.minded.cut(&record);
+                gather.left_out += 1;
+                continue;
+            }
             let found =
                 Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded: false, is_noded: true, may_be_on_line: false };
             gather.take(shape, &found)?;

@@ -120,12 +120,24 @@ impl Ways {
             let tags = Tags::new(way.tags.iter().map(|(key, value)| (key.as_str(), value.as_str())));
             let record = Record::new(Part::Way, way.id).named(tags.name());
             let shape = self.shape(way).map_err(|fault| record.clone().fault(fault))?;
+            if self.is_cut(way) {
+                gather.minded.cut(&record);
+                if shape.is_nothing() {
+                    gather.left_out += 1;
+                    continue;
+                }
+            }
             gather.take(
                 shape,
                 &Found { record, tags: &tags, layer: None, spread_m: SPREAD_M, is_recorded: false, is_noded: true, may_be_on_line: false },
             )?;
         }
         Ok(())
+    }
+
+    /// Whether the file lacks the place of one of its nodes.
+    fn is_cut(&self, way: &Waiting) -> bool {
+        self.nodes_of((way.from, way.to)).unwrap_or_default().iter().any(|node| self.found(*node).is_none())
     }
 
     /// The shape of a way. A cut-out of the map lacks nodes outside it: the way breaks off there.
@@ -137,10 +149,11 @@ impl Ways {
                 _ => lines.push(Vec::new()),
             }
         }
-        lines.retain(|line| !line.is_empty());
         if way.as_area {
+            lines.retain(|ring| !ring.is_empty());
             return Ok(Shape { areas: lines.into_iter().map(|ring| vec![ring]).take(1).collect(), ..Shape::default() });
         }
+        lines.retain(|line| line.len() >= 2);
         Ok(Shape { lines, ..Shape::default() })
     }
 }
