@@ -19,6 +19,7 @@ import gatepost.field.book.Told
 import gatepost.field.book.chooseFile
 import gatepost.field.book.sentence
 import gatepost.field.book.title
+import gatepost.field.book.walkingPlaces
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Pulse
 import gatepost.field.hand.Shown
@@ -71,7 +72,7 @@ class FieldActivity : Activity(), Hand {
         super.onCreate(saved)
         page = Page(this)
         setContentView(page)
-        page.strip.onOpen = { cell -> if (files.isOnItsWay) Unit else if (cell == LIGHT || cell == null) showAside(lights()) else if (state?.stage in walking) go(draft.opened(Open.WHERE)) }
+        page.strip.onOpen = { cell -> if (files.isOnItsWay) Unit else if (cell == LIGHT || cell == null) showAside(lights()) else if (state?.stage in walkingPlaces) go(draft.opened(Open.WHERE)) }
     }
 
     /** Ages and light have moved on while the window was away. The file is tried anew when it could not be opened before. */
@@ -231,7 +232,7 @@ class FieldActivity : Activity(), Hand {
         title = label(place.title)
         page.placeRow.showPlace(place, draft.looked) { go(draft.opened(Open.PLACES)) }
         page.placeRow.showUndo(state?.undo, ::undo)
-        page.strip.show(cells(state))
+        page.strip.show(cells(state), place in walkingPlaces)
     }
 
     companion object {
@@ -244,6 +245,5 @@ class FieldActivity : Activity(), Hand {
         private const val MINUTE_MS = 60_000L
         private const val SHEET_FILE = 1
         private const val BROUGHT_FILE = 3
-        private val walking = listOf(Stage.ON_FOOT, Stage.WAY_BACK)
     }
 }

@@ -14,3 +14,6 @@ val Stage.title: String
         Stage.WAY_BACK -> "label-place-way-back"
         Stage.AFTERWARDS -> "label-place-afterwards"
     }
+
+/** Those in which one walks: what is touched there is larger. */
+val walkingPlaces = listOf(Stage.ON_FOOT, Stage.WAY_BACK)

@@ -10,6 +10,7 @@ import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.places
 import gatepost.field.book.title
+import gatepost.field.book.walkingPlaces
 import gatepost.field.look.becomePart
 import gatepost.field.look.grow
 import gatepost.field.look.hasLargeText
@@ -25,7 +26,6 @@ class PlaceRow(context: Context) : LinearLayout(context) {
     private val undo = column(Gravity.END, context.line(R.style.Text_Strong, label("label-undo")), what)
 
     init {
-        minimumHeight = context.px(R.dimen.target_walking)
         addView(where, LayoutParams(0, LayoutParams.MATCH_PARENT, 1f))
         if (context.hasLargeText()) listOf(where, undo).forEach { it.setPaddingRelative(if (it == undo) 0 else it.paddingStart, it.paddingTop, if (it == where) 0 else it.paddingEnd, it.paddingBottom) }
         addView(undo, if (context.hasLargeText()) LayoutParams(0, LayoutParams.MATCH_PARENT, UNDO) else LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.MATCH_PARENT))
@@ -34,6 +34,7 @@ class PlaceRow(context: Context) : LinearLayout(context) {
     /** Shows the place that the trip is in, under the name of the one [looked] at; the whole left part opens the list of places. */
     fun showPlace(place: Stage, looked: Stage?, open: () -> Unit) {
         val title = label((looked ?: place).title)
+        for (part in listOf(where, undo)) part.minimumHeight = context.px(if (place in walkingPlaces) R.dimen.target_walking else R.dimen.target)
         val number = places.indexOf(looked ?: place)
         name.text = title
         marks.show(places.indexOf(place))
@@ -57,7 +58,7 @@ class PlaceRow(context: Context) : LinearLayout(context) {
         orientation = VERTICAL
         gravity = Gravity.CENTER_VERTICAL
         minimumWidth = context.px(R.dimen.target_walking)
-        minimumHeight = context.px(R.dimen.target_walking)
+        minimumHeight = context.px(R.dimen.target)
         setPadding(context.px(R.dimen.side), context.px(R.dimen.tight), context.px(R.dimen.side), context.px(R.dimen.tight))
         for (text in inside.filterIsInstance<TextView>()) text.gravity = side
         for (view in inside) addView(view, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT).apply { gravity = side })

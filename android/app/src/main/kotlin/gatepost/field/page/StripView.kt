@@ -34,7 +34,9 @@ class StripView(context: Context) : ViewGroup(context) {
         if (isReversed && !inRows) cells.last().run { setPaddingRelative(paddingStart, paddingTop, context.px(R.dimen.between_targets), paddingBottom) }
     }
 
-    fun show(shown: List<Cell>) {
+    /** Where one walks its cells are higher. */
+    fun show(shown: List<Cell>, isWalking: Boolean = false) {
+        least = context.px(if (inRows) R.dimen.strip_row else if (isWalking) R.dimen.strip_walking else R.dimen.strip)
         require(shown.size == CELLS) { "the strip has three cells" }
         cells.zip(shown).forEach { (view, cell) -> view.show(cell) }
         val spoken = shown.map { "${it.fullLabel}: ${it.value}, ${it.under}" }
@@ -46,9 +48,10 @@ class StripView(context: Context) : ViewGroup(context) {
         becomePart(spoken.joinToString("; ")) { onOpen(null) }
     }
 
+    private var least = 0
+
     override fun onMeasure(widthSpec: Int, heightSpec: Int) {
         val width = MeasureSpec.getSize(widthSpec)
-        val least = context.px(if (inRows) R.dimen.strip_row else R.dimen.strip)
         cells.zip(shares(width)).forEach { (cell, share) -> cell.measureAtLeast(share, least) }
         val high = if (inRows) cells.sumOf { it.measuredHeight } else cells.maxOf { it.measuredHeight }
         if (!inRows) cells.forEach { it.measureAtLeast(it.measuredWidth, high) }

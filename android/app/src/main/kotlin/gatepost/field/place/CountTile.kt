@@ -20,7 +20,7 @@ class CountTile(context: Context, small: Boolean, private val more: () -> Int) :
         gravity = Gravity.CENTER
         minimumHeight = context.px(if (small) R.dimen.target_walking else R.dimen.tile_least)
         setBackgroundResource(R.drawable.outlined)
-        setPadding(0, context.px(R.dimen.tight), 0, context.px(R.dimen.close))
+        setPadding(0, context.px(R.dimen.tight), 0, context.px(R.dimen.tight))
         isFocusable = true
         isClickable = true
         setOnClickListener { show(more()) }

@@ -78,7 +78,7 @@ class MoreSightingsFlowTest {
         kill()
         sees("One landmark is so named.")
         touch("Post 45")
-        figures("045")
+        figures("105")
         touch("Weigh it in")
         assertEquals("Post 45", fix.sightings.single().landmark)
         assertTrue("$touches touches", touches <= 5)
