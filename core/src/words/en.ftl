@@ -1104,8 +1104,7 @@ help-photo-kind = affine for a scan, projective for a photo taken aslant; by the
 help-import-kinds = Only these kinds: road, creek, summit, mast, church and so on
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near; light is taken to bend by 0.13 of the earth's curve
 help-sights = Tell the landmarks that may be sighted, with bearing and distance from the last fix; of a large sheet those with a word in their names
-help-sight-listed = { $landmark }: { $told }.
-sights-named = A part of the name, large and small letters alike; all when left out
+help-sights-named = A part of the name, large and small letters alike; all when left out
 help-seen-to = The north from which bearings are told: mag, grid or true; mag when left out
 help-ground-to = The north from which bearings are told: mag, grid or true; true when left out
 help-seen-place = A grid reference, "lat, lon" in degrees, or a name on the sheet; where you stand by the walk or the fix when left out
@@ -1156,6 +1155,7 @@ help-light-temperature-c = Its temperature in degrees Celsius; the standard atmo
 help-light-place = A grid reference, "lat, lon" in degrees, or a name on the sheet
 
 ## The strip and the lists of a shell
+sight-listed = { $landmark }: { $told }.
 sights-named = { $count ->
     [0] No landmark of the sheet is so named. Type less of the name.
     [one] One landmark is so named.
