@@ -30,9 +30,10 @@ DELETE FROM conversion_table WHERE auth_name = 'IAU_2015';
 DELETE FROM ellipsoid WHERE auth_name = 'IAU_2015';
 DELETE FROM extent WHERE auth_name = 'IAU_2015';
 
--- Lists of frames whose places come with an epoch. Other names of what is asked for by number; by those of latitudes and longitudes and
--- of datums grids of other registers are known to stand on the same ones.
+-- Lists of frames whose places come with an epoch. Other names of what is asked for by number; those stay by which definitions written out by
+-- other programs are known for what they are, with their datum and their unit.
 DELETE FROM coordinate_metadata;
-DELETE FROM alias_name WHERE table_name NOT IN ('geodetic_crs', 'geodetic_datum');
+DELETE FROM alias_name WHERE table_name LIKE '%transformation' OR table_name LIKE 'vertical%'
+  OR source = 'EPSG' AND table_name NOT IN ('geodetic_crs', 'geodetic_datum', 'ellipsoid', 'prime_meridian', 'unit_of_measure');
 
 VACUUM;

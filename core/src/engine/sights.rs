@@ -43,7 +43,9 @@ impl Engine {
         let found = views(trip, &self.words).into_iter().filter(|one| one.landmark.to_lowercase().contains(&wanted)).collect();
         let (sights, left) = first(found);
         let count = sights.len() + left as usize;
-        let told = Message::new("sights-named").with("count", Arg::Count(count as i64)).with("left", Arg::Count(left.into()));
+        let told = Message::new(if wanted.is_empty() { "sights-all" } else { "sights-named" })
+            .with("count", Arg::Count(count as i64))
+            .with("left", Arg::Count(left.into()));
         let rows = sights.iter().map(|one| self.words.sight_listed(&one.landmark, &one.told));
         let said = std::iter::once(self.words.say(&told)).chain(rows).collect();
         Ok(Done::answered(said, Answer::Sights { sights, left }))

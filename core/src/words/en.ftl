@@ -1156,6 +1156,13 @@ help-light-place = A grid reference, "lat, lon" in degrees, or a name on the she
 
 ## The strip and the lists of a shell
 sight-listed = { $landmark }: { $told }.
+sights-all = { $count ->
+    [one] The sheet has one landmark.
+   *[other] The sheet has { $count } landmarks{ $left ->
+        [0] .
+       *[other] : these and { $left } more. Type a part of a name.
+      }
+ }
 sights-named = { $count ->
     [0] No landmark of the sheet is so named. Type less of the name.
     [one] One landmark is so named.
