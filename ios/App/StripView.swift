@@ -16,12 +16,12 @@ struct StripView: View {
                 typeSize.isAccessibilitySize
                 ? AnyLayout(VStackLayout(alignment: .leading, spacing: 2)) : AnyLayout(HStackLayout(spacing: 8))
             layout {
-                Cell(strip?.sureLabel ?? Labels.sure.text(), strip?.sure, isOld: strip?.sureIsOld, note: strip?.sureNote)
-                Cell(Labels.home.text(), strip?.home, isOld: strip?.homeIsOld, note: strip?.homeNote)
+                Cell(strip?.sureLabel ?? Labels.sure.text, strip?.sure, isOld: strip?.sureIsOld, note: strip?.sureNote)
+                Cell(Labels.home.text, strip?.home, isOld: strip?.homeIsOld, note: strip?.homeNote)
                 Button {
                     choosing.toggle()
                 } label: {
-                    Cell(Labels.light.text(), strip?.light, isOld: false, note: strip?.lightNote)
+                    Cell(Labels.light.text, strip?.light, isOld: false, note: strip?.lightNote)
                 }
                 .buttonStyle(BareStyle())
             }

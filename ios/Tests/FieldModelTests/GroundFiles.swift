@@ -23,7 +23,7 @@ enum GroundFiles {
         let (east, south) = (column - 100, row - 80)
         let hill: Double = 120 * exp(-(east * east + south * south) / 50)
         let (right, down) = (column - 72, row - 70)
-        let knob: Double = 60 * exp(-(right * right + down * down) / 8)
+        let knob: Double = 120 * exp(-(right * right + down * down) / 18)
         return "\(Int(1000 + 5 * column + hill + knob))"
     }
 }

@@ -97,7 +97,7 @@ class BringFlowTest {
         touch("Bring it in")
         touch("Stop")
         work()
-        sees("stopped")
+        sees("cancelled")
         assertEquals(before, activity.snapshot.sheet)
         sees("Bring in a file")
     }
