@@ -197,7 +197,7 @@ def hold_stop():
         done = [done for done, _ in taken["ticks"]]
         check(f"{name}: progress is told", len(done) >= 1, len(done))
         if len(done) > 2:
-            hold(OUT / name, "import-stopped", "stopped", "--stop")
+            hold(OUT / name, "import-stopped", "cancelled", "--stop")
     for border, error in [
         (("47", "9", "46", "10"), "import-area"), (("47", "9", "48", "9"), "import-area"),
         (("47", "9", "91", "10"), "import-area-off"), (("nan", "9", "48", "10"), "import-area-off"),

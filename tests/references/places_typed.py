@@ -156,6 +156,8 @@ SHORT = (
     ("18 T WL 85664 11315", None, "18TWL8566411315", "blanks"),
     ("MGRS 18TWL8566411315", None, "18TWL8566411315", "the name of the form before it"),
     ("mgrs: 18T WL 85664 11315", None, "18TWL8566411315", "and a colon"),
+    ("55DEG6909", None, "55DEG6909", "the square EG in the band D is no word for degrees"),
+    ("55 deg 69 09", None, "55DEG6909", "nor with blanks in lower case"),
 )
 
 

@@ -895,7 +895,7 @@ grid-turned = The grid { $grid } does not count to east and north. Of grids that
 grid-shift-file = The grid { $grid } shifts its datum by the file { $files }, which is not in this program, and files beside it are not read. Unshifted its places would be off by up to some hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= with the datum's three or seven parameters in place of +nadgrids=.
 grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.
 grid-unknown = { $half ->
-    [missing] A zone needs its half of the world: write { $zone }N north of the equator, { $zone }S south of it.
+    [missing] The grid "{ $grid }" is not known. Is it a zone? It needs its half of the world: write { $zone }N north of the equator, { $zone }S south of it.
    *[told] The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
  }
 place-grid = Grid north of { $grid } lies { $convergence } { $side } of true north there; a kilometre at sea level is { $mapped } m on it.

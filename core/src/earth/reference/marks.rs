@@ -15,15 +15,15 @@ pub(super) fn plain_marks(text: &str) -> String {
     with_colons(marked.iter().enumerate().map(mark).collect())
 }
 
-/// The text with the degree's mark in the place of its word behind a figure (`52.5 deg`), and without the name of its form before it
-/// (`MGRS 33TVK56964953`).
+/// The text with the degree's mark in the place of its word behind both angles (`52.5 deg N 13.4 deg E`), and without the name of its form
+/// before it (`MGRS 33TVK56964953`). Once alone the word is no mark: `55DEG6909` is a reference in the square EG.
 fn without_words(text: &str) -> String {
     let starts = |rest: &str, word: &str| rest.get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word));
     let ends = |rest: &str| !rest.starts_with(|c: char| c.is_alphabetic());
     let text = text.trim_start();
     let named = text.get(4..).filter(|rest| starts(text, "MGRS") && ends(rest));
     let text = named.map_or(text, |rest| rest.trim_start_matches([':', ' ']));
-    let mut marked = String::new();
+    let (mut marked, mut words) = (String::new(), 0);
     let mut rest = text;
     while let Some(c) = rest.chars().next() {
         let word = ["degrees", "degree", "deg"].into_iter().find(|word| starts(rest, word));
@@ -31,13 +31,14 @@ fn without_words(text: &str) -> String {
         if let Some(behind) = behind.filter(|_| marked.trim_end().ends_with(|c: char| c.is_ascii_digit())) {
             marked.truncate(marked.trim_end().len());
             marked.push('°');
+            words += 1;
             rest = behind.strip_prefix('.').unwrap_or(behind);
         } else {
             marked.push(c);
             rest = rest.get(c.len_utf8()..).unwrap_or_default();
         }
     }
-    marked
+    if words == 2 { marked } else { text.to_owned() }
 }
 
 /// The mark of a keyboard for one that looks like it: the ordinal sign and the ring above, primes and accents, hyphens and dashes.
