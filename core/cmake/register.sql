@@ -36,4 +36,11 @@ DELETE FROM coordinate_metadata;
 DELETE FROM alias_name WHERE table_name LIKE '%transformation' OR table_name LIKE 'vertical%'
   OR source = 'EPSG' AND table_name NOT IN ('geodetic_crs', 'geodetic_datum', 'ellipsoid', 'prime_meridian', 'unit_of_measure');
 
+-- What is said about an operation beside its name, and the areas and purposes of projections by themselves: nobody asks for them.
+UPDATE conversion_table SET description = NULL;
+UPDATE helmert_transformation_table SET description = NULL;
+UPDATE other_transformation SET description = NULL;
+UPDATE concatenated_operation SET description = NULL;
+DELETE FROM usage WHERE object_table_name = 'conversion';
+
 VACUUM;
