@@ -64,6 +64,30 @@ pub enum GatepostError {
     },
 }
 
+/// A file to be brought in, with what its bytes do not say.
+#[derive(Debug, Clone, uniffi::Record)]
+pub struct IncomingFile {
+    /// Its name, by whose ending its format is known.
+    pub name: String,
+    /// All of it.
+    pub bytes: Vec<u8>,
+    /// The grid that heights lie in, as a record has it.
+    #[uniffi(default = None)]
+    pub grid: Option<String>,
+    /// South, west, north and east border of what is wanted, in degrees; all of it when absent.
+    #[uniffi(default = None)]
+    pub area_deg: Option<Vec<f64>>,
+    /// Where heights come from, as a record has it.
+    #[uniffi(default = None)]
+    pub source: Option<String>,
+    /// What covers the ground, as a record has it.
+    #[uniffi(default = None)]
+    pub cover: Option<String>,
+    /// Whose data it is.
+    #[uniffi(default = None)]
+    pub credit: Option<String>,
+}
+
 /// Watches while a file is brought in, and may break it off.
 #[uniffi::export(with_foreign)]
 pub trait Watch: Send + Sync {
@@ -113,28 +137,16 @@ impl FieldBook {
     }
 
     /// Brings a file in: lines and landmarks onto the sheet, or heights under it; answers like `take`. The book waits until it
-    /// is done, so this is not called where a screen is drawn. `area_deg` is the south, west, north and east border of what
-    /// is wanted; `source`, `cover` and `credit` as in a record.
+    /// is done, so this is not called where a screen is drawn.
     ///
     /// # Errors
     /// As [`FieldBook::take`]; an import that `watch` broke off is refused.
-    #[uniffi::method(default(grid = None, area_deg = None, watch = None, source = None, cover = None, credit = None))]
-    #[allow(clippy::too_many_arguments, reason = "each has its default on the other side")]
-    pub fn bring(
-        &self,
-        at: &str,
-        name: &str,
-        bytes: Vec<u8>,
-        grid: Option<String>,
-        area_deg: Option<Vec<f64>>,
-        watch: Option<Arc<dyn Watch>>,
-        source: Option<String>,
-        cover: Option<String>,
-        credit: Option<String>,
-    ) -> Result<Reply, GatepostError> {
-        let (grid, area_deg) = (grid.as_deref(), area_deg.as_deref());
-        let (source, cover, credit) = (source.as_deref(), cover.as_deref(), credit.as_deref());
-        let file = Brought { at: Some(at), name, bytes: &bytes, grid, area_deg, kinds: None, source, cover, credit };
+    #[uniffi::method(default(watch = None))]
+    pub fn bring(&self, at: &str, file: &IncomingFile, watch: Option<Arc<dyn Watch>>) -> Result<Reply, GatepostError> {
+        let IncomingFile { name, bytes, grid, area_deg, source, cover, credit } = file;
+        let (grid, area_deg, source) = (grid.as_deref(), area_deg.as_deref(), source.as_deref());
+        let (cover, credit) = (cover.as_deref(), credit.as_deref());
+        let file = Brought { at: Some(at), name, bytes, grid, area_deg, kinds: None, source, cover, credit };
         let mut goes_on = |share: f64| watch.as_ref().is_none_or(|watch| watch.goes_on(share));
         self.with_engine(|engine| engine.bring(&file, &mut goes_on).map_err(|refusal| refused(engine, &refusal)))?
     }

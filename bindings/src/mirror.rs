@@ -192,10 +192,10 @@ pub struct SheetView {
     pub norths: Vec<String>,
     /// Its heights and what its paper says, in sentences.
     pub ground: Vec<String>,
-    /// Its lines.
+    /// Its lines; of more than 24 those of the fix and the nearest to the likeliest place, the others answer to [`Record::Lines`].
     pub lines: Vec<LineView>,
-    /// Names of its landmarks.
-    pub landmarks: Vec<String>,
+    /// How many of its lines are not among them.
+    pub lines_left: u32,
     /// What can be named on its lines: named points and junctions, in the order of the lines and along them.
     pub known_points: Vec<KnownPointView>,
 }
@@ -814,6 +814,11 @@ pub enum Record {
     },
     /// Asks for landmarks by their names: those with these words in them, as they are listed to be sighted.
     Sights {
+        /// A part of the name, large and small letters alike; all when empty.
+        named: String,
+    },
+    /// Asks for lines by their names: those with these words in them, as they are listed to be stood on.
+    Lines {
         /// A part of the name, large and small letters alike; all when empty.
         named: String,
     },
@@ -1608,6 +1613,8 @@ pub enum Answer {
     Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
     /// To `sights`: 24 at the most beside those that were read, and how many more there are.
     Sights { sights: Vec<SightView>, left: u32 },
+    /// To `lines`: 24 at the most, and how many more there are.
+    Lines { lines: Vec<LineView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
     /// the stretches that it does not see.
     Profile {

@@ -11,16 +11,16 @@ struct AskChoices: View {
         switch question {
         case .landmark, .left, .right:
             landmarks
-            PartOfName()
+            partOfName
         case .several:
             several
-            PartOfName()
+            partOfName
         case .from:
             points { $0 }
             if model.knownPoints.isEmpty { Named(.noKnownPoint) }
         case .whereSet:
             ForEach(model.settings, id: \.self) { choice($0, $0) }
-            PartOfName()
+            partOfName
         case .towards, .facing, .runTowards:
             points { Labels.towards.text($0) }
             choice(Labels.eitherWay.text, "")
@@ -40,6 +40,8 @@ struct AskChoices: View {
     }
 
     private var sights: [Sight] { model.listed.sights }
+
+    private var partOfName: PartOfName { PartOfName(left: model.snapshot?.sightsLeft, told: model.listed.told) }
 
     /// The left one is not the right one too.
     private var landmarks: some View {

@@ -122,7 +122,7 @@ struct KeepList: View {
     }
 
     private var isInFoot: Bool {
-        places.count < 2 && model.misfit == nil && model.snapshot?.nextSights.isEmpty != false
+        places.count < 2 && model.again == nil && model.snapshot?.nextSights.isEmpty != false
     }
 }
 
@@ -139,6 +139,6 @@ struct NextSights: View {
     }
 
     private var others: ArraySlice<NextSight> {
-        (model.snapshot?.nextSights ?? []).dropFirst(model.misfit == nil ? 1 : 0)
+        (model.snapshot?.nextSights ?? []).dropFirst(model.again == nil ? 1 : 0)
     }
 }

@@ -8,25 +8,37 @@ struct LineChoice: View {
     var body: some View {
         if let touched = model.draft.unsure {
             Named(.whichLines, size: .heading)
+            let unlisted = touched.filter { name in !lines.contains { $0.name == name } }
+            ForEach(unlisted, id: \.self) { name in
+                Row(.good, name, Labels.marked.text) { model.touch(line: name) }
+            }
             ForEach(lines, id: \.name) { line in
                 let isMarked = touched.contains(line.name)
                 Row(isMarked ? .good : .open, line.name, isMarked ? Labels.marked.text : line.kind) {
                     model.touch(line: line.name)
                 }
             }
+            partOfName
             Outlined(.goBack) { model.shutChoice() }
         } else {
             Named(.whichLine, size: .heading)
             ForEach(lines, id: \.name) { line in
                 Outlined("\(line.name)\n\(line.kind)", least: Sizes.walking) { model.choose(line: line.name) }
             }
-            if lines.count > 1 { Outlined(.notSureWhich, least: Sizes.walking) { model.beUnsure() } }
+            partOfName
+            if isOneOfSeveral { Outlined(.notSureWhich, least: Sizes.walking) { model.beUnsure() } }
             Outlined(.onNoLine, least: Sizes.walking) { model.chooseNoLine() }
             if model.stand != nil { Outlined(.goBack) { model.shutChoice() } }
         }
     }
 
-    private var lines: [Line] { model.snapshot?.sheet?.lines ?? [] }
+    private var lines: [Line] { model.listedLines.lines }
+
+    private var isOneOfSeveral: Bool { (model.snapshot?.sheet?.lines.count ?? 0) > 1 }
+
+    private var partOfName: PartOfName {
+        PartOfName(left: model.snapshot?.sheet?.linesLeft, told: model.listedLines.told)
+    }
 }
 
 /// Where one stands, and the way to say it otherwise.

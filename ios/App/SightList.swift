@@ -18,7 +18,7 @@ struct SightList: View {
                     .accessibilityLabel(Text(verbatim: Labels.isNotSeen.text(sight.landmark)))
             }
         }
-        PartOfName()
+        PartOfName(left: model.snapshot?.sightsLeft, told: model.listed.told)
         Outlined(.moreSightings, least: Sizes.walking) { model.openPad(.more) }
     }
 
@@ -30,25 +30,5 @@ struct SightList: View {
     private func note(_ sight: Sight) -> String {
         guard let isSeen = model.looked(sight.landmark) else { return sight.told }
         return "\(sight.told), \((isSeen ? Labels.seen : .notSeen).text)"
-    }
-}
-
-/// The way to the landmarks of a large sheet that are not listed.
-struct PartOfName: View {
-    @Environment(FieldModel.self) private var model
-
-    var body: some View {
-        if let left = model.snapshot?.sightsLeft, left > 0 {
-            if let told = model.listed.told { Text(verbatim: told).letters(.body) }
-            TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.partOfName.text("\(left)")) }
-                .letters(.body)
-                .frame(minHeight: Sizes.target)
-                .autocorrectionDisabled()
-        }
-    }
-
-    private var typed: Binding<String> {
-        @Bindable var model = model
-        return $model.typedPart
     }
 }

@@ -87,7 +87,7 @@ def photo_kept():
     east, north = degrees(EAST, NORTH), degrees(EAST + 1200, NORTH)
     length_m = GEOD.inv(*east, *north)[2]
     expect = {"snapshot.sheet.name": "Scan", "snapshot.sheet.lines.0.name": "Scan road", "snapshot.sheet.lines.0.length_m": length_m,
-              "snapshot.sheet.landmarks.0": "Scan mast", "answer.kind": "affine",
+              "snapshot.sights.0.landmark": "Scan mast", "answer.kind": "affine",
               "answer.places.0.easting": EAST + 2000.0, "answer.places.0.northing": NORTH + 1000.0}
     return case(record, expect, "the crossings are named by the squares whose corners they are")
 
@@ -151,11 +151,11 @@ def by_hand():
     length_m = GEOD.inv(*ends[0], *ends[1])[2]
     cases = [
         case(line, {"snapshot.sheet.name": "Hand", "snapshot.sheet.lines.0.length_m": length_m}, "a name and a first line"),
-        {"before": [line], **case(more, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.lines.0.name": "Mill road"},
+        {"before": [line], **case(more, {"snapshot.sights.0.landmark": "Kiln", "snapshot.sheet.lines.0.name": "Mill road"},
                                   "then a landmark, its short reference near the sheet")},
-        {"before": [line, more], **case(spot, {"snapshot.sheet.landmarks.0": "Kiln"}, "then its height above the sea")},
+        {"before": [line, more], **case(spot, {"snapshot.sights.0.landmark": "Kiln"}, "then its height above the sea")},
         {"before": [line, more], **case({"do": "sheet", "at": AT, "strike": ["kiln"]}, {"snapshot.sheet.lines.0.name": "Mill road"}, "what was wrong is taken off")},
-        case({**more, "name": "Marks", "beginning": "33TVL"}, {"snapshot.sheet.landmarks.0": "Kiln", "snapshot.sheet.name": "Marks"}, "a landmark comes first"),
+        case({**more, "name": "Marks", "beginning": "33TVL"}, {"snapshot.sights.0.landmark": "Kiln", "snapshot.sheet.name": "Marks"}, "a landmark comes first"),
     ]
     cases += crossings() + over_edges() + strays()
     invalid = [

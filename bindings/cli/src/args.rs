@@ -44,6 +44,7 @@ pub(crate) enum Task {
     Chart(ChartArgs),
     Seen(SeenArgs),
     Sights(SightsArgs),
+    Lines(LinesArgs),
     Profile(ProfileArgs),
     Ground(GroundArgs),
     Contours(ContoursArgs),
@@ -283,6 +284,11 @@ pub(crate) struct SeenArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct SightsArgs {
+    pub(crate) named: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct LinesArgs {
     pub(crate) named: Option<String>,
 }
 

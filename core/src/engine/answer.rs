@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::view::SightView;
+use super::view::{LineView, SightView};
 
 /// The answer to a question, with the unit in each name.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -161,6 +161,8 @@ pub enum Answer {
     Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
     /// To `sights`: 24 at the most beside those that were read, and how many more there are.
     Sights { sights: Vec<SightView>, left: u32 },
+    /// To `lines`: 24 at the most, and how many more there are.
+    Lines { lines: Vec<LineView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
     /// the stretches that it does not see.
     Profile {

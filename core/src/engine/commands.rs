@@ -67,6 +67,7 @@ impl Engine {
             Record::Leg(leg) => self.leg(leg),
             Record::Where { at } => self.here(at.as_ref()),
             Record::Sights { named } => self.sights(named),
+            Record::Lines { named } => self.lines(named),
             Record::Back { at } => self.back(at.as_ref()),
             Record::TurnRound { at } => self.turn_round(at.as_ref()),
             Record::Reached { at } => self.reached(at.as_ref()),

@@ -14,6 +14,7 @@ mod ground;
 mod held;
 mod import;
 mod light;
+mod lines;
 mod observe;
 mod open;
 mod open_ground;

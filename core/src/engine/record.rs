@@ -105,6 +105,11 @@ pub enum Record {
         /// A part of the name, large and small letters alike; all when empty.
         named: String,
     },
+    /// Asks for lines by their names: those with these words in them, as they are listed to be stood on.
+    Lines {
+        /// A part of the name, large and small letters alike; all when empty.
+        named: String,
+    },
     /// Asks for the way back.
     Back {
         /// When.
@@ -311,6 +316,7 @@ impl Record {
             self,
             Self::Where { .. }
                 | Self::Sights { .. }
+                | Self::Lines { .. }
                 | Self::Back { .. }
                 | Self::Chart { .. }
                 | Self::Compass(CompassRecord { keep: None | Some(false), .. })

@@ -3,16 +3,14 @@
 use super::car::{Car, Stands};
 use super::light::SunAndGround;
 use super::state::{CheckedCompass, TakenFix, Trip};
-use super::view::{
-    BackLegView, CarView, HereView, KnownPointView, LegView, LightView, LineView, PaceView, SheetView, Snapshot, Stage, WayBackView,
-};
+use super::view::{BackLegView, CarView, HereView, KnownPointView, LegView, LightView, PaceView, SheetView, Snapshot, Stage, WayBackView};
 use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
-use super::{held, show_after, show_open, sights, strip};
+use super::{held, lines, show_after, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace, Slips};
 use crate::homeward::{BackLeg, Here, WayBack};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point};
-use crate::sheet::{JunctionKind, KnownPlace, Line, Sheet};
+use crate::sheet::{JunctionKind, KnownPlace, Sheet};
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::{Words, date_told};
 
@@ -123,14 +121,14 @@ fn light_view(light: &TripLight, words: &Words) -> LightView {
 
 fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
     let sheet = &trip.sheet;
-    let line = |line: &Line| LineView { name: line.name.clone(), kind: line.kind.clone(), length_m: line.length_m() };
+    let (lines, lines_left) = lines::listed(trip);
     SheetView {
         name: sheet.name.clone(),
         grid: sheet.grid.name().into(),
         norths: now.map_or_else(Vec::new, |now| norths_told(sheet, now, words)),
         ground: ground_told(trip, now, words),
-        lines: sheet.lines.iter().map(line).collect(),
-        landmarks: sheet.landmarks.iter().map(|landmark| landmark.name.clone()).collect(),
+        lines,
+        lines_left,
         known_points: listed(trip).into_iter().map(|known| known_view(known, sheet)).collect(),
     }
 }

@@ -14,7 +14,7 @@ use crate::words::Words;
 
 /// So many are listed at once beside those that were read: a sheet brought in from a file may have thousands. The others are asked for
 /// by their names.
-const LISTED: usize = 24;
+pub(super) const LISTED: usize = 24;
 
 /// The landmarks that a walker is shown: those that were read, and the first of the others; and how many are left.
 pub(super) fn listed(trip: &Trip, words: &Words) -> (Vec<SightView>, u32) {
@@ -35,15 +35,19 @@ fn first(all: Vec<SightView>) -> (Vec<SightView>, u32) {
     (listed, left)
 }
 
+/// Whether these words are a part of a name, large and small letters alike.
+pub(super) fn is_named(name: &str, part: &str) -> bool {
+    name.to_lowercase().contains(&part.trim().to_lowercase())
+}
+
 impl Engine {
     /// The landmarks with these words in their names, in the order of the list.
     pub(super) fn sights(&self, named: &str) -> Result<Done, Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
-        let wanted = named.trim().to_lowercase();
-        let found = views(trip, &self.words).into_iter().filter(|one| one.landmark.to_lowercase().contains(&wanted)).collect();
+        let found = views(trip, &self.words).into_iter().filter(|one| is_named(&one.landmark, named)).collect();
         let (sights, left) = first(found);
         let count = sights.len() + left as usize;
-        let told = Message::new(if wanted.is_empty() { "sights-all" } else { "sights-named" })
+        let told = Message::new(if named.trim().is_empty() { "sights-all" } else { "sights-named" })
             .with("count", Arg::Count(count as i64))
             .with("left", Arg::Count(left.into()));
         let rows = sights.iter().map(|one| self.words.sight_listed(&one.landmark, &one.told));

@@ -82,10 +82,10 @@ pub struct SheetView {
     pub norths: Vec<String>,
     /// Its heights and what its paper says, in sentences.
     pub ground: Vec<String>,
-    /// Its lines.
+    /// Its lines; of more than 24 those of the fix and the nearest to the likeliest place, the others answer to `lines`.
     pub lines: Vec<LineView>,
-    /// Names of its landmarks.
-    pub landmarks: Vec<String>,
+    /// How many of its lines are not among them.
+    pub lines_left: u32,
     /// What can be named on its lines: named points and junctions, in the order of the lines and along them.
     pub known_points: Vec<KnownPointView>,
 }

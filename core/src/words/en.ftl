@@ -13,7 +13,10 @@ fix-place = { $doubt ->
     [between] on { $line } between { $low } and { $high }, likeliest at { $reference }, ± { $across } across it (95 %).
    *[about] at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
   }
-fix-several = The readings leave { $count } places on { $line }. Sight something that tells them apart.
+fix-several = { $doubt ->
+    [doubted] If none is false, the readings
+   *[none] The readings
+  } leave { $count } places on { $line }. Sight something that tells them apart.
 fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Sight another landmark.
 fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
 fix-along = That is lat { $lat }°, lon { $lon }°, { $distance } ± { $spread } along the line from { $from }; straight from there it bears { $bearing }. The limits lie at { $low } and { $high } (95 %).
@@ -50,7 +53,10 @@ field-place = { $doubt ->
    *[about] at { $reference } on { $line }, ± { $spread } (95 %).
   }
 field-likeliest = You most likely stand at { $reference } on { $line }, ± { $spread } ({ $share }).
-field-places = You may stand in { $count } places{ $on ->
+field-places = { $doubt ->
+    [doubted] If no reading is false, you
+   *[none] You
+  } may stand in { $count } places{ $on ->
     [one] {" "}on { $line }
    *[several] {" "}on more than one line
  }.
@@ -61,7 +67,10 @@ field-open-place = { $doubt ->
 field-open-region = You stand at most { $spread } from { $reference } (95 %).
 field-open-likeliest = You most likely stand at { $reference }, ± { $spread } ({ $share }).
 field-open-region-likeliest = You most likely stand at most { $spread } from { $reference } ({ $share }).
-field-open-places = You may stand in { $count } places.
+field-open-places = { $doubt ->
+    [doubted] If no reading is false, you
+   *[none] You
+  } may stand in { $count } places.
 field-open-nowhere = You may stand anywhere on the sheet.
 field-nowhere = You may stand anywhere on the line.
 field-slip = Something does not fit: look again at { observed }.
@@ -848,8 +857,8 @@ fits-nowhere = No place on { $line } fits { observed }{ $off ->
     [quadrant] It fits if one bearing was counted in its quarter, { $meant }. Read
     [gradians] It fits if the dial shows gradians, { $meant }. Read
     [mils] It fits if the dial shows mils, { $meant }. Read
-    [exchanged] It fits with two figures exchanged, { $meant }. Read
-    [misread] It fits if { $meant } was meant. Read
+    [exchanged] It fits with two figures of one bearing exchanged, { $meant }. Read
+    [misread] It fits if one bearing was { $meant }. Read
    *[none] Read
  } it again, check what it was of, and whether you stand on another line or beside it.
 no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
@@ -1016,7 +1025,7 @@ help-fix-trip-cuts-off = The display shows a figure until the next one is full, 
 help-fix-paced = A known point and the paces since then along the line
 help-fix-pace-kind = double or single; double when left out
 help-fix-towards = The known point that was driven, walked or faced towards
-help-fix-instrument = sighting, baseplate, quick or phone; baseplate when left out
+help-fix-instrument = sighting (a reading 1.5° by one standard deviation, the error that all readings share 1°), baseplate (2.5°, 1.5°), quick (at the waist: 5°, 2°) or phone (5°, 4°); baseplate when left out
 help-keep = Keep a place of the last fix: here stands the car, the log begins
 help-keep-place = Which place of the fix, from 1; the likeliest when left out
 help-keep-name = Your word for what stands there; car when left out
@@ -1105,6 +1114,8 @@ help-import-kinds = Only these kinds: road, creek, summit, mast, church and so o
 help-seen = Tell what should be seen from a place: landmarks in sight, hidden or in doubt, and the landforms near; light is taken to bend by 0.13 of the earth's curve
 help-sights = Tell the landmarks that may be sighted, with bearing and distance from the last fix; of a large sheet those with a word in their names
 help-sights-named = A part of the name, large and small letters alike; all when left out
+help-lines = Tell the lines of the sheet; of a large sheet those with a word in their names
+help-lines-named = A part of the name, large and small letters alike; all when left out
 help-seen-to = The north from which bearings are told: mag, grid or true; mag when left out
 help-ground-to = The north from which bearings are told: mag, grid or true; true when left out
 help-seen-place = A grid reference, "lat, lon" in degrees, or a name on the sheet; where you stand by the walk or the fix when left out
@@ -1129,7 +1140,7 @@ help-turn-round = Begin the way back: tells the first leg
 help-reached = The end of this leg of the way back is reached: tells the next
 help-compass = Check your compass: what it reads too much, and where iron turns the needle
 help-compass-place = Where it is checked; where the trip is when left out
-help-compass-instrument = sighting, baseplate, quick or phone; baseplate when left out
+help-compass-instrument = sighting, baseplate, quick or phone, each worth what fix says; baseplate when left out
 help-compass-reading-spread-deg = One standard deviation of a reading in degrees; the instrument's own when left out
 help-compass-known = What was read and the known bearing, such as "214 mag" "207.5 grid"; may be given again
 help-compass-point = What was read to a point and its place, such as "214 mag" "33T VK 5696 4953", or its name on the sheet; may be given again
@@ -1161,6 +1172,22 @@ sights-all = { $count ->
    *[other] The sheet has { $count } landmarks{ $left ->
         [0] .
        *[other] : these and { $left } more. Type a part of a name.
+      }
+ }
+line-listed = { $line }: { $kind }, { $length }.
+lines-all = { $count ->
+    [one] The sheet has one line.
+   *[other] The sheet has { $count } lines{ $left ->
+        [0] .
+       *[other] : these and { $left } more. Type a part of a name.
+      }
+ }
+lines-named = { $count ->
+    [0] No line of the sheet is so named. Type less of the name.
+    [one] One line is so named.
+   *[other] { $count } lines are so named{ $left ->
+        [0] .
+       *[other] : these and { $left } more. Type more of the name.
       }
  }
 sights-named = { $count ->

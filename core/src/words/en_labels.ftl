@@ -139,6 +139,7 @@ label-part-of-name = Part of a name: { $name } more on the sheet
 label-look-it-up = Look it up
 label-weighed-so-far = Weighed in so far
 label-read-the-line = Read the bearing along the line
+label-read-the-line-again = Read the bearing along the line again
 label-along-the-line = Bearing along the line, either way
 label-may-be-one-of = A landmark that may be one of several
 label-which-of-these = Which landmarks may it be? Touch each of them.

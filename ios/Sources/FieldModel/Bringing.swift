@@ -16,6 +16,14 @@ public struct BroughtFile: Equatable, Sendable {
     var holdsHeights: Bool { GatepostBridge.holdsHeights(beginning: bytes.prefix(4096)) }
 }
 
+extension IncomingFile {
+    init(_ file: BroughtFile) {
+        self.init(
+            name: file.name, bytes: file.bytes, grid: file.grid, source: file.source, cover: file.cover,
+            credit: file.credit)
+    }
+}
+
 /// A file and what is asked of it.
 public struct Incoming: Equatable, Sendable {
     public enum Question: Sendable {
@@ -71,9 +79,7 @@ extension FieldModel {
             // The screen shows it, and may be touched, before the reading begins.
             await MainActor.run {}
             return Result {
-                try book.bring(
-                    at: at, name: file.name, bytes: file.bytes, grid: file.grid, watch: watch, source: file.source,
-                    cover: file.cover, credit: file.credit)
+                try book.bring(at: at, file: IncomingFile(file), watch: watch)
             }
         }.value
         (self.watch, bringing) = (nil, nil)

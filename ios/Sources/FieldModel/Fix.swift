@@ -26,6 +26,8 @@ public struct Fix: Equatable, Sendable {
 
 /// What one sighting gives to a fix.
 public struct Account: Equatable, Sendable {
+    /// Nothing of what says nothing there.
+    public let verdict: Verdict?
     /// What was sighted, likeliest first, when it may be one of several.
     public let identity: [Share]
     public let told: String

@@ -44,7 +44,7 @@ extension FieldModel {
 
     /// Leaves the lines as they were.
     public func shutChoice() {
-        edit { ($0.choosing, $0.unsure) = (false, nil) }
+        edit { ($0.choosing, $0.unsure, $0.part) = (false, nil, "") }
     }
 
     /// A fix that was taken elsewhere is taken anew on what was chosen, unless another is begun.
@@ -52,7 +52,7 @@ extension FieldModel {
         let (before, held) = (stand, sightings)
         edit { draft in
             change(&draft)
-            (draft.choosing, draft.unsure) = (false, nil)
+            (draft.choosing, draft.unsure, draft.part) = (false, nil, "")
         }
         if before != stand, !held.isEmpty, !draft.anew { take(held) }
     }
@@ -67,8 +67,9 @@ extension FieldModel {
 
     private func givesWay(_ earlier: Held, to sighting: Record.Sighting) -> Bool {
         if let looked = sighting.looked { return earlier.sighting.looked == looked }
-        guard let landmark = sighting.read else { return false }
-        return earlier.sighting.read == landmark && earlier.verdict == .misfit
+        guard earlier.verdict == .misfit else { return false }
+        if sighting.isLineRun { return earlier.sighting.isLineRun }
+        return sighting.read != nil && earlier.sighting.read == sighting.read
     }
 
     /// Takes a sighting back: the fix is taken without it. The only one is struck by an undo.

@@ -12,6 +12,7 @@ extension Labels {
     public static let moreSightings = Labels("label-more-sightings")
     public static let partOfName = Labels("label-part-of-name")
     public static let readTheLine = Labels("label-read-the-line")
+    public static let readTheLineAgain = Labels("label-read-the-line-again")
     public static let alongTheLine = Labels("label-along-the-line")
     public static let oneOf = Labels("label-may-be-one-of")
     public static let whichOfThese = Labels("label-which-of-these")

@@ -81,5 +81,7 @@ extension Record.Sighting {
         if case .bearing(let landmarks, _) = self, landmarks.count == 1 { landmarks[0] } else { nil }
     }
 
-    var isBearing: Bool { if case .bearing = self { true } else { false } }
+    var isLineRun: Bool { if case .lineRun = self { true } else { false } }
+
+    public var isBearing: Bool { if case .bearing = self { true } else { false } }
 }

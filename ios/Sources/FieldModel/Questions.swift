@@ -25,6 +25,11 @@ extension Record {
         question { _ in .sights(named: part) }
     }
 
+    /// Asks for lines by a part of their names.
+    static func lines(named part: String) -> Record {
+        question { _ in .lines(named: part) }
+    }
+
     /// Holds the phone's place beside the fix.
     static func witness(_ seen: PhonePosition) -> Record {
         question {

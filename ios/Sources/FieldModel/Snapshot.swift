@@ -49,6 +49,8 @@ public struct Sheet: Equatable, Sendable {
     /// Its heights and what its paper says, in sentences.
     public let ground: [String]
     public let lines: [Line]
+    /// How many of its lines are not among them; they are found by their names.
+    public let linesLeft: UInt32
     /// Named points and junctions, in the order of the lines and along them.
     public let knownPoints: [KnownPoint]
 }

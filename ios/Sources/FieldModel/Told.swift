@@ -23,7 +23,7 @@ extension Sheet {
         let points = told.knownPoints.map { KnownPoint(name: $0.name, kind: $0.kind, line: $0.line) }
         self.init(
             name: told.name, grid: told.grid, norths: told.norths, ground: told.ground, lines: lines,
-            knownPoints: points)
+            linesLeft: told.linesLeft, knownPoints: points)
     }
 }
 

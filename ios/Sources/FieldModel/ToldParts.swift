@@ -17,7 +17,7 @@ extension Fix {
 extension Account {
     init(told: AccountView) {
         let odds = told.identity.map { Share(landmark: $0.landmark, share: $0.share, told: $0.told) }
-        self.init(identity: odds, told: told.told)
+        self.init(verdict: told.verdict.map(Verdict.init(told:)), identity: odds, told: told.told)
     }
 }
 

@@ -11,7 +11,7 @@ extension FieldModel {
         set { edit { $0.place = newValue } }
     }
 
-    /// A part of a landmark's name.
+    /// A part of a landmark's or a line's name.
     public var typedPart: String {
         get { draft.part }
         set { edit { $0.part = newValue } }

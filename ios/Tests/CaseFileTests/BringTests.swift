@@ -43,15 +43,14 @@ private final class Watched: Watch, @unchecked Sendable {
         let file = Data(#"{"type":"FeatureCollection","features":[\#(lanes)]}"#.utf8)
         let book = try FieldBook.fresh(after: [])
         let watch = Watched(most: .max)
-        let reply = try book.bring(at: at, name: "lanes.geojson", bytes: file, watch: watch)
-        #expect(reply.snapshot.sheet?.lines.count == 2000)
+        let reply = try book.bring(at: at, file: IncomingFile(name: "lanes.geojson", bytes: file), watch: watch)
+        #expect(reply.snapshot.sheet?.lines.count == 24 && reply.snapshot.sheet?.linesLeft == 1976)
         #expect(watch.shares.count > 2 && watch.shares == watch.shares.sorted())
         #expect(watch.shares.last.map { $0 <= 1 } == true)
         let before = try book.snapshot()
         for most in [1, watch.shares.count / 2] {
-            let code = refusal {
-                try book.bring(at: at, name: "again.geojson", bytes: file, watch: Watched(most: most), credit: "nobody")
-            }
+            let again = IncomingFile(name: "again.geojson", bytes: file, credit: "nobody")
+            let code = refusal { try book.bring(at: at, file: again, watch: Watched(most: most)) }
             #expect(code == "import-stopped")
             #expect(try book.snapshot() == before)
         }

@@ -24,9 +24,10 @@ import Testing
             _ = try book.take(record: .carry(at: "2026-09-12T08:00:00Z", format: "toml", text: sheet))
             let grid = try book.snapshot().sheet?.grid
             let reply = try book.bring(
-                at: "2026-09-12T08:00:00Z", name: "valley.asc", bytes: Data(GroundFiles.heights.utf8), grid: grid,
-                source: source,
-                cover: cover, credit: "An invented survey")
+                at: "2026-09-12T08:00:00Z",
+                file: IncomingFile(
+                    name: "valley.asc", bytes: Data(GroundFiles.heights.utf8), grid: grid, source: source, cover: cover,
+                    credit: "An invented survey"))
             return reply.snapshot.sheet?.ground
         }
         #expect(try model.snapshot?.sheet?.ground == told("laser", "forest"))

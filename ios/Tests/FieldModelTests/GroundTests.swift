@@ -40,7 +40,7 @@ import Testing
             for touch in Touch.ask(kind, answers, digits: digits) { touch.act(model) }
             #expect(model.refusal == nil, "\(model.refusal?.sentence ?? "")")
             #expect(model.sightings.last == wanted && model.held.last?.told.isEmpty == false)
-            #expect(model.held.last?.verdict == (isOpen ? .fits : nil))
+            #expect(model.held.last?.verdict == .fits)
         }
         #expect(model.snapshot?.openFix != nil)
     }

@@ -54,6 +54,17 @@ import Testing
         #expect(model.snapshot?.fix?.sightings.contains { $0.verdict == .misfit } == false)
     }
 
+    /// A bearing along the line that does not fit is asked for again, and gives way to the one read then.
+    @Test func aLineReadThatDoesNotFitGivesWay() {
+        for (landmark, digits) in [("Sorn chapel", "016"), ("Hallik mast", "088")] { sight(landmark, digits) }
+        let line = model.sightings
+        #expect(model.again == nil)
+        for touch in Touch.ask(.lineRun, [], digits: "049") { touch.act(model) }
+        #expect(model.again == .line && model.held.last?.verdict == .misfit)
+        for touch in Touch.ask(.lineRun, [], digits: "319") { touch.act(model) }
+        #expect(model.again == nil && model.sightings == line + [.lineRun("319 mag")])
+    }
+
     @Test func aFreshEntryIsStruckByOneTouch() throws {
         let clock = Clock(Date(timeIntervalSince1970: 1_789_200_000))
         let model = FieldModel(logbook: nil, now: { clock.now })

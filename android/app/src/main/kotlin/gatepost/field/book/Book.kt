@@ -3,6 +3,7 @@ package gatepost.field.book
 import gatepost.bridge.Answer
 import gatepost.bridge.FieldBook
 import gatepost.bridge.GatepostException
+import gatepost.bridge.IncomingFile
 import gatepost.bridge.OpenConfig
 import gatepost.bridge.Record
 import gatepost.bridge.Reply
@@ -29,7 +30,7 @@ class Book private constructor(private val inside: FieldBook, private val clock:
     fun tell(record: (at: String) -> Record): Told = taken { inside.take(record(now())) }
 
     /** Brings a file in; it takes its time, in which nothing else is told. */
-    fun bring(file: ReadFile, watch: Watch): Told = taken { file.run { inside.bring(now(), name, bytes, grid, null, watch, source, cover, credit) } }
+    fun bring(file: ReadFile, watch: Watch): Told = taken { file.run { inside.bring(now(), IncomingFile(name, bytes, grid, null, source, cover, credit), watch) } }
 
     private fun taken(take: () -> Reply): Told = try {
         val reply = take()

@@ -38,12 +38,12 @@ fun Hand.asked(): Shown {
         Way.HOURS -> pad(question, Asks.HOURS) { draft.typed }
         Way.NEAR -> listed(question, snapshot.sheet?.knownPoints.orEmpty().map { it.name }.distinct().map { answer(it) { answered(it) } } + landmarks())
         Way.LANDMARK -> listed(question, landmarks())
-        Way.LANDMARKS -> listed(question, landmarksListed { all -> marking(draft.marked.filter { name -> all.none { it.landmark == name } }.map { it to "" } + all.map { it.landmark to it.kind }) }, next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
+        Way.LANDMARKS -> listed(question, landmarksFound().run { marking(listed.map { it.landmark to it.kind }) + byName(this) }, next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
         Way.CHOICE -> listed(question, question.choices.map { (word, name) -> answer(label(name)) { answered(word) } })
         Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points { it })
         Way.POINT -> listed(question, from())
         Way.TOWARDS -> listed(question, points { label("label-towards", it) } + answer(label("label-either-way")) { answered("") })
-        Way.LINE -> listed(question, snapshot.sheet?.lines.orEmpty().map { line -> answer(line.name, line.kind) { answered(line.name) } })
+        Way.LINE -> listed(question, linesFound().run { listed.map { line -> answer(line.name, line.kind) { answered(line.name) } } + byName(this) })
         Way.WORDS -> listed(question, listOf(context.field(label(question.title), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words.trim() })
         Way.REFERENCES -> listed(question, listOf(context.field(label("label-references-field"), draft.words, LINES) { keep(draft.copy(words = it)) }), next { draft.words })
         Way.PLACE -> listed(question, listOf(context.field(label("label-check-field"), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words })
@@ -53,7 +53,10 @@ fun Hand.asked(): Shown {
 private fun Hand.questions() = draft.part?.questions ?: draft.asked?.questions.orEmpty()
 
 /** The left one is not the right one too. */
-private fun Hand.landmarks() = landmarksListed { all -> all.filter { it.landmark !in draft.answers }.map { answer(it.landmark, it.kind) { answered(it.landmark) } } }
+private fun Hand.landmarks(): List<View> {
+    val found = landmarksFound()
+    return found.listed.filter { it.landmark !in draft.answers }.map { answer(it.landmark, it.kind) { answered(it.landmark) } } + byName(found)
+}
 
 private fun Hand.pad(question: Question, asks: Asks, typed: () -> String) = Shown(listOf(Pad(this, title(question), asks)), listOf(next(typed)))
 

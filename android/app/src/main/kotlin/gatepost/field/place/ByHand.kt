@@ -61,9 +61,10 @@ private fun references(typed: String) = typed.split('\n', ',', ';').map { it.tri
 /** The sheet as far as it is typed: more is added, and what is marked is struck from the foot, for no undo reaches the sheet. */
 fun Hand.sheetParts(): Shown {
     val sheet = snapshot.sheet ?: return before()
-    val there = sheet.lines.map { it.name } + sheet.landmarks
-    val marked = draft.marked.filter { it in there }
-    val rows = there.map { name ->
+    val (lines, landmarks) = linesFound() to landmarksFound()
+    val listed = lines.listed.map { it.name } + landmarks.listed.map { it.landmark }
+    val marked = draft.marked
+    val rows = (marked.filter { it !in listed } + listed).map { name ->
         val isMarked = name in marked
         Row(context, Mark(context, if (isMarked) Standing.MISFIT else Standing.OPEN), name, if (isMarked) label("label-to-be-struck") else "") {
             go(draft.copy(marked = if (isMarked) marked - name else marked + name))
@@ -73,7 +74,7 @@ fun Hand.sheetParts(): Shown {
         .map { (part, name) -> Row(context, null, label(name), "") { go(draft.typing(part)) } }
     val title = context.line(R.style.Text_Strong, label("label-strike-which"))
     val next = if (marked.isEmpty()) Step(label("label-to-the-line")) { go(draft.shut()) } else Step(label("label-strike")) { strike(marked) }
-    return Shown(listOf(context.line(R.style.Text_Heading, sheet.name)) + adds + title + rows, listOf(next))
+    return Shown(listOf(context.line(R.style.Text_Heading, sheet.name)) + adds + title + rows + byName(if (lines.left > 0u) lines else landmarks), listOf(next))
 }
 
 private fun Hand.strike(parts: List<String>) = tell(draft.copy(marked = emptyList())) {

@@ -4,14 +4,11 @@ import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
 import android.widget.LinearLayout
-import gatepost.bridge.Answer
-import gatepost.bridge.Record
 import gatepost.bridge.SightView
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Note
 import gatepost.field.book.Open
-import gatepost.field.book.Told
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.look.Mark
@@ -19,37 +16,17 @@ import gatepost.field.look.Row
 import gatepost.field.look.Standing
 import gatepost.field.look.abreast
 import gatepost.field.look.button
-import gatepost.field.look.field
 import gatepost.field.look.px
-import gatepost.field.look.said
 
 /** What can be sighted, what should be seen first. A touch opens the pad; beside it stand *seen* and *not seen*. */
 fun Hand.sights(): List<View> {
     val told = notes()
-    val named = named()
-    val rows = (named?.sights() ?: snapshot.sights).filter { !it.sighted }.map { seen ->
+    val found = landmarksFound()
+    val rows = found.listed.filter { !it.sighted }.map { seen ->
         val row = Row(context, Mark(context, Standing.OPEN), seen.landmark, seen.told) { sight(seen.landmark) }
         if (told.any { it.isOf(seen.landmark) }) row else withLooks(row, seen)
     }
-    return rows + byName(named)
-}
-
-/** The landmarks that a question may be answered with. */
-fun Hand.landmarksListed(rows: (List<SightView>) -> List<View>): List<View> {
-    val named = named()
-    return rows(named?.sights() ?: snapshot.sights) + byName(named)
-}
-
-/** What the core has by the part of a name that is typed; a large sheet is not listed whole. */
-private fun Hand.named(): Told? = draft.words.takeIf { it.isNotBlank() && snapshot.sightsLeft > 0u }?.let { part -> ask { Record.Sights(part) } }
-
-private fun Told.sights() = (answer as? Answer.Sights)?.sights.orEmpty()
-
-/** The way to the landmarks that are not listed. */
-private fun Hand.byName(named: Told?): List<View> {
-    if (snapshot.sightsLeft == 0u) return emptyList()
-    val part = context.field(label("label-part-of-name", "${snapshot.sightsLeft}"), draft.words, 1) { keep(draft.copy(words = it)) }
-    return listOfNotNull(named?.let { context.said(it.said.first()) }, part, context.button(R.style.Outlined, label("label-look-it-up")) { go(draft) })
+    return rows + byName(found)
 }
 
 fun Hand.sight(landmark: String) = go(draft.opened(Open.PAD).copy(landmark = landmark))

@@ -1,6 +1,7 @@
 package gatepost.field.cases
 
 import gatepost.bridge.GatepostException
+import gatepost.bridge.IncomingFile
 import gatepost.bridge.Watch
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertThrows
@@ -33,13 +34,13 @@ class BringTest {
         val file = """{"type":"FeatureCollection","features":[${(0 until 2000).joinToString(",") { lane(it) }}]}""".toByteArray()
         val book = fresh(null)
         val watch = Watched(Int.MAX_VALUE)
-        val reply = book.bring(at, "lanes.geojson", file, watch = watch)
-        tally.check("brought", reply.snapshot.sheet?.lines?.size == 2000)
+        val reply = book.bring(at, IncomingFile("lanes.geojson", file), watch)
+        tally.check("brought", reply.snapshot.sheet?.run { lines.size to linesLeft } == 24 to 1976u)
         tally.check("progress", watch.shares.size > 2 && watch.shares == watch.shares.sorted() && watch.shares.last() <= 1.0)
         val before = book.snapshot()
         for (most in listOf(1, watch.shares.size / 2)) {
             val refused = assertThrows(GatepostException.Refused::class.java) {
-                book.bring(at, "again.geojson", file, watch = Watched(most), credit = "nobody")
+                book.bring(at, IncomingFile("again.geojson", file, credit = "nobody"), Watched(most))
             }
             assertEquals("import-stopped", refused.code)
             tally.check("nothing changed", book.snapshot() == before)

@@ -4,6 +4,7 @@ import android.app.Activity
 import android.content.Intent
 import android.net.Uri
 import gatepost.bridge.FieldBook
+import gatepost.bridge.IncomingFile
 import gatepost.bridge.OpenConfig
 import gatepost.bridge.Record
 import gatepost.field.book.Bringing
@@ -85,7 +86,7 @@ class BringFlowTest {
         val at = "2026-09-12T08:00:00Z"
         take(Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText()))
         val grid = snapshot().sheet!!.grid
-        bring(at, "valley.asc", tiltedPlain().toByteArray(), grid, null, null, source, cover, "An invented survey").snapshot.sheet!!.ground.joinToString(" ")
+        bring(at, IncomingFile("valley.asc", tiltedPlain().toByteArray(), grid, null, source, cover, "An invented survey"), null).snapshot.sheet!!.ground.joinToString(" ")
     }
 
     @Test fun stoppedItChangesNothing() = Walker().run {

@@ -66,6 +66,44 @@ class MoreSightingsFlowTest {
         assertEquals(listOf("bearing", "running"), whats)
     }
 
+    /** The bearing along the line that does not fit is asked for again, and gives way to the one read then. */
+    @Test fun theLineIsReadAgain() = walker.run {
+        onTheRoad()
+        touch("Hallik mast")
+        figures("088")
+        touch("Weigh it in")
+        tells("Read the bearing along the line")
+        figures("049")
+        touch("Weigh it in")
+        kill()
+        touch("Read the bearing along the line again")
+        figures("319")
+        touch("Weigh it in")
+        assertEquals(listOf("bearing", "bearing", "line-run"), whats)
+        assertTrue(texts(activity.page.foot).none { "again" in it })
+    }
+
+    /** Of a sheet with forty lines more not all are listed; the others are found by a part of their names, one or several. */
+    @Test fun aLineThatIsNotListed() = walker.run {
+        val rides = (10 until 50).joinToString("") { "[[line]]\nname = \"Ride $it\"\nkind = \"track\"\npoints = [\"56$it 49$it\", \"57$it 49$it\"]\n" }
+        activity.tell { at -> Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText() + rides) }
+        assertTrue(texts(activity.page.content).none { it == "Ride 12" })
+        touch("Not sure: one of several")
+        for (ride in listOf("Ride 11", "Ride 12")) {
+            words(ride)
+            touch("Look it up")
+            kill()
+            touch(ride)
+        }
+        kill()
+        sees("Ride 11")
+        touch("Note it")
+        touch("Hallik mast")
+        figures("060")
+        touch("Weigh it in")
+        assertEquals(listOf("Ride 11", "Ride 12"), fix.lines.map { it.name }.sorted())
+    }
+
     /** Of a sheet with forty landmarks not all are listed; the others are found by a part of their names. */
     @Test fun aLandmarkThatIsNotListed() = walker.run {
         val posts = (10 until 50).joinToString("") { "[[landmark]]\nname = \"Post $it\"\nkind = \"post\"\nat = \"57$it 49$it\"\n" }
