@@ -75,7 +75,12 @@ impl Words {
             said.push(self.say(&Message::new("fix-doubtful").with("share", Arg::Share(fix.elsewhere)).text("line", lines.clone())));
         } else if several {
             said.push(
-                self.say(&Message::new("fix-several").with("count", Arg::Count(report.places.len() as i64)).text("line", lines.clone())),
+                self.say(
+                    &Message::new("fix-several")
+                        .with("count", Arg::Count(report.places.len() as i64))
+                        .text("line", lines.clone())
+                        .text("doubt", doubt(fix.is_contradicted(slips))),
+                ),
             );
         }
         for place in &report.places {

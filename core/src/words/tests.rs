@@ -11,6 +11,7 @@
 )]
 
 use super::{Words, numbers};
+use crate::fix::Instrument;
 use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North};
 
 #[test]
@@ -140,4 +141,16 @@ fn a_closure_alone_is_told_once_of_its_leg() {
     assert_eq!(count(&fine, "at one end alone"), 1, "{fine:?}");
     let chain = told(vec![pair("A", "B", 34.0, 222.0), pair("B", "C", 100.0, 280.0)], 2.5);
     assert!(count(&chain, "Station") == 3 && count(&chain, "differ by") == 0, "{chain:?}");
+}
+
+/// What a reading is worth stands in the help as the fix reckons with it.
+#[test]
+fn the_help_tells_what_an_instrument_is_worth() {
+    let help = Words::english().say_by_name("help-fix-instrument");
+    for (name, before) in [("sighting", "a reading "), ("baseplate", ""), ("quick", "at the waist: "), ("phone", "")] {
+        let trust = Instrument::named(name).unwrap().trust();
+        let (_, told) = help.split_once(&format!("{name} ({before}{}°", trust.reading_spread_deg)).unwrap();
+        let (told, _) = told.split_once(')').unwrap();
+        assert!(told.ends_with(&format!(" {}°", trust.shared_spread_deg)), "{name}: {told}");
+    }
 }
