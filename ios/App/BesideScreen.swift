@@ -34,8 +34,10 @@ struct BesideScreen: View {
     @ViewBuilder private var next: some View {
         if !model.hasFix {
             if let first = model.snapshot?.sights.first { sight(.sight, first.landmark) }
-        } else if let misfit = model.misfit {
+        } else if case .landmark(let misfit) = model.again {
             sight(.readAgain, misfit)
+        } else if model.again == .line {
+            Primary(.readTheLineAgain) { model.openPad(.asks(.init(.lineRun))) }
         } else if let next = model.snapshot?.nextSights.first {
             Primary(next.isLineRun ? .readTheLine : .sight, next.landmark) { model.begin(next) }
         } else if places > 1 {

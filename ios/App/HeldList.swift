@@ -33,7 +33,7 @@ struct HeldList: View {
     private func note(_ one: Held) -> String {
         let fits = [one.verdict?.label.text, one.bearingTold ?? one.sighting.detail].compactMap { $0 }
         let odds = one.identity.map { "\($0.landmark) \($0.told)" }
-        let told = one.verdict == nil || !odds.isEmpty ? one.told : ""
+        let told = one.verdict == nil || !one.sighting.isBearing || !odds.isEmpty ? one.told : ""
         return [fits.joined(separator: ", "), odds.joined(separator: ", "), told].filter { !$0.isEmpty }
             .joined(separator: "\n")
     }

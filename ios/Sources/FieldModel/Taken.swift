@@ -46,8 +46,9 @@ public struct Held: Equatable, Sendable {
     /// From 0.
     public let number: Int
     public let sighting: Record.Sighting
-    /// Of a bearing: how it fits, and how the core tells it.
+    /// How it fits; nothing of what says nothing there.
     public let verdict: Verdict?
+    /// Of a bearing: how the core tells it.
     public let bearingTold: String?
     /// What it gives to the fix, in the core's words.
     public let told: String
@@ -59,8 +60,17 @@ extension FieldModel {
     /// Whether a fix was taken, on a line or in the open.
     public var hasFix: Bool { snapshot?.fix != nil || snapshot?.openFix != nil }
 
-    /// The first landmark of which the reading does not fit.
-    public var misfit: String? { held.first { $0.verdict == .misfit && $0.sighting.read != nil }?.sighting.read }
+    /// What is to be read again: the first landmark of which the reading does not fit, else the bearing along the line.
+    public enum Again: Equatable, Sendable {
+        case landmark(String)
+        case line
+    }
+
+    public var again: Again? {
+        let misfits = held.filter { $0.verdict == .misfit }.map(\.sighting)
+        if let landmark = misfits.lazy.compactMap(\.read).first { return .landmark(landmark) }
+        return misfits.contains(where: \.isLineRun) ? .line : nil
+    }
 
     /// Whether a landmark was told to be in sight, or not; nothing when that was not told.
     public func looked(_ landmark: String) -> Bool? {
@@ -85,7 +95,7 @@ extension FieldModel {
             let account = snapshot.fix?.accounts.dropFirst(number).first
             let open = snapshot.openFix?.sightings.dropFirst(number).first
             return Held(
-                number: number, sighting: sighting, verdict: bearing?.verdict ?? open?.verdict,
+                number: number, sighting: sighting, verdict: bearing?.verdict ?? account?.verdict ?? open?.verdict,
                 bearingTold: bearing?.bearingTold, told: account?.told ?? open?.told ?? "",
                 identity: account?.identity ?? [])
         }

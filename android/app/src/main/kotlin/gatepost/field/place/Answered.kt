@@ -1,12 +1,14 @@
 package gatepost.field.place
 
 import android.view.View
+import gatepost.bridge.AccountView
 import gatepost.bridge.FixView
 import gatepost.bridge.NextSightView
 import gatepost.bridge.OpenFixView
 import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.R
+import gatepost.field.book.Note
 import gatepost.field.book.Open
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
@@ -22,13 +24,17 @@ import gatepost.field.look.line
 import gatepost.field.look.reference
 import gatepost.field.look.said
 
-/** What a fix on a line, or one in the open, comes to; [again] is the landmark that does not fit. */
+/** What a fix on a line, or one in the open, comes to; [again] is the landmark that does not fit, [LINE_AGAIN] the bearing along the line. */
 class Comes(
     val field: List<String>, val where: String, val misfit: String?, val mindedFirst: List<String>, val cautions: List<String>, val places: List<String>, val again: String?,
 )
 
 fun FixView.comes() =
-    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }?.landmark)
+    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }?.landmark ?: lineAgain())
+
+private fun FixView.lineAgain() = LINE_AGAIN.takeIf { accounts.any { it.isLineMisfit() } }
+
+private fun AccountView.isLineMisfit() = what == "line-run" && verdict?.let(::standing) == Standing.MISFIT
 
 fun OpenFixView.comes() =
     Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { it.what == "bearing" && it.standing() == Standing.MISFIT }?.of)
@@ -59,7 +65,7 @@ private fun Hand.minded(fix: Comes): List<View> {
 fun Hand.allMinded(): Shown {
     val fix = comes()
     val first = fix?.misfit?.let { Caution(context, it) }
-    val again = fix?.again?.takeIf { snapshot.stage == Stage.BESIDE_THE_LINE }?.let { Step(label("label-read-again", it)) { sight(it) } }
+    val again = fix?.again?.takeIf { snapshot.stage == Stage.BESIDE_THE_LINE }?.let(::readAgain)
     return Shown(listOf(first) + fix?.cautions.orEmpty().map { context.said(it) }, listOfNotNull(again))
 }
 
@@ -67,12 +73,18 @@ fun Hand.allMinded(): Shown {
 fun Hand.nextStep(fix: Comes): Step {
     val next = snapshot.nextSights.firstOrNull()
     return when {
-        fix.again != null -> Step(label("label-read-again", fix.again)) { sight(fix.again) }
+        fix.again != null -> readAgain(fix.again)
         next != null -> Step(if (next.landmark.isEmpty()) label("label-read-the-line") else label("label-sight", next.landmark)) { take(next) }
         fix.places.size > 1 -> Step(label("label-more-sightings")) { go(draft.opened(Open.MORE)) }
         else -> Step(label("label-here-stands-the-car")) { standAt(0) }
     }
 }
+
+private fun Hand.readAgain(what: String) =
+    if (what == LINE_AGAIN) Step(label("label-read-the-line-again")) { go(draft.asking(What.LINE_RUN)) } else Step(label("label-read-again", what)) { sight(what) }
+
+/** Whether what is told takes the place of what was told before: the bearing along the line that did not fit. */
+fun Hand.givesWay(earlier: Note, to: Note) = earlier.what == What.LINE_RUN && to.what == What.LINE_RUN && snapshot.fix?.accounts.orEmpty().any { it.isLineMisfit() }
 
 /** What else to sight next, with what it is expected to leave; the best of them where the foot has something else. */
 fun Hand.others(fix: Comes): List<View> = snapshot.nextSights.drop(if (fix.again == null) 1 else 0).map { next ->
@@ -99,3 +111,6 @@ fun Hand.placesToKeep(): Shown {
 
 /** The rest of what the core says of a fix: figures, and how far to trust it. */
 fun Hand.rest(told: List<String>): List<View> = told.map { context.said(it, R.style.Text_Label) }
+
+/** No landmark has it for its name. */
+private const val LINE_AGAIN = ""

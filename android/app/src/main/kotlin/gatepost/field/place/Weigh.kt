@@ -1,6 +1,7 @@
 package gatepost.field.place
 
 import gatepost.bridge.Record
+import gatepost.bridge.SheetView
 import gatepost.bridge.Snapshot
 import gatepost.field.book.Draft
 import gatepost.field.book.Note
@@ -13,21 +14,22 @@ class On(val line: String?, val lines: List<String>?, val none: Boolean?)
 /** That of the fix; before one, what was chosen; nothing where that is still to be asked. */
 fun Hand.standsOn(): On? {
     val fix = snapshot.fix
-    val known = snapshot.sheet?.lines.orEmpty().map { it.name }
     return when {
         snapshot.openFix != null -> On(null, null, true)
         fix != null -> if (fix.lines.size > 1) On(null, fix.lines.map { it.name }, null) else On(fix.line, null, null)
-        else -> draft.on(known)
+        else -> draft.on(snapshot.sheet)
     }
 }
 
-/** What was chosen, of the lines that the sheet has. */
-fun Draft.on(known: List<String>): On? {
-    val several = lines.filter { it in known }
+/** What was chosen, of the lines that the sheet has; those of a large sheet are not all at hand. */
+fun Draft.on(sheet: SheetView?): On? {
+    val known = sheet?.lines.orEmpty().map { it.name }
+    val isThere = { name: String -> name in known || (name.isNotEmpty() && sheet != null && sheet.linesLeft > 0u) }
+    val several = lines.filter(isThere)
     return when {
         onNoLine -> On(null, null, true)
         several.size > 1 -> On(null, several, null)
-        else -> (several.singleOrNull() ?: line.takeIf { it in known } ?: known.singleOrNull())?.let { On(it, null, null) }
+        else -> (several.singleOrNull() ?: line.takeIf(isThere) ?: known.singleOrNull())?.let { On(it, null, null) }
     }
 }
 
@@ -58,7 +60,7 @@ fun Hand.weigh(notes: List<Note>, on: On? = standsOn(), then: Draft = draft.shut
     tell(after) { Record.Fix(it, on?.line, on?.lines, null, on?.none, draft.compass.word, notes.map(Note::record)) }
 }
 
-/** The fix with one sighting more. */
-fun Hand.weighIn(note: Note) = weigh(notes() + note)
+/** The fix with one sighting more, in place of one that it mends. */
+fun Hand.weighIn(note: Note) = weigh(notes().filterNot { givesWay(it, note) } + note)
 
 private const val BEARING = "bearing"
