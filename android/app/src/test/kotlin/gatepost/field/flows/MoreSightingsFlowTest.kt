@@ -88,9 +88,11 @@ class MoreSightingsFlowTest {
         val rides = (10 until 50).joinToString("") { "[[line]]\nname = \"Ride $it\"\nkind = \"track\"\npoints = [\"56$it 49$it\", \"57$it 49$it\"]\n" }
         activity.tell { at -> Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText() + rides) }
         assertTrue(texts(activity.page.content).none { it == "Ride 12" })
+        kill()
         touch("Not sure: one of several")
+        sees("Which lines may it be?")
         for (ride in listOf("Ride 11", "Ride 12")) {
-            words(ride)
+            words(ride.lowercase())
             touch("Look it up")
             kill()
             touch(ride)
