@@ -596,7 +596,9 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
+    /// Whether that is the latest: the heights end nearer than ground that could hide the sun.
+    pub behind_ground_is_latest: Option<bool>,
+    /// In words: "the sun goes behind the ground 18:22" (or "by 18:22"), or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 
@@ -1484,18 +1486,23 @@ pub enum Answer {
         printed: Option<AnswerPrinted>,
     },
     /// To `light`: what is left from the time asked on, then the day's. Each height of the sun by itself, `day` or `night` where it
-    /// stays above or below it all day. `ground` is the horizon that the heights of the sheet raise.
+    /// stays above or below it all day. `touches`: the sun only touches the horizon then, as near as the air's bend differs. `ground` is
+    /// the horizon that the heights of the sheet raise: a time is the latest or earliest where they end nearer (`known`) than ground
+    /// that could hide the sun (`enough`).
     Light {
         sunset_unix_ms: Option<i64>,
         sunset_95_s: Option<f64>,
         dark_unix_ms: Option<i64>,
         dawn_unix_ms: Option<i64>,
+        touches_unix_ms: Option<i64>,
         is_down: bool,
         is_dark: bool,
         azimuth_deg_true: f64,
         elevation_deg: f64,
         sunrise_unix_ms: Option<i64>,
         day_sunset_unix_ms: Option<i64>,
+        touches_before_noon_unix_ms: Option<i64>,
+        touches_after_noon_unix_ms: Option<i64>,
         civil_dawn_unix_ms: Option<i64>,
         civil_dusk_unix_ms: Option<i64>,
         nautical_dawn_unix_ms: Option<i64>,
@@ -1505,10 +1512,14 @@ pub enum Answer {
         nautical_polar: Option<String>,
         behind_ground_unix_ms: Option<i64>,
         behind_ground_95_s: Option<f64>,
+        behind_ground_is_latest: Option<bool>,
         ground_horizon_deg: Option<f64>,
         ground_known_to_m: Option<f64>,
+        ground_enough_to_m: Option<f64>,
         ground_sunrise_unix_ms: Option<i64>,
+        ground_sunrise_is_earliest: Option<bool>,
         ground_sunset_unix_ms: Option<i64>,
+        ground_sunset_is_latest: Option<bool>,
     },
     /// To `mean`: one reading's spread, the mean's and its half-width at 95 %, the greatest deviation and which reading (from 1)
     /// it is, and readings that were left out because they point the other way.

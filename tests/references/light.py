@@ -1,6 +1,7 @@
 """earth/light and earth/sun: published rows of the sun, and its place and hours by an ephemeris."""
 
 import base64
+import dataclasses
 import datetime
 import math
 import random
@@ -329,8 +330,26 @@ def air_days():
     return cases
 
 
-# A sheet on the level with a wall of 300 m in its west, its crest running north and south.
-WALL_WEST, WALL_NORTH, WALL_STEP, WALL_SIZE, WALL_COLUMN, WALL_M, EYE_M = 13.48, 46.02, 0.001, (40, 40), 10, 300.0, 1.7
+@dataclasses.dataclass(frozen=True)
+class Wall:
+    """Heights on the level with a wall, its crest running north and south; columns and rows from the north-west."""
+
+    west: float
+    north: float
+    step: float
+    columns: int
+    rows: int
+    crest_column: int
+    crest_m: float
+    reach_m: tuple
+
+
+# One of 300 m in the west of a sheet, and one farther off whose crest lies out of the two kilometres that are kept around the sheet.
+NEAR_WALL = Wall(13.48, 46.02, 0.001, 40, 40, 10, 300.0, (600.0, 1500.0))
+FAR_WALL = Wall(13.36, 46.02, 0.002, 80, 40, 40, 1200.0, (4000.0, 6000.0))
+EYE_M, HILL_M = 1.7, 2000.0
+# The sphere on which sights are straight: 0.13 of the earth's curve is taken back by the air.
+SIGHT_RADIUS_M = 6_371_008.8 / 0.87
 WALL_SHEET = {
     "do": "carry",
     "at": "2026-07-01T08:00:00Z",
@@ -339,51 +358,106 @@ WALL_SHEET = {
 }
 
 
-def wall_heights(columns, rows):
+def wall_heights(wall, columns, rows):
     """Heights between the posts, bilinear."""
-    ridge = 1 - np.abs(np.asarray(columns) - WALL_COLUMN)
-    return np.where(np.asarray(rows) >= 0, WALL_M * np.clip(ridge, 0, None), np.nan)
+    ridge = 1 - np.abs(np.asarray(columns) - wall.crest_column)
+    return np.where(np.asarray(rows) >= 0, wall.crest_m * np.clip(ridge, 0, None), np.nan)
 
 
-def wall_horizon(place, bearing):
+def wall_horizon(wall, place, bearing):
     """The greatest angle over a bearing, by samples along the geodesic."""
-    # Beside the crest the wall falls by 3.9 m in a metre.
-    away = np.arange(600.0, 1500.0, 0.02)
+    # Beside the crest the near wall falls by 3.9 m in a metre.
+    away = np.arange(*wall.reach_m, 0.02)
     lon, lat, _ = GEOD.fwd(
         np.full(away.shape, place[1]), np.full(away.shape, place[0]), np.full(away.shape, bearing), away
     )
-    column, row = (np.asarray(lon) - WALL_WEST) / WALL_STEP, (WALL_NORTH - np.asarray(lat)) / WALL_STEP
-    inside = (column >= 0) & (column <= WALL_SIZE[0] - 1) & (row >= 0) & (row <= WALL_SIZE[1] - 1)
-    rise = (wall_heights(column, row) - away**2 * 0.87 / (2 * 6_371_008.8) - EYE_M) / away
+    column, row = (np.asarray(lon) - wall.west) / wall.step, (wall.north - np.asarray(lat)) / wall.step
+    inside = (column >= 0) & (column <= wall.columns - 1) & (row >= 0) & (row <= wall.rows - 1)
+    rise = (wall_heights(wall, column, row) - away**2 / (2 * SIGHT_RADIUS_M) - EYE_M) / away
     return math.degrees(math.atan(rise[inside].max()))
 
 
-def ground_cases():
-    """The sun behind a wall: the last time before sunset at which its upper edge shows over it."""
+def border_m(wall, place, bearing):
+    """How far off the heights end to the west of a place, along a bearing."""
+    away = np.arange(100.0, 20_000.0, 0.5)
+    lon, lat, _ = GEOD.fwd(np.full(away.shape, place[1]), np.full(away.shape, place[0]), np.full(away.shape, bearing), away)
+    south = wall.north - wall.step * (wall.rows - 1)
+    outside = (np.asarray(lon) < wall.west) | (np.asarray(lat) < south)
+    return float(away[outside][0])
+
+
+def hill_m(height_deg):
+    """How far off ground 2,000 m over the eye stands at a height, by the triangle of the earth's centre, the eye and the hill."""
+    angles = np.linspace(1e-4, 0.03, 300_000)
+    up = (SIGHT_RADIUS_M + HILL_M) * np.cos(angles) - SIGHT_RADIUS_M
+    out = (SIGHT_RADIUS_M + HILL_M) * np.sin(angles)
+    return float(out[np.degrees(np.arctan2(up, out)) < height_deg][0])
+
+
+def wall_import(wall, name, area=None):
+    """The record that brings the heights of a wall in."""
+    text = f"ncols {wall.columns}\nnrows {wall.rows}\nxllcenter {wall.west}\n"
+    text += f"yllcenter {round(wall.north - wall.step * (wall.rows - 1), 9)}\ncellsize {wall.step}\n"
+    text += (" ".join(f"{value:.0f}" for value in wall_heights(wall, np.arange(wall.columns), 0)) + "\n") * wall.rows
+    return {
+        "do": "import",
+        "at": "2026-07-01T08:00:00Z",
+        "name": name,
+        "base64": base64.b64encode(text.encode("ascii")).decode("ascii"),
+        "grid": "EPSG:4326",
+        **({"area_deg": area} if area else {}),
+    }
+
+
+def behind_wall(wall, place, sunset):
+    """The last second before sunset at which the sun's upper edge shows over a wall, and where and how high it stands then."""
+
+    def stand(second):
+        azimuth, height = position(place, sunset - datetime.timedelta(seconds=second), (0, 1013.25, 15))
+        return azimuth, height + 16 / 60
+
+    def shows(second):
+        azimuth, edge = stand(second)
+        return edge >= max(wall_horizon(wall, place, azimuth), 0)
+
+    minutes = next(minutes for minutes in range(240) if shows(60 * minutes))
+    second = next(s for s in range(60 * minutes - 60, 60 * minutes + 1) if shows(s))
+    return sunset - datetime.timedelta(seconds=second), *stand(second)
+
+
+def ground_cases(tally):
+    """The sun behind a wall: the last time before sunset at which its upper edge shows over it, as far as heights are there."""
     place, at_text = (46.0, 13.5), "2026-03-20T12:00:00+01:00"
     at = datetime.datetime.fromisoformat(at_text)
     sunset = events(almanac.find_settings, place, at, at + DAY, HORIZONS["sunset"])[0]
-
-    def shows(second):
-        azimuth, height = position(place, sunset - datetime.timedelta(seconds=second), (0, 1013.25, 15))
-        return height + 16 / 60 >= max(wall_horizon(place, azimuth), 0)
-
-    minutes = next(minutes for minutes in range(240) if shows(60 * minutes))
-    time = sunset - datetime.timedelta(seconds=next(s for s in range(60 * minutes - 60, 60 * minutes + 1) if shows(s)))
-    text = f"ncols {WALL_SIZE[0]}\nnrows {WALL_SIZE[1]}\nxllcenter {WALL_WEST}\n"
-    text += f"yllcenter {round(WALL_NORTH - WALL_STEP * (WALL_SIZE[1] - 1), 9)}\ncellsize {WALL_STEP}\n"
-    text += (" ".join(f"{value:.0f}" for value in wall_heights(np.arange(WALL_SIZE[0]), 0)) + "\n") * WALL_SIZE[1]
-    heights = {
-        "do": "import",
-        "at": "2026-07-01T08:00:00Z",
-        "name": "wall.asc",
-        "base64": base64.b64encode(text.encode("ascii")).decode("ascii"),
-        "grid": "EPSG:4326",
-    }
-    expect = {"behind_ground_unix_ms": unix_ms(time), "ground_sunset_unix_ms": unix_ms(time), "sunset_unix_ms": unix_ms(sunset)}
-    found = case(light_record(place, at_text), at_answer(expect), "a wall of 300 m in the west, by the heights of the sheet")
     dark = events(almanac.find_settings, place, at, at + DAY, HORIZONS["civil"])[0]
-    return [{"before": [WALL_SHEET, heights], **found}, *strip_cases(heights, time, dark)]
+
+    def told(heights, time, is_latest, note, **more):
+        expect = {
+            "behind_ground_unix_ms": unix_ms(time),
+            "behind_ground_is_latest": is_latest,
+            "ground_sunset_unix_ms": unix_ms(time),
+            "ground_sunset_is_latest": is_latest,
+            "ground_sunrise_is_earliest": True,
+            "sunset_unix_ms": unix_ms(sunset),
+            **more,
+        }
+        return {"before": [WALL_SHEET, heights], **case(light_record(place, at_text), at_answer(expect), note)}
+
+    near, azimuth, edge = behind_wall(NEAR_WALL, place, sunset)
+    known, enough = border_m(NEAR_WALL, place, azimuth), hill_m(edge)
+    tally.check("the near wall's heights end near", known < 0.9 * enough, f"{known} m, {enough} m")
+    reach = {"ground_known_to_m": known, "ground_enough_to_m": enough}
+    heights = wall_import(NEAR_WALL, "wall.asc")
+    cases = [told(heights, near, True, "a wall of 300 m in the west; farther ground could hide the sun before it", **reach, behind_ground_95_s=None)]
+    far, azimuth, edge = behind_wall(FAR_WALL, place, sunset)
+    known, enough = border_m(FAR_WALL, place, azimuth), hill_m(edge)
+    tally.check("the far wall's heights reach far enough", known > 1.1 * enough, f"{known} m, {enough} m")
+    short, whole = wall_import(FAR_WALL, "far.asc"), wall_import(FAR_WALL, "far.asc", [45.9, 13.3, 46.1, 13.6])
+    cases.append(told(short, sunset, True, "a wall whose crest lies out of the heights that are kept around the sheet", behind_ground_95_s=None))
+    cases.append(told(whole, far, False, "the same wall, its heights kept", ground_known_to_m=known, ground_enough_to_m=enough))
+    off = {"before": [WALL_SHEET, heights], **case(light_record((46.1, 13.5), at_text), {"answer.behind_ground_unix_ms": None}, "a place that the heights do not hold")}
+    return [*cases, off, *strip_cases(heights, near, dark)]
 
 
 def clock(moment):
@@ -400,10 +474,11 @@ def strip_cases(heights, behind, dark):
         shows = now < behind
         expect = {
             "snapshot.strip.light": f"{left // 60}\u00a0h {left % 60}\u00a0min",
-            "snapshot.strip.light_note": f"sun to {clock(behind)}, dark {clock(dark)}" if shows else f"sun behind hills, dark {clock(dark)}",
+            "snapshot.strip.light_note": f"sun to {clock(behind)} at most, dark {clock(dark)}" if shows else f"sun behind hills, dark {clock(dark)}",
             "snapshot.light.behind_ground_unix_ms": unix_ms(behind) if shows else None,
+            "snapshot.light.behind_ground_is_latest": True if shows else None,
             "snapshot.light.behind_ground_told": (
-                f"the sun goes behind the ground {clock(behind)}" if shows else "the sun is behind the ground"
+                f"the sun goes behind the ground by {clock(behind)}" if shows else "the sun is behind the ground"
             ),
             "snapshot.light.dark_unix_ms": unix_ms(dark),
         }
@@ -448,17 +523,60 @@ def bare_day(tally):
     return case(light_record(place, date), at_answer(values), "a date alone stands for the noon of the place")
 
 
+# The air's bend at the horizon differs by 0.16 degrees from day to day (one sigma).
+BEND_95 = 1.96 * 0.16
+
+TOUCHING = (
+    # place, at, before noon and after it, note
+    ((65.73, 0.0), "2026-06-21T12:00:00Z", (True, True), "the midnight sun that dips by less than the air's bend differs"),
+    ((65.9, 25.0), "2026-06-21T12:00:00+03:00", (True, True), "one that stays up by less than that"),
+    ((66.4, 25.0), "2026-06-21T12:00:00+03:00", (False, False), "well up at midnight: it touches nothing"),
+    ((64.5, 25.0), "2026-06-21T12:00:00+03:00", (False, False), "it sets, if slowly"),
+    ((67.39, 25.0), "2026-12-21T08:00:00+02:00", (True, True), "the noon of midwinter, when it hardly rises"),
+    ((67.9, 25.0), "2026-12-21T08:00:00+02:00", (False, False), "it does not come up to the horizon by far"),
+    ((-65.73, -150.0), "2026-12-21T12:00:00-10:00", (True, True), "in the south"),
+)
+
+
+def touching_case(tally, place, at_text, sides, note):
+    """When the sun only touches the horizon: its highest or lowest stand, by the ephemeris, as near to the horizon as the air differs."""
+    at = datetime.datetime.fromisoformat(at_text)
+    noon = mean_noon(place[1], at)
+    span = noon - 0.6 * DAY, noon + 0.6 * DAY
+    passes = almanac.meridian_transits(SKY, SUN, wgs84.latlon(*place))
+    found = [time.utc_datetime() for time in almanac.find_discrete(*(TIMES.from_datetime(end) for end in span), passes)[0]]
+    stands = {turn: height_deg(place, turn) - HORIZONS["sunset"] for turn in found}
+    for turn, stand in stands.items():
+        tally.check(f"{note}: {turn} well on one side", abs(abs(stand) - BEND_95) > 0.02, f"{stand} degrees")
+    near = [unix_ms(turn) for turn, stand in stands.items() if abs(stand) < BEND_95]
+    tally.check(f"{note}: touches", bool(near) == any(sides), near)
+    around = [time for time in near if time > unix_ms(at)]
+    values = {
+        "touches_unix_ms": around[0] if around else None,
+        "touches_before_noon_unix_ms": near[0] if sides[0] else None,
+        "touches_after_noon_unix_ms": near[-1] if sides[1] else None,
+    }
+    return case(light_record(place, at_text), at_answer(values), note)
+
+
 def build_computed(tally):
     """The case file of days and places by the ephemeris."""
-    cases = [day_case(tally, *row) for row in DAYS] + random_days(tally) + random_positions() + air_days() + ground_cases()
+    cases = [day_case(tally, *row) for row in DAYS] + random_days(tally) + random_positions() + air_days() + ground_cases(tally)
     cases += [named_day(tally, *row) for row in NAMED_DAYS] + [bare_day(tally)]
+    cases += [touching_case(tally, *row) for row in TOUCHING]
     time = (1_000, "a second: the algorithm is good to 0.0003 degrees, which is 0.1 s where the sun sets steeply and 0.5 s here")
     names = ("sunrise", "day_sunset", "civil_dawn", "civil_dusk", "nautical_dawn", "nautical_dusk", "sunset", "dark", "dawn")
     ground = (3_000, "the wall stands 20 degrees high; the line of the core leaves the bearing by 0.01 degrees there, which is 2 s")
+    touch = (2_000, "the sun's highest and lowest stand is told by its passage of the meridian")
     tolerance, why = tolerances(
         **{f"{name}_unix_ms": time for name in names},
         behind_ground_unix_ms=ground,
         ground_sunset_unix_ms=ground,
+        touches_unix_ms=touch,
+        touches_before_noon_unix_ms=touch,
+        touches_after_noon_unix_ms=touch,
+        ground_known_to_m=(5, "the line of the core leaves the bearing by 0.01 degrees, 20 m aside at 20 km, and the border is met aslant"),
+        ground_enough_to_m=(10, "0.01 degrees of height move the hill by so much"),
         azimuth_deg_true=(0.003, "0.0003 by the algorithm's own claim and 0.0006 seen, up to four times at 75 degrees up"),
         elevation_deg=(0.001, "0.0003 by the algorithm's own claim and 0.0006 seen against DE421"),
     )
@@ -478,7 +596,11 @@ def build_computed(tally):
             "polar": "day or night when the sun neither rises nor sets in these 24 h; likewise civil_polar and nautical_polar"
             " for the sun 6 and 12 degrees down",
             "is_dark": "whether the sun stands more than 6 degrees down; is_down: whether its upper edge is below the horizon",
-            "behind_ground_unix_ms": "milliseconds since 1970-01-01 UTC: the upper edge goes behind the heights of the sheet",
+            "behind_ground_unix_ms": "milliseconds since 1970-01-01 UTC: the upper edge goes behind the heights of the sheet; the latest"
+            " where ground 2000 m over the eye beyond their end could hide it",
+            "ground_known_to_m": "metres to the end of the heights on the sun's bearing; ground_enough_to_m: to such ground as high as it",
+            "touches_unix_ms": "milliseconds since 1970-01-01 UTC: the sun's highest or lowest stand, within 1.96 times 0.16 degrees of the"
+            " horizon; likewise those before and after noon",
             "strip": "text; times of day in UTC, cut to the minute",
             "said": "text: the sentence of the day, by the clock of `at`",
         },

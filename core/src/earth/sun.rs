@@ -5,6 +5,7 @@
 //! `tests/vectors/earth/light.json`.
 
 mod daylight;
+mod grazing;
 mod light;
 mod terrain;
 #[cfg(test)]
@@ -12,7 +13,7 @@ mod tests;
 
 pub use daylight::{Daylight, Polar, daylight};
 pub use light::{Light, light_from};
-pub use terrain::{GroundHorizon, GroundSpells, OverGround, ground_spells, over_ground};
+pub use terrain::{GroundHorizon, GroundSpells, HILL_M, OverGround, ground_spells, over_ground};
 
 use chrono::{DateTime, Datelike, TimeZone, Utc};
 use solar_positioning::{Horizon, Location, RefractionCorrection, SolarPositions, delta_t};

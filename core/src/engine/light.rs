@@ -64,15 +64,16 @@ impl Engine {
         let (ahead_min, day) = self.clock_at(text, at, instant)?;
         let (left, whole) = (light_from(at, instant, measured), daylight(at, day, measured)?);
         let day = day_shown(at, day, ahead_min);
-        let raised = trip
-            .and_then(|trip| trip.ground.as_ref())
-            .map_or_else(|| Ok(Raised::default()), |ground| Raised::over(ground, at, air, instant, (&left, &whole)))?;
+        let ground = trip.and_then(|trip| trip.ground.as_ref());
+        let raised = ground.map(|ground| Raised::over(ground, at, air, instant, (&left, &whole))).transpose()?.unwrap_or_default();
         let clock = Clock { ahead_min, day };
         let today = Clock { day: local(instant, ahead_min), ..clock };
         let stands = Message::new("sun-told")
             .with("azimuth", Arg::Bearing(NamedBearing::True(sun.azimuth)))
             .with("elevation", Arg::Degrees(sun.elevation_deg.abs(), 1))
-            .text("side", if sun.elevation_deg < 0.0 { "below" } else { "above" });
+            .text("side", if sun.elevation_deg < 0.0 { "below" } else { "above" })
+            .with("half", Arg::Degrees(if sun.elevation_deg.abs() < LOW_DEG { 0.3 } else { 0.1 }, 1))
+            .text("air", if measured.is_some() { "given" } else { "usual" });
         let mut told = vec![left_told(&left, today), stands, day_told(&whole, clock)];
         told.extend((at.lat_deg().abs() > NEAR_POLE_DEG).then(|| Message::new("sun-pole")));
         told.extend(super::questions::doubt_on(asked.place, trip.map(|trip| &trip.sheet)));
@@ -113,6 +114,8 @@ fn day_shown(at: LatLon, day: NaiveDate, ahead_min: i32) -> NaiveDate {
     day + chrono::Duration::days(days)
 }
 
+/// Below this height the air's bend differs by tenths of a degree from day to day.
+const LOW_DEG: f64 = 2.0;
 /// Beyond this latitude, a kilometre from the pole, bearings change by a degree within 20 m.
 const NEAR_POLE_DEG: f64 = 89.99;
 const MIN_PER_DEGREE: f64 = 4.0;
@@ -137,18 +140,22 @@ fn yes(is: bool) -> &'static str {
 fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, elevation_deg): (f64, f64)) -> Answer {
     let ms = |time: Option<Instant>| time.map(Instant::unix_ms);
     let over = |over: &Option<OverGround>| over.map(|over| over.at.unix_ms());
+    let ends_near = |over: &Option<OverGround>| over.map(|over| over.horizon.ends_near());
     let polar = |polar: Option<Polar>| polar.map(|polar| polar_word(Some(polar)).into());
     Answer::Light {
         sunset_unix_ms: ms(left.sunset),
         sunset_95_s: left.sunset_95_s,
         dark_unix_ms: ms(left.dark),
         dawn_unix_ms: ms(left.dawn),
+        touches_unix_ms: ms(left.touches),
         is_down: left.is_down,
         is_dark: left.is_dark,
         azimuth_deg_true,
         elevation_deg,
         sunrise_unix_ms: ms(whole.sunrise),
         day_sunset_unix_ms: ms(whole.sunset),
+        touches_before_noon_unix_ms: ms(whole.touches_before),
+        touches_after_noon_unix_ms: ms(whole.touches_after),
         civil_dawn_unix_ms: ms(whole.civil_dawn),
         civil_dusk_unix_ms: ms(whole.civil_dusk),
         nautical_dawn_unix_ms: ms(whole.nautical_dawn),
@@ -157,16 +164,21 @@ fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, el
         civil_polar: polar(whole.civil_polar),
         nautical_polar: polar(whole.nautical_polar),
         behind_ground_unix_ms: over(&raised.left),
-        behind_ground_95_s: raised.left.map(|over| over.half_95_s),
+        behind_ground_95_s: raised.left.and_then(|over| over.half_95_s),
+        behind_ground_is_latest: ends_near(&raised.left),
         ground_horizon_deg: raised.left.map(|over| over.horizon.elevation_deg),
         ground_known_to_m: raised.left.map(|over| over.horizon.known_to_m),
+        ground_enough_to_m: raised.left.map(|over| over.horizon.enough_to_m),
         ground_sunrise_unix_ms: over(&raised.sunrise),
+        ground_sunrise_is_earliest: ends_near(&raised.sunrise),
         ground_sunset_unix_ms: over(&raised.sunset),
+        ground_sunset_is_latest: ends_near(&raised.sunset),
     }
 }
 
 fn left_told(light: &Light, clock: Clock) -> Message {
     let sun = match (light.is_down, light.sunset, light.sunrise) {
+        _ if light.touches.is_some() => "touches",
         (false, Some(_), _) => "sets",
         (false, None, _) => "up",
         (true, _, Some(_)) => "rises",
@@ -180,6 +192,8 @@ fn left_told(light: &Light, clock: Clock) -> Message {
     };
     Message::new("light-told")
         .text("sun", sun)
+        .with("touches", clock.told(light.touches))
+        .text("then", if light.is_down { "rises" } else { "sets" })
         .with("sunset", clock.told(light.sunset))
         .with("sunrise", clock.told(light.sunrise))
         .text("sure", yes(light.sunset_95_s.is_some()))
@@ -192,12 +206,28 @@ fn left_told(light: &Light, clock: Clock) -> Message {
 
 fn day_told(whole: &Daylight, clock: Clock) -> Message {
     let mut message = Message::new("day-told").text("date", clock.day.to_string()).text("zone", clock.zone());
-    for (name, polar) in [("polar", whole.polar), ("civil-polar", whole.civil_polar), ("nautical-polar", whole.nautical_polar)] {
+    let touches = whole.touches_before.is_some() || whole.touches_after.is_some();
+    message = message.text(
+        "noon",
+        match (whole.touches_before, whole.touches_after) {
+            (Some(before), Some(after)) if before == after => "touches",
+            (Some(_), Some(_)) => "both",
+            _ => "above",
+        },
+    );
+    for (name, polar) in
+        [("polar", whole.polar.filter(|_| !touches)), ("civil-polar", whole.civil_polar), ("nautical-polar", whole.nautical_polar)]
+    {
         message = message.text(name, polar_word(polar));
     }
+    for ((has, name), (time, touches)) in [
+        (("has-sunrise", "sunrise"), (whole.sunrise, whole.touches_before)),
+        (("has-sunset", "sunset"), (whole.sunset, whole.touches_after)),
+    ] {
+        let word = if touches.is_some() { "touches" } else { yes(time.is_some()) };
+        message = message.text(has, word).with(name, clock.told(touches.or(time)));
+    }
     for ((has, name), time) in [
-        (("has-sunrise", "sunrise"), whole.sunrise),
-        (("has-sunset", "sunset"), whole.sunset),
         (("has-civil", "dawn"), whole.civil_dawn),
         (("has-dusk", "dusk"), whole.civil_dusk),
         (("has-nautical-dawn", "nautical-dawn"), whole.nautical_dawn),

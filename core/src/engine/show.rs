@@ -114,7 +114,8 @@ fn light_view(light: &TripLight, words: &Words) -> LightView {
     LightView {
         sunset_unix_ms: light.level.sunset.map(Instant::unix_ms),
         dark_unix_ms: light.level.dark.map(Instant::unix_ms),
-        behind_ground_unix_ms: light.ground.until().map(Instant::unix_ms),
+        behind_ground_unix_ms: light.ground.until().map(|(until, _)| until.unix_ms()),
+        behind_ground_is_latest: light.ground.until().map(|(_, is_latest)| is_latest),
         behind_ground_told: light.ground.told(words),
     }
 }

@@ -285,7 +285,9 @@ pub struct LightView {
     /// When the sun next goes behind the ground at the likeliest place, by the heights of the sheet; none without them, and
     /// where it is down or behind already.
     pub behind_ground_unix_ms: Option<i64>,
-    /// In words: "the sun goes behind the ground 18:22", or that it is behind already; none without heights or a sun.
+    /// Whether that is the latest: the heights end nearer than ground that could hide the sun.
+    pub behind_ground_is_latest: Option<bool>,
+    /// In words: "the sun goes behind the ground 18:22" (or "by 18:22"), or that it is behind already; none without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 

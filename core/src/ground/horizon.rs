@@ -2,7 +2,7 @@
 
 use super::ray::{Piece, Ray, Walk};
 use super::{Heights, Post, curvature_drop_m};
-use crate::earth::{GroundHorizon, LatLon, geodesic_from};
+use crate::earth::{GroundHorizon, HILL_M, LatLon, geodesic_from};
 use crate::measure::TrueBearing;
 
 impl Heights {
@@ -37,6 +37,7 @@ impl Heights {
             spread_deg: (self.spread().sigma_m * std::f64::consts::SQRT_2).atan2(apart_m).to_degrees(),
             distance_m: sight.distance_m,
             known_to_m: ray.length_m,
+            enough_to_m: enough_to_m(sight.rise.max(0.0)),
             has_gap: sight.has_gap,
         })
     }
@@ -54,6 +55,16 @@ impl Heights {
         let end = Post { column: from.column + times * columns, row: from.row + times * rows };
         (times.is_finite() && times > 0.0).then(|| Ray::new(from, end, times * AIM_M))
     }
+}
+
+/// How far off ground [`HILL_M`] over the eye stands at a rise over the level; farther off the earth's curve and the distance bring
+/// it lower.
+///
+/// # Units
+/// Metres; the rise is the tangent of an elevation.
+fn enough_to_m(rise: f64) -> f64 {
+    let bend = curvature_drop_m(1.0);
+    2.0 * HILL_M / (rise + (rise * rise + 4.0 * bend * HILL_M).sqrt())
 }
 
 /// The line among the posts is aimed at the geodesic's place so far off: nearer ground stands within half a metre of it, the

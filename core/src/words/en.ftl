@@ -323,6 +323,10 @@ norths-told = Declination { $declination } ± { $spread } (95 %), convergence of
      } the horizon; its level part is { $horizontal } ± { $horizontal-spread }{"\u00A0"}nT, the whole { $total } ± { $total-spread }{"\u00A0"}nT (95 %, { $model }).
  }
 light-told = { $sun ->
+    [touches] The sun touches the horizon about { $touches }: too flat to tell to the minute when it { $then ->
+        [rises] rises
+       *[sets] sets
+     }, or whether it does
     [sets] Sunset { $sunset }{ $sure ->
         [yes] , ± { $half } min (95 %)
        *[no] , but the sun grazes the horizon: it may set much earlier or later, or not at all
@@ -336,31 +340,47 @@ light-told = { $sun ->
     [dawns] it is dark, light for walking { $dawn } (beginning of civil twilight)
    *[dark] it is dark and stays dark for a day
  }; by { $zone } and on a level horizon: hills shorten the day.
-light-over-ground = By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %): it stands { $horizon } high on { $bearing }. They reach { $reach } that way{ $gap ->
+light-over-ground = { $sure ->
+    [yes] By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %)
+   *[no] By the heights there are the sun goes behind the ground { $time } at the latest
+ }: it stands { $horizon } high on { $bearing }. They reach { $reach } that way{ $gap ->
     [yes] {" "}and have a gap
    *[no] {""}
+ }{ $sure ->
+    [yes] {""}
+   *[no] ; ground { $hill } higher than you could hide the sun sooner from as far as { $enough }. Bring in heights that reach farther: an import with the borders of a wider area (at the desk --area)
  }.
 light-spells = By the heights of the sheet the sun { $shows ->
     [yes] { $hides-at-all ->
         [yes] goes behind the ground { $hides } and comes out again { $comes-at-all ->
             [yes] { $comes }
+            [bound] { $comes } at the earliest
+           *[no] not within a day
+         }
+        [bound] goes behind the ground { $hides } at the latest and comes out again { $comes-at-all ->
+            [yes] { $comes }
+            [bound] { $comes } at the earliest
            *[no] not within a day
          }
        *[no] stays over the ground for a day
      }
    *[no] is behind the ground { $comes-at-all ->
         [yes] and comes out { $comes }
+        [bound] and comes out { $comes } at the earliest
        *[no] for a day
      }
  }.
 light-behind-ground = By the heights of the sheet the sun is behind the ground already.
 day-over-ground = { $date } over the ground: { $rises ->
     [yes] sun from { $sunrise }
+    [bound] sun from { $sunrise } at the earliest
    *[no] no sun before noon
  }, { $sets ->
     [yes] until { $sunset }
+    [bound] until { $sunset } at the latest
    *[no] none after noon
  }.
+light-off-heights = The heights of the sheet do not hold this place: nothing is told of hills that hide the sun. Bring in heights that reach it.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
 place-zone-edge = { $what ->
     [square] The square lies on a zone's edge: its middle belongs to { $zone ->
@@ -483,17 +503,29 @@ between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
 sun-told = The sun stands on { $azimuth }, { $elevation } { $side ->
     [below] below
    *[above] above
- } a level horizon (± 0.1°, air as usual).
+ } a level horizon (± { $half }, air { $air ->
+    [given] as given
+   *[usual] as usual
+ }).
 sun-pole = At a pole every direction is one: this bearing counts from the meridian that was given.
-day-told = { $date } by { $zone }: { $polar ->
+day-told = { $date }{ $zone ->
+    [UTC] {" "}of the place, times
+   *[other] {""}
+ } by { $zone }: { $polar ->
     [day] the sun stays up all day
     [night] the sun stays down all day
-   *[none] { $has-sunrise ->
-        [yes] sunrise { $sunrise }
-       *[no] no sunrise
-     }, { $has-sunset ->
-        [yes] sunset { $sunset }
-       *[no] no sunset
+   *[none] { $noon ->
+        [touches] the sun touches the horizon about { $sunset }, too flat to tell to the minute or whether it rises
+        [both] the sun touches the horizon about { $sunrise } and { $sunset }, too flat to tell to the minute or whether it sets
+       *[above] { $has-sunrise ->
+            [yes] sunrise { $sunrise }
+            [touches] the sun touches the horizon about { $sunrise }, too flat to tell to the minute or whether it rises
+           *[no] no sunrise
+         }, { $has-sunset ->
+            [yes] sunset { $sunset }
+            [touches] the sun touches the horizon about { $sunset }, too flat to tell to the minute or whether it sets
+           *[no] no sunset
+         }
      }
  }; { $civil-polar ->
     [day] civil twilight does not end
@@ -1213,8 +1245,12 @@ strip-home-at-car = at the car
 strip-light = { $hours } h { $minutes } min
 strip-dark = dark { $clock }
 light-behind-at = the sun goes behind the ground { $clock }
+light-behind-by = the sun goes behind the ground by { $clock }
 light-behind-now = the sun is behind the ground
-strip-sun-until = sun to { $clock }, { $dark }
+strip-sun-until = sun to { $clock }{ $latest ->
+    [yes] {" "}at most
+   *[no] {""}
+ }, { $dark }
 strip-sun-behind = sun behind hills, { $dark }
 strip-light-none = not known
 strip-light-none-note = yet

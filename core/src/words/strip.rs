@@ -67,9 +67,16 @@ impl Words {
         (self.short("strip-light-none"), self.short("strip-light-none-note"))
     }
 
-    /// How much light: from now to dark, when that is, and until when the sun shows over the ground; in the dark, when it grows light.
+    /// How much light: from now to dark, when that is, and until when the sun shows over the ground, at the latest
+    /// where heights end near; in the dark, when it grows light.
     #[must_use]
-    pub fn strip_light(&self, now: Instant, light: &Light, shows_until: Option<Instant>, is_behind_ground: bool) -> (String, String) {
+    pub fn strip_light(
+        &self,
+        now: Instant,
+        light: &Light,
+        shows_until: Option<(Instant, bool)>,
+        is_behind_ground: bool,
+    ) -> (String, String) {
         if light.is_dark {
             let note = light.dawn.map_or_else(|| self.short("strip-light-all-day"), |dawn| self.clock("strip-light-from", dawn));
             return (self.short("strip-light-dark"), note);
@@ -80,7 +87,10 @@ impl Words {
         let note = self.clock("strip-dark", dark);
         let with_sun = |message: Message| self.say(&message.text("dark", note.clone()));
         let note = match shows_until {
-            Some(until) => with_sun(Message::new("strip-sun-until").text("clock", numbers::clock(until.unix_ms(), self.utc_offset_min))),
+            Some((until, is_latest)) => {
+                let until = Message::new("strip-sun-until").text("clock", numbers::clock(until.unix_ms(), self.utc_offset_min));
+                with_sun(until.text("latest", if is_latest { "yes" } else { "no" }))
+            }
             None if is_behind_ground => with_sun(Message::new("strip-sun-behind")),
             None => note,
         };

@@ -3,6 +3,7 @@
 use chrono::{DateTime, Duration, NaiveDate, Utc};
 use solar_positioning::{Horizon, Location, SolarEvents, SolarPositions};
 
+use super::grazing::touches_near;
 use super::{Air, CIVIL, SunError, delta_t_of, instant_of, location, upper_edge_deg};
 use crate::earth::{Instant, LatLon};
 
@@ -15,6 +16,11 @@ pub struct Daylight {
     pub sunrise: Option<Instant>,
     /// It goes below.
     pub sunset: Option<Instant>,
+    /// The sun only touches the horizon before noon: its lowest stand then, or noon itself, as near to the horizon as the air's bend
+    /// differs at 95 %. Whether and when it rises cannot be told then.
+    pub touches_before: Option<Instant>,
+    /// The same after noon: whether and when it sets.
+    pub touches_after: Option<Instant>,
     /// The sun's middle is 6° below the horizon, rising.
     pub civil_dawn: Option<Instant>,
     /// It is 6° below, sinking: dark for walking.
@@ -55,13 +61,18 @@ pub enum Polar {
 /// [`SunError::Time`] for days out of reach.
 pub fn daylight(at: LatLon, day: NaiveDate, air: Option<Air>) -> Result<Daylight, SunError> {
     let watch = Watch::over(at, day)?;
-    let edge = Horizon::Custom(upper_edge_deg(air));
+    let edge_deg = upper_edge_deg(air);
+    let edge = Horizon::Custom(edge_deg);
+    let touches = |hours| touches_near(at, watch.noon + Duration::hours(hours), edge_deg).map(instant_of);
+    let at_noon = touches(0);
     let [sun, civil, nautical] = [edge, CIVIL, Horizon::NauticalTwilight].map(|height| watch.passages(height));
     let (sun, civil, nautical) = (sun?, civil?, nautical?);
     Ok(Daylight {
         noon: instant_of(watch.noon),
         sunrise: sun.rise,
         sunset: sun.set,
+        touches_before: at_noon.or_else(|| touches(-12)),
+        touches_after: at_noon.or_else(|| touches(12)),
         civil_dawn: civil.rise,
         civil_dusk: civil.set,
         nautical_dawn: nautical.rise,

@@ -3,6 +3,7 @@
 use chrono::{DateTime, Duration, Utc};
 use solar_positioning::{Horizon, SolarEvents};
 
+use super::grazing::{BEND_SPREAD_DEG, touches_in, touches_near};
 use super::{Air, CIVIL, delta_t_of, instant_of, location, sun_position, time_of, upper_edge_deg};
 use crate::earth::{Instant, LatLon};
 use crate::measure::LINE_95;
@@ -15,6 +16,9 @@ pub struct Light {
     pub sunset: Option<Instant>,
     /// Half-width of it at 95 %, seconds: the bend of the air at the horizon; none where by that the sun may not set at all.
     pub sunset_95_s: Option<f64>,
+    /// The next time at which it only touches the horizon: its highest or lowest stand, within a day, as near to it as the air's bend
+    /// differs at 95 %. Whether it rises or sets then cannot be told; neither can when.
+    pub touches: Option<Instant>,
     /// The next time it comes over the horizon; none within a day where it does not.
     pub sunrise: Option<Instant>,
     /// Whether it is below the horizon already.
@@ -27,12 +31,6 @@ pub struct Light {
     pub is_dark: bool,
 }
 
-/// One sigma of the air's bend at the horizon, degrees.
-///
-/// # References
-/// B. E. Schaefer, W. Liller (1990), Refraction near the horizon, PASP 102, 796: 0.16° over 144 sunsets (from memory).
-const BEND_SPREAD_DEG: f64 = 0.16;
-
 /// The light at a place from an instant on, for a level horizon, by the almanacs' air or by one that is named.
 ///
 /// # Accuracy
@@ -43,7 +41,9 @@ const BEND_SPREAD_DEG: f64 = 0.16;
 pub fn light_from(at: LatLon, from: Instant, air: Option<Air>) -> Light {
     let edge_deg = upper_edge_deg(air);
     let (sun, civil) = (Passes::of(at, from, Horizon::Custom(edge_deg)), Passes::of(at, from, CIVIL));
+    let next = if sun.is_below { sun.rise } else { sun.set };
     Light {
+        touches: touches(at, from, next, edge_deg),
         sunset: sun.set,
         sunset_95_s: sun.set.and_then(|set| half_width_s(at, set, edge_deg)),
         sunrise: sun.rise,
@@ -87,6 +87,18 @@ fn next(at: LatLon, (start, end): (DateTime<Utc>, DateTime<Utc>), height: Horizo
         events.next_rise(&start, &end, location(at), delta_t, height)
     };
     found.ok().flatten().map(instant_of)
+}
+
+/// When the sun only touches the horizon: where it next passes it, or, where it does not, within a day.
+fn touches(at: LatLon, from: Instant, next: Option<Instant>, edge_deg: f64) -> Option<Instant> {
+    let touch = match next {
+        Some(next) => touches_near(at, time_of(next).ok()?, edge_deg),
+        None => {
+            let start = time_of(from).ok()?;
+            touches_in(at, (start, start + Duration::days(1)), edge_deg)
+        }
+    };
+    touch.map(instant_of)
 }
 
 /// How much earlier or later the sun may set, the greater of both; none when one of them does not come within half a day.

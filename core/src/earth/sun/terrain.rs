@@ -17,8 +17,23 @@ pub struct GroundHorizon {
     pub distance_m: f64,
     /// How far off the known ground ends, metres: what lies beyond may stand higher.
     pub known_to_m: f64,
+    /// From there on, metres, no ground that lies [`HILL_M`] higher than the eye can stand higher over the level.
+    pub enough_to_m: f64,
     /// Whether heights are missing before that.
     pub has_gap: bool,
+}
+
+/// How much higher than the eye ground is thought to lie where it is not known, metres: as mountains lie over their valleys. Our
+/// choice, no source.
+pub const HILL_M: f64 = 2_000.0;
+
+impl GroundHorizon {
+    /// Whether ground that is not known could hide a sun that stands as high as what is known: the heights have a gap on the bearing,
+    /// or they end nearer than a hill of [`HILL_M`] over the eye could stand as high.
+    #[must_use]
+    pub fn ends_near(&self) -> bool {
+        self.has_gap || self.known_to_m < self.enough_to_m
+    }
 }
 
 /// When the sun's upper edge passes the ground.
@@ -26,8 +41,9 @@ pub struct GroundHorizon {
 pub struct OverGround {
     /// The time.
     pub at: Instant,
-    /// Half-width of it at 95 % by the error of the heights, seconds.
-    pub half_95_s: f64,
+    /// Half-width of it at 95 % by the error of the heights, seconds; none where ground beyond them could hide the sun
+    /// ([`GroundHorizon::ends_near`]): the time is then a bound, the latest of a sunset and the earliest of a sunrise.
+    pub half_95_s: Option<f64>,
     /// Where the sun stands then.
     pub azimuth: TrueBearing,
     /// The ground there.
@@ -150,7 +166,8 @@ impl View<'_> {
         }
         let azimuth = self.edge(shown)?.0;
         let Some(horizon) = (self.horizon)(azimuth) else { return Ok(None) };
-        let half_95_s = LINE_95 * horizon.spread_deg / self.slope_deg_per_s(shown)?.max(1e-6);
+        let slope_deg_per_s = self.slope_deg_per_s(shown)?.max(1e-6);
+        let half_95_s = (!horizon.ends_near()).then(|| LINE_95 * horizon.spread_deg / slope_deg_per_s);
         Ok(Some(OverGround { at: instant_of(shown), half_95_s, azimuth, horizon }))
     }
 

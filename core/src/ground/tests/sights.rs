@@ -170,6 +170,28 @@ fn a_ridge_stands_as_high_as_it_was_built() {
     assert!((east.known_to_m - geodesic_between(eye, border).0).abs() < 1.0);
 }
 
+/// From where the horizon says that heights suffice, ground 2,000 m over the eye stands just as high: by the triangle of the earth's
+/// centre, the eye and the hill, on the sphere of 1 / 0.87 of its radius by which surveyors bend sights straight. On the level that is the
+/// range of sight that their handbooks give, 3.83 km for the root of a metre (from memory).
+#[test]
+fn a_horizon_tells_how_far_heights_suffice() {
+    const RADIUS_M: f64 = 6_371_008.8 / 0.87;
+    for (wall_m, rises) in [(0.0, false), (60.0, true), (300.0, true), (900.0, true)] {
+        let heights = ground(81, 81, 3.0, |column, _| if column == 20 { wall_m } else { 0.0 });
+        let eye = heights.layout().place_of(at(60.0, 40.0)).unwrap();
+        let seen = heights.horizon(eye, 0.0, TrueBearing::new(270.0)).unwrap();
+        let angle = seen.enough_to_m / RADIUS_M;
+        let (up, out) = ((RADIUS_M + 2_000.0) * angle.cos() - RADIUS_M, (RADIUS_M + 2_000.0) * angle.sin());
+        let hill_deg = up.atan2(out).to_degrees();
+        let wanted_deg = if rises { seen.elevation_deg } else { 0.0 };
+        assert!((hill_deg - wanted_deg).abs() < 0.005, "{wall_m}: {hill_deg} {seen:?}");
+        assert!(seen.ends_near() == (seen.known_to_m < seen.enough_to_m));
+    }
+    let level = ground(81, 81, 3.0, |_, _| 0.0);
+    let seen = level.horizon(level.layout().place_of(at(60.0, 40.0)).unwrap(), 0.0, TrueBearing::new(270.0)).unwrap();
+    assert!((seen.enough_to_m / 2_000f64.sqrt() - 3_830.0).abs() < 10.0 && seen.ends_near(), "{seen:?}");
+}
+
 #[test]
 fn a_horizon_tells_gaps_and_where_nothing_is_known() {
     let heights = ground(81, 81, 3.0, |column, _| match column {

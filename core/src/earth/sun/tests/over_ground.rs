@@ -7,7 +7,16 @@ use crate::measure::TrueBearing;
 
 /// A horizon of one height all around, known for 5 km.
 fn level_ground(elevation_deg: f64) -> impl Fn(TrueBearing) -> Option<GroundHorizon> {
-    move |_| Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 3_000.0, known_to_m: 5_000.0, has_gap: false })
+    move |_| {
+        Some(GroundHorizon {
+            elevation_deg,
+            spread_deg: 0.1,
+            distance_m: 3_000.0,
+            known_to_m: 5_000.0,
+            enough_to_m: 4_000.0,
+            has_gap: false,
+        })
+    }
 }
 
 /// Over ground of a stated height the sun sets when its middle stands 16′ below that height, seen through the air; over ground
@@ -25,11 +34,27 @@ fn the_sun_sets_behind_ground_of_a_stated_height() {
         assert!((sun.elevation_deg + 16.0 / 60.0 - elevation_deg).abs() < 0.003, "{elevation_deg}: {sun:?}");
         assert!((sun.azimuth.degrees() - over.azimuth.degrees()).abs() < 0.01);
         // 0.1° at about 10.5° an hour are 34 s a sigma.
-        assert!((40.0..110.0).contains(&over.half_95_s), "{over:?}");
+        assert!(over.half_95_s.is_some_and(|half_s| (40.0..110.0).contains(&half_s)), "{over:?}");
     }
     assert_eq!(passes(-4.0, told.sunset).map(|over| over.at), told.sunset);
     assert_eq!(passes(70.0, told.sunset), None, "the sun of 1 July stands 67° high at noon");
     assert_eq!(over_ground(at, (told.sunset.expect("sets"), told.noon), air, &|_| None), Ok(None));
+}
+
+/// Where ground that is not known could stand as high there is a bound and no half-width.
+#[test]
+fn heights_that_end_near_tell_a_bound() {
+    let (at, air) = (place(46.0, 13.5), Air::standard(0.0));
+    let told = day(46.0, 13.5, "2026-07-01");
+    let over = |horizon: GroundHorizon| {
+        over_ground(at, (told.sunset.expect("sets"), told.noon), air, &|_| Some(horizon)).expect("in reach").expect("it shows")
+    };
+    let whole =
+        GroundHorizon { elevation_deg: 3.0, spread_deg: 0.1, distance_m: 900.0, known_to_m: 5_000.0, enough_to_m: 4_000.0, has_gap: false };
+    let short = over(GroundHorizon { enough_to_m: 5_001.0, ..whole });
+    assert!(over(whole).half_95_s.is_some() && short.half_95_s.is_none() && short.horizon.ends_near());
+    assert_eq!(over(GroundHorizon { has_gap: true, ..whole }).half_95_s, None);
+    assert_eq!(short.at, over(whole).at);
 }
 
 /// The sun that goes behind a peak and comes out again sets behind what is there when it goes for the last time.
@@ -39,7 +64,7 @@ fn a_peak_does_not_end_the_day() {
     let told = day(46.0, 13.5, "2026-07-01");
     let peak = |bearing: TrueBearing| {
         let elevation_deg = if (270.0..275.0).contains(&bearing.degrees()) { 40.0 } else { 5.0 };
-        Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 900.0, known_to_m: 5_000.0, has_gap: false })
+        Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 900.0, known_to_m: 5_000.0, enough_to_m: 4_000.0, has_gap: false })
     };
     let ends = (told.sunset.expect("sets"), told.noon);
     let (with, without) = (over_ground(at, ends, air, &peak), over_ground(at, ends, air, &level_ground(5.0)));
@@ -54,7 +79,14 @@ fn the_midnight_sun_hides_behind_high_ground() {
     let (at, air) = (place(70.0, 20.0), Air { pressure_hpa: 1010.0, temperature_c: 10.0 });
     let ground = |bearing: TrueBearing| {
         let elevation_deg = if (30.0..330.0).contains(&bearing.degrees()) { 0.0 } else { 10.0 };
-        Some(GroundHorizon { elevation_deg, spread_deg: 0.1, distance_m: 3_000.0, known_to_m: 5_000.0, has_gap: false })
+        Some(GroundHorizon {
+            elevation_deg,
+            spread_deg: 0.1,
+            distance_m: 3_000.0,
+            known_to_m: 5_000.0,
+            enough_to_m: 4_000.0,
+            has_gap: false,
+        })
     };
     let noon = Instant::parse("2026-06-21T10:42:00Z").expect("time");
     let spells = ground_spells(at, noon, air, &ground).expect("reach").expect("known");
