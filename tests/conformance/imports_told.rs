@@ -253,3 +253,46 @@ fn ways_cut_out_of_a_bigger_file_are_told_as_such() {
     assert!(told(&reply, "2 ways or outlines lack points") && told(&reply, "Upper track, Lower track"), "{:?}", reply.said);
     assert!(!told(&reply, "not wanted"), "{:?}", reply.said);
 }
+
+/// A line of a kilometre on heights of 40 km by 20: kept are those up to 2 km around it, and the answer says how much of the file was not.
+#[test]
+fn heights_that_are_left_out_are_told_of() {
+    const ROWS: u32 = 200;
+    const COLUMNS: u32 = 400;
+    let head = format!("ncols {COLUMNS}\nnrows {ROWS}\nxllcenter 13.3\nyllcenter 45.901\ncellsize 0.001\n");
+    let row = vec!["500"; COLUMNS as usize].join(" ") + "\n";
+    let bytes = (head + &row.repeat(ROWS as usize)).into_bytes();
+    let heights = |engine: &mut Engine, area_deg: Option<&[f64]>| {
+        bring(engine, &Brought { name: "wide.asc", bytes: &bytes, grid: Some("EPSG:4326"), area_deg, ..Brought::default() }).unwrap()
+    };
+    let mut engine = engine();
+    features(&mut engine, &collection(&[line(json!({ "name": "Road", "highway": "track" }), json!([[13.49, 46.0], [13.503, 46.0]]))]))
+        .unwrap();
+    let cut = heights(&mut engine, None);
+    let Some(Answer::ImportedHeights { columns, rows, left_out_share, .. }) = cut.answer else { panic!("{cut:?}") };
+    let kept = f64::from(columns * rows) / f64::from(COLUMNS * ROWS);
+    assert!((left_out_share - (1.0 - kept)).abs() < 1e-12 && left_out_share > 0.9, "{left_out_share}");
+    // 2 km are 0.018 degrees of latitude and 0.026 of longitude there; a post more on each side.
+    assert!((37..=40).contains(&rows) && (64..=69).contains(&columns), "{rows} {columns}");
+    assert!(told(&cut, "up to 2000\u{a0}m around what is on the sheet") && told(&cut, "--area"), "{:?}", cut.said);
+    let whole = heights(&mut engine, Some(&[45.0, 13.0, 47.0, 14.0]));
+    assert!(matches!(whole.answer, Some(Answer::ImportedHeights { left_out_share: 0.0, .. })), "{:?}", whole.answer);
+    assert!(!told(&whole, "left out"), "{:?}", whole.said);
+}
+
+/// A picture that ends within its head, and a grid in which the numbers of a file have no places.
+#[test]
+fn a_short_picture_and_another_grid_are_named() {
+    let mut engine = engine();
+    features(&mut engine, &collection(&valley())).unwrap();
+    let refused = |engine: &mut Engine, file: &Brought<'_>| {
+        let refusal = bring(engine, file).unwrap_err();
+        let view = refusal.view(engine.words());
+        (view.code, view.sentence)
+    };
+    let (code, sentence) = refused(&mut engine, &Brought { name: "a.tif", bytes: b"II*\0\x08\0\0\0", ..Brought::default() });
+    assert!(code == "heights-file-image-damaged" && sentence.contains("the file ends there"), "{sentence}");
+    let bytes = b"ncols 2\nnrows 2\nxllcenter 14.5\nyllcenter 46.0\ncellsize 0.01\n1 2\n3 4\n";
+    let (code, sentence) = refused(&mut engine, &Brought { name: "a.asc", bytes, grid: Some("EPSG:27700"), ..Brought::default() });
+    assert!(code == "heights-file-grid-outside" && sentence.contains("in which the file was made"), "{sentence}");
+}

@@ -153,7 +153,8 @@ pub enum Answer {
     },
     /// To `import` of lines and landmarks: how many of each came in, how many records of the file were left out, and whom to name.
     ImportedFeatures { lines: u32, landmarks: u32, known_points: u32, already: u32, left_out: u32, credit: Option<String> },
-    /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike.
+    /// To `import` of heights: posts that came in, the distance from post to post, one sigma of a height and how far errors stay alike,
+    /// and the share of the file that lies outside of the sheet and 2 km around it, or of the area that was named, and was left out.
     ImportedHeights {
         columns: u32,
         rows: u32,
@@ -161,6 +162,7 @@ pub enum Answer {
         spacing_south_m: f64,
         spread_m: f64,
         correlation_m: f64,
+        left_out_share: f64,
         credit: Option<String>,
     },
     /// To `photo`: how it is laid (`affine`, `projective`), one sigma of a mark and of a tap in the middle, by how much each mark

@@ -8,7 +8,7 @@ use super::{Engine, Refusal, Reply, show, understand};
 use crate::earth::{Flat, Grid, Instant, LatLon, System};
 use crate::exchange::{
     Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind,
-    Wanted, WantedHeights, doubted, is_heights, join_heights, read_features, read_heights,
+    Wanted, WantedHeights, doubted, is_heights, join_heights, read_features, read_part,
 };
 use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
 use crate::logbook::{HeightsOrigin, attached_features};
@@ -120,16 +120,17 @@ impl Engine {
             cover: cover.transpose()?.unwrap_or_default(),
             void: None,
         };
-        let read = read_heights(file.name, file.bytes, &wanted, &mut |share| {
+        let read = read_part(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
-        let (heights, doubts) = doubted(file.bytes, read?)?;
+        let (heights, left_out) = read?;
+        let (heights, doubts) = doubted(file.bytes, heights)?;
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
             self.begin_trip(at, &draft, ground)?;
         }
-        let (answer, told) = self.keep_heights(at, file, heights)?;
+        let (answer, told) = self.keep_heights(at, file, (heights, left_out))?;
         // The trip is reckoned anew, so that it says the same as after it is resumed.
         self.reload()?;
         let doubts = doubts.iter().map(Telling::message);
@@ -145,7 +146,12 @@ impl Engine {
     }
 
     /// Stores heights together with those that are there, where they go together.
-    fn keep_heights(&mut self, at: Instant, file: &Brought<'_>, heights: Heights) -> Result<(Answer, Vec<Message>), Refusal> {
+    fn keep_heights(
+        &mut self,
+        at: Instant,
+        file: &Brought<'_>,
+        (heights, left_out_share): (Heights, f64),
+    ) -> Result<(Answer, Vec<Message>), Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let credit = file.credit.map(str::trim).unwrap_or_default();
         let (mut origin, mut told) = (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned() }, Vec::new());
@@ -182,13 +188,23 @@ impl Engine {
             .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
             .with("spread", Arg::Number(own.sigma_m, 1));
         told.insert(0, came);
+        told.extend(left_out_told(left_out_share, file.area_deg.is_some()));
         told.push(Message::new("heights-undo").text("source", origin.source.clone()));
         let credit = Some(origin.credit).filter(|credit| !credit.is_empty());
         told.extend(credit.iter().map(|credit| Message::new("heights-credit").text("credit", credit.clone())));
         let HeightSpread { sigma_m, correlation_m } = whole.spread();
         let (columns, rows) = (show::small(new.columns), show::small(new.rows));
-        Ok((Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m: sigma_m, correlation_m, credit }, told))
+        let spread_m = sigma_m;
+        let answer =
+            Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m, correlation_m, left_out_share, credit };
+        Ok((answer, told))
     }
+}
+
+/// How much of a file of heights was left out, and how far round the sheet or in what area the others were kept.
+fn left_out_told(share: f64, has_area: bool) -> Option<Message> {
+    let message = Message::new("import-heights-left-out").with("share", Arg::Share(share)).with("beyond", Arg::Metres(HEIGHTS_BEYOND_M));
+    (share > 0.0).then(|| message.text("by", if has_area { "area" } else { "sheet" }))
 }
 
 fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {

@@ -51,6 +51,9 @@ impl Engine {
         let (from, to) = (trip.place(from)?, trip.place(to)?);
         let profile = heights.profile(from, to, step_m.unwrap_or(spacing_m(heights)?))?;
         let eye_m = eye_m.map(|eye_m| understand::bounded("eye_m", eye_m, (0.0, 100.0))).transpose()?;
+        if profile.samples.iter().all(|one| one.height_m.is_none()) {
+            return Err(Refusal::plain("profile-off-heights"));
+        }
         let dead = eye_m.map_or_else(|| Ok(Vec::new()), |eye_m| dead(heights, from, to, eye_m))?;
         let samples = profile.samples.iter().map(|one| AnswerSample { distance_m: one.distance_m, height_m: one.height_m });
         let answer = Answer::Profile {
@@ -203,6 +206,8 @@ fn profile_told(profile: &Profile) -> Vec<Message> {
             .with("slope", Arg::Degrees(step.slope_deg.abs(), 0))
             .with("from", Arg::Metres(step.from_m))
     });
-    let gaps = profile.samples.iter().any(|sample| sample.height_m.is_none()).then(|| Message::new("profile-gaps"));
+    let unknown = profile.samples.iter().filter(|sample| sample.height_m.is_none()).count();
+    let share = unknown as f64 / profile.samples.len().max(1) as f64;
+    let gaps = (unknown > 0).then(|| Message::new("profile-gaps").with("length", Arg::Metres(profile.length_m * share)));
     std::iter::once(told).chain(steepest).chain(gaps).collect()
 }

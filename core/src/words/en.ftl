@@ -1519,7 +1519,11 @@ heights-file-masked = Part of the picture is masked out. Save it with a number f
 heights-file-image-damaged = The picture cannot be read { $row ->
     [0] at its beginning
    *[other] from row { $row } on
-}: { $detail }. Fetch it again.
+}: { $ends ->
+    [early] the file ends there
+   *[there] { $detail }
+}. Fetch it again.
+heights-file-grid-outside = The numbers of this file lie where the grid { $grid } has no places: it is not the one in which the file was made. Name that one.
 heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
 heights-file-rough = { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does: these numbers are no heights. Take a file of heights, not a picture of them.
 heights-spikes = { $count ->
@@ -1767,6 +1771,10 @@ import-all-there = From { $name }: nothing new. { $already ->
 import-fix-anew = The sheet has changed: take the fix again.
 import-progress = Read: { $share }. Nothing is changed yet, and breaking off here (Ctrl-C) changes nothing.
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+import-heights-left-out = { $by ->
+    [area] { $share } of the file lies outside of the area that was named, and was left out.
+   *[sheet] Heights up to { $beyond } around what is on the sheet were kept; { $share } of the file lies farther off and was left out. To keep more, such as hills that hide the sun, bring it in again with the borders of a wider area (at the desk --area SOUTH WEST NORTH EAST).
+ }
 import-heights-joined = They are joined with the heights from { $source }{ $wider ->
     [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are
    *[no] {""}
@@ -1893,7 +1901,8 @@ profile-dead = { $count ->
     [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
    *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
  }
-profile-gaps = Some heights on the way are not known: what lies there is not counted.
+profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
+profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
 contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours

@@ -43,7 +43,7 @@ pub enum HeightsFileError {
     Damaged {
         /// The row from which on it cannot be read, from 1; 0 when it is the file's beginning.
         row: usize,
-        /// What the reader says.
+        /// What the reader says; nothing where the file ends too early.
         detail: String,
     },
     /// A number that no ground has and that no one has named as standing for no height.
@@ -204,7 +204,8 @@ impl Telling for HeightsFileError {
             Self::Line { line, fault } => Message::new("heights-file-line").with("line", count(*line)).text("fault", fault.id()),
             Self::Image(fault) => fault.message(),
             Self::Damaged { row, detail } => {
-                Message::new("heights-file-image-damaged").with("row", count(*row)).text("detail", detail.clone())
+                let message = Message::new("heights-file-image-damaged").with("row", count(*row)).text("detail", detail.clone());
+                message.text("ends", if detail.is_empty() { "early" } else { "there" })
             }
             Self::Post { column, row, number } => Message::new("heights-file-post")
                 .with("column", count(*column))
@@ -221,6 +222,7 @@ impl Telling for HeightsFileError {
             Self::Datum(name) => Message::new("heights-file-datum").text("code", name.clone()),
             Self::NotDegrees => Message::new("heights-file-not-degrees"),
             Self::Outside => Message::new("heights-file-outside"),
+            Self::Grid(GridError::Outside(grid)) => Message::new("heights-file-grid-outside").text("grid", grid.clone()),
             Self::Grid(error) => error.message(),
             Self::Heights(error) => error.message(),
             Self::TilesDiffer(tile) => Message::new("heights-tiles-differ").with("tile", count(*tile)),

@@ -106,6 +106,9 @@ fn at_row(error: TiffError, row: usize) -> HeightsFileError {
         TiffError::UnsupportedError(_) => HeightsFileError::Image(ImageFault::Numbers),
         TiffError::LimitsExceeded => HeightsFileError::Image(ImageFault::Pieces),
         TiffError::FormatError(TiffFormatError::InvalidDimensions(..)) => HeightsFileError::Image(ImageFault::Numbers),
+        TiffError::IoError(end) if end.kind() == std::io::ErrorKind::UnexpectedEof => {
+            HeightsFileError::Damaged { row, detail: String::new() }
+        }
         TiffError::FormatError(_) | TiffError::IoError(_) | TiffError::IntSizeError | TiffError::UsageError(_) => {
             HeightsFileError::Damaged { row, detail: error.to_string() }
         }

@@ -71,6 +71,19 @@ enum Format {
 /// # Errors
 /// [`HeightsFileError`] names what is wrong and where; nothing is taken half.
 pub fn read_heights(name: &str, bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsProgress) -> Result<Heights, HeightsFileError> {
+    read_part(name, bytes, wanted, progress).map(|(heights, _)| heights)
+}
+
+/// As [`read_heights`], with the share of the file's posts that lie outside of what is wanted, 0 to 1.
+///
+/// # Errors
+/// As [`read_heights`].
+pub fn read_part(
+    name: &str,
+    bytes: &[u8],
+    wanted: &WantedHeights,
+    progress: &mut HeightsProgress,
+) -> Result<(Heights, f64), HeightsFileError> {
     if bytes.len() > MOST_BYTES {
         return Err(HeightsFileError::TooLarge(bytes.len()));
     }
@@ -81,7 +94,8 @@ pub fn read_heights(name: &str, bytes: &[u8], wanted: &WantedHeights, progress: 
         Format::GeoTiff => geotiff::read(bytes, wanted, progress),
     }?;
     let by_format = if format == Format::Hgt { HeightSource::Srtm } else { HeightSource::Unknown };
-    part.finish(wanted.source.unwrap_or(by_format).spread(wanted.cover))
+    let left_out = 1.0 - part.window.posts() as f64 / part.file_posts.max(1) as f64;
+    Ok((part.finish(wanted.source.unwrap_or(by_format).spread(wanted.cover))?, left_out))
 }
 
 /// Metres in the unit of heights when the file names none: what is wanted, else metres. Beside a grid in feet neither can be taken for granted.

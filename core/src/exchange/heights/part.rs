@@ -9,6 +9,8 @@ use crate::ground::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post, 
 /// The posts that are wanted, and their heights row by row as far as they are read.
 pub(super) struct Part {
     pub(super) window: Window,
+    /// Posts of the whole file.
+    pub(super) file_posts: usize,
     layout: Layout,
     pub(super) values_m: Vec<f32>,
 }
@@ -40,7 +42,7 @@ impl Part {
         };
         let layout = whole.cut(&window);
         layout.posts().map_err(HeightsFileError::Heights)?;
-        Ok(Self { window, layout, values_m: Vec::new() })
+        Ok(Self { window, file_posts: whole.columns.saturating_mul(whole.rows), layout, values_m: Vec::new() })
     }
 
     /// Makes room for the heights of a file of so many bytes, of which each takes two or more.
