@@ -2,6 +2,7 @@
 
 import math
 import warnings
+from decimal import ROUND_FLOOR, Decimal
 from fractions import Fraction
 
 import pyproj
@@ -364,6 +365,28 @@ def there_case(tally, code, lat, lon, note):
     return case(record, {f"answer.{key}": value for key, value in values.items()}, f"{note}; {place.how}")
 
 
+CUT = (
+    # code, latitude, longitude, note
+    ("EPSG:31468", 48.13743, 11.57549, "Gauss-Krueger"),
+    ("EPSG:2056", 46.95108, 7.43864, "the Swiss grid"),
+    ("EPSG:2227", 37.7741, -122.4193, "a state plane in US survey feet"),
+    ("EPSG:27700", 49.9, -7.9, "the British grid west of its letters: a negative easting"),
+    ("EPSG:26711", 36.2, -117.1, "UTM on NAD27"),
+)
+
+
+def cut_case(tally, code, lat, lon, digits, note):
+    """The two numbers of a grid without letters, cut to a tenth of what the digits stand for: exact decimals, towards minus infinity."""
+    place = grid.named(tally, code, lat, lon)
+    step = Decimal(max(10 ** (5 - digits // 2) // 10, 1))
+    exact = [Decimal(value) for value in (place.easting_m, place.northing_m)]
+    apart = min(min(value % step, step - value % step) for value in map(abs, exact))
+    tally.check(f"{code} at {digits} digits away from the step's edge", apart > Decimal("0.01"), apart)
+    own = " ".join(str(int((value / step).to_integral_value(ROUND_FLOOR) * step)) for value in exact)
+    record = {"do": "place", "place": grid.degrees_text(lat, lon), "grid": code, "digits": digits}
+    return case(record, {"answer.own": own}, f"{note}, {digits} digits")
+
+
 def back_case(tally, code, lat, lon, decimals, note):
     """Two numbers in the sheet's own grid, read as a place."""
     place = grid.named(tally, code, lat, lon)
@@ -494,6 +517,7 @@ def build_own(tally):
     cases = [there_case(tally, *row[:3], row[4]) for row in OWN] + [back_case(tally, *row) for row in OWN]
     cases += [lettered_case(tally, *row) for row in LETTERED]
     cases += [border_case(tally, *row) for row in BORDER] + [guessed_case()]
+    cases += [cut_case(tally, *row[:3], digits, row[3]) for row in CUT for digits in (2, 4, 6, 8, 10)]
     cases += [short for row in SHORT_OWN for short in short_own_cases(tally, *row)]
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre (or hundredth of a foot)"),

@@ -188,8 +188,6 @@ def shift_area(used, lat, lon):
         if " to " in step.name and step.area_of_use and "Ballpark" not in step.name:
             box = step.area_of_use
             name = box.name.rstrip(".")
-            # As any text that a sentence repeats.
-            name = name if len(name) <= 160 else name[:160] + " …"
             return name, box.south <= lat <= box.north and box.west <= lon <= box.east
     return None
 

@@ -2,6 +2,7 @@
 
 import math
 import warnings
+from decimal import ROUND_FLOOR, Decimal
 
 import pyproj
 
@@ -97,6 +98,26 @@ def lettered_case(tally, code, lat, lon, note):
     return case({"do": "place", "place": typed, "grid": code}, expect, f"{note}, by the letters of the register")
 
 
+CUT = (
+    # code, latitude, longitude, note
+    ("EPSG:5514", 50.087, 14.421, "Krovak counted to east and north: both numbers negative"),
+    ("EPSG:5513", 49.6, 15.6, "Krovak counted to south and west"),
+    ("EPSG:2053", -26.204, 29.5, "Lo29, a negative westing"),
+)
+
+
+def cut_case(tally, code, lat, lon, digits, note):
+    """The numbers as the register has them, cut to a tenth of what the digits stand for: exact decimals, towards minus infinity."""
+    _, _, numbers, _ = forward_of(code)
+    step = Decimal(max(10 ** (5 - digits // 2) // 10, 1))
+    exact = [Decimal(value) for value in numbers(lat, lon)]
+    apart = min(min(value % step, step - value % step) for value in map(abs, exact))
+    tally.check(f"{code} at {digits} digits away from the step's edge", apart > Decimal("0.01"), apart)
+    own = " ".join(str(int((value / step).to_integral_value(ROUND_FLOOR) * step)) for value in exact)
+    record = {"do": "place", "place": grid.degrees_text(lat, lon), "grid": code, "digits": digits}
+    return case(record, {"answer.own": own}, f"{note}, {digits} digits")
+
+
 UNREADABLE = (
     # typed, code, note
     ("743000 1043000", "EPSG:2065", "westing first, where the southing comes first"),
@@ -110,6 +131,7 @@ UNREADABLE = (
 def build(tally):
     """The case file of turned grids."""
     cases = [there_case(tally, *row[:3], row[4]) for row in GRIDS] + [back_case(tally, *row)[0] for row in GRIDS]
+    cases += [cut_case(tally, *row[:3], digits, row[3]) for row in CUT for digits in (2, 4, 6, 8, 10)]
     cases += [lettered_case(tally, *row[:3], row[4]) for row in (GRIDS[0], GRIDS[5])]
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre"),

@@ -34,7 +34,7 @@ pub use norths::{Compass, DeclinationBy, Norths};
 pub use place::LatLon;
 pub use printed::{BesideModel, OLD_YEARS, PrintedNorths, PrintedReport, TurnedSign};
 pub use reference::{
-    DIGITS_FULL, FAR_M, FarPart, Names, PlaceDoubt, PlaceError, PlaceReading, Terms, beyond_zone_m, completed, degrees_minutes,
+    DIGITS_FULL, FAR_M, FarPart, Names, PlaceDoubt, PlaceError, PlaceReading, Terms, beyond_zone_m, completed, cut, degrees_minutes,
     degrees_minutes_seconds, digits_for_spread, doubt_of, figure_doubt_of, mgrs_in_zone, mgrs_of, read_place, spaced, utm_of,
     zone_and_band, zone_and_square, zone_in, zone_of,
 };

@@ -5,6 +5,8 @@
 pub enum Arg {
     /// Text as the person typed it or as the sheet names it.
     Text(String),
+    /// Text of a register, told whole.
+    Register(String),
     /// A count of things.
     Count(i64),
     /// A number without unit, with the decimals to show.

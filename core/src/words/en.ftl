@@ -439,6 +439,8 @@ reference-other-datum = A reference with a zone counts on WGS 84. Off a map of {
    *[own] give that map's own easting and northing
  }.
 place-outside-zone = This place lies { $far } outside { $grid }, farther than maps are counted on in one zone: check the grid and every figure.
+place-square-without-land = No land that { $grid } is made for lies in its square { $square }: check the letters and every figure.
+place-beyond-letters = This place lies beyond the squares of { $grid } that have letters: its two numbers are told.
 place-outside-area = This place lies { $far } outside the area that { $grid } is made for: check every figure, and the grid. How good its numbers are there nobody states.
 place-far-from-meridian = This place lies { $far } from the middle meridian of { $grid }, farther than maps are counted on from one: check every figure of the easting, and the grid.
 place-stretched = Here lengths of { $grid } are { $share } too { $side ->
@@ -741,6 +743,8 @@ part-short = { $part ->
     [part-latitude-longitude-beyond] latitude beyond 90°
     [part-longitude-beyond] longitude beyond 180°
     [part-letter-alone] one letter alone
+    [part-latitude-no-figures] no figures before the comma
+    [part-longitude-no-figures] no figures behind the comma
     [part-latitude] no latitude
     [part-longitude] no longitude
     [part-empty] empty
@@ -810,6 +814,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-latitude-longitude-beyond] its latitude, the first angle, is beyond 90°; latitude and longitude may be exchanged
     [part-longitude-beyond] its longitude, the second angle, is beyond 180°
     [part-letter-alone] one letter alone names no square here: only the two letters of the British grid are read, and those of MGRS behind a zone
+    [part-latitude-no-figures] no figures stand for its latitude, before the comma: write degrees with a point
+    [part-longitude-no-figures] no figures stand for its longitude, behind the comma: write degrees with a point
     [part-latitude] its latitude is no angle; minutes and seconds have two figures and are below 60
     [part-longitude] its longitude is no angle; minutes and seconds have two figures and are below 60
     [part-empty] there is nothing in it

@@ -99,6 +99,7 @@ impl Words {
     fn value(&self, arg: &Arg) -> FluentValue<'static> {
         match arg {
             Arg::Text(text) => numbers::plain(text).into(),
+            Arg::Register(text) => text.clone().into(),
             Arg::Count(count) => FluentValue::from(*count),
             Arg::Number(value, decimals) => numbers::number(*value, *decimals).into(),
             Arg::Metres(metres) => numbers::metres(*metres).into(),

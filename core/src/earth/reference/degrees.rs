@@ -67,7 +67,8 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
         if has_letters && utm::are_coordinates(parts) {
             return None;
         }
-        if has_letters && first.contains(|c: char| c.is_ascii_digit()) && !text.contains('°') {
+        let has_figures = |half: &str| half.contains(|c: char| c.is_ascii_digit());
+        if has_letters && has_figures(first) && has_figures(second) && !text.contains('°') {
             return Some(Err("part-comma-in-reference"));
         }
         let whole = !second.contains(',');
@@ -187,6 +188,8 @@ fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
     let wrong = || match () {
         () if odd::odd_in_angle(text).is_some() => ODD,
         () if has_one_figure(inner) => "part-one-figure",
+        () if !inner.contains(|c: char| c.is_ascii_digit()) && part == "part-latitude" => "part-latitude-no-figures",
+        () if !inner.contains(|c: char| c.is_ascii_digit()) => "part-longitude-no-figures",
         () => part,
     };
     let written = read_degrees(inner).ok_or_else(wrong)?;

@@ -66,13 +66,13 @@ impl Telling for PlaceError {
 
 impl PlaceError {
     pub(super) fn wrong(text: &str, part: &'static str, terms: &Terms) -> Self {
-        Self::Reference { typed: text.into(), part, example: Box::new(Example::on(terms)) }
+        Self::Reference { typed: text.trim().into(), part, example: Box::new(Example::on(terms)) }
     }
 
     /// That a reference without its square letters may be either of two.
     #[must_use]
     pub fn two_squares(text: &str, readings: [&PlaceReading; 2], terms: &Terms) -> Self {
         let squares = readings.map(|reading| completed(text, reading, terms));
-        Self::TwoSquares { typed: text.into(), squares, example: Box::new(Example::on(terms)) }
+        Self::TwoSquares { typed: text.trim().into(), squares, example: Box::new(Example::on(terms)) }
     }
 }

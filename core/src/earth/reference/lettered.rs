@@ -14,6 +14,32 @@ const BRITISH: &str = "EPSG:27700";
 const SQUARE_M: f64 = 100_000.0;
 const LETTERS: &str = "ABCDEFGHJKLMNOPQRSTUVWXYZ";
 
+/// The squares in which land lies that the grid is made for.
+///
+/// # References
+/// Ordnance Survey, A guide to coordinate systems in Great Britain, the figure of its squares (from memory).
+const IN_USE: [&str; 56] = [
+    "HP", "HT", "HU", "HW", "HX", "HY", "HZ", "NA", "NB", "NC", "ND", "NF", "NG", "NH", "NJ", "NK", "NL", "NM", "NN", "NO", "NR", "NS",
+    "NT", "NU", "NW", "NX", "NY", "NZ", "OV", "SC", "SD", "SE", "SH", "SJ", "SK", "SM", "SN", "SO", "SP", "SR", "SS", "ST", "SU", "SV",
+    "SW", "SX", "SY", "SZ", "TA", "TF", "TG", "TL", "TM", "TQ", "TR", "TV",
+];
+
+impl Grid {
+    /// The two letters of the square of 100 km where a place lies, where no land that the grid is made for lies in that square.
+    #[must_use]
+    pub fn square_without_land(&self, at: LatLon) -> Option<String> {
+        let point = self.project(at).ok().filter(|_| is_lettered(self))?;
+        let letters: String = write(point, 2)?.chars().take(2).collect();
+        (!IN_USE.contains(&letters.as_str())).then_some(letters)
+    }
+
+    /// Whether a place on a grid with letters lies beyond the squares that have any.
+    #[must_use]
+    pub fn is_beyond_letters(&self, at: LatLon) -> bool {
+        is_lettered(self) && self.project(at).is_ok_and(|point| write(point, 2).is_none())
+    }
+}
+
 /// Whether a grid's references have letters.
 pub(super) fn is_lettered(grid: &Grid) -> bool {
     grid.definition().eq_ignore_ascii_case(BRITISH)

@@ -93,6 +93,12 @@ fn steadied(value: f64, tolerance: f64) -> f64 {
     if (value - whole).abs() < tolerance { whole } else { value }
 }
 
+/// A number of a grid cut to a step of one unit or a power of ten of it, towards minus infinity.
+#[must_use]
+pub fn cut(value: f64, step: f64) -> f64 {
+    (steadied(value, OWN_TOLERANCE) / step).floor() * step + 0.0
+}
+
 /// A place as read from text, with the square it was read from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PlaceReading {

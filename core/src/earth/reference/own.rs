@@ -1,7 +1,7 @@
 //! The sheet's own grid: two plain numbers in the order and directions of its axes, and its references as they are written.
 
 use super::parts::{Part, Parts, number, pair, whole_digits};
-use super::{OWN_TOLERANCE, PlaceReading, Read, Terms, lettered, mgrs_in_zone, mgrs_of, part_of_grid, spaced, steadied};
+use super::{PlaceReading, Read, Terms, cut, lettered, mgrs_in_zone, mgrs_of, part_of_grid, spaced};
 use crate::earth::{Axis, Grid, LatLon};
 
 /// Reads two plain numbers as easting and northing, or what the grid has for them, in the sheet's own grid and unit; nothing without
@@ -80,8 +80,8 @@ impl Grid {
     /// The reference of a place on a sheet of this grid: MGRS on UTM and UPS of WGS 84, counted on in the grid's own zone over its edges
     /// as the sheet prints it, letters on the British National Grid, both cut to a square; else its two numbers in the order of its axes.
     ///
-    /// Two plain numbers are read as they stand, not as a square: they are rounded to a tenth of what the digits (2 to 10) stand for in the
-    /// grid's unit, and cut to whole units with all of them.
+    /// Two plain numbers are read as they stand, not as a square: they are cut to a tenth of what the digits (2 to 10) stand for in the
+    /// grid's unit, and to whole units with all of them, negative ones towards minus infinity.
     #[must_use]
     pub fn reference(&self, at: LatLon, digits: u8) -> String {
         if let Some(reference) = self.zone().and_then(|zone| mgrs_in_zone(zone, at, digits)) {
@@ -90,12 +90,9 @@ impl Grid {
         let Ok(point) = self.project(at) else { return spaced(&mgrs_of(at, digits)) };
         let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
         letters.unwrap_or_else(|| {
-            let square = 10f64.powi(5 - i32::from(digits / 2).clamp(1, 5));
-            let written = |value: f64| {
-                if square > 1.0 { (value * 10.0 / square).round() * square / 10.0 } else { steadied(value, OWN_TOLERANCE).floor() }
-            };
+            let step = 10f64.powi((4 - i32::from(digits / 2)).clamp(0, 3));
             let (first, second) = self.axes().numbers(point);
-            format!("{:.0} {:.0}", written(first), written(second))
+            format!("{:.0} {:.0}", cut(first, step), cut(second, step))
         })
     }
 }

@@ -32,7 +32,7 @@ impl<'a> Asked<'a> {
         let printed = self.named.or(self.sheet.grid).and_then(Grid::zone);
         let beyond = reading.zone.filter(|zone| Some(*zone) != printed).and_then(|zone| beyond_told(zone, reading, grid));
         let datum = self.sheet.grid.and_then(|grid| other_datum_read(reading, grid));
-        beyond.into_iter().chain(datum).chain(outside_area(grid, reading.at)).collect()
+        beyond.into_iter().chain(datum).chain(outside_area(grid, reading.at)).chain(square_without_land(grid, reading.at)).collect()
     }
 }
 
@@ -95,6 +95,17 @@ pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
     let beside_m = if grid.utm_zone().is_some() { BESIDE_ZONE_M } else { BESIDE_AREA_M };
     let outside = (far_m > beside_m).then(|| Message::new("place-outside-area").text("grid", grid.name()).with("far", Arg::Metres(far_m)));
     outside.or_else(|| Some(far_told(grid, grid.far_from_middle(at)?)))
+}
+
+/// That a place lies in a square of the grid without land.
+fn square_without_land(grid: &Grid, at: LatLon) -> Option<Message> {
+    let square = grid.square_without_land(at)?;
+    Some(Message::new("place-square-without-land").text("grid", grid.name()).text("square", square))
+}
+
+/// That a place lies beyond all squares of the grid that have letters.
+pub(super) fn beyond_letters(grid: &Grid, at: LatLon) -> Option<Message> {
+    grid.is_beyond_letters(at).then(|| Message::new("place-beyond-letters").text("grid", grid.name()))
 }
 
 /// That a place is none for a grid of which no area of use is registered.
@@ -160,7 +171,7 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
 pub(super) fn shift_told(grid: &Grid, shift: DatumShift, at: LatLon) -> Option<Message> {
     let told = |id| Message::new(id).text("grid", grid.name());
     let made_for = |message: Message| match grid.shift_area(at) {
-        Some(area) => message.text("has-area", "yes").text("area", area.told),
+        Some(area) => message.text("has-area", "yes").with("area", Arg::Register(area.told)),
         None => message.text("has-area", "no"),
     };
     match shift {

@@ -1,8 +1,10 @@
 //! A place in other terms.
 
-use super::grids::{Asked, named_grid, outside_area, own_grid, shift_told};
+use super::grids::{Asked, beyond_letters, named_grid, outside_area, own_grid, shift_told};
 use super::{Answer, Answered, Refusal};
-use crate::earth::{DIGITS_FULL, Grid, PlaceReading, Terms, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of};
+use crate::earth::{
+    DIGITS_FULL, Grid, PlaceReading, Terms, cut, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of,
+};
 use crate::measure::{Arg, LINE_95, Message, Point};
 
 /// What [`answer_place`] is asked.
@@ -49,6 +51,7 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     let mut told = vec![place_told(&reading, told_digits, &grid, at)];
     told.extend(by.cautions(&reading, &grid));
     told.extend(shift_told(&grid, shift, reading.at).filter(|_| outside_area(&grid, reading.at).is_none()));
+    told.extend(beyond_letters(&grid, reading.at));
     let is_named = terms.placed(asked.place).is_some();
     told.extend(if is_named { Some(named_told(asked.place, &reading)) } else { worth_told(&reading) });
     Ok((answer, told))
@@ -83,6 +86,8 @@ fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> 
     let is_wide = reading.square_m > MOST_FOR_SECONDS_M;
     let decimals = u8::from(reading.square_m <= 1.0);
     let degrees = degree_decimals(reading.square_m);
+    // Whole numbers are cut as those of a reference are.
+    let told = |number: f64| if decimals == 0 { cut(number, 1.0) } else { number };
     let (axes, (first, second)) = (grid.axes(), grid.axes().numbers(point));
     Message::new("place-told")
         .text("reference", if beside == "zone" { own.clone() } else { standard.clone() })
@@ -92,9 +97,9 @@ fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> 
         .text("dms", degrees_minutes_seconds(at))
         .text("grid", grid.name())
         .text("unit", grid.unit().unwrap_or_else(|| "metre".into()))
-        .with("first", Arg::Number(first, decimals))
+        .with("first", Arg::Number(told(first), decimals))
         .text("first-side", axes.first.word())
-        .with("second", Arg::Number(second, decimals))
+        .with("second", Arg::Number(told(second), decimals))
         .text("second-side", axes.second.word())
         .text("beside", beside)
         .text("own", if beside == "zone" { standard } else { own })

@@ -46,14 +46,14 @@ fn a_corner_is_written_as_its_own_square() {
     }
 }
 
-/// Two plain numbers are no square: rounded to a tenth of one, they lie within a twentieth of it of the place along each axis.
+/// Two plain numbers are no square: they are cut to a tenth of one, so that none is told that the place has not reached. Exact decimals.
 #[test]
-fn plain_numbers_are_rounded_finer_than_a_square() {
+fn plain_numbers_are_cut_finer_than_a_square() {
     let grid = Grid::named("EPSG:2056").expect("known");
     let place = grid.unproject(Point::new(2_600_438.4, 1_200_175.7)).expect("there");
     let written = [2, 4, 6, 8, 10].map(|digits| grid.reference(place, digits));
-    assert_eq!(written, ["2600000 1200000", "2600400 1200200", "2600440 1200180", "2600438 1200176", "2600438 1200175"]);
+    assert_eq!(written, ["2600000 1200000", "2600400 1200100", "2600430 1200170", "2600438 1200175", "2600438 1200175"]);
     let turned = Grid::named("EPSG:5514").expect("known");
     let place = turned.unproject(Point::new(-743_011.0, -1_043_004.0)).expect("there");
-    assert_eq!(turned.reference(place, 6), "-743010 -1043000");
+    assert_eq!(turned.reference(place, 6), "-743020 -1043010");
 }
