@@ -10,7 +10,7 @@ use gatepost_core::engine::{
     KnownPointView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView,
     PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record,
     Reply, SharedTurnView, SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView,
-    TapRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
+    TapRecord, TurnRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -985,18 +985,7 @@ pub enum Record {
         date: Option<String>,
     },
     /// Turns a bearing from one north to another.
-    Turn {
-        /// The bearing with its north.
-        bearing: String,
-        /// mag, grid or true.
-        to: String,
-        /// How the answer is written: deg, mil, gon or quadrant.
-        unit: Option<String>,
-        /// Declination, degrees, east positive.
-        declination_deg: f64,
-        /// Grid convergence, degrees, east positive.
-        convergence_deg: f64,
-    },
+    Turn(TurnRecord),
     /// Reckons legs in the plane of the grid, without a sheet.
     Reckon {
         /// The legs.
@@ -1185,6 +1174,34 @@ pub struct TypedLine {
     pub points: Vec<String>,
     /// One sigma per axis of the points, metres, beside that of their squares.
     pub spread_m: Option<f64>,
+}
+
+/// A bearing to be turned in `Turn`, and the diagram through which it is: what is typed of it counts before what the
+/// place and the date tell. What does not lie between the two norths may be left out.
+#[uniffi::remote(Record)]
+pub struct TurnRecord {
+    /// The bearing with its north.
+    pub bearing: String,
+    /// mag, grid or true.
+    pub to: String,
+    /// How the answer is written: deg, mil, gon or quadrant.
+    pub unit: Option<String>,
+    /// One sigma of the bearing as it was read, degrees.
+    pub spread_deg: Option<f64>,
+    /// Declination, degrees, east positive.
+    pub declination_deg: Option<f64>,
+    /// One sigma of it, degrees.
+    pub declination_spread_deg: Option<f64>,
+    /// Grid convergence, degrees, east positive.
+    pub convergence_deg: Option<f64>,
+    /// One sigma of it, degrees.
+    pub convergence_spread_deg: Option<f64>,
+    /// A place: its grid tells the convergence, with a date the magnetic model the declination.
+    pub place: Option<String>,
+    /// The date of the diagram.
+    pub date: Option<String>,
+    /// The grid whose north is meant there; the sheet's, else that of the zone, when absent.
+    pub grid: Option<String>,
 }
 
 /// A check of a compass in [`Record::Compass`].
@@ -1654,8 +1671,19 @@ pub enum Answer {
     },
     /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
     Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
-    /// To `turn`.
-    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
+    /// To `turn`: `spread_deg` is that of the bearing told, one sigma; without one of the bearing as read that of the turning alone. It and
+    /// those of the angles are null where they are not known.
+    Turn {
+        bearing_deg: f64,
+        spread_deg: Option<f64>,
+        north: String,
+        back_deg: f64,
+        grid_magnetic_deg: Option<f64>,
+        declination_deg: Option<f64>,
+        declination_spread_deg: Option<f64>,
+        convergence_deg: Option<f64>,
+        told: String,
+    },
     /// To `reckon`.
     Reckon {
         east_m: f64,

@@ -29,6 +29,7 @@ import printed
 import reckon
 import sheet_asked
 import told
+import turned
 import turned_grids
 import utm_mgrs
 import ways_once
@@ -49,6 +50,7 @@ GENERATED = (
     attraction,
     compass,
     told,
+    turned,
     turned_grids,
     pace,
     reckon,

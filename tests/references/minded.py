@@ -337,7 +337,7 @@ def figures(tally):
 def others(tally):
     """The unit of a grid, the angle in its unit, a blank that may mean two bearings, a compass without readings."""
     turn = {"do": "turn", "bearing": "1600 mil mag", "to": "grid", "unit": "mil", "declination_deg": 9, "convergence_deg": 0}
-    mils = f"1600{BOUND}mil{BOUND}mag is 1760{BOUND}mil{BOUND}grid; its back bearing is 4960{BOUND}mil{BOUND}grid (grid-magnetic angle {rounded(tally, 9 * 6400 / 360, 1)}{BOUND}mil, east positive)."
+    mils = f"1600{BOUND}mil{BOUND}mag is 1760{BOUND}mil{BOUND}grid (how far it may be off is not told: the spread of an angle that was given is not known); its back bearing is 4960{BOUND}mil{BOUND}grid (grid-magnetic angle {rounded(tally, 9 * 6400 / 360, 1)}{BOUND}mil, east positive)."
     cases = [case(turn, {"said.0": mils}, "the grid-magnetic angle in the unit that was asked")]
     invalid = [refused({**turn, "bearing": typed}, "bearing-blank", note) for typed, note in (
         ("2 14 mag", "214, or 2 degrees and 14 minutes"), ("3 30 mag", "330, or 3 degrees and 30 minutes"), ("S 0 45 E mag", "45, or 45 minutes"))]

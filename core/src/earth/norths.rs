@@ -188,6 +188,8 @@ impl Norths {
             declination_deg: self.declination_deg(point),
             declination_spread_deg: self.told_spread_deg,
             convergence_deg: factors.map_or(0.0, |factors| factors.convergence_deg),
+            convergence_spread_deg: 0.0,
+            year: Some(DecimalYear::from(self.date).years()),
         }
     }
 

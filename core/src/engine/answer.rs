@@ -200,8 +200,19 @@ pub enum Answer {
     },
     /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
     Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
-    /// To `turn`.
-    Turn { bearing_deg: f64, north: String, back_deg: f64, grid_magnetic_deg: f64, told: String },
+    /// To `turn`: `spread_deg` is that of the bearing told, one sigma; without one of the bearing as read that of the turning alone. It and
+    /// those of the angles are null where they are not known.
+    Turn {
+        bearing_deg: f64,
+        spread_deg: Option<f64>,
+        north: String,
+        back_deg: f64,
+        grid_magnetic_deg: Option<f64>,
+        declination_deg: Option<f64>,
+        declination_spread_deg: Option<f64>,
+        convergence_deg: Option<f64>,
+        told: String,
+    },
     /// To `reckon`.
     Reckon {
         east_m: f64,

@@ -102,7 +102,7 @@ impl Engine {
             | Record::Place { .. }
             | Record::Between { .. }
             | Record::Mean { .. }
-            | Record::Turn { .. }
+            | Record::Turn(_)
             | Record::Reckon { .. } => {
                 let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
                 let printed = sheet.and_then(|sheet| sheet.printed.as_ref());

@@ -7,8 +7,8 @@ use super::questions::Declination;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
 use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
-    Caution, CompassCheck, CompassReadings, Grid, Instant, LatLon, MagneticError, Pair, SunSight, TimeSlip, Verdict, check_compass,
-    sun_known, suns_minded, time_slip,
+    Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, LatLon, MagneticError, Pair, SunSight, TimeSlip, Verdict,
+    check_compass, sun_known, suns_minded, time_slip,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
@@ -92,6 +92,8 @@ impl Engine {
             declination_deg: declination.as_ref().map_or(0.0, |declination| declination.deg),
             declination_spread_deg: declination.as_ref().map_or(0.0, |declination| declination.spread_deg),
             convergence_deg,
+            year: Some(DecimalYear::from(at.date()).years()),
+            ..NorthDiagram::default()
         };
         let ground = Ground { at: place, own: self.own_place(record.place.as_deref())?, diagram, sheet: self.carried() };
         let known: Result<Vec<_>, Refusal> = record.readings.iter().map(|reading| ground.known(reading)).collect();

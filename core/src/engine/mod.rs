@@ -50,7 +50,7 @@ pub use answer::{
 };
 pub use ground::SeenAsked;
 pub use import::{Brought, GoesOn};
-pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record};
+pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, TurnRecord};
 pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, SheetRecord, TapRecord};
 pub use record_sighting::SightingRecord;
 pub use refusal::{Refusal, RefusalView};

@@ -271,18 +271,7 @@ pub enum Record {
         date: Option<String>,
     },
     /// Turns a bearing from one north to another.
-    Turn {
-        /// The bearing with its north.
-        bearing: String,
-        /// mag, grid or true.
-        to: String,
-        /// How the answer is written: deg, mil, gon or quadrant.
-        unit: Option<String>,
-        /// Declination, degrees, east positive.
-        declination_deg: f64,
-        /// Grid convergence, degrees, east positive.
-        convergence_deg: f64,
-    },
+    Turn(TurnRecord),
     /// Reckons legs in the plane of the grid, without a sheet.
     Reckon {
         /// The legs.
@@ -335,9 +324,38 @@ impl Record {
     pub fn is_question(&self) -> bool {
         matches!(
             self,
-            Self::Norths { .. } | Self::Place { .. } | Self::Between { .. } | Self::Mean { .. } | Self::Turn { .. } | Self::Reckon { .. }
+            Self::Norths { .. } | Self::Place { .. } | Self::Between { .. } | Self::Mean { .. } | Self::Turn(_) | Self::Reckon { .. }
         )
     }
+}
+
+/// A bearing to be turned in [`Record::Turn`], and the diagram through which it is: what is typed of it counts before what the
+/// place and the date tell. What does not lie between the two norths may be left out.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TurnRecord {
+    /// The bearing with its north.
+    pub bearing: String,
+    /// mag, grid or true.
+    pub to: String,
+    /// How the answer is written: deg, mil, gon or quadrant.
+    pub unit: Option<String>,
+    /// One sigma of the bearing as it was read, degrees.
+    pub spread_deg: Option<f64>,
+    /// Declination, degrees, east positive.
+    pub declination_deg: Option<f64>,
+    /// One sigma of it, degrees.
+    pub declination_spread_deg: Option<f64>,
+    /// Grid convergence, degrees, east positive.
+    pub convergence_deg: Option<f64>,
+    /// One sigma of it, degrees.
+    pub convergence_spread_deg: Option<f64>,
+    /// A place: its grid tells the convergence, with a date the magnetic model the declination.
+    pub place: Option<String>,
+    /// The date of the diagram.
+    pub date: Option<String>,
+    /// The grid whose north is meant there; the sheet's, else that of the zone, when absent.
+    pub grid: Option<String>,
 }
 
 /// A check of a compass in [`Record::Compass`].

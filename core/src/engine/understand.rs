@@ -23,13 +23,8 @@ pub(super) fn north(word: &str) -> Result<North, Refusal> {
 
 /// How bearings are to be written; degrees when nothing is said.
 pub(super) fn unit(word: Option<&str>) -> Result<AngleUnit, Refusal> {
-    match word.map(|word| word.trim().to_lowercase()).as_deref() {
-        None | Some("deg" | "degrees") => Ok(AngleUnit::Degrees),
-        Some("mil" | "mils") => Ok(AngleUnit::Mils),
-        Some("gon" | "gons" | "grad" | "grads" | "gradian" | "gradians") => Ok(AngleUnit::Gradians),
-        Some("quadrant") => Ok(AngleUnit::Quadrant),
-        Some(other) => Err(Refusal::named("unit-unknown", other)),
-    }
+    let Some(word) = word else { return Ok(AngleUnit::Degrees) };
+    AngleUnit::named(word).ok_or_else(|| Refusal::named("unit-unknown", word.trim()))
 }
 
 /// A grid as `Grid::named` takes it: a number alone is one of the EPSG register, and so are two joined by "+".

@@ -54,7 +54,7 @@ mod tests {
             met: None,
         };
         let legs: Vec<Leg> = legs.iter().map(leg).collect();
-        let diagram = NorthDiagram { declination_deg: 0.0, declination_spread_deg: 0.0, convergence_deg: 0.0 };
+        let diagram = NorthDiagram::default();
         let pace = Pace::default();
         closing(&reckon(Point::default(), &legs, &pace, &diagram, &WalkSpreads::of(1.0, &pace)))
     }

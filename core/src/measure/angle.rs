@@ -1,28 +1,7 @@
 //! Angles as a person writes them: degrees, degrees and minutes, mils, gradians, quadrants.
 
-use super::wrap_deg;
-
-/// How a bearing is written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum AngleUnit {
-    /// 360 to the circle.
-    #[default]
-    Degrees,
-    /// 6400 to the circle, as on military dials.
-    ///
-    /// # References
-    /// US Army TC 3-25.26 (2013): 6400 mils, 17.78 to the degree.
-    Mils,
-    /// 400 to the circle.
-    Gradians,
-    /// Degrees from north or south towards east or west: S 36° E.
-    Quadrant,
-}
-
-/// Mils to the circle.
-pub const MILS: f64 = 6_400.0;
-/// Gradians to the circle.
-pub const GRADIANS: f64 = 400.0;
+use super::unit::UNIT_WORDS;
+use super::{AngleUnit, wrap_deg};
 
 /// A written angle in degrees, and how much its last digit is worth.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -109,15 +88,29 @@ impl Part {
 #[must_use]
 pub fn read_figures(text: &str) -> Option<(f64, AngleUnit)> {
     let figures = text.trim().to_lowercase();
-    let in_circle = |units: f64, words: &[&str], unit| {
-        let number = words.iter().find_map(|word| figures.strip_suffix(word))?;
-        Some((plain_number(number)? * 360.0 / units, unit))
-    };
-    in_circle(MILS, &["mils", "mil"], AngleUnit::Mils)
-        .or_else(|| in_circle(GRADIANS, &["gon", "gons", "gradians", "gradian", "grads", "grad"], AngleUnit::Gradians))
-        .or_else(|| in_circle(360.0, &["degrees", "deg"], AngleUnit::Degrees))
+    let with_word = UNIT_WORDS.iter().find_map(|(word, unit)| Some((figures.strip_suffix(word)?, *unit)));
+    with_word
+        .filter(|(_, unit)| *unit != AngleUnit::Quadrant)
+        .and_then(|(number, unit)| Some((plain_number(number)? * 360.0 / unit.circle(), unit)))
         .or_else(|| quadrant(&figures).map(|degrees| (degrees, AngleUnit::Quadrant)))
         .or_else(|| signed_degrees(&figures).map(|degrees| (degrees, AngleUnit::Degrees)))
+}
+
+/// Reads an angle between norths as it is typed, degrees, east positive: `-12.5`, `12°30'`, `12°30' W`, `8 30 east`, `-222 mil`.
+#[must_use]
+pub fn read_turn_deg(text: &str) -> Option<f64> {
+    let typed = text.trim().to_lowercase().replace('\u{2212}', "-");
+    let (figures, side) = [("east", 1.0), ("west", -1.0), ("e", 1.0), ("w", -1.0)]
+        .iter()
+        .find_map(|(word, sign)| Some((typed.strip_suffix(word)?, Some(*sign))))
+        .unwrap_or((&typed, None));
+    let (sign, figures) = match (figures.trim().strip_prefix(['-', '+']), side) {
+        (Some(_), Some(_)) => return None,
+        (Some(rest), None) => (if typed.starts_with('-') { -1.0 } else { 1.0 }, rest),
+        (None, side) => (side.unwrap_or(1.0), figures),
+    };
+    let (degrees, _) = read_figures(figures).filter(|(degrees, unit)| *degrees >= 0.0 && *unit != AngleUnit::Quadrant)?;
+    Some(sign * degrees)
 }
 
 /// A number with a sign is read, so that a refusal can say that it is off the circle.
@@ -153,7 +146,7 @@ pub fn quadrant_of(degrees: f64) -> (char, f64, char) {
 
 #[cfg(test)]
 mod tests {
-    use super::{AngleUnit, quadrant_of, read_degrees, read_figures};
+    use super::{AngleUnit, quadrant_of, read_degrees, read_figures, read_turn_deg};
 
     #[test]
     fn figures_are_read_by_their_unit() {
@@ -185,6 +178,27 @@ mod tests {
         assert_eq!(step("52.5"), Some(360.0));
         assert_eq!(step("52 30.25"), Some(0.6));
         assert_eq!(step("52 30 15.5"), Some(0.1));
+    }
+
+    #[test]
+    fn an_angle_between_norths_has_a_sign_or_a_side() {
+        let read = |text| read_turn_deg(text).map(|degrees| (degrees * 1e6).round() / 1e6);
+        for (text, degrees) in [
+            ("12.5", 12.5),
+            ("-12.5", -12.5),
+            ("\u{2212}12°30'", -12.5),
+            ("+12°30'", 12.5),
+            ("12°30'W", -12.5),
+            ("12 30 west", -12.5),
+            ("8° 30′ E", 8.5),
+            ("-160 mil", -9.0),
+            ("10 gon", 9.0),
+        ] {
+            assert_eq!(read(text), Some(degrees), "{text}");
+        }
+        for wrong in ["", "-", "E", "-12 W", "--12", "12°75'", "many", "S36E", "nan", "inf"] {
+            assert_eq!(read(wrong), None, "{wrong}");
+        }
     }
 
     #[test]

@@ -90,7 +90,7 @@ bearing_type!(MagneticBearing, "A bearing from magnetic north.");
 /// # References
 /// The sign rule is the one of US Army TC 3-25.26 (2013), declination diagram; case files
 /// `tests/vectors/measure/bearings.json`.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct NorthDiagram {
     /// Magnetic north against true north, degrees, east positive.
     pub declination_deg: f64,
@@ -98,6 +98,10 @@ pub struct NorthDiagram {
     pub declination_spread_deg: f64,
     /// Grid north against true north, degrees, east positive.
     pub convergence_deg: f64,
+    /// One sigma of the convergence, degrees: nothing where a grid tells it, more where it was read off a sheet.
+    pub convergence_spread_deg: f64,
+    /// The decimal year for which the declination holds; none where nobody said.
+    pub year: Option<f64>,
 }
 
 impl NorthDiagram {
@@ -105,6 +109,14 @@ impl NorthDiagram {
     #[must_use]
     pub fn grid_magnetic_deg(&self) -> f64 {
         signed_difference_deg(self.declination_deg, self.convergence_deg)
+    }
+
+    /// One sigma that turning adds to a bearing, degrees: of the angles that lie between the two norths, taken for independent.
+    #[must_use]
+    pub fn turning_spread_deg(&self, from: North, to: North) -> f64 {
+        let crosses = |north| (from == north) != (to == north);
+        let of = |crosses: bool, spread_deg: f64| if crosses { spread_deg } else { 0.0 };
+        of(crosses(North::Magnetic), self.declination_spread_deg).hypot(of(crosses(North::Grid), self.convergence_spread_deg))
     }
 
     /// Magnetic to true.

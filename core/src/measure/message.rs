@@ -19,6 +19,8 @@ pub enum Arg {
     Turn(f64, u8),
     /// A bearing with its north.
     Bearing(super::NamedBearing),
+    /// A bearing with its north, told to so many decimals of a degree.
+    FineBearing(super::NamedBearing, u8),
     /// A share of the probability, 0 to 1.
     Share(f64),
     /// An instant, milliseconds since 1970-01-01 UTC.

@@ -7,9 +7,10 @@ mod mean;
 mod message;
 mod plane;
 mod probability;
+mod unit;
 mod wild;
 
-pub use angle::{AngleUnit, GRADIANS, MILS, Written, quadrant_of, read_degrees, read_figures};
+pub use angle::{Written, quadrant_of, read_degrees, read_figures, read_turn_deg};
 pub use bearing::{
     BearingError, GridBearing, MagneticBearing, NamedBearing, North, NorthDiagram, TrueBearing, signed_difference_deg, typed_step_deg,
     typed_unit, wrap_deg,
@@ -19,5 +20,6 @@ pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling};
 pub use plane::{Covariance, Ellipse, Point};
 pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_between, normal_density, normal_nodes, normal_share, student_95};
+pub use unit::{AngleUnit, GRADIANS, MILS};
 pub use wild::WILD_SPREADS;
 pub(crate) use wild::wild_of;

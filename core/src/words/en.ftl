@@ -668,7 +668,25 @@ mean-no-direction = The readings lie so far apart for their number that no mean 
 sun-time-outside = The sun is reckoned for the years { $first } to { $last } (from the calendar's first whole year to where NASA's estimate of the earth's rotation ends). Check the date.
 sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
 sun-air-outside = The air cannot be so: the pressure must be above 0 and at most 2000 hPa, the temperature from -100 to 100 °C. Check it.
-turn-told = { $from } is { $bearing }; its back bearing is { $back } (grid-magnetic angle { $angle }, east positive).
+turn-told = { $from } is { $bearing }{ $sure ->
+    [whole] , ± { $spread } (95 %)
+    [turning] , ± { $spread } (95 %) by the angles between the norths; how well it was read is not in that
+    [unknown] {" "}(how far it may be off is not told: the spread of an angle that was given is not known)
+   *[none] {""}
+ }; its back bearing is { $back }{ $has-angle ->
+    [yes] {" "}(grid-magnetic angle { $angle }, east positive)
+   *[no] {""}
+ }.
+turn-by-place = By the declination there, { $declination } ± { $spread } (95 %; east positive), on { $date }.
+turn-diagram-needed = From { $from } to { $to } north the { $lacking ->
+    [both] declination and the convergence are
+    [declination] declination is
+   *[convergence] convergence is
+ } needed: give { $lacking ->
+    [both] both in degrees, or the place and the date
+    [declination] it in degrees, or the place and the date
+   *[convergence] it in degrees, or the place
+ }.
 reckon-told = { $legs ->
     [one] One leg
    *[other] { $legs } legs

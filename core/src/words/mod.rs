@@ -107,6 +107,7 @@ impl Words {
             Arg::Turn(degrees, decimals) => numbers::turn(*degrees, self.unit, *decimals).into(),
             Arg::Share(share) => numbers::share(*share).into(),
             Arg::Bearing(bearing) => self.bearing(*bearing).into(),
+            Arg::FineBearing(bearing, decimals) => self.bearing_in(*bearing, self.unit, *decimals).into(),
             Arg::Time(unix_ms) => numbers::time(*unix_ms).into(),
             Arg::Clock(unix_ms, utc_offset_min, day) => numbers::clock_on(*unix_ms, *utc_offset_min, *day).into(),
         }

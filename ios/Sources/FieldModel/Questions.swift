@@ -17,7 +17,10 @@ extension Record {
 
     /// Changes nothing: is refused when the text is no bearing with its north.
     static func reading(_ bearing: String) -> Record {
-        question { _ in .turn(bearing: bearing, to: "grid", unit: nil, declinationDeg: 0, convergenceDeg: 0) }
+        let turn = TurnRecord(
+            bearing: bearing, to: "grid", unit: nil, spreadDeg: nil, declinationDeg: 0, declinationSpreadDeg: nil,
+            convergenceDeg: 0, convergenceSpreadDeg: nil, place: nil, date: nil, grid: nil)
+        return question { _ in .turn(turn) }
     }
 
     /// Asks for landmarks by a part of their names.

@@ -12,6 +12,8 @@ pub(in crate::engine) struct Declination {
     /// The model's whole field; nothing where the diagram told the declination.
     pub(in crate::engine) field: Option<MagneticField>,
     pub(in crate::engine) by: DeclinationBy,
+    /// The decimal year that was asked.
+    pub(in crate::engine) year: f64,
 }
 
 impl Declination {
@@ -27,12 +29,14 @@ impl Declination {
                 spread_deg: field.declination_spread_deg,
                 field: Some(field),
                 by: DeclinationBy::Model,
+                year: year.years(),
             }),
             (Err(MagneticError::DateOutside(_)), Some(printed)) => Ok(Self {
                 deg: printed.declination_deg_in(year.years(), convergence_deg),
                 spread_deg: printed.spread_deg_in(year.years()),
                 field: None,
                 by: DeclinationBy::Diagram(year.years() - printed.year),
+                year: year.years(),
             }),
             (Err(error), _) => Err(error),
         }

@@ -12,6 +12,7 @@ pub(in crate::engine) fn doubts_of(record: &Record, sheet: Option<&Sheet>) -> Ve
     match record {
         Record::Norths { place, grid, .. } => doubts(&[place], None, grid.as_ref(), sheet),
         Record::Place { place, beginning, grid, .. } => doubts(&[place], beginning.as_deref(), grid.as_ref(), sheet),
+        Record::Turn(turn) => doubts(&turn.place.as_deref().map_or_else(Vec::new, |place| vec![place]), None, turn.grid.as_ref(), sheet),
         Record::Between { from, to, grid, .. } => doubts(&[from, to], None, grid.as_ref(), sheet),
         _ => Vec::new(),
     }

@@ -7,6 +7,7 @@ mod doubts;
 mod grids;
 mod norths;
 mod places;
+mod turn;
 mod walk;
 
 use super::answer::{Answer, AnswerBackLeg};
@@ -45,10 +46,7 @@ pub(super) fn answer(record: &Record, sheet: &Terms, of_sheet: Option<&PrintedNo
         Record::Between { from, to, grid, date } => {
             between::answer_between(&between::BetweenQuestion { from, to, grid: grid.as_ref(), date: date.as_ref(), sheet, of_sheet })
         }
-        Record::Turn { bearing, to, unit, declination_deg, convergence_deg } => {
-            let diagram = diagram(*declination_deg, *convergence_deg)?;
-            bearings::answer_turn(bearing, to, understand::unit(unit.as_deref())?, &diagram)
-        }
+        Record::Turn(turn) => turn::answer_turn(&turn::TurnQuestion { turn, sheet, of_sheet }),
         Record::Reckon {
             legs,
             double_paces_per_100_m,
@@ -76,8 +74,13 @@ pub(super) fn answer(record: &Record, sheet: &Terms, of_sheet: Option<&PrintedNo
 
 fn diagram(declination_deg: f64, convergence_deg: f64) -> Result<NorthDiagram, Refusal> {
     Ok(NorthDiagram {
-        declination_deg: understand::bounded("declination_deg", declination_deg, (-180.0, 180.0))?,
-        declination_spread_deg: 0.0,
-        convergence_deg: understand::bounded("convergence_deg", convergence_deg, (-180.0, 180.0))?,
+        declination_deg: angle_typed("declination_deg", declination_deg)?,
+        convergence_deg: angle_typed("convergence_deg", convergence_deg)?,
+        ..NorthDiagram::default()
     })
+}
+
+/// The angle of a diagram that was typed.
+fn angle_typed(name: &str, typed_deg: f64) -> Result<f64, Refusal> {
+    understand::bounded(name, typed_deg, (-180.0, 180.0))
 }

@@ -33,7 +33,13 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
     let convergence_deg = grid.factors(at)?.convergence_deg;
     let printed = asked.printed.map(printed).transpose()?.or(printed_there(asked.of_sheet, asked.sheet, at).copied());
     let declination = Declination::at((at, height_m), year, (printed.as_ref(), convergence_deg))?;
-    let diagram = NorthDiagram { declination_deg: declination.deg, declination_spread_deg: declination.spread_deg, convergence_deg };
+    let diagram = NorthDiagram {
+        declination_deg: declination.deg,
+        declination_spread_deg: declination.spread_deg,
+        convergence_deg,
+        year: Some(declination.year),
+        ..NorthDiagram::default()
+    };
     let report = printed.map(|printed| (printed, printed.report(at, convergence_deg, year)));
     let mut told = vec![norths_told(&diagram, &grid, declination.field.as_ref())];
     told.extend(by.cautions(&reading, &grid));

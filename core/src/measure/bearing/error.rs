@@ -1,7 +1,7 @@
 //! What is wrong with a bearing that cannot be read.
 
 use super::typed::split_north;
-use crate::measure::{Arg, Message, Telling};
+use crate::measure::{AngleUnit, Arg, Message, Telling};
 
 /// Why a bearing could not be read. Each carries the text as it was typed.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -77,7 +77,6 @@ fn is_range(inner: &str) -> bool {
     parts.is_some_and(|(before, behind)| is_figure(figure(before, true)) && is_figure(figure(behind, false)))
 }
 
-const UNITS: [&str; 10] = ["mil", "mils", "gon", "gons", "grad", "grads", "gradian", "gradians", "deg", "degrees"];
 const NORTHS: [&str; 4] = ["mag", "magnetic", "grid", "true"];
 
 /// Which part of a bearing cannot be read, and its text.
@@ -85,7 +84,7 @@ fn odd_part(typed: &str) -> (&'static str, String) {
     let (figures, north) = split_north(typed);
     let words: Vec<&str> = figures.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).collect();
     let is_north = |word: &&str| NORTHS.iter().any(|north| north.eq_ignore_ascii_case(word));
-    let is_unit = |word: &str| UNITS.iter().any(|unit| unit.eq_ignore_ascii_case(word));
+    let is_unit = |word: &str| AngleUnit::named(word).is_some();
     let ends = figures.trim_end().ends_with(char::is_alphabetic);
     let last = words.last().copied().unwrap_or_default();
     if is_range(figures) {

@@ -1,7 +1,8 @@
 //! What a typed bearing says beside its value: its unit, how fine it is, its north.
 
 use super::North;
-use crate::measure::angle::{AngleUnit, GRADIANS, MILS, read_degrees, read_figures};
+use crate::measure::AngleUnit;
+use crate::measure::angle::{read_degrees, read_figures};
 
 /// The unit in which a bearing was typed; degrees where its figures cannot be read.
 #[must_use]
@@ -14,11 +15,7 @@ pub fn typed_unit(text: &str) -> AngleUnit {
 #[must_use]
 pub fn typed_step_deg(text: &str) -> f64 {
     let (figures, _) = split_north(text.trim());
-    let circle = match typed_unit(text) {
-        AngleUnit::Mils => MILS,
-        AngleUnit::Gradians => GRADIANS,
-        AngleUnit::Degrees | AngleUnit::Quadrant => 360.0,
-    };
+    let circle = typed_unit(text).circle();
     let inner = figures.trim_matches(|c: char| c.is_alphabetic() || c.is_whitespace());
     read_degrees(inner).map_or(1.0, |written| written.step_deg) * 360.0 / circle
 }

@@ -30,7 +30,7 @@ fun Hand.compassChecked(): List<View> {
 fun Hand.compassRead(): Shown {
     val note = Step(label("label-note-it")) {
         val read = paddedBearing()
-        tell(draft.opened(Open.KNOWN).copy(words = read, onGrid = true)) { Record.Turn(read, MAG, null, 0.0, 0.0) }
+        tell(draft.opened(Open.KNOWN).copy(words = read, onGrid = true)) { asRead(read) }
     }
     return Shown(listOf(Pad(this, label("label-compass-reads"), Asks.READ)), listOf(note))
 }

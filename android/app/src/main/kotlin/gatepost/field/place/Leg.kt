@@ -2,7 +2,6 @@ package gatepost.field.place
 
 import gatepost.bridge.DetourRecord
 import gatepost.bridge.LegRecord
-import gatepost.bridge.Record
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
@@ -34,7 +33,7 @@ fun Hand.turnPad(): Shown {
 
 /** The core is asked whether it can read the bearing, before a leg is walked on it. */
 private fun Hand.setBearing(next: Draft) {
-    tell(next) { Record.Turn(next.bearing, MAG, null, 0.0, 0.0) }
+    tell(next) { asRead(next.bearing) }
 }
 
 /** *Met*: a word for what stands where this leg ends. */
