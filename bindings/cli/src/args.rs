@@ -2,12 +2,12 @@
 
 use std::ffi::OsString;
 use std::path::PathBuf;
+use std::str::FromStr;
 
+use clap::error::{ContextKind, ContextValue, ErrorKind};
 use clap::{Arg, ArgGroup, ArgMatches, Args, Command, CommandFactory, Parser, Subcommand};
+use gatepost_core::measure::{AngleUnit, Message, read_turn_deg};
 use gatepost_core::words::Words;
-
-/// The words that `understand::unit` of the core takes.
-const UNITS: [&str; 7] = ["deg", "degrees", "mil", "mils", "gon", "grad", "quadrant"];
 
 #[derive(Debug, Parser)]
 #[command(name = "gatepost", version, arg_required_else_help = true, subcommand_required = true, disable_help_subcommand = true)]
@@ -18,7 +18,7 @@ pub(crate) struct Cli {
     pub(crate) json: bool,
     #[arg(long, global = true)]
     pub(crate) at: Option<String>,
-    #[arg(long, global = true, ignore_case = true, value_parser = UNITS)]
+    #[arg(value_parser = unit, long, global = true)]
     pub(crate) unit: Option<String>,
     #[command(subcommand)]
     pub(crate) task: Task,
@@ -89,9 +89,9 @@ pub(crate) struct DrawArgs {
     pub(crate) scale: Option<f64>,
     #[arg(value_parser = finite, long)]
     pub(crate) printed_year: Option<f64>,
-    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "diagram_year", conflicts_with = "printed_grid_magnetic_deg")]
+    #[arg(value_parser = angle, long, allow_hyphen_values = true, requires = "diagram_year", conflicts_with = "printed_grid_magnetic_deg")]
     pub(crate) printed_declination_deg: Option<f64>,
-    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "diagram_year")]
+    #[arg(value_parser = angle, long, allow_hyphen_values = true, requires = "diagram_year")]
     pub(crate) printed_grid_magnetic_deg: Option<f64>,
     #[arg(value_parser = finite, long)]
     pub(crate) diagram_year: Option<f64>,
@@ -239,7 +239,7 @@ pub(crate) struct LightArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct KeepArgs {
-    #[arg(long)]
+    #[arg(value_parser = whole::<u32>, long, allow_hyphen_values = true)]
     pub(crate) place: Option<u32>,
     #[arg(long)]
     pub(crate) name: Option<String>,
@@ -332,9 +332,9 @@ pub(crate) struct NorthsArgs {
     pub(crate) height_m: Option<f64>,
     #[arg(long)]
     pub(crate) grid: Option<String>,
-    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "printed_year", conflicts_with = "printed_grid_magnetic_deg")]
+    #[arg(value_parser = angle, long, allow_hyphen_values = true, requires = "printed_year", conflicts_with = "printed_grid_magnetic_deg")]
     pub(crate) printed_declination_deg: Option<f64>,
-    #[arg(value_parser = finite, long, allow_hyphen_values = true, requires = "printed_year")]
+    #[arg(value_parser = angle, long, allow_hyphen_values = true, requires = "printed_year")]
     pub(crate) printed_grid_magnetic_deg: Option<f64>,
     #[arg(value_parser = finite, long)]
     pub(crate) printed_year: Option<f64>,
@@ -360,7 +360,7 @@ pub(crate) struct PlaceArgs {
     pub(crate) place: String,
     #[arg(long)]
     pub(crate) beginning: Option<String>,
-    #[arg(long)]
+    #[arg(value_parser = whole::<u8>, long, allow_hyphen_values = true)]
     pub(crate) digits: Option<u8>,
     #[arg(long)]
     pub(crate) grid: Option<String>,
@@ -373,9 +373,21 @@ pub(crate) struct TurnArgs {
     #[arg(long)]
     pub(crate) to: String,
     #[arg(value_parser = finite, long, allow_hyphen_values = true)]
-    pub(crate) declination_deg: f64,
+    pub(crate) spread_deg: Option<f64>,
+    #[arg(value_parser = angle, long, allow_hyphen_values = true)]
+    pub(crate) declination_deg: Option<f64>,
     #[arg(value_parser = finite, long, allow_hyphen_values = true)]
-    pub(crate) convergence_deg: f64,
+    pub(crate) declination_spread_deg: Option<f64>,
+    #[arg(value_parser = angle, long, allow_hyphen_values = true)]
+    pub(crate) convergence_deg: Option<f64>,
+    #[arg(value_parser = finite, long, allow_hyphen_values = true)]
+    pub(crate) convergence_spread_deg: Option<f64>,
+    #[arg(long, allow_hyphen_values = true)]
+    pub(crate) place: Option<String>,
+    #[arg(long)]
+    pub(crate) date: Option<String>,
+    #[arg(long, requires = "place")]
+    pub(crate) grid: Option<String>,
 }
 
 #[derive(Debug, Args)]
@@ -430,11 +442,41 @@ pub(crate) struct WitnessArgs {
 
 /// A number that a record can carry: `nan` and `inf` would be lost on the way.
 fn finite(text: &str) -> Result<f64, String> {
-    match text.parse::<f64>() {
+    match text.trim().parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(number),
-        Ok(_) => Err(Words::english().say_by_name("number-not-finite")),
-        Err(_) => Err(Words::english().say_by_name("number-typed")),
+        Ok(_) => why("number-not-finite"),
+        Err(_) => why("number-typed"),
     }
+}
+
+/// An angle between norths, as a person writes it.
+fn angle(text: &str) -> Result<f64, String> {
+    read_turn_deg(text).map_or_else(|| why("angle-typed"), Ok)
+}
+
+fn whole<N: FromStr>(text: &str) -> Result<N, String> {
+    text.trim().parse().or_else(|_| why("number-whole"))
+}
+
+fn unit(text: &str) -> Result<String, String> {
+    AngleUnit::named(text).map_or_else(|| why("unit-typed"), |_| Ok(text.to_owned()))
+}
+
+fn why<T>(id: &str) -> Result<T, String> {
+    Err(Words::english().say_by_name(id))
+}
+
+/// The sentence for a value that an option does not take; none for other mistakes, which the parser tells.
+pub(crate) fn value_off(error: &clap::Error, words: &Words) -> Option<String> {
+    let said = |kind| match error.get(kind) {
+        Some(ContextValue::String(text)) => Some(text.as_str()),
+        _ => None,
+    };
+    let why = std::error::Error::source(error).filter(|_| error.kind() == ErrorKind::ValueValidation)?;
+    // "--scale <SCALE>" is the option and the name of its value.
+    let option = said(ContextKind::InvalidArg)?.split_whitespace().next()?;
+    let message = Message::new("option-off").text("option", option).text("value", said(ContextKind::InvalidValue)?);
+    Some(words.say(&message.text("why", why.to_string())))
 }
 
 /// Latitude and longitude of the south or the west begin as an option does: with a blank before them they are taken for a place, whose

@@ -38,7 +38,10 @@ fn main() -> ExitCode {
     silence_proj();
     let words = Words::english();
     let typed = std::env::args_os().map(args::told_from_options);
-    let matches = args::command(&words).get_matches_from(typed);
+    let matches = match args::command(&words).try_get_matches_from(typed) {
+        Ok(matches) => matches,
+        Err(error) => return mistyped(&error, &words),
+    };
     let Ok(mut cli) = Cli::from_arg_matches(&matches) else { return ExitCode::from(2) };
     if let (args::Task::Draw(ask), Some((_, typed))) = (&mut cli.task, matches.subcommand()) {
         let lines = typed.get_occurrences::<String>("line").into_iter().flatten();
@@ -48,6 +51,13 @@ fn main() -> ExitCode {
         Ok(code) => code,
         Err(refusal) => refuse(&cli, &words, &refusal),
     }
+}
+
+/// Arguments that make no sense: a value by a sentence of our own, the rest by the parser's.
+fn mistyped(error: &clap::Error, words: &Words) -> ExitCode {
+    let Some(sentence) = args::value_off(error, words) else { error.exit() };
+    let _ = writeln!(std::io::stderr(), "{sentence}");
+    ExitCode::from(2)
 }
 
 fn refuse(cli: &Cli, words: &Words, refusal: &Refusal) -> ExitCode {

@@ -14,8 +14,9 @@ use crate::sightings::fix_record;
 
 /// Questions need no logbook, and make none; of a trip that is there they use the sheet: it completes short references.
 pub(crate) fn logbook(cli: &Cli) -> Option<PathBuf> {
-    let of_bearings = matches!(cli.task, Task::Turn(_) | Task::Mean(_));
-    let of_places = matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Light(_))
+    let of_bearings = matches!(&cli.task, Task::Mean(_)) || matches!(&cli.task, Task::Turn(ask) if ask.place.is_none());
+    let of_places = matches!(&cli.task, Task::Turn(ask) if ask.place.is_some())
+        || matches!(cli.task, Task::Norths(_) | Task::Place(_) | Task::Between(_) | Task::Light(_))
         || matches!(&cli.task, Task::Attraction(ask) if ask.place.is_some())
         || matches!(&cli.task, Task::Compass(ask) if ask.place.is_some() && !ask.keep);
     let question = of_bearings || (of_places && !cli.logbook.exists());
@@ -80,8 +81,14 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
             return Ok(json!({ "do": "between", "from": ask.from, "to": ask.to, "grid": ask.grid, "date": ask.date }));
         }
         Task::Turn(ask) => {
+            // At a place the date of the declination is today unless another is named.
+            let today = || cli.at.clone().unwrap_or_else(now).chars().take_while(|c| *c != 'T').collect();
+            let date = ask.date.clone().or_else(|| ask.place.as_ref().map(|_| today()));
             return Ok(json!({
-                "do": "turn", "bearing": ask.bearing, "to": ask.to, "unit": cli.unit, "declination_deg": ask.declination_deg, "convergence_deg": ask.convergence_deg
+                "do": "turn", "bearing": ask.bearing, "to": ask.to, "unit": cli.unit, "spread_deg": ask.spread_deg,
+                "declination_deg": ask.declination_deg, "declination_spread_deg": ask.declination_spread_deg,
+                "convergence_deg": ask.convergence_deg, "convergence_spread_deg": ask.convergence_spread_deg, "place": ask.place, "date": date,
+                "grid": ask.grid
             }));
         }
         // A file's bytes go to the engine as they are.
