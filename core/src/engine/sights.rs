@@ -9,7 +9,7 @@ use crate::earth::{Compass, Norths};
 use crate::fix::{NextSight, NextWhat};
 use crate::ground::{Seen, Sight};
 use crate::measure::{Arg, Message, NamedBearing, Point};
-use crate::sheet::Landmark;
+use crate::sheet::{Landmark, folded};
 use crate::words::Words;
 
 /// So many are listed at once beside those that were read: a sheet brought in from a file may have thousands. The others are asked for
@@ -35,9 +35,9 @@ fn first(all: Vec<SightView>) -> (Vec<SightView>, u32) {
     (listed, left)
 }
 
-/// Whether these words are a part of a name, large and small letters alike.
+/// Whether these words are a part of a name, without case and accents.
 pub(super) fn is_named(name: &str, part: &str) -> bool {
-    name.to_lowercase().contains(&part.trim().to_lowercase())
+    folded(name).contains(&folded(part))
 }
 
 impl Engine {

@@ -2,6 +2,7 @@
 
 mod bends;
 mod draft;
+mod folded;
 mod junctions;
 mod known;
 mod line;
@@ -18,6 +19,7 @@ use crate::ground::HeightUnit;
 use crate::measure::{Message, Point, Telling};
 
 pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
+pub use folded::folded;
 pub use junctions::{Junction, JunctionKind, junctions};
 pub use known::KnownPlace;
 pub use line::{Along, KnownPoint, Line, LinePlace};
