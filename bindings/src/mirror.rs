@@ -816,12 +816,12 @@ pub enum Record {
     },
     /// Asks for landmarks by their names: those with these words in them, as they are listed to be sighted.
     Sights {
-        /// A part of the name, large and small letters alike; all when empty.
+        /// A part of the name, small letters or large, with accents or without; all when empty.
         named: String,
     },
     /// Asks for lines by their names: those with these words in them, as they are listed to be stood on.
     Lines {
-        /// A part of the name, large and small letters alike; all when empty.
+        /// A part of the name, small letters or large, with accents or without; all when empty.
         named: String,
     },
     /// Asks for the way back.
