@@ -4,7 +4,10 @@
 //! J. Jasiewicz and T. F. Stepinski (2013), Geomorphons - a pattern recognition approach to classification and mapping of landforms,
 //! Geomorphology 182, 147-156.
 
+#![allow(clippy::indexing_slicing, reason = "indices are those of posts side by side, below their number")]
+
 use super::LandformScale;
+use super::abreast::{ABREAST, Abreast, abreast, higher, lower};
 use super::mesh::Mesh;
 use crate::earth::GridError;
 use crate::ground::Heights;
@@ -57,29 +60,44 @@ const SHAPES: [&[Form]; 9] = {
 /// Steps of the eight lines of sight, columns and rows; four apart are opposite.
 const DIRECTIONS: [(isize, isize); 8] = [(1, 0), (1, -1), (0, -1), (-1, -1), (-1, 0), (-1, 1), (0, 1), (1, 1)];
 
-/// What one line of sight meets.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Ray {
+/// One line of sight from posts side by side.
+#[derive(Debug, Clone, Copy)]
+struct Ray {
     /// Tangent of the steepest sight up.
-    up: f32,
+    up: Abreast,
     /// Tangent of the steepest sight down, negative.
-    down: f32,
+    down: Abreast,
     /// Highest ground above the eye's post, metres; below zero when all is lower.
-    pub(super) highest_m: f32,
+    highest_m: Abreast,
     /// Lowest ground against the eye's post, metres.
-    pub(super) lowest_m: f32,
+    lowest_m: Abreast,
+    /// The sum of all heights met: minimum and maximum pass over a void, the sum does not.
+    known: Abreast,
 }
 
 impl Ray {
-    /// Takes in ground so much higher than the eye's post, and the tangent under which it lies.
-    fn meet(&mut self, rise_m: f32, slope: f32) {
-        (self.up, self.down) = (self.up.max(slope), self.down.min(slope));
-        (self.highest_m, self.lowest_m) = (self.highest_m.max(rise_m), self.lowest_m.min(rise_m));
+    fn new(eyes_m: &Abreast) -> Self {
+        let (most, least) = ([f32::MAX; ABREAST], [f32::MIN; ABREAST]);
+        Self { up: least, down: most, highest_m: least, lowest_m: most, known: *eyes_m }
+    }
+
+    /// Takes in the ground one step farther, given one over its distance.
+    fn meet(&mut self, eyes_m: &Abreast, ground_m: &Abreast, inverse: f32) {
+        for lane in 0..ABREAST {
+            let rise_m = ground_m[lane] - eyes_m[lane];
+            let slope = rise_m * inverse;
+            self.up[lane] = higher(self.up[lane], slope);
+            self.down[lane] = lower(self.down[lane], slope);
+            self.highest_m[lane] = higher(self.highest_m[lane], rise_m);
+            self.lowest_m[lane] = lower(self.lowest_m[lane], rise_m);
+            self.known[lane] += rise_m;
+        }
     }
 
     /// 1 when the sight goes up on the whole, -1 when down, 0 when level: the sum of the steepest angles against the threshold.
-    fn sign(&self, level_tan: f32) -> i8 {
-        let (sum, rest) = (self.up + self.down, 1.0 - self.up * self.down);
+    fn sign(&self, lane: usize, level_tan: f32) -> i8 {
+        let (up, down) = (self.up[lane], self.down[lane]);
+        let (sum, rest) = (up + down, 1.0 - up * down);
         // The tangent of a sum of angles; beyond 90 degrees the sign alone decides.
         if rest > 0.0 && sum.abs() <= level_tan * rest { 0 } else { i8::from(sum > 0.0) - i8::from(sum < 0.0) }
     }
@@ -92,6 +110,13 @@ pub(super) struct Lookout<'a> {
     row: usize,
     /// By direction: step in the list, and one over the distance of each step taken. `None` when the border is too near.
     lines: [Option<(isize, Vec<f32>)>; 8],
+    level_tan: f32,
+}
+
+/// What the eight lines of sight from posts side by side meet.
+pub(super) struct Look {
+    rays: [Ray; 8],
+    whole: [bool; ABREAST],
     level_tan: f32,
 }
 
@@ -109,37 +134,42 @@ impl<'a> Lookout<'a> {
         Self { values_m: mesh.values_m(), columns: mesh.columns, row, lines: DIRECTIONS.map(line), level_tan }
     }
 
-    /// What the eight lines of sight from a post of the row meet; `None` where one of them leaves the known ground.
-    pub(super) fn look(&self, column: usize) -> Option<[Ray; 8]> {
+    /// What is seen from the posts of the row side by side from this column on; `None` where lines of sight leave the known ground from all.
+    pub(super) fn look(&self, column: usize) -> Option<Look> {
         let from = self.row * self.columns + column;
-        let mut rays = [Ray::default(); 8];
-        for ((ray, line), (right, _)) in rays.iter_mut().zip(&self.lines).zip(DIRECTIONS) {
+        let eyes_m = abreast(self.values_m, from);
+        let mut look = Look { rays: [Ray::new(&eyes_m); 8], whole: [true; ABREAST], level_tan: self.level_tan };
+        for ((ray, line), (right, _)) in look.rays.iter_mut().zip(&self.lines).zip(DIRECTIONS) {
             let (step, inverse) = line.as_ref()?;
-            let end = column as isize + right * inverse.len() as isize;
-            *ray = (0..self.columns as isize).contains(&end).then(|| self.along(from, *step, inverse)).flatten()?;
+            let mut at = from;
+            for inverse in inverse {
+                at = at.wrapping_add_signed(*step);
+                ray.meet(&eyes_m, &abreast(self.values_m, at), *inverse);
+            }
+            let reach = right * inverse.len() as isize;
+            for (lane, whole) in look.whole.iter_mut().enumerate() {
+                let seen = column + lane < self.columns && (0..self.columns as isize).contains(&((column + lane) as isize + reach));
+                *whole &= seen && !ray.known[lane].is_nan();
+            }
         }
-        Some(rays)
+        look.whole.contains(&true).then_some(look)
     }
+}
 
-    fn along(&self, from: usize, step: isize, inverse: &[f32]) -> Option<Ray> {
-        let eye_m = *self.values_m.get(from)?;
-        let mut ray = Ray { up: f32::MIN, down: f32::MAX, highest_m: f32::MIN, lowest_m: f32::MAX };
-        let (mut at, mut known) = (from, eye_m);
-        for inverse in inverse {
-            at = at.wrapping_add_signed(step);
-            let rise_m = *self.values_m.get(at)? - eye_m;
-            ray.meet(rise_m, rise_m * inverse);
-            known += rise_m;
+impl Look {
+    /// The shape that the pattern of lines of sight makes at one of the posts; `None` where one of them leaves the known ground.
+    pub(super) fn form(&self, lane: usize) -> Option<Form> {
+        if !self.whole[lane] {
+            return None;
         }
-        // Minimum and maximum pass over a void; the sum does not.
-        (!known.is_nan()).then_some(ray)
-    }
-
-    /// The shape that a pattern of lines of sight makes.
-    pub(super) fn form(&self, rays: &[Ray; 8]) -> Form {
-        let signs = rays.each_ref().map(|ray| ray.sign(self.level_tan));
+        let signs = self.rays.each_ref().map(|ray| ray.sign(lane, self.level_tan));
         let count = |sign: i8| signs.iter().filter(|one| **one == sign).count();
-        SHAPES.get(count(-1)).and_then(|row| row.get(count(1))).copied().unwrap_or(Form::Slope)
+        Some(SHAPES.get(count(-1)).and_then(|row| row.get(count(1))).copied().unwrap_or(Form::Slope))
+    }
+
+    /// Highest and lowest ground above the first of the posts along each line, metres; `None` where one of them leaves the known ground.
+    pub(super) fn extremes_m(&self) -> Option<[(f32, f32); 8]> {
+        self.whole[0].then(|| self.rays.each_ref().map(|ray| (ray.highest_m[0], ray.lowest_m[0])))
     }
 }
 
@@ -155,7 +185,10 @@ pub fn forms(heights: &Heights, scale: &LandformScale) -> Result<Vec<Option<Form
     let mut found = Vec::with_capacity(mesh.columns * mesh.rows);
     for row in 0..mesh.rows {
         let lookout = Lookout::new(&mesh, row, scale);
-        found.extend((0..mesh.columns).map(|column| lookout.look(column).map(|rays| lookout.form(&rays))));
+        for column in (0..mesh.columns).step_by(ABREAST) {
+            let look = lookout.look(column);
+            found.extend((0..ABREAST.min(mesh.columns - column)).map(|lane| look.as_ref()?.form(lane)));
+        }
     }
     Ok(found)
 }

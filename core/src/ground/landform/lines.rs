@@ -1,10 +1,12 @@
 //! Ridge or spur, valley or draw: what a post of a long landform belongs to.
 
+use super::abreast::ABREAST;
 use super::broad::Broad;
+use super::compass::Compass;
 use super::form::{Form, Lookout};
 use super::mesh::Mesh;
 use super::pieces::Mark;
-use super::rose::{Compass, Rose};
+use super::rose::Rose;
 use super::window::Surroundings;
 use super::{LandformKind, LandformScale};
 
@@ -12,15 +14,58 @@ use super::{LandformKind, LandformScale};
 pub(super) fn lines(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, scale: &LandformScale) -> Vec<Option<Mark>> {
     let mut found = Vec::with_capacity(mesh.columns * mesh.rows);
     for row in 0..mesh.rows {
-        let lookout = Lookout::new(mesh, row, scale);
-        let compass = Compass::new(mesh, broad, row, scale);
-        let of_column = |column: usize| {
-            let form = lookout.form(&lookout.look(column)?);
-            mark(mesh, around, compass.as_ref()?, (column, row), form)
-        };
-        found.extend((0..mesh.columns).map(of_column));
+        match Compass::new(mesh, broad, row, scale) {
+            None => found.resize(found.len() + mesh.columns, None),
+            Some(compass) => {
+                let lookout = Lookout::new(mesh, row, scale);
+                for column in (0..mesh.columns).step_by(ABREAST) {
+                    let marks = marks(mesh, around, (&lookout, &compass), (column, row));
+                    found.extend(marks.into_iter().take(mesh.columns - column));
+                }
+            }
+        }
     }
     found
+}
+
+/// What the posts of a row side by side from a column on belong to.
+fn marks(
+    mesh: &Mesh<'_>,
+    around: &Surroundings,
+    (lookout, compass): (&Lookout<'_>, &Compass<'_>),
+    (column, row): (usize, usize),
+) -> [Option<Mark>; ABREAST] {
+    let Some(look) = lookout.look(column) else { return [None; ABREAST] };
+    let seen: [Option<Seen>; ABREAST] = std::array::from_fn(|lane| look.form(lane).and_then(Seen::of));
+    if seen.iter().all(Option::is_none) {
+        return [None; ABREAST];
+    }
+    let roses = compass.look(column, &seen.map(|seen| if seen == Some(Seen::Low) { -1.0 } else { 1.0 }));
+    let post = row * mesh.columns + column;
+    let mark = |(lane, seen): (usize, Option<Seen>)| mark(mesh, around, post + lane, seen?, &roses.of(lane)?);
+    let mut marks = seen.into_iter().enumerate().map(mark);
+    std::array::from_fn(|_| marks.next().flatten())
+}
+
+/// What the eight lines of sight from a post let one look for.
+#[derive(Clone, Copy, PartialEq)]
+enum Seen {
+    High,
+    /// Lower all around: a summit, or a ridge that runs between the eight lines of sight.
+    Top,
+    /// A bend of a narrow valley is higher all around: the lines of sight do not bend.
+    Low,
+}
+
+impl Seen {
+    fn of(form: Form) -> Option<Self> {
+        match form {
+            Form::Ridge | Form::Spur => Some(Self::High),
+            Form::Summit => Some(Self::Top),
+            Form::Valley | Form::Hollow | Form::Pit => Some(Self::Low),
+            Form::Flat | Form::Shoulder | Form::Slope | Form::Footslope => None,
+        }
+    }
 }
 
 /// Of a ridge or valley: its ways on keep at least this share of its relief. A round hill does not (our own choice).
@@ -30,26 +75,15 @@ const GOES_ON: f32 = 0.5;
 /// (our own choice). The flank of a round hill does not.
 const TURNS: f32 = 0.2;
 
-/// What a post belongs to, given which shape the eight lines of sight show.
-fn mark(mesh: &Mesh<'_>, around: &Surroundings, compass: &Compass<'_>, (column, row): (usize, usize), form: Form) -> Option<Mark> {
-    let post = row * mesh.columns + column;
+/// What a post belongs to.
+fn mark(mesh: &Mesh<'_>, around: &Surroundings, post: usize, seen: Seen, rose: &Rose) -> Option<Mark> {
     let height_m = mesh.height_m(post);
-    match form {
-        Form::Ridge | Form::Spur => {
-            kind(&compass.look(column, 1.0)?, around.highest_m(post) - height_m, [LandformKind::Ridge, LandformKind::Spur])
-        }
-        // A ridge between the eight lines of sight falls along all of them. A summit hangs a ridge together and stands for the hill, not
-        // for the ridge.
-        Form::Summit => {
-            let rose = compass.look(column, 1.0)?;
-            let line = kind(&rose, around.highest_m(post) - height_m, [LandformKind::Ridge, LandformKind::Spur]);
-            line.or(Some(Mark { kind: LandformKind::Ridge, relief_m: 0.0, stands_out_m: 0.0 }))
-        }
-        // A bend of a narrow valley is higher all around: the lines of sight do not bend.
-        Form::Valley | Form::Hollow | Form::Pit => {
-            kind(&compass.look(column, -1.0)?, height_m - around.lowest_m(post), [LandformKind::Valley, LandformKind::Draw])
-        }
-        Form::Flat | Form::Shoulder | Form::Slope | Form::Footslope => None,
+    let high = || kind(rose, around.highest_m(post) - height_m, [LandformKind::Ridge, LandformKind::Spur]);
+    match seen {
+        Seen::High => high(),
+        // A summit hangs a ridge together and stands for the hill, not for the ridge.
+        Seen::Top => high().or(Some(Mark { kind: LandformKind::Ridge, relief_m: 0.0, stands_out_m: 0.0 })),
+        Seen::Low => kind(rose, height_m - around.lowest_m(post), [LandformKind::Valley, LandformKind::Draw]),
     }
 }
 

@@ -11,10 +11,12 @@
 //!
 //! Ridges, spurs, valleys, draws and cliffs are long: they are cut into pieces that reach no farther from their point than half the sight.
 
+mod abreast;
 mod aspect;
 mod broad;
 mod chance;
 mod cliff;
+mod compass;
 mod cut;
 mod find;
 mod footing;
