@@ -58,6 +58,8 @@ def main():
     texts = ["type", "multipolygon", "building", "yes", "outer"]
     corners = pbf.dense([(1, 460000000, 130000000), (2, 460010000, 130010000), (3, 460020000, 130000000)])
     write("osm_pbf", "outline", pbf.header() + pbf.blob("OSMData", pbf.block(texts, corners, ways, outline)))
+    off = pbf.dense([(1, 960000000, 130000000), (2, 460010000, 130010000), (3, 460020000, 130000000)])
+    write("osm_pbf", "off_earth", pbf.header() + pbf.blob("OSMData", pbf.block(texts, off, ways, outline)))
     lacking = pbf.relation(5, [7, 9], [5, 5], [(1, 2), (3, 4)])
     write("osm_pbf", "lacking", pbf.header() + pbf.blob("OSMData", pbf.block(texts, corners, ways, lacking)))
     peak = pbf.field(1, pbf.field(1, 10) + pbf.field(2, b"\x01\x03") + pbf.field(3, b"\x02\x04") + pbf.field(8, 92 * 10**7) + pbf.field(9, 26 * 10**7))

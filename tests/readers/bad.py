@@ -73,6 +73,9 @@ TEXTS = [
     ("off.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(["highway", "track"], pbf.dense([(1, 460000000, 130000000), (2, 960000000, 130000000)]), pbf.way(7, [1, 2], [(1, 2)]))), "import-record", "way 7 has a position that is no"),
     ("columns.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block([], pbf.field(2, pbf.field(1, pbf.zigzag(1) * 3) + pbf.field(8, pbf.zigzag(1))))), "import-record", "block 2 ends before its time"),
     ("node.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(["natural", "peak", "name", "Hallik"], pbf.field(1, pbf.field(1, 10) + pbf.field(2, b"\x01\x03") + pbf.field(3, b"\x02\x04") + pbf.field(8, 2 * 10**9) + pbf.field(9, 0)))), "import-record", "node 5 (Hallik) has a position that is no"),
+    ("tags.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(["highway", "track"], pbf.field(3, pbf.field(1, 9) + pbf.field(2, b"\x01\x03") + pbf.field(3, b"\x02")))), "import-record", "way 9 ends before its time"),
+    ("roles.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(["type", "multipolygon", "building", "church"], pbf.relation(4, [1, 2], [0], [(1, 2), (3, 4)]))), "import-record", "relation 4 ends before its time"),
+    ("outline.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(["type", "multipolygon", "building", "church"], pbf.dense([(1, 960000000, 130000000), (2, 960010000, 130000000), (3, 960000000, 130010000)]), pbf.way(1, [1, 2, 3, 1], []), pbf.relation(4, [1], [0], [(1, 2), (3, 4)]))), "import-record", "relation 4 has a position that is no"),
     ("scale.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(["highway", "track"], pbf.dense([(1, 1, 1), (2, 2, 2)]), pbf.way(8, [1, 2], [(1, 2)]), extra=pbf.field(17, 2**62))), "import-record", "way 8"),
 ]
 
@@ -173,6 +176,13 @@ def hostile():
     names = pbf.block(["highway", "track", "name", "x" * 100_000], b"".join([small] * 1_000_000))
     yield "ways.osm.pbf", pbf.header() + pbf.blob("OSMData", names, True), "import-too-many"
     yield "texts.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.field(1, b"\x0a\x00" * 15_000_000), True), "import-record"
+    church = ["type", "multipolygon", "building", "church"]
+    outer = pbf.field(8, bytes(500)) + pbf.field(9, b"\x02" + bytes(499)) + pbf.field(10, b"\x01" * 500)
+    named = pbf.field(4, pbf.field(2, b"\x01\x03") + pbf.field(3, b"\x02\x04") + outer)
+    yield "outers.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(church, named * 2000), True), "import-too-many"
+    wide = pbf.way(1, list(range(1, 100_000)) + [1], []) + pbf.field(4, pbf.field(2, b"\x01\x03") + pbf.field(3, b"\x02\x04") + outer)
+    yield "outlines.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(church, wide), True), "import-too-many"
+    yield "groups.osm.pbf", pbf.header() + pbf.blob("OSMData", b"\x12\x00" * 2_000_000, True), "import-record"
     empty = pbf.blob("OSMData", bytes(0) + pbf.field(30, bytes(30_000_000)), True)
     yield "blocks.osm.pbf", pbf.header() + empty * 200, "import-record"
 

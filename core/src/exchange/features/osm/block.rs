@@ -32,11 +32,12 @@ impl Relation<'_> {
     pub(super) fn outer(&self, most: usize) -> Result<Vec<i64>, Fault> {
         const WAY: u64 = 1;
         let mut outer = Vec::new();
-        let members = self.members.clone().sums().zip(self.roles.clone().zip(self.types.clone()));
-        for (member, (role, kind)) in members.take(most) {
-            let role = usize::try_from(role?).ok().and_then(|role| self.texts.get(role)).copied().unwrap_or_default();
-            if kind? == WAY && matches!(role, "outer" | "") {
-                outer.push(member?);
+        let (mut roles, mut types) = (self.roles.clone(), self.types.clone());
+        for member in self.members.clone().sums().take(most) {
+            let (member, role, kind) = (member?, roles.next().unwrap_or(Err(Fault::Cut))?, types.next().unwrap_or(Err(Fault::Cut))?);
+            let role = usize::try_from(role).ok().and_then(|role| self.texts.get(role)).copied().unwrap_or_default();
+            if kind == WAY && matches!(role, "outer" | "") {
+                outer.push(member);
             }
         }
         Ok(outer)
@@ -78,6 +79,8 @@ pub(super) struct Block<'a> {
 
 /// Most texts of one block. A block of the format holds 8,000 things; this leaves room for every tag of each.
 const MOST_TEXTS: usize = 1_000_000;
+/// Most groups of one block: more than things.
+const MOST_GROUPS: usize = 1_000_000;
 
 impl<'a> Block<'a> {
     pub(super) fn new(message: &'a [u8], number: i64) -> Result<Self, Fault> {
@@ -85,7 +88,8 @@ impl<'a> Block<'a> {
         for field in Fields::new(message) {
             match field? {
                 (1, Value::Bytes(table)) => block.texts = texts(table)?,
-                (2, Value::Bytes(group)) if block.groups.len() < MOST_TEXTS => block.groups.push(group),
+                (2, Value::Bytes(_)) if block.groups.len() >= MOST_GROUPS => return Err(Fault::Swollen),
+                (2, Value::Bytes(group)) => block.groups.push(group),
                 (17, Value::Number(step)) => block.granularity = step as i64,
                 (19, Value::Number(offset)) => block.lat_offset = offset as i64,
                 (20, Value::Number(offset)) => block.lon_offset = offset as i64,
@@ -130,10 +134,14 @@ impl<'a> Block<'a> {
         usize::try_from(index).ok().and_then(|index| self.texts.get(index)).copied().unwrap_or_default()
     }
 
-    /// Tags from two lists of text numbers.
-    fn tags(&self, keys: &[u8], values: &[u8]) -> Tags<'a> {
+    /// Tags from two lists of text numbers, as many in the one as in the other.
+    fn tags(&self, keys: &[u8], values: &[u8]) -> Result<Tags<'a>, Fault> {
+        let count = |list| Packed::new(list).try_fold(0_usize, |count, number| number.map(|_| count + 1));
+        if count(keys)? != count(values)? {
+            return Err(Fault::Cut);
+        }
         let numbers = |list| Packed::new(list).map_while(Result::ok);
-        Tags::new(numbers(keys).zip(numbers(values)).map(|(key, value)| (self.text(key), self.text(value))))
+        Ok(Tags::new(numbers(keys).zip(numbers(values)).map(|(key, value)| (self.text(key), self.text(value)))))
     }
 
     fn node(&self, message: &[u8], visit: &mut dyn Visit) -> Result<(), ImportError> {
@@ -149,7 +157,8 @@ impl<'a> Block<'a> {
                 _ => {}
             }
         }
-        visit.node(&self.place(id, lat, lon), &self.tags(keys, values))
+        let tags = self.tags(keys, values).map_err(|fault| Record::new(Part::Node, id).fault(fault))?;
+        visit.node(&self.place(id, lat, lon), &tags)
     }
 
     fn way(&self, message: &[u8], visit: &mut dyn Visit) -> Result<(), ImportError> {
@@ -164,7 +173,8 @@ impl<'a> Block<'a> {
                 _ => {}
             }
         }
-        visit.way(&Way { id, nodes: Packed::new(nodes) }, &self.tags(keys, values))
+        let tags = self.tags(keys, values).map_err(|fault| Record::new(Part::Way, id).fault(fault))?;
+        visit.way(&Way { id, nodes: Packed::new(nodes) }, &tags)
     }
 
     fn relation(&self, message: &[u8], visit: &mut dyn Visit) -> Result<(), ImportError> {
@@ -182,7 +192,8 @@ impl<'a> Block<'a> {
             }
         }
         let [roles, members, types] = [roles, members, types].map(Packed::new);
-        visit.relation(&Relation { id, roles, members, types, texts: &self.texts }, &self.tags(keys, values))
+        let tags = self.tags(keys, values).map_err(|fault| Record::new(Part::Relation, id).fault(fault))?;
+        visit.relation(&Relation { id, roles, members, types, texts: &self.texts }, &tags)
     }
 
     /// Nodes as columns of differences; the tags of all in one list, ended by a 0 for each node.

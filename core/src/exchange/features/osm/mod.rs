@@ -35,6 +35,8 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
     each_block(bytes, 0, gather, &mut |block, gather| block.each(&mut Take { ways: &mut ways, relations: &mut relations, gather }))?;
     if !relations.is_empty() {
         each_block(bytes, 1, gather, &mut |block, _| block.each(&mut Members { ways: &mut ways, relations: &mut relations }))?;
+        // They were counted when it was not known yet what they are for.
+        gather.left_out = gather.left_out.saturating_sub(relations.parts(&ways));
     }
     ways.sort();
     if !ways.is_empty() {
@@ -57,18 +59,19 @@ fn each_block(bytes: &[u8], time: u64, gather: &mut Gather<'_>, of_block: OfBloc
         let fault = |fault: Fault| Record::new(Part::Block, index as i64 + 1).fault(fault);
         let blob = blob.map_err(fault)?;
         gather.tick(time * whole + blob.from as u64, MOST_TIMES * whole)?;
-        match blob.kind {
-            "OSMHeader" => check_header(&blob.unpacked().map_err(fault)?).map_err(fault)?,
-            "OSMData" => {
-                let unpacked = blob.unpacked().map_err(fault)?;
-                unpacked_bytes += unpacked.len();
-                if unpacked_bytes > MOST_UNPACKED {
-                    return Err(fault(Fault::Swollen));
-                }
-                of_block(&Block::new(&unpacked, index as i64 + 1).map_err(fault)?, gather)?;
-            }
-            // Blobs of other kinds are to be passed over.
-            _ => {}
+        // Blobs of other kinds are to be passed over.
+        if !matches!(blob.kind, "OSMHeader" | "OSMData") {
+            continue;
+        }
+        let unpacked = blob.unpacked().map_err(fault)?;
+        unpacked_bytes += unpacked.len();
+        if unpacked_bytes > MOST_UNPACKED {
+            return Err(fault(Fault::Swollen));
+        }
+        if blob.kind == "OSMHeader" {
+            check_header(&unpacked).map_err(fault)?;
+        } else {
+            of_block(&Block::new(&unpacked, index as i64 + 1).map_err(fault)?, gather)?;
         }
     }
     Ok(())

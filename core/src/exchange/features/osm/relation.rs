@@ -7,14 +7,14 @@ use std::collections::{HashMap, HashSet};
 
 use super::super::closed::middle;
 use super::super::error::{ImportError, Part, Record};
-use super::super::gather::{Found, Gather};
-use super::super::shape::{Pos, Shape};
+use super::super::gather::{Found, Gather, MOST_POINTS};
+use super::super::shape::{Pos, Shape, checked};
 use super::super::tags::Tags;
 use super::SPREAD_M;
 use super::block::Way;
 use super::way::{Ways, copied};
 
-/// Most relations that wait, most outer ways of one, and of all.
+/// Most relations that wait, most outer ways of one, and of all, a way counted for each that names it.
 const MOST_RELATIONS: usize = 50_000;
 const MOST_OF_ONE: usize = 500;
 const MOST_MEMBERS: usize = 500_000;
@@ -30,6 +30,8 @@ struct Waiting {
 #[derive(Default)]
 pub(super) struct Relations {
     waiting: Vec<Waiting>,
+    /// Outer ways of all.
+    named: usize,
     /// Where the nodes of each way lie among those of all, once it was met.
     members: HashMap<i64, Option<(usize, usize)>>,
 }
@@ -41,7 +43,8 @@ impl Relations {
 
     pub(super) fn add(&mut self, id: i64, tags: &Tags<'_>, outer: Vec<i64>) -> Result<(), ImportError> {
         self.members.extend(outer.iter().map(|way| (*way, None)));
-        if self.waiting.len() >= MOST_RELATIONS || self.members.len() > MOST_MEMBERS {
+        self.named += outer.len();
+        if self.waiting.len() >= MOST_RELATIONS || self.named > MOST_MEMBERS {
             return Err(ImportError::TooMany { most: MOST_RELATIONS });
         }
         self.waiting.push(Waiting { id, tags: copied(tags), outer });
@@ -56,19 +59,36 @@ impl Relations {
         Ok(())
     }
 
+    /// How many ways are parts of them and nothing by themselves.
+    pub(super) fn parts(&self, ways: &Ways) -> usize {
+        let own: HashSet<i64> = ways.waiting().collect();
+        self.members.iter().filter(|(way, nodes)| nodes.is_some() && !own.contains(way)).count()
+    }
+
     /// Hands all over as shapes. One whose outline is a landmark by itself is that one; one whose rings do not close, or lack ways or
     /// nodes in a cut-out of the map, is left out.
     pub(super) fn take_all(&self, ways: &Ways, gather: &mut Gather<'_>) -> Result<(), ImportError> {
         let outlines: HashSet<i64> = ways.outlines().collect();
+        // One way may be named over and over.
+        let mut drawn = 0;
         for relation in self.waiting.iter().filter(|relation| !relation.outer.iter().any(|way| outlines.contains(way))) {
             let tags = Tags::new(relation.tags.iter().map(|(key, value)| (key.as_str(), value.as_str())));
             let record = Record::new(Part::Relation, relation.id).named(tags.name());
             let of_way = |way: &i64| ways.nodes_of(self.members.get(way).copied().flatten()?);
+            gather.tick(1, 1)?;
             let parts: Option<Vec<&[i64]>> = relation.outer.iter().take(MOST_OF_ONE + 1).map(of_way).collect();
             let rings = parts.filter(|parts| parts.len() <= MOST_OF_ONE).and_then(rings).unwrap_or_default();
+            drawn += rings.iter().map(Vec::len).sum::<usize>();
+            if drawn > MOST_POINTS {
+                return Err(ImportError::TooMany { most: MOST_POINTS });
+            }
             let places = rings.iter().filter_map(|ring| ring.iter().map(|node| ways.found(*node)).collect::<Option<Vec<Pos>>>());
+            let places: Vec<Vec<Pos>> = places.collect();
+            for (lat, lon) in places.iter().flatten() {
+                checked(*lat, *lon).map_err(|fault| record.clone().fault(fault))?;
+            }
             let wide_m = |ring: &Vec<Pos>| middle(std::slice::from_ref(ring)).map_or(0.0, |middle| middle.spread_m);
-            let widest = places.max_by(|a, b| wide_m(a).total_cmp(&wide_m(b)));
+            let widest = places.into_iter().max_by(|a, b| wide_m(a).total_cmp(&wide_m(b)));
             let shape = Shape { areas: widest.into_iter().map(|ring| vec![ring]).collect(), ..Shape::default() };
             if shape.is_nothing() {
                 gather.minded.cut(&record);

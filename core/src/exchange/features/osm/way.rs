@@ -85,6 +85,11 @@ impl Ways {
         self.refs.get(from..to)
     }
 
+    /// The ways that wait.
+    pub(super) fn waiting(&self) -> impl Iterator<Item = i64> + '_ {
+        self.waiting.iter().map(|way| way.id)
+    }
+
     /// The ways that are the outline of a landmark.
     pub(super) fn outlines(&self) -> impl Iterator<Item = i64> + '_ {
         self.waiting.iter().filter(|way| way.as_area).map(|way| way.id)
