@@ -3,22 +3,21 @@
 use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::commands::Done;
+use super::import_file::{features, stem, unreadable};
+use super::import_terms::{bounds, named_system};
 use super::replaced::{may_join, may_replace};
-use super::{Engine, Refusal, Reply, show, understand};
-use crate::earth::{Flat, Grid, Instant, LatLon, System};
+use super::{Engine, Refusal, Reply, show};
+use crate::earth::Instant;
 use crate::exchange::{
-    Added, Area, CommonPosts, Continue, Cover, Features, Format, HeightSource, HeightsFileError, ImageFault, LandmarkKind, LineKind,
-    Wanted, WantedHeights, doubted, is_heights, join_heights, read_features, read_part,
+    Added, CommonPosts, Cover, Format, HeightSource, HeightsFileError, WantedHeights, doubted, is_heights, join_heights, read_part,
 };
-use crate::ground::{Bounds, HeightSpread, Heights, Lattice};
-use crate::logbook::{HeightsOrigin, attached_features};
+use crate::ground::{HeightSpread, Heights};
+use crate::logbook::HeightsOrigin;
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
 
 /// Heights are kept this far around everything on the sheet, metres: ground behind a landmark does not hide it.
 const HEIGHTS_BEYOND_M: f64 = 2000.0;
-/// Names of latitude and longitude on WGS 84.
-const DEGREES: [&str; 3] = ["EPSG:4326", "4326", "OGC:CRS84"];
 
 /// A file that is brought in.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -218,39 +217,6 @@ fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
     HeightsOrigin { source: joined(&old.source, &new.source), credit: joined(&old.credit, &new.credit) }
 }
 
-/// Lines and landmarks of the file.
-fn features(file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Features, Refusal> {
-    let mut wanted = Wanted { area: file.area_deg.map(area).transpose()?, ..Wanted::default() };
-    if let Some(kinds) = file.kinds {
-        wanted.lines = kinds.iter().filter_map(|word| LineKind::meant(word)).collect();
-        wanted.landmarks = kinds.iter().filter_map(|word| LandmarkKind::meant(word)).collect();
-        let unknown = kinds.iter().find(|word| LineKind::meant(word).is_none() && LandmarkKind::meant(word).is_none());
-        if let Some(word) = unknown {
-            return Err(Refusal::named("import-kind-unknown", word));
-        }
-    }
-    let mut progress = |progress: crate::exchange::Progress| {
-        let share = if progress.of == 0 { 0.0 } else { progress.done as f64 / progress.of as f64 };
-        if goes_on(share.min(1.0)) { Continue::On } else { Continue::Stop }
-    };
-    Ok(read_features(file.bytes, &wanted, &geopackage_rows, &mut progress)?)
-}
-
-/// The rows of a GeoPackage, handed from the room that knows its container to the one that knows its geometries.
-fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) -> Continue) -> Result<(), String> {
-    let read = attached_features(bytes, &mut |row| {
-        let row = crate::exchange::Row {
-            layer: row.layer,
-            number: row.number,
-            grid: row.grid,
-            geometry: row.geometry,
-            properties: row.properties,
-        };
-        take(row) == Continue::On
-    });
-    read.map_err(|error| error.to_string())
-}
-
 /// What came in from a file; a file of nothing is refused, one of which all is there already changes nothing.
 fn came_in(name: &str, added: &Added, left_out: usize, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
     let Added { lines, landmarks, known_points, already } = *added;
@@ -282,65 +248,4 @@ fn credit_of<'a>(file: &Brought<'a>) -> Option<&'a str> {
 pub(super) fn may_change(engine: &Engine) -> Result<(), Refusal> {
     let kept = engine.trip.as_ref().is_some_and(|trip| trip.car.is_some() && !trip.closed);
     if kept { Err(Refusal::plain("import-car-kept")) } else { Ok(()) }
-}
-
-/// Why a file is none that can be read, by how it begins; nothing where it may be one of heights.
-fn unreadable(bytes: &[u8]) -> Option<&'static str> {
-    const LOOKED_AT: usize = 1024;
-    let start = bytes.get(..LOOKED_AT.min(bytes.len())).unwrap_or_default();
-    let begins = |marks: &[&[u8]]| marks.iter().any(|mark| start.starts_with(mark));
-    match () {
-        () if bytes.is_empty() => Some("import-empty"),
-        () if begins(&PACKED) => Some("import-packed"),
-        () if begins(&[b"\xff\xfe", b"\xfe\xff"]) => Some("import-utf-16"),
-        () if String::from_utf8_lossy(start).contains("<osm") => Some("import-osm-xml"),
-        () => None,
-    }
-}
-
-/// How packed files begin: zip (and .kmz), gzip, bzip2, 7z, xz.
-const PACKED: [&[u8]; 5] = [b"PK\x03\x04", b"\x1f\x8b", b"BZh", b"7z\xbc\xaf", b"\xfd7zXZ"];
-
-/// The name of a sheet after its file.
-fn stem(name: &str) -> &str {
-    let last = name.rsplit(['/', '\\']).next().unwrap_or(name);
-    let stem = last.split('.').find(|part| !part.trim().is_empty()).unwrap_or(last).trim();
-    if stem.is_empty() { "sheet" } else { stem }
-}
-
-fn borders(degrees: &[f64]) -> Result<[f64; 4], Refusal> {
-    <[f64; 4]>::try_from(degrees).map_err(|_| Refusal::plain("import-area-off"))
-}
-
-fn area(degrees: &[f64]) -> Result<Area, Refusal> {
-    let [south, west, north, east] = borders(degrees)?;
-    Ok(Area::new(south, west, north, east)?)
-}
-
-fn bounds(degrees: &[f64]) -> Result<Bounds, Refusal> {
-    area(degrees)?;
-    let [south, west, north, east] = borders(degrees)?;
-    Ok(Bounds { south_west: LatLon::new(south, west)?, north_east: LatLon::new(north, east)? })
-}
-
-/// In which coordinates heights lie and what they count in, as far as a text names it: degrees, a grid, a grid with its heights
-/// ("EPSG:2227+6360"), heights alone, or the text of a `.prj` file.
-fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>), Refusal> {
-    if DEGREES.contains(&name.trim().to_uppercase().as_str()) {
-        return Ok((Some(Lattice::Geographic), None));
-    }
-    let text = understand::numbered_grid(name);
-    let Some(system) = (!text.starts_with('+')).then(|| System::named(&text).ok()).flatten() else {
-        return Ok((Some(Lattice::Projected(Grid::of_file(&text)?)), None));
-    };
-    if system.heights.is_some_and(|axis| !axis.upward) {
-        return Err(HeightsFileError::Image(ImageFault::Depths).into());
-    }
-    let lattice = match system.flat {
-        Some(Flat::Grid(grid)) => Some(Lattice::Projected(grid)),
-        Some(Flat::Degrees) => Some(Lattice::Geographic),
-        Some(Flat::OtherDegrees(name)) => return Err(HeightsFileError::Datum(name).into()),
-        None => None,
-    };
-    Ok((lattice, system.heights.map(|axis| axis.unit_m)))
 }

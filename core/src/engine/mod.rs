@@ -13,6 +13,8 @@ mod draw;
 mod ground;
 mod held;
 mod import;
+mod import_file;
+mod import_terms;
 mod light;
 mod lines;
 mod observe;

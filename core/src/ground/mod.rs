@@ -11,6 +11,7 @@ mod field;
 mod heights;
 mod horizon;
 mod landform;
+mod layout;
 mod normal;
 mod passed;
 mod profile;
@@ -26,13 +27,14 @@ mod window;
 pub use altimeter::{AltimeterReading, AltimeterSet};
 pub use contours::{Contour, ContourError, INDEX_EVERY, Interval, LabelPlace};
 pub use dead::{DeadGround, DeadStretch};
-pub use heights::{HeightSpread, Heights, HeightsError, Lattice, Layout, Post};
+pub use heights::{HeightSpread, Heights};
 pub use landform::Aspect as AspectUnderfoot;
 pub use landform::{
     Around, CutFill, CutFillError, CutOrFill, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise, SeenLandform,
     Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_near, rise_log_likelihood,
     steepness_log_likelihood,
 };
+pub use layout::{HeightsError, Lattice, Layout, Post};
 pub use profile::{Profile, ProfileError, Sample, SteepestStep};
 pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Untold};
 pub use slope::{Aspect, Slope};
