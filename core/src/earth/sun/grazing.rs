@@ -13,13 +13,14 @@ use crate::measure::LINE_95;
 /// B. E. Schaefer, W. Liller (1990), Refraction near the horizon, PASP 102, 796: 0.16° over 144 sunsets (from memory).
 pub(super) const BEND_SPREAD_DEG: f64 = 0.16;
 
-/// The sun's highest or lowest stand within an hour and a half of a time, where it lies within 1.96 sigmas of the air's bend of the
-/// height at which the sun's edge passes the horizon: whether it rises or sets at all is then the air's matter, and when even more so.
+/// The sun's highest or lowest stand that is nearest to a time, where it lies within 1.96 sigmas of the air's bend of the height at
+/// which the sun's edge passes the horizon: whether it rises or sets at all is then the air's matter, and when even more so.
 ///
-/// Where it sinks farther, it passes the horizon within 40 minutes of what is told: at 66° it curves by 1.4° for the square of an hour.
+/// Where it sinks farther, it passes the horizon within 40 minutes of what is told at 66° of latitude, as it curves by 1.4° for the
+/// square of an hour there; nearer to the poles within more.
 pub(super) fn touches_near(at: LatLon, time: DateTime<Utc>, edge_deg: f64) -> Option<DateTime<Utc>> {
-    const WITHIN_MIN: i64 = 90;
-    let within = Duration::minutes(WITHIN_MIN);
+    // From one stand to the other are twelve hours.
+    let within = Duration::hours(6);
     turns(at, (time - within, time + within)).find(|turn| is_near(at, *turn, edge_deg))
 }
 
