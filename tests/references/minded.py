@@ -190,8 +190,27 @@ def wild(tally):
         case({**record, "readings": low}, {"said.2": sentence.replace("too high", "too low"), "answer.count": 5}, "the same the other way round"),
         case(record, {"said.2": sentence, "answer.count": 5}, "one reading 22 degrees from four that agree; the mean of all is told beside it"),
         mean_case(tally),
+        many_case(tally),
         case({"do": "mean", "bearings": ["214 mag", "216 mag", "217 mag", "213 mag"]}, {"said.1": None}, "none stands out"),
     ]
+
+
+def many_case(tally):
+    """Ninety-nine readings in tenths of a degree, drawn out evenly: their mean is worth hundredths."""
+    reads = [214 + (37 * number % 101 - 43) / 100 for number in range(1, 100)]
+    reads = [round(read, 1) for read in reads]
+    mean, spread = float(numpy.mean(reads)), float(numpy.std(reads, ddof=1))
+    limits = stats.t.ppf(0.975, len(reads) - 1) * spread / math.sqrt(len(reads))
+    half = math.hypot(limits, LINE_95 * 0.1 / math.sqrt(12 * len(reads)))
+    off = numpy.asarray(reads) - mean
+    tally.check("the mean of so many is worth hundredths", 0.01 < half < 0.095, half)
+    widest = float(abs(off).max())
+    number = next(number for number, value in enumerate(off.tolist(), 1) if abs(value) > widest - 1e-9)
+    sentence = (
+        f"Mean of {len(reads)} readings: {rounded(tally, mean, 2)}°{BOUND}mag ±{BOUND}{rounded(tally, half, 2)}° (95{BOUND}%). One reading strays"
+        f" {rounded(tally, spread, 1)}° (one sigma); number {number} lies {rounded(tally, float(off[number - 1]), 1)}° off."
+    )
+    return case({"do": "mean", "bearings": [f"{read} mag" for read in reads]}, {"said.0": sentence}, "as many figures as the spread needs")
 
 
 def mean_case(tally):

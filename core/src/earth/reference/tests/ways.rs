@@ -3,6 +3,7 @@
 use super::{at, part};
 use crate::earth::reference::{Terms, read_place};
 use crate::earth::{Grid, geodesic_between};
+use crate::measure::Point;
 
 #[test]
 fn latitude_and_longitude_are_read_in_every_way_of_writing() {
@@ -87,5 +88,15 @@ fn lettered_references_name_squares_of_the_british_grid() {
     assert_eq!(grid.reference(square.at, 6), "NN 166 712");
     assert_eq!(grid.reference(read_place("TG 51409 13177", &terms).expect("letters").at, 10), "TG 51409 13177");
     assert_eq!(part("II 166 712", &terms), "part-square");
+    // The figure of squares in the Ordnance Survey's guide, from memory.
+    for (typed, without_land) in
+        [("SU 123 567", None), ("HP 61 16", None), ("SV 90 11", None), ("SQ 123 456", Some("SQ")), ("HA 1 1", Some("HA"))]
+    {
+        let at = read_place(typed, &terms).expect("letters").at;
+        assert_eq!(grid.square_without_land(at).as_deref(), without_land, "{typed}");
+        assert!(!grid.is_beyond_letters(at), "{typed}");
+    }
+    let west = grid.unproject(Point::new(-20_000.0, 16_000.0)).expect("there");
+    assert!(grid.is_beyond_letters(west) && grid.square_without_land(west).is_none());
     assert_eq!(part("NN 166 71", &terms), "part-unequal-groups");
 }
