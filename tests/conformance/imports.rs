@@ -56,7 +56,7 @@ fn without_a_sheet_a_file_becomes_one_and_the_next_is_added_to_it() {
     let mut engine = engine();
     let first = bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
     let sheet = first.snapshot.sheet.unwrap();
-    assert_eq!((sheet.name.as_str(), sheet.lines.len(), sheet.landmarks.len()), ("mill", 1, 2));
+    assert_eq!((sheet.name.as_str(), sheet.lines.len(), first.snapshot.sights.len()), ("mill", 1, 2));
     assert_eq!(
         first.answer,
         Some(Answer::ImportedFeatures { lines: 1, landmarks: 2, known_points: 0, already: 0, left_out: 0, credit: None })
@@ -146,8 +146,9 @@ fn only_the_wanted_kinds_and_area_come_in() {
         kinds: Some(&kinds),
         ..Brought::default()
     };
-    let sheet = engine.bring(&file, &mut |_| true).unwrap().snapshot.sheet.unwrap();
-    assert_eq!(sheet.landmarks, ["White chapel"]);
+    let snapshot = engine.bring(&file, &mut |_| true).unwrap().snapshot;
+    let sheet = snapshot.sheet.unwrap();
+    assert_eq!(snapshot.sights.iter().map(|sight| sight.landmark.as_str()).collect::<Vec<_>>(), ["White chapel"]);
     // 46.005 to 46.035 N of the route: 3.4 km, cut at both borders.
     assert!((3300.0..3500.0).contains(&sheet.lines[0].length_m), "{}", sheet.lines[0].length_m);
     let odd = [String::from("dragons")];
@@ -173,7 +174,8 @@ fn spot_heights_are_held_against_the_heights_and_credits_are_kept() {
     let off = tell(&mut engine, &spot(900.0));
     assert!(off["said"].as_array().unwrap().iter().any(|said| said.as_str().unwrap().contains("more than such heights")), "{off}");
     let gone = tell(&mut engine, &json!({ "do": "sheet", "at": AT, "strike": ["White chapel"] }));
-    assert_eq!(gone["snapshot"]["sheet"]["landmarks"], json!(["Old mast"]));
+    let left: Vec<&Value> = gone["snapshot"]["sights"].as_array().unwrap().iter().map(|sight| &sight["landmark"]).collect();
+    assert_eq!(left, ["Old mast"]);
 }
 
 fn grid_of(engine: &mut Engine, grid: &str, text: &str, name: &str) -> Result<Reply, Refusal> {
