@@ -77,11 +77,11 @@ impl Relations {
             let of_way = |way: &i64| ways.nodes_of(self.members.get(way).copied().flatten()?);
             gather.tick(1, 1)?;
             let parts: Option<Vec<&[i64]>> = relation.outer.iter().take(MOST_OF_ONE + 1).map(of_way).collect();
-            let rings = parts.filter(|parts| parts.len() <= MOST_OF_ONE).and_then(rings).unwrap_or_default();
-            drawn += rings.iter().map(Vec::len).sum::<usize>();
+            drawn += parts.iter().flatten().map(|part| part.len()).sum::<usize>();
             if drawn > MOST_POINTS {
                 return Err(ImportError::TooMany { most: MOST_POINTS });
             }
+            let rings = parts.filter(|parts| parts.len() <= MOST_OF_ONE).and_then(rings).unwrap_or_default();
             let places = rings.iter().filter_map(|ring| ring.iter().map(|node| ways.found(*node)).collect::<Option<Vec<Pos>>>());
             let places: Vec<Vec<Pos>> = places.collect();
             for (lat, lon) in places.iter().flatten() {
