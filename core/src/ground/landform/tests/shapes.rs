@@ -150,7 +150,7 @@ fn a_round_hill_has_no_spurs_and_a_plane_has_nothing() {
 }
 
 #[test]
-fn a_saddle_is_told_between_its_ridge_and_its_valley_whichever_way_it_lies() {
+fn a_saddle_is_told_whichever_way_it_lies_and_no_depression_beside_it() {
     for (bearing_deg, seed) in bearings() {
         let (along_m, across_m) = (across(bearing_deg + 90.0), across(bearing_deg));
         let hills = move |east_m: f64, north_m: f64| {
@@ -178,8 +178,8 @@ fn a_blunt_spur_is_weaker_than_a_sharp_one_and_a_bent_slope_is_none() {
 }
 
 #[test]
-fn noise_of_single_posts_as_large_as_the_stated_spread_shows_no_landform() {
-    // 1 m is what is stated of laser heights, 9.73 m of those of a satellite.
+fn noise_of_one_metre_at_single_posts_shows_no_landform() {
+    // 1 m is the spread that is stated of laser heights, 9.73 m that of a satellite's.
     for (sigma_m, correlation_m, step_m) in [(1.0, 100.0, 10.0), (1.0, 100.0, 30.0), (9.73, 300.0, 30.0)] {
         for seed in 1..4 {
             let random = std::cell::RefCell::new(Random(seed));
