@@ -90,7 +90,7 @@ fn lettered_references_name_squares_of_the_british_grid() {
     assert_eq!(part("II 166 712", &terms), "part-square");
     // The figure of squares in the Ordnance Survey's guide, from memory.
     for (typed, without_land) in
-        [("SU 123 567", None), ("HP 61 16", None), ("SV 90 11", None), ("SQ 123 456", Some("SQ")), ("HA 1 1", Some("HA"))]
+        [("SU 123 567", None), ("HP 61 16", None), ("SV 90 11", None), ("SQ 123 456", Some("SQ")), ("HL 1 1", Some("HL"))]
     {
         let at = read_place(typed, &terms).expect("letters").at;
         assert_eq!(grid.square_without_land(at).as_deref(), without_land, "{typed}");
