@@ -184,7 +184,7 @@ impl FieldBook {
         let Some(open) = engine.as_mut() else { return Err(GatepostError::Shut { sentence: say("book-shut") }) };
         let told = guarded(|| call(open));
         if told.is_err() {
-            *engine = Engine::open(&self.config).ok();
+            *engine = guarded(|| Engine::open(&self.config).ok()).unwrap_or_default();
         }
         told
     }

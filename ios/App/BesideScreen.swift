@@ -36,6 +36,8 @@ struct BesideScreen: View {
             if let first = model.snapshot?.sights.first { sight(.sight, first.landmark) }
         } else if case .landmark(let misfit) = model.again {
             sight(.readAgain, misfit)
+        } else if case .running(let misfit) = model.again {
+            Primary(.readAgain, misfit) { model.openPad(.asks(.init(.running))) }
         } else if model.again == .line {
             Primary(.readTheLineAgain) { model.openPad(.asks(.init(.lineRun))) }
         } else if let next = model.snapshot?.nextSights.first {

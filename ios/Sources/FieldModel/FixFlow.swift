@@ -69,6 +69,7 @@ extension FieldModel {
         if let looked = sighting.looked { return earlier.sighting.looked == looked }
         guard earlier.verdict == .misfit else { return false }
         if sighting.isLineRun { return earlier.sighting.isLineRun }
+        if let landmark = sighting.run { return earlier.sighting.run == landmark }
         return sighting.read != nil && earlier.sighting.read == sighting.read
     }
 

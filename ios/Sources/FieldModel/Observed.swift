@@ -81,6 +81,9 @@ extension Record.Sighting {
         if case .bearing(let landmarks, _) = self, landmarks.count == 1 { landmarks[0] } else { nil }
     }
 
+    /// The landmark of a running fix.
+    var run: String? { if case .running(let landmark, _, _, _, _) = self { landmark } else { nil } }
+
     var isLineRun: Bool { if case .lineRun = self { true } else { false } }
 
     public var isBearing: Bool { if case .bearing = self { true } else { false } }

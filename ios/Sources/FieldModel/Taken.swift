@@ -60,15 +60,20 @@ extension FieldModel {
     /// Whether a fix was taken, on a line or in the open.
     public var hasFix: Bool { snapshot?.fix != nil || snapshot?.openFix != nil }
 
-    /// What is to be read again: the first landmark of which the reading does not fit, else the bearing along the line.
+    /// What is to be read again: the first landmark of which the reading does not fit, alone or of a running fix, else the
+    /// bearing along the line.
     public enum Again: Equatable, Sendable {
         case landmark(String)
+        case running(String)
         case line
     }
 
     public var again: Again? {
         let misfits = held.filter { $0.verdict == .misfit }.map(\.sighting)
-        if let landmark = misfits.lazy.compactMap(\.read).first { return .landmark(landmark) }
+        for misfit in misfits {
+            if let landmark = misfit.read { return .landmark(landmark) }
+            if let landmark = misfit.run { return .running(landmark) }
+        }
         return misfits.contains(where: \.isLineRun) ? .line : nil
     }
 
@@ -91,7 +96,9 @@ extension FieldModel {
         guard let snapshot else { return [] }
         var bearings = (snapshot.fix?.sightings ?? [])[...]
         return sightings.enumerated().map { number, sighting in
-            let bearing = sighting.isBearing ? bearings.popFirst() : nil
+            // The second bearing of a running fix is told among the bearings.
+            let listed = sighting.isBearing || sighting.run != nil ? bearings.popFirst() : nil
+            let bearing = sighting.isBearing ? listed : nil
             let account = snapshot.fix?.accounts.dropFirst(number).first
             let open = snapshot.openFix?.sightings.dropFirst(number).first
             return Held(

@@ -54,6 +54,18 @@ import Testing
         #expect(model.snapshot?.fix?.sightings.contains { $0.verdict == .misfit } == false)
     }
 
+    /// The second bearing of a running fix is told among the bearings: each verdict stays with what was read.
+    @Test func aRunningFixBeforeABearingTakesNoVerdictOfIt() {
+        let run = Touch.ask(.running, ["Hallik mast", "Milestone 4", "078 mag", "300"], digits: "088")
+        for touch in run { touch.act(model) }
+        sight("Sorn chapel", "016")
+        sight("Old kiln", "092")
+        #expect(model.sightings.first?.run == "Hallik mast")
+        let misfits = model.held.filter { $0.verdict == .misfit }.compactMap(\.sighting.read)
+        let told = model.snapshot?.fix?.sightings.filter { $0.verdict == .misfit }.map(\.landmark)
+        #expect(misfits == told && misfits == ["Old kiln"] && model.again == .landmark("Old kiln"))
+    }
+
     /// A bearing along the line that does not fit is asked for again, and gives way to the one read then.
     @Test func aLineReadThatDoesNotFitGivesWay() {
         for (landmark, digits) in [("Sorn chapel", "016"), ("Hallik mast", "088")] { sight(landmark, digits) }

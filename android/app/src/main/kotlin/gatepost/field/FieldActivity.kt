@@ -17,6 +17,7 @@ import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.Told
 import gatepost.field.book.chooseFile
+import gatepost.field.book.mark
 import gatepost.field.book.sentence
 import gatepost.field.book.title
 import gatepost.field.book.walkingPlaces
@@ -28,14 +29,14 @@ import gatepost.field.look.Lighting
 import gatepost.field.look.lights
 import gatepost.field.look.line
 import gatepost.field.page.Page
+import gatepost.field.page.cells
+import gatepost.field.page.put
 import gatepost.field.phone.Needle
 import gatepost.field.phone.Phone
 import gatepost.field.phone.Receiver
 import gatepost.field.phone.SystemLeave
 import gatepost.field.phone.SystemNeedle
 import gatepost.field.phone.SystemReceiver
-import gatepost.field.page.cells
-import gatepost.field.page.put
 import gatepost.field.place.FileIn
 import gatepost.field.place.GroundNear
 import gatepost.field.place.WholeChart
@@ -95,7 +96,7 @@ class FieldActivity : Activity(), Hand {
         } catch (trouble: GatepostException) {
             null.also { refusal = trouble.sentence }
         }
-        draft = Draft.of(state?.draft.orEmpty())
+        draft = Draft.of(state?.draft.orEmpty()).since(state?.mark.orEmpty())
         show()
     }
 
@@ -120,8 +121,8 @@ class FieldActivity : Activity(), Hand {
     }
 
     override fun keep(draft: Draft) {
-        this.draft = draft
-        state = take { Record.Draft(draft.text()) }.snapshot
+        this.draft = draft.copy(at = state?.mark.orEmpty())
+        state = take { Record.Draft(this.draft.text()) }.snapshot
     }
 
     override fun go(draft: Draft) {

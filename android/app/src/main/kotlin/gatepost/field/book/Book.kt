@@ -29,8 +29,12 @@ class Book private constructor(private val inside: FieldBook, private val clock:
     /** Makes a record from the present time and tells it to the core. */
     fun tell(record: (at: String) -> Record): Told = taken { inside.take(record(now())) }
 
-    /** Brings a file in; it takes its time, in which nothing else is told. */
-    fun bring(file: ReadFile, watch: Watch): Told = taken { file.run { inside.bring(now(), IncomingFile(name, bytes, grid, null, source, cover, credit), watch) } }
+    /** Brings a file in; it takes its time, in which nothing else is told. Where the book is shut meanwhile, nobody hears what came of it. */
+    fun bring(file: ReadFile, watch: Watch): Told = try {
+        taken { file.run { inside.bring(now(), IncomingFile(name, bytes, grid, null, source, cover, credit), watch) } }
+    } catch (shut: IllegalStateException) {
+        Told(emptyList(), null, refused = true)
+    }
 
     private fun taken(take: () -> Reply): Told = try {
         val reply = take()

@@ -1,5 +1,6 @@
 package gatepost.field.book
 
+import gatepost.bridge.Snapshot
 import gatepost.bridge.Stage
 import org.json.JSONArray
 import org.json.JSONException
@@ -62,6 +63,8 @@ data class Draft(
     val said: List<String> = emptyList(),
     /** This text as it was before each of the last legs was closed: striking a leg brings it back. */
     val past: List<String> = emptyList(),
+    /** How far the trip was when this was kept. */
+    val at: String = "",
 ) {
     /** With nothing opened over the place and nothing half typed. */
     fun shut() = copy(open = Open.NOTHING, looked = null, typed = "", words = "", onGrid = false, landmark = "", asked = null, part = null, answers = emptyList(), marked = emptyList())
@@ -78,8 +81,14 @@ data class Draft(
     /** Begins to tell a sighting. */
     fun asking(what: What) = opened(Open.ASK).copy(asked = what)
 
+    /** With the notes that a fix is about to be taken with. */
+    fun sent(notes: List<Note>) = copy(takes = (takes.filter { it.atUnixMs != 0L } + Take(0L, notes)).takeLast(TAKES))
+
     /** With the notes that the fix of this time was taken with. */
-    fun taken(atUnixMs: Long, notes: List<Note>) = copy(takes = (takes + Take(atUnixMs, notes)).takeLast(TAKES))
+    fun taken(atUnixMs: Long, notes: List<Note>) = copy(takes = (takes.filter { it.atUnixMs != 0L } + Take(atUnixMs, notes)).takeLast(TAKES))
+
+    /** As it is where things stand at this [mark] now: an entry that was made since, and of which no draft tells, has taken the leg. */
+    fun since(mark: String) = if (at.isEmpty() || at == mark) this else copy(count = 0, met = "", side = "", out = "", at = mark)
 
     fun opened(screen: Open) = shut().copy(open = screen)
 
@@ -99,7 +108,7 @@ data class Draft(
         .put("lines", JSONArray(lines)).put("onNoLine", onNoLine).put("asked", asked?.name.orEmpty()).put("part", part?.name.orEmpty()).put("answers", JSONArray(answers)).put("marked", JSONArray(marked))
         .put("takes", JSONArray(takes.map { it.json() })).put("checked", JSONArray(checked))
         .put("trials", JSONArray(trials.flatMap { listOf(it.read, it.known) }))
-        .put("said", JSONArray(said)).put("past", JSONArray(past)).toString()
+        .put("said", JSONArray(said)).put("past", JSONArray(past)).put("at", at).toString()
 
     companion object {
         private const val PAST = 20
@@ -120,7 +129,7 @@ data class Draft(
             from.one("asked", What.values()), from.one("part", Part.values()), from.texts("answers"), from.texts("marked"), takes(from), from.texts("checked"),
             from.texts("trials").chunked(2) { Trial(it.first(), it.last()) },
             from.optString("bearing"), from.optInt("count"), from.optString("met"), from.optString("side"), from.optString("out"),
-            from.texts("said"), from.texts("past"),
+            from.texts("said"), from.texts("past"), from.optString("at"),
         )
 
         /** Earlier drafts kept the bearings of the last fix alone. */
@@ -134,3 +143,6 @@ data class Draft(
         private fun JSONObject.texts(name: String) = optJSONArray(name)?.let { all -> List(all.length(), all::optString) }.orEmpty()
     }
 }
+
+/** How far the trip is, for a draft to know whether an entry was made since. */
+val Snapshot.mark get() = "$stage ${legs.size} ${wayBack?.walked.takeIf { stage == Stage.WAY_BACK }}"

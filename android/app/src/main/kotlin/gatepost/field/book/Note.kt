@@ -17,6 +17,14 @@ data class Note(val what: What, val said: List<String>) {
     /** Whether it may be a bearing to this landmark. */
     fun isBearingTo(landmark: String) = (what == What.BEARING || what == What.ONE_OF) && landmark in said.first().lines()
 
+    /** Whether it tells the same again: a bearing to the same landmark, the bearing along the line, the landmark of a running fix. */
+    fun isAgain(earlier: Note) = when (what) {
+        What.BEARING -> earlier.isBearingTo(said.first())
+        What.LINE_RUN -> earlier.what == What.LINE_RUN
+        What.RUNNING -> earlier.what == What.RUNNING && earlier.said.first() == said.first()
+        else -> false
+    }
+
     /** Whether a bearing to it or a look for it was told. */
     fun isOf(landmark: String) = (what == What.BEARING || what == What.SEEN || what == What.NOT_SEEN) && said.first() == landmark
 }

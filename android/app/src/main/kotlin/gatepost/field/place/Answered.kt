@@ -24,20 +24,25 @@ import gatepost.field.look.line
 import gatepost.field.look.reference
 import gatepost.field.look.said
 
-/** What a fix on a line, or one in the open, comes to; [again] is the landmark that does not fit, [LINE_AGAIN] the bearing along the line. */
+/** What a fix on a line, or one in the open, comes to; [again] is what does not fit and is to be read again. */
 class Comes(
-    val field: List<String>, val where: String, val misfit: String?, val mindedFirst: List<String>, val cautions: List<String>, val places: List<String>, val again: String?,
+    val field: List<String>, val where: String, val misfit: String?, val mindedFirst: List<String>, val cautions: List<String>, val places: List<String>, val again: Note?,
 )
 
 fun FixView.comes() =
-    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { standing(it.verdict) == Standing.MISFIT }?.landmark ?: lineAgain())
+    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, again())
 
-private fun FixView.lineAgain() = LINE_AGAIN.takeIf { accounts.any { it.isLineMisfit() } }
+/** The first reading to a landmark that does not fit, alone or of a running fix, else the bearing along the line. */
+private fun FixView.again(): Note? {
+    val toLandmarks = accounts.filter { it.what == "bearing" || it.what == "running" }.zip(sightings)
+    val (misfit, reading) = toLandmarks.firstOrNull { (account, _) -> account.isMisfit() } ?: return Note(What.LINE_RUN).takeIf { accounts.any { it.what == "line-run" && it.isMisfit() } }
+    return Note(if (misfit.what == "running") What.RUNNING else What.BEARING, reading.landmark)
+}
 
-private fun AccountView.isLineMisfit() = what == "line-run" && verdict?.let(::standing) == Standing.MISFIT
+private fun AccountView.isMisfit() = verdict?.let(::standing) == Standing.MISFIT
 
 fun OpenFixView.comes() =
-    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { it.what == "bearing" && it.standing() == Standing.MISFIT }?.of)
+    Comes(field, whereTold, misfitTold, mindedFirst, cautions, places.map { it.told }, sightings.firstOrNull { it.what == "bearing" && it.standing() == Standing.MISFIT }?.let { Note(What.BEARING, it.of) })
 
 private fun Hand.comes() = snapshot.fix?.comes() ?: snapshot.openFix?.comes()
 
@@ -80,11 +85,11 @@ fun Hand.nextStep(fix: Comes): Step {
     }
 }
 
-private fun Hand.readAgain(what: String) =
-    if (what == LINE_AGAIN) Step(label("label-read-the-line-again")) { go(draft.asking(What.LINE_RUN)) } else Step(label("label-read-again", what)) { sight(what) }
-
-/** Whether what is told takes the place of what was told before: the bearing along the line that did not fit. */
-fun Hand.givesWay(earlier: Note, to: Note) = earlier.what == What.LINE_RUN && to.what == What.LINE_RUN && snapshot.fix?.accounts.orEmpty().any { it.isLineMisfit() }
+private fun Hand.readAgain(misfit: Note): Step = when (misfit.what) {
+    What.LINE_RUN -> Step(label("label-read-the-line-again")) { go(draft.asking(What.LINE_RUN)) }
+    What.RUNNING -> Step(label("label-read-again", misfit.said.first())) { go(draft.asking(What.RUNNING)) }
+    else -> Step(label("label-read-again", misfit.said.first())) { sight(misfit.said.first()) }
+}
 
 /** What else to sight next, with what it is expected to leave; the best of them where the foot has something else. */
 fun Hand.others(fix: Comes): List<View> = snapshot.nextSights.drop(if (fix.again == null) 1 else 0).map { next ->
@@ -111,6 +116,3 @@ fun Hand.placesToKeep(): Shown {
 
 /** The rest of what the core says of a fix: figures, and how far to trust it. */
 fun Hand.rest(told: List<String>): List<View> = told.map { context.said(it, R.style.Text_Label) }
-
-/** No landmark has it for its name. */
-private const val LINE_AGAIN = ""

@@ -76,9 +76,7 @@ fun Hand.taken(number: Int, told: String, mark: Mark? = null): View {
 private fun Hand.again(landmark: String): (() -> Unit)? = if (snapshot.stage == Stage.BESIDE_THE_LINE) ({ sight(landmark) }) else null
 
 /** The verdict in a word, and the reading in the core's words. */
-private fun Hand.fit(one: SightingView) = "${word(one.verdict)}, ${told(one.landmark)}"
-
-private fun Hand.told(landmark: String) = snapshot.sights.firstOrNull { it.landmark == landmark }?.told.orEmpty()
+private fun Hand.fit(one: SightingView) = "${word(one.verdict)}, ${one.bearingTold}"
 
 /** What else can be told, and how the fix is checked. */
 fun Hand.more(): List<View> {

@@ -8,7 +8,6 @@ import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
-import gatepost.field.look.Standing
 import gatepost.field.look.field
 import gatepost.field.look.line
 
@@ -18,14 +17,7 @@ fun Hand.sightPad(): Shown {
     return Shown(listOf(pad), listOf(Step(label("label-weigh-in"), ::weighBearing)))
 }
 
-/** The sightings of this fix and the new one. A reading that does not fit gives way to the one that is read again. */
-private fun Hand.weighBearing() {
-    val onLine = snapshot.fix?.sightings.orEmpty().map { it.landmark to it.verdict }
-    val inOpen = snapshot.openFix?.sightings.orEmpty().mapNotNull { one -> one.verdict?.let { one.of to it } }
-    val misfits = (onLine + inOpen).filter { (_, verdict) -> standing(verdict) == Standing.MISFIT }.map { it.first }
-    val again = draft.landmark.takeIf { it in misfits }
-    weigh(notes().filter { again == null || !it.isBearingTo(again) } + Note(What.BEARING, draft.landmark, typedBearing()))
-}
+private fun Hand.weighBearing() = weighIn(Note(What.BEARING, draft.landmark, typedBearing()))
 
 /** *Check it*: a grid reference read off the map, or told by a receiver. */
 fun Hand.checkTyped(): Shown {

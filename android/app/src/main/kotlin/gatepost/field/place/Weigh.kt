@@ -7,6 +7,7 @@ import gatepost.field.book.Draft
 import gatepost.field.book.Note
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
+import gatepost.field.look.Standing
 
 /** On which line one stands, as it is told with a fix: on one, on one of several, or on none. */
 class On(val line: String?, val lines: List<String>?, val none: Boolean?)
@@ -42,8 +43,9 @@ fun Hand.notes(): List<Note> {
     return draft.takes.lastOrNull { it.atUnixMs == at }?.notes ?: draft.takes.lastOrNull { it.atUnixMs == 0L }?.notes?.let(::ofOld) ?: asTaken()
 }
 
-/** Of a draft that kept only what was typed last: as many of it as the fix holds. */
+/** Sent, and killed before the draft that knows the fix's time: all of it, where the fix holds as many; of an old draft as many as it holds. */
 private fun Hand.ofOld(typed: List<Note>): List<Note>? {
+    if ((snapshot.fix?.accounts ?: snapshot.openFix?.sightings)?.size == typed.size) return typed
     val taken = snapshot.fix?.sightings.orEmpty().map { it.landmark }
     return typed.take(taken.size).takeIf { all -> all.map { it.said.first() } == taken }
 }
@@ -54,13 +56,18 @@ private fun Hand.asTaken(): List<Note> {
     return onLine + open
 }
 
-/** Takes the fix with these sightings; refused, the screen stays as it is. */
+/** Takes the fix with these sightings, which are in the draft before it is taken; refused, the screen stays as it is. */
 fun Hand.weigh(notes: List<Note>, on: On? = standsOn(), then: Draft = draft.shut()) {
+    keep(draft.sent(notes))
     val after: (Snapshot) -> Draft = { now -> now.fixedAt?.let { then.taken(it, notes) } ?: then }
     tell(after) { Record.Fix(it, on?.line, on?.lines, null, on?.none, draft.compass.word, notes.map(Note::record)) }
 }
 
-/** The fix with one sighting more, in place of one that it mends. */
-fun Hand.weighIn(note: Note) = weigh(notes().filterNot { givesWay(it, note) } + note)
+/** The fix with one sighting more. What does not fit gives way to the same read again. */
+fun Hand.weighIn(note: Note) {
+    val verdicts = snapshot.fix?.accounts?.map { it.verdict } ?: snapshot.openFix?.sightings.orEmpty().map { it.verdict }
+    val isMisfit = { number: Int -> verdicts.getOrNull(number)?.let(::standing) == Standing.MISFIT }
+    weigh(notes().filterIndexed { number, earlier -> !(isMisfit(number) && note.isAgain(earlier)) } + note)
+}
 
 private const val BEARING = "bearing"

@@ -80,7 +80,7 @@ class BesideFlowTest {
         touch("Old kiln")
         figures("140")
         touch("Weigh it in")
-        sees("does not fit, read 140")
+        sees("does not fit, 140")
         val fix = snapshot.fix!!
         touch(fix.mindedFirst.first())
         kill()

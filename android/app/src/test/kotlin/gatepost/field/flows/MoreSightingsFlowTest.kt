@@ -66,6 +66,22 @@ class MoreSightingsFlowTest {
         assertEquals(listOf("bearing", "running"), whats)
     }
 
+    /** Two readings of one landmark: each row tells its own, and only the one that does not fit gives way. */
+    @Test fun aLandmarkReadTwice() = walker.run {
+        onTheRoad()
+        for (figures in listOf("088", "088", "128")) {
+            touch("Hallik mast")
+            figures(figures)
+            touch("Weigh it in")
+        }
+        sees("128°\u00a0mag")
+        touch("Read Hallik mast again")
+        figures("088")
+        touch("Weigh it in")
+        assertEquals(List(4) { "bearing" }, whats)
+        assertTrue(texts(activity.page.content).none { "128°" in it })
+    }
+
     /** The bearing along the line that does not fit is asked for again, and gives way to the one read then. */
     @Test fun theLineIsReadAgain() = walker.run {
         onTheRoad()

@@ -1,6 +1,8 @@
 package gatepost.field.flows
 
 import android.view.KeyEvent
+import gatepost.bridge.LegRecord
+import gatepost.bridge.Record
 import gatepost.bridge.Stage
 import gatepost.field.audit.putRecords
 import org.junit.Assert.assertEquals
@@ -31,6 +33,20 @@ class OnFootFlowTest {
     }
 
     private fun Walker.counts(paces: Int) = repeat(paces) { if (it % 2 == 0) touch("${activity.draft.count}\u00a0double paces") else volumeKey() }
+
+    /** Killed when the leg is in the log and its draft is not yet anew: it is not logged twice. */
+    @Test fun aLegThatIsInTheLogIsNotLoggedAgain() = walker.run {
+        begins()
+        counts(7)
+        assertTrue(!activity.ask { Record.Leg(LegRecord(it, "052 mag", 7.0, "double", null, null, null)) }.refused)
+        kill()
+        assertEquals(listOf(7.0), snapshot.legs.map { it.doublePaces })
+        assertEquals(0, activity.draft.count)
+        touch("Turn")
+        figures("085")
+        touch("Walk it")
+        assertEquals(1, snapshot.legs.size)
+    }
 
     @Test fun legsAreCountedTurnedAndTakenBack() = walker.run {
         begins()
