@@ -512,6 +512,33 @@ UNREADABLE_OWN = (
 )
 
 
+# Whole numbers of grids that lie on a shift of seven parameters, whose way back PROJ takes up to millimetres beside the way there.
+BACK_AGAIN = (
+    # code, how many, grid west, south, east and north of a rectangle in its area, units of the grid
+    ("EPSG:2039", 20, (170_000, 400_000, 240_000, 750_000)),
+    ("EPSG:3035", 20, (3_300_000, 2_100_000, 5_200_000, 4_300_000)),
+    ("EPSG:30169", 20, (-60_000, -90_000, 60_000, 60_000)),
+    ("EPSG:21781", 5, (520_000, 110_000, 800_000, 260_000)),
+    ("EPSG:27200", 5, (2_150_000, 5_500_000, 2_900_000, 6_500_000)),
+    ("EPSG:31370", 5, (60_000, 50_000, 270_000, 220_000)),
+    ("EPSG:2227", 5, (5_900_000, 1_850_000, 6_800_000, 2_250_000)),
+)
+
+
+def back_again_cases(code, count, box):
+    """Whole thousands typed in the grid in which they are told: the same numbers to the unit, and cut to whole thousands."""
+    west, south, east, north = box
+    cases = []
+    for index in range(count):
+        # Steps of an irrational share spread evenly, and are the same every time.
+        share = [(index + 1) * step % 1 for step in (0.618_034, 0.754_878)]
+        typed = [round((low + part * (high - low)) / 1000) * 1000 for low, high, part in ((west, east, share[0]), (south, north, share[1]))]
+        text = f"{typed[0]} {typed[1]}"
+        record = {"do": "place", "place": text, "grid": code, "digits": 10 if index % 2 else 2}
+        cases.append(case(record, {"answer.own": text}, "numbers typed in their own grid come back"))
+    return cases
+
+
 def build_own(tally):
     """The case file of sheets' own grids."""
     cases = [there_case(tally, *row[:3], row[4]) for row in OWN] + [back_case(tally, *row) for row in OWN]
@@ -519,6 +546,7 @@ def build_own(tally):
     cases += [border_case(tally, *row) for row in BORDER] + [guessed_case()]
     cases += [cut_case(tally, *row[:3], digits, row[3]) for row in CUT for digits in (2, 4, 6, 8, 10)]
     cases += [short for row in SHORT_OWN for short in short_own_cases(tally, *row)]
+    cases += [again for row in BACK_AGAIN for again in back_again_cases(*row)]
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre (or hundredth of a foot)"),
         northing_m=(0.01, "as the easting"),

@@ -51,8 +51,9 @@ pub struct GridFactors {
 
 /// There and back a place may move by this much where no place has just these numbers, metres.
 const RETURN_M: f64 = 50.0;
-/// A place found again within this much is the one, metres.
-const SAME_M: f64 = 1e-4;
+/// A place found again within this much is the one, metres. PROJ's shifts by seven parameters come back up to some millimetres off:
+/// the whole numbers of a map must not be cut to the whole number below when they are told again.
+const SAME_M: f64 = 1e-7;
 /// The borders of two datum shifts cross a point at most this often on the way to its place.
 const STEPS: usize = 4;
 
@@ -198,7 +199,7 @@ impl Grid {
     /// The place of an easting and northing in the grid's own unit.
     ///
     /// # Accuracy
-    /// The place whose numbers these are, by the same datum shift that [`Grid::project`] takes there, within 0.1 mm. PROJ
+    /// The place whose numbers these are, by the same datum shift that [`Grid::project`] takes there, within 0.1 µm. PROJ
     /// takes one shift on each side of a border; numbers that fall between two shifts belong to no place, and the nearest is
     /// told: a strip as wide as the shifts differ, 19 m in the north-east of the United States on NAD27.
     ///

@@ -76,7 +76,7 @@ impl Terms<'_> {
 /// Coordinates that lie this near below a whole unit are that unit when a reference is cut, in units of the sheet's own grid.
 ///
 /// The corner of a square, read or reckoned and written again, comes back some nanometres off in either sense: nearly half the
-/// corners would be written a whole unit short. A micrometre covers what PROJ's datum shifts lose on the way there and back.
+/// corners would be written a whole unit short. A micrometre covers what [`Grid::unproject`] leaves of it.
 const OWN_TOLERANCE: f64 = 1e-6;
 /// The same for MGRS, metres: twice the 5 nm that the projection is good to. Wider, and places 10^-12 degrees beside a zone's
 /// edge would be written otherwise than `GeoConvert` writes them (`tests/peers`).
