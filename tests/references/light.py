@@ -450,6 +450,12 @@ def ground_cases(tally):
     reach = {"ground_known_to_m": known, "ground_enough_to_m": enough}
     heights = wall_import(NEAR_WALL, "wall.asc")
     cases = [told(heights, near, True, "a wall of 300 m in the west; farther ground could hide the sun before it", **reach, behind_ground_95_s=None)]
+    cases[0]["expect"]["said.3"] = (
+        f"By the heights there are the sun goes behind the ground {near.astimezone(at.tzinfo):%H:%M} at the latest: the ground stands"
+        f" {edge:.1f}\u00b0 high there, on {azimuth:.1f}\u00b0\u00a0true. The heights reach {known:.0f}\u00a0m that way; ground 2000\u00a0m higher"
+        f" than you could hide the sun sooner from as far as {enough:.0f}\u00a0m. Bring in heights that reach farther: an import with the"
+        " borders of a wider area (at the desk --area)."
+    )
     far, azimuth, edge = behind_wall(FAR_WALL, place, sunset)
     known, enough = border_m(FAR_WALL, place, azimuth), hill_m(edge)
     tally.check("the far wall's heights reach far enough", known > 1.1 * enough, f"{known} m, {enough} m")

@@ -343,7 +343,7 @@ light-told = { $sun ->
 light-over-ground = { $sure ->
     [yes] By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %)
    *[no] By the heights there are the sun goes behind the ground { $time } at the latest
- }: it stands { $horizon } high on { $bearing }. They reach { $reach } that way{ $gap ->
+ }: the ground stands { $horizon } high there, on { $bearing }. The heights reach { $reach } that way{ $gap ->
     [yes] {" "}and have a gap
    *[no] {""}
  }{ $sure ->
