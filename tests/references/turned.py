@@ -93,14 +93,36 @@ def invalid():
         refused({**asked, "convergence_deg": 1}, "turn-diagram-needed", "the declination is missing"),
         refused({**asked, **place}, "turn-diagram-needed", "a place without a date tells no declination"),
         refused({**asked, **place, "date": "2035-01-01"}, "date-outside-model", "no model holds then"),
+        refused({**asked, **place, "date": "2026-07-02", "declination_spread_deg": 2}, "turn-spread-alone", "a spread without its declination"),
+        refused({**asked, **place, "date": "2026-07-02", "convergence_spread_deg": 2}, "turn-spread-alone", "a spread without its convergence"),
+        refused({**asked, "declination_deg": 4, "convergence_spread_deg": 2}, "turn-spread-alone", "the same without a place"),
         refused({**asked, **place, "date": "soon"}, "date-unreadable"),
         refused({**asked, "declination_deg": 4, "convergence_deg": 1, "spread_deg": -1}, "number-unreadable", "a spread below nothing"),
     ]
 
 
+def told_cases(tally):
+    """By which grid's convergence was turned, behind the bearing and the declination; nothing where it does not lie between."""
+    lat, lon = 45.2, 5.7
+    place = {"do": "turn", "place": grid.degrees_text(lat, lon), "date": "2026-07-02"}
+    rows = []
+    for named, name in (("EPSG:2154", "EPSG:2154"), (None, "UTM 31 north")):
+        convergence = convergence_of(tally, lat, lon, named)
+        side = "west" if convergence < 0 else "east"
+        sentence = f"Grid north of {name} lies {abs(convergence):.2f}\u00b0 {side} of true north there."
+        there = {**place, **({"grid": named} if named else {})}
+        rows += [
+            case({**there, "bearing": "214 mag", "to": "grid"}, {"said.2": sentence, "said.3": None}, "the grid is named"),
+            case({**there, "bearing": "214 grid", "to": "true"}, {"said.1": sentence, "said.2": None}, "without a declination"),
+        ]
+    typed = {**place, "bearing": "214 grid", "to": "true", "convergence_deg": 1.5}
+    return [*rows, case(typed, {"said.1": None}, "a convergence that was typed is no grid's")]
+
+
 def build(tally):
     """The case file of turned bearings."""
     cases = [at_place_case(tally, *row) for row in AT_PLACES] + [typed_case(*row) for row in TYPED]
+    cases += told_cases(tally)
     angle = (0.003, "the convergence of a named grid is good to 0.002, the declination to 0.0001")
     spread = (0.0006, "the published error model, with the field to half a nanotesla")
     tolerance, why = tolerances(

@@ -678,6 +678,11 @@ turn-told = { $from } is { $bearing }{ $sure ->
    *[no] {""}
  }.
 turn-by-place = By the declination there, { $declination } ± { $spread } (95 %; east positive), on { $date }.
+turn-by-grid = Grid north of { $grid } lies { $convergence } { $side } of true north there.
+turn-spread-alone = A spread of the { $angle ->
+    [declination] declination was given, but no declination
+   *[convergence] convergence was given, but no convergence
+ }: give both in degrees, or leave the spread out.
 turn-diagram-needed = From { $from } to { $to } north the { $lacking ->
     [both] declination and the convergence are
     [declination] declination is

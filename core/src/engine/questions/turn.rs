@@ -27,6 +27,8 @@ struct Angle {
 /// What a place tells of the norths there.
 struct There {
     at: LatLon,
+    /// The name of the grid whose north is meant.
+    grid: String,
     convergence_deg: f64,
     minded: Vec<Message>,
 }
@@ -59,8 +61,11 @@ pub(super) fn answer_turn(asked: &TurnQuestion) -> Answered {
     let date = turn.date.as_deref().unwrap_or_default().trim();
     let words = Words::english();
     let by = by_place.as_ref().map(|declination| by_told(declination, date, unit, &words));
-    let minded = by_place.as_ref().and_then(|declination| declination.minded(date));
-    let told = std::iter::once(turned.told(unit, &words)).chain(by).chain(minded).chain(there.into_iter().flat_map(|there| there.minded));
+    let asks_grid = crosses(North::Grid, from, to) && turn.convergence_deg.is_none();
+    let by_grid = there.as_ref().filter(|_| asks_grid).map(|there| there.grid_told(unit, &words));
+    let minded = by_place.as_ref().and_then(|declination| declination.minded(date)).into_iter();
+    let minded = minded.chain(there.into_iter().flat_map(|there| there.minded));
+    let told = std::iter::once(turned.told(unit, &words)).chain(by).chain(by_grid).chain(minded);
     Ok((turned.answer(unit, &words), told.collect()))
 }
 
@@ -94,6 +99,16 @@ fn by_told(declination: &Declination, date: &str, unit: AngleUnit, words: &Words
         .text("declination", words.turn_in(declination.deg, unit, 2))
         .text("spread", words.turn_in(LINE_95 * declination.spread_deg, unit, 1))
         .text("date", date)
+}
+
+impl There {
+    /// By which grid's convergence was turned.
+    fn grid_told(&self, unit: AngleUnit, words: &Words) -> Message {
+        Message::new("turn-by-grid")
+            .text("grid", self.grid.clone())
+            .text("convergence", words.turn_in(self.convergence_deg.abs(), unit, 2))
+            .text("side", if self.convergence_deg < 0.0 { "west" } else { "east" })
+    }
 }
 
 impl Turned {
@@ -143,6 +158,15 @@ impl Turned {
     }
 }
 
+/// One sigma of an angle between the norths, degrees: refused where that angle was not typed with it.
+fn spread_of(angle: &'static str, angle_deg: Option<f64>, (name, typed_deg): (&str, Option<f64>)) -> Result<Option<f64>, Refusal> {
+    let spread_deg = spread(name, typed_deg)?;
+    if spread_deg.is_some() && angle_deg.is_none() {
+        return Err(Refusal::new(Message::new("turn-spread-alone").text("angle", angle)));
+    }
+    Ok(spread_deg)
+}
+
 fn spread(name: &str, typed_deg: Option<f64>) -> Result<Option<f64>, Refusal> {
     typed_deg.map(|typed_deg| understand::bounded(name, typed_deg, (0.0, 180.0))).transpose()
 }
@@ -156,12 +180,14 @@ impl TurnQuestion<'_> {
         let reading = read_place(place, &by.terms())?;
         let grid = by.grid_at(&reading, counted_grid);
         let convergence_deg = grid.factors(reading.at)?.convergence_deg;
-        Ok(Some(There { at: reading.at, convergence_deg, minded: by.cautions(&reading, &grid) }))
+        let minded = by.cautions(&reading, &grid);
+        Ok(Some(There { at: reading.at, grid: grid.name().into(), convergence_deg, minded }))
     }
 
     /// The one that was typed, else the grid's at the place.
     fn convergence(&self, there: Option<&There>) -> Result<Option<Angle>, Refusal> {
-        let typed_spread_deg = spread("convergence_spread_deg", self.turn.convergence_spread_deg)?;
+        let typed = ("convergence_spread_deg", self.turn.convergence_spread_deg);
+        let typed_spread_deg = spread_of("convergence", self.turn.convergence_deg, typed)?;
         Ok(match (self.turn.convergence_deg, there) {
             (Some(typed_deg), _) => Some(Angle { deg: angle_typed("convergence_deg", typed_deg)?, spread_deg: typed_spread_deg }),
             (None, Some(there)) => Some(Angle { deg: there.convergence_deg, spread_deg: Some(0.0) }),
@@ -177,7 +203,8 @@ impl TurnQuestion<'_> {
 
     /// The one that was typed, else that of the place.
     fn declination(&self, by_place: Option<&Declination>) -> Result<Option<Angle>, Refusal> {
-        let typed_spread_deg = spread("declination_spread_deg", self.turn.declination_spread_deg)?;
+        let typed = ("declination_spread_deg", self.turn.declination_spread_deg);
+        let typed_spread_deg = spread_of("declination", self.turn.declination_deg, typed)?;
         Ok(match (self.turn.declination_deg, by_place) {
             (Some(typed_deg), _) => Some(Angle { deg: angle_typed("declination_deg", typed_deg)?, spread_deg: typed_spread_deg }),
             (None, Some(there)) => Some(Angle { deg: there.deg, spread_deg: Some(there.spread_deg) }),
