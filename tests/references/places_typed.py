@@ -539,6 +539,33 @@ def back_again_cases(code, count, box):
     return cases
 
 
+# A beginning beside a grid that does not count by its letters.
+BESIDE = tuple(("812 007", "54SVE", code) for code in ("EPSG:6677", "EPSG:21781", "EPSG:2056", "EPSG:27700")) + (
+    ("81200 00700", "54SVE", "EPSG:6677"),
+    ("812007", "54SVE", "EPSG:27700"),
+)
+
+
+def beside_refused(typed, beginning, code):
+    """Short numbers with a beginning: of the grid, or digits of a square; asked as a place, and drawn on a sheet of the grid."""
+    road = {"name": "R", "kind": "road", "points": [typed, "822 017"]}
+    sheet = {"do": "sheet", "at": "2026-07-01T09:00:00Z", "name": "Jp", "grid": code, "beginning": beginning, "lines": [road]}
+    note = "a beginning beside a grid without its letters"
+    asked = {"do": "place", "place": typed, "grid": code, "beginning": beginning}
+    return [refused(asked, "reference-unreadable", note), refused(sheet, "sheet-place", f"{note}, drawn")]
+
+
+def beside_cases():
+    """What can only be digits of a square, or only numbers of the grid, is read beside a beginning."""
+    asked = {"do": "place", "grid": "EPSG:6677", "beginning": "54SVE", "digits": 6}
+    square = {"answer.mgrs": "54SVE812007", "answer.square_m": 100}
+    return [
+        case({**asked, "place": "812007"}, square, "one number is none of the grid: the beginning completes it"),
+        case({**asked, "place": "54SVE 812 007"}, square, "a whole reference"),
+        case({**asked, "place": "-6000 -35000", "digits": 10}, {"answer.own": "-6000 -35000", "answer.square_m": 0}, "signs are the grid's"),
+    ]
+
+
 def build_own(tally):
     """The case file of sheets' own grids."""
     cases = [there_case(tally, *row[:3], row[4]) for row in OWN] + [back_case(tally, *row) for row in OWN]
@@ -546,7 +573,7 @@ def build_own(tally):
     cases += [border_case(tally, *row) for row in BORDER] + [guessed_case()]
     cases += [cut_case(tally, *row[:3], digits, row[3]) for row in CUT for digits in (2, 4, 6, 8, 10)]
     cases += [short for row in SHORT_OWN for short in short_own_cases(tally, *row)]
-    cases += [again for row in BACK_AGAIN for again in back_again_cases(*row)]
+    cases += [again for row in BACK_AGAIN for again in back_again_cases(*row)] + beside_cases()
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre (or hundredth of a foot)"),
         northing_m=(0.01, "as the easting"),
@@ -579,6 +606,7 @@ def build_own(tally):
                 refused({"do": "place", "place": typed, "grid": code}, "reference-unreadable", note)
                 for typed, code, note in UNREADABLE_OWN
             ]
+            + [beside for row in BESIDE for beside in beside_refused(*row)]
         ),
     }
 

@@ -787,6 +787,7 @@ part-short = { $part ->
     [part-metres-as-degrees] no degrees; easting and northing need their zone or grid
     [part-beginning] the "beginning" is no zone, band and two square letters
     [part-beginning-short] the "beginning" lacks its square letters
+    [part-beginning-beside-grid] the "beginning" is none of the grid named: leave it out, or write it before the digits
     [part-ambiguous] latitude and longitude, or a short reference
     [part-two-points] a number with two points
     [part-grouped] figures in three groups or more
@@ -860,6 +861,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
     [part-beginning-short] the beginning given with it lacks the two square letters
+    [part-beginning-beside-grid] the grid does not count by zone and square letters, and the beginning given with it is not used there: leave the beginning out where numbers of the grid are meant, else write it before the digits
     [part-two-squares] its square letters are missing: it may be { $one } or { $other }; write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
     [part-two-points] a number in it has two points: one point stands before the decimals, none parts thousands, and blanks part numbers

@@ -169,7 +169,7 @@ pub(super) fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'st
         2 if !letters.starts_with(|c: char| c.is_ascii_digit()) => 0,
         _ => return Ok(vec![String::new()]),
     };
-    let start: String = terms.beginning.unwrap_or("").split_whitespace().collect::<String>().to_ascii_uppercase();
+    let start = compact_beginning(terms.beginning.unwrap_or(""));
     let cut = |whole: &str| whole.get(..(whole.len() + left_out).saturating_sub(2)).map(str::to_owned);
     match beginning_of(&start) {
         Beginning::None => {}
@@ -184,6 +184,15 @@ pub(super) fn beginnings(typed: &str, terms: &Terms) -> Result<Vec<String>, &'st
     around.sort();
     around.dedup();
     Ok(around)
+}
+
+fn compact_beginning(beginning: &str) -> String {
+    beginning.split_whitespace().collect::<String>().to_ascii_uppercase()
+}
+
+/// Whether more stands in a beginning than a zone and its band: it is meant to complete digits.
+pub(super) fn holds_square(beginning: &str) -> bool {
+    matches!(beginning_of(&compact_beginning(beginning)), Beginning::Whole | Beginning::Wrong)
 }
 
 /// What the sheet's own beginning holds.

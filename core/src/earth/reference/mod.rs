@@ -1,5 +1,6 @@
 //! Places as a person types them and reads them: grid references, coordinates, latitude and longitude.
 
+mod beside;
 mod degrees;
 mod error;
 mod example;
@@ -199,6 +200,7 @@ fn read_form(typed: &str, terms: &Terms) -> (Form, Parts, Read) {
         .or_else(|| degrees::read(&text, &parts, terms))
         .map(|read| (Form::Degrees, read))
         .or_else(|| Some((Form::Coordinates, utm::read(&parts, terms)?)))
+        .or_else(|| Some((Form::Own, beside::read(&parts, terms)?)))
         .or_else(|| Some((Form::Lettered, lettered::read(&parts, terms)?)))
         .or_else(|| Some((Form::Own, own::read(&parts, terms)?)))
         .unwrap_or_else(|| (Form::Mgrs, mgrs::read(&text, terms)));

@@ -156,5 +156,27 @@ fn what_is_wrong_with_a_beginning_is_named() {
     for (text, beginning) in [("VM 5696 4953", "33T"), ("5696 4953", "33T VM"), ("56964953", "33tvm")] {
         assert_eq!(read_place(text, &with(beginning)).expect(text), whole, "{text} {beginning}");
     }
+    let plane = Grid::named("EPSG:6677").unwrap();
+    let beside = |beginning| Terms { grid: Some(&plane), ..with(beginning) };
+    for (text, beginning) in [("812 007", "54SVE"), ("8 0", "54 s ve"), ("81200 00700", "54SVE"), ("812 7", "54SVE"), ("812 007", "VE")] {
+        assert_eq!(part(text, &beside(beginning)), "part-beginning-beside-grid", "{text} {beginning}");
+    }
+    for (text, beginning) in [("-6000 -35000", "54SVE"), ("12000.5 35000", "54SVE"), ("812 007", "54S"), ("812 007", " ")] {
+        let alone = read_place(text, &Terms { grid: Some(&plane), ..Terms::default() }).expect(text);
+        assert_eq!(read_place(text, &beside(beginning)).expect(text), alone, "{text} {beginning}");
+    }
+    for text in ["812007", "54SVE 812 007", "VE 812 007"] {
+        let whole = read_place("54SVE812007", &Terms::default()).expect(text);
+        assert_eq!(read_place(text, &beside("54SVE")).expect(text), whole, "{text}");
+    }
+    let british = Grid::named("EPSG:27700").unwrap();
+    let near = Terms { grid: Some(&british), near: Some(at(51.3, -1.8)), ..with("30UXB") };
+    for text in ["812 007", "812007"] {
+        assert_eq!(part(text, &near), "part-beginning-beside-grid", "{text}");
+        assert!(
+            read_place(text, &Terms { beginning: Some("SU"), ..near }).is_ok()
+                && read_place(text, &Terms { beginning: None, ..near }).is_ok()
+        );
+    }
     assert!(read_place("12.5, 34.5", &with("33TVM")).is_ok() && read_place("12, 34", &Terms::default()).is_ok());
 }
