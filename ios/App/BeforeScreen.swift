@@ -18,7 +18,7 @@ struct BeforeScreen: View {
             TextField(text: typed, axis: .vertical) { Text(verbatim: Labels.sheetField.text) }
                 .letters(.body)
             if !model.draft.sheet.isEmpty {
-                Outlined(.carry) { model.carry(model.draft.sheet, as: .toml) }
+                Outlined(.carry) { model.carry(model.draft.sheet, as: .init(of: model.draft.sheet)) }
             }
             if let pace = model.snapshot?.pace { Text(verbatim: pace.told).letters(.body) }
             Outlined(.setPace) { model.openPad(.pace) }
@@ -69,6 +69,6 @@ struct BeforeScreen: View {
         let lent = file.startAccessingSecurityScopedResource()
         defer { if lent { file.stopAccessingSecurityScopedResource() } }
         let text = (try? String(contentsOf: file, encoding: .utf8)) ?? ""
-        model.carry(text, as: file.pathExtension == "toml" ? .toml : .geojson)
+        model.carry(text, as: .init(of: text))
     }
 }

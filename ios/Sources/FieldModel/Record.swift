@@ -34,6 +34,9 @@ extension Record {
     /// How a sheet is written.
     public enum SheetFormat: String, Sendable {
         case geojson, toml
+
+        /// That of a text, by how it begins.
+        public init(of text: String) { self = text.first { !$0.isWhitespace } == "{" ? .geojson : .toml }
     }
 
     /// What a compass said, and the bearing known for it.

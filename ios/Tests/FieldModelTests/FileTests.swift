@@ -54,4 +54,18 @@ import Testing
         #expect(!isTaken && model.refusal?.code == "import-stopped" && model.snapshot == before)
         #expect(model.bringing == nil)
     }
+
+    /// A sheet that is pasted or chosen is known by how it begins, whatever its file is called.
+    @Test func aSheetIsKnownByItsBeginning() throws {
+        let collection = """
+              {"type":"FeatureCollection","features":[{"type":"Feature","properties":{"name":"Lane","highway":"track"},
+              "geometry":{"type":"LineString","coordinates":[[14.0,46.0],[14.0,46.01]]}}]}
+            """
+        let sheet = try Project.text("tests/demo/velm-valley.toml")
+        for (text, name) in [(collection, "Lane"), (sheet, "Velm Road")] {
+            let model = FieldModel(logbook: nil)
+            #expect(model.carry(text, as: .init(of: text)), "\(model.refusal?.sentence ?? "")")
+            #expect(model.snapshot?.sheet?.lines.contains { $0.name == name } == true)
+        }
+    }
 }
