@@ -77,17 +77,7 @@ fn a_peak_does_not_end_the_day() {
 #[test]
 fn the_midnight_sun_hides_behind_high_ground() {
     let (at, air) = (place(70.0, 20.0), Air { pressure_hpa: 1010.0, temperature_c: 10.0 });
-    let ground = |bearing: TrueBearing| {
-        let elevation_deg = if (30.0..330.0).contains(&bearing.degrees()) { 0.0 } else { 10.0 };
-        Some(GroundHorizon {
-            elevation_deg,
-            spread_deg: 0.1,
-            distance_m: 3_000.0,
-            known_to_m: 5_000.0,
-            enough_to_m: 4_000.0,
-            has_gap: false,
-        })
-    };
+    let ground = |bearing: TrueBearing| level_ground(if (30.0..330.0).contains(&bearing.degrees()) { 0.0 } else { 10.0 })(bearing);
     let noon = Instant::parse("2026-06-21T10:42:00Z").expect("time");
     let spells = ground_spells(at, noon, air, &ground).expect("reach").expect("known");
     let off_s = |told: Option<crate::earth::OverGround>, wanted: &str| {
