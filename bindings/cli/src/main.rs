@@ -6,6 +6,7 @@
 mod args;
 mod sightings;
 mod told;
+mod values;
 
 use std::io::{BufRead, Write};
 use std::process::ExitCode;
@@ -37,7 +38,7 @@ fn silence_proj() {}
 fn main() -> ExitCode {
     silence_proj();
     let words = Words::english();
-    let typed = std::env::args_os().map(args::told_from_options);
+    let typed = std::env::args_os().map(values::told_from_options);
     let matches = match args::command(&words).try_get_matches_from(typed) {
         Ok(matches) => matches,
         Err(error) => return mistyped(&error, &words),
@@ -55,7 +56,7 @@ fn main() -> ExitCode {
 
 /// Arguments that make no sense: a value by a sentence of our own, the rest by the parser's.
 fn mistyped(error: &clap::Error, words: &Words) -> ExitCode {
-    let Some(sentence) = args::value_off(error, words) else { error.exit() };
+    let Some(sentence) = values::value_off(error, words) else { error.exit() };
     let _ = writeln!(std::io::stderr(), "{sentence}");
     ExitCode::from(2)
 }
@@ -107,7 +108,7 @@ fn show(cli: &Cli, typed: &ArgMatches, line: &str, reply: &serde_json::Value) ->
     let sentences = reply.get("said").and_then(serde_json::Value::as_array);
     let read = sentences.into_iter().flatten().filter_map(serde_json::Value::as_str).all(print_line);
     if let Some(sentence) = reply.pointer("/refusal/sentence").and_then(serde_json::Value::as_str) {
-        let _ = writeln!(std::io::stderr(), "{}", args::by_options(sentence, typed));
+        let _ = writeln!(std::io::stderr(), "{}", values::by_options(sentence, typed));
     }
     read
 }
