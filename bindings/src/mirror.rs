@@ -5,12 +5,12 @@
 
 use gatepost_core::engine::{
     AccountView, AfterView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace,
-    AnswerPrinted, AnswerRise, AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView,
+    AnswerPrinted, AnswerRise, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView,
     ClosingView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView,
     KnownPointView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView,
-    PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PrintedRecord, Record,
-    Reply, SharedTurnView, SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot, Stage, StripView,
-    TapRecord, TurnRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
+    PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PointsRecord,
+    PrintedRecord, Record, Reply, SharedTurnView, SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot,
+    Stage, StripView, TapRecord, TurnRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -196,8 +196,6 @@ pub struct SheetView {
     pub lines: Vec<LineView>,
     /// How many of its lines are not among them.
     pub lines_left: u32,
-    /// What can be named on its lines: named points and junctions, in the order of the lines and along them.
-    pub known_points: Vec<KnownPointView>,
 }
 
 /// A place on a line that can be named where one stands or counts from.
@@ -824,6 +822,8 @@ pub enum Record {
         /// A part of the name, small letters or large, with accents or without; all when empty.
         named: String,
     },
+    /// Asks for known points of lines, named ones and where lines meet, as they are listed to be counted from.
+    Points(PointsRecord),
     /// Asks for the way back.
     Back {
         /// When.
@@ -1445,6 +1445,17 @@ pub enum SightingRecord {
     },
 }
 
+/// What is asked in a [`Record::Points`].
+#[uniffi::remote(Record)]
+pub struct PointsRecord {
+    /// A part of the name, small letters or large, with accents or without; all when empty.
+    pub named: String,
+    /// Only of these lines; of all when none is named.
+    pub lines: Vec<String>,
+    /// A known point: the others of the lines that it lies on.
+    pub from: Option<String>,
+}
+
 /// A leg in a [`Record::Leg`] or [`Record::Reckon`].
 #[uniffi::remote(Record)]
 pub struct LegRecord {
@@ -1645,6 +1656,8 @@ pub enum Answer {
     Sights { sights: Vec<SightView>, left: u32 },
     /// To `lines`: 24 at the most, and how many more there are.
     Lines { lines: Vec<LineView>, left: u32 },
+    /// To `points`: 24 at the most, and how many more there are.
+    Points { points: Vec<KnownPointView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
     /// the stretches that it does not see.
     Profile {
@@ -1653,7 +1666,7 @@ pub enum Answer {
         descent_m: f64,
         steepest_deg: Option<f64>,
         steepest_from_m: Option<f64>,
-        samples: Vec<AnswerSample>,
+        samples: AnswerSamples,
         dead: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of
@@ -1760,12 +1773,12 @@ pub struct AnswerRise {
     pub rise_spread_m: f64,
 }
 
-/// A height in [`Answer::Profile`]; none where it is not known.
-#[uniffi::remote(Record)]
-pub struct AnswerSample {
-    pub distance_m: f64,
-    pub height_m: Option<f64>,
-}
+// The heights of a profile are one byte buffer; its layout is that of `gatepost_core::engine::AnswerSamples`.
+uniffi::custom_type!(AnswerSamples, Vec<u8>, {
+    remote,
+    lower: |samples| samples.bytes(),
+    try_lift: |bytes| AnswerSamples::of_bytes(&bytes).ok_or_else(|| uniffi::deps::anyhow::anyhow!("the buffer ends within a height")),
+});
 
 /// A landform in [`Answer::Seen`]; its strength from 0 to 1; and in words.
 #[uniffi::remote(Record)]

@@ -10,17 +10,17 @@ struct AskChoices: View {
     var body: some View {
         switch question {
         case .landmark, .left, .right:
+            partOfName
             landmarks
-            partOfName
         case .several:
-            several
             partOfName
+            several
         case .from:
             points { $0 }
-            if model.knownPoints.isEmpty { Named(.noKnownPoint) }
+            if model.listedPoints.points.isEmpty, model.listedPoints.left == 0 { Named(.noKnownPoint) }
         case .whereSet:
-            ForEach(model.settings, id: \.self) { choice($0, $0) }
-            partOfName
+            PartOfName(left: model.settings.left, told: model.settings.told)
+            ForEach(model.settings.names, id: \.self) { choice($0, $0) }
         case .towards, .facing, .runTowards:
             points { Labels.towards.text($0) }
             choice(Labels.eitherWay.text, "")
@@ -41,7 +41,9 @@ struct AskChoices: View {
 
     private var sights: [Sight] { model.listed.sights }
 
-    private var partOfName: PartOfName { PartOfName(left: model.snapshot?.sightsLeft, told: model.listed.told) }
+    private var partOfName: PartOfName {
+        PartOfName(left: model.snapshot?.sightsLeft, told: [model.listed.told].compactMap { $0 })
+    }
 
     /// The left one is not the right one too.
     private var landmarks: some View {
@@ -60,8 +62,10 @@ struct AskChoices: View {
     }
 
     /// A known point each; what it is where lines meet, and on which line when that is not sure, stands under its name.
-    private func points(_ name: @escaping (String) -> String) -> some View {
-        ForEach(model.knownPoints, id: \.name) { point in
+    @ViewBuilder private func points(_ name: @escaping (String) -> String) -> some View {
+        let found = model.listedPoints
+        PartOfName(left: found.left, told: [found.told].compactMap { $0 })
+        ForEach(found.points, id: \.name) { point in
             let kind = point.label?.text
             let line = model.isSureOfLine ? nil : point.line
             choice([name(point.name), kind, line].compactMap { $0 }.joined(separator: "\n"), point.name)

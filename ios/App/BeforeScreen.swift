@@ -41,7 +41,10 @@ struct BeforeScreen: View {
             Text(verbatim: sheet.grid).letters(.body)
             NorthsView()
             Sentences(model.snapshot?.sheet?.ground ?? [], .label)
-            if model.snapshot?.car == nil { BringView() }
+            if model.snapshot?.car == nil {
+                Outlined(.addToSheet) { model.openPad(.parts) }
+                BringView()
+            }
         } else {
             Named(.whichSheet, size: .heading)
         }

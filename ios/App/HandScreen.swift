@@ -21,8 +21,16 @@ struct HandScreen: View {
                 TypedList(typed.points) { model.retype(point: $0) }
                 Field(.linePoint, hand.point)
                 if !typed.point.isEmpty { Outlined(.noteIt) { model.noteTyped() } }
+            case .points where typed.lacksLine:
+                Named(.pointOnLine, size: .heading)
+                PartOfName(
+                    left: model.snapshot?.sheet?.linesLeft, told: [model.listedLines.told].compactMap { $0 })
+                ForEach(model.listedLines.lines, id: \.name) { line in
+                    Outlined("\(line.name)\n\(line.kind)", least: Sizes.walking) { model.place(on: line.name) }
+                }
             case .points:
                 Named(.typedPoints, size: .heading)
+                if typed.adding == .point { Named(.onLine, typed.line) }
                 TypedList(typed.knownPoints.map(\.told)) { model.retype(knownPoint: $0) }
                 Field(.pointName, hand.knownPoint.name)
                 Field(.itsReference, hand.knownPoint.place)
@@ -38,9 +46,15 @@ struct HandScreen: View {
             }
             Outlined(.goBack) { model.shutPad() }
         } foot: {
-            Primary(typed.step == .landmarks ? .carry : .goOn) { model.goOnTyping() }
+            if !typed.lacksLine { Primary(isLast ? ends : .goOn) { model.goOnTyping() } }
         }
     }
+
+    private var isLast: Bool {
+        model.hand.step == .landmarks || model.hand.step == .points && model.hand.adding != nil
+    }
+
+    private var ends: Labels { model.hand.adding == nil ? .carry : .addTyped }
 
     private var hand: Binding<Draft.Hand> {
         @Bindable var model = model

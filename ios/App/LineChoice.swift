@@ -9,6 +9,7 @@ struct LineChoice: View {
         if let touched = model.draft.unsure {
             Named(.whichLines, size: .heading)
             let unlisted = touched.filter { name in !lines.contains { $0.name == name } }
+            partOfName
             ForEach(unlisted, id: \.self) { name in
                 Row(.good, name, Labels.marked.text) { model.touch(line: name) }
             }
@@ -18,14 +19,13 @@ struct LineChoice: View {
                     model.touch(line: line.name)
                 }
             }
-            partOfName
             Outlined(.goBack) { model.shutChoice() }
         } else {
             Named(.whichLine, size: .heading)
+            partOfName
             ForEach(lines, id: \.name) { line in
                 Outlined("\(line.name)\n\(line.kind)", least: Sizes.walking) { model.choose(line: line.name) }
             }
-            partOfName
             if isOneOfSeveral { Outlined(.notSureWhich, least: Sizes.walking) { model.beUnsure() } }
             Outlined(.onNoLine, least: Sizes.walking) { model.chooseNoLine() }
             if model.stand != nil { Outlined(.goBack) { model.shutChoice() } }
@@ -37,7 +37,8 @@ struct LineChoice: View {
     private var isOneOfSeveral: Bool { (model.snapshot?.sheet?.lines.count ?? 0) > 1 }
 
     private var partOfName: PartOfName {
-        PartOfName(left: model.snapshot?.sheet?.linesLeft, told: model.listedLines.told)
+        PartOfName(
+            left: model.snapshot?.sheet?.linesLeft, told: [model.listedLines.told].compactMap { $0 })
     }
 }
 

@@ -24,7 +24,7 @@ struct PadScreen: View {
             case .detour: sides
             case .compassRead, .compassKnown: Primary(.noteIt) { model.finishPad() }
             case .met: Primary(.noteIt) { model.finishPad() }
-            case .pace, .more, .asks, .hand, nil: Primary(.setPace) { model.finishPad() }
+            case .pace, .more, .asks, .hand, .parts, .adds, nil: Primary(.setPace) { model.finishPad() }
             }
         }
     }
@@ -46,7 +46,7 @@ struct PadScreen: View {
         case .met: Labels.whatWasMet.text
         case .compassRead: Labels.compassReads.text
         case .compassKnown: Labels.compassKnown.text
-        case .pace, .more, .asks, .hand, nil: Labels.howManyPaces.text
+        case .pace, .more, .asks, .hand, .parts, .adds, nil: Labels.howManyPaces.text
         }
     }
 }

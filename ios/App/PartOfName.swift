@@ -6,12 +6,12 @@ struct PartOfName: View {
     /// How much is not listed.
     let left: UInt32?
     /// What the core says of the name that was looked up.
-    let told: String?
+    let told: [String]
     @Environment(FieldModel.self) private var model
 
     var body: some View {
         if let left, left > 0 {
-            if let told { Text(verbatim: told).letters(.body) }
+            Sentences(told)
             TextField(text: typed, axis: .horizontal) { Text(verbatim: Labels.partOfName.text("\(left)")) }
                 .letters(.body)
                 .frame(minHeight: Sizes.target)

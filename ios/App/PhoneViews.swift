@@ -71,8 +71,10 @@ struct PhoneHeading: View {
             case .unasked: Outlined(.phoneFlat) { witnesses.askField() }
             case .waiting: Named(.phoneFieldWaits)
             case .word(let field):
-                if field.isAttracted { CautionBar(field.said) }
-                if let heading = field.heading {
+                // A needle that iron turns is not to be taken.
+                if field.isAttracted {
+                    CautionBar(field.said)
+                } else if let heading = field.heading {
                     Outlined("\(Labels.phoneSays.text(heading.told))\n\(Labels.takeIt.text)") {
                         model.take(heading)
                     }

@@ -44,8 +44,10 @@ struct PlacesView: View {
             AskScreen(asking: asking, question: question)
         } else if model.draft.pad == .more {
             MoreScreen()
-        } else if model.draft.pad == .hand {
+        } else if model.draft.pad == .hand || model.draft.pad == .adds {
             HandScreen()
+        } else if model.draft.pad == .parts {
+            PartsScreen()
         } else if model.draft.pad != nil {
             PadScreen()
         } else {

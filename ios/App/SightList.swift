@@ -7,6 +7,7 @@ struct SightList: View {
 
     var body: some View {
         Named(.whatDoYouSee, size: .heading)
+        PartOfName(left: model.snapshot?.sightsLeft, told: [model.listed.told].compactMap { $0 })
         ForEach(model.listed.sights, id: \.landmark) { sight in
             Row(standing(sight), "\(sight.landmark), \(sight.kind)", note(sight)) {
                 model.openPad(.sight(sight.landmark))
@@ -18,7 +19,6 @@ struct SightList: View {
                     .accessibilityLabel(Text(verbatim: Labels.isNotSeen.text(sight.landmark)))
             }
         }
-        PartOfName(left: model.snapshot?.sightsLeft, told: model.listed.told)
         Outlined(.moreSightings, least: Sizes.walking) { model.openPad(.more) }
     }
 

@@ -184,5 +184,8 @@ fn several_lines_are_drawn_at_once() {
     let landmarks: Vec<&Value> = reply["snapshot"]["sights"].as_array().unwrap().iter().map(|sight| &sight["landmark"]).collect();
     assert_eq!(landmarks, ["Kiln", "Ossel"]);
     // They cross once; the junction stands on both.
-    assert_eq!(sheet["known_points"].as_array().map(Vec::len), Some(2), "{reply}");
+    let mut command = gatepost();
+    let output = command.arg("--logbook").arg(folder.path().join("hand.gatepost")).args(["points", "--line", "Velm"]).output().unwrap();
+    let told = String::from_utf8(output.stdout).unwrap();
+    assert!(told.starts_with("One point is known there.\nMill road x Velm: ") && told.ends_with(" along Velm.\n"), "{told}");
 }

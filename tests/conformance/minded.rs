@@ -57,7 +57,7 @@ fn a_misfit_is_told_in_two_short_sentences() {
 #[test]
 fn without_a_misfit_the_cautions_come_first() {
     let fix = fix(&json!({ "line": "Velm Road" }), &json!([{ "landmark": "Sorn chapel", "bearing": "016 mag" }]));
-    assert_eq!(texts(&fix["minded_first"]), ["Do not choose between 2 places by liking. Sight another landmark."]);
+    assert_eq!(texts(&fix["minded_first"]), ["Do not choose between 2 places by liking. Take another sighting."]);
     assert_eq!(fix["minded_first"], fix["cautions"]);
     // Each place is told in its own sentence, not in the one that tells how many there are.
     assert_eq!(texts(&fix["field"])[0], "You may stand in 2 places on Velm Road.");

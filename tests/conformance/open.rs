@@ -92,7 +92,7 @@ fn regions_are_told_kept_and_drawn() {
     let fix = &told["snapshot"]["open_fix"];
     assert_eq!((fix["shape"].as_str(), fix["places"].as_array().unwrap().len()), (Some("regions"), 2), "{fix}");
     assert!(fix["places"][0]["major_95_m"].is_null());
-    assert_eq!(fix["cautions"][0], "Do not choose between 2 regions by liking. Sight another landmark.");
+    assert_eq!(fix["cautions"][0], "Do not choose between 2 regions by liking. Take another sighting.");
     let list = engine.chart_list("fix", Size::new(412.0, 330.0)).unwrap();
     assert_eq!(list.targets.iter().filter(|one| matches!(one.what, gatepost_core::chart::Touched::Stretch(_))).count(), 2);
     let second = fix["places"][1]["mgrs"].clone();

@@ -238,13 +238,32 @@ fn known_points_are_listed_as_far_as_a_person_scrolls() {
     let features: Vec<Value> = across.chain(up).collect();
     let text = json!({ "type": "FeatureCollection", "features": features }).to_string();
     let mut engine = Engine::open(&Config::default()).unwrap();
-    let told = tell(&mut engine, &json!({ "do": "carry", "at": AT, "format": "geojson", "text": text }));
-    let sheet = &told["snapshot"]["sheet"];
+    tell(&mut engine, &json!({ "do": "carry", "at": AT, "format": "geojson", "text": text }));
+    let mut asked = |more: Value| {
+        let mut question = json!({ "do": "points" });
+        question.as_object_mut().unwrap().extend(more.as_object().unwrap().clone());
+        let told = tell(&mut engine, &question);
+        let names = told["answer"]["points"].as_array().unwrap().iter().map(|point| point["name"].as_str().unwrap().to_owned());
+        (names.collect::<Vec<_>>(), told["answer"]["left"].as_u64().unwrap(), told["said"][0].as_str().unwrap().to_owned())
+    };
     // 400 crossings, each on two lines.
-    assert_eq!(sheet["known_points"].as_array().unwrap().len(), 200);
-    assert!(
-        sheet["ground"].as_array().unwrap().iter().any(|said| said.as_str().unwrap().starts_with("600 more places")),
-        "{}",
-        sheet["ground"]
-    );
+    let (names, left, said) = asked(json!({}));
+    assert_eq!((names.len(), left), (24, 776));
+    assert_eq!(said, "800 points are known there: these and 776 more. Type a part of a name.");
+    let (names, left, said) = asked(json!({ "named": "u13", "lines": ["A7"] }));
+    assert_eq!((names, left, said.as_str()), (vec!["A7 x U13".to_owned()], 0, "One known point there is so named."));
+    let (names, left, _) = asked(json!({ "lines": ["A7"] }));
+    assert_eq!((names.len(), left, names[0].as_str(), names[19].as_str()), (20, 0, "A7 x U0", "A7 x U19"));
+    // The others of its two lines.
+    let (names, left, _) = asked(json!({ "from": "A7 x U13" }));
+    assert!(names.len() == 24 && left == 14 && !names.contains(&"A7 x U13".to_owned()), "{names:?} {left}");
+    let (names, left, _) = asked(json!({ "from": "A7 x U13", "lines": ["A7", "A8"] }));
+    assert!(names.len() == 19 && left == 0 && names.iter().all(|name| name.starts_with("A7 x ")), "{names:?} {left}");
+    let (names, _, said) = asked(json!({ "named": "mill" }));
+    assert!(names.is_empty() && said.starts_with("No known point there is so named."), "{said}");
+    for (question, refused) in [(json!({ "lines": ["B"] }), "line-unknown"), (json!({ "from": "Mill" }), "known-point-unknown")] {
+        let mut question = question;
+        question["do"] = "points".into();
+        assert!(engine.tell_json(&question.to_string()).contains(refused), "{question}");
+    }
 }

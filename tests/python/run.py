@@ -6,7 +6,9 @@ Usage: run.py FOLDER [--write], where FOLDER holds the generated module `gatepos
 
 import inspect
 import json
+import math
 import pathlib
+import struct
 import sys
 import tempfile
 
@@ -208,6 +210,19 @@ def run_bring(tally):
         tally.check("nothing changed", book.snapshot() == before)
 
 
+def run_profile(tally):
+    """The heights of a profile cross as one buffer; they are those that the reply tells as text."""
+    case = json.loads((ROOT / "tests/vectors/sheet/relief.json").read_text(encoding="utf-8"))["cases"][0]
+    book, ask = fresh(case["before"]), case["record"]
+    said = tell(book, ask)["answer"]["samples"]
+    record = gatepost.Record.PROFILE(_from=ask["from"], to=ask["to"], step_m=ask.get("step_m"), eye_m=ask.get("eye_m"))
+    rows = list(struct.iter_unpack("<df", book.take(record).answer.samples))
+    tally.check("profile", len(rows) == len(said) > 2, len(rows))
+    for (distance, height), one in zip(rows, said):
+        tally.check("its distance", distance == one["distance_m"], (distance, one))
+        tally.check("its height", math.isnan(height) if one["height_m"] is None else abs(height - one["height_m"]) < 1e-3, (height, one))
+
+
 def main():
     """Everything, with one closing line."""
     tally = Tally()
@@ -217,6 +232,7 @@ def main():
     run_errors(tally)
     run_typed(tally)
     run_bring(tally)
+    run_profile(tally)
     run_exported(tally)
     print(f"{tally.passed} passed, {tally.failed} failed")
     return 1 if tally.failed else 0

@@ -239,7 +239,7 @@ def crossings():
         {"name": "Mill track", "kind": "track", "points": [place(44.995, 7.01), place(45.005, 7.01)]}]}
     stone = {"do": "sheet", "at": AT, "known_points": [{"name": "Milestone", "on": "Long Road", "at": place(45.0, 7.005)}]}
     along_m = lambda *ends: GEOD.inv(ends[0][1], ends[0][0], ends[1][1], ends[1][0])[2]
-    points = "snapshot.sheet.known_points"
+    points = "answer.points"
     name = "Long Road x Mill track"
     expect = {f"{points}.0.name": "Milestone", f"{points}.0.kind": "named", f"{points}.0.along_m": along_m((45, 7), (45, 7.005)),
               f"{points}.1.name": name, f"{points}.1.kind": "crossroads", f"{points}.1.line": "Long Road",
@@ -248,7 +248,7 @@ def crossings():
     here = {"do": "fix", "at": AT, "line": "Mill track", "sightings": [{"what": "here", "known": name, "spread_m": 10}]}
     stood = {"snapshot.fix.places.0.line": "Mill track", "snapshot.fix.places.0.along_m": along_m((44.995, 7.01), (45, 7.01))}
     return [
-        {"before": [sheet], **case(stone, expect, "a named point, and a crossing on both of its lines")},
+        {"before": [sheet, stone], **case({"do": "points"}, expect, "a named point, and a crossing on both of its lines")},
         {"before": [sheet], **case(here, stood, "one stands at the crossing")},
     ]
 

@@ -43,6 +43,7 @@ pub(crate) enum Task {
     Seen(SeenArgs),
     Sights(SightsArgs),
     Lines(LinesArgs),
+    Points(PointsArgs),
     Profile(ProfileArgs),
     Ground(GroundArgs),
     Contours(ContoursArgs),
@@ -288,6 +289,15 @@ pub(crate) struct SightsArgs {
 #[derive(Debug, Args)]
 pub(crate) struct LinesArgs {
     pub(crate) named: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PointsArgs {
+    pub(crate) named: Option<String>,
+    #[arg(long)]
+    pub(crate) line: Vec<String>,
+    #[arg(long, value_name = "POINT")]
+    pub(crate) from: Option<String>,
 }
 
 #[derive(Debug, Args)]

@@ -57,6 +57,9 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         Task::Seen(ask) => json!({ "do": "seen", "place": ask.place, "eye_m": ask.eye_m, "within_m": ask.within_m, "to": ask.to }),
         Task::Sights(ask) => return Ok(json!({ "do": "sights", "named": ask.named.clone().unwrap_or_default() })),
         Task::Lines(ask) => return Ok(json!({ "do": "lines", "named": ask.named.clone().unwrap_or_default() })),
+        Task::Points(ask) => {
+            return Ok(json!({ "do": "points", "named": ask.named.clone().unwrap_or_default(), "lines": ask.line, "from": ask.from }));
+        }
         Task::Undo => json!({ "do": "undo" }),
         Task::Close => json!({ "do": "close" }),
         Task::Chart(chart) => return Ok(json!({ "do": "chart", "of": chart.of, "theme": chart.theme })),

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::view::{LineView, SightView};
+use super::view::{KnownPointView, LineView, SightView};
 
 /// The answer to a question, with the unit in each name.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -174,6 +174,8 @@ pub enum Answer {
     Sights { sights: Vec<SightView>, left: u32 },
     /// To `lines`: 24 at the most, and how many more there are.
     Lines { lines: Vec<LineView>, left: u32 },
+    /// To `points`: 24 at the most, and how many more there are.
+    Points { points: Vec<KnownPointView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
     /// the stretches that it does not see.
     Profile {
@@ -182,7 +184,7 @@ pub enum Answer {
         descent_m: f64,
         steepest_deg: Option<f64>,
         steepest_from_m: Option<f64>,
-        samples: Vec<AnswerSample>,
+        samples: AnswerSamples,
         dead: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of
@@ -236,6 +238,40 @@ pub enum Answer {
 pub struct AnswerSample {
     pub distance_m: f64,
     pub height_m: Option<f64>,
+}
+
+/// The heights of [`Answer::Profile`]; through the boundary one byte buffer.
+///
+/// Little endian, 12 bytes for each height: the distance from the beginning in metres as a 64-bit float, and the height in metres as a
+/// 32-bit float, which is not a number where the height is not known.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[serde(transparent)]
+pub struct AnswerSamples(pub Vec<AnswerSample>);
+
+impl AnswerSamples {
+    const SIZE: usize = 12;
+
+    /// The buffer.
+    #[must_use]
+    pub fn bytes(&self) -> Vec<u8> {
+        let of = |one: &AnswerSample| {
+            let height_m = one.height_m.map_or(f32::NAN, |height_m| height_m as f32);
+            one.distance_m.to_le_bytes().into_iter().chain(height_m.to_le_bytes())
+        };
+        self.0.iter().flat_map(of).collect()
+    }
+
+    /// What a buffer holds; nothing of one that ends within a height.
+    #[must_use]
+    pub fn of_bytes(bytes: &[u8]) -> Option<Self> {
+        let (rows, []) = bytes.as_chunks::<{ Self::SIZE }>() else { return None };
+        let of = |row: &[u8; Self::SIZE]| {
+            let (distance, height) = row.split_first_chunk()?;
+            let height_m = f32::from_le_bytes(height.try_into().ok()?);
+            Some(AnswerSample { distance_m: f64::from_le_bytes(*distance), height_m: (!height_m.is_nan()).then(|| height_m.into()) })
+        };
+        rows.iter().map(of).collect::<Option<_>>().map(Self)
+    }
 }
 
 /// Ground on the way in [`Answer::Profile`] that an eye at its beginning does not see.

@@ -68,6 +68,7 @@ impl Engine {
             Record::Where { at } => self.here(at.as_ref()),
             Record::Sights { named } => self.sights(named),
             Record::Lines { named } => self.lines(named),
+            Record::Points(asked) => self.points(asked),
             Record::Back { at } => self.back(at.as_ref()),
             Record::TurnRound { at } => self.turn_round(at.as_ref()),
             Record::Reached { at } => self.reached(at.as_ref()),

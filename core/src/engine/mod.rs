@@ -23,6 +23,7 @@ mod open_ground;
 mod open_told;
 mod phone;
 mod photo;
+mod points;
 mod questions;
 mod record;
 mod record_sheet;
@@ -48,11 +49,13 @@ use serde::Serialize;
 
 pub use answer::{
     Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
-    AnswerSample, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
+    AnswerSample, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
 };
 pub use ground::SeenAsked;
 pub use import::{Brought, GoesOn};
-pub use record::{CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PrintedRecord, Record, TurnRecord};
+pub use record::{
+    CompassPairRecord, CompassReadingRecord, CompassRecord, DetourRecord, LegRecord, PointsRecord, PrintedRecord, Record, TurnRecord,
+};
 pub use record_sheet::{PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, SheetRecord, TapRecord};
 pub use record_sighting::SightingRecord;
 pub use refusal::{Refusal, RefusalView};

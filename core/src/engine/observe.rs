@@ -194,7 +194,7 @@ impl Observer<'_> {
     }
 
     /// The same on every line that has it.
-    fn spots(&self, name: &str) -> Result<Vec<Spot>, Refusal> {
+    pub(super) fn spots(&self, name: &str) -> Result<Vec<Spot>, Refusal> {
         let on = |(line, one): (usize, &&Line)| self.known(one, name).into_iter().map(move |along_m| Spot { line, along_m });
         let found: Vec<Spot> = self.lines.iter().enumerate().flat_map(on).collect();
         if found.is_empty() { Err(self.known_unknown(name)) } else { Ok(found) }
@@ -251,7 +251,7 @@ impl Observer<'_> {
 }
 
 /// Whether two names are of one known point.
-fn is_same(one: &str, other: &str) -> bool {
+pub(super) fn is_same(one: &str, other: &str) -> bool {
     one.trim().to_lowercase() == other.trim().to_lowercase()
 }
 

@@ -110,6 +110,8 @@ pub enum Record {
         /// A part of the name, small letters or large, with accents or without; all when empty.
         named: String,
     },
+    /// Asks for known points of lines, named ones and where lines meet, as they are listed to be counted from.
+    Points(PointsRecord),
     /// Asks for the way back.
     Back {
         /// When.
@@ -306,6 +308,7 @@ impl Record {
             Self::Where { .. }
                 | Self::Sights { .. }
                 | Self::Lines { .. }
+                | Self::Points(_)
                 | Self::Back { .. }
                 | Self::Chart { .. }
                 | Self::Compass(CompassRecord { keep: None | Some(false), .. })
@@ -428,6 +431,20 @@ pub struct PrintedRecord {
     pub year: f64,
     /// Change, minutes of arc a year.
     pub annual_change_min: Option<f64>,
+}
+
+/// What is asked in a [`Record::Points`].
+#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PointsRecord {
+    /// A part of the name, small letters or large, with accents or without; all when empty.
+    #[serde(default)]
+    pub named: String,
+    /// Only of these lines; of all when none is named.
+    #[serde(default)]
+    pub lines: Vec<String>,
+    /// A known point: the others of the lines that it lies on.
+    pub from: Option<String>,
 }
 
 /// A leg in a [`Record::Leg`] or [`Record::Reckon`].

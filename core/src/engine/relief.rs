@@ -1,6 +1,6 @@
 //! Questions about the heights of the sheet: the profile of a way, the ground at a place, the contours.
 
-use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise, AnswerSample};
+use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise, AnswerSample, AnswerSamples};
 use super::commands::Done;
 use super::ground::Turned;
 use super::state::Trip;
@@ -62,7 +62,7 @@ impl Engine {
             descent_m: profile.descent_m,
             steepest_deg: profile.steepest.map(|step| step.slope_deg),
             steepest_from_m: profile.steepest.map(|step| step.from_m),
-            samples: samples.collect(),
+            samples: AnswerSamples(samples.collect()),
             dead: dead.iter().map(|stretch| AnswerDead { from_m: stretch.from_m, to_m: stretch.to_m }).collect(),
         };
         let mut told = profile_told(&profile);

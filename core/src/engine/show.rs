@@ -3,14 +3,14 @@
 use super::car::{Car, Stands};
 use super::light::SunAndGround;
 use super::state::{CheckedCompass, TakenFix, Trip};
-use super::view::{BackLegView, CarView, HereView, KnownPointView, LegView, LightView, PaceView, SheetView, Snapshot, Stage, WayBackView};
+use super::view::{BackLegView, CarView, HereView, LegView, LightView, PaceView, SheetView, Snapshot, Stage, WayBackView};
 use super::view_fix::{AccountView, CrossingView, FixView, IdentityView, LineShareView, PlaceView, SightingView, SlipView};
 use super::{held, lines, show_after, show_open, sights, strip};
 use crate::earth::{Compass, DIGITS_FULL, Instant, LatLon, Light, light_from, mgrs_of};
 use crate::fix::{Account, CrossingReport, Off, PlaceReport, SightedReport, Slip, SlipPlace, Slips};
 use crate::homeward::{BackLeg, Here, WayBack};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, PLANE_95, Point};
-use crate::sheet::{JunctionKind, KnownPlace, Sheet};
+use crate::measure::{LINE_95, NamedBearing, PLANE_95, Point};
+use crate::sheet::Sheet;
 use crate::travel::{Leg, LegEnd, Pace, Reckoning, Side};
 use crate::words::{Words, date_told};
 
@@ -130,42 +130,10 @@ fn sheet_view(trip: &Trip, now: Option<Instant>, words: &Words) -> SheetView {
         ground: ground_told(trip, now, words),
         lines,
         lines_left,
-        known_points: listed(trip).into_iter().map(|known| known_view(known, sheet)).collect(),
     }
 }
 
-/// Most known points that are listed: what a person scrolls through, and what a reply may weigh.
-pub(super) const MOST_KNOWN: usize = 200;
-
-/// The known points that are listed, in their order: those that the sheet names first, then the nearest to where the walker is.
-fn listed(trip: &Trip) -> Vec<&KnownPlace> {
-    if trip.known.len() <= MOST_KNOWN {
-        return trip.known.iter().collect();
-    }
-    let here = trip.sheet.frame.to_plane(trip.likeliest());
-    // Whether the sheet names it does not, and how far it is: the least first.
-    let rank = |known: &KnownPlace| match trip.sheet.lines.get(known.line) {
-        Some(line) => (line.known(&known.name).is_none(), line.at(known.along_m).at.minus(here).length_m()),
-        None => (true, f64::INFINITY),
-    };
-    let mut all: Vec<((bool, f64), usize, &KnownPlace)> =
-        trip.known.iter().enumerate().map(|(index, known)| (rank(known), index, known)).collect();
-    all.sort_by(|((a, a_m), ..), ((b, b_m), ..)| a.cmp(b).then(a_m.total_cmp(b_m)));
-    all.truncate(MOST_KNOWN);
-    all.sort_by_key(|(_, index, _)| *index);
-    all.into_iter().map(|(.., known)| known).collect()
-}
-
-fn known_view(known: &KnownPlace, sheet: &Sheet) -> KnownPointView {
-    KnownPointView {
-        name: known.name.clone(),
-        kind: known.kind.map_or("named", JunctionKind::word).into(),
-        line: sheet.lines.get(known.line).map_or_else(String::new, |line| line.name.clone()),
-        along_m: known.along_m,
-    }
-}
-
-/// What heights the sheet has, and what of it is not listed.
+/// What heights the sheet has.
 fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> {
     let heights = match (&trip.ground, &trip.ground_trouble) {
         (Some(ground), _) => words.heights(&ground.heights, &ground.row.origin.source, &ground.row.origin.credit),
@@ -174,9 +142,7 @@ fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> 
     };
     let paper = &trip.sheet.paper;
     let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
-    let left_out = trip.known.len().saturating_sub(MOST_KNOWN);
-    let left_out = (left_out > 0).then(|| words.say(&Message::new("sheet-known-left-out").with("count", Arg::Count(left_out as i64))));
-    heights.into_iter().chain(spots).chain(left_out).chain(words.paper(paper, now.map(Instant::decimal_year))).collect()
+    heights.into_iter().chain(spots).chain(words.paper(paper, now.map(Instant::decimal_year))).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.

@@ -86,8 +86,6 @@ pub struct SheetView {
     pub lines: Vec<LineView>,
     /// How many of its lines are not among them.
     pub lines_left: u32,
-    /// What can be named on its lines: named points and junctions, in the order of the lines and along them.
-    pub known_points: Vec<KnownPointView>,
 }
 
 /// A place on a line that can be named where one stands or counts from.

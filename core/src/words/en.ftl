@@ -17,7 +17,7 @@ fix-several = { $doubt ->
     [doubted] If none is false, the readings
    *[none] The readings
   } leave { $count } places on { $line }. Sight something that tells them apart.
-fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Sight another landmark.
+fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Take another sighting.
 fix-place-of-several = { $share }: { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
 fix-along = That is lat { $lat }°, lon { $lon }°, { $distance } ± { $spread } along the line from { $from }; straight from there it bears { $bearing }. The limits lie at { $low } and { $high } (95 %).
 fix-along-towards = That is lat { $lat }°, lon { $lon }°, { $distance } ± { $spread } along the line from { $from } towards { $towards }; straight from there it bears { $bearing }. The limits lie at { $low } and { $high } (95 %).
@@ -236,7 +236,7 @@ norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-cha
  }.
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.
 caution-poor-cut = { $landmark } cuts the line at only { $cut }: the place slides far along it. Sight something nearer to square.
-caution-several-places = Do not choose between { $count } places by liking. Sight another landmark.
+caution-several-places = Do not choose between { $count } places by liking. Take another sighting.
 caution-misfit = { $landmark } does not fit by { $by }. Read it again, away from iron, and check which landmark it is.
 caution-other-misfit = At the likeliest place { observed } does not fit{ $off ->
     [metres] {" "}by { $by }
@@ -1189,6 +1189,10 @@ help-sights = Tell the landmarks that may be sighted, with bearing and distance 
 help-sights-named = A part of the name, small letters or large, with accents or without; all when left out
 help-lines = Tell the lines of the sheet; of a large sheet those with a word in their names
 help-lines-named = A part of the name, small letters or large, with accents or without; all when left out
+help-points = Tell the known points of the sheet's lines, named ones and where lines meet; of a large sheet those with a word in their names
+help-points-named = A part of the name, small letters or large, with accents or without; all when left out
+help-points-line = Only of this line; may be given again
+help-points-from = A known point: the others of the lines that it lies on
 help-seen-to = The north from which bearings are told: mag, grid or true; mag when left out
 help-ground-to = The north from which bearings are told: mag, grid or true; true when left out
 help-seen-place = A grid reference, "lat, lon" in degrees, or a name on the sheet; where you stand by the walk or the fix when left out
@@ -1259,6 +1263,23 @@ lines-named = { $count ->
     [0] No line of the sheet is so named. Type less of the name.
     [one] One line is so named.
    *[other] { $count } lines are so named{ $left ->
+        [0] .
+       *[other] : these and { $left } more. Type more of the name.
+      }
+ }
+point-listed = { $point }: { $along } along { $line }.
+points-all = { $count ->
+    [0] No point there has a name yet, and no line meets another there. Add one to the sheet, or tell something else.
+    [one] One point is known there.
+   *[other] { $count } points are known there{ $left ->
+        [0] .
+       *[other] : these and { $left } more. Type a part of a name.
+      }
+ }
+points-named = { $count ->
+    [0] No known point there is so named. Type less of the name.
+    [one] One known point there is so named.
+   *[other] { $count } known points there are so named{ $left ->
         [0] .
        *[other] : these and { $left } more. Type more of the name.
       }
@@ -1719,8 +1740,8 @@ open-poor-cut = The bearings cut at only { $cut }: the place slides up to { $rea
 open-danger-circle = You are near the circle through the three marks: the place slides { $times } times as far as an angle there is wide, up to { $reach }. Measure an angle to another mark, or a bearing.
 open-on-danger-circle = The angles fit every place of the circle through the three marks, so they fix none. Measure an angle to another mark, or a bearing.
 open-in-line = You are in one line with the three marks: the angles fit every place on it. Measure an angle to a mark beside the line, or a bearing.
-open-several = Do not choose between { $count } regions by liking. Sight another landmark.
-open-too-few = What was measured leaves a strip or a ring, not one place. Sight another landmark.
+open-several = Do not choose between { $count } regions by liking. Take another sighting.
+open-too-few = What was measured leaves a strip or a ring, not one place. Take another sighting.
 open-misfit = { $landmark } does not fit: it is off by { $sigmas } times its spread. Measure it again and check which landmark it is.
 open-shared-turn = All bearings meet if each was read too { $side } by { $turn } ± { $spread }. Look for iron near the compass and check the declination that was used; the place told takes only a usual error into account.
 open-shared-turn-or-one = All bearings meet if each was read too { $side } by { $turn } ± { $spread }; one wrong reading would look the same ({ $rivals }). Look for iron near the compass, check the declination, and read those again.
@@ -1728,7 +1749,7 @@ open-hidden-where-met = The readings meet where { $landmark } should not be in s
 open-not-round = The angles go once round and add up to { $sum }, not to 360°: one of them is misread. Measure them again, each from its left landmark to its right one.
 open-beyond-area = The sightings meet outside of the area that was looked at: 2 km around everything on the sheet. Check each sighting, and where its landmark stands on the sheet.
 open-at-edge = The place reaches the edge of the area that was looked at: it may lie beyond.
-open-elsewhere = { $share } is left for standing elsewhere, if a reading is plainly wrong: the limits told hold less than 95 % of the whole. Sight another landmark.
+open-elsewhere = { $share } is left for standing elsewhere, if a reading is plainly wrong: the limits told hold less than 95 % of the whole. Take another sighting.
 resection-on-circle = The two angles fit every place of the circle through the three marks. Choose another mark.
 resection-in-line = Marks and place lie in one line: the two angles fit every place on it. Choose another mark.
 resection-nowhere = No place shows these two angles between the marks in this order. Check the order and both angles.
@@ -1926,10 +1947,6 @@ seen-caution = Trees and buildings are not in the heights: they can hide what sh
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
-sheet-known-left-out = { $count ->
-    [one] One more place where lines meet is
-   *[other] { $count } more places where lines meet are
- } not listed, the farthest from here; by their names they are known all the same.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
 ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, give or take { $spread }{"\u00A0"}m (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.

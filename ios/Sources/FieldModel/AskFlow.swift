@@ -46,31 +46,16 @@ extension FieldModel {
         openPad(next.isLineRun ? .asks(.init(.lineRun)) : .sight(next.landmark))
     }
 
-    /// The known points of the line that one stands on; where something was counted from one, those of its line.
-    public var knownPoints: [KnownPoint] {
-        guard case .asks(let asking) = draft.pad else { return [] }
-        var seen = Set(asking.answers)
-        let on = knownHere
-        let from = on.filter { seen.contains($0.name) }.map(\.line)
-        return on.filter { (from.isEmpty || from.contains($0.line)) && seen.insert($0.name).inserted }
-    }
-
-    /// Where an altimeter may have been set: at the known points, and the landmarks.
-    public var settings: [String] {
-        let points = (snapshot?.sheet?.knownPoints ?? []).map(\.name)
-        return (points + listed.sights.map(\.landmark)).reduce(into: []) { names, name in
-            if !names.contains(name) { names.append(name) }
-        }
+    /// Where an altimeter may have been set: at any known point, or at a landmark.
+    public var settings: (names: [String], left: UInt32, told: [String]) {
+        let points = listedPoints
+        let names = points.points.map(\.name) + listed.sights.map(\.landmark)
+        var seen: Set<String> = []
+        return (
+            names.filter { seen.insert($0).inserted }, points.left + (snapshot?.sightsLeft ?? 0),
+            [points.told, listed.told].compactMap { $0 }
+        )
     }
 
     public var isSureOfLine: Bool { if case .line = stand { true } else { false } }
-
-    private var knownHere: [KnownPoint] {
-        let all = snapshot?.sheet?.knownPoints ?? []
-        return switch stand {
-        case .line(let line): all.filter { $0.line == line }
-        case .oneOf(let lines): all.filter { lines.contains($0.line) }
-        case .open, nil: all
-        }
-    }
 }

@@ -12,6 +12,9 @@ extension Draft {
         /// What is asked now; none once all is answered.
         public var question: Question? { kind.questions.dropFirst(answers.count).first }
 
+        /// The known point from which it was counted, once that is answered.
+        var from: String? { zip(kind.questions, answers).first { $0.0 == .from }?.1 }
+
         /// Whether its answer weighs the sighting in.
         public var isLast: Bool { kind.questions.count - 1 == answers.count }
     }

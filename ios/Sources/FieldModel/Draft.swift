@@ -28,6 +28,9 @@ public struct Draft: Codable, Equatable, Sendable {
     /// A sheet as it is typed: as one text, or from the paper map.
     public var sheet = ""
     public var hand = Hand()
+    /// A part of the open sheet as it is typed, and what is to be struck from it.
+    public var addition = Hand()
+    public var struck: [String] = []
     /// The leg that is being walked.
     public var leg = HalfLeg()
     /// The leg that was closed last, for its undoing.

@@ -11,6 +11,8 @@ extension Draft {
         case pace
         /// A sheet from the paper map.
         case hand
+        /// What the sheet holds, to be struck or added to; and a part that is typed for it.
+        case parts, adds
         /// What the compass says to a point, then the bearing known for it.
         case compassRead, compassKnown
     }

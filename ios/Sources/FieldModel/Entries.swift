@@ -8,17 +8,30 @@ extension Record {
         question { .carry(at: $0, format: format.rawValue, text: text) }
     }
 
-    /// Makes a sheet of what was typed from the paper map, and opens a trip on it.
+    /// Makes a sheet of what was typed from the paper map, and opens a trip on it; or adds to the open sheet.
     static func sheet(_ hand: Draft.Hand) -> Record {
         let line = TypedLine(name: hand.line, kind: hand.lineKind.told, points: hand.points, spreadM: nil)
         let known = hand.knownPoints.map { TypedKnownPoint(name: $0.name, on: hand.line, at: $0.place, kind: nil) }
         let landmarks = hand.landmarks.map(\.record)
+        // A sheet without its name is refused; an absent one is added to the sheet that is open.
+        let name = hand.adding == nil ? hand.name : nil
+        let isNoLine = hand.adding == .point || line.isNone
         return question { at in
             .sheet(
                 SheetRecord(
-                    at: at, name: hand.name, beginning: hand.beginning.told, grid: nil, scale: hand.scale.figures,
-                    printedYear: nil, positionSpreadM: nil, norths: nil, lines: line.isNone ? [] : [line],
+                    at: at, name: name, beginning: hand.beginning.told, grid: nil, scale: hand.scale.figures,
+                    printedYear: nil, positionSpreadM: nil, norths: nil, lines: isNoLine ? [] : [line],
                     knownPoints: known, landmarks: landmarks, spots: [], strike: []))
+        }
+    }
+
+    /// Strikes lines, known points, landmarks or heights from the open sheet.
+    static func strike(_ names: [String]) -> Record {
+        question { at in
+            .sheet(
+                SheetRecord(
+                    at: at, name: nil, beginning: nil, grid: nil, scale: nil, printedYear: nil, positionSpreadM: nil,
+                    norths: nil, lines: [], knownPoints: [], landmarks: [], spots: [], strike: names))
         }
     }
 

@@ -26,6 +26,14 @@ extension Draft {
         public var landmarks: [Landmark] = []
         public var landmark = Landmark()
 
+        /// What is added to the sheet that is open; nothing of a new sheet.
+        public internal(set) var adding: Adding?
+
+        /// A part of a sheet.
+        public enum Adding: String, Codable, CaseIterable, Sendable {
+            case landmark, point, line
+        }
+
         public init() {}
     }
 
@@ -87,36 +95,38 @@ extension Draft.Hand {
 /// A sheet from the paper map: name and place, a line point by point, landmarks. The core hears of it when it is carried.
 extension FieldModel {
     public var hand: Draft.Hand {
-        get { draft.hand }
-        set { edit { $0.hand = newValue } }
+        get { draft.atWork }
+        set { edit { $0.atWork = newValue } }
     }
 
     /// The typed point or landmark is complete; the next is begun.
     public func noteTyped() {
-        edit { $0.hand.note() }
+        edit { $0.atWork.note() }
     }
 
     /// Something that was typed is typed again.
     public func retype(point index: Int) {
-        edit { $0.hand.retype(point: index) }
+        edit { $0.atWork.retype(point: index) }
     }
 
     public func retype(knownPoint index: Int) {
-        edit { $0.hand.retype(knownPoint: index) }
+        edit { $0.atWork.retype(knownPoint: index) }
     }
 
     public func retype(landmark index: Int) {
-        edit { $0.hand.retype(landmark: index) }
+        edit { $0.atWork.retype(landmark: index) }
     }
 
     /// To the next part of the sheet, at its end the sheet is carried. A refusal keeps all that was typed.
     @discardableResult
     public func goOnTyping() -> Bool {
         noteTyped()
-        switch draft.hand.step {
-        case .sheet: edit { $0.hand.step = .line }
-        case .line: edit { $0.hand.step = .points }
-        case .points: edit { $0.hand.step = .landmarks }
+        switch draft.atWork.step {
+        case .sheet: edit { $0.atWork.step = .line }
+        case .line: edit { $0.atWork.step = .points }
+        case .points where draft.pad == .adds: return add()
+        case .points: edit { $0.atWork.step = .landmarks }
+        case .landmarks where draft.pad == .adds: return add()
         case .landmarks: return act(.sheet(draft.hand)) { $0 = Draft() }
         }
         return true
@@ -124,12 +134,13 @@ extension FieldModel {
 
     /// To the part before, from the first one out; what was typed stays.
     func stopTyping() {
+        if draft.pad == .adds, draft.addition.isAtItsBeginning { return edit { $0.pad = .parts } }
         edit { draft in
-            switch draft.hand.step {
+            switch draft.atWork.step {
             case .sheet: draft.pad = nil
-            case .line: draft.hand.step = .sheet
-            case .points: draft.hand.step = .line
-            case .landmarks: draft.hand.step = .points
+            case .line: draft.atWork.step = .sheet
+            case .points: draft.atWork.step = .line
+            case .landmarks: draft.atWork.step = .points
             }
         }
     }

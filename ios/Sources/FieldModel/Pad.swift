@@ -13,7 +13,7 @@ extension FieldModel {
     /// A reading of the compass without its known bearing is worth nothing.
     public func shutPad() {
         if case .asks(let asking) = draft.pad { return askBefore(asking) }
-        if draft.pad == .hand { return stopTyping() }
+        if draft.pad == .hand || draft.pad == .adds { return stopTyping() }
         edit { draft in
             if draft.pad == .compassKnown { draft.typed.north = .mag }
             draft.trials.removeAll { $0.known == nil }
@@ -41,7 +41,7 @@ extension FieldModel {
         switch draft.pad {
         case .sight, .walk, .compassRead, .compassKnown: true
         case .asks(let asking): asking.question?.asksBearing ?? false
-        case .detour, .met, .pace, .more, .hand, nil: false
+        case .detour, .met, .pace, .more, .hand, .parts, .adds, nil: false
         }
     }
 
@@ -56,13 +56,13 @@ extension FieldModel {
         switch draft.pad {
         case .sight(let landmark): weighIn(.init(landmark, draft.typed.text))
         case .asks: finishAsking()
-        case .hand: goOnTyping()
+        case .hand, .adds: goOnTyping()
         case .walk: walk()
         case .pace: act(.pace(Double(draft.typed.digits) ?? 0)) { ($0.pad, $0.typed.digits) = (nil, "") }
         case .compassRead: noteRead()
         case .compassKnown: noteKnown()
         case .detour, .met: shut()
-        case .more, nil: false
+        case .more, .parts, nil: false
         }
     }
 

@@ -33,6 +33,11 @@ extension Record {
         question { _ in .lines(named: part) }
     }
 
+    /// Asks for known points by a part of their names.
+    static func points(named part: String, lines: [String], from: String?) -> Record {
+        question { _ in .points(PointsRecord(named: part, lines: lines, from: from)) }
+    }
+
     /// Holds the phone's place beside the fix.
     static func witness(_ seen: PhonePosition) -> Record {
         question {

@@ -51,8 +51,6 @@ public struct Sheet: Equatable, Sendable {
     public let lines: [Line]
     /// How many of its lines are not among them; they are found by their names.
     public let linesLeft: UInt32
-    /// Named points and junctions, in the order of the lines and along them.
-    public let knownPoints: [KnownPoint]
 }
 
 /// A place on a line that can be named where one stands or counts from.

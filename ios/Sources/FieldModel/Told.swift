@@ -20,10 +20,9 @@ extension Snapshot {
 extension Sheet {
     init(told: SheetView) {
         let lines = told.lines.map { Line(name: $0.name, kind: $0.kind) }
-        let points = told.knownPoints.map { KnownPoint(name: $0.name, kind: $0.kind, line: $0.line) }
         self.init(
             name: told.name, grid: told.grid, norths: told.norths, ground: told.ground, lines: lines,
-            linesLeft: told.linesLeft, knownPoints: points)
+            linesLeft: told.linesLeft)
     }
 }
 

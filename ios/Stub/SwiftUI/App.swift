@@ -30,3 +30,9 @@ public struct AccessibilityNotification {
         public func post() {}
     }
 }
+
+/// SwiftUI hands UIKit on.
+@MainActor public final class UIApplication {
+    public static let shared = UIApplication()
+    public var isIdleTimerDisabled = false
+}

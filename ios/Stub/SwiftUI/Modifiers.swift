@@ -15,6 +15,8 @@ extension View {
         idealHeight: CGFloat? = nil, maxHeight: CGFloat? = nil, alignment: Alignment = .center
     ) -> some View { self }
     public func position(x: CGFloat = 0, y: CGFloat = 0) -> some View { self }
+    public func onAppear(perform action: (@MainActor () -> Void)? = nil) -> some View { self }
+    public func onDisappear(perform action: (@MainActor () -> Void)? = nil) -> some View { self }
     public func id<ID: Hashable>(_ id: ID) -> some View { self }
     public func contentShape<S: Shape>(_ shape: S) -> some View { self }
     public func fixedSize(horizontal: Bool, vertical: Bool) -> some View { self }

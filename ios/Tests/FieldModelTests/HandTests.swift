@@ -69,7 +69,8 @@ import Testing
         #expect(model.draft.hand.knownPoint.place == "5602 4904" && model.draft.hand.knownPoints.isEmpty)
         for touch in Self.landmarks { touch.act(model) }
         #expect(model.refusal == nil && model.snapshot?.sheet?.lines.map(\.kind) == ["track"])
-        #expect(model.snapshot?.sheet?.knownPoints.map(\.name) == ["Bridge"])
+        model.openPad(.asks(.init(.heightSet)))
+        #expect(model.listedPoints.points.map(\.name) == ["Bridge"])
     }
 
     @Test func aPointThatIsTypedAgainKeepsItsPlace() {

@@ -19,6 +19,30 @@ import Testing
         #expect(model.draft.part.isEmpty && model.listed.sights.count == 24)
     }
 
+    /// Of a line with forty known points not all are listed; the others are found by a part of their names.
+    @Test func aKnownPointThatIsNotListedIsFoundByItsName() throws {
+        let stones = (10..<50).map {
+            "[[known_point]]\nname = \"Stone \($0)\"\non = \"Long ride\"\nat = \"56\($0) 4930\"\n"
+        }
+        let ride = "[[line]]\nname = \"Long ride\"\nkind = \"track\"\npoints = [\"5600 4930\", \"5650 4930\"]\n"
+        let model = FieldModel(logbook: nil)
+        let sheet = try Project.text("tests/demo/velm-valley.toml") + ride + stones.joined()
+        #expect(model.carry(sheet, as: .toml))
+        model.choose(line: "Long ride")
+        model.openPad(.asks(.init(.paces)))
+        let all = model.listedPoints
+        #expect(all.points.count == 24 && all.left > 15 && all.told == nil)
+        model.typedPart = "stone 49"
+        #expect(model.listedPoints.points.map(\.name) == ["Stone 49"])
+        #expect(model.listedPoints.told == "One known point there is so named.")
+        #expect(model.answer("Stone 49") && model.draft.part.isEmpty)
+        #expect(model.listedPoints.points.count == 24 && model.listedPoints.left == all.left - 1)
+        model.typedPart = "stone 49"
+        #expect(model.listedPoints.points.isEmpty && model.listedPoints.told?.hasPrefix("No known point") == true)
+        model.typedPart = "stone 1"
+        #expect(model.listedPoints.points.count == 10)
+    }
+
     /// Of a sheet with forty lines more likewise; several of them may be marked, one after the other.
     @Test func aLineThatIsNotListedIsFoundByItsName() throws {
         let rides = (10..<50).map {

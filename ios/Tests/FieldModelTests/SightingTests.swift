@@ -80,12 +80,12 @@ import Testing
     /// The known points of the line that one stands on are there to be touched, before a fix too; each once.
     @Test func knownPointsAreTouched() throws {
         touch([try MoreFlows.carry(), MoreFlows.road] + Touch.ask(.trip, []))
-        let names = model.knownPoints.map(\.name)
+        let names = model.listedPoints.points.map(\.name)
         #expect(names.contains("Ossel bridge") && names.contains("Milestone 4") && Set(names).count == names.count)
-        #expect(model.knownPoints.allSatisfy { $0.line == "Velm Road" } && model.isSureOfLine)
+        #expect(model.listedPoints.points.allSatisfy { $0.line == "Velm Road" } && model.isSureOfLine)
         let from = "Ossel bridge"
         touch([Touch("from") { $0.answer(from) }])
-        #expect(!model.knownPoints.map(\.name).contains(from))
+        #expect(!model.listedPoints.points.map(\.name).contains(from))
         touch(Touch.ask(.trip, [from, "", "nearest"], digits: "1000"))
         #expect(model.sightings.last == .trip(from: from, metres: 1000, .nearest, towards: nil))
     }
@@ -111,7 +111,8 @@ import Testing
             feature(#""name":"Milestone","on":"Long Road""#, "Point", "14.028,46.0"),
         ]
         model.carry(#"{"type":"FeatureCollection","features":[\#(lines.joined(separator: ","))]}"#, as: .geojson)
-        let points = model.snapshot?.sheet?.knownPoints ?? []
+        touch(Touch.ask(.heightSet, []))
+        let points = model.listedPoints.points
         #expect(points.filter { $0.met == nil }.map(\.name) == ["Milestone"])
         let beside = Set(points.compactMap { point in if case .beside(let kind) = point.met { kind } else { nil } })
         #expect(beside == Set(KnownPoint.Beside.allCases), "\(points.map(\.kind))")

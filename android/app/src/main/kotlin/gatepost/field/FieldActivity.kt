@@ -15,6 +15,7 @@ import gatepost.field.book.Book
 import gatepost.field.book.ChosenFile
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
+import gatepost.field.book.ReadFile
 import gatepost.field.book.Told
 import gatepost.field.book.chooseFile
 import gatepost.field.book.mark
@@ -55,6 +56,9 @@ class FieldActivity : Activity(), Hand {
     /** What is shown over the screen for once: the choice of the light, an entry before it is struck. */
     private var aside: Shown? = null
 
+    /** The file that the window before this one was asking about. */
+    private var lastAsked: ReadFile? = null
+
     private val files by lazy { FileIn(this, page, ::opened, ::showAside, ::brought) }
 
     /** The count, while it is on the screen. */
@@ -72,6 +76,7 @@ class FieldActivity : Activity(), Hand {
         setTheme(Lighting.of(this).theme)
         super.onCreate(saved)
         page = Page(this)
+        lastAsked = lastNonConfigurationInstance as? ReadFile
         setContentView(page)
         page.strip.onOpen = { cell -> if (files.isOnItsWay) Unit else if (cell == LIGHT || cell == null) showAside(lights()) else if (state?.stage in walkingPlaces) go(draft.opened(Open.WHERE)) }
     }
@@ -79,7 +84,11 @@ class FieldActivity : Activity(), Hand {
     /** Ages and light have moved on while the window was away. The file is tried anew when it could not be opened before. */
     override fun onStart() {
         super.onStart()
-        if (!files.isOnItsWay) begin()
+        if (!files.isOnItsWay) {
+            val asked = files.asked ?: lastAsked.also { lastAsked = null }
+            begin()
+            if (state != null) asked?.let(files::askNext)
+        }
         page.postDelayed(minute, MINUTE_MS)
     }
 
@@ -112,6 +121,10 @@ class FieldActivity : Activity(), Hand {
             page.postDelayed(this, MINUTE_MS)
         }
     }
+
+    /** A window that is made anew, because the phone was turned, goes on with the file that was asked about. */
+    @Deprecated("The call that Android 8 knows")
+    override fun onRetainNonConfigurationInstance(): Any? = files.asked
 
     override fun onDestroy() {
         files.stop()
@@ -155,7 +168,7 @@ class FieldActivity : Activity(), Hand {
     override fun onActivityResult(request: Int, result: Int, data: Intent?) {
         if (result != RESULT_OK || data == null) return
         val file = ChosenFile(contentResolver, data)
-        if (request == SHEET_FILE) carry(file.text())
+        if (request == SHEET_FILE) files.readSheet(file) { carry(it) }
         if (request == BROUGHT_FILE) files.read(file)
     }
 
@@ -211,6 +224,7 @@ class FieldActivity : Activity(), Hand {
 
     private fun show() {
         aside = null
+        files.leave()
         val shown = if (state == null) Shown(emptyList(), listOf(Step(label("label-open-book"), ::begin))) else screen()
         fill(shown, refusal)
         frame()
@@ -224,6 +238,8 @@ class FieldActivity : Activity(), Hand {
 
     private fun fill(shown: Shown, caution: String?) {
         tile = shown.counts
+        // The volume keys count only while the screen is lit.
+        page.keepScreenOn = tile != null
         val leave = Step(label("label-leave")) { if (aside != null) show() else go(draft.left()) }.takeIf { !files.isOnItsWay && (aside != null || draft.open.isLeft) }
         page.put(shown, caution, leave, isAlone = files.isOnItsWay || shown.grows != null && aside != null)
     }

@@ -4,12 +4,15 @@ import gatepost.bridge.Watch
 import gatepost.bridge.holdsHeights
 import java.util.concurrent.Executor
 
-/** A file as it was read, with what the walker said of it; nothing where nothing was said. */
-class ReadFile(val name: String, val bytes: ByteArray, val source: String? = null, val cover: String? = null, val credit: String? = null, val grid: String? = null) {
+/** A file as it was read, with what the walker said of it; nothing where nothing was said. [isWithoutGrid] once the core asked for its grid. */
+class ReadFile(
+    val name: String, val bytes: ByteArray, val source: String? = null, val cover: String? = null, val credit: String? = null, val grid: String? = null,
+    val isWithoutGrid: Boolean = false,
+) {
     val holdsHeights get() = holdsHeights(bytes.copyOf(minOf(bytes.size, BEGINNING)))
 
-    fun with(source: String? = this.source, cover: String? = this.cover, credit: String? = this.credit, grid: String? = this.grid) =
-        ReadFile(name, bytes, source, cover, credit, grid)
+    fun with(source: String? = this.source, cover: String? = this.cover, credit: String? = this.credit, grid: String? = this.grid, isWithoutGrid: Boolean = this.isWithoutGrid) =
+        ReadFile(name, bytes, source, cover, credit, grid, isWithoutGrid)
 
     private companion object {
         /** So much of a file tells the core what it holds. */

@@ -8,6 +8,7 @@ import android.view.Gravity
 import android.view.View
 import android.view.ViewGroup.LayoutParams.MATCH_PARENT
 import android.view.ViewGroup.LayoutParams.WRAP_CONTENT
+import android.view.inputmethod.EditorInfo
 import android.widget.EditText
 import android.widget.LinearLayout
 import android.widget.TextView
@@ -66,6 +67,12 @@ fun Context.field(label: CharSequence, typed: String, lines: Int, changed: (Stri
         override fun onTextChanged(text: CharSequence?, at: Int, before: Int, count: Int) = Unit
         override fun afterTextChanged(text: Editable) = changed(text.toString())
     })
+}
+
+/** A field for a part of a name; the keyboard's key [looks] it up. */
+fun Context.searchField(label: CharSequence, typed: String, looks: () -> Unit, changed: (String) -> Unit): EditText = field(label, typed, 1, changed).apply {
+    imeOptions = EditorInfo.IME_ACTION_SEARCH
+    setOnEditorActionListener { _, action, _ -> (action == EditorInfo.IME_ACTION_SEARCH).also { if (it) looks() } }
 }
 
 private const val MOST_LINES = 12

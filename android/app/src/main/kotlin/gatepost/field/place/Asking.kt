@@ -36,14 +36,14 @@ fun Hand.asked(): Shown {
         Way.METRES -> pad(question, Asks.METRES) { draft.typed }
         Way.DEGREES -> pad(question, Asks.DEGREES) { draft.typed }
         Way.HOURS -> pad(question, Asks.HOURS) { draft.typed }
-        Way.NEAR -> listed(question, snapshot.sheet?.knownPoints.orEmpty().map { it.name }.distinct().map { answer(it) { answered(it) } } + landmarks())
+        Way.NEAR -> listed(question, anywhere())
         Way.LANDMARK -> listed(question, landmarks())
-        Way.LANDMARKS -> listed(question, landmarksFound().run { marking(listed.map { it.landmark to it.kind }) + byName(this) }, next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
+        Way.LANDMARKS -> listed(question, landmarksFound().run { byName(this) + marking(listed.map { it.landmark to it.kind }) }, next { draft.marked.joinToString("\n") }.takeIf { draft.marked.size > 1 })
         Way.CHOICE -> listed(question, question.choices.map { (word, name) -> answer(label(name)) { answered(word) } })
-        Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points { it })
+        Way.HERE -> listed(question, kindsHere.map { (word, name) -> answer(label(name)) { answered(word, What.HERE_KIND) } } + points(known()) { it })
         Way.POINT -> listed(question, from())
-        Way.TOWARDS -> listed(question, points { label("label-towards", it) } + answer(label("label-either-way")) { answered("") })
-        Way.LINE -> listed(question, linesFound().run { listed.map { line -> answer(line.name, line.kind) { answered(line.name) } } + byName(this) })
+        Way.TOWARDS -> listed(question, points(known()) { label("label-towards", it) } + answer(label("label-either-way")) { answered("") })
+        Way.LINE -> listed(question, linesFound().run { byName(this) + listed.map { line -> answer(line.name, line.kind) { answered(line.name) } } })
         Way.WORDS -> listed(question, listOf(context.field(label(question.title), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words.trim() })
         Way.REFERENCES -> listed(question, listOf(context.field(label("label-references-field"), draft.words, LINES) { keep(draft.copy(words = it)) }), next { draft.words })
         Way.PLACE -> listed(question, listOf(context.field(label("label-check-field"), draft.words, 1) { keep(draft.copy(words = it)) }), next { draft.words })
@@ -55,7 +55,7 @@ private fun Hand.questions() = draft.part?.questions ?: draft.asked?.questions.o
 /** The left one is not the right one too. */
 private fun Hand.landmarks(): List<View> {
     val found = landmarksFound()
-    return found.listed.filter { it.landmark !in draft.answers }.map { answer(it.landmark, it.kind) { answered(it.landmark) } } + byName(found)
+    return byName(found) + found.listed.filter { it.landmark !in draft.answers }.map { answer(it.landmark, it.kind) { answered(it.landmark) } }
 }
 
 private fun Hand.pad(question: Question, asks: Asks, typed: () -> String) = Shown(listOf(Pad(this, title(question), asks)), listOf(next(typed)))
@@ -80,18 +80,25 @@ private fun Hand.answered(answer: String, kind: What? = draft.asked) {
     if (answers.size < all.size) go(draft.copy(answers = answers, typed = "", words = "", onGrid = false, marked = emptyList())) else draft.part?.let { add(it, answers) } ?: kind?.let { weighIn(Note(it, answers)) }
 }
 
-/** The known points of the line that one stands on; where something was counted from one, those of its line. */
-private fun Hand.known(): List<KnownPointView> {
-    val on = standsOn()?.run { lines ?: listOfNotNull(line) }.orEmpty()
-    val all = snapshot.sheet?.knownPoints.orEmpty().filter { on.isEmpty() || it.line in on }
-    val from = all.filter { it.name in draft.answers }.map { it.line }
-    return all.filter { it.name !in draft.answers && (from.isEmpty() || it.line in from) }.distinctBy { it.name }
+/** Any known point, or a landmark. */
+private fun Hand.anywhere(): List<View> {
+    val (points, landmarks) = pointsFound(emptyList()) to landmarksFound()
+    val names = (points.listed.map { it.name } + landmarks.listed.map { it.landmark }).distinct()
+    return byName(Found(names, points.left + landmarks.left, points.said + landmarks.said)) + names.map { answer(it) { answered(it) } }
 }
 
-/** A row for each; where there is none, the way to one. */
-private fun Hand.points(name: (String) -> String): List<View> = known().map { point -> answer(name(point.name), kind(point)) { answered(point.name) } }
+/** The known points of the line that one stands on; where something was counted from one, the others of its lines. */
+private fun Hand.known(): Found<KnownPointView> {
+    val from = questions().zip(draft.answers).firstOrNull { (question, _) -> question.way == Way.POINT }?.second
+    return pointsFound(standsOn()?.run { lines ?: listOfNotNull(line) }.orEmpty(), from)
+}
 
-private fun Hand.from(): List<View> = points { it }.ifEmpty {
+/** A row for each, and the way to those that are not listed. */
+private fun Hand.points(found: Found<KnownPointView>, name: (String) -> String): List<View> = byName(found) + found.listed.map { point -> answer(name(point.name), kind(point)) { answered(point.name) } }
+
+/** Where there is none, the way to one. */
+private fun Hand.from(): List<View> = known().let { found ->
+    if (found.listed.isNotEmpty() || found.left > 0u) return points(found) { it }
     listOf(context.said(label("label-no-known-point")), answer(label("label-add-point")) { go(draft.typing(Part.POINT)) })
 }
 

@@ -25,9 +25,10 @@ private fun Hand.nothingRead(): Shown {
         readWith(),
         context.line(R.style.Text_Strong, label("label-what-do-you-see")),
     )
-    val first = snapshot.sights.firstOrNull()?.landmark
+    val found = landmarksFound()
+    val first = found.listed.firstOrNull()?.landmark
     val steps = listOfNotNull(first?.let { Step(label("label-sight", it)) { sight(it) } })
-    return Shown(head + sights() + moreButton() + PhoneFieldRow(this) + changeLine() + norths(), steps)
+    return Shown(head + sights(found) + moreButton() + PhoneFieldRow(this) + changeLine() + norths(), steps)
 }
 
 /** The line, or each of those that it may be. */

@@ -74,7 +74,7 @@ fun Hand.sheetParts(): Shown {
         .map { (part, name) -> Row(context, null, label(name), "") { go(draft.typing(part)) } }
     val title = context.line(R.style.Text_Strong, label("label-strike-which"))
     val next = if (marked.isEmpty()) Step(label("label-to-the-line")) { go(draft.shut()) } else Step(label("label-strike")) { strike(marked) }
-    return Shown(listOf(context.line(R.style.Text_Heading, sheet.name)) + adds + title + rows + byName(Found(listed, maxOf(lines.left, landmarks.left), listOfNotNull(lines.said, landmarks.said).joinToString("\n").ifEmpty { null })), listOf(next))
+    return Shown(listOf(context.line(R.style.Text_Heading, sheet.name)) + adds + title + byName(Found(listed, maxOf(lines.left, landmarks.left), lines.said + landmarks.said)) + rows, listOf(next))
 }
 
 private fun Hand.strike(parts: List<String>) = tell(draft.copy(marked = emptyList())) {

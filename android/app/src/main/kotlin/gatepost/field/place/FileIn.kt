@@ -24,25 +24,49 @@ class FileIn(private val hand: Hand, private val page: View, private val book: (
     private var watch: Bringing? = null
     val isOnItsWay get() = watch != null
 
+    /** The file that is asked about or brought in, with what was said of it so far: a window that is made anew goes on with it. */
+    var asked: ReadFile? = null
+        private set
+
     fun stop() = watch?.stop() ?: Unit
+
+    /** Another screen stands in the place of the question. */
+    fun leave() {
+        if (!isOnItsWay) asked = null
+    }
+
+    /** A file with a sheet is read and handed on. */
+    fun readSheet(chosen: ChosenFile, then: (text: String) -> Unit) = work {
+        val text = chosen.text();
+        { then(text) }
+    }
 
     /** Stopped while it is read, it goes to the core all the same, which says what became of it. */
     fun read(chosen: ChosenFile) {
         val book = book()
         work { watch ->
             val file = chosen.read()
-            if (watch.isStopped) brought(book, file, watch) else ({ if (file.holdsHeights) askSource(file) else askCredit(file) })
+            if (watch.isStopped) brought(book, file, watch) else ({ askNext(file) })
         }
+    }
+
+    /** Asks what is not yet said of a file. */
+    fun askNext(file: ReadFile): Unit = when {
+        file.isWithoutGrid -> askGrid(file)
+        file.holdsHeights && file.source == null -> askSource(file)
+        file.holdsHeights && file.cover == null -> askCover(file)
+        else -> askCredit(file)
     }
 
     private fun bring(file: ReadFile) {
         val book = book()
+        asked = file
         work { watch -> brought(book, file, watch) }
     }
 
     private fun brought(book: Book, file: ReadFile, watch: Bringing): () -> Unit {
         val told = book.bring(file, watch)
-        return { if (told.code in GRID_NEEDED) askGrid(file) else ended(told) }
+        return { if (told.code in GRID_NEEDED) askGrid(file.with(isWithoutGrid = true)) else ended(told) }
     }
 
     private fun work(job: (Bringing) -> () -> Unit) {
@@ -50,7 +74,7 @@ class FileIn(private val hand: Hand, private val page: View, private val book: (
         val working = Bringing { share -> page.post { progress.show(share) } }
         watch = working
         aside(Shown(listOf(title("label-bringing"), progress), listOf(Step(label("label-stop"), working::stop))))
-        working.start({ job(working) }) { then ->
+        working.start({ whole { job(working) } }) { then ->
             page.post {
                 watch = null
                 then()
@@ -58,25 +82,35 @@ class FileIn(private val hand: Hand, private val page: View, private val book: (
         }
     }
 
+    /** A file too large for the phone's memory changes nothing. */
+    private fun whole(job: () -> () -> Unit): () -> Unit = try {
+        job()
+    } catch (tooLarge: OutOfMemoryError) {
+        { ended(Told(listOf(label("label-file-too-large")), null, refused = true)) }
+    }
+
     private fun title(id: String) = hand.context.line(R.style.Text_Heading, label(id))
 
-    private fun ask(id: String, choices: List<Pair<String, String>>, chosen: (String) -> Unit) =
+    private fun ask(file: ReadFile, id: String, choices: List<Pair<String, String>>, chosen: (String) -> Unit) {
+        asked = file
         aside(Shown(listOf(title(id)) + choices.map { (word, name) -> Row(hand.context, null, name, "") { chosen(word) } }, emptyList()))
+    }
 
-    private fun askSource(file: ReadFile) = ask("label-heights-from", sources.map { (word, id) -> word to label(id) }) { askCover(file.with(source = it)) }
+    private fun askSource(file: ReadFile) = ask(file, "label-heights-from", sources.map { (word, id) -> word to label(id) }) { askNext(file.with(source = it)) }
 
-    private fun askCover(file: ReadFile) = ask("label-ground-cover", covers.map { (word, id) -> word to label(id) }) { askCredit(file.with(cover = it)) }
+    private fun askCover(file: ReadFile) = ask(file, "label-ground-cover", covers.map { (word, id) -> word to label(id) }) { askNext(file.with(cover = it)) }
 
     private fun askCredit(file: ReadFile) {
-        var whom = ""
-        val field = hand.context.field(label("label-credit-field"), "", 1) { whom = it }
-        aside(Shown(listOf(title("label-whose-data"), field), listOf(Step(label("label-bring-it-in")) { bring(file.with(credit = whom)) })))
+        var said = file
+        asked = said
+        val field = hand.context.field(label("label-credit-field"), file.credit.orEmpty(), 1) { whom -> said = file.with(credit = whom).also { asked = it } }
+        aside(Shown(listOf(title("label-whose-data"), field), listOf(Step(label("label-bring-it-in")) { bring(said.with(credit = said.credit.orEmpty())) })))
     }
 
     /** Heights of which the file does not say in which grid they lie: that of the sheet, or degrees. */
     private fun askGrid(file: ReadFile) {
         val ofSheet = hand.snapshot.sheet?.grid?.let { it to it }
-        ask("label-which-grid", listOfNotNull(ofSheet, DEGREES to label("label-in-latitude"))) { bring(file.with(grid = it)) }
+        ask(file, "label-which-grid", listOfNotNull(ofSheet, DEGREES to label("label-in-latitude"))) { bring(file.with(grid = it, isWithoutGrid = false)) }
     }
 
     private companion object {

@@ -19,13 +19,13 @@ fun Hand.lines(): Shown {
     val rows = found.listed.map { line -> Row(context, null, line.name, line.kind) { stand(draft.on(line.name)) } }
     val unsure = Row(context, null, label("label-not-sure-which"), "") { go(draft.opened(Open.LINES).copy(marked = draft.lines)) }.takeIf { snapshot.sheet?.lines.orEmpty().size > 1 }
     val none = Row(context, null, label("label-on-no-line"), "") { stand(draft.on("").copy(onNoLine = true)) }
-    return Shown(listOf(context.line(R.style.Text_Heading, label("label-which-line"))) + rows + byName(found) + unsure + none, emptyList())
+    return Shown(listOf(context.line(R.style.Text_Heading, label("label-which-line"))) + byName(found) + rows + unsure + none, emptyList())
 }
 
 /** All lines that it may be. */
 fun Hand.linesMarked(): Shown {
     val found = linesFound()
-    val rows = marking(found.listed.map { it.name to it.kind }) + byName(found)
+    val rows = byName(found) + marking(found.listed.map { it.name to it.kind })
     val note = Step(label("label-note-it")) { stand(draft.on(draft.marked.singleOrNull().orEmpty()).copy(lines = draft.marked)) }
     return Shown(listOf(context.line(R.style.Text_Heading, label("label-which-lines"))) + rows, listOf(note).filter { draft.marked.isNotEmpty() })
 }

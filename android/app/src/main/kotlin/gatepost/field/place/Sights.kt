@@ -19,14 +19,13 @@ import gatepost.field.look.button
 import gatepost.field.look.px
 
 /** What can be sighted, what should be seen first. A touch opens the pad; beside it stand *seen* and *not seen*. */
-fun Hand.sights(): List<View> {
+fun Hand.sights(found: Found<SightView> = landmarksFound()): List<View> {
     val told = notes()
-    val found = landmarksFound()
     val rows = found.listed.filter { !it.sighted }.map { seen ->
         val row = Row(context, Mark(context, Standing.OPEN), seen.landmark, seen.told) { sight(seen.landmark) }
         if (told.any { it.isOf(seen.landmark) }) row else withLooks(row, seen)
     }
-    return rows + byName(found)
+    return byName(found) + rows
 }
 
 fun Hand.sight(landmark: String) = go(draft.opened(Open.PAD).copy(landmark = landmark))

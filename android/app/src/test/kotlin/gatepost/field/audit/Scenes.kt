@@ -145,6 +145,14 @@ private fun fileAsked(vararg answers: String): Senses.(FieldActivity) -> Unit = 
     idle()
 }
 
+/** So many more lines, landmarks and known points on the sheet that not all are listed. */
+private val LARGE = (10 until 50).let { numbers ->
+    val rides = numbers.joinToString(",") { """{"name":"Ride $it","kind":"track","points":["56$it 49$it","57$it 49$it"]}""" }
+    val posts = numbers.joinToString(",") { """{"name":"Post $it","kind":"post","at":"57$it 49$it"}""" }
+    val stones = numbers.joinToString(",") { """{"name":"Stone $it","on":"Issa Creek","at":"${5632 + it / 8} ${4860 + it}"}""" }
+    """{"do":"sheet","lines":[$rides],"landmarks":[$posts],"known_points":[$stones]}"""
+}
+
 /** Every screen of the five places. */
 val scenes = listOf(
     Scene("before", 0, Draft()),
@@ -156,6 +164,11 @@ val scenes = listOf(
     Scene("hand-parts", 1, Draft(open = Open.PARTS)),
     Scene("hand-strike", 1, Draft(open = Open.PARTS, marked = listOf("Issa Creek"))),
     Scene("beside-lines", 1, Draft()),
+    Scene("large-lines", 1, Draft(), LARGE),
+    Scene("large-found", 1, Draft(open = Open.LINES, marked = listOf("Ride 12"), words = "ride 3"), LARGE),
+    Scene("large-sights", 1, onRoad.copy(words = "post 4"), LARGE),
+    Scene("large-points", 1, Draft(line = "Issa Creek", open = Open.ASK, asked = What.PACES), LARGE),
+    Scene("large-none", 1, Draft(line = "Issa Creek", open = Open.ASK, asked = What.HEIGHT_SET, words = "nowhere"), LARGE),
     Scene("beside0", 1, onRoad),
     Scene("beside0-metal", 1, onRoad, phone = felt(1.6)),
     Scene("pad", 1, pad),

@@ -41,8 +41,8 @@ class BringFlowTest {
         touch("Before")
     }
 
-    private fun Walker.chooses(bytes: ByteArray) {
-        touch("Bring in a file")
+    private fun Walker.chooses(bytes: ByteArray, key: String = "Bring in a file") {
+        touch(key)
         val file = Uri.parse("content://files/valley.asc")
         shadowOf(activity.contentResolver).registerInputStream(file, ByteArrayInputStream(bytes))
         val asked = shadowOf(activity).nextStartedActivityForResult.intent
@@ -87,6 +87,43 @@ class BringFlowTest {
         take(Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText()))
         val grid = snapshot().sheet!!.grid
         bring(at, IncomingFile("valley.asc", tiltedPlain().toByteArray(), grid, null, source, cover, "An invented survey"), null).snapshot.sheet!!.ground.joinToString(" ")
+    }
+
+    /** A phone that is turned asks on, with what was said so far; so does one whose screen was left for a while. */
+    @Test fun aTurnedPhoneKeepsTheFile() = Walker().run {
+        beforeTheTrip()
+        chooses(tiltedPlain().toByteArray())
+        work()
+        turnPhone()
+        sees("Where do the heights come from?")
+        touch("Laser from the air")
+        turnPhone()
+        sees("What covers the ground there?")
+        touch("Mostly forest")
+        words("An invented survey")
+        turnPhone()
+        touch("Bring it in")
+        turnPhone()
+        work()
+        sees("Whose data is it?")
+        touch("Bring it in")
+        work()
+        turnPhone()
+        sees("does not say in which grid")
+        touch("UTM 43 north")
+        work()
+        assertEquals(told("laser", "forest"), heights())
+        turnPhone()
+        sees("Bring in a file")
+    }
+
+    /** A file with a sheet is read off the thread that draws, too. */
+    @Test fun aSheetIsOpened() = Walker().run {
+        chooses(repositoryFile("tests/demo/velm-valley.toml").readBytes(), "Open a sheet file")
+        sees("The file is being read")
+        work()
+        assertEquals("Velm valley", activity.snapshot.sheet?.name)
+        touch("Velm Road")
     }
 
     @Test fun stoppedItChangesNothing() = Walker().run {

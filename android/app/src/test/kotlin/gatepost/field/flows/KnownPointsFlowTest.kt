@@ -1,10 +1,17 @@
 package gatepost.field.flows
 
+import android.widget.EditText
+import gatepost.bridge.Answer
 import gatepost.bridge.FieldBook
 import gatepost.bridge.OpenConfig
+import gatepost.bridge.PointsRecord
 import gatepost.bridge.Record
 import gatepost.bridge.label
 import gatepost.field.place.kindsMet
+import gatepost.field.repositoryFile
+import gatepost.field.tell
+import gatepost.field.texts
+import gatepost.field.tree
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
@@ -45,6 +52,29 @@ class KnownPointsFlowTest {
         assertEquals(listOf("measured"), whats)
     }
 
+    /** Of a line with forty known points not all are listed; the others are found by a part of their names. */
+    @Test fun aKnownPointThatIsNotListed() = walker.run {
+        val stones = (10 until 50).joinToString("") { "[[known_point]]\nname = \"Stone $it\"\non = \"Long ride\"\nat = \"56$it 4930\"\n" }
+        val ride = "[[line]]\nname = \"Long ride\"\nkind = \"track\"\npoints = [\"5600 4930\", \"5650 4930\"]\n"
+        activity.tell { at -> Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText() + ride + stones) }
+        kill()
+        touch("Long ride")
+        tells("Paces from a known point")
+        assertTrue(tree(activity.page.content).filterIsInstance<EditText>().single().hint.toString().endsWith(" more on the sheet"))
+        words("STONE 49")
+        touch("Look it up")
+        kill()
+        sees("One known point there is so named.")
+        touch("Stone 49")
+        figures("300")
+        touch("Note it")
+        words("stone 1")
+        touch("Look it up")
+        assertTrue(texts(activity.page.content).none { "Stone 49" in it })
+        touch("Towards Stone 19")
+        assertEquals(listOf("measured"), whats)
+    }
+
     @Test fun whatIsHere() = walker.run {
         onTheRoad()
         tells("What is here?")
@@ -59,7 +89,8 @@ class KnownPointsFlowTest {
     /** Whatever the core calls a place where lines meet, the list has a word for it. */
     @Test fun everyMeetingOfLinesHasItsWord() = FieldBook.open(OpenConfig()).use { book ->
         book.take(Record.Carry("2026-09-12T08:00:00Z", "geojson", """{"type":"FeatureCollection","features":[${crossing.joinToString(",")}]}"""))
-        val kinds = book.snapshot().sheet!!.knownPoints.map { it.kind }.toSet()
+        val told = book.take(Record.Points(PointsRecord("", emptyList(), null))).answer as Answer.Points
+        val kinds = told.points.map { it.kind }.toSet()
         assertEquals(setOf("crossroads", "stream", "confluence", "fence-corner", "fence", "ridge", "wire"), kinds)
         kinds.forEach { kind -> assertTrue(kind, label(kindsMet.toMap().getValue(kind)).contains(' ')) }
     }

@@ -1,5 +1,6 @@
 package gatepost.field.flows
 
+import android.content.res.Configuration
 import android.graphics.Rect
 import android.view.View
 import android.widget.EditText
@@ -57,6 +58,13 @@ class Walker {
     fun sees(words: String) {
         val seen = texts(activity.window!!.decorView)
         assertTrue("$words in $seen", seen.any { words in it })
+    }
+
+    /** The phone is turned: the system makes the window anew. */
+    fun turnPhone() {
+        val lies = Configuration(activity.resources.configuration).apply { orientation = Configuration.ORIENTATION_LANDSCAPE }
+        controller.configurationChange(lies).visible()
+        idle()
     }
 
     /** The process goes without a word: the system takes its window, nothing is called any more, the book is not shut. Then the app is opened again. */
