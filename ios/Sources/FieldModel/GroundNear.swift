@@ -36,8 +36,9 @@ extension FieldModel {
         while !asksNear, bringing == nil, let wanted = stood, wanted != near?.of, let book = try? opened() {
             asksNear = true
             let at = time
+            // Only the landforms are wanted of the answer: landmarks that are farther than a metre are left out.
             let reply = await Task.detached {
-                try? book.take(record: .seen(at: at, place: nil, eyeM: nil, withinM: nil, to: nil))
+                try? book.take(record: .seen(at: at, place: nil, eyeM: nil, withinM: 1, to: nil))
             }.value
             asksNear = false
             guard case .seen(_, _, let landforms) = reply?.answer else {

@@ -11,11 +11,13 @@ import gatepost.bridge.Record
 import gatepost.bridge.Snapshot
 import gatepost.bridge.Stage
 import gatepost.bridge.label
+import gatepost.field.book.BROUGHT_FILE
 import gatepost.field.book.Book
 import gatepost.field.book.ChosenFile
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.ReadFile
+import gatepost.field.book.SHEET_FILE
 import gatepost.field.book.Told
 import gatepost.field.book.chooseFile
 import gatepost.field.book.mark
@@ -29,6 +31,7 @@ import gatepost.field.hand.Step
 import gatepost.field.look.Lighting
 import gatepost.field.look.lights
 import gatepost.field.look.line
+import gatepost.field.page.Minutes
 import gatepost.field.page.Page
 import gatepost.field.page.cells
 import gatepost.field.page.put
@@ -42,6 +45,7 @@ import gatepost.field.place.FileIn
 import gatepost.field.place.GroundNear
 import gatepost.field.place.WholeChart
 import gatepost.field.place.carry
+import gatepost.field.place.isCountedBy
 import gatepost.field.place.screen
 import java.time.Clock
 
@@ -56,10 +60,7 @@ class FieldActivity : Activity(), Hand {
     /** What is shown over the screen for once: the choice of the light, an entry before it is struck. */
     private var aside: Shown? = null
 
-    /** The file that the window before this one was asking about. */
-    private var lastAsked: ReadFile? = null
-
-    private val files by lazy { FileIn(this, page, ::opened, ::showAside, ::brought) }
+    private val files by lazy { FileIn(this, page, ::opened, ::showAside, ::brought, lastNonConfigurationInstance as? ReadFile) }
 
     /** The count, while it is on the screen. */
     private var tile: View? = null
@@ -76,7 +77,6 @@ class FieldActivity : Activity(), Hand {
         setTheme(Lighting.of(this).theme)
         super.onCreate(saved)
         page = Page(this)
-        lastAsked = lastNonConfigurationInstance as? ReadFile
         setContentView(page)
         page.strip.onOpen = { cell -> if (files.isOnItsWay) Unit else if (cell == LIGHT || cell == null) showAside(lights()) else if (state?.stage in walkingPlaces) go(draft.opened(Open.WHERE)) }
     }
@@ -85,15 +85,15 @@ class FieldActivity : Activity(), Hand {
     override fun onStart() {
         super.onStart()
         if (!files.isOnItsWay) {
-            val asked = files.asked ?: lastAsked.also { lastAsked = null }
+            val asked = files.asked
             begin()
             if (state != null) asked?.let(files::askNext)
         }
-        page.postDelayed(minute, MINUTE_MS)
+        minutes.begin()
     }
 
     override fun onStop() {
-        page.removeCallbacks(minute)
+        minutes.end()
         phone.rest()
         super.onStop()
     }
@@ -112,15 +112,7 @@ class FieldActivity : Activity(), Hand {
     private fun opened() = book ?: Book.open(filesDir, clock).also { book = it }
 
     /** Ages and light move on while the window is looked at; nothing else is drawn anew. */
-    private val minute = object : Runnable {
-        override fun run() {
-            if (!files.isOnItsWay) {
-                state = book?.look() ?: state
-                frame()
-            }
-            page.postDelayed(this, MINUTE_MS)
-        }
-    }
+    private val minutes by lazy { Minutes(page) { if (!files.isOnItsWay) { state = book?.look() ?: state; frame() } } }
 
     /** A window that is made anew, because the phone was turned, goes on with the file that was asked about. */
     @Deprecated("The call that Android 8 knows")
@@ -209,12 +201,7 @@ class FieldActivity : Activity(), Hand {
     }
 
     /** The volume keys count while one walks. */
-    override fun dispatchKeyEvent(event: KeyEvent): Boolean {
-        val isVolume = event.keyCode == KeyEvent.KEYCODE_VOLUME_UP || event.keyCode == KeyEvent.KEYCODE_VOLUME_DOWN
-        if (!isVolume || tile == null) return super.dispatchKeyEvent(event)
-        if (event.action == KeyEvent.ACTION_DOWN && event.repeatCount == 0) tile?.performClick()
-        return true
-    }
+    override fun dispatchKeyEvent(event: KeyEvent): Boolean = tile?.isCountedBy(event) == true || super.dispatchKeyEvent(event)
 
     private fun take(record: (at: String) -> Record): Told = try {
         opened().tell(record)
@@ -259,8 +246,5 @@ class FieldActivity : Activity(), Hand {
         var needle: (Context) -> Needle = { SystemNeedle(it) }
 
         private const val LIGHT = 2
-        private const val MINUTE_MS = 60_000L
-        private const val SHEET_FILE = 1
-        private const val BROUGHT_FILE = 3
     }
 }

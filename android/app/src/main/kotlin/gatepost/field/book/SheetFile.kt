@@ -8,6 +8,10 @@ import android.provider.OpenableColumns
 import java.io.IOException
 import java.io.InputStream
 
+/** What a file is chosen for: a sheet, or what is brought onto it. */
+const val SHEET_FILE = 1
+const val BROUGHT_FILE = 3
+
 /** Asks the system's own chooser for a file, which needs no leave; [without] one, something else is done. */
 fun Activity.chooseFile(what: Int, without: () -> Unit) = try {
     startActivityForResult(Intent(Intent.ACTION_OPEN_DOCUMENT).addCategory(Intent.CATEGORY_OPENABLE).setType("*/*"), what)

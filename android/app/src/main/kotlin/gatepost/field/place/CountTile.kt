@@ -2,6 +2,7 @@ package gatepost.field.place
 
 import android.content.Context
 import android.view.Gravity
+import android.view.KeyEvent
 import android.view.View
 import android.widget.LinearLayout
 import gatepost.bridge.label
@@ -10,6 +11,13 @@ import gatepost.field.look.grow
 import gatepost.field.look.hasLargeText
 import gatepost.field.look.line
 import gatepost.field.look.px
+
+/** Whether this is a key of the volume; pressed, it counts by one. */
+fun View.isCountedBy(event: KeyEvent): Boolean {
+    val isVolume = event.keyCode == KeyEvent.KEYCODE_VOLUME_UP || event.keyCode == KeyEvent.KEYCODE_VOLUME_DOWN
+    if (isVolume && event.action == KeyEvent.ACTION_DOWN && event.repeatCount == 0) performClick()
+    return isVolume
+}
 
 /** The big count, or a [small] one beside other keys; a touch anywhere on it is one pace more, and so is a volume key. [more] counts it. */
 class CountTile(context: Context, small: Boolean, private val more: () -> Int) : LinearLayout(context) {

@@ -20,12 +20,14 @@ import gatepost.field.look.line
  * A file on its way into the book: it is read, asked about, brought in. What it takes stands [aside] of the screen; [ended] is told
  * what came of it. While it is read or brought in the book is asked nothing else.
  */
-class FileIn(private val hand: Hand, private val page: View, private val book: () -> Book, private val aside: (Shown) -> Unit, private val ended: (Told) -> Unit) {
+class FileIn(
+    private val hand: Hand, private val page: View, private val book: () -> Book, private val aside: (Shown) -> Unit, private val ended: (Told) -> Unit, asked: ReadFile?,
+) {
     private var watch: Bringing? = null
     val isOnItsWay get() = watch != null
 
     /** The file that is asked about or brought in, with what was said of it so far: a window that is made anew goes on with it. */
-    var asked: ReadFile? = null
+    var asked: ReadFile? = asked
         private set
 
     fun stop() = watch?.stop() ?: Unit

@@ -39,7 +39,8 @@ class GroundNear(private val hand: Hand, private val page: View, private val boo
         isAsked = true
         val book = book()
         Bringing.background.execute {
-            val answer = book.askAside { Record.Seen(it, null, null, null, null) }
+            // Only the landforms are wanted of the answer: landmarks that are farther than a metre are left out.
+            val answer = book.askAside { Record.Seen(it, null, null, 1.0, null) }
             page.post { answered(wanted, (answer as? Answer.Seen)?.landforms.orEmpty()) }
         }
     }

@@ -114,7 +114,7 @@ class BringFlowTest {
         work()
         assertEquals(told("laser", "forest"), heights())
         turnPhone()
-        sees("Bring in a file")
+        sees("Which line are you on?")
     }
 
     /** A file with a sheet is read off the thread that draws, too. */

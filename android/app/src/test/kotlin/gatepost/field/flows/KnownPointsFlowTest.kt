@@ -60,7 +60,7 @@ class KnownPointsFlowTest {
         kill()
         touch("Long ride")
         tells("Paces from a known point")
-        assertTrue(tree(activity.page.content).filterIsInstance<EditText>().single().hint.toString().endsWith(" more on the sheet"))
+        assertTrue(tree(activity.page.content).filterIsInstance<EditText>().single().hint.toString().endsWith(" more)"))
         words("STONE 49")
         touch("Look it up")
         kill()

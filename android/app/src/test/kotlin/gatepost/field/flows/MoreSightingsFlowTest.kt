@@ -127,7 +127,7 @@ class MoreSightingsFlowTest {
         val posts = (10 until 50).joinToString("") { "[[landmark]]\nname = \"Post $it\"\nkind = \"post\"\nat = \"57$it 49$it\"\n" }
         activity.tell { at -> Record.Carry(at, "toml", repositoryFile("tests/demo/velm-valley.toml").readText() + posts) }
         touch("Velm Road")
-        assertEquals("Part of a name: 20 more on the sheet", tree(activity.page.content).filterIsInstance<EditText>().single().hint.toString())
+        assertEquals("Part of a name (20 more)", tree(activity.page.content).filterIsInstance<EditText>().single().hint.toString())
         assertTrue(texts(activity.page.content).none { it == "Post 45" })
         words("post 45")
         touch("Look it up")

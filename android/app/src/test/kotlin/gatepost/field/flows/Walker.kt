@@ -62,8 +62,10 @@ class Walker {
 
     /** The phone is turned: the system makes the window anew. */
     fun turnPhone() {
-        val lies = Configuration(activity.resources.configuration).apply { orientation = Configuration.ORIENTATION_LANDSCAPE }
-        controller.configurationChange(lies).visible()
+        val (before, turned) = activity to Configuration(activity.resources.configuration)
+        turned.orientation = Configuration.ORIENTATION_LANDSCAPE + Configuration.ORIENTATION_PORTRAIT - turned.orientation
+        controller.configurationChange(turned).visible()
+        check(activity !== before) { "the window is the same" }
         idle()
     }
 
