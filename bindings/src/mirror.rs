@@ -4,13 +4,13 @@
 //! no longer builds here, so the mirror cannot drift.
 
 use gatepost_core::engine::{
-    AccountView, AfterView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace,
-    AnswerPrinted, AnswerRise, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView, CarView, CheckView,
-    ClosingView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView, IdentityView,
-    KnownPointView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView, OpenSightingView,
-    PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView, PointsRecord,
-    PrintedRecord, Record, Reply, SharedTurnView, SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView, Snapshot,
-    Stage, StripView, TapRecord, TurnRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
+    AccountView, AfterView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerGroundGap, AnswerPhotoMark,
+    AnswerPhotoPlace, AnswerPrinted, AnswerRise, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView,
+    CarView, CheckView, ClosingView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView,
+    IdentityView, KnownPointView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView,
+    OpenSightingView, PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView,
+    PointsRecord, PrintedRecord, Record, Reply, SharedTurnView, SheetRecord, SheetView, SightView, SightingRecord, SightingView, SlipView,
+    Snapshot, Stage, StripView, TapRecord, TurnRecord, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, WayBackView, WitnessSlipView,
 };
 
 /// Where in the job the trip is.
@@ -580,7 +580,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 14:32, again 15:44, dark 19:22".
     pub light_note: String,
 }
 
@@ -596,7 +596,10 @@ pub struct LightView {
     pub behind_ground_unix_ms: Option<i64>,
     /// Whether that is the latest: the heights end nearer than ground that could hide the sun.
     pub behind_ground_is_latest: Option<bool>,
-    /// In words: "the sun goes behind the ground 18:22" (or "by 18:22"), or that it is behind already; none without heights or a sun.
+    /// When it comes out again before it sets; none where it does not, or is not hidden before.
+    pub comes_again_unix_ms: Option<i64>,
+    /// In words: "the sun goes behind the ground 14:32 and comes out again 15:44" (or "by 14:32"), or that it is behind already; none
+    /// without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 
@@ -1516,7 +1519,8 @@ pub enum Answer {
     /// To `light`: what is left from the time asked on, then the day's. Each height of the sun by itself, `day` or `night` where it
     /// stays above or below it all day. `touches`: the sun only touches the horizon then, as near as the air's bend differs. `ground` is
     /// the horizon that the heights of the sheet raise: a time is the latest or earliest where they end nearer (`known`) than ground
-    /// that could hide the sun (`enough`).
+    /// that could hide the sun (`enough`). `ground_gaps`: when the ground hides the sun of that day between its rise and its set, or, where
+    /// it stays up, at any time of it; `ground_gaps_to_come`: the same from the time asked on until it sets, or for a day.
     Light {
         sunset_unix_ms: Option<i64>,
         sunset_95_s: Option<f64>,
@@ -1548,6 +1552,8 @@ pub enum Answer {
         ground_sunrise_is_earliest: Option<bool>,
         ground_sunset_unix_ms: Option<i64>,
         ground_sunset_is_latest: Option<bool>,
+        ground_gaps: Vec<AnswerGroundGap>,
+        ground_gaps_to_come: Vec<AnswerGroundGap>,
     },
     /// To `mean`: one reading's spread, the mean's and its half-width at 95 %, the greatest deviation and which reading (from 1)
     /// it is, and readings that were left out because they point the other way.
@@ -1835,6 +1841,16 @@ pub struct AnswerPrinted {
     pub grid_magnetic_deg: f64,
     pub differs_deg: Option<f64>,
     pub old: bool,
+}
+
+/// A time in [`Answer::Light`] during which the ground hides the sun. Without its beginning it began before the span, without its end
+/// it goes on beyond. Where heights end nearer than ground that could hide the sun, the beginning is the latest and the end the earliest.
+#[uniffi::remote(Record)]
+pub struct AnswerGroundGap {
+    pub from_unix_ms: Option<i64>,
+    pub from_is_latest: Option<bool>,
+    pub to_unix_ms: Option<i64>,
+    pub to_is_earliest: Option<bool>,
 }
 
 /// A leg of the way back in [`Answer::Reckon`].

@@ -1,4 +1,4 @@
-"""How high the ground stands over a bearing, against a dense look along the geodesic."""
+"""How high the ground stands over a bearing, against a dense look along the geodesic, from one step of the posts on."""
 
 import numpy as np
 
@@ -7,6 +7,7 @@ from common import FALL, GEOD, Ground, ask
 EYE_M = 1.7
 COUNT = 300
 NEAR_M, NEAR_STEP_M, FAR_STEP_M = 3_000.0, 0.25, 2.0
+AIM_M = 4_000.0
 # The line of the core is straight among the posts and aimed 4 km off: at 36 degrees of latitude it leaves the bearing by 0.013
 # degrees, where a slope of 45 degrees athwart changes the angle by as much.
 WORST_DEG = 0.02
@@ -26,7 +27,11 @@ def angle_deg(ground, z, eye):
     height = ground.at(column[:end], row[:end])
     away = away[: end - 1]
     rise = (height[1:] - FALL * away**2 - (height[0] + EYE_M)) / away
-    return float(np.degrees(np.arctan(rise.max())))
+    # Ground nearer than a step of the posts does not count; that of the sea stands where all else lies lower.
+    aimed = int(np.searchsorted(away, AIM_M)) if len(away) and away[-1] > AIM_M else len(away) - 1
+    step_m = away[aimed] / np.hypot(column[aimed + 1] - column[0], row[aimed + 1] - row[0])
+    dip = -2 * np.sqrt(max(height[0] + EYE_M - min(np.nanmin(height), 0.0), 0.0) * FALL)
+    return float(np.degrees(np.arctan(max(dip, rise[away >= step_m].max(initial=-np.inf)))))
 
 
 def angles(tally, binary, z):

@@ -5,6 +5,7 @@ import dataclasses
 import datetime
 import math
 import random
+import sys
 import warnings
 
 import numpy as np
@@ -14,6 +15,7 @@ from skyfield import almanac
 from skyfield.api import Loader, wgs84
 
 import grid
+import light_ground
 from casefile import case, numbered, published, refused, tolerances
 
 SEED = 20260703
@@ -327,6 +329,9 @@ def air_days():
         }
         record = {**light_record(place, at_text), "pressure_hpa": pressure_hpa, "temperature_c": temperature_c}
         cases.append(case(record, at_answer(expect), "air that was measured moves sunset, not twilight's end"))
+    inches = "29.92\u00a0hPa is the air of no mountain, and the sun is reckoned through it as it was told. Is it inches of mercury? Those are"
+    told = {"said.3": f"{inches} {29.92 * 33.8639:.0f}\u00a0hPa: give that."}
+    cases.append(case({**light_record((46.0, 7.5), "2026-07-01T12:00:00+02:00"), "pressure_hpa": 29.92}, told, "inches of mercury"))
     return cases
 
 
@@ -460,7 +465,8 @@ def ground_cases(tally):
     known, enough = border_m(FAR_WALL, place, azimuth), hill_m(edge)
     tally.check("the far wall's heights reach far enough", known > 1.1 * enough, f"{known} m, {enough} m")
     short, whole = wall_import(FAR_WALL, "far.asc"), wall_import(FAR_WALL, "far.asc", [45.9, 13.3, 46.1, 13.6])
-    cases.append(told(short, sunset, True, "a wall whose crest lies out of the heights that are kept around the sheet", behind_ground_95_s=None))
+    level = light_ground.sea_sunset(sys.modules[__name__], place, sunset)
+    cases.append(told(short, level, True, "a wall whose crest lies out of the heights that are kept around the sheet", behind_ground_95_s=None))
     cases.append(told(whole, far, False, "the same wall, its heights kept", ground_known_to_m=known, ground_enough_to_m=enough))
     off = {"before": [WALL_SHEET, heights], **case(light_record((46.1, 13.5), at_text), {"answer.behind_ground_unix_ms": None}, "a place that the heights do not hold")}
     return [*cases, off, *strip_cases(heights, near, dark)]
@@ -568,16 +574,24 @@ def touching_case(tally, place, at_text, sides, note):
 def build_computed(tally):
     """The case file of days and places by the ephemeris."""
     cases = [day_case(tally, *row) for row in DAYS] + random_days(tally) + random_positions() + air_days() + ground_cases(tally)
+    cases += light_ground.cases(tally, sys.modules[__name__])
     cases += [named_day(tally, *row) for row in NAMED_DAYS] + [bare_day(tally)]
     cases += [touching_case(tally, *row) for row in TOUCHING]
     time = (1_000, "a second: the algorithm is good to 0.0003 degrees, which is 0.1 s where the sun sets steeply and 0.5 s here")
     names = ("sunrise", "day_sunset", "civil_dawn", "civil_dusk", "nautical_dawn", "nautical_dusk", "sunset", "dark", "dawn")
     ground = (3_000, "the wall stands 20 degrees high; the line of the core leaves the bearing by 0.01 degrees there, which is 2 s")
+    gap = (
+        15_000,
+        "the line of the core leaves the bearing by 4 km times the tangent of the latitude over the earth's diameter: 0.05 degrees at 70"
+        " degrees, which the sun crosses in 12 s",
+    )
     touch = (2_000, "the sun's highest and lowest stand is told by its passage of the meridian")
     tolerance, why = tolerances(
         **{f"{name}_unix_ms": time for name in names},
         behind_ground_unix_ms=ground,
         ground_sunset_unix_ms=ground,
+        ground_sunrise_unix_ms=gap,
+        **{f"ground_gaps.{index}.{name}_unix_ms": gap for index in range(2) for name in ("from", "to")},
         touches_unix_ms=touch,
         touches_before_noon_unix_ms=touch,
         touches_after_noon_unix_ms=touch,
@@ -608,6 +622,8 @@ def build_computed(tally):
             "touches_unix_ms": "milliseconds since 1970-01-01 UTC: the sun's highest or lowest stand, within 1.96 times 0.16 degrees of the"
             " horizon; likewise those before and after noon",
             "strip": "text; times of day in UTC, cut to the minute",
+            "ground_gaps": "milliseconds since 1970-01-01 UTC: when the ground hides the sun of the day between its rise and set, or of a day"
+            " on which it stays up",
             "said": "text: the sentence of the day, by the clock of `at`",
         },
         "tolerance": tolerance,

@@ -34,7 +34,8 @@ pub enum Answer {
     /// To `light`: what is left from the time asked on, then the day's. Each height of the sun by itself, `day` or `night` where it
     /// stays above or below it all day. `touches`: the sun only touches the horizon then, as near as the air's bend differs. `ground` is
     /// the horizon that the heights of the sheet raise: a time is the latest or earliest where they end nearer (`known`) than ground
-    /// that could hide the sun (`enough`).
+    /// that could hide the sun (`enough`). `ground_gaps`: when the ground hides the sun of that day between its rise and its set, or, where
+    /// it stays up, at any time of it; `ground_gaps_to_come`: the same from the time asked on until it sets, or for a day.
     Light {
         sunset_unix_ms: Option<i64>,
         sunset_95_s: Option<f64>,
@@ -66,6 +67,8 @@ pub enum Answer {
         ground_sunrise_is_earliest: Option<bool>,
         ground_sunset_unix_ms: Option<i64>,
         ground_sunset_is_latest: Option<bool>,
+        ground_gaps: Vec<AnswerGroundGap>,
+        ground_gaps_to_come: Vec<AnswerGroundGap>,
     },
     /// To `mean`: one reading's spread, the mean's and its half-width at 95 %, the greatest deviation and which reading (from 1)
     /// it is, and readings that were left out because they point the other way.
@@ -397,6 +400,17 @@ pub struct AnswerPrinted {
     pub grid_magnetic_deg: f64,
     pub differs_deg: Option<f64>,
     pub old: bool,
+}
+
+/// A time in [`Answer::Light`] during which the ground hides the sun. Without its beginning it began before the span, without its end
+/// it goes on beyond. Where heights end nearer than ground that could hide the sun, the beginning is the latest and the end the earliest.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
+pub struct AnswerGroundGap {
+    pub from_unix_ms: Option<i64>,
+    pub from_is_latest: Option<bool>,
+    pub to_unix_ms: Option<i64>,
+    pub to_is_earliest: Option<bool>,
 }
 
 /// A leg of the way back in [`Answer::Reckon`].

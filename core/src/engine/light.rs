@@ -77,7 +77,8 @@ impl Engine {
         let mut told = vec![left_told(&left, today), stands, day_told(&whole, clock)];
         told.extend((at.lat_deg().abs() > NEAR_POLE_DEG).then(|| Message::new("sun-pole")));
         told.extend(super::questions::doubt_on(asked.place, trip.map(|trip| &trip.sheet)));
-        told.extend(raised.told(&left, &whole, (today, clock)));
+        told.extend(asked.pressure_hpa.and_then(thin_air));
+        told.extend(raised.told((&left, today), (&whole, clock), &self.words));
         let said = told.iter().map(|message| self.words.say(message)).collect();
         Ok(Done::answered(said, answer(&left, &whole, &raised, (sun.azimuth.degrees(), sun.elevation_deg))))
     }
@@ -133,14 +134,25 @@ fn local(instant: Instant, ahead_min: i32) -> NaiveDate {
     Instant::from_unix_ms(instant.unix_ms() + i64::from(ahead_min) * 60_000).date()
 }
 
+/// That a pressure is none of any mountain: that of the highest is 314 hPa in the standard atmosphere. In inches of mercury it would be one.
+fn thin_air(pressure_hpa: f64) -> Option<Message> {
+    const LEAST_HPA: f64 = 300.0;
+    const HPA_PER_INCH: f64 = 33.863_9;
+    let (meant_hpa, is_thin) = (pressure_hpa * HPA_PER_INCH, pressure_hpa < LEAST_HPA);
+    let are_inches = (LEAST_HPA..=1_100.0).contains(&meant_hpa);
+    let message = Message::new("light-air-thin").with("pressure", Arg::Number(pressure_hpa, 2)).text("inches", yes(are_inches));
+    is_thin.then(|| message.with("meant", Arg::Number(meant_hpa, 0)))
+}
+
 fn yes(is: bool) -> &'static str {
     if is { "yes" } else { "no" }
 }
 
 fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, elevation_deg): (f64, f64)) -> Answer {
     let ms = |time: Option<Instant>| time.map(Instant::unix_ms);
-    let over = |over: &Option<OverGround>| over.map(|over| over.at.unix_ms());
-    let ends_near = |over: &Option<OverGround>| over.map(|over| over.horizon.ends_near());
+    let over = |over: Option<OverGround>| over.map(|over| over.at.unix_ms());
+    let ends_near = |over: Option<OverGround>| over.map(|over| over.horizon.ends_near());
+    let (goes, rises, sets) = (raised.left.sets(), raised.day.rises(), raised.day.sets());
     let polar = |polar: Option<Polar>| polar.map(|polar| polar_word(Some(polar)).into());
     Answer::Light {
         sunset_unix_ms: ms(left.sunset),
@@ -163,16 +175,18 @@ fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, el
         polar: polar(whole.polar),
         civil_polar: polar(whole.civil_polar),
         nautical_polar: polar(whole.nautical_polar),
-        behind_ground_unix_ms: over(&raised.left),
-        behind_ground_95_s: raised.left.and_then(|over| over.half_95_s),
-        behind_ground_is_latest: ends_near(&raised.left),
-        ground_horizon_deg: raised.left.map(|over| over.horizon.elevation_deg),
-        ground_known_to_m: raised.left.map(|over| over.horizon.known_to_m),
-        ground_enough_to_m: raised.left.map(|over| over.horizon.enough_to_m),
-        ground_sunrise_unix_ms: over(&raised.sunrise),
-        ground_sunrise_is_earliest: ends_near(&raised.sunrise),
-        ground_sunset_unix_ms: over(&raised.sunset),
-        ground_sunset_is_latest: ends_near(&raised.sunset),
+        behind_ground_unix_ms: over(goes),
+        behind_ground_95_s: goes.and_then(|over| over.half_95_s),
+        behind_ground_is_latest: ends_near(goes),
+        ground_horizon_deg: goes.map(|over| over.horizon.elevation_deg),
+        ground_known_to_m: goes.map(|over| over.horizon.known_to_m),
+        ground_enough_to_m: goes.map(|over| over.horizon.enough_to_m),
+        ground_sunrise_unix_ms: over(rises),
+        ground_sunrise_is_earliest: ends_near(rises),
+        ground_sunset_unix_ms: over(sets),
+        ground_sunset_is_latest: ends_near(sets),
+        ground_gaps: raised.day.answered(),
+        ground_gaps_to_come: raised.left.answered(),
     }
 }
 

@@ -48,8 +48,8 @@ use std::sync::Arc;
 use serde::Serialize;
 
 pub use answer::{
-    Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerPhotoMark, AnswerPhotoPlace, AnswerPrinted, AnswerRise,
-    AnswerSample, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
+    Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerGroundGap, AnswerPhotoMark, AnswerPhotoPlace,
+    AnswerPrinted, AnswerRise, AnswerSample, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
 };
 pub use ground::SeenAsked;
 pub use import::{Brought, GoesOn};

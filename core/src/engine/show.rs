@@ -116,6 +116,7 @@ fn light_view(light: &TripLight, words: &Words) -> LightView {
         dark_unix_ms: light.level.dark.map(Instant::unix_ms),
         behind_ground_unix_ms: light.ground.until().map(|(until, _)| until.unix_ms()),
         behind_ground_is_latest: light.ground.until().map(|(_, is_latest)| is_latest),
+        comes_again_unix_ms: light.ground.again().map(Instant::unix_ms),
         behind_ground_told: light.ground.told(words),
     }
 }

@@ -47,7 +47,10 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
     let sure_label = words.strip_sure_label(place.as_ref().filter(|known| known.count == 1).map(|known| known.share));
     let (light, light_note) = now.zip(light).map_or_else(
         || words.strip_no_light(),
-        |(now, light)| words.strip_light(now, &light.level, light.ground.until(), light.ground == SunAndGround::Behind),
+        |(now, light)| {
+            let is_behind = matches!(light.ground, SunAndGround::Behind(_));
+            words.strip_light(now, &light.level, (light.ground.until(), light.ground.again()), is_behind)
+        },
     );
     let sure_is_old = place.is_some_and(|known| known.is_old(now));
     StripView { sure_label, sure, sure_note, sure_is_old, home, home_note, home_is_old, light, light_note }

@@ -269,7 +269,7 @@ pub struct StripView {
     pub home_is_old: bool,
     /// "4 h 15 min", "dark".
     pub light: String,
-    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 18:22, dark 19:22".
+    /// "dark 19:22", "light 05:41" in the configured time zone; with heights "sun to 14:32, again 15:44, dark 19:22".
     pub light_note: String,
 }
 
@@ -285,7 +285,10 @@ pub struct LightView {
     pub behind_ground_unix_ms: Option<i64>,
     /// Whether that is the latest: the heights end nearer than ground that could hide the sun.
     pub behind_ground_is_latest: Option<bool>,
-    /// In words: "the sun goes behind the ground 18:22" (or "by 18:22"), or that it is behind already; none without heights or a sun.
+    /// When it comes out again before it sets; none where it does not, or is not hidden before.
+    pub comes_again_unix_ms: Option<i64>,
+    /// In words: "the sun goes behind the ground 14:32 and comes out again 15:44" (or "by 14:32"), or that it is behind already; none
+    /// without heights or a sun.
     pub behind_ground_told: Option<String>,
 }
 

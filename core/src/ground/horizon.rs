@@ -8,6 +8,10 @@ use crate::measure::TrueBearing;
 impl Heights {
     /// The highest that the ground stands over a bearing as seen from a place, up to the end of the heights.
     ///
+    /// Ground nearer than one step of the posts does not count: what stands there between four posts is not known, and a place a few
+    /// metres beside a post on a summit would have that post for a wall. Where all that is known lies lower than the sea's horizon,
+    /// that of the sea stands, or of the lowest ground on the bearing where that is below the sea.
+    ///
     /// None where the eye stands outside of the heights or over a gap.
     ///
     /// # Units
@@ -16,30 +20,42 @@ impl Heights {
     /// # Accuracy
     /// Within 0.02°, mostly 0.002°, of a dense look along the geodesic over the same heights (`tests/ground/horizons.py`). Ground is bilinear
     /// between the posts: crests between them are lost, and a grid of 30 m flattens sharp ridges by some metres. The spread takes
-    /// the errors at the eye and at the crest for independent.
+    /// the errors at the eye and at the crest for independent, and counts how far the ground at the eye may bend between its posts.
     #[must_use]
     pub fn horizon(&self, eye: LatLon, eye_above_m: f64, bearing: TrueBearing) -> Option<GroundHorizon> {
         let from = self.layout().post_of(eye).ok()?;
         let eye_m = self.at_post_m(from)? + eye_above_m;
         let ray = self.ray_to_border(eye, from, bearing)?;
         let mut walk = Walk::new(self, ray);
-        let mut sight = Highest { rise: f64::NEG_INFINITY, distance_m: 0.0, has_gap: false };
+        let mut sight = Highest { eye_m, begins_m: ray.step_m(), rise: f64::NEG_INFINITY, distance_m: 0.0, lowest_m: 0.0, has_gap: false };
         while !walk.done() {
             let before_m = walk.at_m;
-            sight.pass(&walk.piece(), eye_m);
+            sight.pass(&walk.piece());
             if walk.at_m <= before_m && walk.done() {
                 break;
             }
         }
-        let apart_m = sight.distance_m.max(1.0);
+        sight.not_below_the_sea();
+        let error_m = (self.spread().sigma_m * std::f64::consts::SQRT_2).hypot(self.bent_m(from));
         Some(GroundHorizon {
             elevation_deg: sight.rise.atan().to_degrees(),
-            spread_deg: (self.spread().sigma_m * std::f64::consts::SQRT_2).atan2(apart_m).to_degrees(),
+            spread_deg: error_m.atan2(sight.distance_m.max(1.0)).to_degrees(),
             distance_m: sight.distance_m,
             known_to_m: ray.length_m,
-            enough_to_m: enough_to_m(sight.rise.max(0.0)),
+            enough_to_m: enough_to_m(sight.rise),
             has_gap: sight.has_gap,
         })
+    }
+
+    /// How far the ground at a place may leave the straight between its posts: an eighth of how much its rise changes from one step
+    /// of the posts to the next, along columns and rows.
+    ///
+    /// # References
+    /// The bound of the error of linear interpolation (from memory).
+    fn bent_m(&self, at: Post) -> f64 {
+        let height_m = |columns: f64, rows: f64| self.at_post_m(Post { column: at.column + columns, row: at.row + rows });
+        let bent = |(columns, rows): (f64, f64)| Some(height_m(columns, rows)? + height_m(-columns, -rows)? - 2.0 * height_m(0.0, 0.0)?);
+        [(1.0, 0.0), (0.0, 1.0)].into_iter().filter_map(bent).map(f64::abs).sum::<f64>() / 8.0
     }
 
     /// The ray from a post towards a bearing, cut where it leaves the heights.
@@ -73,26 +89,47 @@ const AIM_M: f64 = 4_000.0;
 
 /// The steepest sight so far.
 struct Highest {
+    eye_m: f64,
+    /// How far off ground begins to count, metres.
+    begins_m: f64,
     rise: f64,
     distance_m: f64,
+    /// The lowest ground, metres over the sea; 0 where all is above it.
+    lowest_m: f64,
     has_gap: bool,
 }
 
 impl Highest {
     /// The ground of one cell: the sight is steepest at an end of the stretch, or where it touches its parabola.
-    fn pass(&mut self, piece: &Piece, eye_m: f64) {
+    fn pass(&mut self, piece: &Piece) {
         self.has_gap |= piece.height_m.is_nan();
-        let begins_m = piece.from_m;
+        self.lowest_m = self.lowest_m.min(piece.height_m);
+        let ends_m = piece.from_m + piece.length_m;
+        let begins_m = piece.from_m.max(self.begins_m);
+        if ends_m < begins_m {
+            return;
+        }
         let bend = piece.bend - curvature_drop_m(1.0);
-        let at_eye_m = piece.height_m - eye_m - begins_m * piece.rise + begins_m * begins_m * piece.bend;
-        let touches_m = (at_eye_m / bend).max(0.0).sqrt().clamp(begins_m, begins_m + piece.length_m);
-        for distance_m in [begins_m, touches_m, begins_m + piece.length_m] {
-            let on_m = distance_m - begins_m;
+        let at_eye_m = piece.height_m - self.eye_m - piece.from_m * piece.rise + piece.from_m * piece.from_m * piece.bend;
+        let touches_m = (at_eye_m / bend).max(0.0).sqrt().clamp(begins_m, ends_m);
+        for distance_m in [begins_m, touches_m, ends_m] {
+            let on_m = distance_m - piece.from_m;
             let ground_m = piece.height_m + on_m * (piece.rise + on_m * piece.bend);
-            let rise = (ground_m - curvature_drop_m(distance_m) - eye_m) / distance_m;
+            let rise = (ground_m - curvature_drop_m(distance_m) - self.eye_m) / distance_m;
             if distance_m > 0.0 && rise > self.rise {
                 (self.rise, self.distance_m) = (rise, distance_m);
             }
+        }
+    }
+
+    /// Where what is known lies lower than a level of the sea would stand, that level: a sight from so high touches it where it has
+    /// dropped as far again below the straight.
+    fn not_below_the_sea(&mut self) {
+        let over_m = (self.eye_m - self.lowest_m).max(0.0);
+        let drop_m = curvature_drop_m(1.0);
+        let rise = -2.0 * (over_m * drop_m).sqrt();
+        if rise > self.rise {
+            (self.rise, self.distance_m) = (rise, (over_m / drop_m).sqrt());
         }
     }
 }

@@ -343,42 +343,46 @@ light-told = { $sun ->
 light-over-ground = { $sure ->
     [yes] By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %)
    *[no] By the heights there are the sun goes behind the ground { $time } at the latest
- }: the ground stands { $horizon } high there, on { $bearing }. The heights reach { $reach } that way{ $gap ->
+ }: { $side ->
+    [above] the ground stands { $horizon } high there
+    [below] the horizon lies { $horizon } below the level there
+   *[level] the horizon is level there
+ }, on { $bearing }. The heights reach { $reach } that way{ $gap ->
     [yes] {" "}and have a gap
    *[no] {""}
  }{ $sure ->
     [yes] {""}
    *[no] ; ground { $hill } higher than you could hide the sun sooner from as far as { $enough }. Bring in heights that reach farther: an import with the borders of a wider area (at the desk --area)
  }.
-light-spells = By the heights of the sheet the sun { $shows ->
-    [yes] { $hides-at-all ->
-        [yes] goes behind the ground { $hides } and comes out again { $comes-at-all ->
-            [yes] { $comes }
-            [bound] { $comes } at the earliest
-           *[no] not within a day
-         }
-        [bound] goes behind the ground { $hides } at the latest and comes out again { $comes-at-all ->
-            [yes] { $comes }
-            [bound] { $comes } at the earliest
-           *[no] not within a day
-         }
-       *[no] stays over the ground for a day
-     }
-   *[no] is behind the ground { $comes-at-all ->
-        [yes] and comes out { $comes }
-        [bound] and comes out { $comes } at the earliest
-       *[no] for a day
-     }
- }.
+light-gap = { $bound ->
+    [yes] at least{" "}
+   *[no] {""}
+ }{ $ends ->
+    [from] from { $from } on
+    [until] until { $to }
+   *[both] { $from } to { $to }
+ }
+light-gap-and = { $all } and { $next }
+light-gaps-before = Before that the ground hides the sun { $gaps }.
+light-gaps = By the heights of the sheet the ground hides the sun { $gaps }.
+light-over-day = By the heights of the sheet the sun stays over the ground for a day.
+light-behind-day = By the heights of the sheet the sun is behind the ground for a day.
 light-behind-ground = By the heights of the sheet the sun is behind the ground already.
-day-over-ground = { $date } over the ground: { $rises ->
-    [yes] sun from { $sunrise }
-    [bound] sun from { $sunrise } at the earliest
-   *[no] no sun before noon
- }, { $sets ->
-    [yes] until { $sunset }
-    [bound] until { $sunset } at the latest
-   *[no] none after noon
+day-over-ground = { $date } over the ground: { $shows ->
+    [no] no sun
+    [long] the sun is hidden { $gaps }
+   *[between] { $rises ->
+        [yes] sun from { $sunrise }
+        [bound] sun from { $sunrise } at the earliest
+       *[no] sun
+     }{ $sets ->
+        [yes] , until { $sunset }
+        [bound] , until { $sunset } at the latest
+       *[no] {""}
+     }{ $hidden ->
+        [yes] , hidden { $gaps }
+       *[no] {""}
+     }
  }.
 light-off-heights = The heights of the sheet do not hold this place: nothing is told of hills that hide the sun. Bring in heights that reach it.
 light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
@@ -667,6 +671,10 @@ mean-mixed-norths = The readings count from different norths. Turn them to one f
 mean-no-direction = The readings lie so far apart for their number that no mean can be told. Read again, and more than two.
 sun-time-outside = The sun is reckoned for the years { $first } to { $last } (from the calendar's first whole year to where NASA's estimate of the earth's rotation ends). Check the date.
 sun-height-outside = The height must lie between -1000 m and 100 km. Check it.
+light-air-thin = { $pressure } hPa is the air of no mountain, and the sun is reckoned through it as it was told{ $inches ->
+    [yes] . Is it inches of mercury? Those are { $meant } hPa: give that
+   *[no] : give the pressure at the place in hectopascal, about 1013 at the sea
+ }.
 sun-air-outside = The air cannot be so: the pressure must be above 0 and at most 2000 hPa, the temperature from -100 to 100 °C. Check it.
 turn-told = { $from } is { $bearing }{ $sure ->
     [whole] , ± { $spread } (95 %)
@@ -1309,11 +1317,18 @@ strip-dark = dark { $clock }
 light-behind-at = the sun goes behind the ground { $clock }
 light-behind-by = the sun goes behind the ground by { $clock }
 light-behind-now = the sun is behind the ground
+light-comes-again = { $told } and comes out again { $clock }
 strip-sun-until = sun to { $clock }{ $latest ->
     [yes] {" "}at most
    *[no] {""}
+ }{ $comes ->
+    [yes] , again { $again }
+   *[no] {""}
  }, { $dark }
-strip-sun-behind = sun behind hills, { $dark }
+strip-sun-behind = { $comes ->
+    [yes] sun again { $again }
+   *[no] sun behind hills
+ }, { $dark }
 strip-light-none = not known
 strip-light-none-note = yet
 sight-read = read { $reading }

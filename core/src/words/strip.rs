@@ -68,13 +68,13 @@ impl Words {
     }
 
     /// How much light: from now to dark, when that is, and until when the sun shows over the ground, at the latest
-    /// where heights end near; in the dark, when it grows light.
+    /// where heights end near, and from when on again; in the dark, when it grows light.
     #[must_use]
     pub fn strip_light(
         &self,
         now: Instant,
         light: &Light,
-        shows_until: Option<(Instant, bool)>,
+        (shows_until, again): (Option<(Instant, bool)>, Option<Instant>),
         is_behind_ground: bool,
     ) -> (String, String) {
         if light.is_dark {
@@ -85,7 +85,10 @@ impl Words {
         let minutes = (dark.unix_ms() - now.unix_ms()).max(0) / 60_000;
         let left = Message::new("strip-light").with("hours", Arg::Count(minutes / 60)).with("minutes", Arg::Count(minutes % 60));
         let note = self.clock("strip-dark", dark);
-        let with_sun = |message: Message| self.say(&message.text("dark", note.clone()));
+        let with_sun = |message: Message| {
+            let clock = again.map_or_else(String::new, |again| numbers::clock(again.unix_ms(), self.utc_offset_min));
+            self.say(&message.text("comes", if again.is_some() { "yes" } else { "no" }).text("again", clock).text("dark", note.clone()))
+        };
         let note = match shows_until {
             Some((until, is_latest)) => {
                 let until = Message::new("strip-sun-until").text("clock", numbers::clock(until.unix_ms(), self.utc_offset_min));
@@ -101,6 +104,12 @@ impl Words {
     #[must_use]
     pub fn clock(&self, id: &'static str, at: Instant) -> String {
         self.say(&Message::new(id).text("clock", numbers::clock(at.unix_ms(), self.utc_offset_min)))
+    }
+
+    /// A sentence with a time of day behind what is told before it.
+    #[must_use]
+    pub fn clock_after(&self, id: &'static str, told: String, at: Instant) -> String {
+        self.say(&Message::new(id).text("told", told).text("clock", numbers::clock(at.unix_ms(), self.utc_offset_min)))
     }
 
     /// A landmark that was read.

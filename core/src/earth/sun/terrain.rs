@@ -1,7 +1,8 @@
-//! The sun over the ground: when its upper edge comes over, or goes behind, a horizon that hills raise.
+//! The sun over the ground: when its upper edge comes over, and goes behind, the horizon that the ground makes.
 
 use chrono::{DateTime, Duration, Utc};
 
+use super::grazing::BEND_SPREAD_DEG;
 use super::{Air, SunError, instant_of, sun_position, time_of};
 use crate::earth::{Instant, LatLon};
 use crate::measure::{LINE_95, TrueBearing};
@@ -9,7 +10,8 @@ use crate::measure::{LINE_95, TrueBearing};
 /// How high the ground stands over one bearing, as far as it is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct GroundHorizon {
-    /// The highest that the ground stands over the level, degrees, as it is seen through the air.
+    /// The highest that the ground stands over the level, degrees, as it is seen through the air; negative from a summit, whose
+    /// horizon lies below the level.
     pub elevation_deg: f64,
     /// One sigma of that by the error of the heights, degrees.
     pub spread_deg: f64,
@@ -41,8 +43,8 @@ impl GroundHorizon {
 pub struct OverGround {
     /// The time.
     pub at: Instant,
-    /// Half-width of it at 95 % by the error of the heights, seconds; none where ground beyond them could hide the sun
-    /// ([`GroundHorizon::ends_near`]): the time is then a bound, the latest of a sunset and the earliest of a sunrise.
+    /// Half-width of it at 95 % by the error of the heights and the bend of the air, seconds; none where ground beyond them could
+    /// hide the sun ([`GroundHorizon::ends_near`]): the time is then a bound, the latest of its going and the earliest of its coming.
     pub half_95_s: Option<f64>,
     /// Where the sun stands then.
     pub azimuth: TrueBearing,
@@ -50,92 +52,60 @@ pub struct OverGround {
     pub horizon: GroundHorizon,
 }
 
+/// A time during which the sun's upper edge shows over the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shown {
+    /// When it comes out; none where it shows as the span begins.
+    pub from: Option<OverGround>,
+    /// When it goes behind; none where it still shows as the span ends.
+    pub until: Option<OverGround>,
+}
+
 /// The radius of the sun, degrees.
 const RADIUS_DEG: f64 = 16.0 / 60.0;
-/// From look to look; a gap between hills that the sun crosses faster is not found.
+/// From look to look; what the sun crosses faster is not found.
 const STEP_S: i64 = 180;
+/// The lowest that a horizon lies below the level, degrees: from the highest mountain over the sea 3.0.
+const LOWEST_DEG: f64 = -4.0;
 
-/// From a sunrise or sunset on a level horizon towards the middle of the day, the first time at which the sun's upper edge stands
-/// over the ground: the sunrise or sunset over the ground. None where it does not until then, or where no ground is known.
-///
-/// Ground below the level counts as level: farther ground closes the view there.
+/// When in a span of time the sun's upper edge shows over the ground, one showing after the other: none where it is hidden or down all
+/// the time. Nothing where no ground is known while the sun is up.
 ///
 /// # Units
 /// `horizon` answers for a true bearing, degrees.
 ///
 /// # Accuracy
-/// A second, for the horizon as it is given. Where the sun goes behind a hill and comes out again, the time is the last setting
-/// or the first rising; gaps that it crosses within 3 minutes are passed over.
+/// A second, for the horizon as it is given; a showing or a gap that lasts less than 3 minutes is passed over. The air bends the sun
+/// by the formula of [`sun_position`], followed below the level to 1.9° under it, where it bends by 45′: for a summit of 1,200 m over
+/// the sea a ray that grazes the sea bends by 43′ (34′ and 0.13 of its way down to there, from memory).
 ///
 /// # Errors
 /// [`SunError`] for times and air out of reach.
-pub fn over_ground(
+pub fn sun_over_ground(
     at: LatLon,
-    (level, until): (Instant, Instant),
+    (from, until): (Instant, Instant),
     air: Air,
     horizon: &dyn Fn(TrueBearing) -> Option<GroundHorizon>,
-) -> Result<Option<OverGround>, SunError> {
-    let (start, end) = (time_of(level)?, time_of(until)?);
-    let inward = if end < start { -1 } else { 1 };
-    let steps = (end - start).num_seconds().abs() / STEP_S;
+) -> Result<Option<Vec<Shown>>, SunError> {
+    let (start, end) = (time_of(from)?, time_of(until)?);
     let view = View { at, air, horizon };
-    // What bends the sun on the level is the matter of the level's own times.
-    if horizon(view.edge(start)?.0).is_some_and(|ground| ground.elevation_deg <= 0.0) {
-        return view.passage(start, start);
-    }
-    let mut hidden = start;
-    for step in 0..=steps {
-        let time = start + Duration::seconds(inward * step * STEP_S);
-        let Some(over_deg) = view.over_deg(time)? else { return Ok(None) };
-        if over_deg >= 0.0 {
-            return view.passage(hidden, time);
+    let Some(mut shows) = view.shows(start)? else { return Ok(None) };
+    let mut shown: Vec<Shown> = shows.then_some(Shown { from: None, until: None }).into_iter().collect();
+    let mut before = start;
+    while before < end {
+        let time = (before + Duration::seconds(STEP_S)).min(end);
+        let Some(now) = view.shows(time)? else { return Ok(None) };
+        match (shows, now) {
+            (true, false) => {
+                let until = view.passage(time, before)?;
+                shown.last_mut().into_iter().for_each(|last| last.until = until);
+            }
+            (false, true) => shown.push(Shown { from: view.passage(before, time)?, until: None }),
+            (true, true) | (false, false) => {}
         }
-        hidden = time;
+        (before, shows) = (time, now);
     }
-    Ok(None)
-}
-
-/// Over a sun that does not set on the level: when it next goes behind the ground and comes out again, within a day.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct GroundSpells {
-    /// Whether it shows at the beginning.
-    pub shows: bool,
-    /// When it next goes behind the ground.
-    pub hides: Option<OverGround>,
-    /// When it next comes out.
-    pub comes: Option<OverGround>,
-}
-
-/// How the sun's upper edge passes the ground in the day after an instant; none where no ground is known.
-///
-/// # Accuracy
-/// As [`over_ground`]; what it crosses within 3 minutes is passed over.
-///
-/// # Errors
-/// [`SunError`] for times and air out of reach.
-pub fn ground_spells(
-    at: LatLon,
-    from: Instant,
-    air: Air,
-    horizon: &dyn Fn(TrueBearing) -> Option<GroundHorizon>,
-) -> Result<Option<GroundSpells>, SunError> {
-    const DAY_S: i64 = 86_400;
-    let start = time_of(from)?;
-    let view = View { at, air, horizon };
-    let Some(shows) = view.over_deg(start)?.map(|over_deg| over_deg >= 0.0) else { return Ok(None) };
-    let mut spells = GroundSpells { shows, hides: None, comes: None };
-    let mut before = (start, shows);
-    for step in 1..=DAY_S / STEP_S {
-        let time = start + Duration::seconds(step * STEP_S);
-        let Some(now) = view.over_deg(time)?.map(|over_deg| over_deg >= 0.0) else { return Ok(None) };
-        match (before.1, now) {
-            (true, false) if spells.hides.is_none() => spells.hides = view.passage(time, before.0)?,
-            (false, true) if spells.comes.is_none() => spells.comes = view.passage(before.0, time)?,
-            _ => {}
-        }
-        before = (time, now);
-    }
-    Ok(Some(spells))
+    Ok(Some(shown))
 }
 
 /// The sun as it is seen from a place with ground around.
@@ -149,25 +119,41 @@ impl View<'_> {
     /// The sun's bearing, and its upper edge over the level, degrees.
     fn edge(&self, time: DateTime<Utc>) -> Result<(TrueBearing, f64), SunError> {
         let sun = sun_position(self.at, 0.0, instant_of(time), self.air)?;
-        Ok((sun.azimuth, sun.elevation_deg + RADIUS_DEG))
+        let edge_deg = sun.elevation_geometric_deg + RADIUS_DEG;
+        Ok((sun.azimuth, edge_deg + self.bend_deg(edge_deg)))
     }
 
-    /// How far the upper edge stands over the ground, degrees.
-    fn over_deg(&self, time: DateTime<Utc>) -> Result<Option<f64>, SunError> {
+    /// How much the air lifts what stands at a height, degrees.
+    ///
+    /// # References
+    /// NREL/TP-560-34302, section 3.14.3; below the height where that formula is greatest its greatest value stands.
+    fn bend_deg(&self, geometric_deg: f64) -> f64 {
+        const GREATEST_AT_DEG: f64 = -1.9;
+        let height_deg = geometric_deg.max(GREATEST_AT_DEG);
+        let share = self.air.pressure_hpa / 1_010.0 * 283.0 / (273.0 + self.air.temperature_c);
+        share * 1.02 / (60.0 * (height_deg + 10.3 / (height_deg + 5.11)).to_radians().tan())
+    }
+
+    /// Whether the upper edge shows; nothing where no ground is known there.
+    fn shows(&self, time: DateTime<Utc>) -> Result<Option<bool>, SunError> {
         let (azimuth, edge_deg) = self.edge(time)?;
-        Ok((self.horizon)(azimuth).map(|ground| edge_deg - ground.elevation_deg.max(0.0)))
+        if edge_deg < LOWEST_DEG {
+            return Ok(Some(false));
+        }
+        Ok((self.horizon)(azimuth).map(|ground| edge_deg >= ground.elevation_deg))
     }
 
-    /// The passage between a time when the edge is hidden and one when it shows; where both are one, that time.
+    /// The passage between a time when the edge is hidden and one when it shows.
     fn passage(&self, mut hidden: DateTime<Utc>, mut shown: DateTime<Utc>) -> Result<Option<OverGround>, SunError> {
         while (shown - hidden).num_milliseconds().abs() > 1_000 {
             let middle = hidden + (shown - hidden) / 2;
-            if self.over_deg(middle)?.is_some_and(|over_deg| over_deg >= 0.0) { shown = middle } else { hidden = middle }
+            if self.shows(middle)? == Some(true) { shown = middle } else { hidden = middle }
         }
         let azimuth = self.edge(shown)?.0;
         let Some(horizon) = (self.horizon)(azimuth) else { return Ok(None) };
         let slope_deg_per_s = self.slope_deg_per_s(shown)?.max(1e-6);
-        let half_95_s = (!horizon.ends_near()).then(|| LINE_95 * horizon.spread_deg / slope_deg_per_s);
+        let spread_deg = horizon.spread_deg.hypot(bend_spread_deg(horizon.elevation_deg));
+        let half_95_s = (!horizon.ends_near()).then(|| LINE_95 * spread_deg / slope_deg_per_s);
         Ok(Some(OverGround { at: instant_of(shown), half_95_s, azimuth, horizon }))
     }
 
@@ -176,4 +162,11 @@ impl View<'_> {
         let minute = Duration::seconds(60);
         Ok((self.edge(time + minute)?.1 - self.edge(time - minute)?.1).abs() / 120.0)
     }
+}
+
+/// One sigma of the air's bend over a horizon of a height, degrees: as at the level below it, and less up to 2°, from where on it
+/// counts for nothing (our choice).
+fn bend_spread_deg(elevation_deg: f64) -> f64 {
+    const NONE_FROM_DEG: f64 = 2.0;
+    BEND_SPREAD_DEG * (1.0 - elevation_deg / NONE_FROM_DEG).clamp(0.0, 1.0)
 }

@@ -170,6 +170,22 @@ fn a_ridge_stands_as_high_as_it_was_built() {
     assert!((east.known_to_m - geodesic_between(eye, border).0).abs() < 1.0);
 }
 
+/// A place some metres beside the post of a summit, posts some hundred metres apart, does not have that post for a wall; its horizon is
+/// the sea's, whose dip navigators reckon as 1.76′ times the root of the eye's height in metres (the Nautical Almanac, from memory; with
+/// a bend of 0.16 of the earth's curve, ours is 0.13).
+#[test]
+fn a_summit_is_not_its_own_wall() {
+    let heights = ground(81, 81, 3.0, |column, row| 1_000.0 - 60.0 * (column as f32 - 40.0).hypot(row as f32 - 40.0).min(16.0));
+    let step_m = metres(&heights, at(40.0, 40.0), at(40.0, 41.0));
+    let eye = heights.layout().place_of(at(40.04, 40.03)).unwrap();
+    for bearing in [0.0, 45.0, 90.0, 200.0, 233.0, 270.0] {
+        let seen = heights.horizon(eye, 1.7, TrueBearing::new(bearing)).unwrap();
+        let dip_deg = 1.76 / 60.0 * heights.at_m(eye).unwrap().sqrt();
+        assert!((-seen.elevation_deg / dip_deg - 1.0).abs() < 0.03, "{bearing}, posts {step_m} m apart: {seen:?}, dip {dip_deg}");
+        assert!(seen.ends_near());
+    }
+}
+
 /// From where the horizon says that heights suffice, ground 2,000 m over the eye stands just as high: by the triangle of the earth's
 /// centre, the eye and the hill, on the sphere of 1 / 0.87 of its radius by which surveyors bend sights straight. On the level that is the
 /// range of sight that their handbooks give, 3.83 km for the root of a metre (from memory).
