@@ -28,6 +28,7 @@ import places_typed
 import printed
 import reckon
 import sheet_asked
+import shift_ways
 import told
 import turned
 import turned_grids
@@ -40,6 +41,7 @@ GENERATED = (
     printed,
     utm_mgrs,
     named_grids,
+    shift_ways,
     old_datums,
     places_typed,
     geodesics,
@@ -79,6 +81,7 @@ def main():
             check_shape(tally, document)
             check_file(tally, document)
             print(f"{document['topic']}: {len(document['cases'])} cases, {len(document['invalid'])} invalid")
+    shift_ways.hold_table(tally, write and not tally.failed)
     for script in BY_HAND:
         document = script.check(tally)
         check_shape(tally, document)

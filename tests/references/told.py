@@ -205,6 +205,9 @@ def shift_sentence(tally, code, lat, lon):
         if area is None:
             return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states."
         told, is_within = area
+        # A long list of parts is left out.
+        if len(told) > 120 and ";" in told:
+            told = told[: told.index(";")].rsplit(" - ", 1)[0]
         if is_within:
             return (
                 f"{named} good to {used.accuracy:g}{BOUND}m within {told}, as its publisher states. Whether this place lies there is not known here,"

@@ -13,6 +13,7 @@ mod shift_area;
 mod shift_files;
 mod system;
 mod utm;
+mod ways;
 
 pub use self::axes::{Axes, Axis};
 pub use self::error::GridError;

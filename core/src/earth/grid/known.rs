@@ -1,6 +1,6 @@
 //! Grids as PROJ has them, made once a thread.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use proj::{Area, Proj};
@@ -10,6 +10,7 @@ use super::axes::Axes;
 use super::made_for::MadeFor;
 use super::own_degrees::OwnDegrees;
 use super::shelf::Shelf;
+use super::ways::{Steps, Way, instead};
 use super::{GridError, codes, shift_files};
 use crate::earth::LatLon;
 use crate::measure::Point;
@@ -20,6 +21,7 @@ thread_local! {
 
 /// A grid as PROJ has it: the way from latitude and longitude, and where it is meant to be used.
 pub(super) struct Known {
+    definition: String,
     transform: Proj,
     back: Proj,
     /// To latitude and longitude on the grid's own datum.
@@ -41,6 +43,9 @@ pub(super) struct Known {
     is_of_today: bool,
     /// The files that its definition would shift its datum by and goes on without.
     pub(super) missing_files: Option<String>,
+    /// The way taken for the last [`Known::point_of`] instead of PROJ's, and the steps of such ways.
+    way: Cell<Option<&'static Way>>,
+    steps: Steps,
 }
 
 /// What is known of the shift between WGS 84 and a grid's datum at a place.
@@ -113,6 +118,7 @@ fn make(definition: &str) -> Result<Known, GridError> {
     let utm = utm_of(&flat).filter(|_| unit.is_none());
     let old_letters = utm.is_some() && has_old_ellipsoid(&flat);
     Ok(Known {
+        definition: definition.into(),
         transform,
         back,
         degrees,
@@ -125,6 +131,8 @@ fn make(definition: &str) -> Result<Known, GridError> {
         old_letters,
         is_of_today: is_of_today(&flat),
         missing_files,
+        way: Cell::new(None),
+        steps: Steps::default(),
     })
 }
 
@@ -201,9 +209,12 @@ fn unit_of(flat: &Value) -> Option<String> {
 }
 
 impl Known {
-    /// Easting and northing of a place, if there are any.
+    /// Easting and northing of a place, if there are any; by the datum shift that was made for where it lies.
     pub(super) fn point_of(&self, at: LatLon) -> Option<Point> {
-        let (first, second) = self.transform.convert((at.lon_deg(), at.lat_deg())).ok()?;
+        let by_proj = self.transform.convert((at.lon_deg(), at.lat_deg())).ok()?;
+        self.way.set(self.transform.proj_info().description.and_then(|described| instead(&described, at)));
+        let way = self.way.get();
+        let (first, second) = way.and_then(|way| self.steps.numbers(way, &self.definition, at)).unwrap_or(by_proj);
         (f64::is_finite(first) && f64::is_finite(second)).then(|| self.axes.point(first, second))
     }
 
@@ -215,16 +226,23 @@ impl Known {
 
     /// Latitude and longitude of a place on the grid's own datum.
     pub(super) fn on_own_datum(&self, at: LatLon) -> Option<LatLon> {
-        self.degrees.as_ref()?.of(at)
+        self.point_of(at)?;
+        match self.way.get().and_then(|way| self.steps.own_degrees(way, &self.definition, at)) {
+            Some((lon, lat)) => LatLon::new(lat, lon).ok(),
+            None => self.degrees.as_ref()?.of(at),
+        }
     }
 
-    /// The steps of the operation that PROJ chose for the last [`Known::point_of`], as it describes them.
+    /// The steps of the operation taken for the last [`Known::point_of`], as PROJ describes them.
     pub(super) fn last_steps(&self) -> Option<String> {
-        self.transform.proj_info().description
+        self.way.get().map_or_else(|| self.transform.proj_info().description, |way| Some(way.name.into()))
     }
 
-    /// Of the operation that PROJ chose for the last [`Known::point_of`].
+    /// Of the operation taken for the last [`Known::point_of`].
     pub(super) fn last_shift(&self) -> DatumShift {
+        if let Some(way) = self.way.get() {
+            return DatumShift::Good(way.accuracy_m);
+        }
         let info = self.transform.proj_info();
         let is_guess = info.description.is_none_or(|steps| steps.contains("Ballpark"));
         match info.accuracy {

@@ -47,7 +47,7 @@ fn make(name: &str) -> Result<Step, GridError> {
 }
 
 /// The names of the registered shifts in what PROJ says of an operation: "Inverse of OSGB36 to WGS 84 (6) + British National Grid".
-fn shifts_in(described: &str) -> impl Iterator<Item = &str> {
+pub(super) fn shifts_in(described: &str) -> impl Iterator<Item = &str> {
     let is_shift = |name: &&str| name.contains(" to ") && !name.starts_with("Ballpark") && !name.starts_with("Null");
     described.split(" + ").map(|part| part.strip_prefix("Inverse of ").unwrap_or(part)).filter(is_shift)
 }

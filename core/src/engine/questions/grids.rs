@@ -167,11 +167,18 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
     typed.into_iter().chain(datum).chain(letters).chain(outside).chain(shift).collect()
 }
 
+/// The area of a shift without the list of all its parts, where that is long: "United States (USA) - CONUS onshore".
+fn short_area(told: &str) -> String {
+    const LONGEST: usize = 120;
+    let listed = told.find(';').filter(|_| told.chars().count() > LONGEST).and_then(|list| told.get(..list)?.rfind(" - "));
+    listed.and_then(|end| told.get(..end)).unwrap_or(told).to_owned()
+}
+
 /// What a shift to another datum is worth, where there is one to make; one that is not known is always told.
 pub(super) fn shift_told(grid: &Grid, shift: DatumShift, at: LatLon) -> Option<Message> {
     let told = |id| Message::new(id).text("grid", grid.name());
     let made_for = |message: Message| match grid.shift_area(at) {
-        Some(area) => message.text("has-area", "yes").with("area", Arg::Register(area.told)),
+        Some(area) => message.text("has-area", "yes").with("area", Arg::Register(short_area(&area.told))),
         None => message.text("has-area", "no"),
     };
     match shift {
