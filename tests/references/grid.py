@@ -3,6 +3,7 @@
 import math
 import warnings
 from dataclasses import dataclass
+from decimal import ROUND_FLOOR, Decimal
 
 import mgrs
 import pyproj
@@ -24,6 +25,15 @@ class OnGrid:
     convergence_deg: float
     scale: float
     how: str = ""
+
+
+def square_text(numbers, digits, unit="m"):
+    """The numbers of a grid with the square that the digits stand for, its middle and half of its side; exact decimals, cut towards minus infinity."""
+    side = Decimal(10 ** (5 - digits // 2))
+    cut = [(Decimal(number) / side).to_integral_value(ROUND_FLOOR) * side for number in numbers]
+    if side == 1:
+        return " ".join(str(int(number)) for number in cut)
+    return " ".join(str(int(number + side / 2)) for number in cut) + f" \u00b1{int(side / 2)}\u00a0{unit}"
 
 
 def zone_of(lat, lon):

@@ -376,13 +376,13 @@ CUT = (
 
 
 def cut_case(tally, code, lat, lon, digits, note):
-    """The two numbers of a grid without letters, cut to a tenth of what the digits stand for: exact decimals, towards minus infinity."""
+    """The two numbers of a grid without letters, with the square that the digits stand for: exact decimals, cut towards minus infinity."""
     place = grid.named(tally, code, lat, lon)
-    step = Decimal(max(10 ** (5 - digits // 2) // 10, 1))
+    step = Decimal(10 ** (5 - digits // 2))
     exact = [Decimal(value) for value in (place.easting_m, place.northing_m)]
     apart = min(min(value % step, step - value % step) for value in map(abs, exact))
     tally.check(f"{code} at {digits} digits away from the step's edge", apart > Decimal("0.01"), apart)
-    own = " ".join(str(int((value / step).to_integral_value(ROUND_FLOOR) * step)) for value in exact)
+    own = grid.square_text(exact, digits, "ft" if code == "EPSG:2227" else "m")
     record = {"do": "place", "place": grid.degrees_text(lat, lon), "grid": code, "digits": digits}
     return case(record, {"answer.own": own}, f"{note}, {digits} digits")
 
@@ -534,8 +534,46 @@ def back_again_cases(code, count, box):
         share = [(index + 1) * step % 1 for step in (0.618_034, 0.754_878)]
         typed = [round((low + part * (high - low)) / 1000) * 1000 for low, high, part in ((west, east, share[0]), (south, north, share[1]))]
         text = f"{typed[0]} {typed[1]}"
-        record = {"do": "place", "place": text, "grid": code, "digits": 10 if index % 2 else 2}
+        record = {"do": "place", "place": text, "grid": code, "digits": 10}
         cases.append(case(record, {"answer.own": text}, "numbers typed in their own grid come back"))
+    return cases
+
+
+# What is written with its square, and other ways to type it: numbers, code, side of the square in metres, digits.
+SQUARES = (
+    ("2600150 1200350 \u00b150 m", "EPSG:2056", (2600150, 1200350), 100, 6),
+    ("2600150 1200350 +-50", "EPSG:2056", (2600150, 1200350), 100, 6),
+    ("E 2600150 N 1200350 +/- 50m", "EPSG:2056", (2600150, 1200350), 100, 6),
+    ("2605000 1205000 \u00b15000\u00a0m", "EPSG:2056", (2605000, 1205000), 10_000, 2),
+    ("4468500 5333500 \u00b1500\u00a0m", "EPSG:31468", (4468500, 5333500), 1000, 4),
+    ("6006050 2114150 \u00b150 ft", "EPSG:2227", (6006050, 2114150), 100 * 0.3048, 6),
+    ("-35950 -6050 \u00b150 m", "EPSG:6677", (-35950, -6050), 100, 6),
+)
+
+
+def square_cases(tally):
+    """Numbers with half the side of their square are read as its middle, with its spread, and come back as they were written."""
+    cases = []
+    for text, code, numbers, side, digits in SQUARES:
+        lon, lat = pyproj.Transformer.from_crs(code, "EPSG:4326", always_xy=True).transform(*numbers)
+        unit = "ft" if code == "EPSG:2227" else "m"
+        own = grid.square_text(numbers, digits, unit)
+        there = {"answer.lat_deg": round(lat, 9), "answer.lon_deg": round(lon, 9), "answer.square_m": round(side, 6), "answer.own": own}
+        cases.append(case({"do": "place", "place": text, "grid": code, "digits": digits}, there, "numbers with their square"))
+    to_degrees = pyproj.Transformer.from_crs("EPSG:2180", "EPSG:4326", always_xy=True)
+    (lon, lat), (other_lon, other_lat) = to_degrees.transform(487_000, 637_000), to_degrees.transform(637_000, 487_000)
+    far = Geodesic.WGS84.Inverse(lat, lon, other_lat, other_lon)["s12"]
+    there = grid.utm(tally, other_lat, other_lon)
+    whole = grid.letters(other_lat, other_lon, there.easting_m, there.northing_m)
+    order = (
+        "The first number is taken for the easting, as maps print it. The register of EPSG:2180 has the northing first: if that is how these"
+        f" were written, exchange them, and the place is {whole[:3]} {whole[3:5]} {whole[5:10]} {whole[10:]}, {far / 1000:.1f}\u00a0km from here."
+    )
+    cases.append(case({"do": "place", "place": "487000 637000", "grid": "EPSG:2180"}, {"said.1": order}, "either order lies in the grid"))
+    away = {"do": "between", "from": SQUARES[0][0], "to": "2604150 1200350 \u00b150 m", "grid": "EPSG:2056"}
+    # Two squares of 100 m, each side / root(12) on either axis.
+    spread = math.sqrt(2) * 100 / math.sqrt(12)
+    cases.append(case(away, {"answer.distance_spread_m": round(spread, 4)}, "the spread is that of both squares"))
     return cases
 
 
@@ -573,7 +611,7 @@ def build_own(tally):
     cases += [border_case(tally, *row) for row in BORDER] + [guessed_case()]
     cases += [cut_case(tally, *row[:3], digits, row[3]) for row in CUT for digits in (2, 4, 6, 8, 10)]
     cases += [short for row in SHORT_OWN for short in short_own_cases(tally, *row)]
-    cases += [again for row in BACK_AGAIN for again in back_again_cases(*row)] + beside_cases()
+    cases += [again for row in BACK_AGAIN for again in back_again_cases(*row)] + beside_cases() + square_cases(tally)
     tolerance, why = tolerances(
         easting_m=(0.01, "the same registered shift must give the same centimetre (or hundredth of a foot)"),
         northing_m=(0.01, "as the easting"),
@@ -582,7 +620,8 @@ def build_own(tally):
         accuracy_m=(0, "what the register states"),
         lat_deg=(1e-7, "a centimetre, as there"),
         lon_deg=(2e-7, "as the latitude"),
-        square_m=(0, "a power of ten"),
+        square_m=(1e-9, "twice the half that was typed, 0.3048 m to the foot"),
+        distance_spread_m=(1e-3, "written to a tenth of a millimetre"),
     )
     return {
         "topic": "earth/own_grids",
@@ -596,7 +635,7 @@ def build_own(tally):
             "northing_m": "as the easting",
             "scale": "grid units per metre on the ellipsoid of WGS84, at the point",
             "accuracy_m": "metres: what the register states for the shift in use; null when it states none",
-            "own": "text: the reference in the grid asked for",
+            "own": "text: the reference in the grid asked for; numbers with half the side of their square, where they are a square",
         },
         "tolerance": tolerance,
         "tolerance_why": why,

@@ -107,13 +107,13 @@ CUT = (
 
 
 def cut_case(tally, code, lat, lon, digits, note):
-    """The numbers as the register has them, cut to a tenth of what the digits stand for: exact decimals, towards minus infinity."""
+    """The numbers as the register has them, with the square that the digits stand for: exact decimals, cut towards minus infinity."""
     _, _, numbers, _ = forward_of(code)
-    step = Decimal(max(10 ** (5 - digits // 2) // 10, 1))
+    step = Decimal(10 ** (5 - digits // 2))
     exact = [Decimal(value) for value in numbers(lat, lon)]
     apart = min(min(value % step, step - value % step) for value in map(abs, exact))
     tally.check(f"{code} at {digits} digits away from the step's edge", apart > Decimal("0.01"), apart)
-    own = " ".join(str(int((value / step).to_integral_value(ROUND_FLOOR) * step)) for value in exact)
+    own = grid.square_text(exact, digits, "m")
     record = {"do": "place", "place": grid.degrees_text(lat, lon), "grid": code, "digits": digits}
     return case(record, {"answer.own": own}, f"{note}, {digits} digits")
 

@@ -436,6 +436,7 @@ place-told = { $reference } is lat { $lat }°, lon { $lon }° ({ $wide ->
 place-square = It is a square of { $side }: its middle is told, off by at most { $half } to east and to north.
 place-stated = The uncertainty of { $stated } that the link states is taken as one sigma to east or west and to north or south: how often it holds the link does not say.
 place-named = { $name } stands on the sheet, which knows it to ± { $spread } (95 %).
+place-order = The first number is taken for the easting, as maps print it. The register of { $grid } has the northing first: if that is how these were written, exchange them, and the place is { $other }, { $far } from here.
 place-step = As it was written it may be off by up to { $half } to east or west and to north or south: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: { $form ->
     [lettered] write that map's own two letters and figures, or its easting and northing
@@ -798,6 +799,7 @@ part-short = { $part ->
     [part-beginning-beside-grid] the "beginning" is none of the grid named: leave it out, or write it before the digits
     [part-ambiguous] latitude and longitude, or a short reference
     [part-two-points] a number with two points
+    [part-half] no length behind ±
     [part-grouped] figures in three groups or more
     [part-no-pole] north or south is missing after UPS
     [part-letters-not-here] no square about here has its two letters
@@ -873,6 +875,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-two-squares] its square letters are missing: it may be { $one } or { $other }; write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
     [part-two-points] a number in it has two points: one point stands before the decimals, none parts thousands, and blanks part numbers
+    [part-half] behind ± stands half the side of its square, in m or ft, up to 50 km: ±50 m
     [part-grouped] its figures stand in three groups or more: write easting and northing as one number each without blanks in it; latitude and longitude need N or S, E or W
     [part-no-pole] after UPS its pole is missing: write north or south
     [part-letters-not-here] no square of the sheet or beside it has its two letters; those of the British National Grid are read where EPSG:27700 is the grid

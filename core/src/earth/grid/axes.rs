@@ -99,6 +99,13 @@ impl Axes {
         }
     }
 
+    /// Whether the register of a described grid that counts east and north has the northing first.
+    pub(super) fn has_northing_first(flat: &Value) -> bool {
+        let axis = |place: usize, member: &str| flat.pointer(&format!("/coordinate_system/axis/{place}/{member}"));
+        let direction = |place: usize| axis(place, "direction").and_then(Value::as_str);
+        axis(0, "meridian").is_none() && (direction(0), direction(1)) == (Some("north"), Some("east"))
+    }
+
     /// Whether they are easting and northing.
     #[must_use]
     pub fn are_plain(self) -> bool {
@@ -127,6 +134,12 @@ impl Axes {
 }
 
 impl Grid {
+    /// Whether its register has the northing first of two numbers that are read easting first here, as maps print them.
+    #[must_use]
+    pub fn is_registered_northing_first(&self) -> bool {
+        !self.is_utm_ups() && known(self.definition()).is_ok_and(|known| known.northing_first)
+    }
+
     /// The order and directions of its numbers.
     #[must_use]
     pub fn axes(&self) -> Axes {

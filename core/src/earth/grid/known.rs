@@ -31,6 +31,8 @@ pub(super) struct Known {
     pub(super) area: Option<Area>,
     /// The order and directions of its numbers, as PROJ takes and gives them.
     pub(super) axes: Axes,
+    /// Whether its register has the northing first.
+    pub(super) northing_first: bool,
     /// Where it is made for, by its definition.
     pub(super) made_for: MadeFor,
     /// Its unit as PROJ names it, where that is not the metre: "US survey foot".
@@ -125,6 +127,7 @@ fn make(definition: &str) -> Result<Known, GridError> {
         _held: (crs, joined),
         area,
         axes,
+        northing_first: Axes::has_northing_first(&flat),
         made_for,
         unit,
         utm,

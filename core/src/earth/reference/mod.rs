@@ -144,7 +144,7 @@ type Read = Result<PlaceReading, &'static str>;
 /// - latitude and longitude: `-33.8568, 151.2153`, `52 30.258 N, 13 24.170 E`, `52°30'15.5"N 13°24'10.2"E`, `52:30:15 N 13:24:10 E`,
 ///   `5230N 01324E`, links as `geo:52.504,13.403;u=35`;
 /// - UTM and UPS coordinates on WGS 84: `33T 456789 4953012`, `33 north 456789 4953012`, `UPS north 2000000 2000000`;
-/// - two plain numbers in the sheet's own grid, and there the lettered references of the British National Grid;
+/// - two plain numbers in the sheet's own grid, with half the side of their square where they are one (`2600150 1200350 ±50 m`), and there the lettered references of the British National Grid;
 /// - MGRS references on WGS 84 with 2 to 10 digits, completed by what [`Terms`] say of the sheet.
 ///
 /// Blanks and lower case do not matter. A reference is a square and read as its centre.
@@ -195,6 +195,9 @@ enum Form {
 /// Reads a place by the first form that its text has.
 fn read_form(typed: &str, terms: &Terms) -> (Form, Parts, Read) {
     let text = plain(typed);
+    if let Some((parts, read)) = own::read_square(&text, terms) {
+        return (Form::Own, parts, read);
+    }
     let parts = Parts::of(&text);
     let (form, read) = geo::read(typed)
         .or_else(|| degrees::read(&text, &parts, terms))
@@ -205,6 +208,15 @@ fn read_form(typed: &str, terms: &Terms) -> (Form, Parts, Read) {
         .or_else(|| Some((Form::Own, own::read(&parts, terms)?)))
         .unwrap_or_else(|| (Form::Mgrs, mgrs::read(&text, terms)));
     (form, parts, read)
+}
+
+/// Where two numbers of the sheet's own grid lead when they are exchanged, where its register has the northing first and both orders lie
+/// in its area.
+#[must_use]
+pub fn exchanged_in_grid(text: &str, terms: &Terms) -> Option<LatLon> {
+    let (form, parts, read) = read_form(text, terms);
+    let grid = terms.grid.filter(|_| form == Form::Own && read.is_ok())?;
+    own::exchanged(&parts, grid)
 }
 
 /// The text with the marks of a keyboard alone.

@@ -18,6 +18,41 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     Some(coordinates(grid, first, second))
 }
 
+/// How a grid reference in numbers states its square, behind them: half of its side.
+const HALF_MARKS: [&str; 3] = ["±", "+/-", "+-"];
+
+/// Reads two numbers of the sheet's own grid with half of the side of their square behind them: `2600150 1200350 ±50 m`, in metres, feet,
+/// or, without a unit, in that of the grid. The numbers are its middle. Nothing without such a grid or such a half.
+pub(super) fn read_square(text: &str, terms: &Terms) -> Option<(Parts, Read)> {
+    let (before, half) = HALF_MARKS.iter().find_map(|mark| text.split_once(mark))?;
+    let (grid, parts) = (terms.grid?, Parts::of(before));
+    let (first, second) = numbers(&parts.all, grid).filter(|(first, second)| whole_digits(first).max(whole_digits(second)) > 3)?;
+    let read = half_of(half, grid).ok_or("part-half").and_then(|(half, is_metres)| {
+        let reading = coordinates(grid, first, second)?;
+        let unit_m = if is_metres { 1.0 } else { grid.factors(reading.at).map_or(1.0, |factors| 1.0 / factors.scale) };
+        Ok(PlaceReading { square_m: 2.0 * half * unit_m, step_m: 0.0, ..reading })
+    });
+    Some((parts, read))
+}
+
+/// Half of a square's side, and whether it is in metres, else in the grid's unit.
+fn half_of(text: &str, grid: &Grid) -> Option<(f64, bool)> {
+    let typed = text.trim();
+    let figures = typed.trim_end_matches(|c: char| c.is_ascii_alphabetic() || c == '\'' || c.is_whitespace());
+    let half: f64 = figures.parse().ok().filter(|half: &f64| half.is_finite() && *half > 0.0 && *half <= MOST_HALF)?;
+    match typed.get(figures.len()..)?.trim().to_ascii_lowercase().as_str() {
+        "" => Some((half, grid.counts_metres())),
+        "m" | "'" => Some((half, true)),
+        "ft" => Some((half * FOOT_M, true)),
+        _ => None,
+    }
+}
+
+/// The widest half of a square that is read: of one of 100 km.
+const MOST_HALF: f64 = 50_000.0;
+/// The international foot; the survey foot is longer by two in a million, which no square shows.
+const FOOT_M: f64 = 0.3048;
+
 /// Two numbers in the order in which those of the grid are written; of one that counts west or south also behind or before the letters
 /// of its register: `Y 25000 X 2850000`.
 pub(super) fn numbers<'a>(parts: &'a [Part], grid: &Grid) -> Option<(&'a str, &'a str)> {
@@ -36,6 +71,15 @@ pub(super) fn numbers<'a>(parts: &'a [Part], grid: &Grid) -> Option<(&'a str, &'
         }
         _ => None,
     }
+}
+
+/// Where two bare numbers lead when they are exchanged, in a grid whose register has the northing first; nothing where that is out of its
+/// area, or they say themselves which is which.
+pub(super) fn exchanged(parts: &Parts, grid: &Grid) -> Option<LatLon> {
+    let [Part::Number(first), Part::Number(second), ..] = parts.all.as_slice() else { return None };
+    let is_bare = parts.all.len() == 2 && grid.is_registered_northing_first();
+    let ((first, _), (second, _)) = (number(first).filter(|_| is_bare)?, number(second)?);
+    grid.unproject(grid.axes().point(second, first)).ok().filter(|at| grid.is_used_at(*at))
 }
 
 /// How the numbers of a grid are written, as the identifier that sentences select by.
@@ -58,7 +102,7 @@ fn coordinates(grid: &Grid, first: &str, second: &str) -> Read {
     let read = place(first, second).map_err(|error| part_of_grid(&error));
     let is_far = read.as_ref().map_or(true, |at| grid.beyond_area_m(*at) > MEANT_OTHERWISE_FROM_M);
     let lies_in_it = |(first, second)| place(first, second).is_ok_and(|at| grid.is_used_at(at));
-    if is_far && lies_in_it((second, first)) {
+    if is_far && lies_in_it((second, first)) || read.is_err() && place(second, first).is_ok() {
         return Err("part-swapped");
     }
     let has_area = grid.middle_of_area().is_some();
@@ -81,18 +125,39 @@ impl Grid {
     /// as the sheet prints it, letters on the British National Grid, both cut to a square; else its two numbers in the order of its axes.
     ///
     /// Two plain numbers are read as they stand, not as a square: they are cut to a tenth of what the digits (2 to 10) stand for in the
-    /// grid's unit, and to whole units with all of them, negative ones towards minus infinity.
+    /// grid's unit, and to whole units with all of them, negative ones towards minus infinity. It stands beside a spread of its own;
+    /// [`Grid::square_reference`] is the one that states its square.
     #[must_use]
     pub fn reference(&self, at: LatLon, digits: u8) -> String {
-        if let Some(reference) = self.zone().and_then(|zone| mgrs_in_zone(zone, at, digits)) {
-            return spaced(&reference);
-        }
-        let Ok(point) = self.project(at) else { return spaced(&mgrs_of(at, digits)) };
-        let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
-        letters.unwrap_or_else(|| {
+        self.lettered_reference(at, digits).unwrap_or_else(|(first, second)| {
             let step = 10f64.powi((4 - i32::from(digits / 2)).clamp(0, 3));
-            let (first, second) = self.axes().numbers(point);
             format!("{:.0} {:.0}", cut(first, step), cut(second, step))
         })
+    }
+
+    /// The reference of a place with its square, which is read as it is written: as [`Grid::reference`] where that has letters; else the
+    /// numbers are cut to a square as theirs are and its middle is written, with half of its side behind it: `2600150 1200350 ±50 m`.
+    /// With all digits they are whole units, as they are typed.
+    #[must_use]
+    pub fn square_reference(&self, at: LatLon, digits: u8) -> String {
+        self.lettered_reference(at, digits).unwrap_or_else(|(first, second)| {
+            let side = 10f64.powi((5 - i32::from(digits / 2)).clamp(0, 4));
+            if side <= 1.0 {
+                return format!("{:.0} {:.0}", cut(first, 1.0), cut(second, 1.0));
+            }
+            let middle = |number: f64| cut(number, side) + side / 2.0;
+            let unit = self.unit().map_or("\u{a0}m", |unit| if unit.to_lowercase().contains("foot") { "\u{a0}ft" } else { "" });
+            format!("{:.0} {:.0} ±{:.0}{unit}", middle(first), middle(second), side / 2.0)
+        })
+    }
+
+    /// Its reference with letters, else its two numbers.
+    fn lettered_reference(&self, at: LatLon, digits: u8) -> Result<String, (f64, f64)> {
+        if let Some(reference) = self.zone().and_then(|zone| mgrs_in_zone(zone, at, digits)) {
+            return Ok(spaced(&reference));
+        }
+        let Ok(point) = self.project(at) else { return Ok(spaced(&mgrs_of(at, digits))) };
+        let letters = if lettered::is_lettered(self) { lettered::write(point, digits) } else { None };
+        letters.ok_or_else(|| self.axes().numbers(point))
     }
 }

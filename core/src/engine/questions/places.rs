@@ -3,7 +3,8 @@
 use super::grids::{Asked, beyond_letters, named_grid, outside_area, own_grid, shift_told};
 use super::{Answer, Answered, Refusal};
 use crate::earth::{
-    DIGITS_FULL, Grid, PlaceReading, Terms, cut, degrees_minutes, degrees_minutes_seconds, mgrs_of, read_place, spaced, utm_of,
+    DIGITS_FULL, Grid, PlaceReading, Terms, cut, degrees_minutes, degrees_minutes_seconds, exchanged_in_grid, geodesic_between, mgrs_of,
+    read_place, spaced, utm_of,
 };
 use crate::measure::{Arg, LINE_95, Message, Point};
 
@@ -45,11 +46,12 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         utm: utm_of(reading.at),
         dm: degrees_minutes(reading.at),
         dms: degrees_minutes_seconds(reading.at),
-        own: grid.reference(reading.at, digits),
+        own: grid.square_reference(reading.at, digits),
         accuracy_m: shift.accuracy_m().filter(|_| outside_area(&grid, reading.at).is_none()),
     };
     let mut told = vec![place_told(&reading, told_digits, &grid, at)];
     told.extend(by.cautions(&reading, &grid));
+    told.extend(order_told(asked.place, &terms, &reading));
     told.extend(shift_told(&grid, shift, reading.at).filter(|_| outside_area(&grid, reading.at).is_none()));
     told.extend(beyond_letters(&grid, reading.at));
     let is_named = terms.placed(asked.place).is_some();
@@ -77,7 +79,7 @@ const METRES_PER_KM: f64 = 1000.0;
 /// The place with no more decimals than its square deserves; its reference in the grid, and in its own zone where that differs.
 fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> Message {
     let at = reading.at;
-    let (standard, own) = (spaced(&mgrs_of(at, digits)), grid.reference(at, digits));
+    let (standard, own) = (spaced(&mgrs_of(at, digits)), grid.square_reference(at, digits));
     let beside = match (grid.is_utm_ups(), own == standard) {
         (false, _) => "own",
         (true, false) => "zone",
@@ -104,6 +106,17 @@ fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> 
         .text("beside", beside)
         .text("own", if beside == "zone" { standard } else { own })
 }
+
+/// In which order two numbers were taken, in a grid whose register has the other, and where that leads.
+fn order_told(typed: &str, terms: &Terms, reading: &PlaceReading) -> Option<Message> {
+    let other = exchanged_in_grid(typed, terms)?;
+    let far_m = geodesic_between(reading.at, other).0;
+    let told = Message::new("place-order").text("grid", terms.grid?.name()).text("other", spaced(&mgrs_of(other, reading.digits())));
+    (far_m > SAME_ORDER_M).then(|| told.with("far", Arg::Metres(far_m)))
+}
+
+/// Two numbers that are nearly one lead to one place in either order, metres.
+const SAME_ORDER_M: f64 = 1_000.0;
 
 /// A wider square than this is not told in seconds, metres.
 const MOST_FOR_SECONDS_M: f64 = 100.0;
