@@ -126,6 +126,32 @@ def named_case(tally):
     return {"before": [carried], **case(asked, {"answer.error_deg": round(read - (true - declination), 6)}, "a landmark by its name")}
 
 
+def grid_case(tally):
+    """A bearing known from the north of a grid that is named, 3 degrees off that of UTM; and what the kept error makes of a turned bearing."""
+    declination, _ = norths(tally)
+    code = "EPSG:2274"
+    convergence = grid.named(tally, code, *LINE).convergence_deg
+    readings = [{"read": "214 mag", "known": "200 grid"}, {"read": "91 mag", "known": "77 grid"}, {"read": "14.5 mag", "known": "0 grid"}]
+    reads, known = [214, 91, 14.5], [200, 77, 0]
+    expect = {"answer.error_deg": round(sum(read - (value + convergence - declination) for read, value in zip(reads, known)) / 3, 6)}
+    named = case({**record(readings=readings, instrument="sighting"), "grid": code}, expect, "known from the north of a grid that is named")
+    text = f'name = "Road"\n[[line]]\nname = "Road"\npoints = ["{LINE[0]:.6f}, {LINE[1]:.6f}", "36.600000, -84.200000"]\n'
+    carried = {"do": "carry", "at": AT, "format": "toml", "text": text}
+    reads, known = (214, 90.5, 298.5), (212, 87, 298)
+    pairs = [{"read": f"{read:g} mag", "known": f"{value} mag"} for read, value in zip(reads, known)]
+    keep = record(readings=pairs, instrument="sighting", keep=True)
+    spread = errors_expected(tally, reads, known, 0, known_deg=[rounding_deg(value) for value in known])["error_spread_deg"]
+    kept = f"Your compass, as it was checked, reads 2.0\u00b0 \u00b1\u00a0{1.96 * spread:.1f}\u00b0 (95\u00a0%) too high, which is not in this"
+    turns = []
+    for bearing, to, told in (
+        ("214 mag", "true", "with it taken off what was read this is 212\u00b0\u00a0true."),
+        ("214 true", "mag", "set 216\u00b0\u00a0mag on that compass."),
+    ):
+        turn = {"do": "turn", "bearing": bearing, "to": to, "declination_deg": 0, "declination_spread_deg": 0}
+        turns.append({"before": [carried, keep], **case(turn, {"said.1": f"{kept}: {told}"}, "a kept error is told beside a turned bearing")})
+    return [named, *turns]
+
+
 def own_place_case(tally):
     """A point sighted from the place of the check: what that place is typed to is part of the known bearing's spread."""
     model = field(*LINE, 0, decimal_year(DAY))
@@ -475,7 +501,7 @@ def invalid():
 
 def build(tally):
     """The case file of compass errors."""
-    cases = known_cases(tally) + [between_case(tally), named_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally) + weighed_cases()
+    cases = known_cases(tally) + [between_case(tally), named_case(tally), *grid_case(tally), own_place_case(tally), sun_case(tally)] + traverse_cases(tally) + weighed_cases()
     exact = (1e-6, "sums of given angles, written to 1e-9")
     tolerance, why = tolerances(
         error_deg=(0.001, "what the declination and the sun's azimuth may differ: 0.0001 and 0.0006"),

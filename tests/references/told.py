@@ -78,7 +78,8 @@ def way(tally, start, end, spread_m, named=None, date=None):
     line = Geodesic.WGS84.Inverse(*start, *end, Geodesic.ALL)
     forward = grid.named(tally, named, *start) if named else grid.utm(tally, *start)
     true = line["azi1"] % 360
-    parts = [bearing(tally, true, "true"), bearing(tally, (true - forward.convergence_deg) % 360, "grid")]
+    by = named or f"UTM {grid.zone_of(*start)} north"
+    parts = [bearing(tally, true, "true"), f"{bearing(tally, (true - forward.convergence_deg) % 360, 'grid')} ({by})"]
     if date:
         year = date if isinstance(date, float) else decimal_year(datetime.date.fromisoformat(date))
         declination = field(*start, 0, year).d
@@ -178,7 +179,7 @@ def pole_way(tally):
     true, back = line["azi1"] % 360, (line["azi2"] + 180) % 360
     spread_m = step_spread_m(4, 90)
     half_deg = turned_deg(spread_m, line)
-    ways = f"{bearing(tally, true, 'true')}, {bearing(tally, true, 'grid')}; back {bearing(tally, back, 'true')}."
+    ways = f"{bearing(tally, true, 'true')}, {bearing(tally, true, 'grid')} (UPS north); back {bearing(tally, back, 'true')}."
     return [f"{metres(tally, line['s12'])} on {ways}", spread_told(tally, LINE_95 * spread_m, half_deg)]
 
 

@@ -417,6 +417,8 @@ pub(crate) struct CompassArgs {
     #[arg(long, num_args = 4, value_names = ["FROM", "TO", "FORE", "BACK"], allow_hyphen_values = true)]
     pub(crate) line: Vec<String>,
     #[arg(long)]
+    pub(crate) grid: Option<String>,
+    #[arg(long)]
     pub(crate) keep: bool,
 }
 

@@ -174,7 +174,7 @@ fn compass_record(ask: &CompassArgs) -> Value {
     let line = |four: &[String]| json!({ "from": four.first(), "to": four.get(1), "fore": four.get(2), "back": four.get(3) });
     let pairs: Vec<Value> = ask.line.chunks(4).map(line).collect();
     json!({
-        "do": "compass", "place": ask.place, "instrument": ask.instrument, "reading_spread_deg": ask.reading_spread_deg, "readings": readings, "pairs": pairs, "keep": ask.keep
+        "do": "compass", "place": ask.place, "instrument": ask.instrument, "reading_spread_deg": ask.reading_spread_deg, "readings": readings, "pairs": pairs, "keep": ask.keep, "grid": ask.grid
     })
 }
 

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{DecimalYear, LatLon, magnetic_field};
-use crate::measure::signed_difference_deg;
+use crate::measure::{Message, Telling, signed_difference_deg};
 
 /// A printed diagram older than this is not to be trusted, years.
 ///
@@ -26,6 +26,31 @@ pub struct PrintedNorths {
     /// How the declination changes, minutes of arc a year, east positive; nothing where the margin does not say it.
     #[serde(default)]
     pub annual_change_min: Option<f64>,
+}
+
+/// What of a printed diagram cannot be, as it was typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum PrintedFault {
+    /// Neither of its two angles is given, or both.
+    Angles,
+    /// Its angle, degrees.
+    Angle(String),
+    /// Its year.
+    Year(String),
+    /// Its annual change, minutes of arc.
+    Change(String),
+}
+
+impl Telling for PrintedFault {
+    fn message(&self) -> Message {
+        let (figure, typed) = match self {
+            Self::Angles => ("both", None),
+            Self::Angle(deg) => ("angle", Some(deg)),
+            Self::Year(year) => ("year", Some(year)),
+            Self::Change(minutes) => ("change", Some(minutes)),
+        };
+        Message::new("printed-norths-unreadable").text("figure", figure).text("typed", typed.cloned().unwrap_or_default())
+    }
 }
 
 /// A printed diagram brought to a date.
@@ -92,14 +117,20 @@ impl BesideModel {
 }
 
 impl PrintedNorths {
-    /// Whether its numbers can be: one angle given, angles within a half circle, years from 1800 to 2100, at most 2° a year.
+    /// Which of its numbers cannot be: one angle is given, angles within a half circle, years from 1800 to 2100, at most 2° a year.
     #[must_use]
-    pub fn is_sound(&self) -> bool {
-        let angle = match (self.declination_deg, self.grid_magnetic_deg) {
-            (Some(angle), None) | (None, Some(angle)) => angle,
-            _ => return false,
+    pub fn fault(&self) -> Option<PrintedFault> {
+        let ((Some(angle_deg), None) | (None, Some(angle_deg))) = (self.declination_deg, self.grid_magnetic_deg) else {
+            return Some(PrintedFault::Angles);
         };
-        angle.abs() <= 180.0 && (1800.0..=2100.0).contains(&self.year) && self.annual_change_min.is_none_or(|change| change.abs() <= 120.0)
+        let change_min = self.annual_change_min.unwrap_or_default();
+        let is_year = (1800.0..=2100.0).contains(&self.year);
+        match (angle_deg.abs() <= 180.0, is_year, change_min.abs() <= 120.0) {
+            (false, ..) => Some(PrintedFault::Angle(angle_deg.to_string())),
+            (true, false, _) => Some(PrintedFault::Year(self.year.to_string())),
+            (true, true, false) => Some(PrintedFault::Change(change_min.to_string())),
+            (true, true, true) => None,
+        }
     }
 
     /// The diagram brought to a date with its own annual change, beside the model at the place; beside that of the diagram's own year

@@ -110,6 +110,7 @@ impl Engine {
                 let (answer, mut told) = questions::answer(record, &sheet.map_or_else(Terms::default, Sheet::terms), printed)?;
                 told.extend(questions::doubts_of(record, sheet));
                 told.extend(questions::grid_lies(&answer));
+                told.extend(self.kept_minded(record, &answer));
                 let mut said: Vec<String> = told.iter().map(|message| self.words.say(message)).collect();
                 said.extend(self.age_of_map(record));
                 Ok(Done::answered(said, answer))

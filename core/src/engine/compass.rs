@@ -4,7 +4,7 @@ use super::answer::{Answer, AnswerCompassLine, AnswerStation};
 use super::commands::Done;
 use super::compass_known::{Ground, magnetic, read, watch_spread_s};
 use super::questions::Declination;
-use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord};
+use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord, Record};
 use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
     Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, LatLon, MagneticError, Pair, SunSight, TimeSlip, Verdict,
@@ -12,7 +12,7 @@ use crate::earth::{
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
-use crate::measure::{Message, NorthDiagram, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, North, NorthDiagram, Telling};
 use crate::sheet::Sheet;
 
 impl Engine {
@@ -26,6 +26,7 @@ impl Engine {
         let (readings, declination) = self.compass_readings(record, at, instrument)?;
         let check = check_compass(&readings)?;
         let mut said = self.words.compass(&check);
+        said.extend(self.grid_told(record)?.map(|told| self.words.say(&told)));
         let minded = declination.as_ref().and_then(|declination| declination.minded(&at.date().to_string()));
         said.extend(minded.map(|minded| self.words.say(&minded)));
         let declination_deg = declination.as_ref().map_or(0.0, |declination| declination.deg);
@@ -112,11 +113,46 @@ impl Engine {
 
     /// Declination and convergence where the compass is checked.
     fn norths_for(&self, record: &CompassRecord, place: LatLon, at: Instant) -> Result<(Option<Declination>, f64), Refusal> {
-        let own = Grid::of_place(place);
-        let convergence_deg = self.carried().map_or(&own, |sheet| &sheet.grid).factors(place)?.convergence_deg;
+        let convergence_deg = self.grid_at(record, place)?.factors(place)?.convergence_deg;
         let declination = self.declination_at(place, at, convergence_deg);
         let declination = if is_magnetic_alone(record) { declination.ok() } else { Some(declination?) };
         Ok((declination, convergence_deg))
+    }
+
+    /// The grid from whose north bearings are counted there: the one that is named, else the sheet's, else that of the place's zone.
+    fn grid_at(&self, record: &CompassRecord, place: LatLon) -> Result<Grid, Refusal> {
+        let named = record.grid.as_deref().map(Grid::named).transpose()?;
+        Ok(named.or_else(|| self.carried().map(|sheet| sheet.grid.clone())).unwrap_or_else(|| Grid::of_place(place)))
+    }
+
+    /// By which grid's north known bearings were turned, where some count from it.
+    fn grid_told(&self, record: &CompassRecord) -> Result<Option<Message>, Refusal> {
+        let counts = |known: &String| NamedBearing::parse(known).is_ok_and(|known| known.north() == North::Grid);
+        if !record.readings.iter().filter_map(|reading| reading.known.as_ref()).any(counts) {
+            return Ok(None);
+        }
+        let Some(place) = self.checked_at(record)? else { return Ok(None) };
+        let grid = self.grid_at(record, place)?;
+        let convergence_deg = grid.factors(place)?.convergence_deg;
+        let message = Message::new("compass-by-grid").text("grid", grid.name()).with("convergence", Arg::Turn(convergence_deg.abs(), 2));
+        Ok(Some(message.text("side", if convergence_deg < 0.0 { "west" } else { "east" })))
+    }
+
+    /// What a compass that was checked makes of a bearing that was turned from or to its north: its error is not in that.
+    pub(super) fn kept_minded(&self, record: &Record, turned: &Answer) -> Option<Message> {
+        let (Record::Turn(turn), Answer::Turn { bearing_deg, .. }) = (record, turned) else { return None };
+        let row = &self.trip.as_ref()?.compass.as_ref()?.row;
+        let (from, to) = (NamedBearing::parse(&turn.bearing).ok()?.north(), understand::north(&turn.to).ok()?);
+        let (way, other_deg) = match (from == North::Magnetic, to == North::Magnetic) {
+            (true, false) => ("from", bearing_deg - row.error_deg),
+            (false, true) => ("to", bearing_deg + row.error_deg),
+            (true, true) | (false, false) => return None,
+        };
+        let message = Message::new("turn-compass-kept")
+            .with("error", Arg::Turn(row.error_deg.abs(), 1))
+            .with("spread", Arg::Turn(LINE_95 * row.error_spread_deg, 1))
+            .text("side", if row.error_deg < 0.0 { "low" } else { "high" });
+        Some(message.text("way", way).with("other", Arg::Bearing(NamedBearing::new(other_deg, to))))
     }
 
     fn declination_at(&self, place: LatLon, at: Instant, convergence_deg: f64) -> Result<Declination, MagneticError> {

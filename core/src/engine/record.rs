@@ -381,6 +381,8 @@ pub struct CompassRecord {
     pub pairs: Vec<CompassPairRecord>,
     /// Whether the error is kept and taken off from now on.
     pub keep: Option<bool>,
+    /// The grid from whose north known bearings with grid are counted; the sheet's, else that of the place's zone, when absent.
+    pub grid: Option<String>,
 }
 
 /// A reading whose answer is known: by a bearing, by a point sighted, or by the sun. One of the three is given.

@@ -102,8 +102,8 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     let spread_m = draft.position_spread_m.or(draft.paper.spread_m()).unwrap_or(MAP_SPREAD_M);
     let lines: Result<Vec<Line>, SheetError> = draft.lines.iter().map(|line| build_line(draft, line, &frame, spread_m)).collect();
     let landmarks: Result<Vec<Landmark>, SheetError> = draft.landmarks.iter().map(|mark| build_landmark(mark, &frame, spread_m)).collect();
-    if draft.norths.is_some_and(|norths| !norths.is_sound()) {
-        return Err(SheetError::Norths);
+    if let Some(fault) = draft.norths.and_then(|norths| norths.fault()) {
+        return Err(SheetError::Norths(fault));
     }
     let (name, paper) = (draft.name.clone(), draft.paper.clone());
     Ok(Sheet { name, grid, frame, spread_m, printed: draft.norths, lines: lines?, landmarks: landmarks?, paper })

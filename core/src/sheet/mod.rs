@@ -14,7 +14,7 @@ mod ring;
 mod seen;
 mod spots;
 
-use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedNorths, PrintedReport, Terms};
+use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedFault, PrintedNorths, PrintedReport, Terms};
 use crate::ground::HeightUnit;
 use crate::measure::{Message, Point, Telling};
 
@@ -88,7 +88,7 @@ pub enum SheetError {
     NameTwice(String),
     /// The printed north diagram cannot be.
     #[error("printed-norths-unreadable")]
-    Norths,
+    Norths(PrintedFault),
     /// Something stands more than 300 km from the sheet's middle.
     #[error("sheet-too-wide")]
     TooWide(String),
@@ -128,7 +128,7 @@ impl Telling for SheetError {
         match self {
             Self::Empty => Message::new("sheet-place-needed"),
             Self::WithoutLine => Message::new("sheet-without-line"),
-            Self::Norths => Message::new("printed-norths-unreadable"),
+            Self::Norths(fault) => fault.message(),
             Self::AtPole => Message::new("sheet-at-pole"),
             Self::Grid(error) => error.message(),
             Self::LineTooShort(name) => named("line-too-short", name),

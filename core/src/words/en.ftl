@@ -503,7 +503,7 @@ between-magnetic = The magnetic bearing is also off by what { $by ->
 between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
 between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there, and the one told is sure only to what is said with it. Turned by 1° it ends { $off } away.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
-between-told = { $distance } on { $true }, { $grid }{ $has-magnetic ->
+between-told = { $distance } on { $true }, { $grid } ({ $named }){ $has-magnetic ->
     [yes] , { $magnetic }
    *[no] {""}
  }; back { $back }.
@@ -599,6 +599,14 @@ compass-taken-off = Your compass was checked: it reads { $error } ± { $spread }
     [low] low
    *[high] high
  }, and that is taken off. What the declination may be off is counted beside it.
+compass-by-grid = Bearings with grid count from grid north of { $grid }, { $convergence } { $side } of true north there.
+turn-compass-kept = Your compass, as it was checked, reads { $error } ± { $spread } (95 %) too { $side ->
+    [low] low
+   *[high] high
+ }, which is not in this: { $way ->
+    [from] with it taken off what was read this is { $other }
+   *[to] set { $other } on that compass
+ }.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
 compass-sun-no-bearing = The sun of { $time } tells no compass error: { $why ->
@@ -736,7 +744,12 @@ bearing-unreadable = The bearing "{ $typed }" cannot be read{ $part ->
  }. Write the figures and the north, such as "214 mag", "3200 mil mag", "S36E grid".
 bearing-without-north = The bearing "{ $typed }" lacks its north. Add mag, grid or true, such as "214 mag".
 unit-unknown = "{ $name }" is no unit of bearings. Write deg, mil, gon or quadrant.
-printed-norths-unreadable = The printed north diagram cannot be: give declination or grid-magnetic angle in degrees, the year, and at most 120 minutes of change a year.
+printed-norths-unreadable = The printed north diagram cannot be: { $figure ->
+    [angle] { $typed }° is no angle between norths: they lie at most 180° apart. Give it in degrees, east positive
+    [year] { $typed } is not the year of a map, 1800 to 2100
+    [change] its change of { $typed } minutes a year is more than 120, and no declination moves so fast where maps are used. Give minutes of arc, east positive
+   *[both] give its declination or its grid-magnetic angle in degrees, one of the two
+ }.
 north-unknown = "{ $name }" is no north. Write mag, grid or true.
 part-short = { $part ->
     [part-no-comma] no comma between latitude and longitude
@@ -986,7 +999,7 @@ place-outside-grid = The grid { $grid } does not reach this place. Choose the gr
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
 number-typed = this is no number. Write figures, with a point where one is needed, such as 12.5
 number-not-finite = a plain number is needed
-number-whole = this is no whole number from nothing on. Write figures alone, such as 8
+number-whole = this is no whole number, 0 or more. Write figures alone, such as 8
 angle-typed = this is no angle. Write degrees, such as -12.5, or degrees and minutes with their side, such as 12°30'W
 unit-typed = this is no unit of bearings. Write deg, mil, gon or quadrant
 option-off = { $option } cannot be "{ $value }": { $why }.
@@ -1235,6 +1248,7 @@ help-compass-point = What was read to a point and its place, such as "214 mag" "
 help-compass-sun = What was read to the sun and when; may be given again
 help-compass-time-spread-s = One standard deviation of the times of the sun in seconds; 30 when left out
 help-compass-line = A line read from both ends: two stations, the fore and the back bearing; may be given again
+help-compass-grid = The grid from whose north known bearings with grid are counted, an EPSG code or a zone such as 33N; the sheet's, else UTM or UPS of the place, when left out
 help-compass-keep = Keep the error: it is taken off what is read with this instrument from now on
 help-mean = Tell the mean of several readings of one bearing, and which strays most
 help-mean-bearings = The readings, each with its north, such as "214 mag"

@@ -51,7 +51,7 @@ extension Record {
             return .compass(
                 CompassRecord(
                     at: at, place: nil, instrument: instrument?.rawValue, readingSpreadDeg: nil, readings: readings,
-                    pairs: [], keep: isKept))
+                    pairs: [], keep: isKept, grid: nil))
         }
         return isKept ? entry(record) : question(record)
     }

@@ -114,7 +114,7 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
         grid_name: grid.name().into(),
     };
     let caution = declination.as_ref().zip(asked.date).and_then(|(declination, date)| declination.minded(date.trim()));
-    let told = way_told(&way, &diagram, declination.is_some());
+    let told = way_told(&way, (&diagram, grid.name()), declination.is_some());
     let mut all = vec![told];
     all.extend(way.spread_told().into_iter().chain(way.cautions()));
     all.extend(declination.filter(|_| !way.is_one_place() && !way.is_too_near()).map(|declination| {
@@ -137,7 +137,7 @@ fn declination_on(at: LatLon, date: &str, printed: (Option<&PrintedNorths>, f64)
     Ok(Declination::at((at, 0.0), DecimalYear::parse(date)?, printed)?)
 }
 
-fn way_told(way: &Way, diagram: &NorthDiagram, has_magnetic: bool) -> Message {
+fn way_told(way: &Way, (diagram, grid): (&NorthDiagram, &str), has_magnetic: bool) -> Message {
     if way.is_one_place() {
         return Message::new("between-same");
     }
@@ -149,6 +149,7 @@ fn way_told(way: &Way, diagram: &NorthDiagram, has_magnetic: bool) -> Message {
         .with("distance", short(way.distance_m))
         .with("true", Arg::Bearing(NamedBearing::True(way.leaves)))
         .with("grid", Arg::Bearing(NamedBearing::Grid(diagram.true_to_grid(way.leaves))))
+        .text("named", grid)
         .text("has-magnetic", if has_magnetic { "yes" } else { "no" })
         .with("magnetic", Arg::Bearing(NamedBearing::Magnetic(diagram.true_to_magnetic(way.leaves))))
         .with("back", Arg::Bearing(NamedBearing::True(way.arrives.back())))

@@ -6,7 +6,7 @@ use super::{Answer, Answered, Refusal, understand};
 use crate::earth::{DecimalYear, Grid, LatLon, MagneticField, PrintedNorths, Terms, geodesic_between, read_place};
 use crate::engine::answer::AnswerPrinted;
 use crate::engine::record::PrintedRecord;
-use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
+use crate::measure::{Arg, LINE_95, Message, NorthDiagram, Telling};
 use crate::words::printed_told;
 
 /// What [`answer_norths`] is asked.
@@ -116,5 +116,5 @@ pub(in crate::engine) fn printed(record: &PrintedRecord) -> Result<PrintedNorths
         year: record.year,
         annual_change_min: record.annual_change_min,
     };
-    if printed.is_sound() { Ok(printed) } else { Err(Refusal::plain("printed-norths-unreadable")) }
+    printed.fault().map_or(Ok(printed), |fault| Err(Refusal::new(fault.message())))
 }

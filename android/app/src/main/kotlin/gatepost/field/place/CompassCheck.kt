@@ -47,5 +47,5 @@ fun Hand.compassKnown(): Shown {
 /** Kept, the error found is taken off what is read with this instrument from now on. */
 private fun Hand.check(at: String, trials: List<Trial>, keep: Boolean?): Record {
     val readings = trials.map { CompassReadingRecord(null, it.read, it.known, null, null, null, null, null) }
-    return Record.Compass(CompassRecord(at, null, draft.compass.word, null, readings, emptyList(), keep))
+    return Record.Compass(CompassRecord(at, null, draft.compass.word, null, readings, emptyList(), keep, null))
 }
