@@ -18,7 +18,10 @@ def angle_deg(ground, z, eye):
     """The greatest angle of the samples, from the height of the eye; nothing is known beyond the border."""
     lat, lon, bearing = eye
     rows, columns = z.shape
-    away = np.concatenate([np.arange(NEAR_STEP_M, NEAR_M, NEAR_STEP_M), np.arange(NEAR_M, 60_000.0, FAR_STEP_M)])
+    # Ground nearer than a step of the posts does not count.
+    aim_lon, aim_lat, _ = GEOD.fwd(lon, lat, bearing, AIM_M)
+    step_m = AIM_M / np.hypot((aim_lon - lon) / ground.step[0], (aim_lat - lat) / ground.step[1])
+    away = np.concatenate([np.arange(step_m, NEAR_M, NEAR_STEP_M), np.arange(NEAR_M, 60_000.0, FAR_STEP_M)])
     there = GEOD.fwd(np.full(away.shape, lon), np.full(away.shape, lat), np.full(away.shape, bearing), away)[1::-1]
     column = (np.concatenate([[lon], there[1]]) - ground.west) / ground.step[0]
     row = (ground.north - np.concatenate([[lat], there[0]])) / ground.step[1]
@@ -27,11 +30,9 @@ def angle_deg(ground, z, eye):
     height = ground.at(column[:end], row[:end])
     away = away[: end - 1]
     rise = (height[1:] - FALL * away**2 - (height[0] + EYE_M)) / away
-    # Ground nearer than a step of the posts does not count; that of the sea stands where all else lies lower.
-    aimed = int(np.searchsorted(away, AIM_M)) if len(away) and away[-1] > AIM_M else len(away) - 1
-    step_m = away[aimed] / np.hypot(column[aimed + 1] - column[0], row[aimed + 1] - row[0])
+    # The level of the sea stands where all else lies lower.
     dip = -2 * np.sqrt(max(height[0] + EYE_M - min(np.nanmin(height), 0.0), 0.0) * FALL)
-    return float(np.degrees(np.arctan(max(dip, rise[away >= step_m].max(initial=-np.inf)))))
+    return float(np.degrees(np.arctan(max(dip, rise.max(initial=-np.inf)))))
 
 
 def angles(tally, binary, z):
