@@ -98,6 +98,8 @@ impl Steps {
 
 #[cfg(test)]
 mod tests {
+    #![allow(clippy::expect_used, reason = "a test may stop where it fails")]
+
     use super::{TABLE, instead, ways};
     use crate::earth::LatLon;
 

@@ -42,6 +42,7 @@ fn half_of(text: &str, grid: &Grid) -> Option<(f64, bool)> {
     let half: f64 = figures.parse().ok().filter(|half: &f64| half.is_finite() && *half > 0.0 && *half <= MOST_HALF)?;
     match typed.get(figures.len()..)?.trim().to_ascii_lowercase().as_str() {
         "" => Some((half, grid.counts_metres())),
+        // Beside letters of the axes an m has become the mark of minutes.
         "m" | "'" => Some((half, true)),
         "ft" => Some((half * FOOT_M, true)),
         _ => None,
