@@ -1366,7 +1366,7 @@ pub enum SightingRecord {
         distance_m: f64,
         /// Step of its display, metres; 100 when absent.
         step_m: Option<f64>,
-        /// Whether it shows a figure until the next one is full, as digital ones mostly do; it shows the nearest one when absent.
+        /// Whether it shows a figure until the next one is full, as digital ones mostly do, or (false) the nearest one; either is weighed when absent.
         cuts_off: Option<bool>,
         /// One sigma of its scale in per cent; 2 when absent.
         scale_percent: Option<f64>,

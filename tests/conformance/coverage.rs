@@ -5,8 +5,8 @@
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Counter, Facing, Fix, Instrument, MeasuredSighting, Quarter, Scene, Sighting, Spot, Trust, WRONG_READING, Way,
-    take,
+    BearingSighting, Choice, Counter, Facing, Figure, Fix, Instrument, MeasuredSighting, Quarter, Scene, Sighting, Spot, Trust,
+    WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point};
 use gatepost_core::sheet::{Landmark, Line};
@@ -119,7 +119,7 @@ impl Walker<'_> {
             known: String::new(),
             from,
             distance_m: shown_m,
-            counter: Counter::Meter { step_m: 100.0, cuts_off: false },
+            counter: Counter::Meter { step_m: 100.0, figure: Figure::Nearest },
             scale_share: 0.02,
             others: Vec::new(),
         })

@@ -2,8 +2,8 @@
 
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Counter, Facing, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Run, RunningSighting, Scene, Sighting,
-    SlipKind, Spot, ThenPlace, Verdict, Way, distance_along, slips, take, witness_along,
+    BearingSighting, Counter, Facing, Figure, Fix, FixError, Instrument, MeasuredSighting, Off, Quarter, Run, RunningSighting, Scene,
+    Sighting, SlipKind, Spot, ThenPlace, Verdict, Way, distance_along, slips, take, witness_along,
 };
 use gatepost_core::measure::{NamedBearing, Point};
 use gatepost_core::sheet::{Landmark, Line};
@@ -36,7 +36,7 @@ fn trip(distance_m: f64) -> Sighting {
         known: String::new(),
         from,
         distance_m,
-        counter: Counter::Meter { step_m: 100.0, cuts_off: false },
+        counter: Counter::Meter { step_m: 100.0, figure: Figure::Nearest },
         scale_share: 0.02,
         others: Vec::new(),
     })
@@ -200,24 +200,40 @@ fn slips_are_of_what_was_observed_and_each_is_told_once() {
     }
 }
 
-/// A display that shows a figure until the next is full, as most digital ones do: the walker stands up to a step beyond what it shows.
-/// Simulated; the limits would hold 80 % if it were taken to show the nearest figure.
-#[test]
-fn a_display_that_cuts_off_holds_its_walkers() {
+/// The share of a thousand walkers whose place the limits hold, by a display with steps of 100 m of which so much is told.
+fn held_by_display(figure: Figure, shown: impl Fn(f64) -> f64) -> f64 {
     let (road, norths) = (road(), norths());
     let mut dice = Dice(0xD15B_1A70_0000_0001);
     let (mut held, walkers) = (0, 1_000);
     for _ in 0..walkers {
         let along_m = 600.0 + 3_300.0 * dice.even();
         let gone_m = (along_m - 500.0) * (1.0 + 0.02 * dice.normal());
-        let Sighting::Measured(shown) = trip((gone_m / 100.0).floor() * 100.0) else { panic!("a trip") };
-        let counter = Counter::Meter { step_m: 100.0, cuts_off: true };
-        let scene =
-            Scene::on(&road, vec![Sighting::Measured(MeasuredSighting { counter, ..shown })], &norths, Instrument::Sighting.trust());
+        let Sighting::Measured(told) = trip(shown(gone_m / 100.0) * 100.0) else { panic!("a trip") };
+        let counter = Counter::Meter { step_m: 100.0, figure };
+        let scene = Scene::on(&road, vec![Sighting::Measured(MeasuredSighting { counter, ..told })], &norths, Instrument::Sighting.trust());
         let fix = take(&scene).unwrap();
         held += usize::from(fix.stretches.iter().any(|one| (one.limits_95_m.0..=one.limits_95_m.1).contains(&along_m)));
     }
-    let share = held as f64 / f64::from(walkers);
-    // Three sigmas of a count of a thousand.
-    assert!((share - 0.95).abs() <= 3.0 * (0.95 * 0.05 / f64::from(walkers)).sqrt() + 0.01, "{share}");
+    held as f64 / f64::from(walkers)
+}
+
+/// Three sigmas of a share of 0.95 over a thousand walkers.
+fn three_sigmas() -> f64 {
+    3.0 * (0.95f64 * 0.05 / 1_000.0).sqrt()
+}
+
+/// A display that shows a figure until the next is full, as most digital ones do: the walker stands up to a step beyond what it shows.
+/// Simulated; the limits would hold 80 % if it were taken to show the nearest figure.
+#[test]
+fn a_display_that_cuts_off_holds_its_walkers() {
+    let share = held_by_display(Figure::UntilFull, f64::floor);
+    assert!((share - 0.95).abs() <= three_sigmas() + 0.01, "{share}");
+}
+
+/// One of which it is not told which figure it shows may do either: the limits hold the walkers of both.
+#[test]
+fn a_display_of_which_nothing_is_told_holds_walkers_of_both_kinds() {
+    let (nearest, cut_off) = (held_by_display(Figure::Unknown, f64::round), held_by_display(Figure::Unknown, f64::floor));
+    assert!((f64::midpoint(nearest, cut_off) - 0.95).abs() <= three_sigmas() + 0.01, "{nearest} {cut_off}");
+    assert!(nearest.min(cut_off) >= 0.92, "{nearest} {cut_off}");
 }

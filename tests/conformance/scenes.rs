@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Choice, Counter, Facing, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene, Sighting,
-    Spot, Table, Trust, WRONG_READING, Way, take,
+    BearingSighting, Choice, Counter, Facing, Figure, Fits, Fix, GroundSighting, MeasuredSighting, Quarter, Run, RunningSighting, Scene,
+    Sighting, Spot, Table, Trust, WRONG_READING, Way, take,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, normal_density, normal_share};
 use gatepost_core::sheet::{Landmark, Line};
@@ -87,7 +87,12 @@ impl Told<'_> {
                 }]
             }
             "trip_meter" => {
-                vec![self.measured(one, "reading_m", Counter::Meter { step_m: number(&one["step_m"]), cuts_off: false }, "scale_spread")]
+                vec![self.measured(
+                    one,
+                    "reading_m",
+                    Counter::Meter { step_m: number(&one["step_m"]), figure: Figure::Nearest },
+                    "scale_spread",
+                )]
             }
             "paces" => vec![self.measured(one, "distance_m", Counter::Paces { each_m: 1.6 }, "spread_share")],
             "altimeter" => vec![self.altimeter(one)],

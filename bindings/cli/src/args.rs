@@ -204,6 +204,8 @@ pub(crate) struct FixArgs {
     pub(crate) trip_step_m: Option<f64>,
     #[arg(long, requires = "trip")]
     pub(crate) trip_cuts_off: bool,
+    #[arg(long, requires = "trip", conflicts_with = "trip_cuts_off")]
+    pub(crate) trip_nearest: bool,
     #[arg(long, num_args = 2, value_names = ["KNOWN_POINT", "PACES"], allow_hyphen_values = true)]
     pub(crate) paced: Vec<String>,
     #[arg(long)]

@@ -18,6 +18,7 @@ pub(crate) fn fix_record(fix: &FixArgs) -> Value {
 
 fn sightings(fix: &FixArgs) -> Vec<Value> {
     let spread_deg = fix.spread_deg;
+    let cuts_off = (fix.trip_cuts_off || fix.trip_nearest).then_some(fix.trip_cuts_off);
     let named = |typed: &str| typed.split(',').map(|name| name.trim().to_owned()).collect::<Vec<String>>();
     let mut all: Vec<Value> = Vec::new();
     all.extend(pairs(&fix.sight, |mark, bearing| json!({ "landmark": mark, "bearing": bearing, "spread_deg": spread_deg })));
@@ -43,7 +44,7 @@ fn sightings(fix: &FixArgs) -> Vec<Value> {
     all.extend(fix.witness.iter().map(|place| json!({ "what": "witness", "place": place })));
     all.extend(fix.here.iter().map(|known| json!({ "what": "here", "known": known })));
     all.extend(pairs(&fix.trip, |from, metres| {
-        json!({ "what": "trip", "from": from, "distance_m": number(metres), "step_m": fix.trip_step_m, "cuts_off": fix.trip_cuts_off, "towards": fix.towards })
+        json!({ "what": "trip", "from": from, "distance_m": number(metres), "step_m": fix.trip_step_m, "cuts_off": cuts_off, "towards": fix.towards })
     }));
     all.extend(pairs(
         &fix.paced,

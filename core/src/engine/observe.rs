@@ -5,8 +5,8 @@ use super::said::here_kind;
 use super::{Refusal, understand};
 use crate::earth::read_place;
 use crate::fix::{
-    BearingSighting, Counter, Facing, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way, distance_along,
-    kinds_along, witness_along,
+    BearingSighting, Counter, Facing, Figure, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way,
+    distance_along, kinds_along, witness_along,
 };
 use crate::measure::{Message, NamedBearing, Point};
 use crate::sheet::{KnownPlace, Landmark, Line, Sheet, of_those_there};
@@ -94,7 +94,7 @@ impl Observer<'_> {
                     distance_m: understand::bounded("distance_m", *distance_m, (0.0, 1_000_000.0))?,
                     counter: Counter::Meter {
                         step_m: understand::bounded("step_m", step_m.unwrap_or(STEP_M), (1.0, 2_000.0))?,
-                        cuts_off: cuts_off.unwrap_or(false),
+                        figure: figure(*cuts_off),
                     },
                     scale_share: understand::bounded("scale_percent", scale_percent.unwrap_or(SCALE_PERCENT), (0.1, 20.0))? / 100.0,
                     others: self.others(from, towards.as_deref()),
@@ -265,6 +265,15 @@ pub(super) fn spread(spread_deg: Option<f64>) -> Result<Option<f64>, Refusal> {
     match spread_deg {
         Some(wrong) if !(0.1..=45.0).contains(&wrong) => Err(Refusal::number("spread-unreadable", wrong)),
         sound => Ok(sound),
+    }
+}
+
+/// Which figure a display shows: not known when that is not told.
+fn figure(cuts_off: Option<bool>) -> Figure {
+    match cuts_off {
+        Some(true) => Figure::UntilFull,
+        Some(false) => Figure::Nearest,
+        None => Figure::Unknown,
     }
 }
 

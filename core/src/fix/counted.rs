@@ -2,7 +2,7 @@
 
 use super::plain::{WRONG_PLACE, or_wrong};
 use super::scene::Scene;
-use super::{MeasuredSighting, Way};
+use super::{Figure, MeasuredSighting, Way};
 use crate::measure::{normal_between, normal_density, normal_nodes};
 use crate::sheet::Line;
 
@@ -61,16 +61,24 @@ impl<'a> Counted<'a> {
         self.all.iter().map(|one| one.sighting).collect()
     }
 
-    /// The likelihood of all at a distance along the line; without one of the sightings, that of the others.
+    /// The likelihood of all at a distance along the line; without one of the sightings, that of the others. A display of which it is not
+    /// known which figure it shows may do either, and does the same in all of its readings.
     pub(super) fn at(&self, along_m: f64, without: Option<usize>) -> f64 {
         let counts: Vec<&Count<'_>> = self.all.iter().filter(|one| Some(one.sighting) != without).collect();
-        match counts.as_slice() {
+        let unknown = counts.iter().any(|one| one.measured.figure() == Figure::Unknown);
+        let ways = if unknown { Figure::Unknown } else { Figure::Nearest }.ways();
+        ways.iter().map(|(figure, chance)| chance * self.given(&counts, along_m, *figure)).sum()
+    }
+
+    /// The same if a display shows figures in one way where that is not known.
+    fn given(&self, counts: &[&Count<'_>], along_m: f64, figure: Figure) -> f64 {
+        match counts {
             [] => 1.0,
             [only] => {
-                let fits: f64 = only.left(along_m).map(|left| left.share * alone(only.measured, &left)).sum();
+                let fits: f64 = only.left(along_m, figure).map(|left| left.share * alone(only.measured, &left)).sum();
                 or_wrong(fits, self.even)
             }
-            several if several.iter().all(|one| one.measured.step_m() > 0.0) => self.of_steps(several, along_m),
+            several if several.iter().all(|one| one.measured.step_m() > 0.0) => self.of_steps(several, along_m, figure),
             several => self.of_paces(several, along_m),
         }
     }
@@ -96,18 +104,19 @@ impl<'a> Counted<'a> {
     pub(super) fn off(&self, sighting: usize, along_m: f64) -> Option<(f64, f64)> {
         let count = self.all.iter().find(|one| one.sighting == sighting)?;
         let beyond = |left: &Left| (left.off_m.abs() - count.measured.step_m() / 2.0).max(0.0) / left.spread_m;
-        let offs = count.left(along_m).map(|left| (left.off_m, beyond(&left)));
+        let ways = count.measured.figure().ways().iter().flat_map(|(figure, _)| count.left(along_m, *figure));
+        let offs = ways.map(|left| (left.off_m, beyond(&left)));
         offs.min_by(|one, other| one.1.total_cmp(&other.1))
     }
 
     /// Displays in steps: the error of the scale lies between two bounds for each of them.
-    fn of_steps(&self, counts: &[&Count<'_>], along_m: f64) -> f64 {
+    fn of_steps(&self, counts: &[&Count<'_>], along_m: f64, figure: Figure) -> f64 {
         let boxes = |one: &&Count<'_>| {
             let step_m = one.measured.step_m();
             let half_m = step_m / 2.0;
             let bounds =
                 move |left: Left| ((left.off_m - half_m) / left.spread_m, (left.off_m + half_m) / left.spread_m, left.share / step_m);
-            one.left(along_m).map(bounds).collect::<Vec<_>>()
+            one.left(along_m, figure).map(bounds).collect::<Vec<_>>()
         };
         let all: Vec<Vec<(f64, f64, f64)>> = counts.iter().map(boxes).collect();
         let mut bounds: Vec<f64> = all.iter().flatten().flat_map(|(low, high, _)| [*low, *high]).collect();
@@ -126,7 +135,7 @@ impl<'a> Counted<'a> {
 
     /// Counts without steps: each has an error of its own beside the one of the pace.
     fn of_paces(&self, counts: &[&Count<'_>], along_m: f64) -> f64 {
-        let left: Vec<Vec<Left>> = counts.iter().map(|one| one.left(along_m).collect()).collect();
+        let left: Vec<Vec<Left>> = counts.iter().map(|one| one.left(along_m, Figure::Nearest).collect()).collect();
         if left.iter().all(|one| one.iter().all(|left| left.off_m.abs() > FAR_SIGMAS * left.spread_m)) {
             return (WRONG_PLACE * self.even).powi(counts.len() as i32);
         }
@@ -143,8 +152,10 @@ impl<'a> Counted<'a> {
 }
 
 impl Count<'_> {
-    /// From each of its starts that the place may be reached from.
-    fn left(&self, along_m: f64) -> impl Iterator<Item = Left> + '_ {
+    /// From each of its starts that the place may be reached from, if its display shows figures in one way where that is not known.
+    fn left(&self, along_m: f64, if_unknown: Figure) -> impl Iterator<Item = Left> + '_ {
+        let figure = if self.measured.figure() == Figure::Unknown { if_unknown } else { self.measured.figure() };
+        let middle_m = self.measured.middle_if_m(figure);
         self.starts.from_m.iter().filter_map(move |(from_m, way)| {
             let onward_m = along_m - from_m;
             let share = match way {
@@ -154,7 +165,7 @@ impl Count<'_> {
             };
             let truth_m = onward_m.abs();
             let spread_m = (truth_m * self.measured.scale_share).max(1e-6);
-            let left = Left { share: share / self.starts.count, off_m: self.measured.middle_m() - truth_m, spread_m };
+            let left = Left { share: share / self.starts.count, off_m: middle_m - truth_m, spread_m };
             (share > 0.0).then_some(left)
         })
     }

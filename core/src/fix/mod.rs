@@ -60,7 +60,7 @@ pub use said::{
 };
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
-pub use sighting::{BearingSighting, Counter, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, told_apart};
+pub use sighting::{BearingSighting, Counter, Figure, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, told_apart};
 pub use slip::{Also, Beside, OnOther, Slip, SlipKind, Slips, Then, ThenPlace, slips};
 pub use stretch::Stretch;
 pub use table::{Fits, GroundSighting, Table};

@@ -74,6 +74,45 @@ pub enum Run {
     Straight(NamedBearing),
 }
 
+/// Which figure a display shows of what lies between two.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Figure {
+    /// The nearest one.
+    Nearest,
+    /// The last one that is full, until the next is.
+    UntilFull,
+    /// Nobody knows: either, as likely as the other.
+    Unknown,
+}
+
+impl Figure {
+    /// The ways in which it may be, with their chances.
+    pub(in crate::fix) fn ways(self) -> &'static [(Self, f64)] {
+        match self {
+            Self::Nearest => &[(Self::Nearest, 1.0)],
+            Self::UntilFull => &[(Self::UntilFull, 1.0)],
+            Self::Unknown => &[(Self::Nearest, 0.5), (Self::UntilFull, 0.5)],
+        }
+    }
+
+    /// The middle of what it leaves open minus what is shown, in steps.
+    fn middle(self) -> f64 {
+        match self {
+            Self::Nearest => 0.0,
+            Self::UntilFull => 0.5,
+            Self::Unknown => 0.25,
+        }
+    }
+
+    /// One sigma of what it leaves open, in steps: uniform over one, or over the two halves that overlap.
+    fn sigma(self) -> f64 {
+        match self {
+            Self::Nearest | Self::UntilFull => 1.0 / 12f64.sqrt(),
+            Self::Unknown => (1.0f64 / 12.0 + 1.0 / 16.0).sqrt(),
+        }
+    }
+}
+
 /// What counts a distance along a line.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Counter {
@@ -81,8 +120,8 @@ pub enum Counter {
     Meter {
         /// Width of the step in which it shows a distance, metres.
         step_m: f64,
-        /// Whether it shows a figure until the next one is full; else the nearest one.
-        cuts_off: bool,
+        /// Which figure it shows.
+        figure: Figure,
     },
     /// Paces.
     Paces {
@@ -112,9 +151,19 @@ impl MeasuredSighting {
     /// The middle of what a reading leaves open before the error of the scale, metres.
     #[must_use]
     pub fn middle_m(&self) -> f64 {
+        self.middle_if_m(self.figure())
+    }
+
+    /// The same if its display shows figures in some way, metres.
+    pub(in crate::fix) fn middle_if_m(&self, figure: Figure) -> f64 {
+        self.distance_m + figure.middle() * self.step_m()
+    }
+
+    /// Which figure its display shows; paces are counted to the nearest.
+    pub(in crate::fix) fn figure(&self) -> Figure {
         match self.counter {
-            Counter::Meter { step_m, cuts_off: true } => self.distance_m + step_m / 2.0,
-            Counter::Meter { cuts_off: false, .. } | Counter::Paces { .. } => self.distance_m,
+            Counter::Meter { figure, .. } => figure,
+            Counter::Paces { .. } => Figure::Nearest,
         }
     }
 
@@ -129,7 +178,7 @@ impl MeasuredSighting {
 
     /// One sigma of its own where it ends, metres: a display may stand anywhere in its step.
     pub(in crate::fix) fn own_m(&self) -> f64 {
-        (self.step_m() / 12f64.sqrt()).hypot(self.scale_share * self.distance_m)
+        (self.step_m() * self.figure().sigma()).hypot(self.scale_share * self.distance_m)
     }
 }
 

@@ -2,8 +2,8 @@
 
 use gatepost_core::earth::{Compass, Grid, LatLon, LocalFrame, Norths, date_of};
 use gatepost_core::fix::{
-    BearingSighting, Beside, Bounds, Counter, Facing, Instrument, MeasuredSighting, OpenScene, OpenSighting, OtherPoint, Quarter, Run,
-    RunningSighting, Scene, Sighting, Slips, Spot, Trust, Way, distance_along, open_slips, slips, take, take_open,
+    BearingSighting, Beside, Bounds, Counter, Facing, Figure, Instrument, MeasuredSighting, OpenScene, OpenSighting, OtherPoint, Quarter,
+    Run, RunningSighting, Scene, Sighting, Slips, Spot, Trust, Way, distance_along, open_slips, slips, take, take_open,
 };
 use gatepost_core::measure::{NamedBearing, North, Point, wrap_deg};
 use gatepost_core::sheet::{Landmark, Line};
@@ -231,7 +231,7 @@ impl Walk<'_> {
         measured(
             told_at,
             (gone_m * times / TRIP_STEP_M).round() * TRIP_STEP_M,
-            Counter::Meter { step_m: TRIP_STEP_M, cuts_off: false },
+            Counter::Meter { step_m: TRIP_STEP_M, figure: Figure::Nearest },
             TRIP_SHARE,
         )
     }
