@@ -1,13 +1,13 @@
 //! A place held against the last fix: how it agrees, and what would explain it where it does not.
 
-use super::state::Trip;
+use super::state::{TakenFix, Trip};
 use super::view::{CheckView, WitnessSlipView};
 use super::{Refusal, show};
 use crate::earth::Norths;
 use crate::earth::{Compass, PlaceReading, read_place};
-use crate::fix::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlips, witness_slips};
+use crate::fix::{Check, Standing, There, Told, Verdict, WitnessSlip, WitnessSlips, witness_slips};
 use crate::logbook::Witness;
-use crate::measure::{Covariance, Point, Telling};
+use crate::measure::{Covariance, Point};
 use crate::sheet::Line;
 use crate::words::{HeldTold, Words};
 
@@ -21,12 +21,14 @@ pub(super) struct Held {
     pub(super) misread: bool,
     /// Where the log puts the walker, if legs were walked since the fix: the place is held against that.
     pub(super) reckoned: Option<Point>,
+    /// Side of the square that was told, metres; 0 for a point.
+    pub(super) square_m: f64,
 }
 
 impl Held {
     /// As words take it.
     pub(super) fn told(&self) -> HeldTold<'_> {
-        HeldTold { check: &self.check, misread: self.misread, by_the_log: self.reckoned.is_some() }
+        HeldTold { check: &self.check, misread: self.misread, by_the_log: self.reckoned.is_some(), square_m: self.square_m }
     }
 }
 
@@ -34,16 +36,17 @@ impl Trip {
     /// An independent place held against the last fix.
     pub(super) fn held_against(&self, witness: &Witness) -> Result<Held, Refusal> {
         let place = self.sheet.frame.to_plane(witness.at);
+        let square_m = self.read_of(witness).square_m;
         if let Some((at, covariance)) = self.reckoned() {
             let check = Check::of(0, (at, covariance), place, witness.spread_m).ok_or_else(|| Refusal::plain("fix-needed"))?;
-            return Ok(Held { check, slips: WitnessSlips::default(), misread: false, reckoned: Some(at) });
+            return Ok(Held { check, slips: WitnessSlips::default(), misread: false, reckoned: Some(at), square_m });
         }
         let in_the_open = self.open.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m));
         let held = in_the_open.or_else(|| self.fix.as_ref().and_then(|taken| taken.fix.check(place, witness.spread_m)));
         let check = held.ok_or_else(|| Refusal::plain("fix-needed"))?;
         let slips = if check.verdict() == Verdict::Fits { WitnessSlips::default() } else { self.witness_slips(witness) };
         let of_fix = self.fix.as_ref().map(|taken| &taken.slips).or_else(|| self.open.as_ref().map(|taken| &taken.slips));
-        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.finding().is_some()), reckoned: None })
+        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.finding().is_some()), reckoned: None, square_m })
     }
 
     /// Where the log puts the walker, and how surely; nothing when the last fix is newer than the last leg.
@@ -62,15 +65,28 @@ impl Trip {
     }
 
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
-        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0, stated_m: 0.0, zone: None };
-        let reading = read_place(&witness.typed, &self.sheet.terms()).unwrap_or(as_kept);
+        let reading = self.read_of(witness);
         let earlier = self.earlier();
         let on_line = self.fix.as_ref().map(|taken| taken.slips.standings());
         let of_fix = on_line.or_else(|| self.open.as_ref().map(|taken| taken.slips.standings())).unwrap_or_default();
         let on_others = self.fix.as_ref().map_or(&[][..], |taken| &taken.slips.on_others);
-        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier, of_fix: &of_fix, on_others };
+        let at = self.sheet.frame.to_plane(reading.at);
+        let there = self.fix.as_ref().and_then(|taken| self.there(taken, at, witness.spread_m));
+        let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier, of_fix: &of_fix, on_others, there };
         let lines: Vec<&Line> = self.fix.iter().flat_map(|taken| &taken.lines).filter_map(|line| self.sheet.lines.get(*line)).collect();
         witness_slips(&self.standings(), &lines, &self.sheet, &told)
+    }
+
+    /// How the sightings of a fix fit a place that was told.
+    fn there(&self, taken: &TakenFix, place: Point, spread_m: f64) -> Option<There> {
+        let lines: Option<Vec<&Line>> = taken.lines.iter().map(|line| self.sheet.lines.get(*line)).collect();
+        There::of(&taken.heard.scene(&lines?, &taken.norths, taken.trust), &taken.fix, place, spread_m)
+    }
+
+    /// A witness's place as it was read; as it is kept where the text is not.
+    fn read_of(&self, witness: &Witness) -> PlaceReading {
+        let as_kept = PlaceReading { at: witness.at, square_m: 0.0, step_m: 0.0, stated_m: 0.0, zone: None };
+        read_place(&witness.typed, &self.sheet.terms()).unwrap_or(as_kept)
     }
 
     fn standings(&self) -> Vec<Standing> {
@@ -99,10 +115,15 @@ pub(super) fn check_view(trip: &Trip, words: &Words) -> Option<CheckView> {
         chance: held.check.chance,
         verdict: held.check.verdict().word().into(),
         told: words.check_told(&held.told(), best, norths),
-        slips: held.slips.found.iter().map(|slip| slip_view(slip, words)).collect(),
+        slips: held.slips.found.iter().enumerate().map(|(rank, slip)| slip_view(&held.slips, rank, slip, words)).collect(),
     })
 }
 
-fn slip_view(slip: &WitnessSlip, words: &Words) -> WitnessSlipView {
-    WitnessSlipView { kind: slip.kind.word().into(), meant: slip.meant.clone(), chance: slip.chance, told: words.say(&slip.message()) }
+fn slip_view(slips: &WitnessSlips, rank: usize, slip: &WitnessSlip, words: &Words) -> WitnessSlipView {
+    WitnessSlipView {
+        kind: slip.kind.word().into(),
+        meant: slip.meant.clone(),
+        chance: slip.chance,
+        told: words.witness_slip(slips, rank, slip),
+    }
 }

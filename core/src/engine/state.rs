@@ -1,5 +1,6 @@
 //! The open trip as the engine holds it, built from the logbook's rows.
 
+use std::collections::BTreeMap;
 use std::sync::{Arc, OnceLock};
 
 use super::Refusal;
@@ -10,13 +11,32 @@ use super::held::Held;
 use super::open::TakenOpen;
 use super::record_sighting::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
-use crate::fix::{Choice, Fix, FixReport, Instrument, NextSight, Scene, Slips, Trust, WRONG_READING, next_sights, slips, take};
+use crate::fix::{
+    Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Table, Trust, WRONG_READING, next_sights, slips, take,
+};
 use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
 use crate::measure::{NamedBearing, Point};
 use crate::sheet::{KnownPlace, Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
+
+/// Everything that a fix on lines was taken from.
+#[derive(Debug, Clone)]
+pub(super) struct Heard {
+    odds: Vec<Option<f64>>,
+    sightings: Vec<Sighting>,
+    in_sight: BTreeMap<String, Vec<Table>>,
+}
+
+impl Heard {
+    /// As it is weighed, on the lines that may be stood on.
+    pub(super) fn scene<'a>(&self, lines: &[&'a Line], norths: &'a Norths, trust: Trust) -> Scene<'a> {
+        let choices = lines.iter().zip(&self.odds).map(|(line, odds)| Choice { line, odds: *odds }).collect();
+        let (sightings, in_sight) = (self.sightings.clone(), self.in_sight.clone());
+        Scene { lines: choices, sightings, norths, trust, in_sight, wrong_share: WRONG_READING }
+    }
+}
 
 /// A fix with everything that was reckoned from its sightings.
 #[derive(Debug, Clone)]
@@ -28,6 +48,8 @@ pub(super) struct TakenFix {
     /// What this compass was found to read too much, when it was checked.
     pub(super) compass: Option<CheckedCompass>,
     pub(super) norths: Norths,
+    /// What it was taken from.
+    pub(super) heard: Heard,
     pub(super) fix: Fix,
     pub(super) report: FixReport,
     pub(super) slips: Slips,
@@ -274,9 +296,9 @@ impl Trip {
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
         can_turn(&norths, &records)?;
         let sightings = self.sightings_on(&lines, &records, &norths)?;
-        let choices = lines.iter().zip(&row.lines).map(|(line, (_, odds))| Choice { line, odds: *odds }).collect();
         let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
-        let scene = Scene { lines: choices, sightings, norths: &norths, trust, in_sight, wrong_share: WRONG_READING };
+        let heard = Heard { odds: row.lines.iter().map(|(_, odds)| *odds).collect(), sightings, in_sight };
+        let scene = heard.scene(&lines, &norths, trust);
         let fix = take(&scene)?;
         let slips = fix.best().map_or_else(Slips::default, |best| {
             let beside = self.beside(&lines, best.best.at, &records, &norths);
@@ -290,7 +312,7 @@ impl Trip {
         let is_kept = self.car.is_some() || self.keeps_later;
         let next = if is_kept { Vec::new() } else { next_sights(&scene, &fix, &self.sheet.landmarks, &chances) };
         let number = |line: &&Line| self.sheet.lines.iter().position(|other| other.name == line.name).unwrap_or(0);
-        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, fix, report, slips, next, sights })
+        Ok(TakenFix { at, lines: lines.iter().map(number).collect(), trust, compass, norths, heard, fix, report, slips, next, sights })
     }
 
     /// The likeliest place of the last fix.

@@ -41,7 +41,7 @@ mod weigh;
 
 pub use account::Account;
 pub use cautions::FixCaution;
-pub use check::{Check, Standing, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
+pub use check::{Check, Standing, There, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
 pub use crossing::Crossing;
 pub use error::FixError;
 pub use facing::{Facing, Spot, Way};

@@ -37,7 +37,10 @@ fix-norths = Declination { $declination } { $declination-side ->
     [west] west
    *[east] east
  }.
-check-told = The other place lies { $distance } from { $from ->
+check-told = { $square ->
+    [wide] The middle of the square of { $side } that was told
+   *[point] The other place
+ } lies { $distance } from { $from ->
     [log] where the log puts you
    *[fix] place { $number } of the fix
  }, on { $bearing }: { $verdict ->
@@ -113,18 +116,37 @@ check-log-off = You have walked since the fix: either a leg of the log is off, o
 check-taken-in = It stays a witness, not mixed in. To weigh it in, take the fix again with it among the sightings.
 witness-slip-exchanged = Two figures exchanged ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
 witness-slip-misread = One figure misread ({ $chance })? { $meant } would lie { $distance } from the fix. Read the reference again.
-witness-slip-swapped = Easting and northing swapped ({ $chance })? { $meant } would lie { $distance } from the fix. Read right, then up.
+witness-slip-swapped = { $counted ->
+    [degrees] Latitude and longitude exchanged
+   *[grid] Easting and northing swapped
+ } ({ $chance })? { $meant } would lie { $distance } from the fix. { $counted ->
+    [degrees] Write the latitude first.
+   *[grid] Read right, then up.
+ }
 witness-slip-square = Other letters of the 100 km square ({ $chance })? { $meant } would lie { $distance } from the fix. Read the letters on the sheet.
 witness-slip-datum = Counted on another datum ({ $chance })? On { $datum } it would lie { $distance } from the fix. Compare the receiver's datum with the sheet's margin.
 witness-slip-corner = The corner of a wider square told as a point ({ $chance })? Its middle would lie { $distance } from the fix. Leave out the noughts at the end.
 witness-slip-stale = A position from before ({ $chance })? It lies where you may have been, { $distance } from the fix. Wait for a new one.
-witness-slip-fix-wrong = Or the fix is wrong ({ $chance }): the place lies { $where ->
+witness-slip-fix-wrong = { $order ->
+    [first] The fix is wrong
+   *[other] Or the fix is wrong
+ } ({ $chance }): the place lies { $where ->
     [line] on its line, { $distance } away
    *[open] { $distance } from it
   }. Make its sightings again.
-witness-slip-of-fix = Or the slip told with the fix was made ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
-witness-slip-off-line = Or you stand beside the line ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
-witness-slip-other-line = Or you stand on { $line } ({ $chance }): there the sightings of the fix would put you at { $meant }, { $distance } from the place. Look which line it is.
+witness-slip-of-fix = { $order ->
+    [first] The slip told with the fix was made
+   *[other] Or the slip told with the fix was made
+ } ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
+witness-slip-off-line = { $order ->
+    [first] You stand beside the line
+   *[other] Or you stand beside the line
+ } ({ $chance }): the place lies { $distance } from the fix. Look whether this is the line that you took it for.
+witness-slip-other-line = { $order ->
+    [first] You stand on { $line }
+   *[other] Or you stand on { $line }
+ } ({ $chance }): there the sightings of the fix would put you at { $meant }, { $distance } from the place. Look which line it is.
+witness-slip-unknown = Most likely the place was read or told wrongly in some other way ({ $chance }): no slip that is known explains it as well. Read it again, by another landmark.
 witness-slip-none = No known slip explains it. Read both again, by another landmark.
 fix-sighted = { $landmark }: read { $reading }, that is { $grid }, ± { $spread } with compass, model and map in it; back bearing { $back } ({ $back-mag }).
 fix-crossing = Crossing { $number }: { $reference }, { $distance } from it, cut { $cut }, ± { $spread } along the line by this bearing alone.

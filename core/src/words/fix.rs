@@ -4,7 +4,8 @@ use super::Words;
 use super::field::doubt;
 use crate::earth::{Compass, Norths};
 use crate::fix::{
-    Account, Check, Fix, FixCaution, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlips,
+    Account, Check, Fix, FixCaution, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlip,
+    WitnessSlips,
 };
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Point, Telling};
 
@@ -22,7 +23,12 @@ pub struct HeldTold<'a> {
     pub misread: bool,
     /// Whether it was held against where the log puts the walker.
     pub by_the_log: bool,
+    /// Side of the square that was told, metres; 0 for a point.
+    pub square_m: f64,
 }
+
+/// Of a square from this side on the middle is told as such, metres.
+const WIDE_SQUARE_M: f64 = 100.0;
 
 impl Words {
     /// A fix in sentences: where, how surely, from what, and what to be told.
@@ -179,12 +185,20 @@ impl Words {
     #[must_use]
     pub fn check(&self, held: &HeldTold<'_>, slips: &WitnessSlips, best: Point, norths: &Norths) -> Vec<String> {
         let told = self.check_told(held, best, norths);
-        let explained = slips.found.iter().take(MOST_EXPLAINED).map(|slip| self.say(&slip.message()));
+        let unknown = slips.leads_unknown().then(|| self.say(&Message::new("witness-slip-unknown").with("chance", Arg::Share(slips.none))));
+        let explained = slips.found.iter().take(MOST_EXPLAINED).enumerate().map(|(rank, slip)| self.witness_slip(slips, rank, slip));
         let fits = held.check.verdict() == Verdict::Fits;
         let none = if held.by_the_log { "check-log-off" } else { "witness-slip-none" };
         let unexplained = (!fits && slips.found.is_empty()).then(|| self.say(&Message::new(none)));
         let taken_in = (fits && !held.by_the_log).then(|| self.say(&Message::new("check-taken-in")));
-        std::iter::once(told).chain(explained).chain(unexplained).chain(taken_in).collect()
+        std::iter::once(told).chain(unknown).chain(explained).chain(unexplained).chain(taken_in).collect()
+    }
+
+    /// One of the slips that would explain a place, by its rank from 0.
+    #[must_use]
+    pub fn witness_slip(&self, slips: &WitnessSlips, rank: usize, slip: &WitnessSlip) -> String {
+        let is_first = rank == 0 && !slips.leads_unknown();
+        self.say(&slip.message().text("order", if is_first { "first" } else { "other" }))
     }
 
     /// How an independent place agrees with a place of a fix.
@@ -198,6 +212,8 @@ impl Words {
             .with("number", Arg::Count(check.stretch as i64 + 1))
             .text("from", if held.by_the_log { "log" } else { "fix" })
             // So small a chance may be nothing as a number: it is never told as impossible.
+            .text("square", if held.square_m >= WIDE_SQUARE_M { "wide" } else { "point" })
+            .with("side", Arg::Metres(held.square_m))
             .with("chance", Arg::Share(check.chance.max(f64::MIN_POSITIVE)));
         let told = self.say(&message);
         if held.misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }

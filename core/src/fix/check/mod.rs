@@ -1,10 +1,12 @@
 //! An independent place held against a fix. It is a witness, not mixed in.
 
 mod slip;
+mod there;
 mod typed;
 mod weigh;
 
 pub use slip::{WitnessSlip, WitnessSlipKind};
+pub use there::There;
 pub use weigh::{Standing, Told, WitnessSlips, witness_slips};
 
 use super::Fix;

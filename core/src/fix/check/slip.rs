@@ -1,5 +1,6 @@
 //! What may be wrong with a place that does not fit the fix.
 
+use super::typed::is_of_degrees;
 use crate::earth::OldDatum;
 use crate::measure::{Arg, Message, Telling};
 
@@ -96,6 +97,7 @@ impl Telling for WitnessSlip {
             .text("meant", self.meant.clone())
             .with("chance", Arg::Share(self.chance))
             .text("where", if self.in_the_open { "open" } else { "line" })
+            .text("counted", if is_of_degrees(&self.meant) { "degrees" } else { "grid" })
             .with("distance", Arg::Metres(self.distance_m));
         match &self.kind {
             WitnessSlipKind::Datum(datum) => message.text("datum", datum.name()),

@@ -92,6 +92,12 @@ fn swapped(characters: &[char], figures: &[usize]) -> Option<String> {
     Some(head + &other).filter(|other| *other != text)
 }
 
+/// Whether a text is latitude and longitude: two numbers of degrees, parted by a comma.
+pub(super) fn is_of_degrees(text: &str) -> bool {
+    let degrees = |part: &str| part.trim().trim_end_matches('°').parse::<f64>().is_ok_and(|degrees| degrees.abs() <= 180.0);
+    text.split_once(',').is_some_and(|(first, second)| degrees(first) && degrees(second))
+}
+
 /// A reference filled up with noughts: so many at the end of both its numbers. The corner of a wider square is then told as a point.
 pub(super) fn noughts(typed: &str) -> u32 {
     let characters: Vec<char> = typed.chars().collect();

@@ -2,6 +2,7 @@
 
 use super::Check;
 use super::slip::{WitnessSlip, WitnessSlipKind};
+use super::there::There;
 use super::typed::{meant, noughts};
 use crate::earth::{Counted, OldDatum, PlaceReading, digits_for_spread, read_place};
 use crate::fix::{OnOther, Verdict};
@@ -23,6 +24,8 @@ pub struct Told<'a> {
     pub of_fix: &'a [Standing],
     /// Where the sightings of the fix would put one on each line beside its own.
     pub on_others: &'a [OnOther],
+    /// What the sightings of the fix say of the place; nothing in the open.
+    pub there: Option<There>,
 }
 
 /// A place of a fix, with the share of the probability that it holds.
@@ -45,14 +48,17 @@ pub struct WitnessSlips {
     pub found: Vec<WitnessSlip>,
 }
 
-/// What none of the slips explains lies anywhere within so many metres, with this chance (common practice, no source).
-const ANYWHERE_M: f64 = 10_000.0;
+/// What none of the slips explains is off by some distance between these two, metres, each tenfold as likely as another ...
+const ANYWHERE_M: (f64, f64) = (100.0, 10_000.0);
+/// ... with this chance (common practice, no source) ...
 const ANYWHERE: f64 = 0.02;
+/// ... of which this share lies on a line of the sheet: another place of it was taken for this one.
+const ON_LINES: f64 = 0.25;
 /// Less likely ones are not told.
 const LEAST_CHANCE: f64 = 0.02;
 /// No square of a reference in the field is wider, metres: that of four figures.
 const WIDEST_SQUARE_M: f64 = 1_000.0;
-/// One who stands beside the line stands about so far from the place of the fix, one sigma, metres (common practice, no source).
+/// One who stands beside the line stands about so far from it, one sigma, metres (common practice, no source).
 const OFF_LINE_M: f64 = 200.0;
 /// One whose readings in the open are wrong stands about so far from where they put him, one sigma, metres (common practice, no source).
 const WRONG_OPEN_M: f64 = 1_000.0;
@@ -79,8 +85,7 @@ pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: 
     all.push(held.fix_wrong());
     all.extend(held.slips_of_fix());
     all.extend(held.off_line());
-    let anywhere = ANYWHERE / (std::f64::consts::PI * ANYWHERE_M * ANYWHERE_M);
-    let none = as_told + anywhere;
+    let none = as_told + ANYWHERE * held.anywhere();
     let total = none + all.iter().map(|slip| slip.chance).sum::<f64>();
     all.iter_mut().for_each(|slip| slip.chance /= total);
     all.retain(|slip| slip.chance >= LEAST_CHANCE);
@@ -96,7 +101,22 @@ struct Held<'a> {
     place: Point,
 }
 
+impl WitnessSlips {
+    /// Whether it is likelier that something else is wrong than the likeliest of the slips.
+    #[must_use]
+    pub fn leads_unknown(&self) -> bool {
+        self.found.first().is_some_and(|first| first.chance < self.none)
+    }
+}
+
 impl Held<'_> {
+    /// Density of a place that is wrong for no known reason, per square metre: by its distance from the fix, and on the sheet's lines.
+    fn anywhere(&self) -> f64 {
+        let distance_m = self.distance_m(self.place).max(ANYWHERE_M.0);
+        let in_plane = 1.0 / (std::f64::consts::TAU * distance_m * distance_m * (ANYWHERE_M.1 / ANYWHERE_M.0).ln());
+        (1.0 - ON_LINES) * in_plane + ON_LINES * along(self.sheet.lines.iter(), self.place, self.told.spread_m)
+    }
+
     /// A slip that would put the place here; its chance is not divided by all of them yet.
     fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
         let chance = if self.fits(place, spread_m) { kind.chance() / among * self.density(place, spread_m) } else { 0.0 };
@@ -163,14 +183,18 @@ impl Held<'_> {
         self.elsewhere(WitnessSlipKind::Stale, density)
     }
 
-    /// Elsewhere on its lines; in the open, anywhere about its places.
+    /// Elsewhere on its lines, as its own odds have it; in the open, anywhere about its places.
     fn fix_wrong(&self) -> WitnessSlip {
+        let kind = WitnessSlipKind::FixWrong;
+        if let Some(there) = self.told.there {
+            return self.weighed(kind, there.elsewhere);
+        }
         let about = |one: &Standing| one.share * normal_plane(self.place.minus(one.at), one.covariance, WRONG_OPEN_M);
         let density = match self.lines {
             [] => self.places.iter().map(about).sum(),
             lines => along(lines.iter().copied(), self.place, self.told.spread_m),
         };
-        self.elsewhere(WitnessSlipKind::FixWrong, density)
+        self.elsewhere(kind, density)
     }
 
     /// The place lies where a slip that was told with the fix would put one, or on another line where its sightings would.
@@ -190,8 +214,13 @@ impl Held<'_> {
         self.told.of_fix.iter().map(|one| of(WitnessSlipKind::SlipOfFix, one)).chain(on_others).collect()
     }
 
+    /// Anywhere beside the lines, as the sightings have it there; where they are not asked, near the places of the fix.
     fn off_line(&self) -> Option<WitnessSlip> {
-        let density = self.density(self.place, self.told.spread_m.hypot(OFF_LINE_M));
+        let wide_m = self.told.spread_m.hypot(OFF_LINE_M);
+        let density = match self.told.there {
+            Some(there) => along(self.lines.iter().copied(), self.place, wide_m) * there.beside,
+            None => self.density(self.place, wide_m),
+        };
         (!self.lines.is_empty()).then(|| self.elsewhere(WitnessSlipKind::OffLine, density))
     }
 
@@ -207,6 +236,10 @@ impl Held<'_> {
 
     fn elsewhere(&self, kind: WitnessSlipKind, density: f64) -> WitnessSlip {
         let chance = kind.chance() * density;
+        self.weighed(kind, chance)
+    }
+
+    fn weighed(&self, kind: WitnessSlipKind, chance: f64) -> WitnessSlip {
         WitnessSlip { kind, meant: String::new(), in_the_open: self.lines.is_empty(), distance_m: self.distance_m(self.place), chance }
     }
 }
@@ -233,7 +266,7 @@ fn along<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64)
     if length_m > 0.0 { sum / length_m } else { 0.0 }
 }
 
-fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {
+pub(super) fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {
     let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
     covariance.plus(own).density(step)
 }
