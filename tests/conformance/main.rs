@@ -21,6 +21,7 @@ mod scenes;
 mod seen;
 mod slips;
 mod strip;
+mod vague;
 mod vectors;
 mod way_back;
 mod witness;

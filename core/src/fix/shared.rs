@@ -1,7 +1,9 @@
 //! What the compass readings say at one place, with the error that they share summed out.
 
+use std::sync::Arc;
+
 use super::bell::Bell;
-use super::directed::{Group, Lobe, OnPiece, Residual, Residuals};
+use super::directed::{Group, Lobe, OnPiece, Repeated, Residual, Residuals, map_nodes};
 use crate::measure::normal_nodes;
 
 /// Nodes over the shared compass error: at least, and at most.
@@ -9,12 +11,6 @@ const SHARED_NODES: (f64, f64) = (13.0, 301.0);
 /// Steps of the nodes in spreads of what all readings together leave of the shared error: the sum is then exact to 1e-5, as
 /// `2 exp(-2 (pi / step)²)` (Trefethen and Weideman 2014, SIAM Review 56(3); from memory).
 const NODE_STEP: f64 = 1.25;
-/// Nodes over the map error that several readings of one landmark share, where it is not small beside them.
-const MAP_NODES: (f64, f64) = (9.0, 201.0);
-/// A map error of at most this share of the spread that the readings leave together is small: three nodes sum it out to 3e-4 within
-/// four of those spreads, and to 4 % where readings of one thing lie seven of them off.
-const SMALL_SHARE: f64 = 0.25;
-
 /// The shared compass error: its sigma in degrees, and nodes close enough together for the sharpest reading.
 #[derive(Debug)]
 pub(super) struct Shared {
@@ -43,6 +39,8 @@ struct GroupHere {
     weights: Vec<f64>,
     /// What is in reach of a reading.
     lobes: Vec<Lobe>,
+    /// Several readings that were all made here.
+    repeated: Option<Arc<Repeated>>,
     /// The likelihood for each node of the shared error.
     given: Vec<f64>,
 }
@@ -84,7 +82,7 @@ impl Shared {
             group.given.clear();
             group.given.resize(self.nodes.len(), whole);
             for lobe in &group.lobes {
-                lobe.add(group.round_deg, self, &mut group.given);
+                lobe.add(group.repeated.as_deref(), group.round_deg, self, &mut group.given);
             }
         }
     }
@@ -130,7 +128,7 @@ impl Shared {
         let mut odds: Vec<f64> = own.weights.iter().map(|weight| weight * of_all).collect();
         for lobe in &own.lobes {
             let mut given = vec![lobe.weight; self.nodes.len()];
-            lobe.add(own.round_deg, self, &mut given);
+            lobe.add(own.repeated.as_deref(), own.round_deg, self, &mut given);
             if let Some(share) = odds.get_mut(lobe.candidate) {
                 *share = given.iter().zip(&by_others).map(|(given, weight)| given * weight).sum();
             }
@@ -167,6 +165,7 @@ impl GroupHere {
     fn look(&mut self, group: &Group<'_>, spot: &OnPiece, shared_deg: f64, kin: Option<&Self>) {
         self.kin = Some(group.kin);
         self.round_deg = group.round_deg();
+        self.repeated.clone_from(&group.repeated);
         self.given.clear();
         self.lobes.clear();
         match kin {
@@ -188,7 +187,7 @@ impl GroupHere {
             Residuals::One(one) => {
                 lobe.weight * Bell::new(one.own_deg.hypot(lobe.map_deg).hypot(shared.spread_deg), self.round_deg, shared.wrong).at(one.deg)
             }
-            Residuals::Several(_) => 0.0,
+            Residuals::Several(_) | Residuals::Together(_) => 0.0,
         };
         self.whole + self.lobes.iter().map(above).sum::<f64>()
     }
@@ -196,8 +195,13 @@ impl GroupHere {
 
 impl Lobe {
     /// Adds, for each node of the shared error, by how much more likely the readings are than wrong ones.
-    fn add(&self, round_deg: f64, shared: &Shared, given: &mut [f64]) {
+    fn add(&self, repeated: Option<&Repeated>, round_deg: f64, shared: &Shared, given: &mut [f64]) {
         match &self.residuals {
+            Residuals::Together(first) => {
+                if let Some(repeated) = repeated {
+                    repeated.add(first.deg, self.map_deg, self.weight, &shared.nodes, given);
+                }
+            }
             Residuals::One(one) => {
                 let bell = Bell::new(root_of_squares(one.own_deg, self.map_deg), round_deg, shared.wrong);
                 bell.add(one.deg, one.gain, self.weight, &shared.nodes, given);
@@ -224,42 +228,7 @@ impl Lobe {
     }
 }
 
-/// Nodes over the map error beside readings that together spread by so much.
-///
-/// # References
-/// Gauss and Hermite's three nodes where it is small (Abramowitz and Stegun 1964, 25.4.46).
-fn map_nodes(map_deg: f64, sharpest_deg: f64) -> Vec<(f64, f64)> {
-    if map_deg <= SMALL_SHARE * sharpest_deg {
-        let off_deg = 3f64.sqrt() * map_deg;
-        return vec![(-off_deg, 1.0 / 6.0), (0.0, 2.0 / 3.0), (off_deg, 1.0 / 6.0)];
-    }
-    let count = (18.0 * map_deg / sharpest_deg).clamp(MAP_NODES.0, MAP_NODES.1);
-    normal_nodes(map_deg, count as usize)
-}
-
 /// As `hypot`, a tenth of its time; for numbers whose squares are numbers.
 fn root_of_squares(one: f64, other: f64) -> f64 {
     (one * one + other * other).sqrt()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{SMALL_SHARE, map_nodes};
-    use crate::fix::bell::Bell;
-    use crate::measure::normal_nodes;
-
-    #[test]
-    fn three_nodes_sum_a_small_map_error_out() {
-        let own = 2.6;
-        for (readings, within) in
-            [(vec![0.5, -1.0], 3e-4), (vec![6.0, 5.0, 5.5], 3e-4), (vec![4.0, 3.0, 4.5, 3.5], 3e-4), (vec![9.0, 8.0, 7.0, 9.5], 0.04)]
-        {
-            let map = SMALL_SHARE * own / (readings.len() as f64).sqrt();
-            let bell = Bell::new(own, 360.0, 0.02);
-            let given = |map_deg: f64| readings.iter().map(|deg| 1.0 + bell.at(deg - map_deg)).product::<f64>();
-            let sum = |nodes: Vec<(f64, f64)>| nodes.into_iter().map(|(map_deg, weight)| weight * given(map_deg)).sum::<f64>();
-            let (few, many) = (sum(map_nodes(map, own / (readings.len() as f64).sqrt())), sum(normal_nodes(map, 201)));
-            assert!((few / many - 1.0).abs() < within, "{readings:?}: {few} {many}");
-        }
-    }
 }

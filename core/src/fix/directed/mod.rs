@@ -2,11 +2,15 @@
 
 mod ray;
 mod reading;
+mod repeated;
+
+use std::sync::Arc;
 
 use self::ray::{Cone, SharpCandidate};
 pub(super) use self::ray::{Ray, Sharp};
 pub(super) use self::reading::Reading;
 use self::reading::{Aim, Turns, running_readings};
+pub(super) use self::repeated::{Repeated, map_nodes};
 use super::scene::Scene;
 use super::{BearingSighting, Sighting, Table, Way};
 use crate::measure::{Point, signed_difference_deg};
@@ -40,6 +44,8 @@ pub(super) struct Group<'a> {
     pub(super) sightings: Vec<usize>,
     pub(super) candidates: Vec<Candidate<'a>>,
     pub(super) readings: Vec<Reading>,
+    /// Several readings that were all made here, together.
+    pub(super) repeated: Option<Arc<Repeated>>,
     /// Its number among the groups, and that of the first of them with the same candidates.
     pub(super) number: usize,
     pub(super) kin: usize,
@@ -75,12 +81,14 @@ pub(super) struct Residual {
 pub(super) enum Residuals {
     One(Residual),
     Several(Vec<Residual>),
+    /// That of the first of several that are told together.
+    Together(Residual),
 }
 
 impl Residuals {
     pub(super) fn as_slice(&self) -> &[Residual] {
         match self {
-            Self::One(one) => std::slice::from_ref(one),
+            Self::One(one) | Self::Together(one) => std::slice::from_ref(one),
             Self::Several(several) => several,
         }
     }
@@ -113,6 +121,7 @@ pub(super) fn groups<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line
         let kin = all.iter().take(number).position(|other| all.get(number).is_some_and(|group| other.has_candidates_of(group)));
         if let Some(group) = all.get_mut(number) {
             (group.number, group.kin) = (number, kin.unwrap_or(number));
+            group.repeated = Repeated::of(&group.readings, scene.wrong_share).map(Arc::new);
         }
     }
     all
@@ -142,7 +151,7 @@ fn group<'a>(turns: &mut Turns<'a>, line_index: usize, index: usize, sighting: &
             return None;
         }
     };
-    Some(Group { sightings: vec![index], candidates, readings, number: 0, kin: 0, line, of_line })
+    Some(Group { sightings: vec![index], candidates, readings, repeated: None, number: 0, kin: 0, line, of_line })
 }
 
 impl Group<'_> {
@@ -173,6 +182,7 @@ impl Group<'_> {
         let mut rest = self.clone();
         rest.sightings.retain(|one| *one != sighting);
         rest.readings.retain(|one| one.sighting != sighting);
+        rest.repeated = self.repeated.as_ref().and_then(|all| all.without(sighting)).map(Arc::new);
         Some(rest)
     }
 
@@ -250,14 +260,36 @@ impl Group<'_> {
             found.extend(self.line_lobe(spot));
             return;
         }
+        if let Some(repeated) = &self.repeated {
+            found.extend(self.repeated_lobes(repeated, spot, shared_deg, weights));
+            return;
+        }
         let here = self.readings.iter().all(|reading| reading.before.is_none());
-        let aims: Vec<Aim> = self.readings.iter().filter(|_| here).map(|reading| Aim::new(reading, spot, shared_deg)).collect();
+        let aims: Vec<Aim> = self.readings.iter().filter(|_| here).map(|reading| Aim::new(reading, spot, (shared_deg, 0.0))).collect();
         for ((candidate, one), weight) in self.candidates.iter().enumerate().zip(weights) {
             let ray = one.mark.minus(spot.place.at);
             if aims.is_empty() || !aims.iter().all(|aim| aim.is_far(ray, one.map_m)) {
                 self.either_way(spot.place).for_each(|(way, share)| found.push(self.lobe((candidate, one), spot, way, share * weight)));
             }
         }
+    }
+
+    /// The same for readings that are told together.
+    fn repeated_lobes(&self, repeated: &Repeated, spot: &OnPiece, shared_deg: f64, weights: &[f64]) -> impl Iterator<Item = Lobe> {
+        let aim = Aim::new(&repeated.lead, spot, (shared_deg, repeated.widest_deg()));
+        let read_deg = repeated.lead.at(spot);
+        let near = self.candidates.iter().zip(weights).enumerate().filter_map(move |(candidate, (one, weight))| {
+            let ray = one.mark.minus(spot.place.at);
+            let first = Residual {
+                deg: signed_difference_deg(read_deg, ray.bearing_deg()),
+                own_deg: repeated.lead.own_deg,
+                gain: 1.0,
+                map_gain: 1.0,
+            };
+            let map_deg = in_degrees(one.map_m, ray.dot(ray).sqrt());
+            (!aim.is_far(ray, one.map_m)).then(|| Lobe { candidate, weight: *weight, residuals: Residuals::Together(first), map_deg })
+        });
+        near.collect::<Vec<_>>().into_iter()
     }
 
     /// The ways that may have been gone to a place, with their shares: one that is not named where it is known or nothing was run.

@@ -12,6 +12,9 @@ use crate::sheet::{Line, LinePlace};
 /// the normal part is then below 1e-8 of its peak.
 const REACH_SIGMAS: (f64, f64) = (6.0, 4.5);
 
+/// Readings that turn apart by less than this along a line do not turn apart, degrees.
+const ALIKE_DEG: f64 = 0.01;
+
 /// A reading as a bearing of the plane at each vertex of a line, and where it was read.
 #[derive(Debug, Clone)]
 pub(in crate::fix) struct Reading {
@@ -104,6 +107,12 @@ impl<'a> Turns<'a> {
 }
 
 impl Reading {
+    /// A reading as one bearing of the plane everywhere.
+    #[cfg(test)]
+    pub(super) fn of_plane(sighting: usize, plane_deg: f64, own_deg: f64) -> Self {
+        Self { sighting, plane_deg: vec![plane_deg; 2], own_deg, before: None }
+    }
+
     /// By how much it grows with the shared compass error, at the most: a run walked by the same compass may double it.
     pub(in crate::fix) fn gain_at_most(&self) -> f64 {
         if self.before.is_some() { 2.0 } else { 1.0 }
@@ -115,6 +124,14 @@ impl Reading {
             (Some(start), Some(end)) => start + (end - start) * share,
             _ => 0.0,
         }
+    }
+
+    /// By how much it is turned from another reading that was made at the same place, all along the line alike, degrees.
+    pub(super) fn turned_from(&self, other: &Self) -> Option<f64> {
+        let turns = || self.plane_deg.iter().zip(&other.plane_deg).map(|(own, other)| signed_difference_deg(*own, *other));
+        let first_deg = turns().next()?;
+        let alike = turns().all(|turned_deg| signed_difference_deg(turned_deg, first_deg).abs() < ALIKE_DEG);
+        (alike && self.before.is_none() && other.before.is_none()).then_some(first_deg)
     }
 
     /// Where it was read by one who stands at a place now, and went there by a way if that is not known.
@@ -195,8 +212,9 @@ pub(super) struct Aim {
 }
 
 impl Aim {
-    pub(super) fn new(reading: &Reading, spot: &OnPiece, shared_deg: f64) -> Self {
-        let reach_deg = REACH_SIGMAS.0 * reading.own_deg + REACH_SIGMAS.1 * shared_deg;
+    /// `wider_deg`: how far readings that are told with it are turned from it.
+    pub(super) fn new(reading: &Reading, spot: &OnPiece, (shared_deg, wider_deg): (f64, f64)) -> Self {
+        let reach_deg = REACH_SIGMAS.0 * reading.own_deg + REACH_SIGMAS.1 * shared_deg + wider_deg;
         let slope = (reach_deg <= 80.0).then(|| reach_deg.to_radians().tan());
         Self { direction: Point::polar(1.0, reading.at(spot)), slope }
     }

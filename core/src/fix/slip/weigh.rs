@@ -7,10 +7,11 @@ use super::odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, WRONG_BESIDE_SLIPS
 use super::then::{Change, then};
 use super::together;
 use super::turned::{Turned, turned};
+use crate::fix::fit::fit_of;
 use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
-use crate::fix::weigh::{Weighed, ln_evidence_on, weigh};
+use crate::fix::weigh::{Weighed, ln_evidence_on, prepared, weigh};
 use crate::fix::{Fits, GroundSighting, Sighting, Stretch, Table, told_apart};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
@@ -19,6 +20,8 @@ use crate::sheet::Landmark;
 pub(super) const PLACES: f64 = 1_500.0;
 /// Fewer readings of a compass are not turned alike: one may be misread.
 const LEAST_TURNED: usize = 2;
+/// Of more sightings than these only those that are off by most are asked for slips one by one.
+const MOST_ASKED: usize = 12;
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
 
@@ -29,7 +32,7 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
     let (others, on_others) = beside.map_or_else(Default::default, |beside| other_lines(scene, beside));
     let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, on_others, ..Slips::default() } };
     let mut found: Vec<Found<Change>> = Vec::new();
-    for (index, sighting) in scene.sightings.iter().enumerate() {
+    for (index, sighting) in asked(scene, best) {
         let from = weigher.without(index);
         let middle = from.as_ref().map_or(best.best.at, |(_, middle)| *middle);
         for meant in meant::of_sighting(sighting, landmarks, middle, scene.norths) {
@@ -39,6 +42,21 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
     found.extend(weigher.shared(best.best.at));
     found.extend(others);
     Slips { on_others, ..told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change)) }
+}
+
+/// The sightings that are asked for slips one by one: of many, those that are off by most from the likeliest place.
+fn asked<'b>(scene: &'b Scene<'_>, best: &Stretch) -> Vec<(usize, &'b Sighting)> {
+    let mut all: Vec<(usize, &Sighting)> = scene.sightings.iter().enumerate().collect();
+    if all.len() <= MOST_ASKED {
+        return all;
+    }
+    let lines = prepared(scene);
+    let off = |index: usize| lines.get(best.line).and_then(|line| fit_of(line, best.best, index, None)).map_or(0.0, |fit| fit.sigmas);
+    let offs: Vec<f64> = (0..all.len()).map(off).collect();
+    let of = |index: usize| offs.get(index).copied().unwrap_or(0.0);
+    all.sort_by(|a, b| of(b.0).total_cmp(&of(a.0)));
+    all.truncate(MOST_ASKED);
+    all
 }
 
 struct Weigher<'a> {
