@@ -200,6 +200,18 @@ fn slips_are_of_what_was_observed_and_each_is_told_once() {
     }
 }
 
+/// Foresight and backsight exchanged in all bearings: that is told of all of them, not a slip of the last.
+#[test]
+fn bearings_that_are_all_turned_round_are_told_so() {
+    let (line, norths) = (road(), norths());
+    let marks = [mark("Near", 1_500.0, 700.0), mark("Far", 2_600.0, 1_500.0), mark("West", 600.0, 1_100.0)];
+    let sightings = marks.iter().map(|mark| read_from(&norths, mark, 1_900.0, 180.0)).collect();
+    match fix(&line, &norths, sightings) {
+        Err(FixError::NoCrossing { meant: Some(meant), .. }) => assert_eq!(meant.0, SlipKind::AllReversed),
+        other => panic!("{other:?}"),
+    }
+}
+
 /// The share of a thousand walkers whose place the limits hold, by a display with steps of 100 m of which so much is told.
 fn held_by_display(figure: Figure, shown: impl Fn(f64) -> f64) -> f64 {
     let (road, norths) = (road(), norths());

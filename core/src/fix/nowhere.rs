@@ -5,7 +5,7 @@ use super::crossing::crossings;
 use super::directed::Ray;
 use super::fit::fit_of;
 use super::scene::Scene;
-use super::slip::{Meant, misread, of_run};
+use super::slip::{Meant, all_reversed, misread, of_run};
 use super::steps::Steps;
 use super::stretch::stretches;
 use super::take::Met;
@@ -39,15 +39,23 @@ pub(super) fn refuse_if_all_miss(scene: &Scene<'_>, met: &[Met<'_>]) -> Result<(
     Err(FixError::NoCrossing { landmark, line: last.0, reading, miss_deg: last.1, meant: meets_if(scene).map(Box::new) })
 }
 
-/// The likeliest slip of figures with which the last bearing would meet a line.
+/// That all bearings would meet a line turned round, or the likeliest slip of figures with which the last would.
 fn meets_if(scene: &Scene<'_>) -> Option<(SlipKind, NamedBearing)> {
     let Some(Sighting::Bearing(bearing)) = scene.sightings.last() else { return None };
-    let meets = |reading: NamedBearing| {
-        let sighting = Sighting::Bearing(BearingSighting { reading, ..bearing.clone() });
-        let meant = Scene { sightings: vec![sighting], ..scene.clone() };
-        prepared(&meant).iter().map(|line| Met::new(&meant, line)).any(|met| met.rays().any(|ray| crosses(met.line, &ray)))
-    };
+    if let Some(all) = all_reversed(&scene.sightings)
+        && all.iter().all(|one| meets(scene, one.clone()))
+        && let Some(Sighting::Bearing(last)) = all.last()
+    {
+        return Some((SlipKind::AllReversed, last.reading));
+    }
+    let meets = |reading: NamedBearing| meets(scene, Sighting::Bearing(BearingSighting { reading, ..bearing.clone() }));
     misread(bearing).into_iter().find(|(_, reading)| meets(*reading))
+}
+
+/// Whether a bearing alone meets one of the lines.
+fn meets(scene: &Scene<'_>, bearing: Sighting) -> bool {
+    let alone = Scene { sightings: vec![bearing], ..scene.clone() };
+    prepared(&alone).iter().map(|line| Met::new(&alone, line)).any(|met| met.rays().any(|ray| crosses(met.line, &ray)))
 }
 
 /// Where every sighting is off by more than chance allows at the likeliest place, there is no likeliest place.

@@ -971,6 +971,7 @@ fits-nowhere = No place on { $line } fits { observed }{ $off ->
    *[none] Read
  } it again, check what it was of, and whether you stand on another line or beside it.
 no-crossing = The bearing { $reading } to { $landmark } meets { $line } nowhere; it misses by { $miss }. { $slip ->
+    [all-reversed] Nor does any other; turned round (this one { $meant }), all of them meet it: did you follow the wrong end of the needle, or read back bearings? Read them again, check
     [reversed] Turned round, { $meant }, it would meet: did you follow the wrong end of the needle? Read it again, check
     [dial-reversed] On a dial that runs the other way, { $meant }, it would meet: look which way its figures grow. Read it again, check
     [quadrant] Counted in its quarter, { $meant }, it would meet: say north or south, east or west with it. Read it again, check
