@@ -35,6 +35,7 @@ impl Words {
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said = self.places(fix, report, slips);
+        said.extend((fix.accounts.len() < 2).then(|| self.say(&Message::new("field-alone"))));
         said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));
@@ -211,9 +212,9 @@ impl Words {
             .with("bearing", Arg::Bearing(NamedBearing::Grid(norths.to_grid(check.plane_deg, best))))
             .with("number", Arg::Count(check.stretch as i64 + 1))
             .text("from", if held.by_the_log { "log" } else { "fix" })
-            // So small a chance may be nothing as a number: it is never told as impossible.
             .text("square", if held.square_m >= WIDE_SQUARE_M { "wide" } else { "point" })
             .with("side", Arg::Metres(held.square_m))
+            // So small a chance may be nothing as a number: it is never told as impossible.
             .with("chance", Arg::Share(check.chance.max(f64::MIN_POSITIVE)));
         let told = self.say(&message);
         if held.misread { format!("{told} {}", self.say(&Message::new("check-misread"))) } else { told }
