@@ -82,7 +82,11 @@ fn sightings_of_every_kind_are_read_back_from_schema_4() {
     let mut engine = engine(&path);
     let fix = engine.snapshot(None).unwrap().fix.unwrap();
     assert_eq!(fix.lines.iter().map(|line| line.name.as_str()).collect::<Vec<_>>(), ["Velm Road", "Issa Creek"]);
-    assert!((fix.places[0].along_m - kept).abs() < 0.1 * fix.places[0].spread_along_m, "{} {kept}", fix.places[0].along_m);
+    // The row was kept when a display of which nothing is told was taken to show the nearest figure; now it may cut off as well, and its
+    // middle lies a quarter of its step of 100 m farther on, less what the other sightings hold against it.
+    let moved_m = fix.places[0].along_m - kept;
+    let near_m = 0.1 * fix.places[0].spread_along_m;
+    assert!(moved_m > -near_m && moved_m < 25.0 + near_m, "{} {kept}", fix.places[0].along_m);
     let before = engine.tell(&Record::Undo { at: Some("2026-09-12T12:00:00Z".into()) }).unwrap().snapshot.fix.unwrap();
     // Standing at the milestone, within 20 m.
     assert_eq!(before.places[0].from, "Milestone 4");
