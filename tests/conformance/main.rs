@@ -17,6 +17,7 @@ mod minded;
 mod next;
 mod open;
 mod photo;
+mod run;
 mod scenes;
 mod seen;
 mod slips;

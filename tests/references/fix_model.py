@@ -63,6 +63,30 @@ class Line:
         east, north = (after - before for after, before in zip(self.at(along + chord / 2), self.at(along - chord / 2)))
         return numpy.degrees(numpy.arctan2(east, north)) % 360
 
+    def off_run(self, along, reading, chord=100.0, step=10.0, steps=10):
+        """By how much a reading is off the run at places, in the way of reading it that fits best.
+
+        The chord; each piece of 10 m up to 100 m to either side; the direction towards any point so far, which goes on
+        from that to one end of a piece to that to the other.
+        """
+        least = wrap(reading - self.run(along, chord), 180.0)
+        for way in (1, -1):
+            before = None
+            for nth in range(steps):
+                near, far = along + way * step * nth, along + way * step * (nth + 1)
+                is_there = numpy.abs(numpy.clip(far, 0, self.length) - numpy.clip(near, 0, self.length)) > 1e-3
+                piece, point = (
+                    numpy.degrees(numpy.arctan2(*[end - start for end, start in zip(self.at(far), self.at(start))])) for start in (near, along)
+                )
+                for run in (piece, point):
+                    off = wrap(reading - run, 180.0)
+                    least = numpy.where(is_there & (numpy.abs(off) < numpy.abs(least)), off, least)
+                if before is not None:
+                    arc, at = wrap(point - before, 180.0), wrap(reading - before, 180.0)
+                    least = numpy.where(is_there & (at * arc >= 0) & (numpy.abs(at) <= numpy.abs(arc)), 0.0, least)
+                before = point
+        return least
+
     def error(self, along):
         """Covariance (ee, en, nn) of the line's place on the map, square metres."""
         across, lengthwise = self.spread
@@ -218,8 +242,7 @@ class Model:
 
     def run_of_line(self, sighting, _number, line, along):
         """The bearing of the line here, which reads the same both ways."""
-        run = line.run(along, sighting["chord_m"])[:, None]
-        residual = wrap(sighting["reading_deg"] - run - self.b, 180.0)
+        residual = wrap(line.off_run(along, sighting["reading_deg"], sighting["chord_m"])[:, None] - self.b, 180.0)
         return (1 - TAIL) * normal(residual, self.own_variance(sighting)) + TAIL / 180
 
     def running_fix(self, sighting, _number, line, along):

@@ -1,5 +1,6 @@
 //! What a walker must be told about a fix.
 
+use super::directed::unsure_deg;
 use super::scene::Scene;
 use super::{Account, Fit, Sighted, Sighting, Stretch, Verdict, told_apart};
 use crate::earth::Caution;
@@ -14,8 +15,12 @@ const POOR_CUT_DEG: f64 = 30.0;
 
 /// Limits over more than this share of the line tell nothing of its ends.
 const MOST_OF_LINE: f64 = 0.5;
-/// Where the line turns by more than this within 50 m to either side, its run is that of no place of it, degrees.
-const BEND_DEG: f64 = 10.0;
+/// Where the ways of reading the run of the line differ by more than this, one sigma, it bends, degrees: on a straight one they are the same.
+const BEND_DEG: f64 = 5.0;
+/// Between two places at which that is asked, metres; and how many there are at the most.
+const BEND_STEP_M: f64 = 15.0;
+/// See [`BEND_STEP_M`].
+const MOST_BEND_STEPS: f64 = 200.0;
 /// What is in sight with a smaller chance should not be.
 pub(super) const HIDDEN_CHANCE: f64 = 0.05;
 /// Limits over more than this share of the line tell nothing of where on it.
@@ -135,7 +140,9 @@ pub(super) fn cautions(
 fn is_run_at_bend(scene: &Scene<'_>, line: &Line, stretch: &Stretch) -> bool {
     let is_told = scene.sightings.iter().any(|sighting| matches!(sighting, Sighting::LineRun { .. }));
     let (low_m, high_m) = stretch.limits_95_m;
-    is_told && [low_m, stretch.best.along_m, high_m].iter().any(|along_m| line.turn_at_deg(*along_m) > BEND_DEG)
+    let count = ((high_m - low_m) / BEND_STEP_M).ceil().clamp(1.0, MOST_BEND_STEPS);
+    let places = (0..=count as usize).map(|step| low_m + (high_m - low_m) * step as f64 / count);
+    is_told && places.chain([stretch.best.along_m]).any(|along_m| unsure_deg(line, line.at(along_m)) > BEND_DEG)
 }
 
 /// The sure landmarks that were sighted and that the heights hide from there.

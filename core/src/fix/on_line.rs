@@ -1,18 +1,21 @@
 //! A scene's sightings prepared for one of its lines.
 
 use super::curve::Curve;
-use super::directed::{Group, OnPiece, Sharp, groups};
+use super::directed::{Group, OnPiece, Sharp, groups, unsure_deg};
 use super::odds::Odds;
 use super::parts::in_parts;
 use super::plains::{Plains, plains};
 use super::scene::Scene;
 use super::shared::{Here, Shared};
 use super::steps::Steps;
-use crate::measure::Point;
 use crate::sheet::{Line, LinePlace};
 
 /// The run of a line is weighed as finely as a bearing that spreads by so many metres: a bend turns it within metres.
 pub(super) const LINE_RUN_M: f64 = 16.0;
+/// The same where it may be read in several ways: from place to place another fits best.
+const BENT_RUN_M: f64 = 2.0;
+/// Ways of reading that differ by less than this, one sigma, are one, degrees.
+const STRAIGHT_DEG: f64 = 0.1;
 /// Turns of the line that add up to less than this are no bend: across them a logarithm is as good as smooth.
 const BEND_RAD: f64 = 0.087;
 /// Where less than this share of the peak is left, nobody's identity is asked.
@@ -159,7 +162,7 @@ impl<'a> OnLine<'a> {
         let mut inside: Vec<f64> = Vec::new();
         let mut at_m = start_m;
         while let Some(spot) = self.spot(at_m) {
-            at_m += self.step_m(spot.place.at, steps);
+            at_m += self.step_m(spot.place, steps);
             if at_m >= end_m {
                 break;
             }
@@ -170,9 +173,10 @@ impl<'a> OnLine<'a> {
 
     /// How far the next place may lie: a share of the smallest spread that the readings together leave here, and so near that nothing
     /// comes into reach and out of it between.
-    fn step_m(&self, at: Point, steps: Steps) -> f64 {
-        let run = if self.runs_along { 1.0 / (LINE_RUN_M * LINE_RUN_M) } else { 0.0 };
-        let here = self.sharp.iter().map(|group| group.at(at));
+    fn step_m(&self, place: LinePlace, steps: Steps) -> f64 {
+        let run_m = || if unsure_deg(self.line, place) > STRAIGHT_DEG { BENT_RUN_M } else { LINE_RUN_M };
+        let run = if self.runs_along { run_m().powi(-2) } else { 0.0 };
+        let here = self.sharp.iter().map(|group| group.at(place.at));
         let (sharp, far_m) = here.fold((run, f64::INFINITY), |(sharp, far_m), (one, far)| (sharp + one, far_m.min(far)));
         steps.weighed_m((1.0 / sharp).sqrt(), far_m)
     }

@@ -3,6 +3,7 @@
 mod ray;
 mod reading;
 mod repeated;
+mod run;
 
 use std::sync::Arc;
 
@@ -11,13 +12,13 @@ pub(super) use self::ray::{Ray, Sharp};
 pub(super) use self::reading::Reading;
 use self::reading::{Aim, Turns, running_readings};
 pub(super) use self::repeated::{Repeated, map_nodes};
+use self::run::off_deg;
+pub(super) use self::run::{Look, chord, looks, unsure_deg};
 use super::scene::Scene;
 use super::{BearingSighting, Sighting, Table, Way};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
 
-/// A run of the line is held against the chord of this length about the place, metres.
-const CHORD_M: f64 = 100.0;
 /// A landmark so near that its own spread is wider than this tells nothing about the direction, degrees.
 const MOST_SPREAD_DEG: f64 = 90.0;
 /// Least chance that what was sighted is in sight: it was sighted, after all.
@@ -343,23 +344,10 @@ impl Group<'_> {
 
     fn line_lobe(&self, spot: &OnPiece) -> Option<Lobe> {
         let reading = self.readings.first()?;
-        let folded = signed_difference_deg(2.0 * reading.at(spot), 2.0 * self.chord_deg(spot.place)) / 2.0;
-        Some(Lobe {
-            candidate: 0,
-            weight: 1.0,
-            residuals: Residuals::One(Residual { deg: folded, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 }),
-            map_deg: 0.0,
-        })
+        let deg = off_deg(self.line, spot.place, reading.at(spot));
+        let residuals = Residuals::One(Residual { deg, own_deg: reading.own_deg, gain: 1.0, map_gain: 1.0 });
+        Some(Lobe { candidate: 0, weight: 1.0, residuals, map_deg: 0.0 })
     }
-
-    fn chord_deg(&self, place: LinePlace) -> f64 {
-        chord(self.line, place).bearing_deg()
-    }
-}
-
-/// The chord of the line about a place, cut off at its ends.
-pub(super) fn chord(line: &Line, place: LinePlace) -> Point {
-    line.at(place.along_m + CHORD_M / 2.0).at.minus(line.at(place.along_m - CHORD_M / 2.0).at)
 }
 
 fn in_degrees(across_m: f64, distance_m: f64) -> f64 {

@@ -28,10 +28,10 @@ impl<'a> Expecting<'a> {
 
     /// The mean over the truths and over what may be read there. What cannot be seen leaves the fix as it is.
     pub(super) fn leaves_m(&self, proposal: &Proposal<'_>) -> f64 {
-        let foretold: Vec<Foretold> = self.cells.iter().map(|cell| proposal.foretold(cell)).collect();
+        let foretold: Vec<Vec<Foretold>> = self.cells.iter().map(|cell| proposal.foretold(cell)).collect();
         let at = |(truth, chance): (&usize, &Option<f64>)| {
             let chance = chance.unwrap_or(1.0) * (1.0 - self.wrong);
-            let sound_m = foretold.get(*truth).map_or(self.now_m, |truth| self.sound_m(*truth, &foretold, proposal.turn_deg()));
+            let sound_m = foretold.get(*truth).map_or(self.now_m, |truth| self.sound_m(truth, &foretold, proposal.turn_deg()));
             chance * sound_m + (1.0 - chance) * self.now_m
         };
         let total: f64 = self.truths.iter().zip(&proposal.chances).map(at).sum();
@@ -39,23 +39,27 @@ impl<'a> Expecting<'a> {
     }
 
     /// The mean for one truth, over readings that are not plainly wrong.
-    fn sound_m(&self, truth: Foretold, foretold: &[Foretold], turn_deg: f64) -> f64 {
-        let read = |(sigmas, weight): (f64, f64)| weight * self.after_m(truth.mean_deg + sigmas * truth.spread_deg, foretold, turn_deg);
-        READINGS.into_iter().map(read).sum()
+    fn sound_m(&self, truth: &[Foretold], foretold: &[Vec<Foretold>], turn_deg: f64) -> f64 {
+        let read = |one: &Foretold| {
+            let at = |(sigmas, weight): (f64, f64)| weight * self.after_m(one.mean_deg + sigmas * one.spread_deg, foretold, turn_deg);
+            one.chance * READINGS.into_iter().map(at).sum::<f64>()
+        };
+        truth.iter().map(read).sum()
     }
 
     /// The length that one reading leaves.
-    fn after_m(&self, read_deg: f64, foretold: &[Foretold], turn_deg: f64) -> f64 {
+    fn after_m(&self, read_deg: f64, foretold: &[Vec<Foretold>], turn_deg: f64) -> f64 {
         let (scale, tail) = (360.0 / turn_deg, self.wrong / turn_deg);
+        let fits = |one: &Foretold| {
+            let off_deg = signed_difference_deg(read_deg * scale, one.mean_deg * scale) / scale;
+            if off_deg.abs() > REACH_SIGMAS * one.spread_deg { 0.0 } else { normal_density(off_deg, one.spread_deg) }
+        };
         let (mut near, mut far) = (Vec::new(), Vec::new());
         for (cell, foretold) in self.cells.iter().zip(foretold) {
-            let off_deg = signed_difference_deg(read_deg * scale, foretold.mean_deg * scale) / scale;
-            if off_deg.abs() > REACH_SIGMAS * foretold.spread_deg {
-                far.push((cell.mass * tail, cell.width_m));
-            } else {
-                let fits = (1.0 - self.wrong) * normal_density(off_deg, foretold.spread_deg) + tail;
-                near.push((cell.mass * fits, cell.width_m));
-            }
+            // As the fix weighs it: by what would fit best.
+            let sound = (1.0 - self.wrong) * foretold.iter().map(fits).fold(0.0, f64::max);
+            let reached = if sound > 0.0 { &mut near } else { &mut far };
+            reached.push((cell.mass * (sound + tail), cell.width_m));
         }
         length_m(near, far)
     }

@@ -3,7 +3,7 @@
 use super::NextWhat;
 use super::cells::Cell;
 use crate::fix::Sighting;
-use crate::fix::directed::chord;
+use crate::fix::directed::{Look, looks};
 use crate::fix::scene::Scene;
 use crate::sheet::Landmark;
 
@@ -23,6 +23,8 @@ pub(super) struct Proposal<'a> {
 /// A reading foretold from a place: a bearing of the plane and its one sigma, degrees.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Foretold {
+    /// The chance that it is this that is read there.
+    pub(super) chance: f64,
     pub(super) mean_deg: f64,
     pub(super) spread_deg: f64,
 }
@@ -37,16 +39,17 @@ impl Proposal<'_> {
         if self.landmark.is_some() { 360.0 } else { 180.0 }
     }
 
-    pub(super) fn foretold(&self, cell: &Cell<'_>) -> Foretold {
+    /// What may be read from a cell: one bearing of a landmark, the run of the line in each way that it may be read.
+    pub(super) fn foretold(&self, cell: &Cell<'_>) -> Vec<Foretold> {
         let (shared_deg, spread_deg) = cell.shared_deg;
-        let (ray, map_m) = match self.landmark {
-            Some(landmark) => (landmark.at.minus(cell.place.at), landmark.spread_m.hypot(cell.line.spread_m)),
-            None => (chord(cell.line, cell.place), 0.0),
+        let spread_deg = self.own_deg.hypot(spread_deg);
+        let Some(landmark) = self.landmark else {
+            let of = |look: Look| Foretold { chance: look.chance, mean_deg: look.plane_deg + shared_deg, spread_deg };
+            return looks(cell.line, cell.place).into_iter().map(of).collect();
         };
-        // Near a bend nobody knows which of its arms is read.
-        let bend_deg = if self.landmark.is_some() { 0.0 } else { cell.line.turn_at_deg(cell.place.along_m) / 2.0 };
-        let map_deg = (map_m / ray.length_m().max(1.0)).to_degrees().min(90.0).hypot(bend_deg);
-        Foretold { mean_deg: ray.bearing_deg() + shared_deg, spread_deg: self.own_deg.hypot(spread_deg).hypot(map_deg) }
+        let (ray, map_m) = (landmark.at.minus(cell.place.at), landmark.spread_m.hypot(cell.line.spread_m));
+        let map_deg = (map_m / ray.length_m().max(1.0)).to_degrees().min(90.0);
+        vec![Foretold { chance: 1.0, mean_deg: ray.bearing_deg() + shared_deg, spread_deg: spread_deg.hypot(map_deg) }]
     }
 
     /// The chance that it can be taken from where one stands; nothing when the heights do not tell.

@@ -1,0 +1,155 @@
+//! The run of a line as it may have been read at a place: over a chord about it, along the piece before or behind, or towards a point of it
+//! farther off. On a straight line all of these are one.
+
+use crate::measure::{Point, signed_difference_deg};
+use crate::sheet::{Line, LinePlace};
+
+/// The chord that a run may be read over, metres.
+const CHORD_M: f64 = 100.0;
+/// What is read lies no farther off than this on either side, metres (common practice, no source).
+const REACH_M: f64 = 100.0;
+/// Pieces of this length are told apart, and points so far from each other, metres.
+const STEP_M: f64 = 10.0;
+/// The chance that it is the chord, that it is the direction towards a point of the line, and that it is that of a piece; all pieces are
+/// alike, and all points (common practice, no source).
+const CHORD: f64 = 0.05;
+/// See [`CHORD`].
+const POINT: f64 = 0.2;
+/// See [`CHORD`].
+const PIECE: f64 = 0.75;
+/// Directions that are no farther apart are one, degrees.
+const SAME_DEG: f64 = 0.01;
+/// Shorter steps have no direction, metres.
+const LEAST_M: f64 = 1e-3;
+
+/// One way of reading the run of the line, or several that give the same.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::fix) struct Look {
+    /// Its chance; those of a place sum to 1.
+    pub(in crate::fix) chance: f64,
+    /// Bearing of the plane, degrees.
+    pub(in crate::fix) plane_deg: f64,
+}
+
+/// Every way of reading the run of the line at a place.
+pub(in crate::fix) fn looks(line: &Line, place: LinePlace) -> Vec<Look> {
+    let each = STEP_M / (2.0 * REACH_M);
+    let mut told: Vec<(f64, f64)> = vec![(CHORD, chord(line, place).bearing_deg())];
+    for side in sides(line, place) {
+        told.extend(side.pieces_deg.iter().map(|deg| (PIECE * each, *deg)));
+        told.extend(side.points_deg.iter().map(|deg| (POINT * each, *deg)));
+    }
+    let total: f64 = told.iter().map(|(chance, _)| chance).sum();
+    let mut found: Vec<Look> = Vec::new();
+    for (chance, plane_deg) in told {
+        let one = Look { chance: chance / total, plane_deg };
+        match found.iter_mut().find(|other| folded_deg(other.plane_deg, one.plane_deg).abs() < SAME_DEG) {
+            Some(same) => same.chance += one.chance,
+            None => found.push(one),
+        }
+    }
+    found
+}
+
+/// By how much a reading is off the run of the line at a place, degrees: in the way of reading that fits it best. Which one a walker takes
+/// is his choice, not chance: near a bend a place is given the benefit of each.
+pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
+    let nearer = |one: f64, other: f64| if other.abs() < one.abs() { other } else { one };
+    let off = |deg: &f64| folded_deg(read_deg, *deg);
+    let mut least = off(&chord(line, place).bearing_deg());
+    for side in sides(line, place) {
+        least = side.pieces_deg.iter().map(off).fold(least, nearer);
+        least = side.points_deg.iter().map(off).fold(least, nearer);
+        // Towards a point between two others.
+        if side.points_deg.windows(2).any(|pair| if let [from, to] = pair { is_between(read_deg, *from, *to) } else { false }) {
+            return 0.0;
+        }
+    }
+    least
+}
+
+/// Whether a direction lies within the arc from one to another, the shorter way.
+fn is_between(deg: f64, from_deg: f64, to_deg: f64) -> bool {
+    let (arc_deg, at_deg) = (folded_deg(to_deg, from_deg), folded_deg(deg, from_deg));
+    at_deg * arc_deg >= 0.0 && at_deg.abs() <= arc_deg.abs()
+}
+
+/// The line on one side of a place, as it is seen from there: bearings of the plane of its pieces, and towards the end of each.
+struct Side {
+    pieces_deg: Vec<f64>,
+    points_deg: Vec<f64>,
+}
+
+fn sides(line: &Line, place: LinePlace) -> [Side; 2] {
+    [STEP_M, -STEP_M].map(|step_m| {
+        let (mut side, mut from) = (Side { pieces_deg: Vec::new(), points_deg: Vec::new() }, place.at);
+        for step in 1..=(REACH_M / STEP_M) as u32 {
+            let to = line.at(place.along_m + step_m * f64::from(step)).at;
+            // Beyond an end of the line there is nothing.
+            if to.minus(from).length_m() > LEAST_M && to.minus(place.at).length_m() > LEAST_M {
+                side.pieces_deg.push(to.minus(from).bearing_deg());
+                side.points_deg.push(to.minus(place.at).bearing_deg());
+            }
+            from = to;
+        }
+        side
+    })
+}
+
+/// One sigma of what may be read at a place by the ways of reading alone, degrees.
+pub(in crate::fix) fn unsure_deg(line: &Line, place: LinePlace) -> f64 {
+    let looks = looks(line, place);
+    let first_deg = looks.first().map_or(0.0, |look| look.plane_deg);
+    let moment = |power: i32| looks.iter().map(|look| look.chance * folded_deg(look.plane_deg, first_deg).powi(power)).sum::<f64>();
+    (moment(2) - moment(1).powi(2)).max(0.0).sqrt()
+}
+
+/// The chord of the line about a place, cut off at its ends.
+pub(in crate::fix) fn chord(line: &Line, place: LinePlace) -> Point {
+    line.at(place.along_m + CHORD_M / 2.0).at.minus(line.at(place.along_m - CHORD_M / 2.0).at)
+}
+
+/// By how much one direction is turned from another, degrees: a line runs both ways.
+fn folded_deg(one_deg: f64, other_deg: f64) -> f64 {
+    signed_difference_deg(2.0 * one_deg, 2.0 * other_deg) / 2.0
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
+
+    use super::{folded_deg, looks, off_deg, unsure_deg};
+    use crate::measure::Point;
+    use crate::sheet::Line;
+
+    fn bent(turn_deg: f64) -> Line {
+        let corner = Point::new(0.0, 400.0);
+        Line::new("Road", "road", vec![Point::default(), corner, corner.plus(Point::polar(400.0, turn_deg))], 0.0).unwrap()
+    }
+
+    #[test]
+    fn on_a_straight_line_there_is_one_way_to_read_it() {
+        let line = bent(0.0);
+        for along_m in [0.0, 3.0, 250.0, 799.0, 800.0] {
+            let found = looks(&line, line.at(along_m));
+            assert!(found.len() == 1 && (found[0].chance - 1.0).abs() < 1e-12, "{found:?}");
+        }
+    }
+
+    #[test]
+    fn near_a_bend_each_piece_may_be_read() {
+        for turn_deg in [20.0, 40.0, 90.0, 170.0] {
+            let line = bent(turn_deg);
+            for along_m in (340..=460).step_by(10) {
+                let found = looks(&line, line.at(f64::from(along_m)));
+                let chance =
+                    |deg: f64| found.iter().filter(|look| folded_deg(look.plane_deg, deg).abs() < 1.0).map(|look| look.chance).sum::<f64>();
+                let own = if along_m < 400 { chance(0.0) } else { chance(turn_deg) };
+                assert!(own >= 0.4 && chance(0.0).min(chance(turn_deg)) >= 0.1, "{turn_deg} {along_m}: {found:?}");
+                assert!([0.0, turn_deg].iter().all(|deg| off_deg(&line, line.at(f64::from(along_m)), *deg).abs() < 0.1));
+                assert!((found.iter().map(|look| look.chance).sum::<f64>() - 1.0).abs() < 1e-12);
+            }
+        }
+        assert!(unsure_deg(&bent(20.0), bent(20.0).at(400.0)) > 9.0 && unsure_deg(&bent(20.0), bent(20.0).at(250.0)) < 1e-6);
+    }
+}

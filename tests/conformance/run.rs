@@ -1,0 +1,143 @@
+//! Walkers near a bend who tell the run of the line: they read the piece they see, whichever, and the limits hold them nevertheless.
+
+use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
+use gatepost_core::fix::{BearingSighting, Fix, Instrument, Scene, Sighting, Trust, take};
+use gatepost_core::measure::{NamedBearing, North, Point};
+use gatepost_core::sheet::{Landmark, Line};
+
+use crate::fix::Dice;
+
+/// One sigma of a landmark's and the line's place on the map, in either axis, metres.
+const MAP_M: f64 = 5.0;
+/// From the road's ends to the bend, metres.
+const ARM_M: f64 = 1_500.0;
+/// So far from the bend the walkers stand at the most, metres.
+const NEAR_M: f64 = 60.0;
+
+/// What is read for the run of the line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Reads {
+    /// The piece that is stood on.
+    Own,
+    /// The piece beyond the bend.
+    Other,
+    /// A point of the line 15 to 100 m on.
+    Ahead,
+    /// One as far back.
+    Behind,
+    /// A chord of 100 m about the place.
+    Chord,
+}
+
+const ALL: [Reads; 5] = [Reads::Own, Reads::Other, Reads::Ahead, Reads::Behind, Reads::Chord];
+
+struct Stage {
+    norths: Norths,
+    trust: Trust,
+}
+
+impl Stage {
+    fn new() -> Self {
+        let frame = LocalFrame::around(LatLon::new(58.6, 25.2).unwrap());
+        let norths = Norths::over(frame, Grid::of_place(frame.origin()), date_of("2026-07-01").unwrap()).unwrap();
+        Self { norths, trust: Instrument::Baseplate.trust() }
+    }
+
+    fn read(&self, plane_deg: f64, at: Point, shared_deg: f64, dice: &mut Dice) -> NamedBearing {
+        let own_deg = self.trust.reading_spread_deg.hypot(self.trust.graduation_deg / 12f64.sqrt());
+        let read_deg = plane_deg + shared_deg + own_deg * dice.normal();
+        NamedBearing::new(read_deg - self.norths.plane_minus_magnetic_deg(at), North::Magnetic)
+    }
+
+    /// Whether the limits of one walker's fix hold where he stands; nothing when it is refused.
+    fn holds(&self, turn_deg: f64, reads: Reads, dice: &mut Dice) -> Option<bool> {
+        let line = road(turn_deg, 360.0 * dice.even());
+        let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
+        let at = line.at(along_m).at;
+        let shared_deg = dice.normal() * self.trust.shared_spread_deg.hypot(self.norths.declination_spread_deg());
+        let mark = mark(&line, along_m, dice);
+        let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
+        let bearing = self.read(mark.at.plus(map).minus(at).bearing_deg(), at, shared_deg, dice);
+        let run = self.read(run_deg(&line, along_m, reads, dice), at, shared_deg, dice);
+        let sightings =
+            vec![Sighting::Bearing(BearingSighting::to(mark, bearing, None)), Sighting::LineRun { reading: run, spread_deg: None }];
+        let fix = take(&Scene::on(&line, sightings, &self.norths, self.trust)).ok()?;
+        Some(held(&fix, along_m))
+    }
+}
+
+/// Two straight arms that meet in a bend.
+fn road(turn_deg: f64, first_deg: f64) -> Line {
+    let corner = Point::polar(ARM_M, first_deg);
+    let points = vec![Point::default(), corner, corner.plus(Point::polar(ARM_M, first_deg + turn_deg))];
+    Line::new("Road", "road", points, MAP_M).unwrap()
+}
+
+/// A landmark that cuts the piece stood on at 30° or more.
+fn mark(line: &Line, along_m: f64, dice: &mut Dice) -> Landmark {
+    let place = line.at(along_m);
+    let cut_deg = 30.0 + 120.0 * dice.even() + if dice.even() < 0.5 { 180.0 } else { 0.0 };
+    let at = place.at.plus(Point::polar(500.0 + 1_500.0 * dice.even(), place.direction.bearing_deg() + cut_deg));
+    Landmark { name: "Mast".into(), kind: "mast".into(), at, spread_m: MAP_M, height_m: None }
+}
+
+/// The direction that is read, either way along the line.
+fn run_deg(line: &Line, along_m: f64, reads: Reads, dice: &mut Dice) -> f64 {
+    let at = |metres: f64| line.at(along_m + metres).at;
+    let reach_m = 15.0 + 85.0 * dice.even();
+    let beyond_m = if along_m < ARM_M { 2.0 * NEAR_M } else { -2.0 * NEAR_M };
+    let step = match reads {
+        Reads::Own => line.at(along_m).direction,
+        Reads::Other => line.at(along_m + beyond_m).direction,
+        Reads::Ahead => at(reach_m).minus(at(0.0)),
+        Reads::Behind => at(-reach_m).minus(at(0.0)),
+        Reads::Chord => at(50.0).minus(at(-50.0)),
+    };
+    step.bearing_deg() + if dice.even() < 0.5 { 180.0 } else { 0.0 }
+}
+
+fn held(fix: &Fix, along_m: f64) -> bool {
+    fix.stretches.iter().any(|one| (one.limits_95_m.0..=one.limits_95_m.1).contains(&along_m))
+}
+
+/// How many of `count` walkers the 95 % limits hold.
+fn held_of(turn_deg: f64, reads: Reads, count: usize) -> usize {
+    let (stage, mut dice) = (Stage::new(), Dice(0x0BE4_D0FA_40AD_0000 + turn_deg as u64));
+    let (mut taken, mut held) = (0, 0);
+    while taken < count {
+        if let Some(holds) = stage.holds(turn_deg, reads, &mut dice) {
+            taken += 1;
+            held += usize::from(holds);
+        }
+    }
+    held
+}
+
+/// Walkers at bends of four kinds, each reading in one of five ways: the share that the limits hold in all ways together, and in each.
+fn shares(count: usize) -> Vec<(f64, f64, Vec<f64>)> {
+    let of = |turn_deg: f64| {
+        let each: Vec<f64> = ALL.into_iter().map(|reads| held_of(turn_deg, reads, count) as f64 / count as f64).collect();
+        (turn_deg, each.iter().sum::<f64>() / each.len() as f64, each)
+    };
+    [0.0, 20.0, 40.0, 90.0, 170.0].into_iter().map(of).collect()
+}
+
+/// Of five hundred a share of 0.95 has one sigma of 1.0 %.
+#[test]
+fn the_run_of_a_line_near_a_bend_holds_its_walkers() {
+    for (turn_deg, share, each) in shares(100) {
+        assert!(share >= 0.92, "{turn_deg}: {share} {each:?}");
+    }
+}
+
+/// The full count: `cargo test --workspace --test conformance -- --ignored run_of_a_line_over --nocapture`.
+#[test]
+#[ignore = "takes minutes; the short one runs always"]
+#[allow(clippy::print_stdout, reason = "the figures are what it is for")]
+fn the_run_of_a_line_over_two_thousand_walkers() {
+    let all = shares(2_000);
+    for (turn_deg, share, each) in &all {
+        println!("{turn_deg} deg: {share:.3}; {ALL:?} {each:.3?}");
+    }
+    assert!(all.iter().all(|(_, share, each)| *share >= 0.92 && each.iter().all(|one| *one >= 0.92)), "{all:?}");
+}
