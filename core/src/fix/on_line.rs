@@ -13,7 +13,7 @@ use crate::sheet::{Line, LinePlace};
 /// The run of a line is weighed as finely as a bearing that spreads by so many metres: a bend turns it within metres.
 pub(super) const LINE_RUN_M: f64 = 16.0;
 /// The same where it may be read in several ways: from place to place another fits best.
-const BENT_RUN_M: f64 = 2.0;
+const BENT_RUN_M: f64 = 1.0;
 /// Ways of reading that differ by less than this, one sigma, are one, degrees.
 const STRAIGHT_DEG: f64 = 0.1;
 /// Turns of the line that add up to less than this are no bend: across them a logarithm is as good as smooth.
