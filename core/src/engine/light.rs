@@ -63,10 +63,15 @@ impl Engine {
         let measured = (asked.pressure_hpa.is_some() || asked.temperature_c.is_some()).then_some(air);
         let (ahead_min, day) = self.clock_at(text, at, instant)?;
         let (left, whole) = (light_from(at, instant, measured), daylight(at, day, measured)?);
+        // In the night after it the coming day is told over the ground too.
+        let is_past = left.is_down && left.sunrise.is_some_and(|rises| whole.sunset.is_some_and(|sets| sets < rises && sets < instant));
+        let coming = day.succ_opt().filter(|_| is_past).and_then(|next| Some((daylight(at, next, measured).ok()?, next)));
         let day = day_shown(at, day, ahead_min);
         let ground = trip.and_then(|trip| trip.ground.as_ref());
-        let raised = ground.map(|ground| Raised::over(ground, at, air, instant, (&left, &whole))).transpose()?.unwrap_or_default();
+        let days = (&whole, coming.as_ref().map(|(whole, _)| whole));
+        let raised = ground.map(|ground| Raised::over(ground, at, air, instant, (&left, days))).transpose()?.unwrap_or_default();
         let clock = Clock { ahead_min, day };
+        let coming = coming.map(|(whole, next)| (whole, Clock { ahead_min, day: day_shown(at, next, ahead_min) }));
         let today = Clock { day: local(instant, ahead_min), ..clock };
         let stands = Message::new("sun-told")
             .with("azimuth", Arg::Bearing(NamedBearing::True(sun.azimuth)))
@@ -78,7 +83,7 @@ impl Engine {
         told.extend((at.lat_deg().abs() > NEAR_POLE_DEG).then(|| Message::new("sun-pole")));
         told.extend(super::questions::doubt_on(asked.place, trip.map(|trip| &trip.sheet)));
         told.extend(asked.pressure_hpa.and_then(thin_air));
-        told.extend(raised.told((&left, today), (&whole, clock), &self.words));
+        told.extend(raised.told((&left, today), (&whole, clock), coming.as_ref(), &self.words));
         let said = told.iter().map(|message| self.words.say(message)).collect();
         Ok(Done::answered(said, answer(&left, &whole, &raised, (sun.azimuth.degrees(), sun.elevation_deg))))
     }

@@ -98,7 +98,9 @@ pub fn sun_over_ground(
         match (shows, now) {
             (true, false) => {
                 let until = view.passage(time, before)?;
-                shown.last_mut().into_iter().for_each(|last| last.until = until);
+                if let Some(last) = shown.last_mut() {
+                    last.until = until;
+                }
             }
             (false, true) => shown.push(Shown { from: view.passage(before, time)?, until: None }),
             (true, true) | (false, false) => {}

@@ -22,6 +22,8 @@ pub(super) struct Raised {
     pub(super) left: Showings,
     /// Of the day that was asked for.
     pub(super) day: Showings,
+    /// Of the next one, where it is night after that day.
+    coming: Option<Showings>,
     /// Whether the heights of the sheet hold the place; nothing where there are none.
     known: Option<bool>,
 }
@@ -163,16 +165,29 @@ impl Showings {
 }
 
 impl Raised {
-    pub(super) fn over(ground: &Ground, at: LatLon, air: Air, now: Instant, (left, whole): (&Light, &Daylight)) -> Result<Self, Refusal> {
+    pub(super) fn over(
+        ground: &Ground,
+        at: LatLon,
+        air: Air,
+        now: Instant,
+        (left, (whole, coming)): (&Light, (&Daylight, Option<&Daylight>)),
+    ) -> Result<Self, Refusal> {
         let is_known = ground.heights.at_m(at).is_some();
         Ok(Self {
             left: Showings::from_now(ground, at, air, now, left)?.unwrap_or_default(),
             day: Showings::of_day(ground, at, air, whole)?.unwrap_or_default(),
+            coming: coming.map(|coming| Showings::of_day(ground, at, air, coming)).transpose()?.flatten(),
             known: Some(is_known),
         })
     }
 
-    pub(super) fn told(&self, (left, today): (&Light, Clock), (whole, clock): (&Daylight, Clock), words: &Words) -> Vec<Message> {
+    pub(super) fn told(
+        &self,
+        (left, today): (&Light, Clock),
+        (whole, clock): (&Daylight, Clock),
+        coming: Option<&(Daylight, Clock)>,
+        words: &Words,
+    ) -> Vec<Message> {
         match self.known {
             None => return Vec::new(),
             Some(false) => return vec![Message::new("light-off-heights")],
@@ -180,7 +195,8 @@ impl Raised {
         }
         let left = self.left_told(left, today, words);
         let day = self.day.day_told(whole, clock, words);
-        left.into_iter().chain(day).chain([Message::new("light-ground-caution")]).collect()
+        let coming = self.coming.as_ref().zip(coming).and_then(|(over, (whole, clock))| over.day_told(whole, *clock, words));
+        left.into_iter().chain(day).chain(coming).chain([Message::new("light-ground-caution")]).collect()
     }
 
     /// Until when the sun shows, and when the ground hides it before that. Where it only touches the horizon, what the level decides is
