@@ -168,6 +168,35 @@ fn every_bearing_said_names_its_north_and_every_spread_its_unit() {
     assert!(bearings > 30, "only {bearings} bearings");
 }
 
+/// What is written replaces what this program wrote, and neither a logbook, by whatever name, nor anything else.
+#[test]
+fn a_drawing_replaces_only_a_drawing() {
+    let folder = tempfile::tempdir().unwrap();
+    let (logbook, drawing) = (folder.path().join("walk.gatepost"), folder.path().join("walk.svg"));
+    assert!(records(&logbook, &walk()).status.success());
+    let draw = |file: &Path| gatepost().arg("--logbook").arg(&logbook).args(["chart", "walk"]).arg(file).output().unwrap();
+    assert!(draw(&drawing).status.success());
+    let first = std::fs::read(&drawing).unwrap();
+    std::fs::write(&drawing, &first[..first.len() / 2]).unwrap();
+    assert!(draw(&drawing).status.success() && std::fs::read(&drawing).unwrap() == first, "drawn anew over a half of it");
+    let (empty, other) = (folder.path().join("empty.svg"), folder.path().join("other.svg"));
+    std::fs::write(&empty, "").unwrap();
+    assert!(draw(&empty).status.success(), "an empty file holds nothing");
+    let theirs = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 9 9\"><path d=\"M0 0\"/></svg>";
+    std::fs::write(&other, theirs).unwrap();
+    let told = draw(&other);
+    assert!(told.status.code() == Some(1) && text(&told.stderr).contains("did not write so"), "{}", text(&told.stderr));
+    assert_eq!(std::fs::read_to_string(&other).unwrap(), theirs);
+    let second_name = folder.path().join("second.svg");
+    std::fs::hard_link(&logbook, &second_name).unwrap();
+    let before = std::fs::read(&logbook).unwrap();
+    for name in [&logbook, &second_name] {
+        let told = draw(name);
+        assert!(told.status.code() == Some(1) && text(&told.stderr).contains("is the logbook"), "{}", text(&told.stderr));
+    }
+    assert_eq!(std::fs::read(&logbook).unwrap(), before);
+}
+
 /// Constructed: two lines and two landmarks in one command, as they are typed off a paper map.
 #[test]
 fn several_lines_are_drawn_at_once() {

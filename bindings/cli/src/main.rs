@@ -4,6 +4,7 @@
 //! It leaves with 0, with 1 when a record was refused, with 2 when the arguments make no sense.
 
 mod args;
+mod output;
 mod sightings;
 mod told;
 mod values;
@@ -79,6 +80,8 @@ fn print_line(line: &str) -> bool {
 }
 
 fn run(cli: &Cli, matches: &ArgMatches) -> Result<ExitCode, Refusal> {
+    let output = output::output(&cli.task);
+    output.as_ref().map_or(Ok(()), |output| output.check(&cli.logbook))?;
     let mut engine = Engine::open(&Config { logbook: told::logbook(cli), unit: cli.unit.clone(), ..Config::default() })?;
     if matches!(cli.task, Task::Records) {
         return records(&mut engine, cli);
@@ -90,11 +93,8 @@ fn run(cli: &Cli, matches: &ArgMatches) -> Result<ExitCode, Refusal> {
     };
     let reply: serde_json::Value = serde_json::from_str(&line).unwrap_or_default();
     let taken = reply.get("ok").and_then(serde_json::Value::as_bool).unwrap_or(false);
-    if let Task::Chart(chart) = &cli.task {
-        told::write_out(&reply, "/answer/svg", &chart.file)?;
-    }
-    if let Task::Contours(ask) = &cli.task {
-        told::write_out(&reply, if told::drawn(&ask.file) { "/answer/svg" } else { "/answer/geojson" }, &ask.file)?;
+    if let Some(output) = &output {
+        output.write(&reply)?;
     }
     let read = show(cli, matches, &line, &reply);
     Ok(if taken && read { ExitCode::SUCCESS } else { ExitCode::FAILURE })

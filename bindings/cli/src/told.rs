@@ -10,6 +10,7 @@ use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 
 use crate::args::{Cli, CompassArgs, DrawArgs, ImportArgs, LegArgs, NorthsArgs, PhotoArgs, Task};
+use crate::output::drawn;
 use crate::sightings::fix_record;
 
 /// Questions need no logbook, and make none; of a trip that is there they use the sheet: it completes short references.
@@ -101,11 +102,6 @@ pub(crate) fn record(cli: &Cli) -> Result<Value, Refusal> {
         fields.insert("at".into(), cli.at.clone().unwrap_or_else(now).into());
     }
     Ok(record)
-}
-
-/// Whether contours are written as a drawing: by the file's ending.
-pub(crate) fn drawn(file: &Path) -> bool {
-    file.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("svg"))
 }
 
 fn number(text: &str) -> Result<f64, Refusal> {
@@ -336,13 +332,4 @@ fn with_file_read(mut fields: Map<String, Value>, at: String) -> Result<String, 
 pub(crate) fn refused(words: &Words, refusal: &Refusal) -> String {
     let view = refusal.view(words);
     format!(r#"{{"ok":false,"refusal":{}}}"#, json!({ "code": view.code, "sentence": view.sentence }))
-}
-
-/// Writes a drawing or other text in a reply to a file.
-pub(crate) fn write_out(reply: &Value, pointer: &str, file: &Path) -> Result<(), Refusal> {
-    let Some(text) = reply.pointer(pointer).and_then(Value::as_str) else { return Ok(()) };
-    let unwritable = |error: std::io::Error| {
-        Refusal::new(Message::new("file-unwritable").text("path", file.to_string_lossy()).text("detail", error.to_string()))
-    };
-    std::fs::write(file, text).map_err(unwritable)
 }

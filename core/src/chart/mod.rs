@@ -40,5 +40,5 @@ pub use list::{Anchor, Area, Cap, DisplayList, HALO_DP, Ink, Item, Size, Spot, S
 pub use open_chart::open_chart;
 pub use relief::Relief;
 pub use scene::Drawn;
-pub use svg::svg;
+pub use svg::{begins_as_svg, svg};
 pub use walk_chart::{Walk, walk_chart};

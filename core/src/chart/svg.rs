@@ -4,6 +4,18 @@ use std::fmt::Write as _;
 
 use super::{Anchor, Area, Cap, DisplayList, HALO_DP, Ink, Item, Spot, Stroke, Theme, colour};
 
+/// How every document begins, and what its first line holds.
+const BEGINS: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";
+const LETTERS: &str =
+    "role=\"img\" font-family=\"system-ui, -apple-system, Roboto, 'Segoe UI', sans-serif\" style=\"font-variant-numeric: tabular-nums\"";
+
+/// Whether a file that begins so was drawn here.
+#[must_use]
+pub fn begins_as_svg(beginning: &[u8]) -> bool {
+    let first = String::from_utf8_lossy(beginning.split(|byte| *byte == b'\n').next().unwrap_or_default());
+    first.starts_with(BEGINS) && first.contains(LETTERS)
+}
+
 /// The display list as one SVG document.
 ///
 /// Coordinates have two decimals. An item with a number that is not finite is left out. Clipping is
@@ -13,14 +25,7 @@ pub fn svg(list: &DisplayList, theme: Theme) -> String {
     let mut out = String::new();
     let (width, height) = (number(list.width), number(list.height));
     let spoken: Vec<&str> = list.targets.iter().map(|target| target.spoken.as_str()).collect();
-    put(
-        &mut out,
-        format_args!(
-            "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width} {height}\" width=\"{width}\" height=\"{height}\" role=\"img\" \
-         font-family=\"system-ui, -apple-system, Roboto, 'Segoe UI', sans-serif\" style=\"font-variant-numeric: tabular-nums\" \
-         stroke-linejoin=\"round\">\n"
-        ),
-    );
+    put(&mut out, format_args!("{BEGINS}{width} {height}\" width=\"{width}\" height=\"{height}\" {LETTERS} stroke-linejoin=\"round\">\n"));
     put(&mut out, format_args!("<title>{}</title>\n<desc>{}</desc>\n", escape(&list.spoken), escape(&spoken.join("\n"))));
     put(&mut out, format_args!("<rect width=\"{width}\" height=\"{height}\" fill=\"{}\"/>\n", colour(theme, Ink::Paper)));
     paint(&mut out, &list.items, theme);

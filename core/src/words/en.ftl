@@ -1033,6 +1033,8 @@ file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its nam
 input-unreadable = Standard input cannot be read: { $detail }.
 file-too-large = The file "{ $path }" is larger than 64 MB. Cut it to the area.
 file-unwritable = The file "{ $path }" cannot be written: { $detail }.
+output-logbook = "{ $path }" is the logbook, or belongs to it: nothing is written there, for the trip would be lost. Name another file.
+output-taken = A file "{ $path }" is there that this program did not write so: it is left as it is. Name another file, or move that one away.
 sheet-format-unknown = A sheet is read from .geojson, .json or .toml, not from "{ $name }".
 sheet-unreadable = The sheet cannot be read{ $line ->
     [0] {""}
