@@ -220,6 +220,18 @@ fn contours_and_steps_are_told_as_they_were_asked() {
     let mut engine = engine(45.9);
     let feet = tell(&mut engine, &json!({ "do": "contours", "interval_ft": 40.0 }));
     assert!(feet["said"][0].as_str().unwrap().ends_with("40\u{a0}feet apart."), "{}", feet["said"]);
+    // Counted in feet on a sheet in metres: the features say so, and the letters name the unit that is not the sheet's own.
+    let drawn = tell(&mut engine, &json!({ "do": "contours", "interval_ft": 40.0, "svg": true }))["answer"].clone();
+    let lines: Value = serde_json::from_str(drawn["geojson"].as_str().unwrap()).unwrap();
+    assert_eq!(lines["contours_in"], "ft");
+    let features = lines["features"].as_array().unwrap();
+    assert!(!features.is_empty() && features.iter().all(|one| one["properties"]["height_ft"].as_f64().unwrap() % 40.0 == 0.0), "{lines}");
+    let drawing = drawn["svg"].as_str().unwrap();
+    assert!(drawing.contains(">2000\u{a0}ft<") && drawing.contains("a contour every 40 feet"), "{drawing}");
+    for (interval_m, said) in [(2.5, "2.5\u{a0}m apart."), (0.5, "0.5\u{a0}m apart."), (20.0, "20\u{a0}m apart.")] {
+        let told = tell(&mut engine, &json!({ "do": "contours", "interval_m": interval_m }));
+        assert!(told["said"][0].as_str().unwrap().ends_with(said), "{}", told["said"]);
+    }
     for step_m in [1e-300, 0.0, -1.0] {
         let told = engine.tell_json(&json!({ "do": "profile", "from": "46.01, 14.5", "to": "46.02, 14.5", "step_m": step_m }).to_string());
         assert!(told.contains("profile-step"), "{told}");

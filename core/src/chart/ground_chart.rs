@@ -32,7 +32,7 @@ pub fn ground_chart(sheet: &Sheet, ground: &Relief<'_>, grid_north_deg: f64, let
         scene.name_known_points(&known);
     }
     scene.line_names(sheet);
-    let spoken = lettering.spoken_ground(heights.interval());
+    let spoken = lettering.spoken_ground(heights.interval(), ground.unit);
     heights.write(&mut scene);
     scene.finish(size, spoken, Vec::new())
 }

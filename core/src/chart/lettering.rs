@@ -2,6 +2,7 @@
 
 use super::Walk;
 use crate::fix::{Fix, OpenFix, Stretch};
+use crate::ground::HeightUnit;
 use crate::measure::NamedBearing;
 use crate::sheet::Line;
 
@@ -15,6 +16,8 @@ pub trait Lettering {
     fn plus_minus(&self, metres: f64) -> String;
     /// A bearing with its north: "214° mag".
     fn bearing(&self, bearing: NamedBearing) -> String;
+    /// The height of a contour: the figure alone in the sheet's own unit, as maps have it.
+    fn height(&self, height: f64, unit: HeightUnit) -> String;
     /// What the north stroke points to: "grid N".
     fn grid_north(&self) -> String;
     /// The walker's own word for where the walk begins: "car".
@@ -27,8 +30,8 @@ pub trait Lettering {
     fn spoken_open_fix(&self, fix: &OpenFix) -> String;
     /// A whole walk, spoken.
     fn spoken_walk(&self, walk: &Walk<'_>) -> String;
-    /// The sheet with contours so far apart, in its own unit, spoken.
-    fn spoken_ground(&self, interval: f64) -> String;
+    /// The sheet with contours so far apart, spoken.
+    fn spoken_ground(&self, interval: f64, unit: HeightUnit) -> String;
     /// The end of a leg, counted from 1, spoken.
     fn spoken_turn(&self, walk: &Walk<'_>, number: usize) -> String;
 }

@@ -63,22 +63,22 @@ pub(super) fn relief(scene: &mut Scene<'_>, drawn: &Drawn<'_>) -> Lettered {
         let path: Vec<Spot> = simple.posts.iter().map(|post| lay.spot(*post)).collect();
         scene.draw([Item::line(path, Stroke::plain(Ink::Contour, width))]);
         if contour.index {
-            lettered.labels.extend(labels(contour, &lay, relief.unit, scene.letters * SMALLER, view.dp_per_m));
+            let text = scene.lettering.height(contour.height_m / relief.unit.metres(), relief.unit);
+            lettered.labels.extend(labels(contour, &text, &lay, scene.letters * SMALLER, view.dp_per_m));
         }
     }
     lettered
 }
 
 /// Where the height of an index contour can be written.
-fn labels(contour: &Contour, lay: &Lay, unit: HeightUnit, size: f64, dp_per_m: f64) -> Vec<(Spot, f64, String)> {
-    let text = format!("{:.0}", contour.height_m / unit.metres());
-    let label_m = 1.3 * text_width(&text, size, false) / dp_per_m;
+fn labels(contour: &Contour, text: &str, lay: &Lay, size: f64, dp_per_m: f64) -> Vec<(Spot, f64, String)> {
+    let label_m = 1.3 * text_width(text, size, false) / dp_per_m;
     let places = contour.label_places(label_m, LETTERED_DP / dp_per_m, lay.spacing_m);
     let upright = |deg: f64| {
         let turned = (deg - 90.0 + 180.0).rem_euclid(360.0) - 180.0;
         if turned.abs() > 90.0 { turned - 180.0 * turned.signum() } else { turned }
     };
-    places.iter().map(|place| (lay.spot(place.post), upright(place.reads_to_deg), text.clone())).collect()
+    places.iter().map(|place| (lay.spot(place.post), upright(place.reads_to_deg), text.to_owned())).collect()
 }
 
 impl Lettered {

@@ -6,7 +6,7 @@ use crate::chart::{DisplayList, Drawn, Lettering, Relief, Size, Theme, Walk, fix
 use crate::earth::Norths;
 use crate::fix::{Fix, OpenFix, Stretch};
 use crate::ground::HeightUnit;
-use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point};
+use crate::measure::{Arg, Message, NamedBearing, PLANE_95, Point, decimals_of};
 use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, LegEnd};
 use crate::words::Words;
@@ -58,17 +58,18 @@ fn fix(trip: &Trip, words: &Words, size: Size) -> Option<DisplayList> {
 }
 
 /// The sheet over its ground. Without a date the true north of the sheet's middle stands for grid north's convergence.
-pub(super) fn ground(trip: &Trip, words: &Words, size: Size, interval_m: Option<f64>) -> Result<DisplayList, Refusal> {
+pub(super) fn ground(trip: &Trip, words: &Words, size: Size, apart: Option<(f64, HeightUnit)>) -> Result<DisplayList, Refusal> {
     trip.heights()?;
-    let relief = relief(trip, interval_m).ok_or_else(|| Refusal::plain("heights-needed"))?;
+    let relief = relief(trip, apart).ok_or_else(|| Refusal::plain("heights-needed"))?;
     let convergence_deg = trip.sheet.grid.factors(trip.sheet.frame.origin())?.convergence_deg;
     let letters = Letters { words, sheet: &trip.sheet, car: "" };
     Ok(ground_chart(&trip.sheet, &relief, convergence_deg, &letters, size))
 }
 
-/// The heights as a chart draws them.
-fn relief(trip: &Trip, interval_m: Option<f64>) -> Option<Relief<'_>> {
-    trip.ground.as_ref().map(|ground| Relief { heights: &ground.heights, unit: trip.sheet.height_unit(), interval_m })
+/// The heights as a chart draws them, with contours so many metres apart and counted in a unit where that was asked for.
+fn relief(trip: &Trip, apart: Option<(f64, HeightUnit)>) -> Option<Relief<'_>> {
+    let unit = apart.map_or_else(|| trip.sheet.height_unit(), |(_, unit)| unit);
+    trip.ground.as_ref().map(|ground| Relief { heights: &ground.heights, unit, interval_m: apart.map(|(interval_m, _)| interval_m) })
 }
 
 /// On the way back only what is left of the log is drawn, up to the present place.
@@ -127,6 +128,11 @@ impl Lettering for Letters<'_> {
         self.words.bearing(bearing)
     }
 
+    fn height(&self, height: f64, unit: HeightUnit) -> String {
+        let unit = if unit == self.sheet.height_unit() { "own" } else { unit.word() };
+        self.words.say(&Message::new("chart-height").with("height", Arg::Number(height, decimals_of(height))).text("unit", unit))
+    }
+
     fn grid_north(&self) -> String {
         self.words.say(&Message::new("chart-grid-north"))
     }
@@ -171,10 +177,9 @@ impl Lettering for Letters<'_> {
         self.words.say(&message)
     }
 
-    fn spoken_ground(&self, interval: f64) -> String {
-        let unit = if self.sheet.height_unit() == HeightUnit::Feet { "feet" } else { "metres" };
+    fn spoken_ground(&self, interval: f64, unit: HeightUnit) -> String {
         let message = Message::new("chart-ground-spoken").text("name", self.sheet.name.clone());
-        self.words.say(&message.with("interval", Arg::Number(interval, 0)).text("unit", unit))
+        self.words.say(&message.with("interval", Arg::Number(interval, decimals_of(interval))).text("unit", unit.word()))
     }
 
     fn spoken_turn(&self, walk: &Walk<'_>, number: usize) -> String {

@@ -9,7 +9,7 @@ use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
 use crate::ground::{CutOrFill, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills};
-use crate::measure::{Arg, Message, North, Point, Telling, TrueBearing};
+use crate::measure::{Arg, Message, North, Point, Telling, TrueBearing, decimals_of};
 use crate::words::date_told;
 
 /// Contours are simplified by this share of the distance from post to post: below what the posts can show.
@@ -24,6 +24,18 @@ pub(super) struct ContoursQuestion<'a> {
     pub(super) interval_ft: Option<f64>,
     pub(super) svg: Option<bool>,
     pub(super) theme: Option<&'a str>,
+}
+
+impl ContoursQuestion<'_> {
+    /// The unit in which contours are counted, and how many of it they lie apart: the sheet's own where nothing else is asked.
+    fn interval(&self, of_sheet: HeightUnit) -> Result<(HeightUnit, f64), Refusal> {
+        match (self.interval_m, self.interval_ft) {
+            (Some(_), Some(_)) => Err(Refusal::plain("contour-interval-twice")),
+            (Some(metres), None) => Ok((HeightUnit::Metres, understand::bounded("interval_m", metres, (0.1, 1000.0))?)),
+            (None, Some(feet)) => Ok((HeightUnit::Feet, understand::bounded("interval_ft", feet, (0.5, 3000.0))?)),
+            (None, None) => Ok((of_sheet, of_sheet.usual_interval())),
+        }
+    }
 }
 
 impl Trip {
@@ -116,23 +128,15 @@ impl Engine {
     /// The contours of the sheet's heights as `GeoJSON`, and as a drawing when it is asked for.
     pub(super) fn contours(&self, asked: &ContoursQuestion<'_>) -> Result<Done, Refusal> {
         let (trip, heights) = self.on_sheet()?;
-        let unit = trip.sheet.height_unit();
-        let interval_m = match (asked.interval_m, asked.interval_ft) {
-            (Some(_), Some(_)) => return Err(Refusal::plain("contour-interval-twice")),
-            (Some(interval_m), None) => interval_m,
-            (None, Some(interval_ft)) => interval_ft * HeightUnit::Feet.metres(),
-            (None, None) => unit.usual_interval() * unit.metres(),
-        };
-        let interval_m = understand::bounded("interval_m", interval_m, (0.1, 1000.0))?;
+        let (unit, interval) = asked.interval(trip.sheet.height_unit())?;
+        let interval_m = interval * unit.metres();
         let apart_m = (spacing_m(heights)?, spacing_m(heights)?);
         let whole = heights.contours(Interval { interval_m, base_m: 0.0 })?;
         let contours: Vec<_> = whole.iter().map(|one| one.simplified(TOLERANCE_SHARE * apart_m.0, apart_m)).collect();
-        let told = Message::new("contours-told").with("count", Arg::Count(contours.len() as i64)).with("interval", Arg::Metres(interval_m));
-        let told = told.with("feet", Arg::Number(interval_m / HeightUnit::Feet.metres(), 0));
-        let in_feet = asked.interval_ft.is_some() || (asked.interval_m.is_none() && unit == HeightUnit::Feet);
-        let told = told.text("unit", if in_feet { "feet" } else { "metres" });
+        let told = Message::new("contours-told").with("count", Arg::Count(contours.len() as i64)).text("unit", unit.word());
+        let told = told.with("interval", Arg::Number(interval, decimals_of(interval)));
         let theme = draw::theme(asked.theme)?;
-        let drawn = || draw::ground(trip, &self.words, draw::desk_size("ground"), Some(interval_m)).map(|list| svg(&list, theme));
+        let drawn = || draw::ground(trip, &self.words, draw::desk_size("ground"), Some((interval_m, unit))).map(|list| svg(&list, theme));
         let drawing = asked.svg.unwrap_or(false).then(drawn).transpose()?;
         let geojson = contours_geojson(&contours, heights, unit)?;
         let answer = Answer::Contours { geojson, count: show::small(contours.len()), interval_m, svg: drawing };

@@ -22,6 +22,15 @@ impl HeightUnit {
         }
     }
 
+    /// The word by which sentences select it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Metres => "metres",
+            Self::Feet => "feet",
+        }
+    }
+
     /// From contour to contour when nothing is said, in this unit. Common practice, no source.
     #[must_use]
     pub fn usual_interval(self) -> f64 {

@@ -29,6 +29,25 @@ pub enum Arg {
     Clock(i64, i32, i64),
 }
 
+/// Whether a character is not seen itself and turns the order in which others are: a name that holds it reads otherwise than it is written.
+///
+/// # References
+/// Unicode Standard Annex 9, 2: the explicit formatting characters (from memory).
+#[must_use]
+pub fn turns_text(character: char) -> bool {
+    matches!(character, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// So many decimals, three at the most, as it takes to tell a number as it is.
+#[must_use]
+pub fn decimals_of(number: f64) -> u8 {
+    let is_told = |decimals: &u8| {
+        let scaled = number * 10_f64.powi(i32::from(*decimals));
+        (scaled - scaled.round()).abs() < 1e-6
+    };
+    (0..3).find(is_told).unwrap_or(3)
+}
+
 /// A message: the identifier of a sentence in the Fluent resources, and its arguments.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Message {

@@ -1083,6 +1083,11 @@ chart-ground-spoken = { $name } with its ground, a contour every { $interval } {
     [feet] feet
    *[metres] m
  }.
+chart-height = { $height }{ $unit ->
+    [feet] {"\u00A0"}ft
+    [metres] {"\u00A0"}m
+   *[own] {""}
+ }
 chart-open-spoken = { $count ->
     [one] One likely place
    *[other] { $count } likely areas, the likeliest
@@ -2023,6 +2028,6 @@ contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours
  }, { $unit ->
-    [feet] { $feet }{"\u00A0"}feet
-   *[metres] { $interval }
+    [feet] { $interval }{"\u00A0"}feet
+   *[metres] { $interval }{"\u00A0"}m
  } apart.

@@ -4,6 +4,7 @@ use crate::chart::lettering::{ASCENT, DESCENT, text_width};
 use crate::chart::{Anchor, Area, DisplayList, Drawn, Item, Lettering, Size, Spot, Walk, walk_chart};
 use crate::earth::{Grid, LatLon, LocalFrame, Norths};
 use crate::fix::{BearingSighting, Fix, Instrument, OpenFix, Scene, Sighting, Stretch, take};
+use crate::ground::HeightUnit;
 use crate::homeward::reversed_log;
 use crate::measure::{Covariance, GridBearing, NamedBearing, Point};
 use crate::sheet::{KnownPoint, Landmark, Line, Paper, Sheet};
@@ -43,7 +44,10 @@ impl Lettering for Plain {
     fn spoken_walk(&self, walk: &Walk<'_>) -> String {
         format!("{} legs", walk.ends.len())
     }
-    fn spoken_ground(&self, interval: f64) -> String {
+    fn height(&self, height: f64, _: HeightUnit) -> String {
+        format!("{height:.0}")
+    }
+    fn spoken_ground(&self, interval: f64, _: HeightUnit) -> String {
         format!("contours every {interval}")
     }
     fn spoken_turn(&self, _walk: &Walk<'_>, number: usize) -> String {
