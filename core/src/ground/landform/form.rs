@@ -67,10 +67,6 @@ struct Ray {
     up: Abreast,
     /// Tangent of the steepest sight down, negative.
     down: Abreast,
-    /// Highest ground above the eye's post, metres; below zero when all is lower.
-    highest_m: Abreast,
-    /// Lowest ground against the eye's post, metres.
-    lowest_m: Abreast,
     /// The sum of all heights met: minimum and maximum pass over a void, the sum does not.
     known: Abreast,
 }
@@ -78,7 +74,7 @@ struct Ray {
 impl Ray {
     fn new(eyes_m: &Abreast) -> Self {
         let (most, least) = ([f32::MAX; ABREAST], [f32::MIN; ABREAST]);
-        Self { up: least, down: most, highest_m: least, lowest_m: most, known: *eyes_m }
+        Self { up: least, down: most, known: *eyes_m }
     }
 
     /// Takes in the ground one step farther, given one over its distance.
@@ -88,8 +84,6 @@ impl Ray {
             let slope = rise_m * inverse;
             self.up[lane] = higher(self.up[lane], slope);
             self.down[lane] = lower(self.down[lane], slope);
-            self.highest_m[lane] = higher(self.highest_m[lane], rise_m);
-            self.lowest_m[lane] = lower(self.lowest_m[lane], rise_m);
             self.known[lane] += rise_m;
         }
     }
@@ -165,11 +159,6 @@ impl Look {
         let signs = self.rays.each_ref().map(|ray| ray.sign(lane, self.level_tan));
         let count = |sign: i8| signs.iter().filter(|one| **one == sign).count();
         Some(SHAPES.get(count(-1)).and_then(|row| row.get(count(1))).copied().unwrap_or(Form::Slope))
-    }
-
-    /// Highest and lowest ground above the first of the posts along each line, metres; `None` where one of them leaves the known ground.
-    pub(super) fn extremes_m(&self) -> Option<[(f32, f32); 8]> {
-        self.whole[0].then(|| self.rays.each_ref().map(|ray| (ray.highest_m[0], ray.lowest_m[0])))
     }
 }
 

@@ -4,7 +4,7 @@
 //! |---|---|---|
 //! | hill | highest post of its surroundings; relief is the height above the saddle towards higher ground, or above the lowest ground around, whichever is less | the summit |
 //! | depression | the same upside down; ground beyond the border or a void counts as an outlet | its lowest post |
-//! | saddle | the highest way between two hills; the ground rises along one axis and falls along another within sight; relief is the lesser rise | its lowest along the ridge, highest across it |
+//! | saddle | the highest way between two hills; the ground rises on to both of them, whichever way their crest runs, and falls to both sides between within sight; relief is the lesser of the two rises within the surroundings | its lowest along the ridge, highest across it |
 //! | ridge, spur | line-of-sight pattern of a ridge, spur or summit, and the ground folds there: its two ways on stand above the ground between them on both sides; relief is the lesser fall to two opposite sides. A spur when higher ground around stands farther above it than it above its sides | the post with the most relief |
 //! | valley, draw | the same upside down: pattern of a valley, hollow or pit; relief is the lesser rise of two opposite sides. A draw when the ground around falls farther below it than its sides stand above it | the post with the most relief |
 //! | cliff | ground between neighbouring posts steeper than 45°; relief is the drop of the steep run | the post with the greatest drop |

@@ -166,6 +166,61 @@ fn a_saddle_is_told_whichever_way_it_lies_and_no_depression_beside_it() {
     }
 }
 
+/// Every 7.5 degrees half way round.
+fn finely() -> impl Iterator<Item = f64> {
+    (0..24_u8).map(|part| 7.5 * f64::from(part))
+}
+
+/// A ridge that runs on a bearing, as wide as `sigma_m` to each side, with a saddle 40 m deep in the middle and every 900 m.
+fn notched(bearing_deg: f64, sigma_m: f64) -> impl Fn(f64, f64) -> f64 {
+    let (along_m, across_m) = (across(bearing_deg + 90.0), across(bearing_deg));
+    move |east_m: f64, north_m: f64| {
+        let crest_m = 150.0 + 20.0 * (1.0 - (along_m(east_m, north_m) * std::f64::consts::PI / 450.0).cos());
+        crest_m * (-across_m(east_m, north_m).powi(2) / (2.0 * sigma_m * sigma_m)).exp()
+    }
+}
+
+/// Plain geometry: the saddle lies 40 m below both tops.
+#[test]
+fn a_saddle_in_a_narrow_ridge_keeps_its_depth_whichever_way_it_runs() {
+    for (bearing_deg, sigma_m) in finely().flat_map(|bearing_deg| [60.0, 100.0, 150.0].map(|sigma_m| (bearing_deg, sigma_m))) {
+        let heights = ground(151, 20.0, HeightSpread { sigma_m: 1.0, correlation_m: 100.0 }, notched(bearing_deg, sigma_m));
+        let saddles = near(&heights, LandformKind::Saddle, (0.0, 0.0), 60.0);
+        let told = saddles.iter().map(|one| (one.relief_m, one.strength)).collect::<Vec<_>>();
+        assert!(told.len() == 1 && (told[0].0 - 40.0).abs() < 4.0 && told[0].1 > 0.9, "{bearing_deg} {sigma_m}: {told:?}");
+    }
+}
+
+/// Plain geometry: between two bells 900 m apart and as wide as 220 m the ground lies so far below their tops.
+#[test]
+fn two_round_hills_have_one_saddle_whichever_way_they_lie() {
+    for bearing_deg in finely() {
+        let (along_m, across_m) = (across(bearing_deg + 90.0), across(bearing_deg));
+        let hill = |along_m: f64, across_m: f64| 150.0 * (-along_m.hypot(across_m).powi(2) / (2.0 * 220.0 * 220.0)).exp();
+        let hills = move |along_m: f64, across_m: f64| hill(along_m - 450.0, across_m) + hill(along_m + 450.0, across_m);
+        let deep_m = hills(450.0, 0.0) - hills(0.0, 0.0);
+        let heights = ground(151, 20.0, SPREAD, move |east_m, north_m| hills(along_m(east_m, north_m), across_m(east_m, north_m)));
+        let saddles = near(&heights, LandformKind::Saddle, (0.0, 0.0), 60.0);
+        let told = saddles.iter().map(|one| one.relief_m).collect::<Vec<_>>();
+        assert!(told.len() == 1 && (told[0] / deep_m - 1.0).abs() < 0.1, "{bearing_deg}: {told:?} of {deep_m}");
+    }
+}
+
+#[test]
+fn without_two_tops_there_is_no_saddle() {
+    for bearing_deg in finely() {
+        let (along_m, across_m) = (across(bearing_deg + 90.0), across(bearing_deg));
+        let ridge = move |east_m: f64, north_m: f64| 150.0 * bell(across_m(east_m, north_m), 200.0) + 0.02 * along_m(east_m, north_m);
+        let level = move |east_m: f64, north_m: f64| 150.0 * bell(across_m(east_m, north_m), 200.0);
+        let plane = move |east_m: f64, north_m: f64| 0.2 * along_m(east_m, north_m);
+        let cone = |east_m: f64, north_m: f64| 400.0 - 0.25 * east_m.hypot(north_m);
+        for heights in [clean(ridge), clean(level), clean(plane), clean(cone)] {
+            let found = of(&heights, &[LandformKind::Saddle], 0.0);
+            assert!(found.is_empty(), "{bearing_deg}: {found:?}");
+        }
+    }
+}
+
 #[test]
 fn a_blunt_spur_is_weaker_than_a_sharp_one_and_a_bent_slope_is_none() {
     let told_of = |flank: f64| {
