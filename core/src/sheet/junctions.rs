@@ -1,6 +1,7 @@
 //! Where lines meet: junctions, crossings, bridges and fords, found from the lines alone.
 
 mod cluster;
+mod course;
 mod kind;
 mod raster;
 
@@ -35,7 +36,8 @@ pub struct Junction {
 /// Lines meet where they cross, one that crosses itself too, and where the end of one lies within one spread of both from the other (2 to 30 m),
 /// of two lines of a file that says by common points what meets within a metre.
 /// Meetings of one line nearer to the first of them than that are one junction. Ways of which one is on a bridge or in a tunnel meet
-/// only in a point that both have; elsewhere one passes over the other.
+/// only in a point that both have; elsewhere the bridge passes over the other, and of a tunnel nothing is seen. Nor does a fence or a wall
+/// meet what runs on a bridge or in a tunnel there.
 ///
 /// # Units
 /// Metres in the plane of the lines.

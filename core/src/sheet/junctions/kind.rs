@@ -14,7 +14,7 @@ pub enum JunctionKind {
     T,
     /// Ways cross, or four and more lead away.
     X,
-    /// One way passes over another, by a bridge or a tunnel.
+    /// One way passes over another by a bridge.
     Over,
     /// A line meets water; the lines do not say whether by bridge, ford or culvert.
     Water,
@@ -69,6 +69,11 @@ fn is_in(line: &Line, words: &[&str]) -> bool {
 /// Whether a line is no fence, no wire and no line of the ground itself.
 pub(super) fn is_way(line: &Line) -> bool {
     !(is_in(line, &FENCES) || is_in(line, &GROUND) || is_in(line, &WIRES))
+}
+
+/// Whether a line is a wire overhead.
+pub(super) fn is_wire(line: &Line) -> bool {
+    is_in(line, &WIRES)
 }
 
 pub(super) fn kind(lines: &[Line], landmarks: &[Landmark], place: &Meeting) -> JunctionKind {

@@ -5,7 +5,8 @@ use std::collections::HashMap;
 use crate::measure::Point;
 use crate::sheet::{Line, LinePlace};
 
-use super::{LEAST_REACH_M, MOST_REACH_M, is_walked, reach_m};
+use super::course::{Course, Encounter};
+use super::{LEAST_REACH_M, MOST_REACH_M, reach_m};
 
 /// Two lines that meet: the number of each and the metres along it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -31,8 +32,7 @@ struct Piece {
     line: usize,
     from: LinePlace,
     to: LinePlace,
-    /// The level of a way; none of water, fences and wires, of which it says nothing.
-    level: Option<i8>,
+    course: Course,
 }
 
 /// Which pieces pass through which cell. Cells are as wide as a piece is long on the average, so that there are never many
@@ -46,16 +46,16 @@ struct Raster {
 pub(super) struct Pairs {
     /// On one level, or in a point that both have.
     pub(super) meetings: Vec<Pair>,
-    /// One above the other.
+    /// One on a bridge above the other.
     pub(super) passes: Vec<Pair>,
 }
 
-/// Where any two lines meet, and where one crosses itself. Ways on two levels pass each other, except in a point that both have. Beyond
+/// Where any two lines meet, and where one crosses itself. Lines on two levels pass each other, except in a point that both have. Beyond
 /// [`MOST_PAIRS`] and [`MOST_MEETINGS`] no more are looked for.
 pub(super) fn pairs(lines: &[Line]) -> Pairs {
     let of_line = |(line, one): (usize, &Line)| {
         let pieces = one.pieces().zip(one.levels());
-        pieces.map(move |((from, to), level)| Piece { line, from, to, level: is_walked(one).then_some(level) }).collect::<Vec<_>>()
+        pieces.map(move |((from, to), level)| Piece { line, from, to, course: Course::of(one, level) }).collect::<Vec<_>>()
     };
     let pieces: Vec<Piece> = lines.iter().enumerate().flat_map(of_line).collect();
     let raster = Raster::of(&pieces);
@@ -63,11 +63,6 @@ pub(super) fn pairs(lines: &[Line]) -> Pairs {
     pairs.meetings.retain(|pair| !closes(lines, pair));
     pairs.meetings.extend(touches(lines, &pieces, &raster));
     pairs
-}
-
-/// Whether two ways run on two levels.
-fn are_on_two(a: Option<i8>, b: Option<i8>) -> bool {
-    a.zip(b).is_some_and(|(a, b)| a != b)
 }
 
 /// Whether a line only comes back to its own beginning there.
@@ -137,9 +132,14 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Pairs {
                 if let (Some(a), Some(b)) = (pieces.get(*first), pieces.get(*second))
                     && (a.line != b.line || are_apart(a, b))
                 {
-                    let found = crossing(a, b);
-                    let passes = |pair: &Pair| are_on_two(a.level, b.level) && !(a.ends_at(pair.a.1) && b.ends_at(pair.b.1));
-                    if found.as_ref().is_some_and(passes) { &mut pairs.passes } else { &mut pairs.meetings }.extend(found);
+                    let Some(found) = crossing(a, b) else { continue };
+                    let has_both = a.ends_at(found.a.1) && b.ends_at(found.b.1);
+                    match a.course.encounter(b.course) {
+                        Encounter::Meets => pairs.meetings.push(found),
+                        Encounter::Passes | Encounter::Unseen if has_both => pairs.meetings.push(found),
+                        Encounter::Passes => pairs.passes.push(found),
+                        Encounter::Unseen => {}
+                    }
                 }
             }
             left = if pairs.meetings.len() + pairs.passes.len() < MOST_MEETINGS { left.saturating_sub(members.len() - index) } else { 0 };
@@ -193,11 +193,11 @@ fn touches(lines: &[Line], pieces: &[Piece], raster: &Raster) -> Vec<Pair> {
                 return pairs;
             }
             let end = line.at(along_m).at;
-            let own = is_walked(line).then(|| line.level_at(along_m));
+            let own = Course::of(line, line.level_at(along_m));
             let mut nearest: HashMap<usize, (f64, f64)> = HashMap::new();
             for piece in raster.around(end, pieces).filter(|piece| piece.line != index) {
                 let (distance_m, other_m) = to_piece(end, piece);
-                if are_on_two(own, piece.level) && !(distance_m <= TOUCH_M && piece.ends_at(other_m)) {
+                if own.encounter(piece.course) != Encounter::Meets && !(distance_m <= TOUCH_M && piece.ends_at(other_m)) {
                     continue;
                 }
                 let best = nearest.entry(piece.line).or_insert((f64::INFINITY, 0.0));

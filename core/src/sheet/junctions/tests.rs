@@ -74,7 +74,7 @@ fn ways_on_two_levels_pass_over_each_other_and_meet_only_in_a_point_of_both() {
     let kinds = |lines: &[Line]| junctions(lines, &[]).iter().map(|one| one.kind).collect::<Vec<_>>();
     assert_eq!(kinds(&[bridge(&[]), below.clone()]), [JunctionKind::X]);
     assert_eq!(kinds(&[bridge(&[0, 1, 0]), below.clone()]), [JunctionKind::Over]);
-    assert_eq!(kinds(&[bridge(&[0, -1, 0]), below.clone()]), [JunctionKind::Over]);
+    assert_eq!(kinds(&[bridge(&[0, -1, 0]), below.clone()]), [], "of a tunnel nothing is seen above");
     // Both on one level above the ground, and a side road from the foot of the ramp.
     let high = Line::on_levels("C", "road", vec![Point::new(0.0, -300.0), Point::new(0.0, 700.0)], &[1], 5.0).unwrap();
     assert_eq!(kinds(&[bridge(&[0, 1, 0]), high]), [JunctionKind::X]);
@@ -82,6 +82,18 @@ fn ways_on_two_levels_pass_over_each_other_and_meet_only_in_a_point_of_both() {
     // A path that ends under the bridge, 3 m beside its middle line, and one that ends so beside the ramp.
     assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("E", "path", &[(0.0, 3.0), (0.0, 700.0)])]), []);
     assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("E", "path", &[(90.0, 3.0), (90.0, 700.0)])]), [JunctionKind::T]);
+    // Fences and wires do not come into a tunnel, nor a fence onto a bridge.
+    let across = |kind: &str| line("G", kind, &[(0.0, -300.0), (0.0, 700.0)]);
+    for kind in ["fence", "wall", "power line", "creek", "ridge"] {
+        assert_eq!(kinds(&[bridge(&[0, -1, 0]), across(kind)]), [], "{kind}");
+    }
+    for (kind, met) in [("fence", JunctionKind::Fence), ("wall", JunctionKind::Fence), ("power line", JunctionKind::Wire)] {
+        assert_eq!(kinds(&[bridge(&[]), across(kind)]), [met], "{kind}");
+    }
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), across("wall")]), []);
+    assert_eq!(kinds(&[bridge(&[0, 1, 0]), across("power line")]), [JunctionKind::Wire]);
+    // A fence that ends 3 m beside the road in the tunnel.
+    assert_eq!(kinds(&[bridge(&[0, -1, 0]), line("H", "fence", &[(0.0, 3.0), (0.0, 700.0)])]), []);
     // Water below a bridge is what it was.
     assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("F", "creek", &[(0.0, -300.0), (0.0, 700.0)])]), [JunctionKind::Water]);
 }
