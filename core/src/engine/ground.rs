@@ -11,7 +11,7 @@ use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
 use crate::ground::Around;
 use crate::measure::{Arg, Message, NamedBearing, North, Point};
-use crate::sheet::{EYE_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
+use crate::sheet::{EYE_M, LANDFORMS_WITHIN_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
 use crate::words::{Words, date_told};
 
 /// Landmarks farther than this are not asked for unless it is said, metres.
@@ -118,12 +118,19 @@ impl Engine {
         let turned = Turned { norths: &asked.norths, from: asked.from, to: asked.to };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", asked.sheet.reference(asked.place, 8)))];
         said.extend(asked.doubt.iter().chain(&date_told(&asked.norths)).map(|minded| self.words.say(minded)));
-        if asked.ground.heights.at_m(asked.place).is_none() {
+        let on_heights = asked.ground.heights.at_m(asked.place).is_some();
+        if !on_heights {
             said.push(self.words.say(&Message::new("seen-off-heights")));
         }
         said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.wanted(one.plane_deg))));
         let landforms: Vec<AnswerSeenLandform> = seen.landforms.iter().map(|one| turned.landform(one, &self.words)).collect();
         said.extend(landforms.iter().map(|one| one.told.clone()));
+        if landforms.is_empty() && on_heights && seen.heights_end_m.is_none() {
+            said.push(self.words.say(&Message::new("seen-no-landform").with("distance", Arg::Metres(LANDFORMS_WITHIN_M))));
+        }
+        let end =
+            seen.heights_end_m.filter(|_| on_heights).map(|end_m| Message::new("seen-heights-end").with("distance", Arg::Metres(end_m)));
+        said.extend(end.map(|message| self.words.say(&message)));
         said.push(self.words.say(&Message::new("seen-caution")));
         let landmarks = seen.landmarks.iter().map(|one| turned.landmark(one)).collect();
         Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms })

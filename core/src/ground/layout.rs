@@ -103,6 +103,18 @@ impl Layout {
         Ok(Post { column: (x - self.west) / self.step_east, row: (self.north - y) / self.step_south })
     }
 
+    /// Metres from a place to the nearest end of the posts; negative outside them.
+    ///
+    /// # Errors
+    /// [`GridError`] when the grid has no coordinates there.
+    pub fn to_the_end_m(&self, at: LatLon) -> Result<f64, GridError> {
+        let post = self.post_of(at)?;
+        let (east_m, south_m) = self.spacing_in_middle_m()?;
+        let columns = post.column.min((self.columns - 1) as f64 - post.column);
+        let rows = post.row.min((self.rows - 1) as f64 - post.row);
+        Ok((columns * east_m).min(rows * south_m))
+    }
+
     /// The place of a post on the earth.
     ///
     /// # Errors

@@ -2,13 +2,13 @@
 
 use super::{Landmark, Line, Sheet};
 use crate::earth::GridError;
-use crate::ground::{Around, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_near};
+use crate::ground::{Around, LandformKind, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_from};
 use crate::measure::Point;
 
 /// Height of the eye of one who stands, metres. Common practice, no source.
 pub const EYE_M: f64 = 1.7;
 /// Landforms are told within this distance, metres. Common practice, no source.
-const LANDFORMS_WITHIN_M: f64 = 1000.0;
+pub const LANDFORMS_WITHIN_M: f64 = 1000.0;
 
 /// Of each kind of landform so many are told, so far apart in metres, and how finely their strength is told apart (our own choice).
 const MOST_OF_KIND: usize = 3;
@@ -33,8 +33,11 @@ pub struct SeenLandmark<'a> {
 pub struct SeenFrom<'a> {
     /// The landmarks, those in sight first, then those in doubt, then those hidden; nearest first among each.
     pub landmarks: Vec<SeenLandmark<'a>>,
-    /// The landforms near, nearest first: of each kind the strongest few that lie apart.
+    /// The landforms near, nearest first, each by its nearest point: of each kind the strongest few that lie apart, of cliffs the nearest.
     pub landforms: Vec<Around>,
+    /// How far the heights reach from there to their nearest end, metres, where that is too near to tell the landforms around; `None`
+    /// where it is not, and off the heights.
+    pub heights_end_m: Option<f64>,
 }
 
 impl Landmark {
@@ -76,17 +79,20 @@ impl Sheet {
     /// Metres.
     ///
     /// # Accuracy
-    /// That of [`Sightlines::sight`] and [`landforms_near`]. Trees and buildings that the heights do not hold can hide more.
+    /// That of [`Sightlines::sight`] and [`landforms_from`]. Trees and buildings that the heights do not hold can hide more.
     /// The landmark's own spread on the map is not in the chance: 10 m change it by 0.01 to 0.05 on the mean of sights near grazing, most
     /// where the ground close by hides the foot of what is looked for.
     ///
     /// # Errors
     /// [`GridError`] when the grid of the heights has no coordinates for the place.
     pub fn seen_from(&self, sights: &Sightlines<'_>, at: Point, eye_m: f64, within_m: f64) -> Result<SeenFrom<'_>, GridError> {
-        let landforms = told(landforms_near(sights.heights(), self.to_earth(at), LANDFORMS_WITHIN_M, &LandformScale::default())?);
+        let (heights, place, scale) = (sights.heights(), self.to_earth(at), LandformScale::default());
+        let landforms = told(landforms_from(heights, place, LANDFORMS_WITHIN_M, &scale)?);
+        let end_m = heights.layout().to_the_end_m(place)?;
+        let heights_end_m = Some(end_m).filter(|end_m| (0.0..LANDFORMS_WITHIN_M + scale.sight_m).contains(end_m));
         let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(sights, at, eye_m, within_m);
         landmarks.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.distance_m.total_cmp(&b.distance_m)));
-        Ok(SeenFrom { landmarks, landforms })
+        Ok(SeenFrom { landmarks, landforms, heights_end_m })
     }
 
     /// The sight to every landmark from a place, by the eye of one who stands there, in the sheet's order.
@@ -131,8 +137,10 @@ impl Sheet {
 }
 
 /// The strongest of each kind, each at least [`APART_M`] from the others of it; the nearer of two that are as strong. Nearest first.
+/// Of cliffs the nearest count most, however strong: they can hurt.
 fn told(mut all: Vec<Around>) -> Vec<Around> {
-    let steps = |one: &Around| (one.landform.strength * STRENGTH_STEPS).round();
+    let is_cliff = |one: &Around| one.landform.kind == LandformKind::Cliff;
+    let steps = |one: &Around| if is_cliff(one) { 0.0 } else { (one.landform.strength * STRENGTH_STEPS).round() };
     all.sort_by(|a, b| steps(b).total_cmp(&steps(a)).then(a.distance_m.total_cmp(&b.distance_m)));
     let at = |one: &Around| Point::polar(one.distance_m, one.bearing.degrees());
     let mut told: Vec<Around> = Vec::new();
@@ -161,7 +169,7 @@ mod tests {
 
     use super::{APART_M, Around, LANDFORMS_WITHIN_M, MOST_OF_KIND, STRENGTH_STEPS, told};
     use crate::earth::{Grid, LatLon};
-    use crate::ground::{HeightSpread, Heights, LandformKind, LandformScale, Lattice, Layout, landforms_near};
+    use crate::ground::{HeightSpread, Heights, LandformKind, LandformScale, Lattice, Layout, landforms_from};
     use crate::measure::Point;
 
     const POSTS: usize = 161;
@@ -177,7 +185,7 @@ mod tests {
         let spread = HeightSpread { sigma_m: 2.0, correlation_m: 300.0 };
         let heights = Heights::new(layout, spread, (0..POSTS * POSTS).map(of).collect()).unwrap();
         let middle: LatLon = Grid::named("32N").unwrap().unproject(Point::new(500_000.0, 5_000_000.0)).unwrap();
-        let all = landforms_near(&heights, middle, LANDFORMS_WITHIN_M, &LandformScale::default()).unwrap();
+        let all = landforms_from(&heights, middle, LANDFORMS_WITHIN_M, &LandformScale::default()).unwrap();
         (all.clone(), told(all))
     }
 
@@ -202,14 +210,30 @@ mod tests {
         assert_eq!(tops(&told), [300.0, 600.0, 640.0]);
     }
 
+    /// Made ground: a walker in one long valley is told of it once, where he stands; one west of a cliff of 3 km of its nearest brink,
+    /// due east, and of no other piece of it.
+    #[test]
+    fn a_long_form_is_told_once_by_its_nearest_point() {
+        let (_, told) = around(|x: f64, y: f64| 0.005 * x - 60.0 * (-(y / 150.0).powi(2)).exp());
+        let valleys: Vec<&Around> =
+            told.iter().filter(|one| [LandformKind::Valley, LandformKind::Draw].contains(&one.landform.kind)).collect();
+        assert!(valleys.len() == 1 && valleys[0].is_here, "{valleys:?}");
+        let (_, told) = around(|x: f64, y: f64| 0.02 * y + if x > 40.0 { 40.0 } else { 0.0 });
+        let cliffs: Vec<&Around> = told.iter().filter(|one| one.landform.kind == LandformKind::Cliff).collect();
+        assert_eq!(cliffs.len(), 1, "{cliffs:?}");
+        let (bearing_deg, metres) = (cliffs[0].bearing.degrees(), cliffs[0].distance_m);
+        assert!((bearing_deg - 90.0).abs() < 1.0 && (40.0..=61.0).contains(&metres), "{bearing_deg} {metres}");
+    }
+
     /// Made ground: one long valley, and a slope of ripples. What is left out is near to one told of its kind, or three of it
     /// that are no weaker are told.
     #[test]
     fn one_thing_is_not_told_many_times() {
         let valley = |x: f64, y: f64| 0.02 * x - 60.0 * (-(y / 150.0).powi(2)).exp();
         let ripples = |x: f64, y: f64| 0.1 * x + 15.0 * (y / 80.0).sin();
+        assert!(around(ripples).0.len() > around(ripples).1.len());
         for (all, told) in [around(valley), around(ripples)] {
-            assert!(all.len() > told.len() && !told.is_empty(), "{} {}", all.len(), told.len());
+            assert!(all.len() >= told.len() && !told.is_empty(), "{} {}", all.len(), told.len());
             for kind in LandformKind::ALL {
                 let of_kind: Vec<&Around> = told.iter().filter(|one| one.landform.kind == kind).collect();
                 let from = |one: &Around| of_kind.iter().map(|other| at(other).minus(at(one)).length_m()).collect::<Vec<f64>>();

@@ -1581,7 +1581,10 @@ landform-told = { $kind ->
     [draw] A draw
     [depression] A depression
    *[cliff] A cliff
- } { $distance } away, bearing { $bearing }, { $relief } { $kind ->
+ } { $here ->
+    [yes] is where you stand
+   *[no] { $distance } away, bearing { $bearing }
+ }, { $relief } { $kind ->
     [hill] above the low beside it
     [saddle] below the hill beside it
     [ridge] above its sides
@@ -2022,6 +2025,8 @@ profile-dead = { $count ->
     [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
    *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
  }
+seen-heights-end = The heights of the sheet end { $distance } from here: landforms near that end and beyond it cannot be told. Bring in heights that reach farther.
+seen-no-landform = By these heights no landform stands out within { $distance } of here.
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
 profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
 contours-told = { $count ->

@@ -3,6 +3,7 @@
 use super::broad::Broad;
 use super::islands::{Side, Top, tops};
 use super::mesh::Mesh;
+use super::nearest::{UNDERFOOT_M, nearest};
 use super::pieces::{Piece, pieces};
 use super::saddle::saddle;
 use super::window::Surroundings;
@@ -24,6 +25,8 @@ pub(super) struct Found {
     /// Distance between the heights that make the relief, metres.
     pub(super) apart_m: f64,
     pub(super) reach_m: f64,
+    /// All posts of a long one; none of the others.
+    pub(super) posts: Vec<usize>,
 }
 
 /// A landform seen from a place.
@@ -31,10 +34,12 @@ pub(super) struct Found {
 pub struct Around {
     /// The landform.
     pub landform: Landform,
-    /// Distance to its point, metres.
+    /// Distance to its point, or to the nearest of it where that is told, metres.
     pub distance_m: f64,
-    /// True bearing to its point.
+    /// True bearing to there.
     pub bearing: TrueBearing,
+    /// Whether the place lies on it, as closely as the posts can tell.
+    pub is_here: bool,
 }
 
 /// Every landform of an area, strongest first.
@@ -55,22 +60,27 @@ pub struct Around {
 /// Lines of sight: [`super::forms`]. Prominence by a sinking sea: common practice, no source.
 pub fn landforms(heights: &Heights, scale: &LandformScale) -> Result<Vec<Landform>, GridError> {
     let mesh = Mesh::new(heights)?;
-    let around = Surroundings::new(&mesh, mesh.values_m(), scale.around_m);
-    let broad = Broad::new(&mesh, scale.around_m);
-    let mut found = hills_and_depressions(&mesh, &around, &broad, scale);
-    let mut marked = lines::lines(&mesh, &around, &broad, scale);
-    let long = pieces(&mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
-    found.extend(long.iter().filter(|piece| piece.reach_m >= LEAST_REACH_M).map(|piece| of_piece(piece, scale.sight_m)));
-    let mut marked = cliff::cliffs(&mesh);
-    let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
-    let steep = pieces(&mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
-    found.extend(steep.iter().map(|piece| of_piece(piece, east_m.hypot(south_m))));
-    finish(&mesh, &found, scale)
+    Ok(whole(&mesh, scale)?.into_iter().map(|(landform, _)| landform).collect())
 }
 
-fn of_piece(piece: &Piece, apart_m: f64) -> Found {
-    let Piece { kind, post, relief_m, stands_out_m, reach_m } = *piece;
-    Found { kind, post, relief_m, doubted_m: relief_m.min(stands_out_m), apart_m, reach_m }
+/// The same, each with all of its posts if it is a long one.
+fn whole(mesh: &Mesh<'_>, scale: &LandformScale) -> Result<Vec<(Landform, Vec<usize>)>, GridError> {
+    let around = Surroundings::new(mesh, mesh.values_m(), scale.around_m);
+    let broad = Broad::new(mesh, scale.around_m);
+    let mut found = hills_and_depressions(mesh, &around, &broad, scale);
+    let mut marked = lines::lines(mesh, &around, &broad, scale);
+    let long = pieces(mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
+    found.extend(long.into_iter().filter(|piece| piece.reach_m >= LEAST_REACH_M).map(|piece| of_piece(piece, scale.sight_m)));
+    let mut marked = cliff::cliffs(mesh);
+    let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
+    let steep = pieces(mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
+    found.extend(steep.into_iter().map(|piece| of_piece(piece, east_m.hypot(south_m))));
+    finish(mesh, found, scale)
+}
+
+fn of_piece(piece: Piece, apart_m: f64) -> Found {
+    let Piece { kind, post, relief_m, stands_out_m, reach_m, posts } = piece;
+    Found { kind, post, relief_m, doubted_m: relief_m.min(stands_out_m), apart_m, reach_m, posts }
 }
 
 /// Hills, the saddles between them, and depressions.
@@ -93,27 +103,28 @@ fn hills_and_depressions(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, 
 
 fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, (relief_m, doubted_m): (f64, f64), scale: &LandformScale) -> Found {
     let apart_m = top.saddle.map_or(scale.around_m, |saddle| mesh.apart_m(top.top, saddle)).min(scale.around_m);
-    Found { kind, post: top.top, relief_m, doubted_m, apart_m, reach_m: 0.0 }
+    Found { kind, post: top.top, relief_m, doubted_m, apart_m, reach_m: 0.0, posts: Vec::new() }
 }
 
-fn finish(mesh: &Mesh<'_>, found: &[Found], scale: &LandformScale) -> Result<Vec<Landform>, GridError> {
+fn finish(mesh: &Mesh<'_>, found: Vec<Found>, scale: &LandformScale) -> Result<Vec<(Landform, Vec<usize>)>, GridError> {
     let spread = mesh.heights.spread();
     let strength = |one: &Found| spread.strength(one.doubted_m, one.apart_m);
-    let kept = |one: &&Found| one.doubted_m >= scale.least_relief_m && strength(one) >= scale.least_strength;
-    let finished = |one: &Found| -> Result<Landform, GridError> {
+    let kept = |one: &Found| one.doubted_m >= scale.least_relief_m && strength(one) >= scale.least_strength;
+    let finished = |one: Found| -> Result<(Landform, Vec<usize>), GridError> {
         let post = mesh.post(one.post);
-        Ok(Landform {
+        let landform = Landform {
             kind: one.kind,
             at: mesh.heights.layout().place_of(post)?,
             post,
             height_m: mesh.height_m(one.post),
             relief_m: one.relief_m,
-            strength: strength(one),
+            strength: strength(&one),
             reach_m: one.reach_m,
-        })
+        };
+        Ok((landform, one.posts))
     };
-    let mut all = found.iter().filter(kept).map(finished).collect::<Result<Vec<_>, GridError>>()?;
-    all.sort_by(|a, b| b.strength.total_cmp(&a.strength));
+    let mut all = found.into_iter().filter(kept).map(finished).collect::<Result<Vec<_>, GridError>>()?;
+    all.sort_by(|a, b| b.0.strength.total_cmp(&a.0.strength));
     Ok(all)
 }
 
@@ -122,7 +133,7 @@ fn finish(mesh: &Mesh<'_>, found: &[Found], scale: &LandformScale) -> Result<Vec
 pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Vec<Around> {
     let seen = |landform: &Landform| {
         let (distance_m, bearing, _) = geodesic_between(at, landform.at);
-        Around { landform: *landform, distance_m, bearing }
+        Around { landform: *landform, distance_m, bearing, is_here: distance_m <= UNDERFOOT_M }
     };
     let mut around: Vec<Around> = landforms.iter().map(seen).filter(|one| one.distance_m <= within_m).collect();
     around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
@@ -137,10 +148,39 @@ pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Ve
 /// # Errors
 /// [`GridError`] when the grid has no coordinates for the place.
 pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &LandformScale) -> Result<Vec<Around>, GridError> {
+    of_part(heights, at, within_m, scale, |cut| Ok(landforms_around(&landforms(cut, scale)?, at, within_m)))
+}
+
+/// As [`landforms_near`], each form once: pieces of one kind that hang together are one, told by the piece that comes nearest, and its
+/// distance is that to the nearest place on or between its posts.
+///
+/// # Accuracy
+/// That of [`landforms`]; that place lies within the distance between posts of the form's own nearest.
+///
+/// # Errors
+/// [`GridError`] when the grid has no coordinates for the place.
+pub fn landforms_from(heights: &Heights, at: LatLon, within_m: f64, scale: &LandformScale) -> Result<Vec<Around>, GridError> {
+    of_part(heights, at, within_m, scale, |cut| {
+        let mesh = Mesh::new(cut)?;
+        let mut around = nearest(&mesh, &whole(&mesh, scale)?, at)?;
+        around.retain(|one| one.distance_m <= within_m);
+        around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
+        Ok(around)
+    })
+}
+
+/// What is found in the heights around a place, with posts counted among all heights.
+fn of_part(
+    heights: &Heights,
+    at: LatLon,
+    within_m: f64,
+    scale: &LandformScale,
+    find: impl Fn(&Heights) -> Result<Vec<Around>, GridError>,
+) -> Result<Vec<Around>, GridError> {
     let Some((cut, first)) = cut_out(heights, at, within_m + 2.0 * scale.around_m.max(scale.sight_m))? else {
         return Ok(Vec::new());
     };
-    let mut around = landforms_around(&landforms(&cut, scale)?, at, within_m);
+    let mut around = find(&cut)?;
     for one in &mut around {
         one.landform.post = Post { column: one.landform.post.column + first.column, row: one.landform.post.row + first.row };
     }

@@ -24,6 +24,7 @@ mod form;
 mod islands;
 mod lines;
 mod mesh;
+mod nearest;
 mod pieces;
 mod rise;
 mod rose;
@@ -34,7 +35,7 @@ mod window;
 
 pub use aspect::{Aspect, aspect_log_likelihood};
 pub use cut::{CutFill, CutFillError, CutOrFill, cuts_and_fills};
-pub use find::{Around, landforms, landforms_around, landforms_near};
+pub use find::{Around, landforms, landforms_around, landforms_from, landforms_near};
 pub use footing::{Footing, Steps};
 pub use form::{Form, forms};
 pub use rise::{Rise, Trend, rise_log_likelihood, steepness_log_likelihood};

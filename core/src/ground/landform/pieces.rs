@@ -23,7 +23,7 @@ impl Mark {
 }
 
 /// Posts of one kind around the one with the most relief.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Piece {
     pub(super) kind: LandformKind,
     pub(super) post: usize,
@@ -31,6 +31,8 @@ pub(super) struct Piece {
     pub(super) stands_out_m: f64,
     /// How far its posts reach from that one, metres.
     pub(super) reach_m: f64,
+    /// All of its posts.
+    pub(super) posts: Vec<usize>,
 }
 
 /// Merges marked posts that stand out far enough: the one with the most relief takes all of its kind that hang together with it within `reach_m`, then the next.
@@ -49,7 +51,8 @@ pub(super) fn pieces(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], least_relief_
 /// Takes a post and what hangs together with it off the marks.
 fn take(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], from: usize, reach_m: f64) -> Option<Piece> {
     let Mark { kind, relief_m, stands_out_m } = marked.get_mut(from)?.take()?;
-    let mut piece = Piece { kind, post: from, relief_m: f64::from(relief_m), stands_out_m: f64::from(stands_out_m), reach_m: 0.0 };
+    let mut piece =
+        Piece { kind, post: from, relief_m: f64::from(relief_m), stands_out_m: f64::from(stands_out_m), reach_m: 0.0, posts: vec![from] };
     let mut open = VecDeque::from([from]);
     while let Some(post) = open.pop_front() {
         for other in mesh.neighbours(post) {
@@ -60,6 +63,7 @@ fn take(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], from: usize, reach_m: f64)
                     *mark = None;
                 }
                 piece.reach_m = piece.reach_m.max(apart_m);
+                piece.posts.push(other);
                 open.push_back(other);
             }
         }

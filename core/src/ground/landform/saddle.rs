@@ -29,6 +29,7 @@ pub(super) fn saddle(mesh: &Mesh<'_>, top: &Top, relief_m: f64, doubted_m: f64, 
         doubted_m: doubted_m.min(depth_m).min(fall_m),
         apart_m,
         reach_m: 0.0,
+        posts: Vec::new(),
     })
 }
 

@@ -23,6 +23,7 @@ impl Telling for Around {
             .with("distance", Arg::Metres(self.distance_m))
             .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
             .with("relief", Arg::Metres(self.landform.relief_m))
+            .text("here", if self.is_here { "yes" } else { "no" })
             .text("doubtful", doubt(self.landform.strength))
     }
 }
