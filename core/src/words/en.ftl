@@ -1605,7 +1605,7 @@ ground-rise-told = Towards { $bearing } the ground { $trend ->
     [no] at the likeliest, but these heights cannot tell it (chance { $chance })
    *[yes] (chance { $chance } with the heights as good as they are)
  }.
-ground-aspect-told = Over the ground close around, the slope is { $slope } and falls towards { $bearing }, ± { $spread } by the heights.
+ground-aspect-told = Over the ground close around, the slope is { $slope } and falls towards { $bearing }, ± { $spread } (95 %) by the heights.
 ground-aspect-unsure = These heights cannot tell one way that the ground here falls: it is all but level, or a top, a low or a saddle, from which it falls or rises on several sides.
 cut-or-fill-told = { $kind ->
     [cut] A cut

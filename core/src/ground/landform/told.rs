@@ -1,7 +1,7 @@
 //! Landforms as messages.
 
 use super::{Around, Aspect, CutOrFill, Rise, Trend};
-use crate::measure::{Arg, Message, NamedBearing, Telling};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 /// Weaker landforms are told with a doubt.
 const DOUBTFUL: f64 = 0.5;
@@ -53,7 +53,7 @@ impl Telling for Aspect {
         let told = if unsure { Message::new("ground-aspect-unsure") } else { Message::new("ground-aspect-told") };
         told.with("bearing", Arg::Bearing(NamedBearing::True(self.falls_towards)))
             .with("slope", Arg::Degrees(self.slope_deg, 0))
-            .with("spread", Arg::Degrees(self.spread_deg(), 0))
+            .with("spread", Arg::Degrees((LINE_95 * self.spread_deg()).min(180.0), 0))
     }
 }
 
