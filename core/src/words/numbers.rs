@@ -4,14 +4,15 @@ use std::borrow::Cow;
 
 use chrono::{DateTime, SecondsFormat};
 
-use crate::measure::{AngleUnit, GRADIANS, MILS, quadrant_of};
+use crate::measure::{AngleUnit, GRADIANS, MILS, quadrant_of, turns_text};
 
 /// Longest text that a sentence repeats, characters.
 const MOST_CHARACTERS: usize = 160;
 
-/// Text as it may stand in one line: control characters become blanks, a long one is cut.
+/// Text as it may stand in one line: control characters become blanks, those that turn others about are left out, a long one is cut.
 pub(super) fn plain(text: &str) -> String {
-    let one_line: String = text.chars().take(MOST_CHARACTERS).map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let one_line: String =
+        text.chars().take(MOST_CHARACTERS).filter(|c| !turns_text(*c)).map(|c| if c.is_control() { ' ' } else { c }).collect();
     if text.chars().nth(MOST_CHARACTERS).is_some() { one_line + " …" } else { one_line }
 }
 

@@ -2,13 +2,15 @@
 
 use std::collections::{HashMap, HashSet};
 
+use crate::measure::turns_text;
+
 /// Longest name, characters.
 const MOST_CHARACTERS: usize = 80;
 
-/// A name in one line of plain characters; nothing when there is none to read.
+/// A name in one line of plain characters, none of which turns the others about; nothing when there is none to read.
 pub(super) fn clean(name: &str) -> Option<String> {
     let plain = |c: char| if c.is_control() { ' ' } else { c };
-    let start: String = name.chars().take(8 * MOST_CHARACTERS).map(plain).collect();
+    let start: String = name.chars().take(8 * MOST_CHARACTERS).filter(|c| !turns_text(*c)).map(plain).collect();
     let words = start.split_whitespace().collect::<Vec<_>>().join(" ");
     let short: String = words.chars().take(MOST_CHARACTERS).collect();
     let short = short.trim().to_owned();
