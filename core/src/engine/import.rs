@@ -71,6 +71,9 @@ impl Engine {
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
+        // Together with what lies there already it may be the sheet's own lines that seem too far off.
+        let far = self.trip.as_ref().and_then(|trip| features.far_from(trip.sheet.frame.origin()));
+        let of_place = |refusal: &Refusal| ["sheet-too-wide", "place-outside-grid", "sheet-at-pole"].contains(&refusal.code());
         let (left_out, minded) = (features.left_out, features.minded.messages());
         let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
@@ -90,7 +93,10 @@ impl Engine {
         let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
         draft.paper.credit(credit.unwrap_or_default());
         let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
-        let carried = self.begin_trip(at, &draft, ground)?;
+        let carried = self.begin_trip(at, &draft, ground).map_err(|refusal| match &far {
+            Some(far) if of_place(&refusal) => Refusal::new(far.message()),
+            Some(_) | None => refusal,
+        })?;
         let mut said: Vec<String> =
             std::iter::once(told).chain(minded).chain([carried]).chain(credited).map(|message| self.words.say(&message)).collect();
         said.extend(line_to_come(&draft).map(|message| self.words.say(&message)));

@@ -87,8 +87,8 @@ pub struct DraftLandmark {
 const MOST_LATITUDE_DEG: f64 = 89.0;
 /// A named point farther from its line than this is a mistake, metres.
 const MOST_OFF_LINE_M: f64 = 300.0;
-/// Farther from the middle than this the plane is no longer a map.
-const REACH_M: f64 = 300_000.0;
+/// Farther from the middle than this the plane is no longer a map, metres.
+pub const REACH_M: f64 = 300_000.0;
 
 pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
     check_names(draft)?;

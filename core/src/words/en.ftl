@@ -1860,6 +1860,14 @@ import-gone = { $count ->
 import-cut = { $count ->
     [one] One way or outline lacks
    *[other] { $count } ways or outlines lack
+import-far = The file cannot be taken: its "{ $name }" at { $place } (latitude, longitude) lies { $distance } from the middle of the sheet, which reaches 300 km. { $exchanged ->
+    [yes] With latitude and longitude exchanged it would lie near: the file may have them the other way round. Exchange them there, in GeoJSON the longitude comes first.
+   *[no] Check its place, or begin a new sheet with it.
+ }
+import-kind-unsaid = { $count ->
+    [one] One line says no kind and is
+   *[other] { $count } lines say no kind and are
+ } taken as { $kind }: { $names }. If one is something else, such as a river, name its kind in the file: <type> in GPX, the data item "kind" in KML, the property "kind" in GeoJSON.
  } points that the file does not hold, as at the edge of a part cut out of a bigger file: { $names }. A way breaks off there, with fewer than two points it is left out, and so is an outline that does not close. Where you need them, cut the part anew with whole ways, or wider.
 import-covered-water = { $count ->
     [one] One stretch of water that runs 100 m or more under the ground is

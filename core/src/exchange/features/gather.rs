@@ -145,8 +145,10 @@ impl<'a> Gather<'a> {
         }
         let unsaid = self.wanted.unsaid;
         let (kind, word) = found.tags.line(found.layer).unwrap_or((None, unsaid.word().into()));
-        if let (None, Some(said)) = (kind, found.tags.said_line()) {
-            self.minded.kind(&said, &word);
+        match (kind, found.tags.said_line()) {
+            (None, Some(said)) => self.minded.kind(&said, &word),
+            (None, None) if self.wanted.lines.contains(&unsaid) => self.minded.unsaid(&found.record, &word),
+            (Some(_), _) | (None, None) => {}
         }
         let kind = kind.unwrap_or(unsaid);
         if !self.wanted.lines.contains(&kind) {

@@ -15,6 +15,8 @@ const MOST_KINDS: usize = 1000;
 pub struct Minded {
     /// How many records have a kind that is not known, by its word and the word that stands for it on the sheet.
     kinds: BTreeMap<(String, String), usize>,
+    /// Lines of which the file says no kind, and the word that stands for it.
+    unsaid: (Named, String),
     /// What is only planned, or gone.
     gone: usize,
     /// Stretches of water and of ways that run under the ground, and their metres.
@@ -68,6 +70,12 @@ impl Minded {
         if self.kinds.len() < MOST_KINDS || self.kinds.contains_key(&key) {
             *self.kinds.entry(key).or_default() += 1;
         }
+    }
+
+    /// A line of which the file says no kind, and what it is taken as.
+    pub(super) fn unsaid(&mut self, record: &Record, made: &str) {
+        self.unsaid.0.add(record.called());
+        made.clone_into(&mut self.unsaid.1);
     }
 
     pub(super) fn gone(&mut self) {
@@ -139,6 +147,7 @@ impl Minded {
             named("import-in-common", &self.in_common),
             named("import-in-pieces", &self.in_pieces),
             named("import-left", &self.left),
+            named("import-kind-unsaid", &self.unsaid.0).map(|message| message.text("kind", self.unsaid.1.clone())),
         ]
         .into_iter()
         .flatten()

@@ -69,16 +69,16 @@ fn a_stretch_that_lines_of_a_file_have_in_common_is_taken_once() {
     assert_eq!(features.lines.len(), 1);
     assert_eq!(features.lines[0].points, [&and_on[2..], &road[..]].concat());
     let told = |features: &Features| features.minded.messages().iter().map(|message| message.id).collect::<Vec<_>>();
-    assert_eq!((told(&features), features.already), (vec!["import-shared"], 0));
+    assert_eq!((told(&features), features.already), (vec!["import-shared", "import-kind-unsaid"], 0));
     // Without a name, whichever comes first.
     for text in [track("", &road[1..3]) + &track("Rata Road", &road), track("Rata Road", &road) + &track("", &road[1..3])] {
         let features = taken(&gpx(&text));
-        assert_eq!((features.lines.len(), features.already, told(&features)), (1, 1, vec![]));
+        assert_eq!((features.lines.len(), features.already, told(&features)), (1, 1, vec!["import-kind-unsaid"]));
         assert_eq!(features.lines[0].points, road);
     }
     // A route of another name keeps its way, which is told.
     let features = taken(&gpx(&(track("Rata Road", &road) + &track("Route 6", &road[1..]))));
-    assert_eq!((features.lines.len(), told(&features)), (2, vec!["import-in-common"]));
+    assert_eq!((features.lines.len(), told(&features)), (2, vec!["import-in-common", "import-kind-unsaid"]));
     assert_eq!(features.lines[1].points, road[1..]);
 }
 
