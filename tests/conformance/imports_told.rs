@@ -297,3 +297,55 @@ fn a_short_picture_and_another_grid_are_named() {
     let (code, sentence) = refused(&mut engine, &Brought { name: "a.asc", bytes, grid: Some("EPSG:27700"), ..Brought::default() });
     assert!(code == "heights-file-grid-outside" && sentence.contains("in which the file was made"), "{sentence}");
 }
+
+#[test]
+fn of_a_file_far_from_the_sheet_its_own_record_is_named() {
+    let mut engine = engine();
+    features(&mut engine, &collection(&valley())).unwrap();
+    let turned = vec![line(json!({ "name": "Turned road", "highway": "track" }), json!([[46.0, 14.5], [46.02, 14.5]]))];
+    let refused = features(&mut engine, &collection(&turned)).unwrap_err();
+    let told = refused.view(engine.words()).sentence;
+    assert_eq!(refused.code(), "import-far");
+    assert!(told.contains("\"Turned road\" at 14.5000, 46.0000") && told.contains("latitude and longitude exchanged"), "{told}");
+    let far = vec![mark(json!({ "name": "Far mast", "kind": "mast" }), 60.0, 46.0)];
+    let told = features(&mut engine, &collection(&far)).unwrap_err().view(engine.words()).sentence;
+    assert!(told.contains("\"Far mast\"") && !told.contains("exchanged"), "{told}");
+    // What lies 200 km on is taken: the sheet is no wider than it may be.
+    features(&mut engine, &collection(&[mark(json!({ "name": "Next mast", "kind": "mast" }), 17.0, 46.0)])).unwrap();
+}
+
+#[test]
+fn lines_without_a_kind_are_told() {
+    let kml = |data: &str| {
+        format!(
+            r#"<kml xmlns="http://www.opengis.net/kml/2.2"><Document><Placemark><name>Velm</name>{data}<LineString><coordinates>14.5,46 14.5,46.02</coordinates></LineString></Placemark></Document></kml>"#
+        )
+    };
+    let read = |text: &str| bring(&mut engine(), &Brought { name: "velm.kml", bytes: text.as_bytes(), ..Brought::default() }).unwrap();
+    let unsaid = read(&kml(""));
+    assert!(told(&unsaid, "One line says no kind and is taken as track: Velm."), "{:?}", unsaid.said);
+    let said = read(&kml(r#"<ExtendedData><Data name="kind"><value>river</value></Data></ExtendedData>"#));
+    assert!(!told(&said, "no kind"), "{:?}", said.said);
+}
+
+/// Unicode's override would show a name backwards.
+#[test]
+fn a_name_holds_nothing_that_turns_text_about() {
+    let mut engine = engine();
+    let names = vec![line(json!({ "name": "Mill\u{202e}daor\u{2069} \u{7}x", "highway": "track" }), json!([[14.5, 46.0], [14.5, 46.02]]))];
+    let reply = features(&mut engine, &collection(&names)).unwrap();
+    let lines: Vec<String> = reply.snapshot.sheet.unwrap().lines.iter().map(|line| line.name.clone()).collect();
+    assert_eq!(lines, ["Milldaor x"]);
+}
+
+/// Posts 0.001° apart at 46° of latitude: 77 m to the east, 111 m to the north (radii of WGS 84, by hand).
+#[test]
+fn heights_tell_both_distances_between_posts() {
+    let mut engine = engine();
+    features(&mut engine, &collection(&valley())).unwrap();
+    let text = "ncols 60\nnrows 60\nxllcenter 14.48\nyllcenter 45.99\ncellsize 0.001\n".to_owned() + &"300 ".repeat(3600);
+    let file = Brought { name: "flat.asc", bytes: text.as_bytes(), grid: Some("4326"), ..Brought::default() };
+    let reply = bring(&mut engine, &file).unwrap();
+    assert!(told(&reply, "77\u{a0}m apart from west to east and 111\u{a0}m from north to south"), "{:?}", reply.said);
+    assert!(!told(&reply, "says itself"), "the grid that was named is the one that was used: {:?}", reply.said);
+}

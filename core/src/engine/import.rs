@@ -11,7 +11,7 @@ use crate::earth::Instant;
 use crate::exchange::{
     Added, CommonPosts, Cover, Format, HeightSource, HeightsFileError, WantedHeights, doubted, is_heights, join_heights, read_part,
 };
-use crate::ground::{HeightSpread, Heights};
+use crate::ground::{HeightSpread, Heights, Lattice};
 use crate::logbook::HeightsOrigin;
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
@@ -125,11 +125,13 @@ impl Engine {
             cover: cover.transpose()?.unwrap_or_default(),
             void: None,
         };
+        let named = wanted.lattice.clone();
         let read = read_part(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
         let (heights, left_out) = read?;
         let (heights, doubts) = doubted(file.bytes, heights)?;
+        let own = named.and_then(|named| own_grid(&heights.layout().lattice, &named));
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
@@ -139,7 +141,7 @@ impl Engine {
         // The trip is reckoned anew, so that it says the same as after it is resumed.
         self.reload()?;
         let doubts = doubts.iter().map(Telling::message);
-        let mut said: Vec<String> = told.into_iter().chain(doubts).map(|message| self.words.say(&message)).collect();
+        let mut said: Vec<String> = told.into_iter().chain(own).chain(doubts).map(|message| self.words.say(&message)).collect();
         if let Some(trip) = &self.trip {
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
         }
@@ -190,7 +192,9 @@ impl Engine {
             .text("name", file.name)
             .with("columns", Arg::Count(new.columns as i64))
             .with("rows", Arg::Count(new.rows as i64))
-            .with("spacing", Arg::Metres(spacing_east_m.max(spacing_south_m)))
+            .text("even", if (spacing_east_m.round() - spacing_south_m.round()).abs() < 0.5 { "yes" } else { "no" })
+            .with("east", Arg::Metres(spacing_east_m))
+            .with("south", Arg::Metres(spacing_south_m))
             .with("spread", Arg::Number(own.sigma_m, 1));
         told.insert(0, came);
         told.extend(left_out_told(left_out_share, file.area_deg.is_some()));
@@ -204,6 +208,16 @@ impl Engine {
             Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m, correlation_m, left_out_share, credit };
         Ok((answer, told))
     }
+}
+
+/// That a file's own grid counts, where another was named for it.
+fn own_grid(own: &Lattice, named: &Lattice) -> Option<Message> {
+    let name = |lattice: &Lattice| match lattice {
+        Lattice::Geographic => "WGS 84".to_owned(),
+        Lattice::Projected(grid) => grid.name().to_owned(),
+    };
+    let (own, named) = (name(own), name(named));
+    (own != named).then(|| Message::new("import-heights-own-grid").text("own", own).text("named", named))
 }
 
 /// How much of a file of heights was left out, and how far round the sheet or in what area the others were kept.

@@ -1658,6 +1658,14 @@ heights-spikes = { $count ->
     [one] One post stands far above or below all its neighbours, steeper than 76° on every side, as no ground does, and counts as a gap
    *[other] { $count } posts stand far above or below all their neighbours, alone or two side by side, steeper than 76° on every side, as no ground does, and count as gaps. The first
  }: at { $place } with { $height }{"\u00A0"}m, where the nearest in height of those around has { $beside }{"\u00A0"}m. If the map shows a needle of rock there, these heights do not.
+heights-flat-block = { $count ->
+    [one] A block of { $posts } posts, { $across } by { $down }, lies
+   *[other] { $count } blocks lie
+ } all at one height within walls of 100 m and more from post to post on every side, as no lake and no ground does, and { $count ->
+    [one] counts as a gap: around
+   *[other] count as gaps. The first, of { $posts } posts, { $across } by { $down }: around
+ } { $place } with { $height }{"\u00A0"}m. The file may have no height there and not say so: take another file, or say which number stands for no height when saving it.
+heights-ellipsoidal = The file counts its heights from the ellipsoid, not from the sea: they differ from those of the map by up to 100 m, all nearly alike. Hold them against a spot height of the map; slopes and sights are as good, a height read off the map or by altimeter does not fit.
 heights-below-sea = Half of these heights lie { $median }{"\u00A0"}m or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
 heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
 heights-shades = These numbers lie between 0 and 255, and water would stand all over them as it does on no ground: so do the shades of a picture, such as shaded relief; tree tops may. If the file is a picture, strike it off the sheet and take a file of heights; else hold it against a spot height of the map.
@@ -1852,14 +1860,6 @@ import-features = From { $name }: { $lines ->
     [one] one record
    *[other] { $left } records
  } left out.
-import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
-import-gone = { $count ->
-    [one] One road, building or other thing that is planned, being built or gone is
-   *[other] { $count } roads, buildings and other things that are planned, being built or gone are
- } left out.
-import-cut = { $count ->
-    [one] One way or outline lacks
-   *[other] { $count } ways or outlines lack
 import-far = The file cannot be taken: its "{ $name }" at { $place } (latitude, longitude) lies { $distance } from the middle of the sheet, which reaches 300 km. { $exchanged ->
     [yes] With latitude and longitude exchanged it would lie near: the file may have them the other way round. Exchange them there, in GeoJSON the longitude comes first.
    *[no] Check its place, or begin a new sheet with it.
@@ -1868,6 +1868,14 @@ import-kind-unsaid = { $count ->
     [one] One line says no kind and is
    *[other] { $count } lines say no kind and are
  } taken as { $kind }: { $names }. If one is something else, such as a river, name its kind in the file: <type> in GPX, the data item "kind" in KML, the property "kind" in GeoJSON.
+import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
+import-gone = { $count ->
+    [one] One road, building or other thing that is planned, being built or gone is
+   *[other] { $count } roads, buildings and other things that are planned, being built or gone are
+ } left out.
+import-cut = { $count ->
+    [one] One way or outline lacks
+   *[other] { $count } ways or outlines lack
  } points that the file does not hold, as at the edge of a part cut out of a bigger file: { $names }. A way breaks off there, with fewer than two points it is left out, and so is an outline that does not close. Where you need them, cut the part anew with whole ways, or wider.
 import-covered-water = { $count ->
     [one] One stretch of water that runs 100 m or more under the ground is
@@ -1906,7 +1914,11 @@ import-all-there = From { $name }: nothing new. { $already ->
  }.
 import-fix-anew = The sheet has changed: take the fix again.
 import-progress = Read: { $share }. Nothing is changed yet, and breaking off here (Ctrl-C) changes nothing.
-import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $spacing } apart; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $even ->
+    [no] { $east } apart from west to east and { $south } from north to south
+   *[yes] { $east } apart
+ }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+import-heights-own-grid = The file says itself that its heights lie in { $own }, and so they were taken: { $named }, as named for it, was not used. If the file is wrong, save it anew in the right grid.
 import-heights-left-out = { $by ->
     [area] { $share } of the file lies outside of the area that was named, and was left out.
    *[sheet] Heights up to { $beyond } around what is on the sheet were kept; { $share } of the file lies farther off and was left out. To keep more, such as hills that hide the sun, bring it in again with the borders of a wider area (at the desk --area SOUTH WEST NORTH EAST).
@@ -2017,8 +2029,13 @@ sight-word = { $seen ->
      }
  }
 seen-off-heights = This place lies outside the heights of the sheet, or in a gap of them: nothing can be told from there. Bring in heights that reach it, or name another place.
+seen-heights-end = The heights of the sheet end { $distance } from here: landforms near that end and beyond it cannot be told. Bring in heights that reach farther.
+seen-no-landform = By these heights no landform stands out within { $distance } of here.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
-heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $spacing }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $even ->
+    [no] { $east } and { $south }
+   *[yes] { $east }
+ }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
 heights-credit = Heights: { $credit }.
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
@@ -2033,8 +2050,6 @@ profile-dead = { $count ->
     [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
    *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
  }
-seen-heights-end = The heights of the sheet end { $distance } from here: landforms near that end and beyond it cannot be told. Bring in heights that reach farther.
-seen-no-landform = By these heights no landform stands out within { $distance } of here.
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
 profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
 contours-told = { $count ->

@@ -48,7 +48,9 @@ impl Words {
             .text("source", source)
             .with("across", Arg::Metres(east_m * (layout.columns - 1) as f64))
             .with("down", Arg::Metres(south_m * (layout.rows - 1) as f64))
-            .with("spacing", Arg::Metres(east_m.max(south_m)))
+            .text("even", if (east_m.round() - south_m.round()).abs() < 0.5 { "yes" } else { "no" })
+            .with("east", Arg::Metres(east_m))
+            .with("south", Arg::Metres(south_m))
             .with("spread", Arg::Number(heights.spread().sigma_m, 1));
         let credit = (!credit.is_empty()).then(|| Message::new("heights-credit").text("credit", credit));
         std::iter::once(told).chain(credit).map(|message| self.say(&message)).collect()

@@ -1,7 +1,8 @@
 //! Numbers of a file that pass as heights one by one and together are none of the ground.
 
 use super::HeightsFileError;
-use super::geotiff::is_of_8_bits;
+use super::blocks::{Block, blocks};
+use super::geotiff::{is_ellipsoidal, is_of_8_bits};
 use super::shades::are_shades;
 use crate::ground::{Heights, Post};
 use crate::measure::{Arg, Message, Telling};
@@ -33,6 +34,23 @@ pub enum HeightsDoubt {
         /// See there.
         beside_m: f64,
     },
+    /// Blocks of one height deep within walls on every side; they count as unknown.
+    Blocks {
+        /// How many.
+        count: usize,
+        /// Posts of the first of them.
+        posts: usize,
+        /// Latitude and longitude of its middle, degrees.
+        at: (f64, f64),
+        /// How far it reaches to the east and to the south, metres.
+        across_m: f64,
+        /// See there.
+        down_m: f64,
+        /// Its height, metres.
+        height_m: f64,
+    },
+    /// Heights above the ellipsoid, not above the sea.
+    Ellipsoidal,
     /// Half of the heights and more lie below the sea.
     BelowSea {
         /// The middle one, metres.
@@ -52,6 +70,14 @@ impl Telling for HeightsDoubt {
                 .text("place", format!("{:.4}, {:.4}", at.0, at.1))
                 .with("height", Arg::Number(*height_m, 0))
                 .with("beside", Arg::Number(*beside_m, 0)),
+            Self::Blocks { count, posts, at, across_m, down_m, height_m } => Message::new("heights-flat-block")
+                .with("count", Arg::Count(i64::try_from(*count).unwrap_or(i64::MAX)))
+                .with("posts", Arg::Count(i64::try_from(*posts).unwrap_or(i64::MAX)))
+                .with("across", Arg::Metres(*across_m))
+                .with("down", Arg::Metres(*down_m))
+                .text("place", format!("{:.4}, {:.4}", at.0, at.1))
+                .with("height", Arg::Number(*height_m, 0)),
+            Self::Ellipsoidal => Message::new("heights-ellipsoidal"),
             Self::BelowSea { median_m } => Message::new("heights-below-sea").with("median", Arg::Number(-median_m, 0)),
             Self::Of8Bits => Message::new("heights-8-bits"),
             Self::Shades => Message::new("heights-shades"),
@@ -59,7 +85,8 @@ impl Telling for HeightsDoubt {
     }
 }
 
-/// Heights as they were read from the bytes of a file, single spikes taken for gaps, and what to doubt of them.
+/// Heights as they were read from the bytes of a file, single spikes and blocks of one height deep within walls taken for gaps, and what to doubt
+/// of them.
 ///
 /// # Errors
 /// [`HeightsFileError::Rough`] where so many posts are spikes that the numbers are no heights.
@@ -77,10 +104,19 @@ pub fn doubted(bytes: &[u8], heights: Heights) -> Result<(Heights, Vec<HeightsDo
             let at = heights.layout().place_of(post).map_err(HeightsFileError::Grid)?;
             let at = (at.lat_deg(), at.lon_deg());
             doubts.push(HeightsDoubt::Spikes { count: spikes.len(), at, height_m: first.height_m, beside_m: first.beside_m });
-            without(&heights, &spikes)?
+            without(&heights, spikes.iter().map(|spike| spike.post))?
         }
         None => heights,
     };
+    let blocks = blocks(&heights)?;
+    let heights = match blocks.first() {
+        Some(first) => {
+            doubts.push(of_blocks(&heights, first, blocks.len())?);
+            without(&heights, blocks.iter().flat_map(|block| block.posts.iter().copied()))?
+        }
+        None => heights,
+    };
+    doubts.extend(is_ellipsoidal(bytes).then_some(HeightsDoubt::Ellipsoidal));
     let median_m = median_m(&heights);
     doubts.extend(median_m.filter(|median_m| *median_m < LOW_M).map(|median_m| HeightsDoubt::BelowSea { median_m }));
     doubts.extend(match () {
@@ -157,10 +193,27 @@ impl Around {
     }
 }
 
-fn without(heights: &Heights, spikes: &[Spike]) -> Result<Heights, HeightsFileError> {
+/// What is told of blocks, by the first of so many.
+fn of_blocks(heights: &Heights, first: &Block, count: usize) -> Result<HeightsDoubt, HeightsFileError> {
+    let layout = heights.layout();
+    let ((west, east), (north, south)) = first.frame(layout.columns);
+    let middle = Post { column: (west + east) as f64 / 2.0, row: (north + south) as f64 / 2.0 };
+    let at = layout.place_of(middle).map_err(HeightsFileError::Grid)?;
+    let (east_m, south_m) = layout.spacing_m(middle).map_err(HeightsFileError::Grid)?;
+    Ok(HeightsDoubt::Blocks {
+        count,
+        posts: first.posts.len(),
+        at: (at.lat_deg(), at.lon_deg()),
+        across_m: (east + 1 - west) as f64 * east_m,
+        down_m: (south + 1 - north) as f64 * south_m,
+        height_m: first.height_m,
+    })
+}
+
+fn without(heights: &Heights, posts: impl Iterator<Item = usize>) -> Result<Heights, HeightsFileError> {
     let mut values_m = heights.values_m().to_vec();
-    for spike in spikes {
-        if let Some(value_m) = values_m.get_mut(spike.post) {
+    for post in posts {
+        if let Some(value_m) = values_m.get_mut(post) {
             *value_m = f32::NAN;
         }
     }
@@ -214,6 +267,40 @@ mod tests {
             }
             assert_eq!(doubted(b"", raised(&[510, 511, 512], by_m)).unwrap().1, [], "{by_m}");
         }
+    }
+
+    /// Zeros within ground near 1,600 m; what may go on beyond the border, a lake in a valley, a sea below cliffs with one landing stay.
+    #[test]
+    fn a_flat_block_within_walls_is_a_gap_and_a_lake_is_not() {
+        let high = |flat: &[(std::ops::Range<usize>, std::ops::Range<usize>)], height_m: f32| {
+            slope(|values_m| {
+                values_m.iter_mut().for_each(|value_m| *value_m += 1000.0);
+                for (rows, columns) in flat {
+                    rows.clone().for_each(|row| values_m[50 * row..][columns.clone()].fill(height_m));
+                }
+            })
+        };
+        for (rows, columns) in [(10..20, 5..30), (1..6, 1..9), (30..49, 12..14)] {
+            let count = rows.len() * columns.len();
+            let (heights, doubts) = doubted(b"", high(&[(rows.clone(), columns.clone())], 0.0)).unwrap();
+            assert!(rows.clone().all(|row| columns.clone().all(|column| heights.values_m()[50 * row + column].is_nan())), "{rows:?}");
+            assert_eq!(heights.values_m().iter().filter(|value_m| value_m.is_nan()).count(), count);
+            assert!(matches!(doubts.as_slice(), [HeightsDoubt::Blocks { count: 1, posts, .. }] if *posts == count), "{doubts:?}");
+        }
+        let (_, two) = doubted(b"", high(&[(10..20, 5..30), (30..35, 5..30)], 0.0)).unwrap();
+        assert!(matches!(two.as_slice(), [HeightsDoubt::Blocks { count: 2, .. }]), "{two:?}");
+        // At the height of the ground on its western shore, 500 m below that on its eastern.
+        let (_, lake) = doubted(b"", high(&[(10..20, 5..30)], 1390.0)).unwrap();
+        assert_eq!(lake, []);
+        let sea = slope(|values_m| {
+            (0..50).for_each(|row| values_m[50 * row..][..20].fill(0.0));
+            values_m[50 * 30 + 20] = 60.0;
+        });
+        assert_eq!(doubted(b"", sea).unwrap().1, []);
+        let (_, table) = doubted(b"", high(&[(10..20, 5..30)], 5000.0)).unwrap();
+        assert_eq!(table, [], "a table of rock is no gap");
+        let (_, cut) = doubted(b"", high(&[(0..6, 1..9)], 0.0)).unwrap();
+        assert_eq!(cut, [], "it may go on beyond the border");
     }
 
     #[test]

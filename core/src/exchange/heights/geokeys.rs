@@ -4,6 +4,8 @@
 //! OGC 19-008r4 `GeoTIFF` 1.1: tags 33550, 33922, 34264 and 34735, key identifiers and codes (annexes B and C).
 //! GDAL's own tag 42113 (no data) as its `GTiff` driver documents it.
 
+use std::io::{Read, Seek};
+
 use tiff::decoder::Decoder;
 use tiff::decoder::ifd::Value;
 use tiff::tags::Tag;
@@ -30,11 +32,17 @@ pub(super) const DEFINED_BY_USER: u16 = 32_767;
 /// SIRGAS 2000 (from memory).
 const LIKE_WGS_84: [u16; 14] = [4326, 4979, 4269, 4152, 4759, 6318, 4258, 4937, 4283, 7844, 4167, 4674, 4617, 4955];
 
+/// Of these the systems with a height above the ellipsoid: WGS 84, ETRS89, NAD83(CSRS) (from memory), and the codes of the first edition of
+/// the standard for heights above ellipsoids, 5001 to 5033.
+const OF_THREE_AXES: [u16; 3] = [4979, 4937, 4955];
+const OF_ELLIPSOIDS: std::ops::RangeInclusive<u16> = 5001..=5033;
+pub(super) const VERTICAL_SYSTEM: u16 = 4096;
+
 /// The keys whose value stands in the directory itself.
 pub(super) struct Keys(Vec<u16>);
 
 impl Keys {
-    pub(super) fn of(picture: &mut Picture) -> Self {
+    pub(super) fn of<R: Read + Seek>(picture: &mut Decoder<R>) -> Self {
         Self(picture.get_tag_u16_vec(Tag::GeoKeyDirectoryTag).unwrap_or_default())
     }
 
@@ -42,6 +50,14 @@ impl Keys {
     pub(super) fn value(&self, key: u16) -> Option<u16> {
         let entries = self.0.get(4..).unwrap_or_default().chunks_exact(4);
         entries.filter_map(|entry| <[u16; 4]>::try_from(entry).ok()).find(|[id, tag, ..]| *id == key && *tag == 0).map(|[.., value]| value)
+    }
+}
+
+impl Keys {
+    /// Whether heights are counted from the ellipsoid: in a system of three axes, or by one of the first edition's ellipsoids.
+    pub(super) fn are_ellipsoidal(&self) -> bool {
+        let by_ellipsoid = self.value(VERTICAL_SYSTEM).is_some_and(|code| OF_ELLIPSOIDS.contains(&code));
+        by_ellipsoid || self.value(GEODETIC).is_some_and(|code| OF_THREE_AXES.contains(&code))
     }
 }
 

@@ -7,7 +7,7 @@ use tiff::decoder::{ChunkType, Decoder, DecodingResult, Limits};
 use tiff::tags::{CompressionMethod, PhotometricInterpretation, Tag};
 use tiff::{ColorType, TiffError, TiffFormatError, TiffUnsupportedError};
 
-use super::geokeys::{self, Picture};
+use super::geokeys::{self, Keys, Picture};
 use super::part::{Part, Voids};
 use super::vertical;
 use super::watched::{Watch, Watched};
@@ -59,6 +59,12 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
 pub(super) fn is_of_8_bits(bytes: &[u8]) -> bool {
     let colours = Decoder::new(std::io::Cursor::new(bytes)).ok().and_then(|mut picture| picture.colortype().ok());
     colours == Some(ColorType::Gray(8))
+}
+
+/// Whether the bytes are those of such a file that counts its heights from the ellipsoid.
+pub(super) fn is_ellipsoidal(bytes: &[u8]) -> bool {
+    let keys = Decoder::new(std::io::Cursor::new(bytes)).ok().map(|mut picture| Keys::of(&mut picture));
+    keys.is_some_and(|keys| keys.are_ellipsoidal())
 }
 
 fn open<'a>(bytes: &'a [u8], watch: &Rc<RefCell<Watch<'a>>>) -> Result<Picture<'a>, HeightsFileError> {

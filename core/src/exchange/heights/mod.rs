@@ -4,6 +4,7 @@
 //! The Shuttle Radar Topography Mission tile format (NASA/USGS `SRTM_Topo`); the Esri ASCII raster format; OGC 19-008r4 `GeoTIFF` 1.1.
 
 mod ascii;
+mod blocks;
 mod doubt;
 mod error;
 mod geokeys;

@@ -6,11 +6,10 @@
 
 use tiff::tags::Tag;
 
-use super::geokeys::{DEFINED_BY_USER, Keys, Picture, text};
+use super::geokeys::{DEFINED_BY_USER, Keys, Picture, VERTICAL_SYSTEM, text};
 use super::{HeightsFileError, ImageFault};
 use crate::earth::System;
 
-const VERTICAL_SYSTEM: u16 = 4096;
 const VERTICAL_UNIT: u16 = 4099;
 /// GDAL's description of the numbers.
 const GDAL_METADATA: Tag = Tag::Unknown(42_112);
