@@ -32,9 +32,9 @@ pub(super) const DEFINED_BY_USER: u16 = 32_767;
 /// SIRGAS 2000 (from memory).
 const LIKE_WGS_84: [u16; 14] = [4326, 4979, 4269, 4152, 4759, 6318, 4258, 4937, 4283, 7844, 4167, 4674, 4617, 4955];
 
-/// Of these the systems with a height above the ellipsoid: WGS 84, ETRS89, NAD83(CSRS) (from memory), and the codes of the first edition of
+/// Of these the systems with a height above the ellipsoid, in metres: WGS 84, ETRS89, NAD83(CSRS) (from memory), and the codes of the first edition of
 /// the standard for heights above ellipsoids, 5001 to 5033.
-const OF_THREE_AXES: [u16; 3] = [4979, 4937, 4955];
+pub(super) const OF_THREE_AXES: [u16; 3] = [4979, 4937, 4955];
 const OF_ELLIPSOIDS: std::ops::RangeInclusive<u16> = 5001..=5033;
 pub(super) const VERTICAL_SYSTEM: u16 = 4096;
 
@@ -56,8 +56,9 @@ impl Keys {
 impl Keys {
     /// Whether heights are counted from the ellipsoid: in a system of three axes, or by one of the first edition's ellipsoids.
     pub(super) fn are_ellipsoidal(&self) -> bool {
+        let has_three_axes = |key: u16| self.value(key).is_some_and(|code| OF_THREE_AXES.contains(&code));
         let by_ellipsoid = self.value(VERTICAL_SYSTEM).is_some_and(|code| OF_ELLIPSOIDS.contains(&code));
-        by_ellipsoid || self.value(GEODETIC).is_some_and(|code| OF_THREE_AXES.contains(&code))
+        by_ellipsoid || has_three_axes(VERTICAL_SYSTEM) || has_three_axes(GEODETIC)
     }
 }
 

@@ -16,7 +16,9 @@ use std::ops::ControlFlow;
 use tiff::encoder::{TiffEncoder, colortype};
 use tiff::tags::Tag;
 
-use super::{Cover, HeightSource, HeightsFileError, ImageFault, LineFault, WantedHeights, join_heights, read_heights};
+use super::{
+    Cover, HeightSource, HeightsDoubt, HeightsFileError, ImageFault, LineFault, WantedHeights, doubted, join_heights, read_heights,
+};
 use crate::earth::{Grid, LatLon};
 use crate::ground::{Bounds, HeightSpread, Heights, HeightsError, Lattice, Layout};
 
@@ -243,6 +245,27 @@ fn the_unit_of_heights_is_that_of_the_keys() {
     let named = WantedHeights { unit_m: Some(0.3048), ..plain.clone() };
     assert!((first_m(&[], &named).unwrap() - 0.3048).abs() < 1e-7);
     assert!((first_m(&[4096, 0, 1, 5703], &named).unwrap() - 1.0).abs() < 1e-7, "what the file states counts");
+}
+
+/// EPSG registry v11: 4979 and 4937 have a height above the ellipsoid as third axis, 5703 is above the sea; the codes 5001 to 5033 of the
+/// first edition of the standard are ellipsoids.
+#[test]
+fn heights_above_the_ellipsoid_are_read_and_told() {
+    for (more, is_told) in [
+        (&[4096, 0, 1, 4979][..], true),
+        (&[4096, 0, 1, 4937], true),
+        (&[4096, 0, 1, 5030, 4099, 0, 1, 9001], true),
+        (&[4096, 0, 1, 5703], false),
+        (&[], false),
+    ] {
+        let mut keys = UTM_33.to_vec();
+        keys[3] += u16::try_from(more.len() / 4).unwrap();
+        keys.extend(more);
+        let bytes = picture(&keys, &[], &SCALE);
+        let (heights, doubts) = doubted(&bytes, read("a.tif", &bytes, &WantedHeights::default()).expect("reads")).expect("doubted");
+        assert!((heights.post_m(0, 0).unwrap() - 1.0).abs() < 1e-7, "{more:?}");
+        assert_eq!(doubts.contains(&HeightsDoubt::Ellipsoidal), is_told, "{more:?}: {doubts:?}");
+    }
 }
 
 #[test]

@@ -6,7 +6,7 @@
 
 use tiff::tags::Tag;
 
-use super::geokeys::{DEFINED_BY_USER, Keys, Picture, VERTICAL_SYSTEM, text};
+use super::geokeys::{DEFINED_BY_USER, Keys, OF_THREE_AXES, Picture, VERTICAL_SYSTEM, text};
 use super::{HeightsFileError, ImageFault};
 use crate::earth::System;
 
@@ -69,6 +69,10 @@ fn by_system(code: u16) -> Result<f64, ImageFault> {
     let named = || ImageFault::Unit(format!("EPSG:{code}"));
     if code == DEFINED_BY_USER {
         return Err(named());
+    }
+    // Told as what it is when the heights are doubted.
+    if OF_THREE_AXES.contains(&code) {
+        return Ok(1.0);
     }
     let axis = System::named(&format!("EPSG:{code}")).ok().and_then(|system| system.heights).ok_or_else(named)?;
     if axis.upward { Ok(axis.unit_m) } else { Err(ImageFault::Depths) }
