@@ -227,7 +227,7 @@ fn contours_and_steps_are_told_as_they_were_asked() {
     let features = lines["features"].as_array().unwrap();
     assert!(!features.is_empty() && features.iter().all(|one| one["properties"]["height_ft"].as_f64().unwrap() % 40.0 == 0.0), "{lines}");
     let drawing = drawn["svg"].as_str().unwrap();
-    assert!(drawing.contains(">2000\u{a0}ft<") && drawing.contains("a contour every 40 feet"), "{drawing}");
+    assert!(drawing.contains(">1800\u{a0}ft<") && drawing.contains("a contour every 40 feet"), "{drawing}");
     for (interval_m, said) in [(2.5, "2.5\u{a0}m apart."), (0.5, "0.5\u{a0}m apart."), (20.0, "20\u{a0}m apart.")] {
         let told = tell(&mut engine, &json!({ "do": "contours", "interval_m": interval_m }));
         assert!(told["said"][0].as_str().unwrap().ends_with(said), "{}", told["said"]);
