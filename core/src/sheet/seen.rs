@@ -165,7 +165,7 @@ fn rank(one: &SeenLandmark<'_>) -> u8 {
 
 #[cfg(test)]
 mod tests {
-    #![allow(clippy::unwrap_used, reason = "a test may stop where it fails")]
+    #![allow(clippy::indexing_slicing, clippy::unwrap_used, reason = "a test may stop where it fails")]
 
     use super::{APART_M, Around, LANDFORMS_WITHIN_M, MOST_OF_KIND, STRENGTH_STEPS, told};
     use crate::earth::{Grid, LatLon};
