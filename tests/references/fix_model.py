@@ -63,28 +63,34 @@ class Line:
         east, north = (after - before for after, before in zip(self.at(along + chord / 2), self.at(along - chord / 2)))
         return numpy.degrees(numpy.arctan2(east, north)) % 360
 
-    def off_run(self, along, reading, chord=100.0, step=10.0, steps=10):
+    def off_run(self, along, reading, chord=100.0, reach=100.0):
         """By how much a reading is off the run at places, in the way of reading it that fits best.
 
-        The chord; each piece of 10 m up to 100 m to either side; the direction towards any point so far, which goes on
+        The chord; each straight piece within reach on either side; the direction towards any point of these, which goes on
         from that to one end of a piece to that to the other.
         """
         least = wrap(reading - self.run(along, chord), 180.0)
+        here = numpy.array(self.at(along))
         for way in (1, -1):
-            before = None
-            for nth in range(steps):
-                near, far = along + way * step * nth, along + way * step * (nth + 1)
-                is_there = numpy.abs(numpy.clip(far, 0, self.length) - numpy.clip(near, 0, self.length)) > 1e-3
-                piece, point = (
-                    numpy.degrees(numpy.arctan2(*[end - start for end, start in zip(self.at(far), self.at(start))])) for start in (near, along)
-                )
-                for run in (piece, point):
-                    off = wrap(reading - run, 180.0)
+            end = numpy.clip(along + way * reach, 0, self.length)
+            first = numpy.searchsorted(self.along, along, "right") if way > 0 else numpy.searchsorted(self.along, along, "left") - 1
+            before, seen, done = here, numpy.full(len(along), numpy.nan), numpy.zeros(len(along), bool)
+            for nth in range(len(self.along) + 1):
+                index = numpy.clip(first + way * nth, 0, len(self.along) - 1)
+                inside = (index == first + way * nth) & (self.along[index] * way < end * way)
+                point = numpy.where(inside, self.points[index].T, numpy.array(self.at(end)))
+                for run in (point - before, point - here):
+                    is_there = ~done & (numpy.hypot(*run) > 1e-3)
+                    towards = numpy.degrees(numpy.arctan2(*run))
+                    off = wrap(reading - towards, 180.0)
                     least = numpy.where(is_there & (numpy.abs(off) < numpy.abs(least)), off, least)
-                if before is not None:
-                    arc, at = wrap(point - before, 180.0), wrap(reading - before, 180.0)
+                arc = wrap(towards - seen, 360.0)
+                for at in (wrap(reading - seen, 360.0), wrap(reading + 180.0 - seen, 360.0)):
                     least = numpy.where(is_there & (at * arc >= 0) & (numpy.abs(at) <= numpy.abs(arc)), 0.0, least)
-                before = point
+                seen = numpy.where(is_there, towards, seen)
+                before, done = numpy.where(done, before, point), done | ~inside
+                if done.all():
+                    break
         return least
 
     def error(self, along):

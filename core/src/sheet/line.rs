@@ -153,6 +153,25 @@ impl Line {
         }
     }
 
+    /// The points of the line on the way from a place by so many metres, forwards, or backwards where they are negative; the last is where
+    /// that leads, or the line's end.
+    #[must_use]
+    pub fn way(&self, from_m: f64, by_m: f64) -> Vec<Point> {
+        let (low_m, high_m) = (from_m.min(from_m + by_m), from_m.max(from_m + by_m));
+        let rounds: &[f64] = if self.is_ring() { &[-1.0, 0.0, 1.0] } else { &[0.0] };
+        let mut found: Vec<(f64, Point)> = Vec::new();
+        for round_m in rounds.iter().map(|round| round * self.length_m()) {
+            let first = self.vertices.partition_point(|vertex| vertex.along_m + round_m <= low_m);
+            let there = self.vertices.iter().skip(first).map(|vertex| (vertex.along_m + round_m, vertex.at));
+            found.extend(there.take_while(|(along_m, _)| *along_m < high_m));
+        }
+        found.sort_by(|(a_m, _), (b_m, _)| a_m.total_cmp(b_m));
+        if by_m < 0.0 {
+            found.reverse();
+        }
+        found.into_iter().map(|(_, at)| at).chain([self.at(from_m + by_m).at]).collect()
+    }
+
     /// The known point of this name. Case is ignored.
     #[must_use]
     pub fn known(&self, name: &str) -> Option<&KnownPoint> {

@@ -288,7 +288,7 @@ impl Group<'_> {
                 map_gain: 1.0,
             };
             let map_deg = in_degrees(one.map_m, ray.dot(ray).sqrt());
-            (!aim.is_far(ray, one.map_m)).then(|| Lobe { candidate, weight: *weight, residuals: Residuals::Together(first), map_deg })
+            (!aim.is_far(ray, one.map_m)).then_some(Lobe { candidate, weight: *weight, residuals: Residuals::Together(first), map_deg })
         });
         near.collect::<Vec<_>>().into_iter()
     }

@@ -52,26 +52,38 @@ pub(in crate::fix) fn looks(line: &Line, place: LinePlace) -> Vec<Look> {
 }
 
 /// By how much a reading is off the run of the line at a place, degrees: in the way of reading that fits it best. Which one a walker takes
-/// is his choice, not chance: near a bend a place is given the benefit of each.
+/// is his choice, not chance: near a bend a place is given the benefit of each. Towards a point is towards any between the line's own.
 pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
     let nearer = |one: f64, other: f64| if other.abs() < one.abs() { other } else { one };
-    let off = |deg: &f64| folded_deg(read_deg, *deg);
-    let mut least = off(&chord(line, place).bearing_deg());
-    for side in sides(line, place) {
-        least = side.pieces_deg.iter().map(off).fold(least, nearer);
-        least = side.points_deg.iter().map(off).fold(least, nearer);
-        // Towards a point between two others.
-        if side.points_deg.windows(2).any(|pair| if let [from, to] = pair { is_between(read_deg, *from, *to) } else { false }) {
-            return 0.0;
+    let mut least = folded_deg(read_deg, chord(line, place).bearing_deg());
+    for by_m in [REACH_M, -REACH_M] {
+        let (mut from, mut seen_deg) = (place.at, None);
+        for to in line.way(place.along_m, by_m) {
+            let (piece, ray) = (to.minus(from), to.minus(place.at));
+            if piece.length_m() > LEAST_M {
+                least = nearer(least, folded_deg(read_deg, piece.bearing_deg()));
+            }
+            if ray.length_m() > LEAST_M {
+                let towards_deg = ray.bearing_deg();
+                if seen_deg.is_some_and(|from_deg| is_between(read_deg, from_deg, towards_deg)) {
+                    return 0.0;
+                }
+                least = nearer(least, folded_deg(read_deg, towards_deg));
+                seen_deg = Some(towards_deg);
+            }
+            from = to;
         }
     }
     least
 }
 
-/// Whether a direction lies within the arc from one to another, the shorter way.
+/// Whether a direction, or its reverse, lies within the arc that the eye sweeps from one direction to another, the shorter way.
 fn is_between(deg: f64, from_deg: f64, to_deg: f64) -> bool {
-    let (arc_deg, at_deg) = (folded_deg(to_deg, from_deg), folded_deg(deg, from_deg));
-    at_deg * arc_deg >= 0.0 && at_deg.abs() <= arc_deg.abs()
+    let arc_deg = signed_difference_deg(to_deg, from_deg);
+    [deg, deg + 180.0].iter().any(|deg| {
+        let at_deg = signed_difference_deg(*deg, from_deg);
+        at_deg * arc_deg >= 0.0 && at_deg.abs() <= arc_deg.abs()
+    })
 }
 
 /// The line on one side of a place, as it is seen from there: bearings of the plane of its pieces, and towards the end of each.
