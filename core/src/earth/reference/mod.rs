@@ -125,13 +125,18 @@ impl PlaceReading {
         (self.square_m.max(self.step_m) / SIGMAS_OF_SIDE).max(self.stated_m)
     }
 
+    /// Side of the square that spreads as the place does, metres.
+    #[must_use]
+    pub fn side_m(&self) -> f64 {
+        self.square_m.max(self.step_m).max(self.stated_m * SIGMAS_OF_SIDE)
+    }
+
     /// Digits of a reference that say no more than what was written, 2 to 10: those of the square, else of what a coordinate's
     /// last figure is worth.
     #[must_use]
     pub fn digits(&self) -> u8 {
         // A hair more, so that the logarithm of a whole power of ten is not cut below it.
-        let side_m = self.square_m.max(self.step_m).max(self.stated_m * SIGMAS_OF_SIDE);
-        let figures = (side_m.max(1.0).log10() + 1e-9).floor() as u8;
+        let figures = (self.side_m().max(1.0).log10() + 1e-9).floor() as u8;
         DIGITS_FULL.saturating_sub(2 * figures).max(2)
     }
 }

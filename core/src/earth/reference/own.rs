@@ -152,6 +152,21 @@ impl Grid {
         })
     }
 
+    /// The reference of a place that was read, no sharper than it was written: where it has letters with [`PlaceReading::digits`]; else its
+    /// numbers to whole units, with half of the side of its square behind them in metres, rounded up.
+    #[must_use]
+    pub fn reference_of(&self, reading: &PlaceReading) -> String {
+        const LEAST_HALF_M: f64 = 1.0;
+        self.lettered_reference(reading.at, reading.digits()).unwrap_or_else(|(first, second)| {
+            let half_m = reading.side_m() / 2.0;
+            if half_m <= LEAST_HALF_M {
+                return format!("{:.0} {:.0}", cut(first, 1.0), cut(second, 1.0));
+            }
+            // A hair less, so that what was read as a whole number is not rounded up beyond it.
+            format!("{first:.0} {second:.0} ±{:.0}\u{a0}m", (half_m - 1e-3).ceil())
+        })
+    }
+
     /// Its reference with letters, else its two numbers.
     fn lettered_reference(&self, at: LatLon, digits: u8) -> Result<String, (f64, f64)> {
         if let Some(reference) = self.zone().and_then(|zone| mgrs_in_zone(zone, at, digits)) {

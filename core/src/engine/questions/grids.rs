@@ -167,11 +167,17 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
     typed.into_iter().chain(datum).chain(letters).chain(outside).chain(shift).collect()
 }
 
-/// The area of a shift without the list of all its parts, where that is long: "United States (USA) - CONUS onshore".
+/// The area of a shift without the lists of all parts of its countries, where that is long: "Canada; Puerto Rico; United States (USA)".
 fn short_area(told: &str) -> String {
     const LONGEST: usize = 120;
-    let listed = told.find(';').filter(|_| told.chars().count() > LONGEST).and_then(|list| told.get(..list)?.rfind(" - "));
-    listed.and_then(|end| told.get(..end)).unwrap_or(told).to_owned()
+    if told.chars().count() <= LONGEST {
+        return told.to_owned();
+    }
+    let without_list = |country: &str| {
+        let listed = country.find(';').and_then(|list| country.get(..list)?.rfind(" - "));
+        listed.and_then(|end| country.get(..end)).unwrap_or(country).to_owned()
+    };
+    told.split(". ").map(without_list).collect::<Vec<_>>().join("; ")
 }
 
 /// What a shift to another datum is worth, where there is one to make; one that is not known is always told.

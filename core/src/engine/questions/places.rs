@@ -32,6 +32,7 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
     let grid = by.grid_at(&reading, own_grid);
     let (at, factors) = (grid.project(reading.at)?, grid.factors(reading.at)?);
     let shift = grid.datum_shift(reading.at)?;
+    let own = |digits: u8| asked.digits.map_or_else(|| grid.reference_of(&reading), |_| grid.square_reference(reading.at, digits));
     let answer = Answer::Place {
         lat_deg: reading.at.lat_deg(),
         lon_deg: reading.at.lon_deg(),
@@ -46,10 +47,10 @@ pub(super) fn answer_place(asked: &PlaceQuestion) -> Answered {
         utm: utm_of(reading.at),
         dm: degrees_minutes(reading.at),
         dms: degrees_minutes_seconds(reading.at),
-        own: grid.square_reference(reading.at, digits),
+        own: if reading.square_m > 0.0 { own(digits) } else { grid.square_reference(reading.at, digits) },
         accuracy_m: shift.accuracy_m().filter(|_| outside_area(&grid, reading.at).is_none()),
     };
-    let mut told = vec![place_told(&reading, told_digits, &grid, at)];
+    let mut told = vec![place_told(&reading, own(told_digits), &grid, at, told_digits)];
     told.extend(by.cautions(&reading, &grid));
     told.extend(order_told(asked.place, &terms, &reading));
     told.extend(shift_told(&grid, shift, reading.at).filter(|_| outside_area(&grid, reading.at).is_none()));
@@ -77,9 +78,9 @@ pub(in crate::engine) fn grid_lies(answer: &Answer) -> Option<Message> {
 const METRES_PER_KM: f64 = 1000.0;
 
 /// The place with no more decimals than its square deserves; its reference in the grid, and in its own zone where that differs.
-fn place_told(reading: &PlaceReading, digits: u8, grid: &Grid, point: Point) -> Message {
+fn place_told(reading: &PlaceReading, own: String, grid: &Grid, point: Point, digits: u8) -> Message {
     let at = reading.at;
-    let (standard, own) = (spaced(&mgrs_of(at, digits)), grid.square_reference(at, digits));
+    let standard = spaced(&mgrs_of(at, digits));
     let beside = match (grid.is_utm_ups(), own == standard) {
         (false, _) => "own",
         (true, false) => "zone",
