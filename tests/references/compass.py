@@ -5,6 +5,7 @@ import itertools
 import math
 
 import numpy as np
+from scipy.stats import t as student
 from geographiclib.geodesic import Geodesic
 
 import grid
@@ -141,11 +142,12 @@ def grid_case(tally):
     pairs = [{"read": f"{read:g} mag", "known": f"{value} mag"} for read, value in zip(reads, known)]
     keep = record(readings=pairs, instrument="sighting", keep=True)
     spread = errors_expected(tally, reads, known, 0, known_deg=[rounding_deg(value) for value in known])["error_spread_deg"]
-    kept = f"Your compass, as it was checked, reads 2.0\u00b0 \u00b1\u00a0{1.96 * spread:.1f}\u00b0 (95\u00a0%) too high, which is not in this"
+    half = student.ppf(0.975, len(reads) - 1) * spread
+    kept = f"Your sighting compass, as it was checked, reads 2.0\u00b0 \u00b1\u00a0{half:.1f}\u00b0 (95\u00a0%) too high, which is not in this"
     turns = []
     for bearing, to, told in (
         ("214 mag", "true", "with it taken off what was read this is 212\u00b0\u00a0true."),
-        ("214 true", "mag", "set 216\u00b0\u00a0mag on that compass."),
+        ("214 true", "mag", "set 216\u00b0\u00a0mag on that one."),
     ):
         turn = {"do": "turn", "bearing": bearing, "to": to, "declination_deg": 0, "declination_spread_deg": 0}
         turns.append({"before": [carried, keep], **case(turn, {"said.1": f"{kept}: {told}"}, "a kept error is told beside a turned bearing")})

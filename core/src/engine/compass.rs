@@ -149,6 +149,7 @@ impl Engine {
             (true, true) | (false, false) => return None,
         };
         let message = Message::new("turn-compass-kept")
+            .text("instrument", row.instrument.word())
             .with("error", Arg::Turn(row.error_deg.abs(), 1))
             .with("spread", Arg::Turn(LINE_95 * row.error_spread_deg, 1))
             .text("side", if row.error_deg < 0.0 { "low" } else { "high" });

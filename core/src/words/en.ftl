@@ -622,12 +622,12 @@ compass-taken-off = Your compass was checked: it reads { $error } ± { $spread }
    *[high] high
  }, and that is taken off. What the declination may be off is counted beside it.
 compass-by-grid = Bearings with grid count from grid north of { $grid }, { $convergence } { $side } of true north there.
-turn-compass-kept = Your compass, as it was checked, reads { $error } ± { $spread } (95 %) too { $side ->
+turn-compass-kept = Your { $instrument } compass, as it was checked, reads { $error } ± { $spread } (95 %) too { $side ->
     [low] low
    *[high] high
  }, which is not in this: { $way ->
     [from] with it taken off what was read this is { $other }
-   *[to] set { $other } on that compass
+   *[to] set { $other } on that one
  }.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
