@@ -1,7 +1,7 @@
 //! A scene's sightings prepared for one of its lines.
 
 use super::curve::Curve;
-use super::directed::{Group, OnPiece, Sharp, groups, unsure_deg};
+use super::directed::{Group, OnPiece, RUN_REACH_M, Sharp, groups, unsure_deg};
 use super::odds::Odds;
 use super::parts::in_parts;
 use super::plains::{Plains, plains};
@@ -18,6 +18,10 @@ const BENT_RUN_M: f64 = 1.0;
 const STRAIGHT_DEG: f64 = 0.1;
 /// Turns of the line that add up to less than this are no bend: across them a logarithm is as good as smooth.
 const BEND_RAD: f64 = 0.087;
+/// The sine of a turn at one point that makes it a corner: what is read beyond it is another run.
+const CORNER: f64 = 0.0175;
+/// As near as this is just there, metres.
+const JUST_M: f64 = 1e-3;
 /// Where less than this share of the peak is left, nobody's identity is asked.
 const LEAST_OF_PEAK: f64 = 1e-6;
 /// Most places that the identity of a landmark is summed over, on each line.
@@ -132,13 +136,35 @@ impl<'a> OnLine<'a> {
         }
         let mut all = Vec::new();
         let mut start_m = 0.0;
-        for end_m in self.bends_m() {
+        for end_m in self.parts_m() {
             all.push((start_m, true));
             all.extend(self.places_between(start_m, end_m, steps).into_iter().map(|along_m| (along_m, false)));
             start_m = end_m;
         }
         all.push((start_m, true));
         all
+    }
+
+    /// Where what is weighed along the line turns or jumps, and its end.
+    fn parts_m(&self) -> Vec<f64> {
+        let mut ends = self.bends_m();
+        if self.runs_along {
+            ends.extend(self.comes_into_reach_m());
+            ends.sort_by(f64::total_cmp);
+        }
+        ends
+    }
+
+    /// Where a piece of the line comes into the reach of one who reads its run, and where it goes out of it: just within and just without.
+    fn comes_into_reach_m(&self) -> Vec<f64> {
+        let length_m = self.line.length_m();
+        let corners = self.pieces.windows(2).filter_map(|pair| {
+            let [(before, end), (after, _)] = pair else { return None };
+            (before.direction.cross(after.direction).abs() > CORNER).then_some(end.along_m)
+        });
+        let around = |corner_m: f64| [RUN_REACH_M, RUN_REACH_M - JUST_M].map(|reach_m| [corner_m - reach_m, corner_m + reach_m]);
+        let passed = corners.flat_map(|corner_m| self.line.passes_m(corner_m)).flat_map(around).flatten();
+        passed.filter(|along_m| (0.0..length_m).contains(along_m)).collect()
     }
 
     /// Where the line has turned by more than a little since the bend before, and its end.

@@ -7,7 +7,7 @@ use crate::sheet::{Line, LinePlace};
 /// The chord that a run may be read over, metres.
 const CHORD_M: f64 = 100.0;
 /// What is read lies no farther off than this on either side, metres (common practice, no source).
-const REACH_M: f64 = 100.0;
+pub(in crate::fix) const REACH_M: f64 = 100.0;
 /// Pieces of this length are told apart, and points so far from each other, metres.
 const STEP_M: f64 = 10.0;
 /// The chance that it is the chord, that it is the direction towards a point of the line, and that it is that of a piece; all pieces are
@@ -56,8 +56,9 @@ pub(in crate::fix) fn looks(line: &Line, place: LinePlace) -> Vec<Look> {
 pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
     let nearer = |one: f64, other: f64| if other.abs() < one.abs() { other } else { one };
     let mut least = folded_deg(read_deg, chord(line, place).bearing_deg());
-    for by_m in [REACH_M, -REACH_M] {
-        let (mut from, mut seen_deg) = (place.at, None);
+    for (ahead, by_m) in [(1.0, REACH_M), (-1.0, -REACH_M)] {
+        // At a corner the eye sweeps from the piece that ends there to the one that begins.
+        let (mut from, mut seen_deg) = (place.at, place.direction.times(ahead).bearing_deg());
         for to in line.way(place.along_m, by_m) {
             let (piece, ray) = (to.minus(from), to.minus(place.at));
             if piece.length_m() > LEAST_M {
@@ -65,11 +66,11 @@ pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
             }
             if ray.length_m() > LEAST_M {
                 let towards_deg = ray.bearing_deg();
-                if seen_deg.is_some_and(|from_deg| is_between(read_deg, from_deg, towards_deg)) {
+                if is_between(read_deg, seen_deg, towards_deg) {
                     return 0.0;
                 }
                 least = nearer(least, folded_deg(read_deg, towards_deg));
-                seen_deg = Some(towards_deg);
+                seen_deg = towards_deg;
             }
             from = to;
         }
