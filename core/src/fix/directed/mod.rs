@@ -13,7 +13,7 @@ pub(super) use self::reading::Reading;
 use self::reading::{Aim, Turns, running_readings};
 pub(super) use self::repeated::{Repeated, map_nodes};
 use self::run::off_deg;
-pub(super) use self::run::{Look, REACH_M as RUN_REACH_M, chord, looks, unsure_deg};
+pub(super) use self::run::{Look, REACH_M as RUN_REACH_M, chord, folded_deg, looks, unsure_deg};
 use super::scene::Scene;
 use super::{BearingSighting, Sighting, Table, Way};
 use crate::measure::{Point, signed_difference_deg};

@@ -123,7 +123,7 @@ pub(in crate::fix) fn chord(line: &Line, place: LinePlace) -> Point {
 }
 
 /// By how much one direction is turned from another, degrees: a line runs both ways.
-fn folded_deg(one_deg: f64, other_deg: f64) -> f64 {
+pub(in crate::fix) fn folded_deg(one_deg: f64, other_deg: f64) -> f64 {
     signed_difference_deg(2.0 * one_deg, 2.0 * other_deg) / 2.0
 }
 

@@ -3,12 +3,16 @@
 use super::NextWhat;
 use super::cells::Cell;
 use crate::fix::Sighting;
-use crate::fix::directed::{Look, looks};
+use crate::fix::directed::{Look, folded_deg, looks};
 use crate::fix::scene::Scene;
 use crate::sheet::Landmark;
 
 /// Nearer landmarks say little: their own spread turns the bearing; farther ones are hardly seen. Metres.
 const REACH_M: (f64, f64) = (50.0, 20_000.0);
+
+/// Ways of reading the run of a line that lie no farther apart than this are one, sigmas of a reading: a normal that wide foretells nearly the
+/// same (our choice).
+const ALIKE_SIGMAS: f64 = 0.25;
 
 /// A sighting that may be taken next.
 #[derive(Debug, Clone)]
@@ -44,12 +48,29 @@ impl Proposal<'_> {
         let (shared_deg, spread_deg) = cell.shared_deg;
         let spread_deg = self.own_deg.hypot(spread_deg);
         let Some(landmark) = self.landmark else {
-            let of = |look: Look| Foretold { chance: look.chance, mean_deg: look.plane_deg + shared_deg, spread_deg };
-            return looks(cell.line, cell.place).into_iter().map(of).collect();
+            return self.runs(cell, spread_deg);
         };
         let (ray, map_m) = (landmark.at.minus(cell.place.at), landmark.spread_m.hypot(cell.line.spread_m));
         let map_deg = (map_m / ray.length_m().max(1.0)).to_degrees().min(90.0);
         vec![Foretold { chance: 1.0, mean_deg: ray.bearing_deg() + shared_deg, spread_deg: spread_deg.hypot(map_deg) }]
+    }
+
+    /// The run of the line in each way that it may be read from a cell. Ways that lie within [`ALIKE_SIGMAS`] of a reading are one: what
+    /// is read does not tell them apart.
+    fn runs(&self, cell: &Cell<'_>, spread_deg: f64) -> Vec<Foretold> {
+        let mut told: Vec<Foretold> = Vec::new();
+        for Look { chance, plane_deg } in looks(cell.line, cell.place) {
+            let mean_deg = plane_deg + cell.shared_deg.0;
+            let off_deg = |one: &Foretold| folded_deg(mean_deg, one.mean_deg);
+            match told.iter_mut().find(|one| off_deg(one).abs() < ALIKE_SIGMAS * spread_deg) {
+                Some(alike) => {
+                    alike.mean_deg += off_deg(alike) * chance / (alike.chance + chance);
+                    alike.chance += chance;
+                }
+                None => told.push(Foretold { chance, mean_deg, spread_deg }),
+            }
+        }
+        told
     }
 
     /// The chance that it can be taken from where one stands; nothing when the heights do not tell.
