@@ -63,27 +63,6 @@ impl Line {
         let (to_m, highest_m) = walk.block(blocks);
         self.lowest_m(walk.at_m, to_m) - highest_m
     }
-
-    /// Goes over ground that lies at least `clear_m` below the sight, as far as whole blocks allow.
-    pub(super) fn pass(&self, walk: &mut Walk<'_>, blocks: &[Blocks], clear_m: f64) -> bool {
-        let mut passed = false;
-        for blocks in blocks {
-            if !(walk.at_edge(blocks.shift) || passed) {
-                break;
-            }
-            // Over unknown ground the highest is infinite, and nothing is passed.
-            let clear = self.over_block(walk, blocks) >= clear_m;
-            if !clear {
-                break;
-            }
-            walk.leave(blocks.shift);
-            passed = true;
-            if walk.done() {
-                break;
-            }
-        }
-        passed
-    }
 }
 
 impl Gap {
@@ -153,7 +132,9 @@ pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f
     let mut clearance = Clearance::new();
     while !walk.done() {
         let least_m = clearance.least.map_or(f64::INFINITY, |least| least.1);
-        if line.pass(&mut walk, blocks, doubt_m.max(least_m)) {
+        let clear_m = doubt_m.max(least_m);
+        // Over unknown ground the highest is infinite, and nothing is passed.
+        if walk.pass(blocks, |from_m, to_m, highest_m| line.lowest_m(from_m, to_m) - highest_m >= clear_m) {
             clearance.last_rise = f64::NAN;
             continue;
         }

@@ -1,11 +1,11 @@
 //! How high the ground stands around a place.
 
 use super::ray::{Piece, Ray, Walk};
-use super::{Heights, Post, curvature_drop_m};
+use super::{Heights, Post, Sightlines, curvature_drop_m};
 use crate::earth::{GroundHorizon, HILL_M, LatLon, geodesic_from};
 use crate::measure::TrueBearing;
 
-impl Heights {
+impl Sightlines<'_> {
     /// The highest that the ground stands over a bearing as seen from a place, up to the end of the heights.
     ///
     /// Ground nearer than one step of the posts does not count: what stands there between four posts is not known, and a place a few
@@ -23,12 +23,16 @@ impl Heights {
     /// the errors at the eye and at the crest for independent, and counts how far the ground at the eye may bend between its posts.
     #[must_use]
     pub fn horizon(&self, eye: LatLon, eye_above_m: f64, bearing: TrueBearing) -> Option<GroundHorizon> {
-        let from = self.layout().post_of(eye).ok()?;
-        let eye_m = self.at_post_m(from)? + eye_above_m;
-        let ray = self.ray_to_border(eye, from, bearing)?;
-        let mut walk = Walk::new(self, ray);
+        let heights = self.heights;
+        let from = heights.layout().post_of(eye).ok()?;
+        let eye_m = heights.at_post_m(from)? + eye_above_m;
+        let ray = heights.ray_to_border(eye, from, bearing)?;
+        let mut walk = Walk::new(heights, ray);
         let mut sight = Highest { eye_m, begins_m: ray.step_m(), rise: f64::NEG_INFINITY, distance_m: 0.0, lowest_m: 0.0, has_gap: false };
         while !walk.done() {
+            if walk.pass(&self.index.blocks, |from_m, to_m, highest_m| sight.stays_above(from_m, to_m, highest_m)) {
+                continue;
+            }
             let before_m = walk.at_m;
             sight.pass(&walk.piece());
             if walk.at_m <= before_m && walk.done() {
@@ -36,7 +40,7 @@ impl Heights {
             }
         }
         sight.not_below_the_sea();
-        let error_m = (self.spread().sigma_m * std::f64::consts::SQRT_2).hypot(self.bent_m(from));
+        let error_m = (heights.spread().sigma_m * std::f64::consts::SQRT_2).hypot(heights.bent_m(from));
         Some(GroundHorizon {
             elevation_deg: sight.rise.atan().to_degrees(),
             spread_deg: error_m.atan2(sight.distance_m.max(1.0)).to_degrees(),
@@ -46,7 +50,9 @@ impl Heights {
             has_gap: sight.has_gap,
         })
     }
+}
 
+impl Heights {
     /// How far the ground at a place may leave the straight between its posts: an eighth of how much its rise changes from one step
     /// of the posts to the next, along columns and rows.
     ///
@@ -122,14 +128,28 @@ impl Highest {
         }
     }
 
+    /// Whether no ground up to a height can stand steeper between two distances, nor lie so low that the sea's horizon counts.
+    fn stays_above(&self, from_m: f64, to_m: f64, highest_m: f64) -> bool {
+        if from_m < self.begins_m || self.rise < self.sea_rise(0.0) {
+            return false;
+        }
+        let over_m = highest_m - self.eye_m;
+        // Ground below the eye stands highest where the earth's curve takes away as much as the distance gives.
+        let steepest_m = (-over_m / curvature_drop_m(1.0)).max(0.0).sqrt().clamp(from_m, to_m.max(from_m));
+        (over_m - curvature_drop_m(steepest_m)) / steepest_m <= self.rise
+    }
+
+    /// The rise of the horizon of a sea at a level, metres over the sea.
+    fn sea_rise(&self, level_m: f64) -> f64 {
+        -2.0 * ((self.eye_m - level_m).max(0.0) * curvature_drop_m(1.0)).sqrt()
+    }
+
     /// Where what is known lies lower than a level of the sea would stand, that level: a sight from so high touches it where it has
     /// dropped as far again below the straight.
     fn not_below_the_sea(&mut self) {
-        let over_m = (self.eye_m - self.lowest_m).max(0.0);
-        let drop_m = curvature_drop_m(1.0);
-        let rise = -2.0 * (over_m * drop_m).sqrt();
+        let rise = self.sea_rise(self.lowest_m);
         if rise > self.rise {
-            (self.rise, self.distance_m) = (rise, (over_m / drop_m).sqrt());
+            (self.rise, self.distance_m) = (rise, -rise / (2.0 * curvature_drop_m(1.0)));
         }
     }
 }

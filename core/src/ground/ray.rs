@@ -144,8 +144,29 @@ impl<'a> Walk<'a> {
         if row_m <= column_m { self.row.cross(shift) } else { self.row.slide(self.at_m, shift) }
     }
 
+    /// Goes over the ground that `may` be passed over, as far as whole blocks allow: it is told where a block begins and ends on the ray,
+    /// metres, and its highest ground, infinite where that is not known.
+    pub(super) fn pass(&mut self, blocks: &[Blocks], may: impl Fn(f64, f64, f64) -> bool) -> bool {
+        let mut passed = false;
+        for blocks in blocks {
+            if !(self.at_edge(blocks.shift) || passed) {
+                break;
+            }
+            let (to_m, highest_m) = self.block(blocks);
+            if !may(self.at_m, to_m, highest_m) {
+                break;
+            }
+            self.leave(blocks.shift);
+            passed = true;
+            if self.done() {
+                break;
+            }
+        }
+        passed
+    }
+
     /// Whether the walk stands at the edge of a block.
-    pub(super) fn at_edge(&self, shift: u32) -> bool {
+    fn at_edge(&self, shift: u32) -> bool {
         let low = (1 << shift) - 1;
         let edge = |axis: &Axis| axis.cell & low == if axis.per_m > 0.0 { 0 } else { low };
         edge(&self.column) || edge(&self.row)

@@ -127,8 +127,9 @@ fn answer(heights: &Heights, task: Task) -> Result<Value, Box<dyn Error>> {
             json!({ "lines": shown.collect::<Value>(), "count": contours.len(), "places": count, "took_s": took_s })
         }
         Task::Horizon { eyes, eye_m } => {
+            let sights = Sightlines::over(heights)?;
             let angle = |[lat, lon, bearing]: [f64; 3]| {
-                let seen = LatLon::new(lat, lon).ok().and_then(|eye| heights.horizon(eye, eye_m, TrueBearing::new(bearing)));
+                let seen = LatLon::new(lat, lon).ok().and_then(|eye| sights.horizon(eye, eye_m, TrueBearing::new(bearing)));
                 json!(seen.map(|seen| (seen.elevation_deg, seen.distance_m, seen.known_to_m)))
             };
             let started = Instant::now();

@@ -74,7 +74,8 @@ impl Showings {
     }
 
     fn between(ground: &Ground, at: LatLon, air: Air, span: (Instant, Instant)) -> Result<Option<Vec<Shown>>, Refusal> {
-        let horizon = |bearing: TrueBearing| ground.heights.horizon(at, EYE_M, bearing);
+        let sights = ground.sightlines()?;
+        let horizon = |bearing: TrueBearing| sights.horizon(at, EYE_M, bearing);
         Ok(sun_over_ground(at, span, air, &horizon)?)
     }
 

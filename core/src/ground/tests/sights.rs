@@ -157,14 +157,14 @@ fn a_ridge_stands_as_high_as_it_was_built() {
     let wall = heights.layout().place_of(at(20.0, 40.0)).unwrap();
     let away_m = geodesic_between(eye, wall).0;
     for (bearing, farther) in [(270.0, 1.0), (285.0, 1.0 / 15f64.to_radians().cos()), (245.0, 1.0 / 25f64.to_radians().cos())] {
-        let seen = heights.horizon(eye, 1.7, TrueBearing::new(bearing)).unwrap();
+        let seen = Sightlines::over(&heights).unwrap().horizon(eye, 1.7, TrueBearing::new(bearing)).unwrap();
         let wall_m = away_m * farther;
         let wanted_deg = ((300.0 - curvature_drop_m(wall_m) - 1.7) / wall_m).atan().to_degrees();
         assert!((seen.elevation_deg - wanted_deg).abs() < 0.01, "{bearing}: {seen:?}, wanted {wanted_deg}");
         assert!((seen.distance_m / wall_m - 1.0).abs() < 1e-3 && seen.known_to_m > wall_m && !seen.has_gap);
         assert!((seen.spread_deg - (3.0 * 2f64.sqrt() / wall_m).atan().to_degrees()).abs() < 1e-3);
     }
-    let east = heights.horizon(eye, 1.7, TrueBearing::new(90.0)).unwrap();
+    let east = Sightlines::over(&heights).unwrap().horizon(eye, 1.7, TrueBearing::new(90.0)).unwrap();
     assert!(east.elevation_deg < 0.0 && east.known_to_m < away_m, "{east:?}");
     let border = heights.layout().place_of(at(80.0, 40.0)).unwrap();
     assert!((east.known_to_m - geodesic_between(eye, border).0).abs() < 1.0);
@@ -179,7 +179,7 @@ fn a_summit_is_not_its_own_wall() {
     let step_m = metres(&heights, at(40.0, 40.0), at(40.0, 41.0));
     let eye = heights.layout().place_of(at(40.04, 40.03)).unwrap();
     for bearing in [0.0, 45.0, 90.0, 200.0, 233.0, 270.0] {
-        let seen = heights.horizon(eye, 1.7, TrueBearing::new(bearing)).unwrap();
+        let seen = Sightlines::over(&heights).unwrap().horizon(eye, 1.7, TrueBearing::new(bearing)).unwrap();
         let dip_deg = 1.76 / 60.0 * heights.at_m(eye).unwrap().sqrt();
         assert!((-seen.elevation_deg / dip_deg - 1.0).abs() < 0.03, "{bearing}, posts {step_m} m apart: {seen:?}, dip {dip_deg}");
         assert!(seen.ends_near());
@@ -195,7 +195,7 @@ fn a_horizon_tells_how_far_heights_suffice() {
     for (wall_m, rises) in [(0.0, false), (60.0, true), (300.0, true), (900.0, true)] {
         let heights = ground(81, 81, 3.0, |column, _| if column == 20 { wall_m } else { 0.0 });
         let eye = heights.layout().place_of(at(60.0, 40.0)).unwrap();
-        let seen = heights.horizon(eye, 0.0, TrueBearing::new(270.0)).unwrap();
+        let seen = Sightlines::over(&heights).unwrap().horizon(eye, 0.0, TrueBearing::new(270.0)).unwrap();
         let angle = seen.enough_to_m / RADIUS_M;
         let (up, out) = ((RADIUS_M + 2_000.0) * angle.cos() - RADIUS_M, (RADIUS_M + 2_000.0) * angle.sin());
         let hill_deg = up.atan2(out).to_degrees();
@@ -204,7 +204,7 @@ fn a_horizon_tells_how_far_heights_suffice() {
         assert!(seen.ends_near() == (seen.known_to_m < seen.enough_to_m));
     }
     let level = ground(81, 81, 3.0, |_, _| 0.0);
-    let seen = level.horizon(level.layout().place_of(at(60.0, 40.0)).unwrap(), 0.0, TrueBearing::new(270.0)).unwrap();
+    let seen = Sightlines::over(&level).unwrap().horizon(level.layout().place_of(at(60.0, 40.0)).unwrap(), 0.0, TrueBearing::new(270.0)).unwrap();
     assert!((seen.enough_to_m / 2_000f64.sqrt() - 3_830.0).abs() < 10.0 && seen.ends_near(), "{seen:?}");
 }
 
@@ -216,11 +216,11 @@ fn a_horizon_tells_gaps_and_where_nothing_is_known() {
         _ => 0.0,
     });
     let place = |column, row| heights.layout().place_of(at(column, row)).unwrap();
-    let west = heights.horizon(place(60.0, 40.0), 1.7, TrueBearing::new(270.0)).unwrap();
+    let west = Sightlines::over(&heights).unwrap().horizon(place(60.0, 40.0), 1.7, TrueBearing::new(270.0)).unwrap();
     assert!(west.has_gap && west.elevation_deg > 3.0, "the ridge behind the gap still counts: {west:?}");
-    assert!(!heights.horizon(place(60.0, 40.0), 1.7, TrueBearing::new(90.0)).unwrap().has_gap);
-    assert_eq!(heights.horizon(place(30.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
-    assert_eq!(heights.horizon(place(90.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
+    assert!(!Sightlines::over(&heights).unwrap().horizon(place(60.0, 40.0), 1.7, TrueBearing::new(90.0)).unwrap().has_gap);
+    assert_eq!(Sightlines::over(&heights).unwrap().horizon(place(30.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
+    assert_eq!(Sightlines::over(&heights).unwrap().horizon(place(90.0, 40.0), 1.7, TrueBearing::new(90.0)), None);
 }
 
 /// A plain of posts every three seconds: 100,000 draws of the errors of all posts under each sight (`over_plane` in
