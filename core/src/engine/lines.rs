@@ -2,8 +2,8 @@
 
 use super::answer::Answer;
 use super::commands::Done;
+use super::listed::{is_named, nearest, of_named, told};
 use super::show::small;
-use super::sights::{LISTED, is_named};
 use super::state::Trip;
 use super::view::LineView;
 use super::{Engine, Refusal};
@@ -15,17 +15,12 @@ pub(super) fn listed(trip: &Trip) -> (Vec<LineView>, u32) {
     first(trip, trip.sheet.lines.iter().enumerate().collect())
 }
 
-fn first(trip: &Trip, mut lines: Vec<(usize, &Line)>) -> (Vec<LineView>, u32) {
-    let left = lines.len().saturating_sub(LISTED);
-    if left > 0 {
-        let here = trip.sheet.frame.to_plane(trip.likeliest());
-        let of_fix = trip.fix.as_ref().map_or(&[][..], |taken| &taken.lines);
-        let rank = |index: usize, line: &Line| (!of_fix.contains(&index), line.nearest(here).at.minus(here).length_m());
-        let mut ranked: Vec<_> = lines.iter().map(|&(index, line)| (rank(index, line), index, line)).collect();
-        ranked.sort_by(|((a, a_m), ..), ((b, b_m), ..)| a.cmp(b).then(a_m.total_cmp(b_m)));
-        lines = ranked.into_iter().map(|(_, index, line)| (index, line)).take(LISTED).collect();
-    }
-    (lines.into_iter().map(|(_, line)| view(line)).collect(), small(left))
+fn first(trip: &Trip, lines: Vec<(usize, &Line)>) -> (Vec<LineView>, u32) {
+    let count = lines.len();
+    let here = trip.sheet.frame.to_plane(trip.likeliest());
+    let of_fix = trip.fix.as_ref().map_or(&[][..], |taken| &taken.lines);
+    let lines = nearest(lines, |(index, line)| (!of_fix.contains(index), line.nearest(here).at.minus(here).length_m()));
+    (lines.iter().map(|(_, line)| view(line)).collect(), small(count - lines.len()))
 }
 
 fn view(line: &Line) -> LineView {
@@ -38,15 +33,11 @@ impl Engine {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let found = trip.sheet.lines.iter().enumerate().filter(|(_, line)| is_named(&line.name, named)).collect();
         let (lines, left) = first(trip, found);
-        let count = lines.len() + left as usize;
-        let told = Message::new(if named.trim().is_empty() { "lines-all" } else { "lines-named" })
-            .with("count", Arg::Count(count as i64))
-            .with("left", Arg::Count(left.into()));
-        let rows = lines.iter().map(|one| {
+        let row = |one: &LineView| {
             let row = Message::new("line-listed").text("line", &one.name).text("kind", &one.kind);
             self.words.say(&row.with("length", Arg::Metres(one.length_m)))
-        });
-        let said = std::iter::once(self.words.say(&told)).chain(rows).collect();
+        };
+        let said = told(&self.words, of_named(named, "lines-all", "lines-named"), left, lines.iter().map(row).collect());
         Ok(Done::answered(said, Answer::Lines { lines, left }))
     }
 }

@@ -17,6 +17,7 @@ mod import_file;
 mod import_terms;
 mod light;
 mod lines;
+mod listed;
 mod observe;
 mod open;
 mod open_ground;

@@ -2,10 +2,10 @@
 
 use super::answer::Answer;
 use super::commands::Done;
+use super::listed::{is_named, nearest, of_named, told};
 use super::observe::{Observer, is_same};
 use super::record::PointsRecord;
 use super::show::small;
-use super::sights::{LISTED, is_named};
 use super::state::Trip;
 use super::view::KnownPointView;
 use super::{Engine, Refusal};
@@ -23,17 +23,15 @@ impl Engine {
             is_there && !is_itself && is_named(&place.name, &asked.named)
         };
         let found: Vec<&KnownPlace> = trip.known.iter().filter(is_asked).collect();
-        let left = found.len().saturating_sub(LISTED);
-        let told = Message::new(if asked.named.trim().is_empty() { "points-all" } else { "points-named" })
-            .with("count", Arg::Count(found.len() as i64))
-            .with("left", Arg::Count(left as i64));
+        let count = found.len();
         let points: Vec<KnownPointView> = first(trip, found).into_iter().map(|place| view(trip, place)).collect();
-        let rows = points.iter().map(|one| {
+        let left = small(count - points.len());
+        let row = |one: &KnownPointView| {
             let row = Message::new("point-listed").text("point", &one.name).text("line", &one.line);
             self.words.say(&row.with("along", Arg::Metres(one.along_m)))
-        });
-        let said = std::iter::once(self.words.say(&told)).chain(rows).collect();
-        Ok(Done::answered(said, Answer::Points { points, left: small(left) }))
+        };
+        let said = told(&self.words, of_named(&asked.named, "points-all", "points-named"), left, points.iter().map(row).collect());
+        Ok(Done::answered(said, Answer::Points { points, left }))
     }
 }
 
@@ -49,20 +47,15 @@ fn lines<'a>(trip: &'a Trip, asked: &PointsRecord) -> Result<Vec<&'a Line>, Refu
 
 /// As many as are listed: those that the sheet names first, then the nearest to where the walker is; in their order.
 fn first<'a>(trip: &Trip, found: Vec<&'a KnownPlace>) -> Vec<&'a KnownPlace> {
-    if found.len() <= LISTED {
-        return found;
-    }
     let here = trip.sheet.frame.to_plane(trip.likeliest());
-    // Whether the sheet names it does not, and how far it is: the least first.
-    let rank = |place: &KnownPlace| match line_of(trip, place) {
+    // Whether the sheet names it does not, and how far it is.
+    let rank = |(_, place): &(usize, &KnownPlace)| match line_of(trip, place) {
         Some(line) => (line.known(&place.name).is_none(), line.at(place.along_m).at.minus(here).length_m()),
         None => (true, f64::INFINITY),
     };
-    let mut ranked: Vec<_> = found.into_iter().enumerate().map(|(index, place)| (rank(place), index, place)).collect();
-    ranked.sort_by(|((a, a_m), ..), ((b, b_m), ..)| a.cmp(b).then(a_m.total_cmp(b_m)));
-    ranked.truncate(LISTED);
-    ranked.sort_by_key(|(_, index, _)| *index);
-    ranked.into_iter().map(|(.., place)| place).collect()
+    let mut listed = nearest(found.into_iter().enumerate().collect(), rank);
+    listed.sort_by_key(|(index, _)| *index);
+    listed.into_iter().map(|(_, place)| place).collect()
 }
 
 fn line_of<'a>(trip: &'a Trip, place: &KnownPlace) -> Option<&'a Line> {

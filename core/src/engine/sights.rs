@@ -2,21 +2,18 @@
 
 use super::answer::Answer;
 use super::commands::Done;
+use super::listed::{LISTED, is_named, of_named, told};
 use super::state::Trip;
 use super::view::{NextSightView, SightView};
 use super::{Engine, Refusal};
 use crate::earth::{Compass, Norths};
 use crate::fix::{NextSight, NextWhat};
 use crate::ground::{Seen, Sight};
-use crate::measure::{Arg, Message, NamedBearing, Point};
-use crate::sheet::{Landmark, folded};
+use crate::measure::{NamedBearing, Point};
+use crate::sheet::Landmark;
 use crate::words::Words;
 
-/// So many are listed at once beside those that were read: a sheet brought in from a file may have thousands. The others are asked for
-/// by their names.
-pub(super) const LISTED: usize = 24;
-
-/// The landmarks that a walker is shown: those that were read, and the first of the others; and how many are left.
+/// The landmarks that a walker is shown: those that were read, and the first [`LISTED`] of the others; and how many are left.
 pub(super) fn listed(trip: &Trip, words: &Words) -> (Vec<SightView>, u32) {
     first(views(trip, words))
 }
@@ -35,23 +32,14 @@ fn first(all: Vec<SightView>) -> (Vec<SightView>, u32) {
     (listed, left)
 }
 
-/// Whether these words are a part of a name, without case and accents.
-pub(super) fn is_named(name: &str, part: &str) -> bool {
-    folded(name).contains(&folded(part))
-}
-
 impl Engine {
     /// The landmarks with these words in their names, in the order of the list.
     pub(super) fn sights(&self, named: &str) -> Result<Done, Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let found = views(trip, &self.words).into_iter().filter(|one| is_named(&one.landmark, named)).collect();
         let (sights, left) = first(found);
-        let count = sights.len() + left as usize;
-        let told = Message::new(if named.trim().is_empty() { "sights-all" } else { "sights-named" })
-            .with("count", Arg::Count(count as i64))
-            .with("left", Arg::Count(left.into()));
-        let rows = sights.iter().map(|one| self.words.sight_listed(&one.landmark, &one.told));
-        let said = std::iter::once(self.words.say(&told)).chain(rows).collect();
+        let rows = sights.iter().map(|one| self.words.sight_listed(&one.landmark, &one.told)).collect();
+        let said = told(&self.words, of_named(named, "sights-all", "sights-named"), left, rows);
         Ok(Done::answered(said, Answer::Sights { sights, left }))
     }
 }

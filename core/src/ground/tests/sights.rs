@@ -204,7 +204,8 @@ fn a_horizon_tells_how_far_heights_suffice() {
         assert!(seen.ends_near() == (seen.known_to_m < seen.enough_to_m));
     }
     let level = ground(81, 81, 3.0, |_, _| 0.0);
-    let seen = Sightlines::over(&level).unwrap().horizon(level.layout().place_of(at(60.0, 40.0)).unwrap(), 0.0, TrueBearing::new(270.0)).unwrap();
+    let seen =
+        Sightlines::over(&level).unwrap().horizon(level.layout().place_of(at(60.0, 40.0)).unwrap(), 0.0, TrueBearing::new(270.0)).unwrap();
     assert!((seen.enough_to_m / 2_000f64.sqrt() - 3_830.0).abs() < 10.0 && seen.ends_near(), "{seen:?}");
 }
 
