@@ -33,9 +33,9 @@ pub struct Junction {
 
 /// All junctions of lines, in the order of the first line and the distance along it.
 ///
-/// Lines meet where they cross, one that crosses itself too, and where the end of one lies within one spread of both from the other (2 to 30 m),
+/// Lines meet where they cross, one that crosses itself too, and where the end of one lies within 1.8 spreads of both from the other (2 to 30 m),
 /// of two lines of a file that says by common points what meets within a metre.
-/// Meetings of one line nearer to the first of them than that are one junction. Ways of which one is on a bridge or in a tunnel meet
+/// Meetings of one line nearer to the first of them than a spread are one junction. Ways of which one is on a bridge or in a tunnel meet
 /// only in a point that both have; elsewhere the bridge passes over the other, and of a tunnel nothing is seen. Nor does a fence or a wall
 /// meet what runs on a bridge or in a tunnel there.
 ///

@@ -8,7 +8,7 @@ use crate::sheet::{Landmark, Line};
 /// What a junction is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum JunctionKind {
-    /// One way runs on into another under another name or kind: nothing leads away there.
+    /// One way runs on into another under another name or kind, or has two names: nothing leads away there.
     EndOn,
     /// A way ends on another, or three ends meet.
     T,
@@ -84,8 +84,10 @@ pub(super) fn kind(lines: &[Line], landmarks: &[Landmark], place: &Meeting) -> J
     if any(&is_water) && !walked.is_empty() {
         return by_way_of(landmarks, place.at);
     }
-    if walked.len() > 1 {
-        return by_ways(&walked);
+    // Two names of one way that run on together are no junction; what else is there may be.
+    let by_ways = (walked.len() > 1).then(|| by_ways(&walked)).filter(|kind| *kind != JunctionKind::EndOn || walked.len() == visits.len());
+    if let Some(kind) = by_ways {
+        return kind;
     }
     if visits.iter().all(|(line, _)| is_water(line)) {
         return JunctionKind::Confluence;
@@ -120,13 +122,9 @@ fn by_ways(visits: &[(&Line, f64)]) -> JunctionKind {
             ways.push(way);
         }
     }
-    let is_end = |(line, along_m): &(&Line, f64)| {
-        let reach_m = reach_m(line.spread_m, line.spread_m);
-        *along_m <= reach_m || line.length_m() - along_m <= reach_m
-    };
     match ways.len() {
-        0..=2 if visits.len() == 2 && visits.iter().all(is_end) => JunctionKind::EndOn,
-        0..=3 => JunctionKind::T,
+        0..=2 => JunctionKind::EndOn,
+        3 => JunctionKind::T,
         _ => JunctionKind::X,
     }
 }

@@ -163,6 +163,10 @@ const TOUCH_M: f64 = 0.001;
 /// What cutting and rounding leave between two points that were one, metres.
 const COMMON_M: f64 = 1.0;
 
+/// An end read off a map meets a line beside which it lies by so many spreads of both: two places a step of their last figures apart in either
+/// way, on a line drawn in 10 m.
+const END_SIGMAS: f64 = 1.8;
+
 /// Where two pieces cross. One that two cells tell of is gathered into one junction later.
 fn crossing(a: &Piece, b: &Piece) -> Option<Pair> {
     let (along_a, along_b) = (a.to.at.minus(a.from.at), b.to.at.minus(b.from.at));
@@ -181,7 +185,7 @@ fn crossing(a: &Piece, b: &Piece) -> Option<Pair> {
 /// How near the end of one line must come to another to meet it. Where a file says by common points what meets, an end beside a line does
 /// not.
 fn end_reach_m(line: &Line, other: &Line) -> f64 {
-    if line.noded && other.noded { COMMON_M } else { reach_m(line.spread_m, other.spread_m) }
+    if line.noded && other.noded { COMMON_M } else { reach_m(END_SIGMAS * line.spread_m, END_SIGMAS * other.spread_m) }
 }
 
 /// Ends of lines that lie on another line or near it.

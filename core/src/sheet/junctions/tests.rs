@@ -35,8 +35,10 @@ fn an_end_near_a_line_is_a_t_and_one_farther_off_is_none() {
     let road = line("A", "road", &[(-500.0, 0.0), (500.0, 0.0)]);
     let near = [road.clone(), line("B", "track", &[(100.0, 6.0), (100.0, 700.0)])];
     assert_eq!(junctions(&near, &[])[0].kind, JunctionKind::T);
-    // One spread of both is 7.07 m.
-    let far = [road, line("B", "track", &[(100.0, 8.0), (100.0, 700.0)])];
+    // 1.8 spreads of both are 12.7 m.
+    let edge = [road.clone(), line("B", "track", &[(100.0, 12.0), (100.0, 700.0)])];
+    assert_eq!(junctions(&edge, &[])[0].kind, JunctionKind::T);
+    let far = [road, line("B", "track", &[(100.0, 13.0), (100.0, 700.0)])];
     assert_eq!(junctions(&far, &[]), []);
 }
 
@@ -51,6 +53,29 @@ fn where_a_file_has_common_nodes_an_end_beside_a_line_meets_nothing() {
     assert_eq!(count(noded(line("B", "track", &[(100.0, 0.0), (100.0, 700.0)]))), 1);
     assert_eq!(count(noded(line("B", "track", &[(100.0, -6.0), (100.0, 700.0)]))), 1, "they cross");
     assert_eq!(count(beside), 1, "drawn by another hand");
+}
+
+/// Constructed: on a map drawn to 10 m the end of a track is written a step of the last figures off the road, in either way.
+#[test]
+fn an_end_a_step_of_the_last_figures_off_meets_the_line() {
+    let drawn =
+        |name: &str, kind: &str, points: [(f64, f64); 2]| Line { spread_m: crate::sheet::MAP_SPREAD_M, ..line(name, kind, &points) };
+    for end in [(100.0, 10.0), (100.0, -10.0), (510.0, 10.0), (-510.0, -10.0)] {
+        let lines = [drawn("A", "road", [(-500.0, 0.0), (500.0, 0.0)]), drawn("B", "track", [end, (100.0, 700.0 * end.1.signum())])];
+        assert_eq!(junctions(&lines, &[]).len(), 1, "{end:?}");
+    }
+}
+
+/// Constructed: a road that is drawn twice, under two names, with a fence, a ridge and a track across it.
+#[test]
+fn two_names_of_one_road_are_no_junction_where_something_else_crosses_it() {
+    let road = |name: &str| line(name, "road", &[(-500.0, 0.0), (500.0, 0.0)]);
+    let across = |kind: &str, east: f64| line(kind, kind, &[(east, -300.0), (east, 300.0)]);
+    let lines = [road("A"), road("B"), across("fence", -200.0), across("ridge", 0.0), across("track", 200.0)];
+    let found: Vec<JunctionKind> = junctions(&lines, &[]).iter().filter(|one| one.name.contains("A x")).map(|one| one.kind).collect();
+    for (kind, times) in [(JunctionKind::Fence, 1), (JunctionKind::Ridge, 1), (JunctionKind::X, 1), (JunctionKind::T, 0)] {
+        assert_eq!(found.iter().filter(|one| **one == kind).count(), times, "{found:?}");
+    }
 }
 
 #[test]
