@@ -76,17 +76,27 @@ impl HereKind {
         }
         let number = sheet.lines.iter().position(|other| other.name == line.name);
         let junctions = sheet.junctions();
-        let met = junctions.iter().filter(|junction| self.takes(junction.kind)).flat_map(|junction| &junction.lines);
-        let met = met.filter(|(index, _)| Some(*index) == number).map(|(_, along_m)| *along_m);
-        let marks = sheet.landmarks.iter().filter(|mark| match mark.kind.trim().to_lowercase().as_str() {
-            "bridge" => self.takes(JunctionKind::Bridge),
-            "ford" => self.takes(JunctionKind::Ford),
-            _ => false,
+        let of = |takes: &dyn Fn(JunctionKind) -> bool| {
+            let met = junctions.iter().filter(|junction| takes(junction.kind)).flat_map(|junction| &junction.lines);
+            met.filter(|(index, _)| Some(*index) == number).map(|(_, along_m)| *along_m).collect::<Vec<f64>>()
+        };
+        let met = of(&|kind| self.takes(kind));
+        let over_m = of(&|kind| kind == JunctionKind::Over);
+        // A bridge where ways pass over each other is over no water.
+        let bridge = |along_m: f64| {
+            if over_m.iter().any(|over| (over - along_m).abs() <= ON_LINE_M) { JunctionKind::Over } else { JunctionKind::Bridge }
+        };
+        let beside = sheet.landmarks.iter().filter_map(|mark| {
+            let place = line.nearest(mark.at);
+            let kind = match mark.kind.trim().to_lowercase().as_str() {
+                "bridge" => bridge(place.along_m),
+                "ford" => JunctionKind::Ford,
+                _ => return None,
+            };
+            (self.takes(kind) && place.at.minus(mark.at).length_m() <= ON_LINE_M).then_some(place.along_m)
         });
-        let beside = marks.map(|mark| (mark.at, line.nearest(mark.at)));
-        let beside = beside.filter(|(at, place)| place.at.minus(*at).length_m() <= ON_LINE_M).map(|(_, place)| place.along_m);
         let mut found: Vec<f64> = Vec::new();
-        for along_m in met.chain(beside) {
+        for along_m in met.into_iter().chain(beside) {
             if found.iter().all(|other| (other - along_m).abs() > APART_M) {
                 found.push(along_m);
             }

@@ -67,6 +67,19 @@ fn kinds_stand_where_the_sheet_shows_them() {
     assert!(peaks(&sheet, HereKind::Bend).is_empty());
 }
 
+/// A road passes over another by a bridge that the sheet names: there is no water.
+#[test]
+fn a_bridge_over_a_way_is_no_stream() {
+    let mut sheet = sheet();
+    let over = vec![Point::new(-200.0, -400.0), Point::new(-200.0, 400.0)];
+    let middle = sheet.lines[0].nearest(Point::new(-200.0, 0.0));
+    sheet.lines.push(Line::on_levels("Over", "road", over, &[1], 5.0).unwrap());
+    sheet.landmarks.push(Landmark { name: "Flyover".into(), kind: "bridge".into(), at: middle.at, spread_m: 5.0, height_m: None });
+    let here = (middle.along_m / 10.0).round() / 100.0;
+    assert!(!peaks(&sheet, HereKind::Stream).iter().any(|along| (along - here).abs() < 0.03), "{here}");
+    assert!(peaks(&sheet, HereKind::Bridge).iter().any(|along| (along - here).abs() < 0.03), "{here}");
+}
+
 #[test]
 fn a_distance_stands_on_both_sides_of_a_landmark() {
     let road = Line::new("Road", "road", vec![Point::new(-1000.0, 0.0), Point::new(1000.0, 0.0)], 0.0).unwrap();
