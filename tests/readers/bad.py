@@ -132,6 +132,9 @@ def hold_packages():
         hold(package(f"bad-{name}.gpkg", blob, grid), identifier, words)
     whole = package("whole.gpkg", geometry(POINT))
     check("whole.gpkg: taken", len(ask(whole).get("landmarks", [])) == 1)
+    hold(package("text.gpkg", "hello"), "import-record", "row 1 (marks)")
+    empty = ask(package("null.gpkg", None))
+    check("null.gpkg: a row without a geometry is counted as left out", empty.get("left_out") == 1 and not empty.get("landmarks"), str(empty)[:300])
     content = whole.read_bytes()
     logged = bytearray(content)
     logged[18:20] = b"\x02\x02"

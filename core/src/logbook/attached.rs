@@ -21,8 +21,8 @@ pub struct AttachedRow<'a> {
     pub number: i64,
     /// The layer's grid: who numbers it, and the number, as in "EPSG:4326".
     pub grid: &'a str,
-    /// The geometry as it is stored.
-    pub geometry: &'a [u8],
+    /// The geometry as it is stored; none where the row has none.
+    pub geometry: Option<&'a [u8]>,
     /// Columns that hold a text or a number, as text.
     pub properties: &'a [(String, String)],
 }
@@ -155,7 +155,16 @@ fn rows(connection: &Connection, layer: &Layer, take: &mut dyn FnMut(AttachedRow
     let mut statement = connection.prepare(&sql)?;
     let mut rows = statement.query([])?;
     while let Some(row) = rows.next()? {
-        let ValueRef::Blob(geometry) = row.get_ref(1)? else { continue };
+        let number;
+        let geometry = match row.get_ref(1)? {
+            ValueRef::Null => None,
+            ValueRef::Blob(bytes) | ValueRef::Text(bytes) => Some(bytes),
+            // No geometry is a number: it is told as what it is not.
+            value @ (ValueRef::Integer(_) | ValueRef::Real(_)) => {
+                number = text(value).unwrap_or_default();
+                Some(number.as_bytes())
+            }
+        };
         let mut properties = Vec::new();
         for (index, name) in columns.iter().enumerate() {
             properties.extend(text(row.get_ref(index + 2)?).map(|text| (name.clone(), text)));

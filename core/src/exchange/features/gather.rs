@@ -154,6 +154,9 @@ impl<'a> Gather<'a> {
         if !self.wanted.lines.contains(&kind) {
             return Ok(());
         }
+        if self.wanted.area.is_some_and(|area| area.cut(points).is_empty()) {
+            return Ok(());
+        }
         let covered_m = if found.tags.is_covered() { along_m(points) } else { 0.0 };
         if covered_m >= LEAST_COVERED_M {
             let is_water = matches!(kind, LineKind::Creek | LineKind::River | LineKind::Canal);
@@ -165,9 +168,6 @@ impl<'a> Gather<'a> {
         let reference = || if matches!(kind, LineKind::Road | LineKind::Track) { found.tags.get("ref") } else { None };
         let name = found.tags.name().or_else(reference).and_then(clean);
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
-        if self.wanted.area.is_some_and(|area| area.cut(points).is_empty()) {
-            return Ok(());
-        }
         let level = found.tags.level();
         for way in self.ways(points, spread_m, found) {
             for points in self.wanted.area.map_or_else(|| vec![way.clone()], |area| area.cut(&way)) {

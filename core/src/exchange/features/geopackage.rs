@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::Continue;
 use super::error::{Fault, ImportError, Part, Record};
 use super::gather::{Found, Gather};
+use super::shape::Shape;
 use super::tags::Tags;
 use super::wkb::from_geopackage;
 use crate::exchange::stated::StatedGrid;
@@ -21,8 +22,8 @@ pub struct Row<'a> {
     pub number: i64,
     /// The layer's grid as the file names it: "EPSG:4326".
     pub grid: &'a str,
-    /// The geometry as it is stored.
-    pub geometry: &'a [u8],
+    /// The geometry as it is stored; none where the row has none.
+    pub geometry: Option<&'a [u8]>,
     /// Columns that hold a text or a number, as text.
     pub properties: &'a [(String, String)],
 }
@@ -91,7 +92,8 @@ fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), I
     let record = Record::new(Part::Row, row.number).named(Some(tags.name().unwrap_or(row.layer)));
     let fault = |fault: Fault| record.clone().fault(fault);
     grid.learn(row.grid).map_err(fault)?;
-    let shape = from_geopackage(row.geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth)).map_err(fault)?;
+    let read = |geometry| from_geopackage(geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth));
+    let shape = row.geometry.map_or_else(|| Ok(Shape::default()), read).map_err(fault)?;
     gather.take(
         shape,
         &Found {

@@ -4,7 +4,7 @@ use super::kinds::{LandmarkKind, LineKind};
 use super::tag_rules::{LANDMARKS, LINES, by_value, first, is_no};
 
 /// Keys that are looked at; readers need not keep others.
-const KEPT: [&str; 16] = [
+const KEPT: [&str; 17] = [
     "kind",
     "type",
     "fclass",
@@ -20,6 +20,7 @@ const KEPT: [&str; 16] = [
     "ele",
     "elevation",
     "layer",
+    "location",
     "tunnel",
 ];
 
@@ -131,8 +132,11 @@ impl<'a> Tags<'a> {
     }
 
     /// Whether it runs under the ground, through what it passes.
+    ///
+    /// # References
+    /// OpenStreetMap wiki, "Key:tunnel", "Key:location" (from memory).
     pub(super) fn is_covered(&self) -> bool {
-        self.get("tunnel").is_some_and(|value| !is_no(value) && value != "building_passage")
+        self.get("tunnel").is_some_and(|value| !is_no(value) && value != "building_passage") || self.get("location") == Some("underground")
     }
 
     /// A word of the file's own under `kind`, kept as it is.
@@ -177,6 +181,13 @@ mod tests {
     )]
 
     use super::*;
+
+    #[test]
+    fn what_runs_under_the_ground_is_told_in_two_ways() {
+        let covered = |key: &str, value: &str| Tags::new([(key, value)].into_iter()).is_covered();
+        assert!(covered("tunnel", "culvert") && covered("location", "underground"));
+        assert!(!covered("tunnel", "no") && !covered("location", "overground"));
+    }
 
     /// Words as files made from OpenStreetMap's tags write them, under the keys that they use.
     #[test]
