@@ -3,6 +3,7 @@
 use std::fmt::Write as _;
 
 use super::{Anchor, Area, Cap, DisplayList, HALO_DP, Ink, Item, Spot, Stroke, Theme, colour};
+use crate::measure::turns_text;
 
 /// How every document begins, and what its first line holds.
 const BEGINS: &str = "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 ";
@@ -143,7 +144,7 @@ fn number(value: f64) -> String {
     if text == "-0.00" { "0.00".into() } else { text }
 }
 
-/// Text for XML 1.0: markup is escaped, what XML does not allow is left out.
+/// Text for XML 1.0: markup is escaped, what XML does not allow is left out, and what turns text about.
 fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for letter in text.chars() {
@@ -154,6 +155,7 @@ fn escape(text: &str) -> String {
             '"' => out.push_str("&quot;"),
             '\t' | '\n' | '\r' => out.push(letter),
             '\0'..='\u{1f}' | '\u{fffe}' | '\u{ffff}' => {}
+            turning if turns_text(turning) => {}
             _ => out.push(letter),
         }
     }

@@ -74,7 +74,8 @@ impl Engine {
         // Together with what lies there already it may be the sheet's own lines that seem too far off.
         let far = self.trip.as_ref().and_then(|trip| features.far_from(trip.sheet.frame.origin()));
         let of_place = |refusal: &Refusal| ["sheet-too-wide", "place-outside-grid", "sheet-at-pole"].contains(&refusal.code());
-        let (left_out, minded) = (features.left_out, features.minded.messages());
+        let (left_out, mut minded) = (features.left_out, features.minded.messages());
+        minded.extend((file.grid.or(file.source).or(file.cover).is_some()).then(|| Message::new("import-terms-of-heights")));
         let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
@@ -141,7 +142,9 @@ impl Engine {
         // The trip is reckoned anew, so that it says the same as after it is resumed.
         self.reload()?;
         let doubts = doubts.iter().map(Telling::message);
-        let mut said: Vec<String> = told.into_iter().chain(own).chain(doubts).map(|message| self.words.say(&message)).collect();
+        let unused = file.kinds.map(|_| Message::new("import-terms-of-features"));
+        let mut said: Vec<String> =
+            told.into_iter().chain(own).chain(unused).chain(doubts).map(|message| self.words.say(&message)).collect();
         if let Some(trip) = &self.trip {
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
         }

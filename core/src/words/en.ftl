@@ -1012,7 +1012,7 @@ date-outside-model = The date { $date } is outside the magnetic model (2020-01-0
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
 grid-turned = The grid { $grid } does not count to east and north. Of grids that count west and south the numbers that are typed are read; in a file their order and signs cannot be relied on. Choose another grid of the area; save a file by WGS 84.
 grid-shift-file = The grid { $grid } shifts its datum by the file { $files }, which is not in this program, and files beside it are not read. Unshifted its places would be off by up to some hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= with the datum's three or seven parameters in place of +nadgrids=.
-grid-of-degrees = { $grid } is no grid of eastings and northings. Leave the grid out for latitude and longitude, or give one such as EPSG:27700.
+grid-of-degrees = { $grid } is no grid of eastings and northings. Give one such as EPSG:27700, or none: degrees then count as those of WGS 84, and those of another datum lie some hundred metres off; turn them first.
 grid-unknown = { $half ->
     [missing] The grid "{ $grid }" is not known. Is it a zone? It needs its half of the world: write { $zone }N north of the equator, { $zone }S south of it.
    *[told] The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
@@ -1997,6 +1997,8 @@ spots-told = { $count ->
 spots-two = { $spot } has two spot heights, { $first }{"\u00A0"}m and { $other }{"\u00A0"}m. Find out on the paper which is right, strike "{ $spot }" off the sheet and type it anew.
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
+import-terms-of-heights = Grid, source and cover are asked of heights. This file has lines and landmarks: they were passed over.
+import-terms-of-features = Kinds choose among lines and landmarks. This file has heights: they were passed over.
 import-heights-instead = They stand in the place of the heights from { $source }, which are no finer and reach no farther.
 import-heights-worse = { $name } would take the place of the heights from { $source }, for a sheet holds heights of one grid only, and { $why ->
     [coarser] its posts stand { $new } apart, not { $old }
