@@ -21,6 +21,7 @@ mod run;
 mod scenes;
 mod seen;
 mod slips;
+mod stage;
 mod strip;
 mod vague;
 mod vectors;

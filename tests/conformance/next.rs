@@ -1,11 +1,11 @@
 //! The sighting that is recommended shrinks the real error at least as well as the best of the others.
 
-use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
-use gatepost_core::fix::{BearingSighting, Instrument, NextWhat, Scene, Sighting, Trust, next_sights, take};
-use gatepost_core::measure::{NamedBearing, North, Point, signed_difference_deg};
+use gatepost_core::fix::{BearingSighting, Instrument, NextWhat, Scene, Sighting, next_sights, take};
+use gatepost_core::measure::{Point, signed_difference_deg};
 use gatepost_core::sheet::{Landmark, Line};
 
 use crate::fix::Dice;
+use crate::stage::Stage;
 
 /// Landmarks of a scene, the first of which is sighted already.
 const MARKS: usize = 6;
@@ -14,30 +14,8 @@ const WALKERS: usize = 24;
 /// Candidates from which they are drawn.
 const DRAWN: usize = 20_000;
 
-struct Stage {
-    norths: Norths,
-    trust: Trust,
-}
-
-impl Stage {
-    fn new() -> Self {
-        let frame = LocalFrame::around(LatLon::new(58.6, 25.2).unwrap());
-        let norths = Norths::over(frame, Grid::of_place(frame.origin()), date_of("2026-07-01").unwrap()).unwrap();
-        Self { norths, trust: Instrument::Sighting.trust() }
-    }
-
-    fn own_deg(&self) -> f64 {
-        self.trust.reading_spread_deg.hypot(self.trust.graduation_deg / 12f64.sqrt())
-    }
-
-    fn shared_deg(&self) -> f64 {
-        self.trust.shared_spread_deg.hypot(self.norths.declination_spread_deg())
-    }
-
-    fn sighting(&self, mark: &Landmark, plane_deg: f64, at: Point) -> Sighting {
-        let reading = NamedBearing::new(plane_deg - self.norths.plane_minus_magnetic_deg(at), North::Magnetic);
-        Sighting::Bearing(BearingSighting::to(mark.clone(), reading, None))
-    }
+fn sighting(stage: &Stage, mark: &Landmark, plane_deg: f64, at: Point) -> Sighting {
+    Sighting::Bearing(BearingSighting::to(mark.clone(), stage.shown(plane_deg, at), None))
 }
 
 fn road(dice: &mut Dice) -> Line {
@@ -83,7 +61,7 @@ fn real_errors(stage: &Stage, line: &Line, marks: &[Landmark], first: &Sighting,
     let error = |mark: &Landmark, (along_m, shared_deg): (f64, f64), luck: f64| {
         let at = line.at(along_m).at;
         let read_deg = mark.at.minus(at).bearing_deg() + shared_deg + luck * stage.own_deg();
-        let sightings = vec![first.clone(), stage.sighting(mark, read_deg, at)];
+        let sightings = vec![first.clone(), sighting(stage, mark, read_deg, at)];
         let fix = take(&Scene::on(line, sightings, &stage.norths, stage.trust)).unwrap();
         fix.stretches[0].best.at.minus(at).length_m()
     };
@@ -105,13 +83,13 @@ fn is_best(named: usize, errors: &[Vec<f64>]) -> bool {
 
 /// Scenes with a recommendation, and those in which it is borne out.
 fn borne_out(count: usize) -> (usize, usize) {
-    let (stage, mut dice) = (Stage::new(), Dice(0x0E57_51C4_7E57_51C4));
+    let (stage, mut dice) = (Stage::with(Instrument::Sighting), Dice(0x0E57_51C4_7E57_51C4));
     let (mut asked, mut good) = (0, 0);
     while asked < count {
         let (line, marks) = (road(&mut dice), marks(&mut dice));
         let at = line.at(dice.even() * line.length_m()).at;
         let read_deg = marks[0].at.minus(at).bearing_deg() + dice.normal() * stage.own_deg().hypot(stage.shared_deg());
-        let first = stage.sighting(&marks[0], read_deg, at);
+        let first = sighting(&stage, &marks[0], read_deg, at);
         let scene = Scene::on(&line, vec![first.clone()], &stage.norths, stage.trust);
         let Ok(fix) = take(&scene) else { continue };
         let next = next_sights(&scene, &fix, &marks, &|_| Vec::new());

@@ -1,11 +1,11 @@
 //! Walkers near a bend who tell the run of the line: they read the piece they see, whichever, and the limits hold them nevertheless.
 
-use gatepost_core::earth::{Grid, LatLon, LocalFrame, Norths, date_of};
-use gatepost_core::fix::{BearingSighting, Fix, Instrument, Scene, Sighting, Trust, take};
-use gatepost_core::measure::{NamedBearing, North, Point};
+use gatepost_core::fix::{BearingSighting, Fix, Instrument, Scene, Sighting, take};
+use gatepost_core::measure::Point;
 use gatepost_core::sheet::{Landmark, Line};
 
 use crate::fix::Dice;
+use crate::stage::Stage;
 
 /// One sigma of a landmark's and the line's place on the map, in either axis, metres.
 const MAP_M: f64 = 5.0;
@@ -31,39 +31,20 @@ enum Reads {
 
 const ALL: [Reads; 5] = [Reads::Own, Reads::Other, Reads::Ahead, Reads::Behind, Reads::Chord];
 
-struct Stage {
-    norths: Norths,
-    trust: Trust,
-}
-
-impl Stage {
-    fn new() -> Self {
-        let frame = LocalFrame::around(LatLon::new(58.6, 25.2).unwrap());
-        let norths = Norths::over(frame, Grid::of_place(frame.origin()), date_of("2026-07-01").unwrap()).unwrap();
-        Self { norths, trust: Instrument::Baseplate.trust() }
-    }
-
-    fn read(&self, plane_deg: f64, at: Point, shared_deg: f64, dice: &mut Dice) -> NamedBearing {
-        let own_deg = self.trust.reading_spread_deg.hypot(self.trust.graduation_deg / 12f64.sqrt());
-        let read_deg = plane_deg + shared_deg + own_deg * dice.normal();
-        NamedBearing::new(read_deg - self.norths.plane_minus_magnetic_deg(at), North::Magnetic)
-    }
-
-    /// Whether the limits of one walker's fix hold where he stands; nothing when it is refused.
-    fn holds(&self, turn_deg: f64, reads: Reads, dice: &mut Dice) -> Option<bool> {
-        let line = road(turn_deg, 360.0 * dice.even());
-        let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
-        let at = line.at(along_m).at;
-        let shared_deg = dice.normal() * self.trust.shared_spread_deg.hypot(self.norths.declination_spread_deg());
-        let mark = mark(&line, along_m, dice);
-        let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
-        let bearing = self.read(mark.at.plus(map).minus(at).bearing_deg(), at, shared_deg, dice);
-        let run = self.read(run_deg(&line, along_m, reads, dice), at, shared_deg, dice);
-        let sightings =
-            vec![Sighting::Bearing(BearingSighting::to(mark, bearing, None)), Sighting::LineRun { reading: run, spread_deg: None }];
-        let fix = take(&Scene::on(&line, sightings, &self.norths, self.trust)).ok()?;
-        Some(held(&fix, along_m))
-    }
+/// Whether the limits of one walker's fix hold where he stands; nothing when it is refused.
+fn holds(stage: &Stage, turn_deg: f64, reads: Reads, dice: &mut Dice) -> Option<bool> {
+    let line = road(turn_deg, 360.0 * dice.even());
+    let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
+    let at = line.at(along_m).at;
+    let shared_deg = dice.normal() * stage.shared_deg();
+    let mark = mark(&line, along_m, dice);
+    let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
+    let read = |plane_deg: f64, dice: &mut Dice| stage.shown(plane_deg + shared_deg + stage.own_deg() * dice.normal(), at);
+    let bearing = read(mark.at.plus(map).minus(at).bearing_deg(), dice);
+    let run = read(run_deg(&line, along_m, reads, dice), dice);
+    let sightings = vec![Sighting::Bearing(BearingSighting::to(mark, bearing, None)), Sighting::LineRun { reading: run, spread_deg: None }];
+    let fix = take(&Scene::on(&line, sightings, &stage.norths, stage.trust)).ok()?;
+    Some(held(&fix, along_m))
 }
 
 /// Two straight arms that meet in a bend.
@@ -102,10 +83,10 @@ fn held(fix: &Fix, along_m: f64) -> bool {
 
 /// How many of `count` walkers the 95 % limits hold.
 fn held_of(turn_deg: f64, reads: Reads, count: usize) -> usize {
-    let (stage, mut dice) = (Stage::new(), Dice(0x0BE4_D0FA_40AD_0000 + turn_deg as u64));
+    let (stage, mut dice) = (Stage::with(Instrument::Baseplate), Dice(0x0BE4_D0FA_40AD_0000 + turn_deg as u64));
     let (mut taken, mut held) = (0, 0);
     while taken < count {
-        if let Some(holds) = stage.holds(turn_deg, reads, &mut dice) {
+        if let Some(holds) = holds(&stage, turn_deg, reads, &mut dice) {
             taken += 1;
             held += usize::from(holds);
         }
