@@ -51,7 +51,8 @@ def gone(tags):
 
 def is_deep_water(kind, tags, places):
     """Water that runs 100 m or more under the ground is left out."""
-    if kind not in ("creek", "river", "canal") or tags.get("tunnel", "no") in ("no", "building_passage"):
+    is_covered = tags.get("tunnel", "no") not in ("no", "building_passage") or tags.get("location") == "underground"
+    if kind not in ("creek", "river", "canal") or not is_covered:
         return False
     plane = [(lat * 111_195, lon * 111_195 * np.cos(np.radians(lat))) for lat, lon in filter(None, places)]
     return sum(np.hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(plane, plane[1:])) >= 100
@@ -60,8 +61,9 @@ def is_deep_water(kind, tags, places):
 def level_of(tags):
     """On which level a way runs: as stated, else 1 on a bridge and -1 in a tunnel (OpenStreetMap wiki, Key:layer)."""
     says = lambda key: tags.get(key, "no") not in ("no", "false", "0", "building_passage")
+    is_below = says("tunnel") or tags.get("location") == "underground"
     stated = int(tags["layer"]) if re.fullmatch(r"[-+]?[1-5]", tags.get("layer", "")) else 0
-    return max(stated, 1) if says("bridge") else min(stated, -1) if says("tunnel") else stated
+    return max(stated, 1) if says("bridge") else min(stated, -1) if is_below else stated
 
 
 class Map(osmium.SimpleHandler):
