@@ -8,10 +8,10 @@ use crate::sheet::{Line, LinePlace};
 const CHORD_M: f64 = 100.0;
 /// What is read lies no farther off than this on either side, metres (common practice, no source).
 pub(in crate::fix) const REACH_M: f64 = 100.0;
-/// Pieces of this length are told apart, and points so far from each other, metres.
+/// Points so far from each other are told apart, metres.
 const STEP_M: f64 = 10.0;
-/// The chance that it is the chord, that it is the direction towards a point of the line, and that it is that of a piece; all pieces are
-/// alike, and all points (common practice, no source).
+/// The chance that it is the chord, that it is the direction towards a point of the line, and that it is that of a piece; all points are
+/// alike, and pieces by their length (common practice, no source).
 const CHORD: f64 = 0.05;
 /// See [`CHORD`].
 const POINT: f64 = 0.2;
@@ -33,22 +33,38 @@ pub(in crate::fix) struct Look {
 
 /// Every way of reading the run of the line at a place.
 pub(in crate::fix) fn looks(line: &Line, place: LinePlace) -> Vec<Look> {
-    let each = STEP_M / (2.0 * REACH_M);
-    let mut told: Vec<(f64, f64)> = vec![(CHORD, chord(line, place).bearing_deg())];
-    for side in sides(line, place) {
-        told.extend(side.pieces_deg.iter().map(|deg| (PIECE * each, *deg)));
-        told.extend(side.points_deg.iter().map(|deg| (POINT * each, *deg)));
-    }
-    let total: f64 = told.iter().map(|(chance, _)| chance).sum();
-    let mut found: Vec<Look> = Vec::new();
-    for (chance, plane_deg) in told {
-        let one = Look { chance: chance / total, plane_deg };
-        match found.iter_mut().find(|other| folded_deg(other.plane_deg, one.plane_deg).abs() < SAME_DEG) {
-            Some(same) => same.chance += one.chance,
-            None => found.push(one),
+    let mut told = Told { looks: Vec::new(), total: 0.0 };
+    told.add(CHORD, chord(line, place).bearing_deg());
+    for (from, to) in pieces(line, place).into_iter().flatten() {
+        let piece = to.minus(from);
+        let share = piece.length_m() / (2.0 * REACH_M);
+        told.add(PIECE * share, piece.bearing_deg());
+        // The eye sweeps along a piece that does not begin where one stands.
+        let steps = if from == place.at { 1.0 } else { (piece.length_m() / STEP_M).ceil() };
+        for step in 0..steps as u32 {
+            let towards = from.plus(piece.times((f64::from(step) + 0.5) / steps)).minus(place.at);
+            told.add(POINT * share / steps, towards.bearing_deg());
         }
     }
-    found
+    let Told { mut looks, total } = told;
+    looks.iter_mut().for_each(|look| look.chance /= total);
+    looks
+}
+
+/// Ways of reading, the chances not yet made to sum to 1.
+struct Told {
+    looks: Vec<Look>,
+    total: f64,
+}
+
+impl Told {
+    fn add(&mut self, chance: f64, plane_deg: f64) {
+        self.total += chance;
+        match self.looks.iter_mut().find(|other| folded_deg(other.plane_deg, plane_deg).abs() < SAME_DEG) {
+            Some(same) => same.chance += chance,
+            None => self.looks.push(Look { chance, plane_deg }),
+        }
+    }
 }
 
 /// By how much a reading is off the run of the line at a place, degrees: in the way of reading that fits it best. Which one a walker takes
@@ -56,14 +72,12 @@ pub(in crate::fix) fn looks(line: &Line, place: LinePlace) -> Vec<Look> {
 pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
     let nearer = |one: f64, other: f64| if other.abs() < one.abs() { other } else { one };
     let mut least = folded_deg(read_deg, chord(line, place).bearing_deg());
-    for (ahead, by_m) in [(1.0, REACH_M), (-1.0, -REACH_M)] {
+    for (ahead, side) in [1.0, -1.0].into_iter().zip(pieces(line, place)) {
         // At a corner the eye sweeps from the piece that ends there to the one that begins.
-        let (mut from, mut seen_deg) = (place.at, place.direction.times(ahead).bearing_deg());
-        for to in line.way(place.along_m, by_m) {
-            let (piece, ray) = (to.minus(from), to.minus(place.at));
-            if piece.length_m() > LEAST_M {
-                least = nearer(least, folded_deg(read_deg, piece.bearing_deg()));
-            }
+        let mut seen_deg = place.direction.times(ahead).bearing_deg();
+        for (from, to) in side {
+            least = nearer(least, folded_deg(read_deg, to.minus(from).bearing_deg()));
+            let ray = to.minus(place.at);
             if ray.length_m() > LEAST_M {
                 let towards_deg = ray.bearing_deg();
                 if is_between(read_deg, seen_deg, towards_deg) {
@@ -72,10 +86,18 @@ pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
                 least = nearer(least, folded_deg(read_deg, towards_deg));
                 seen_deg = towards_deg;
             }
-            from = to;
         }
     }
     least
+}
+
+/// The line ahead of a place and behind it as far as it is read: where each of its pieces begins and ends, from the place on.
+fn pieces(line: &Line, place: LinePlace) -> [Vec<(Point, Point)>; 2] {
+    [REACH_M, -REACH_M].map(|by_m| {
+        let mut from = place.at;
+        let piece = |to: Point| (std::mem::replace(&mut from, to), to);
+        line.way(place.along_m, by_m).into_iter().map(piece).filter(|(from, to)| to.minus(*from).length_m() > LEAST_M).collect()
+    })
 }
 
 /// Whether a direction, or its reverse, lies within the arc that the eye sweeps from one direction to another, the shorter way.
@@ -84,28 +106,6 @@ fn is_between(deg: f64, from_deg: f64, to_deg: f64) -> bool {
     [deg, deg + 180.0].iter().any(|deg| {
         let at_deg = signed_difference_deg(*deg, from_deg);
         at_deg * arc_deg >= 0.0 && at_deg.abs() <= arc_deg.abs()
-    })
-}
-
-/// The line on one side of a place, as it is seen from there: bearings of the plane of its pieces, and towards the end of each.
-struct Side {
-    pieces_deg: Vec<f64>,
-    points_deg: Vec<f64>,
-}
-
-fn sides(line: &Line, place: LinePlace) -> [Side; 2] {
-    [STEP_M, -STEP_M].map(|step_m| {
-        let (mut side, mut from) = (Side { pieces_deg: Vec::new(), points_deg: Vec::new() }, place.at);
-        for step in 1..=(REACH_M / STEP_M) as u32 {
-            let to = line.at(place.along_m + step_m * f64::from(step)).at;
-            // Beyond an end of the line there is nothing.
-            if to.minus(from).length_m() > LEAST_M && to.minus(place.at).length_m() > LEAST_M {
-                side.pieces_deg.push(to.minus(from).bearing_deg());
-                side.points_deg.push(to.minus(place.at).bearing_deg());
-            }
-            from = to;
-        }
-        side
     })
 }
 
