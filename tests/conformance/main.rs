@@ -3,6 +3,7 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::unwrap_used, clippy::indexing_slicing, reason = "a test may stop where it fails")]
 
 mod after;
+mod again;
 mod architecture;
 mod codes;
 mod command;

@@ -30,6 +30,12 @@ pub struct HeldTold<'a> {
 /// Of a square from this side on the middle is told as such, metres.
 const WIDE_SQUARE_M: f64 = 100.0;
 
+/// Whether it is a slip for which a sighting does not fit: its own, or any where something was surely misread, for the place is then another.
+fn of_slip(fix: &Fix, slips: &Slips, sighted: &str) -> bool {
+    let of = |slip: &Slip| slip.sightings().filter_map(|index| fix.accounts.get(index)).any(|one| one.of == sighted);
+    slips.finding().is_some_and(|slip| slips.some_made() || of(slip))
+}
+
 impl Words {
     /// A fix in sentences: where, how surely, from what, and what to be told.
     #[must_use]
@@ -53,8 +59,7 @@ impl Words {
 
     /// Of these what is beside the slip.
     pub(super) fn fix_cautions_beside(&self, fix: &Fix, slips: &Slips) -> Vec<String> {
-        let explained = slips.finding().and_then(|slip| fix.accounts.get(slip.sighting?)).map(|one| &one.of);
-        let is_said = |caution: &&FixCaution| !matches!(caution, FixCaution::Misfit { landmark, .. } if Some(landmark) == explained);
+        let is_said = |caution: &&FixCaution| !matches!(caution, FixCaution::Misfit { landmark, .. } if of_slip(fix, slips, landmark));
         fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message())).collect()
     }
 
@@ -123,7 +128,9 @@ impl Words {
     #[must_use]
     pub fn slip(&self, slip: &Slip, place: Option<&SlipPlace>) -> String {
         let also = slip.also.iter().map(|also| self.say(&also.message()));
-        let told = std::iter::once(self.say(&slip.message())).chain(also).collect::<Vec<_>>().join(" ");
+        let again = Message::new("slip-again").with("count", Arg::Count(slip.again.len() as i64));
+        let again = (!slip.again.is_empty()).then(|| self.say(&again));
+        let told = std::iter::once(self.say(&slip.message())).chain(also).chain(again).collect::<Vec<_>>().join(" ");
         let Some(place) = place else { return told };
         let then = Message::new("slip-then")
             .text("reference", place.reference.clone())

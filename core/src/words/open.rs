@@ -1,7 +1,7 @@
 //! A fix in the open in sentences.
 
 use super::Words;
-use crate::fix::{Fit, Measured, NextSight, OpenCaution, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slips, Verdict};
+use crate::fix::{Fit, Measured, NextSight, OpenCaution, OpenFix, OpenPlace, OpenReport, OpenSeenReport, Slip, Slips, Verdict};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 impl Words {
@@ -29,9 +29,12 @@ impl Words {
 
     /// Of these what is beside the slip.
     pub(super) fn open_cautions_beside(&self, fix: &OpenFix, slips: &Slips) -> Vec<String> {
-        let sighted = |index: usize| fix.seen.iter().find(|one| one.sighting == index);
-        let explained = slips.finding().and_then(|slip| sighted(slip.sighting?)).map(|one| &one.landmark);
-        let is_said = |caution: &&OpenCaution| !matches!(caution, OpenCaution::Misfit { landmark, .. } if Some(landmark) == explained);
+        let of = |slip: &Slip, sighted: &str| {
+            let seen = |index: usize| fix.seen.iter().find(|one| one.sighting == index);
+            slip.sightings().filter_map(seen).any(|one| one.landmark == sighted)
+        };
+        let of_slip = |sighted: &str| slips.finding().is_some_and(|slip| slips.some_made() || of(slip, sighted));
+        let is_said = |caution: &&OpenCaution| !matches!(caution, OpenCaution::Misfit { landmark, .. } if of_slip(landmark));
         fix.cautions.iter().filter(is_said).map(|caution| self.say(&caution.message())).collect()
     }
 

@@ -9,8 +9,8 @@ use super::scene::{OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, all_reversed, exchanged_marks, of_all, shows, spread, told,
-    turned,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, again, all_reversed, exchanged_marks, of_all, repeated, shows,
+    spread, told, turned,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
 use crate::measure::{Point, signed_difference_deg};
@@ -39,10 +39,10 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.name())));
     let weigher = Weigher { scene, whole, names, turn_spread_deg };
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
-    for index in asked(fix, &scene.sightings) {
-        if let Some(sighting) = scene.sightings.get(index) {
-            found.extend(weigher.of_one(index, sighting, landmarks));
-        }
+    let bearings = scene.sightings.iter().enumerate().filter_map(|(index, one)| Some((index, read(one)?)));
+    let repeated = repeated(bearings, |own| scene.trust.own_deg(own));
+    for made in asked(fix, &scene.sightings).into_iter().map(|index| vec![index]).chain(repeated) {
+        found.extend(weigher.made_in(&made, landmarks));
     }
     found.extend(weigher.shared(best));
     let mut slips = told(found, &scene.trust, |scene| then(&scene));
@@ -89,21 +89,27 @@ struct Weigher<'a, 'b> {
 }
 
 impl<'b> Weigher<'_, 'b> {
-    fn with(&self, index: usize, sighting: OpenSighting<'b>) -> OpenScene<'b> {
+    /// The scene with a slip undone in one sighting, or in several readings of one thing.
+    fn undone(&self, made: &[usize], meant: &Otherwise<'b>) -> Option<OpenScene<'b>> {
+        let (first, others) = made.split_first()?;
         let mut scene = self.scene.clone();
-        if let Some(one) = scene.sightings.get_mut(index) {
-            *one = sighting;
+        for index in others {
+            let other = again(&meant.kind, meant.read?.0, read(&meant.sighting)?, read(scene.sightings.get(*index)?)?)?;
+            *scene.sightings.get_mut(*index)? = OpenSighting::Bearing(other);
         }
-        scene
+        *scene.sightings.get_mut(*first)? = meant.sighting.clone();
+        Some(scene)
     }
 
-    /// The slips of one sighting, weighed where the other sightings leave a place.
-    fn of_one(&self, index: usize, sighting: &OpenSighting<'b>, landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
+    /// The slips of a sighting, or of several readings of one thing alike, weighed where the other sightings leave a place.
+    fn made_in(&self, made: &[usize], landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
+        let Some(sighting) = made.first().and_then(|first| self.scene.sightings.get(*first)) else { return Vec::new() };
         if matches!(sighting, OpenSighting::Ground(ground) if ground.in_feet.is_none()) {
             return Vec::new();
         }
         let mut rest = self.scene.clone();
-        rest.sightings.remove(index);
+        let all = std::mem::take(&mut rest.sightings).into_iter().enumerate();
+        rest.sightings = all.filter(|(index, _)| !made.contains(index)).map(|(_, one)| one).collect();
         let Some(rest) = odds(&rest) else { return Vec::new() };
         let least = rest.peak() * LEAST_OF_PEAK;
         let kept: Vec<(Point, f64, f64)> =
@@ -111,26 +117,36 @@ impl<'b> Weigher<'_, 'b> {
         let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
         let spread = self.foretold(sighting, &kept);
         let all = otherwise(sighting, landmarks, from, self.scene.norths);
-        all.into_iter().map(|meant| self.single(index, meant, (&kept, spread))).collect()
+        all.into_iter().filter_map(|meant| self.one(made, sighting, meant, (&kept, spread))).collect()
     }
 
-    fn single(&self, index: usize, meant: Otherwise<'b>, (kept, spread): (&[(Point, f64, f64)], f64)) -> Found<OpenScene<'b>> {
-        let scene = self.with(index, meant.sighting);
+    fn one(
+        &self,
+        made: &[usize],
+        sighting: &OpenSighting<'b>,
+        meant: Otherwise<'b>,
+        (kept, spread): (&[(Point, f64, f64)], f64),
+    ) -> Option<Found<OpenScene<'b>>> {
+        let scene = self.undone(made, &meant)?;
+        let (first, others) = made.split_first()?;
         let equations = equations(&scene);
         let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
         let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
         let gain = whole / self.whole;
+        let name = if others.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.name()) };
+        let share = if others.is_empty() { 1.0 } else { meant.kind.chance_again() };
         let (told, read) = meant.read.unzip();
         let slip = Slip {
-            sighting: Some(index),
-            of: self.names.get(index).cloned().unwrap_or_default(),
+            sighting: Some(*first),
+            again: others.to_vec(),
+            of: name.unwrap_or_default(),
             told,
             meant: read,
             exposed: meant.shift >= EXPOSED_SIGMAS * spread,
             ..of_all(meant.kind.clone(), false)
         };
-        let prior = meant.kind.chance() / meant.among.max(1.0);
-        Found { slip, prior, weight: prior * gain, like: meant.said.map_or(Like::Nothing, Like::Sighting), change: scene }
+        let prior = share * meant.kind.chance() / meant.among.max(1.0);
+        Some(Found { slip, prior, weight: prior * gain, like: meant.said.map_or(Like::Nothing, Like::Sighting), change: scene })
     }
 
     /// One sigma with which the other sightings foretell a bearing or an angle, degrees, or a distance, metres.
@@ -157,24 +173,23 @@ impl<'b> Weigher<'_, 'b> {
 
     /// Slips that all readings share: the norths mixed up, a needle that was turned.
     fn shared(&self, at: Point) -> Vec<Found<OpenScene<'b>>> {
-        let read: Vec<Sighting> = self.scene.sightings.iter().filter_map(bearing).map(Sighting::Bearing).collect();
+        let bearings: Vec<Sighting> = self.scene.sightings.iter().filter_map(read).cloned().map(Sighting::Bearing).collect();
         let feet = self.all_in_feet();
-        if read.is_empty() {
+        if bearings.is_empty() {
             return feet.into_iter().collect();
         }
-        let read_count = read.len();
         let one = |one: Turned| {
             let found = self.common(one.kind, 0.5, one.by_deg.abs(), self.read_as(one.sightings))?;
             Some(Found { like: Like::Turned(one.told, one.by_deg), ..found })
         };
-        let turned = turned(&read, self.scene.norths, at);
+        let turned = turned(&bearings, self.scene.norths, at);
         let mut all: Vec<Found<OpenScene<'b>>> = turned.into_iter().filter_map(one).chain(feet).collect();
-        let pairs = exchanged_marks(&read);
+        let pairs = exchanged_marks(&bearings);
         let part = 1.0 / pairs.len().max(1) as f64;
-        let reversed = all_reversed(&read).map(|read| (SlipKind::AllReversed, read, 1.0));
+        let reversed = all_reversed(&bearings).map(|read| (SlipKind::AllReversed, read, 1.0));
         let together = pairs.into_iter().map(|(kind, read)| (kind, read, part)).chain(reversed);
         all.extend(together.filter_map(|(kind, read, part)| self.shown(kind, part, self.read_as(read))));
-        if read_count < 2 {
+        if bearings.len() < 2 {
             return all;
         }
         let mut wide = self.scene.clone();
@@ -230,9 +245,9 @@ fn turned_deg(seen_deg: impl Fn(Point) -> f64, kept: &[(Point, f64, f64)]) -> f6
     spread(&kept.iter().map(turn).collect::<Vec<_>>())
 }
 
-fn bearing(sighting: &OpenSighting<'_>) -> Option<BearingSighting> {
+fn read<'c>(sighting: &'c OpenSighting<'_>) -> Option<&'c BearingSighting> {
     match sighting {
-        OpenSighting::Bearing(bearing) => Some(bearing.clone()),
+        OpenSighting::Bearing(bearing) => Some(bearing),
         OpenSighting::Angle { .. } | OpenSighting::Distance { .. } | OpenSighting::Ground(_) => None,
     }
 }

@@ -117,6 +117,12 @@ impl SlipKind {
         }
     }
 
+    /// How often it is made in all readings of one thing, where it is made in the first: a thing is mistaken once for all, figures are read
+    /// each time anew. Common practice, no source.
+    pub(in crate::fix) fn chance_again(&self) -> f64 {
+        if let Self::OtherLandmark(_) = self { 1.0 } else { 0.3 }
+    }
+
     /// Whether it turns all readings of the compass alike.
     fn turns_all(&self) -> bool {
         matches!(self, Self::Deflected | Self::OtherNorth { .. } | Self::WrongWay { .. } | Self::Twice { .. })
@@ -175,6 +181,8 @@ pub struct Slip {
     pub also: Vec<Also>,
     /// In which of the scene's sightings, from 0; nothing when all readings share it.
     pub sighting: Option<usize>,
+    /// Further sightings in which it was made again: readings of the same thing.
+    pub again: Vec<usize>,
     /// What the sighting is of, as the walker named it; for another line, the known points counted from that it lacks.
     pub of: String,
     /// The bearing as it was told.
@@ -240,6 +248,11 @@ const SURELY_SOME: f64 = 0.05;
 const TOLD_CHANCE: f64 = 0.5;
 
 impl Slip {
+    /// The sightings that it was made in; none when all readings share it.
+    pub fn sightings(&self) -> impl Iterator<Item = usize> {
+        self.sighting.into_iter().chain(self.again.iter().copied())
+    }
+
     /// All kinds that this explanation is told with.
     pub fn kinds(&self) -> impl Iterator<Item = &SlipKind> {
         std::iter::once(&self.kind).chain(self.also.iter().map(|also| &also.kind))

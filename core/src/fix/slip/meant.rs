@@ -29,6 +29,24 @@ pub(in crate::fix) struct Meant {
     pub(in crate::fix) read: Option<(NamedBearing, NamedBearing)>,
 }
 
+/// The slip that a bearing was told with, made again in another reading of the same thing; none where it cannot have been made there.
+pub(in crate::fix) fn again(
+    kind: &SlipKind,
+    told: NamedBearing,
+    meant: &BearingSighting,
+    other: &BearingSighting,
+) -> Option<BearingSighting> {
+    if let SlipKind::OtherLandmark(_) = kind {
+        return Some(BearingSighting { candidates: meant.candidates.clone(), ..other.clone() });
+    }
+    let off_deg = |one: &NamedBearing, another: &NamedBearing| signed_difference_deg(one.degrees(), another.degrees()).abs();
+    let figures = other_figures(other.reading).into_iter().filter(|(also, ..)| also == kind).map(|(_, reading, _)| reading);
+    let reading = figures.min_by(|a, b| off_deg(a, &meant.reading).total_cmp(&off_deg(b, &meant.reading)))?;
+    // Readings of one thing that are misread alike are as far from each other as they were told.
+    let is_alike = off_deg(&reading, &meant.reading) <= off_deg(&other.reading, &told) + LEAST_SHIFT;
+    is_alike.then(|| BearingSighting { reading, ..other.clone() })
+}
+
 /// Every way in which one sighting may have gone wrong. A slip that changes nothing is none.
 pub(in crate::fix) fn of_sighting(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Norths) -> Vec<Meant> {
     let mut all = every(sighting, landmarks, from, norths);

@@ -47,7 +47,18 @@ pub(in crate::fix) fn shows(gain: f64) -> bool {
 
 /// A slip that all readings share, its odds not reckoned yet.
 pub(in crate::fix) fn of_all(kind: SlipKind, exposed: bool) -> Slip {
-    Slip { kind, also: Vec::new(), sighting: None, of: String::new(), told: None, meant: None, chance: 0.0, exposed, then: None }
+    Slip {
+        kind,
+        also: Vec::new(),
+        sighting: None,
+        again: Vec::new(),
+        of: String::new(),
+        told: None,
+        meant: None,
+        chance: 0.0,
+        exposed,
+        then: None,
+    }
 }
 
 /// The slips with their odds, likeliest first, and where one would stand with the likelier ones.
@@ -70,6 +81,7 @@ fn odds<C>(found: Vec<Found<C>>) -> (f64, Vec<Found<C>>) {
     for one in found {
         let alike = |other: &&mut Found<C>| {
             (&other.slip.kind, other.slip.sighting, other.slip.meant) == (&one.slip.kind, one.slip.sighting, one.slip.meant)
+                && other.slip.again == one.slip.again
         };
         let Some(other) = all.iter_mut().find(alike) else {
             all.push(one);
@@ -104,7 +116,7 @@ impl<C> Found<C> {
     fn is_alike(&self, other: &Self, trust: &Trust) -> bool {
         match (&self.like, &other.like) {
             (Like::Sighting(one), Like::Sighting(other_one)) => {
-                self.slip.sighting == other.slip.sighting && says_the_same(one, other_one, trust)
+                self.slip.sightings().eq(other.slip.sightings()) && says_the_same(one, other_one, trust)
             }
             // As of a sighting: to within one sigma of the error that all of them share.
             (Like::Turned(north, by_deg), Like::Turned(other_north, other_deg)) => {

@@ -10,10 +10,8 @@ use crate::sheet::Line;
 
 /// What a slip changes in a scene.
 pub(super) enum Change {
-    /// One of the sightings.
-    One(usize, Sighting),
-    /// All of them.
-    All(Vec<Sighting>),
+    /// The sightings.
+    Read(Vec<Sighting>),
     /// The error that the compass readings share, one sigma, degrees.
     Turned(f64),
     /// The line: one then stands at a place of another.
@@ -25,8 +23,7 @@ pub(super) fn then(scene: &Scene<'_>, steps: &[Steps], change: Change) -> Option
     let mut scene = scene.clone();
     let is_turned = matches!(change, Change::Turned(_));
     match change {
-        Change::One(index, sighting) => *scene.sightings.get_mut(index)? = sighting,
-        Change::All(sightings) => scene.sightings = sightings,
+        Change::Read(sightings) => scene.sightings = sightings,
         Change::Turned(spread_deg) => scene.trust.shared_spread_deg = spread_deg,
         Change::Line(then) => return Some(then),
     }

@@ -1,8 +1,9 @@
 //! What all sightings would have been without a slip that several of them share.
 
 use super::SlipKind;
-use crate::fix::{Facing, Sighting, Way};
-use crate::measure::NamedBearing;
+use crate::fix::directed::SAME_SIGMAS;
+use crate::fix::{BearingSighting, Facing, Sighting, Way};
+use crate::measure::{NamedBearing, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// At most so many landmarks are asked about as exchanged with each other.
@@ -50,6 +51,27 @@ pub(in crate::fix) fn exchanged_marks(sightings: &[Sighting]) -> Vec<(SlipKind, 
     };
     let pairs = marks.iter().enumerate().flat_map(|(index, one)| marks.iter().skip(index + 1).map(move |other| (*one, *other)));
     pairs.map(|(one, other)| with(one, other)).collect()
+}
+
+/// The bearings that are readings of one sure landmark and say the same: each list in the order of the sightings, two at the least.
+pub(in crate::fix) fn repeated<'a>(
+    bearings: impl Iterator<Item = (usize, &'a BearingSighting)>,
+    own_deg: impl Fn(Option<f64>) -> f64,
+) -> Vec<Vec<usize>> {
+    let mut all: Vec<(&BearingSighting, Vec<usize>)> = Vec::new();
+    for (index, bearing) in bearings.filter(|(_, bearing)| bearing.sure().is_some()) {
+        let is_again = |first: &BearingSighting| {
+            let apart_deg = signed_difference_deg(first.reading.degrees(), bearing.reading.degrees()).abs();
+            first.candidates == bearing.candidates
+                && first.reading.north() == bearing.reading.north()
+                && apart_deg <= SAME_SIGMAS * own_deg(first.spread_deg).hypot(own_deg(bearing.spread_deg))
+        };
+        match all.iter_mut().find(|(first, _)| is_again(first)) {
+            Some((_, indices)) => indices.push(index),
+            None => all.push((bearing, vec![index])),
+        }
+    }
+    all.into_iter().map(|(_, indices)| indices).filter(|indices| indices.len() > 1).collect()
 }
 
 /// All bearings turned round; nothing where fewer than two are told.

@@ -12,7 +12,7 @@ use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, prepared, weigh};
-use crate::fix::{Fits, GroundSighting, Sighting, Stretch, Table, told_apart};
+use crate::fix::{BearingSighting, Fits, GroundSighting, Sighting, Stretch, Table, told_apart};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -32,21 +32,25 @@ pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: 
     let (others, on_others) = beside.map_or_else(Default::default, |beside| other_lines(scene, beside));
     let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, on_others, ..Slips::default() } };
     let mut found: Vec<Found<Change>> = Vec::new();
-    for (index, sighting) in asked(scene, best) {
-        let from = weigher.without(index);
-        let middle = from.as_ref().map_or(best.best.at, |(_, middle)| *middle);
-        for meant in meant::of_sighting(sighting, landmarks, middle, scene.norths) {
-            found.extend(weigher.single(index, sighting, meant, from.as_ref().map(|(weighed, _)| weighed)));
-        }
+    for made in
+        asked(scene, best).into_iter().map(|index| vec![index]).chain(together::repeated(bearings(scene), |own| scene.trust.own_deg(own)))
+    {
+        found.extend(weigher.made_in(&made, landmarks));
     }
     found.extend(weigher.shared(best.best.at));
     found.extend(others);
     Slips { on_others, ..told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change)) }
 }
 
+/// The bearings of a scene with their numbers.
+fn bearings<'b>(scene: &'b Scene<'_>) -> impl Iterator<Item = (usize, &'b BearingSighting)> {
+    let bearing = |(index, one): (usize, &'b Sighting)| if let Sighting::Bearing(bearing) = one { Some((index, bearing)) } else { None };
+    scene.sightings.iter().enumerate().filter_map(bearing)
+}
+
 /// The sightings that are asked for slips one by one: of many, those that are off by most from the likeliest place.
-fn asked<'b>(scene: &'b Scene<'_>, best: &Stretch) -> Vec<(usize, &'b Sighting)> {
-    let mut all: Vec<(usize, &Sighting)> = scene.sightings.iter().enumerate().collect();
+fn asked(scene: &Scene<'_>, best: &Stretch) -> Vec<usize> {
+    let mut all: Vec<usize> = (0..scene.sightings.len()).collect();
     if all.len() <= MOST_ASKED {
         return all;
     }
@@ -54,7 +58,7 @@ fn asked<'b>(scene: &'b Scene<'_>, best: &Stretch) -> Vec<(usize, &'b Sighting)>
     let off = |index: usize| lines.get(best.line).and_then(|line| fit_of(line, best.best, index, None)).map_or(0.0, |fit| fit.sigmas);
     let offs: Vec<f64> = (0..all.len()).map(off).collect();
     let of = |index: usize| offs.get(index).copied().unwrap_or(0.0);
-    all.sort_by(|a, b| of(b.0).total_cmp(&of(a.0)));
+    all.sort_by(|a, b| of(*b).total_cmp(&of(*a)));
     all.truncate(MOST_ASKED);
     all
 }
@@ -99,10 +103,19 @@ impl<'a> Weigher<'a> {
         ln_evidence_on(&scene, &steps_m, &kept).map(|ln_evidence| (ln_evidence - self.ln_evidence).min(600.0).exp())
     }
 
-    /// The odds without one sighting, and the middle of them.
-    fn without(&self, sighting: usize) -> Option<(Weighed, Point)> {
+    /// The slips that may have been made in a sighting, or in several readings of one thing alike.
+    fn made_in(&self, made: &[usize], landmarks: &[Landmark]) -> Vec<Found<Change>> {
+        let first = made.first().and_then(|first| self.scene.sightings.get(*first));
+        let Some((sighting, (rest, middle))) = first.zip(self.without(made)) else { return Vec::new() };
+        let all = meant::of_sighting(sighting, landmarks, middle, self.scene.norths);
+        all.into_iter().filter_map(|meant| self.one(made, sighting, meant, &rest)).collect()
+    }
+
+    /// The odds without some of the sightings, and the middle of them.
+    fn without(&self, some: &[usize]) -> Option<(Weighed, Point)> {
         let mut fewer = self.scene.clone();
-        fewer.sightings.remove(sighting);
+        let all = std::mem::take(&mut fewer.sightings).into_iter().enumerate();
+        fewer.sightings = all.filter(|(index, _)| !some.contains(index)).map(|(_, one)| one).collect();
         let weighed = weigh(&fewer, &self.steps)?;
         let middle = self.places(&weighed).max_by(|a, b| a.1.total_cmp(&b.1)).map(|(at, ..)| at)?;
         Some((weighed, middle))
@@ -119,24 +132,29 @@ impl<'a> Weigher<'a> {
         })
     }
 
-    fn single(&self, index: usize, sighting: &Sighting, meant: Meant, from: Option<&Weighed>) -> Option<Found<Change>> {
+    fn one(&self, made: &[usize], sighting: &Sighting, meant: Meant, rest: &Weighed) -> Option<Found<Change>> {
+        let (first, again) = made.split_first()?;
         let mut sightings = self.scene.sightings.clone();
-        *sightings.get_mut(index)? = meant.sighting.clone();
-        let prior = meant.kind.chance() / meant.among.max(1.0);
-        let weight = prior * self.gain_where(sightings, from?)?;
-        let exposed = from.is_some_and(|from| meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, from));
+        for index in again {
+            let (Sighting::Bearing(other), Sighting::Bearing(bearing)) = (sightings.get(*index)?, &meant.sighting) else { return None };
+            *sightings.get_mut(*index)? = Sighting::Bearing(meant::again(&meant.kind, meant.read?.0, bearing, other)?);
+        }
+        *sightings.get_mut(*first)? = meant.sighting.clone();
+        let share = if again.is_empty() { 1.0 } else { meant.kind.chance_again() };
+        let prior = share * meant.kind.chance() / meant.among.max(1.0);
+        let weight = prior * self.gain_where(sightings.clone(), rest)?;
+        let name = if again.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.named()) };
+        let (told, read) = meant.read.unzip();
         let slip = Slip {
-            sighting: Some(index),
-            of: self.names.get(index).cloned().unwrap_or_default(),
-            told: meant.read.map(|(told, _)| told),
-            meant: meant.read.map(|(_, meant)| meant),
-            chance: 0.0,
-            exposed,
-            kind: meant.kind,
-            also: Vec::new(),
-            then: None,
+            sighting: Some(*first),
+            again: again.to_vec(),
+            of: name.unwrap_or_default(),
+            told,
+            meant: read,
+            exposed: meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, rest),
+            ..of_all(meant.kind, false)
         };
-        Some(Found { slip, prior, weight, like: Like::Sighting(meant.sighting.clone()), change: Change::One(index, meant.sighting) })
+        Some(Found { slip, prior, weight, like: Like::Sighting(meant.sighting), change: Change::Read(sightings) })
     }
 
     /// One sigma with which the other sightings foretell a reading: degrees, or metres for a distance.
@@ -218,7 +236,7 @@ impl<'a> Weigher<'a> {
                 prior,
                 weight: prior * gain,
                 like: Like::Nothing,
-                change: Change::All(sightings),
+                change: Change::Read(sightings),
             })
         };
         faced.into_iter().chain(reversed).chain(feet).chain(exchanged).filter_map(found).collect()
@@ -228,7 +246,7 @@ impl<'a> Weigher<'a> {
         let prior = kind.chance() / 2.0;
         let weight = prior * self.gain(sightings.clone())?;
         let exposed = by_deg.abs() >= EXPOSED_SIGMAS * self.shared_deg();
-        Some(Found { slip: of_all(kind, exposed), prior, weight, like: Like::Turned(told, by_deg), change: Change::All(sightings) })
+        Some(Found { slip: of_all(kind, exposed), prior, weight, like: Like::Turned(told, by_deg), change: Change::Read(sightings) })
     }
 
     fn shared_deg(&self) -> f64 {
