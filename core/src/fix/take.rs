@@ -1,9 +1,11 @@
 //! Taking a fix: everything observed, weighed along the lines that may be stood on.
 
+use std::collections::BTreeSet;
+
 use super::account::{Account, accounts};
 use super::cautions::cautions;
 use super::crossing::crossings;
-use super::directed::{Group, Ray};
+use super::directed::{Group, Ray, off_deg};
 use super::nowhere::{refuse_if_all_miss, refuse_if_nothing_fits};
 use super::on_line::{LINE_RUN_M, OnLine};
 use super::scene::Scene;
@@ -12,10 +14,17 @@ use super::steps::Steps;
 use super::stretch::stretches as told_stretches;
 use super::weigh::{Weighing, prepared};
 use super::{BearingSighting, Crossing, FixCaution, FixError, Odds, Sighted, Sighting, Stretch};
+use crate::earth::Compass;
+use crate::measure::NamedBearing;
 use crate::sheet::Line;
 
 /// Stretches with a smaller share do not call for finer steps.
 const TOLD_SHARE: f64 = 0.01;
+
+/// A line runs otherwise than was read from so many sigmas of a reading on ...
+const FAR_SIGMAS: f64 = 3.0;
+/// ... at places so far from each other, metres.
+const LOOK_EVERY_M: f64 = 50.0;
 
 /// Most sightings of one fix: their joint density then stays within the range of numbers.
 const MOST_SIGHTINGS: usize = 60;
@@ -33,6 +42,8 @@ pub struct Fix {
     pub sighted: Vec<Sighted>,
     /// What each sighting of any kind gave to the fix.
     pub accounts: Vec<Account>,
+    /// How many things tell where one stands, however often each was read: one alone is confirmed by nothing.
+    pub things: usize,
     /// What the walker must be told.
     pub cautions: Vec<FixCaution>,
     /// Natural logarithm of the chance of all readings; only differences between fixes on the same lines have a meaning.
@@ -133,7 +144,33 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
         across_spread_m: line.spread_m,
     };
     let lines = lines.iter().zip(weighed.lines).map(told).collect();
-    Ok(Fix { lines, stretches, elsewhere, sighted, accounts, cautions, ln_evidence: weighed.ln_evidence })
+    Ok(Fix { lines, stretches, elsewhere, sighted, accounts, things: things(scene), cautions, ln_evidence: weighed.ln_evidence })
+}
+
+/// How many things were observed that tell where one stands: readings of one thing are one, and the run of a line that is the same all
+/// along tells nothing.
+fn things(scene: &Scene<'_>) -> usize {
+    let tells = |sighting: &&Sighting| match sighting {
+        Sighting::LineRun { reading, spread_deg } => scene.lines.iter().any(|choice| turns(scene, choice.line, *reading, *spread_deg)),
+        Sighting::Bearing(_)
+        | Sighting::Running(_)
+        | Sighting::Angle { .. }
+        | Sighting::Side { .. }
+        | Sighting::Seen { .. }
+        | Sighting::Here { .. }
+        | Sighting::Measured(_)
+        | Sighting::Ground(_) => true,
+    };
+    let things: BTreeSet<(&str, String)> = scene.sightings.iter().filter(tells).map(|one| (one.word(), one.named())).collect();
+    things.len()
+}
+
+/// Whether a line runs otherwise than was read somewhere, by more than the reading may be off.
+fn turns(scene: &Scene<'_>, line: &Line, reading: NamedBearing, spread_deg: Option<f64>) -> bool {
+    let most_deg = FAR_SIGMAS * scene.trust.own_deg(spread_deg).hypot(scene.trust.shared_spread_deg);
+    let steps = (line.length_m() / LOOK_EVERY_M).ceil();
+    let places = (0..=steps as u32).map(|step| line.at(line.length_m() * f64::from(step) / steps));
+    places.into_iter().any(|place| off_deg(line, place, scene.norths.to_plane_deg(reading, place.at)).abs() > most_deg)
 }
 
 /// Where the bearings of a scene meet one of its lines.

@@ -90,7 +90,11 @@ field-slip-all = All bearings seem turned alike: { $first ->
   }
 field-misfit = Look again at { observed }: it does not fit.
 field-doubtful = Look again at { observed }: it fits badly.
-field-alone = One sighting alone: nothing confirms it yet.
+field-alone = { $count ->
+    [one] One sighting alone
+   *[other] One thing alone tells where you stand
+ }: nothing confirms it yet.
+field-meet = Two lines of position always meet somewhere: nothing confirms the place yet.
 field-fits = { $count ->
     [2] Both sightings fit.
    *[other] All { $count } sightings fit.

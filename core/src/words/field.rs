@@ -113,10 +113,16 @@ fn open_fits(fix: &OpenFix, told: usize, slips: &Slips) -> Message {
     match (slips.finding(), misfit) {
         (Some(slip), _) => field_slip(slip.sighting.and_then(|index| fix.seen.iter().find(|one| one.sighting == index)).map(of), slip),
         (None, misfit) if misfit.is_some() || slips.some_made() => field_some(misfit, slips),
-        (None, _) if told < 2 => Message::new("field-alone"),
+        (None, _) if fix.things < 2 => alone(told),
+        (None, _) if fix.things == 2 => Message::new("field-meet"),
         (None, _) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
         (None, _) => Message::new("field-fits").with("count", Arg::Count(told as i64)),
     }
+}
+
+/// That one thing alone was observed, in so many sightings.
+pub(super) fn alone(sightings: usize) -> Message {
+    Message::new("field-alone").with("count", Arg::Count(sightings as i64))
 }
 
 /// Whether everything fits, or what to read again.
@@ -127,7 +133,7 @@ fn field_fits(fix: &Fix, slips: &Slips) -> Message {
     match (slips.finding(), misfit) {
         (Some(slip), _) => field_slip(slip.sighting.and_then(|sighting| fix.accounts.get(sighting)).map(of), slip),
         (None, misfit) if misfit.is_some() || slips.some_made() => field_some(misfit, slips),
-        (None, _) if fix.accounts.len() < 2 => Message::new("field-alone"),
+        (None, _) if fix.things < 2 => alone(fix.accounts.len()),
         (None, _) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
         (None, _) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
     }

@@ -1,7 +1,7 @@
 //! A fix in sentences.
 
 use super::Words;
-use super::field::doubt;
+use super::field::{alone, doubt};
 use crate::earth::{Compass, Norths};
 use crate::fix::{
     Account, Check, Fix, FixCaution, FixReport, NextSight, PlaceReport, SightedReport, Slip, SlipPlace, Slips, Verdict, WitnessSlip,
@@ -41,7 +41,7 @@ impl Words {
     #[must_use]
     pub fn fix(&self, fix: &Fix, report: &FixReport, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said = self.places(fix, report, slips);
-        said.extend((fix.accounts.len() < 2).then(|| self.say(&Message::new("field-alone"))));
+        said.extend((fix.things < 2).then(|| self.say(&alone(fix.accounts.len()))));
         said.push(self.diagram(&report.diagram, report.by));
         said.extend(report.sighted.iter().flat_map(|one| self.sighted(one)));
         said.extend(fix.accounts.iter().filter(|one| one.identity.len() > 1).map(|one| self.account(one)));

@@ -9,6 +9,7 @@ impl Words {
     #[must_use]
     pub fn open_fix(&self, (fix, report): (&OpenFix, &OpenReport), told: Vec<String>, slips: &Slips, next: &[NextSight]) -> Vec<String> {
         let mut said: Vec<String> = report.places.iter().map(|place| self.open_place(place)).collect();
+        said.extend((fix.things == 2).then(|| self.say(&Message::new("field-meet"))));
         said.push(self.diagram(&report.diagram, report.by));
         said.extend(told);
         said.extend(self.open_cautions(fix, report, slips));

@@ -69,7 +69,7 @@ impl Told {
 
 /// By how much a reading is off the run of the line at a place, degrees: in the way of reading that fits it best. Which one a walker takes
 /// is his choice, not chance: near a bend a place is given the benefit of each. Towards a point is towards any between the line's own.
-pub(super) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
+pub(in crate::fix) fn off_deg(line: &Line, place: LinePlace, read_deg: f64) -> f64 {
     let nearer = |one: f64, other: f64| if other.abs() < one.abs() { other } else { one };
     let mut least = folded_deg(read_deg, chord(line, place).bearing_deg());
     for (ahead, side) in [1.0, -1.0].into_iter().zip(pieces(line, place)) {

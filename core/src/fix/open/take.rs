@@ -1,5 +1,7 @@
 //! Taking a fix in the open: least squares where the odds are near normal, regions where they are not.
 
+use std::collections::BTreeSet;
+
 use super::caution::{OpenCaution, OpenError};
 use super::chance::chance_beyond;
 use super::equation::{Equation, equations};
@@ -55,6 +57,8 @@ pub struct OpenFix {
     pub levels_per_m2: (f64, f64),
     /// What each measurement said, in the order of the scene; the ground makes none.
     pub seen: Vec<OpenSeen>,
+    /// How many things tell where one stands, however often each was read: two always meet somewhere.
+    pub things: usize,
     /// One turn of all bearings that explains their misfit, where there is one.
     pub shared_turn: Option<SharedTurn>,
     /// What the walker must be told.
@@ -148,9 +152,16 @@ fn told(found: &Found<'_>, normal: Option<Normal>, at: Point) -> OpenFix {
         odds: found.odds.clone(),
         levels_per_m2: (regions.level_50, regions.level_95),
         seen: Vec::new(),
+        things: things(found.scene),
         shared_turn: None,
         cautions: Vec::new(),
     }
+}
+
+/// Readings of one thing are one; what a bearing implies of the ground is not observed.
+fn things(scene: &OpenScene<'_>) -> usize {
+    let observed = scene.sightings.iter().filter(|one| !matches!(one, OpenSighting::Ground(ground) if ground.implied));
+    observed.map(|one| (one.word(), one.name())).collect::<BTreeSet<_>>().len()
 }
 
 fn least_squares(scene: &OpenScene<'_>, equations: &[&Equation]) -> Option<Squares> {
