@@ -5,7 +5,9 @@ use super::view::{CheckView, WitnessSlipView};
 use super::{Refusal, show};
 use crate::earth::Norths;
 use crate::earth::{Compass, PlaceReading, read_place};
-use crate::fix::{Check, Standing, There, Told, Verdict, WitnessSlip, WitnessSlips, witness_slips};
+use crate::fix::{
+    Check, SlipOfFix, Standing, There, Told, Verdict, WitnessSlip, WitnessSlips, slips_beside_place, witness_along, witness_slips,
+};
 use crate::logbook::Witness;
 use crate::measure::{Covariance, Point};
 use crate::sheet::Line;
@@ -67,8 +69,7 @@ impl Trip {
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
         let reading = self.read_of(witness);
         let earlier = self.earlier();
-        let on_line = self.fix.as_ref().map(|taken| taken.slips.standings());
-        let of_fix = on_line.or_else(|| self.open.as_ref().map(|taken| taken.slips.standings())).unwrap_or_default();
+        let of_fix = self.slips_of_fix(self.sheet.frame.to_plane(reading.at), witness.spread_m);
         let on_others = self.fix.as_ref().map_or(&[][..], |taken| &taken.slips.on_others);
         let at = self.sheet.frame.to_plane(reading.at);
         let there = self.fix.as_ref().and_then(|taken| self.there(taken, at, witness.spread_m));
@@ -79,8 +80,23 @@ impl Trip {
 
     /// How the sightings of a fix fit a place that was told.
     fn there(&self, taken: &TakenFix, place: Point, spread_m: f64) -> Option<There> {
-        let lines: Option<Vec<&Line>> = taken.lines.iter().map(|line| self.sheet.lines.get(*line)).collect();
-        There::of(&taken.heard.scene(&lines?, &taken.norths, taken.trust), &taken.fix, place, spread_m)
+        let lines = self.lines_of(taken)?;
+        There::of(&taken.heard.scene(&lines, &taken.norths, taken.trust), &taken.fix, place, spread_m)
+    }
+
+    /// The slips of the fix as a place is held against it: on lines the place itself is asked too, in the open those that were told.
+    fn slips_of_fix(&self, place: Point, spread_m: f64) -> Vec<SlipOfFix> {
+        let on_lines = self.fix.as_ref().and_then(|taken| {
+            let lines = self.lines_of(taken)?;
+            let scene = taken.heard.scene(&lines, &taken.norths, taken.trust);
+            Some(slips_beside_place(&scene, &self.sheet.landmarks, taken.fix.best()?, witness_along("", place, spread_m, &lines)))
+        });
+        let in_the_open = || self.open.iter().flat_map(|taken| taken.slips.standings(|one| one.density_of(place, spread_m))).collect();
+        on_lines.unwrap_or_else(in_the_open)
+    }
+
+    fn lines_of(&self, taken: &TakenFix) -> Option<Vec<&Line>> {
+        taken.lines.iter().map(|line| self.sheet.lines.get(*line)).collect()
     }
 
     /// A witness's place as it was read; as it is kept where the text is not.

@@ -41,7 +41,7 @@ mod weigh;
 
 pub use account::Account;
 pub use cautions::FixCaution;
-pub use check::{Check, Standing, There, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
+pub use check::{Check, SlipOfFix, Standing, There, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
 pub use crossing::Crossing;
 pub use error::FixError;
 pub use facing::{Facing, Spot, Way};
@@ -61,7 +61,7 @@ pub use said::{
 pub use scene::{Choice, Scene, WRONG_READING};
 pub use sighted::Sighted;
 pub use sighting::{BearingSighting, Counter, Figure, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, told_apart};
-pub use slip::{Also, Beside, OnOther, Slip, SlipKind, Slips, Then, ThenPlace, slips};
+pub use slip::{Also, Beside, OnOther, Slip, SlipKind, Slips, Then, ThenPlace, slips, slips_beside_place};
 pub use stretch::Stretch;
 pub use table::{Fits, GroundSighting, Table};
 pub use take::{Fix, FixLine, take};

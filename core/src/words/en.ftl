@@ -139,9 +139,15 @@ witness-slip-fix-wrong = { $order ->
    *[open] { $distance } from it
   }. Make its sightings again.
 witness-slip-of-fix = { $order ->
-    [first] The slip told with the fix was made
-   *[other] Or the slip told with the fix was made
- } ({ $chance }): it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
+    [first] { $shared ->
+        [yes] The readings of the fix share a slip
+       *[no] { $of } was misread in the fix
+      }
+   *[other] { $shared ->
+        [yes] Or the readings of the fix share a slip
+       *[no] Or { $of } was misread in the fix
+      }
+ } ({ $chance }): read aright it would put you at { $meant }, { $distance } from the place. Make that reading again and take the fix anew.
 witness-slip-off-line = { $order ->
     [first] You stand beside the line
    *[other] Or you stand beside the line

@@ -7,7 +7,7 @@ mod weigh;
 
 pub use slip::{WitnessSlip, WitnessSlipKind};
 pub use there::There;
-pub use weigh::{Standing, Told, WitnessSlips, witness_slips};
+pub use weigh::{SlipOfFix, Standing, Told, WitnessSlips, witness_slips};
 
 use super::Fix;
 use crate::measure::{Covariance, LINE_95, Point};

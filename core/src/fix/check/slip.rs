@@ -23,7 +23,7 @@ pub enum WitnessSlipKind {
     Stale,
     /// The place is right and the fix is wrong: it lies on the line of the fix, elsewhere.
     FixWrong,
-    /// The place is right and a reading of the fix was misread in a way that was told with it.
+    /// The place is right and a reading of the fix was misread.
     SlipOfFix,
     /// The place is right and the walker stands beside the line of the fix, near its place: on a track that the sheet lacks, or off it.
     OffLine,
@@ -36,9 +36,10 @@ impl WitnessSlipKind {
     #[must_use]
     pub fn chance(&self) -> f64 {
         match self {
-            Self::Stale | Self::FixWrong | Self::OffLine => 0.02,
+            Self::Stale => 0.03,
+            Self::FixWrong | Self::OffLine => 0.02,
             Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
-            // Each has the odds that it was told with.
+            // Each has its own odds.
             Self::SlipOfFix | Self::OtherLine(_) => 1.0,
             Self::Datum(_) | Self::Square => 0.005,
         }
@@ -70,6 +71,8 @@ pub struct WitnessSlip {
     pub kind: WitnessSlipKind,
     /// The text as it would have been meant; where one would stand with the slip of the fix, or on the other line; empty when the figures are right.
     pub meant: String,
+    /// What the reading of the fix is of that was misread; empty where its readings share the slip, and with any other.
+    pub of: String,
     /// Whether the fix was taken in the open, on no line.
     pub in_the_open: bool,
     /// How far from the fix, or from where one would stand with its slip, the place would then lie, metres.
@@ -102,6 +105,7 @@ impl Telling for WitnessSlip {
         match &self.kind {
             WitnessSlipKind::Datum(datum) => message.text("datum", datum.name()),
             WitnessSlipKind::OtherLine(line) => message.text("line", line.clone()),
+            WitnessSlipKind::SlipOfFix => message.text("of", self.of.clone()).text("shared", if self.of.is_empty() { "yes" } else { "no" }),
             WitnessSlipKind::Exchanged
             | WitnessSlipKind::Misread
             | WitnessSlipKind::Swapped
@@ -109,7 +113,6 @@ impl Telling for WitnessSlip {
             | WitnessSlipKind::Corner
             | WitnessSlipKind::Stale
             | WitnessSlipKind::FixWrong
-            | WitnessSlipKind::SlipOfFix
             | WitnessSlipKind::OffLine => message,
         }
     }

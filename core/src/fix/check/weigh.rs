@@ -20,12 +20,23 @@ pub struct Told<'a> {
     pub spread_m: f64,
     /// Where the walker was before.
     pub earlier: &'a [Point],
-    /// Where one would stand with each slip that was told with the fix; their shares are its odds against no slip.
-    pub of_fix: &'a [Standing],
+    /// The slips of the fix.
+    pub of_fix: &'a [SlipOfFix],
     /// Where the sightings of the fix would put one on each line beside its own.
     pub on_others: &'a [OnOther],
     /// What the sightings of the fix say of the place; nothing in the open.
     pub there: Option<There>,
+}
+
+/// A slip of a fix as a place is held against it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SlipOfFix {
+    /// What the reading is of that was misread; empty where all share the slip.
+    pub of: String,
+    /// Where one would stand with it; its share is its odds against no slip.
+    pub standing: Standing,
+    /// Density of the place with it, times its chance, per square metre.
+    pub density: f64,
 }
 
 /// A place of a fix, with the share of the probability that it holds.
@@ -37,6 +48,14 @@ pub struct Standing {
     pub covariance: Covariance,
     /// Its share, 0 to 1.
     pub share: f64,
+}
+
+impl Standing {
+    /// Density of a place with its own spread for one who stands here, times the share, per square metre.
+    #[must_use]
+    pub fn density_of(&self, place: Point, spread_m: f64) -> f64 {
+        self.share * normal_plane(place.minus(self.at), self.covariance, spread_m)
+    }
 }
 
 /// All slips that were weighed.
@@ -62,6 +81,8 @@ const WIDEST_SQUARE_M: f64 = 1_000.0;
 const OFF_LINE_M: f64 = 200.0;
 /// One whose readings in the open are wrong stands about so far from where they put him, one sigma, metres (common practice, no source).
 const WRONG_OPEN_M: f64 = 1_000.0;
+/// A place that a receiver or a person still tells lies about so far back, metres (common practice, no source).
+const JUST_COME_M: f64 = 1_000.0;
 /// Between two places at which a likelihood is summed along a line, in sigmas.
 const SUM_STEP_SIGMAS: f64 = 0.5;
 
@@ -120,7 +141,7 @@ impl Held<'_> {
     /// A slip that would put the place here; its chance is not divided by all of them yet.
     fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
         let chance = if self.fits(place, spread_m) { kind.chance() / among * self.density(place, spread_m) } else { 0.0 };
-        WitnessSlip { kind, meant, in_the_open: self.lines.is_empty(), distance_m: self.distance_m(place), chance }
+        WitnessSlip { kind, meant, of: String::new(), in_the_open: self.lines.is_empty(), distance_m: self.distance_m(place), chance }
     }
 
     /// Whether a place fits the fix: a slip that leaves it far off explains nothing.
@@ -174,9 +195,12 @@ impl Held<'_> {
         Some(self.slip(WitnessSlipKind::Corner, String::new(), middle, spread_m, 1.0 / rarity.min(100.0)))
     }
 
-    /// Half for where the walker was, half for anywhere on the lines of the sheet.
+    /// Half for where the walker was, half for the lines of the sheet: of that, half for the way that was just come.
     fn stale(&self) -> WitnessSlip {
-        let lines = along(self.sheet.lines.iter(), self.place, self.told.spread_m);
+        let all = || self.sheet.lines.iter();
+        let just_come = |at: Point| (-self.distance_m(at) / JUST_COME_M).exp();
+        let anywhere = along(all(), self.place, self.told.spread_m);
+        let lines = f64::midpoint(anywhere, along_by(all(), self.place, self.told.spread_m, just_come));
         let point = |at: &Point| normal_plane(self.place.minus(*at), Covariance::default(), self.told.spread_m.max(LEAST_STALE_M));
         let earlier = self.told.earlier.iter().map(point).sum::<f64>() / self.told.earlier.len().max(1) as f64;
         let density = if self.told.earlier.is_empty() { lines } else { f64::midpoint(lines, earlier) };
@@ -189,9 +213,8 @@ impl Held<'_> {
         if let Some(there) = self.told.there {
             return self.weighed(kind, there.elsewhere);
         }
-        let about = |one: &Standing| one.share * normal_plane(self.place.minus(one.at), one.covariance, WRONG_OPEN_M);
         let density = match self.lines {
-            [] => self.places.iter().map(about).sum(),
+            [] => self.density(self.place, WRONG_OPEN_M),
             lines => along(lines.iter().copied(), self.place, self.told.spread_m),
         };
         self.elsewhere(kind, density)
@@ -199,19 +222,23 @@ impl Held<'_> {
 
     /// The place lies where a slip that was told with the fix would put one, or on another line where its sightings would.
     fn slips_of_fix(&self) -> Vec<WitnessSlip> {
-        let of = |kind: WitnessSlipKind, one: &Standing| {
-            let step = self.place.minus(one.at);
+        let of = |kind: WitnessSlipKind, of: &str, one: &Standing, density: f64| {
             let (earth, spread_m) = (self.sheet.to_earth(one.at), one.covariance.ellipse().major_m);
             WitnessSlip {
-                chance: kind.chance() * one.share * normal_plane(step, one.covariance, self.told.spread_m),
+                chance: kind.chance() * density,
                 kind,
                 meant: self.sheet.reference(earth, digits_for_spread(LINE_95 * spread_m)),
+                of: of.to_owned(),
                 in_the_open: self.lines.is_empty(),
-                distance_m: step.length_m(),
+                distance_m: self.place.minus(one.at).length_m(),
             }
         };
-        let on_others = self.told.on_others.iter().map(|one| of(WitnessSlipKind::OtherLine(one.line.clone()), &one.standing));
-        self.told.of_fix.iter().map(|one| of(WitnessSlipKind::SlipOfFix, one)).chain(on_others).collect()
+        let on_other = |one: &OnOther| {
+            let density = one.standing.density_of(self.place, self.told.spread_m);
+            of(WitnessSlipKind::OtherLine(one.line.clone()), "", &one.standing, density)
+        };
+        let of_fix = self.told.of_fix.iter().map(|one| of(WitnessSlipKind::SlipOfFix, &one.of, &one.standing, one.density));
+        of_fix.chain(self.told.on_others.iter().map(on_other)).collect()
     }
 
     /// Anywhere beside the lines, as the sightings have it there; where they are not asked, near the places of the fix.
@@ -226,7 +253,7 @@ impl Held<'_> {
 
     /// Density of a place with its own spread as the fix foretells it, per square metre.
     fn density(&self, place: Point, spread_m: f64) -> f64 {
-        self.places.iter().map(|one| one.share * normal_plane(place.minus(one.at), one.covariance, spread_m)).sum()
+        self.places.iter().map(|one| one.density_of(place, spread_m)).sum()
     }
 
     /// To the nearest place of the fix, metres.
@@ -240,7 +267,14 @@ impl Held<'_> {
     }
 
     fn weighed(&self, kind: WitnessSlipKind, chance: f64) -> WitnessSlip {
-        WitnessSlip { kind, meant: String::new(), in_the_open: self.lines.is_empty(), distance_m: self.distance_m(self.place), chance }
+        WitnessSlip {
+            kind,
+            meant: String::new(),
+            of: String::new(),
+            in_the_open: self.lines.is_empty(),
+            distance_m: self.distance_m(self.place),
+            chance,
+        }
     }
 }
 
@@ -254,16 +288,23 @@ fn is_in_degrees(text: &str) -> bool {
 
 /// Density of a place if one stood anywhere on lines, every metre equally likely.
 fn along<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64) -> f64 {
-    let (mut sum, mut length_m) = (0.0, 0.0);
+    along_by(lines, place, spread_m, |_| 1.0)
+}
+
+/// The same with a weight for each metre by where it lies.
+fn along_by<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64, weight: impl Fn(Point) -> f64) -> f64 {
+    let (mut sum, mut whole) = (0.0, 0.0);
     for line in lines {
         let sigma_m = spread_m.hypot(line.spread_m).max(1.0);
         let count = (line.length_m() / (SUM_STEP_SIGMAS * sigma_m)).ceil().max(1.0);
         let step_m = line.length_m() / count;
-        let near = (0..count as usize).map(|nth| line.at((nth as f64 + 0.5) * step_m).at.minus(place));
-        sum += near.map(|step| step_m * normal_plane(step, Covariance::default(), sigma_m)).sum::<f64>();
-        length_m += line.length_m();
+        for at in (0..count as usize).map(|nth| line.at((nth as f64 + 0.5) * step_m).at) {
+            let metres = step_m * weight(at);
+            sum += metres * normal_plane(at.minus(place), Covariance::default(), sigma_m);
+            whole += metres;
+        }
     }
-    if length_m > 0.0 { sum / length_m } else { 0.0 }
+    if whole > 0.0 { sum / whole } else { 0.0 }
 }
 
 pub(super) fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {

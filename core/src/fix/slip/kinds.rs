@@ -1,6 +1,6 @@
 //! The known slips and how often they happen.
 
-use crate::fix::{Region, Standing, Stretch};
+use crate::fix::{Region, SlipOfFix, Standing, Stretch};
 use crate::measure::{NamedBearing, North};
 
 /// A known mistake.
@@ -268,15 +268,17 @@ impl Slips {
         self.found.iter().find(turns).filter(|_| chance > TOLD_CHANCE)
     }
 
-    /// Where one would stand with each slip for which that was reckoned, but on another line: its share is its odds against no slip.
+    /// Each slip for which it was reckoned where one would stand, but on another line, as a place is held against the fix: the density of the
+    /// place with it is told.
     #[must_use]
-    pub fn standings(&self) -> Vec<Standing> {
+    pub fn standings(&self, density: impl Fn(&Standing) -> f64) -> Vec<SlipOfFix> {
         let standing = |slip: &Slip| {
             let (at, covariance) = match &slip.then.as_ref()?.place {
                 ThenPlace::OnLine { stretch, .. } => (stretch.best.at, stretch.covariance),
                 ThenPlace::InTheOpen(region) => (region.best, region.about_best()),
             };
-            Some(Standing { at, covariance, share: slip.chance / self.none.max(LEAST_NONE) })
+            let standing = Standing { at, covariance, share: slip.chance / self.none.max(LEAST_NONE) };
+            Some(SlipOfFix { of: slip.of.clone(), density: density(&standing), standing })
         };
         self.found.iter().filter(|slip| !matches!(slip.kind, SlipKind::OtherLine(_))).filter_map(standing).collect()
     }

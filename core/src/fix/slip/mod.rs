@@ -19,4 +19,4 @@ pub(super) use odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, WRONG_BESIDE_S
 pub(super) use run::of_run;
 pub(super) use together::{all_reversed, exchanged_marks, repeated};
 pub(super) use turned::{Turned, turned};
-pub use weigh::slips;
+pub use weigh::{slips, slips_beside_place};

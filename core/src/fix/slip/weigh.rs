@@ -12,7 +12,7 @@ use crate::fix::odds::LineOdds;
 use crate::fix::scene::{Choice, Scene};
 use crate::fix::steps::Steps;
 use crate::fix::weigh::{Weighed, ln_evidence_on, prepared, weigh};
-use crate::fix::{BearingSighting, Fits, GroundSighting, Sighting, Stretch, Table, told_apart};
+use crate::fix::{BearingSighting, Fits, GroundSighting, Sighting, SlipOfFix, Stretch, Table, told_apart};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -31,15 +31,26 @@ const LEAST_OF_PEAK: f64 = 1e-6;
 pub fn slips(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, beside: Option<&Beside<'_>>) -> Slips {
     let (others, on_others) = beside.map_or_else(Default::default, |beside| other_lines(scene, beside));
     let Some(weigher) = Weigher::new(scene) else { return Slips { none: 1.0, on_others, ..Slips::default() } };
-    let mut found: Vec<Found<Change>> = Vec::new();
-    for made in
-        asked(scene, best).into_iter().map(|index| vec![index]).chain(together::repeated(bearings(scene), |own| scene.trust.own_deg(own)))
-    {
-        found.extend(weigher.made_in(&made, landmarks));
-    }
-    found.extend(weigher.shared(best.best.at));
-    found.extend(others);
-    Slips { on_others, ..told(found, &scene.trust, |change| then(&weigher.scene, &weigher.steps, change)) }
+    Slips { on_others, ..weigher.slips(landmarks, best, others) }
+}
+
+/// The likelier slips of a scene if an independent place is right, that place being asked too.
+#[must_use]
+pub fn slips_beside_place(scene: &Scene<'_>, landmarks: &[Landmark], best: &Stretch, place: GroundSighting) -> Vec<SlipOfFix> {
+    let mut with = scene.clone();
+    with.sightings.push(Sighting::Ground(place));
+    let Some((weigher, without)) = Weigher::new(&with).zip(ln_evidence(scene)) else { return Vec::new() };
+    let as_told = (weigher.ln_evidence - without).min(600.0).exp();
+    weigher.slips(landmarks, best, Vec::new()).standings(|one| one.share * as_told)
+}
+
+fn ln_evidence(scene: &Scene<'_>) -> Option<f64> {
+    let scene = Scene { wrong_share: WRONG_BESIDE_SLIPS, ..scene.clone() };
+    weigh(&scene, &steps(&scene)).map(|weighed| weighed.ln_evidence)
+}
+
+fn steps(scene: &Scene<'_>) -> Vec<Steps> {
+    scene.lines.iter().map(|choice: &Choice<'_>| Steps::coarse(choice.line, PLACES)).collect()
 }
 
 /// The bearings of a scene with their numbers.
@@ -78,10 +89,23 @@ impl<'a> Weigher<'a> {
         }
         let mut scene = scene.clone();
         scene.wrong_share = WRONG_BESIDE_SLIPS;
-        let steps = scene.lines.iter().map(|choice: &Choice<'_>| Steps::coarse(choice.line, PLACES)).collect::<Vec<_>>();
+        let steps = steps(&scene);
         let ln_evidence = weigh(&scene, &steps)?.ln_evidence;
         let names = told_apart(scene.sightings.iter().enumerate().map(|(index, one)| (index, one.word(), one.named())));
         Some(Self { scene, steps, names, ln_evidence })
+    }
+
+    /// All slips with their odds, among them others that were weighed already.
+    fn slips(&self, landmarks: &[Landmark], best: &Stretch, others: Vec<Found<Change>>) -> Slips {
+        let scene = &self.scene;
+        let repeated = together::repeated(bearings(scene), |own| scene.trust.own_deg(own));
+        let mut found: Vec<Found<Change>> = Vec::new();
+        for made in asked(scene, best).into_iter().map(|index| vec![index]).chain(repeated) {
+            found.extend(self.made_in(&made, landmarks));
+        }
+        found.extend(self.shared(best.best.at));
+        found.extend(others);
+        told(found, &scene.trust, |change| then(scene, &self.steps, change))
     }
 
     /// How many times better everything is foretold with other sightings.
