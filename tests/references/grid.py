@@ -27,12 +27,17 @@ class OnGrid:
     how: str = ""
 
 
+def whole_text(numbers):
+    """The numbers of a grid as a point: the nearest whole units."""
+    return " ".join(str(math.floor(number + 0.5)) for number in map(float, numbers))
+
+
 def square_text(numbers, digits, unit="m"):
     """The numbers of a grid with the square that the digits stand for, its middle and half of its side; exact decimals, cut towards minus infinity."""
     side = Decimal(10 ** (5 - digits // 2))
-    cut = [(Decimal(number) / side).to_integral_value(ROUND_FLOOR) * side for number in numbers]
     if side == 1:
-        return " ".join(str(int(number)) for number in cut)
+        return whole_text(numbers)
+    cut = [(Decimal(number) / side).to_integral_value(ROUND_FLOOR) * side for number in numbers]
     return " ".join(str(int(number + side / 2)) for number in cut) + f" \u00b1{int(side / 2)}\u00a0{unit}"
 
 

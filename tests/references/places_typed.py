@@ -324,9 +324,9 @@ def shift_of(tally, code, lat, lon, easting, northing):
     return lat2, lon2, accuracy if accuracy >= 0 else None
 
 
-def cut_text(place):
-    """Easting and northing cut to whole units."""
-    return f"{math.floor(place.easting_m)} {math.floor(place.northing_m)}"
+def whole_text_of(place):
+    """Easting and northing to the nearest whole units."""
+    return grid.whole_text((place.easting_m, place.northing_m))
 
 
 def lettered(easting, northing, digits=5):
@@ -346,7 +346,7 @@ def own_of(code, place, lat, lon):
     if code.startswith("EPSG:326"):
         whole = grid.letters(lat, lon, place.easting_m, place.northing_m)
         return " ".join((whole[:3], whole[3:5], whole[5:10], whole[10:]))
-    return cut_text(place)
+    return whole_text_of(place)
 
 
 def there_case(tally, code, lat, lon, note):
@@ -463,7 +463,7 @@ SHORT_OWN = (
     ("EPSG:26711", 456965, 3949535, 10, "5696 4953", "UTM on NAD27, two groups"),
     ("EPSG:26711", 456965, 3949535, 10, "56964953", "UTM on NAD27, in one"),
     ("EPSG:26711", 456950, 3949550, 100, "569495", "UTM on NAD27, six figures"),
-    ("EPSG:23033", 456965, 4949535, 10, "5696 4953", "UTM on ED50"),
+    ("EPSG:23032", 656965, 5149535, 10, "5696 4953", "UTM on ED50"),
     ("EPSG:29193", 456965, 7449535, 10, "5696 4953", "UTM on SAD69, south of the equator"),
 )
 

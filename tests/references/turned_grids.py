@@ -64,7 +64,7 @@ def there_case(tally, code, lat, lon, note):
     convergence = grid.convergence_by_geodesic(forward, lat, lon)
     check_convergence(tally, f"{code} at {lat}, {lon}", crs, lat, lon, convergence)
     accuracy = shift.get_last_used_operation().accuracy
-    own = " ".join(str(math.floor(value)) for value in numbers(lat, lon))
+    own = grid.whole_text(numbers(lat, lon))
     values = {
         "easting_m": round(east, 3),
         "northing_m": round(north, 3),

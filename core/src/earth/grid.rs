@@ -18,7 +18,7 @@ mod ways;
 pub use self::axes::{Axes, Axis};
 pub use self::error::GridError;
 pub use self::known::DatumShift;
-use self::known::{MARGIN_DEG, known};
+use self::known::{Known, MARGIN_DEG, known};
 pub use self::made_for::FarFromMiddle;
 pub use self::shift_area::ShiftArea;
 pub use self::system::{Flat, HeightAxis, System};
@@ -174,12 +174,15 @@ impl Grid {
         if let Some(point) = self.utm_point(at) {
             return Ok(point);
         }
-        let outside = || GridError::Outside(self.name.clone());
         let known = known(&self.definition)?;
-        if !known.reaches(at, MARGIN_DEG) {
-            return Err(outside());
-        }
-        known.point_of(at).ok_or_else(outside)
+        let point = if known.reaches(at, MARGIN_DEG) { known.point_of(at) } else { None };
+        point.ok_or_else(|| self.not_there(&known))
+    }
+
+    /// Why there are no numbers for a place, or no place of numbers.
+    fn not_there(&self, known: &Known) -> GridError {
+        let name = self.name.clone();
+        if known.is_reckoned() { GridError::Outside(name) } else { GridError::Unreckoned(name) }
     }
 
     /// Numbers of UTM or UPS on WGS 84 in its own zone and half of the world, which need no PROJ.
@@ -208,7 +211,8 @@ impl Grid {
     /// As [`Grid::project`].
     pub fn unproject(&self, point: Point) -> Result<LatLon, GridError> {
         let outside = || GridError::Outside(self.name.clone());
-        let first = known(&self.definition)?.place_of(point).ok_or_else(outside)?;
+        let known = known(&self.definition)?;
+        let first = known.place_of(point).ok_or_else(|| self.not_there(&known))?;
         let mut best = self.candidate(first, point)?;
         for _ in 0..STEPS {
             if best.miss_m <= SAME_M {

@@ -835,6 +835,8 @@ part-short = { $part ->
     [part-square] no such square in this zone
     [part-square-band] square and band do not fit
     [part-outside-grid] outside the grid
+    [part-few-figures] numbers with too few figures
+    [part-grid-unreckoned] a grid that PROJ cannot reckon in
     [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X
     [part-no-half] north, south or a band is missing after the zone
     [part-no-figures] no figures
@@ -859,7 +861,7 @@ part-short = { $part ->
  }
 reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-comma] numbers with a point or a sign are latitude and longitude: a comma must stand between them, or N or S, E or W behind them
-    [part-comma-in-reference] no comma stands in a grid reference or between its letters and figures: leave it out
+    [part-comma-in-reference] no comma stands in a grid reference or between its letters and figures: write a blank there
     [part-one-figure] its minutes or seconds have one figure where two belong: write 45 06, or 45.1 for decimals
     [part-square-missing] the two square letters between zone and figures are missing
     [part-letter-missing] behind its zone stand two letters where three belong: the band and the two square letters
@@ -908,6 +910,8 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-square] the two square letters do not exist in this zone or grid
     [part-square-band] the two square letters do not belong to this latitude band
     [part-outside-grid] it lies outside the grid
+    [part-few-figures] its numbers have fewer figures than those of this grid: the small ones that a map leaves out at its edges belong to them, and so does a zone that leads the easting
+    [part-grid-unreckoned] PROJ knows the grid by name and cannot reckon in it
     [part-zone-svalbard] zones 32, 34 and 36 do not exist in band X: zones 31, 33, 35 and 37 are widened
     [part-no-half] after the zone its half or band is missing: write north, south or the band's letter
     [part-no-figures] there are no figures in it
@@ -1028,6 +1032,7 @@ grid-unknown = { $half ->
    *[told] The grid "{ $grid }" is not known. Give an EPSG code such as EPSG:27700, or a zone such as 33N.
  }
 place-grid = Grid north of { $grid } lies { $convergence } { $side } of true north there; a kilometre at sea level is { $mapped } m on it.
+grid-unreckoned = PROJ knows { $grid } by name, but has no mathematics for its projection: no place can be told in it. Choose another grid of that area, or UTM.
 place-outside-grid = The grid { $grid } does not reach this place. Choose the grid printed on the sheet.
 theme-unknown = "{ $name }" is no theme. Write day, night or high.
 number-typed = this is no number. Write figures, with a point where one is needed, such as 12.5

@@ -11,6 +11,9 @@ pub enum GridError {
     /// The grid has no coordinates for the place.
     #[error("place-outside-grid")]
     Outside(String),
+    /// PROJ knows the definition and has no mathematics for its projection.
+    #[error("grid-unreckoned")]
+    Unreckoned(String),
     /// It shifts its datum by files that are not here: the grid, the names of the files.
     #[error("grid-shift-file")]
     ShiftFile(String, String),
@@ -27,6 +30,7 @@ impl Telling for GridError {
         let (id, grid) = match self {
             Self::Unknown(grid) => return unknown(grid),
             Self::Outside(grid) => ("place-outside-grid", grid),
+            Self::Unreckoned(grid) => ("grid-unreckoned", grid),
             Self::ShiftFile(grid, files) => return Message::new("grid-shift-file").text("grid", grid.clone()).text("files", files.clone()),
             Self::Turned(grid) => ("grid-turned", grid),
             Self::OfDegrees(grid) => ("grid-of-degrees", grid),

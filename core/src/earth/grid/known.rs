@@ -221,6 +221,11 @@ impl Known {
         (f64::is_finite(first) && f64::is_finite(second)).then(|| self.axes.point(first, second))
     }
 
+    /// Whether PROJ has the mathematics of its projection: the middle of its area has numbers, where there is one.
+    pub(super) fn is_reckoned(&self) -> bool {
+        self.middle().is_none_or(|middle| self.point_of(middle).is_some())
+    }
+
     /// The place of an easting and northing, if there is one; by a datum shift that need not be the one of the way there.
     pub(super) fn place_of(&self, point: Point) -> Option<LatLon> {
         let (lon, lat) = self.back.convert(self.axes.numbers(point)).ok()?;

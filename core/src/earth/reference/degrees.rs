@@ -21,7 +21,10 @@ pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
         return terms.grid.is_none().then_some(Err("part-metres-as-degrees"));
     }
     let read = halves.and_then(|(first, second)| place(first, second));
-    Some(read.map_err(|part| if !part.ends_with("-beyond") && part != ODD && has_comma_decimals(text) { "part-commas" } else { part }))
+    // Behind a zone and square letters no decimals are meant.
+    let has_square = parts.all.iter().filter_map(word).any(|word| word.len() > 1);
+    let is_kept = |part: &str| part.ends_with("-beyond") || part == ODD || part == IN_REFERENCE && has_square;
+    Some(read.map_err(|part| if !is_kept(part) && has_comma_decimals(text) { "part-commas" } else { part }))
 }
 
 /// Two angles with a word each of which one names no half of the world: O is east in German and west in French, and whole words
@@ -54,6 +57,9 @@ fn semicolon_as_comma(text: &str, parts: &Parts) -> Option<String> {
     (are_halves && text.contains(['.', '°']) && !text.contains(',') && text.matches(';').count() == 1).then(|| text.replace(';', ","))
 }
 
+/// A comma that stands in a grid reference.
+const IN_REFERENCE: &str = "part-comma-in-reference";
+
 /// A comma between two figures: of decimals, more likely than between two angles that cannot be read.
 fn has_comma_decimals(text: &str) -> bool {
     let figure = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
@@ -69,7 +75,7 @@ fn halves<'a>(text: &'a str, parts: &Parts) -> Option<Result<(&'a str, &'a str),
         }
         let has_figures = |half: &str| half.contains(|c: char| c.is_ascii_digit());
         if has_letters && has_figures(first) && has_figures(second) && !text.contains('°') {
-            return Some(Err("part-comma-in-reference"));
+            return Some(Err(IN_REFERENCE));
         }
         let whole = !second.contains(',');
         return Some(if whole { Ok((first, second)) } else { Err("part-commas") });

@@ -252,5 +252,6 @@ fn part_of_grid(error: &GridError) -> &'static str {
     match error {
         GridError::Unknown(_) | GridError::ShiftFile(..) | GridError::Turned(_) | GridError::OfDegrees(_) => "part-grid",
         GridError::Outside(_) => "part-outside-grid",
+        GridError::Unreckoned(_) => "part-grid-unreckoned",
     }
 }

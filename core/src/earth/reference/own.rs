@@ -1,5 +1,6 @@
 //! The sheet's own grid: two plain numbers in the order and directions of its axes, and its references as they are written.
 
+use super::figures::figures_of;
 use super::parts::{Part, Parts, number, pair, whole_digits};
 use super::{PlaceReading, Read, Terms, cut, lettered, mgrs_in_zone, mgrs_of, part_of_grid, spaced};
 use crate::earth::{Axis, Grid, LatLon};
@@ -97,8 +98,9 @@ pub(super) fn form_of(grid: &Grid) -> &'static str {
 /// it, metres: the area of the register is a box, and a sheet may reach over its border (our choice).
 const MEANT_OTHERWISE_FROM_M: f64 = 20_000.0;
 
-fn coordinates(grid: &Grid, first: &str, second: &str) -> Read {
-    let ((first, first_step), (second, second_step)) = (number(first).ok_or("part-easting")?, number(second).ok_or("part-northing")?);
+fn coordinates(grid: &Grid, first_typed: &str, second_typed: &str) -> Read {
+    let (first, first_step) = number(first_typed).ok_or("part-easting")?;
+    let (second, second_step) = number(second_typed).ok_or("part-northing")?;
     let place = |first, second| grid.unproject(grid.axes().point(first, second));
     let read = place(first, second).map_err(|error| part_of_grid(&error));
     let is_far = read.as_ref().map_or(true, |at| grid.beyond_area_m(*at) > MEANT_OTHERWISE_FROM_M);
@@ -109,6 +111,14 @@ fn coordinates(grid: &Grid, first: &str, second: &str) -> Read {
     let has_area = grid.middle_of_area().is_some();
     if is_far && has_area && [(-first, -second), (-first, second), (first, -second)].into_iter().any(lies_in_it) {
         return Err("part-signs");
+    }
+    let is_short = || {
+        let usual = grid.middle_of_area().and_then(|middle| grid.project(middle).ok()).map(|middle| figures_of(grid, middle));
+        let typed = (whole_digits(first_typed), whole_digits(second_typed));
+        usual.is_some_and(|usual| typed.0 < usual.0 && typed.1 < usual.1)
+    };
+    if is_far && is_short() {
+        return Err("part-few-figures");
     }
     let at = read?;
     let unit_m = grid.factors(at).map_or(1.0, |factors| 1.0 / factors.scale);
@@ -138,13 +148,13 @@ impl Grid {
 
     /// The reference of a place with its square, which is read as it is written: as [`Grid::reference`] where that has letters; else the
     /// numbers are cut to a square as theirs are and its middle is written, with half of its side behind it: `2600150 1200350 ±50 m`.
-    /// With all digits they are whole units, as they are typed.
+    /// With all digits they are the nearest whole units: so they are read, as a point and not as a square.
     #[must_use]
     pub fn square_reference(&self, at: LatLon, digits: u8) -> String {
         self.lettered_reference(at, digits).unwrap_or_else(|(first, second)| {
             let side = 10f64.powi((5 - i32::from(digits / 2)).clamp(0, 4));
             if side <= 1.0 {
-                return format!("{:.0} {:.0}", cut(first, 1.0), cut(second, 1.0));
+                return format!("{:.0} {:.0}", first.round() + 0.0, second.round() + 0.0);
             }
             let middle = |number: f64| cut(number, side) + side / 2.0;
             let unit = self.unit().map_or("\u{a0}m", |unit| if unit.to_lowercase().contains("foot") { "\u{a0}ft" } else { "" });
@@ -160,7 +170,7 @@ impl Grid {
         self.lettered_reference(reading.at, reading.digits()).unwrap_or_else(|(first, second)| {
             let half_m = reading.side_m() / 2.0;
             if half_m <= LEAST_HALF_M {
-                return format!("{:.0} {:.0}", cut(first, 1.0), cut(second, 1.0));
+                return format!("{:.0} {:.0}", first.round() + 0.0, second.round() + 0.0);
             }
             // A hair less, so that what was read as a whole number is not rounded up beyond it.
             format!("{first:.0} {second:.0} ±{:.0}\u{a0}m", (half_m - 1e-3).ceil())

@@ -55,8 +55,12 @@ fn coordinates_are_read_as_maps_print_them() {
     assert!(geodesic_between(minutes, at(46.95, 7.45)).0 < 1e-6);
     assert_eq!(part("1200000 2600000", &terms), "part-swapped");
     assert_eq!(part("2600000 9200000", &terms), "part-outside-grid");
+    assert_eq!(part("600 200", &terms), "part-few-figures");
     let zone_3 = Grid::named("31467").expect("Gauss-Krueger");
     let german = Terms { grid: Some(&zone_3), ..Terms::default() };
+    for short in ["3567 5928", "567 928", "67800 92800"] {
+        assert_eq!(part(short, &german), "part-few-figures", "{short}");
+    }
     assert_eq!(read_place("R 3500000 H 5400000", &german).expect("letters"), read_place("3500000 5400000", &german).expect("plain"));
     for way in ["2'600'000 1'200'000", "2\u{2019}600\u{2019}000, 1\u{2019}200\u{2019}000", "2600000, 1200000", "E 2600000 N 1200000"] {
         assert_eq!(read_place(way, &terms).expect(way).at, plain, "{way}");

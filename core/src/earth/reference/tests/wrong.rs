@@ -45,6 +45,7 @@ fn what_is_wrong_is_named() {
         ("-5 -5", "part-no-comma"),
         ("33T VK 5696, 4953", "part-comma-in-reference"),
         ("VK 5696, 4953", "part-comma-in-reference"),
+        ("32TPT 14000,06300", "part-comma-in-reference"),
         ("A 100 100", "part-square-missing"),
         ("33T 5696 4953", "part-square-missing"),
         ("45 6 N 14 7 E", "part-one-figure"),
