@@ -20,7 +20,7 @@ NAMED = (
     ("EPSG:2056", 46.6, 10.3),
     ("EPSG:21781", 46.2, 6.1),
     ("EPSG:31467", 49.5, 9.2),
-    ("EPSG:31467", 53.5, 10.0),
+    ("EPSG:31467", 52.4, 9.7),
     ("EPSG:31467", 47.8, 8.1),
     ("EPSG:2154", 45.2, 5.7),
     ("EPSG:2154", 48.8, -3.0),
@@ -97,6 +97,9 @@ def build_named(tally):
                 refused({**place, "grid": "EPSG:999999"}, "grid-unknown", "no such code"),
                 refused({**place, "grid": "the old sheet"}, "grid-unknown", "no code at all"),
                 refused({**place, "grid": "EPSG:27700"}, "place-outside-grid", "Australia on the British grid"),
+                refused({"do": "place", "place": "-66.5, 140.0", "grid": "EPSG:2985"}, "grid-unreckoned", "in its area; PROJ has no mathematics for polar stereographic, variant C"),
+                refused({"do": "place", "place": "567 928", "grid": "EPSG:31467"}, "reference-unreadable", "the figures in the margin of a German map"),
+                refused({"do": "place", "place": "32TPT 14000,06300"}, "reference-unreadable", "a comma in a grid reference"),
             ]
         ),
     }

@@ -4,6 +4,7 @@ PROJ takes the best way whose area's box holds a place. The box about "Northwest
 that about "Cuba - onshore and offshore" the south of Florida. The register has boxes of the parts as well; the table names them.
 """
 
+import math
 import re
 import sqlite3
 from pathlib import Path
@@ -25,7 +26,26 @@ order by cast(way.source_crs_code as integer), cast(way.code as integer)
 """
 # What the register has no box of, by the borders of territory and province: Nunavut north of 60 degrees and east of 120.7 degrees west (its
 # islands in Hudson Bay farther south are left out), Manitoba from 102.03 degrees west to Hudson Bay (from memory).
-ADDED = {"Canada - Nunavut": (-120.69, 59.99, -60.72, 83.17), "Canada - Manitoba": (-102.03, 48.99, -88.9, 60.01)}
+# Likewise Germany without the east of 1949 to 1990, the Faroes, and the states of that east one by one (from memory).
+ADDED = {
+    "Canada - Nunavut": (-120.69, 59.99, -60.72, 83.17),
+    "Canada - Manitoba": (-102.03, 48.99, -88.9, 60.01),
+    "Germany (west)": (5.86, 47.27, 13.84, 55.09),
+    "Faroe islands": (-7.7, 61.38, -6.24, 62.4),
+    "Berlin": (13.08, 52.33, 13.77, 52.68),
+    "Brandenburg": (11.26, 51.35, 14.77, 53.56),
+    "Mecklenburg-Vorpommern": (10.59, 53.1, 14.42, 54.69),
+    "Sachsen": (11.87, 50.17, 15.04, 51.69),
+    "Sachsen-Anhalt": (10.56, 50.93, 13.19, 53.05),
+    "Thuringen": (9.87, 50.2, 12.66, 51.65),
+}
+# Countries of which the register has the land by parts alone.
+LAND = {
+    "Italy": ("Italy - mainland and Sicily", "Italy - Sardinia onshore"),
+    "France": ("France - mainland onshore", "France - Corsica onshore"),
+    "Spain": ("Spain - mainland onshore", "Spain - Balearic Islands"),
+    "Portugal": ("Portugal - mainland - onshore",),
+}
 # The ways of the United States name states with exceptions: those of all states hold, within the box of each way.
 STATES = "United States (USA) - CONUS"
 # An area counts as in parts where these cover less of its box than this.
@@ -56,10 +76,14 @@ def parts_of(boxes, text, whole):
     text = text.rstrip(".")
     if text.startswith(STATES):
         text = next(key for key in boxes if key.startswith(f"{STATES} onshore - Alabama; Arizona; Arkansas; California; Colorado; Connecticut"))
+    if "former East Germany - " in text:
+        text = text.split("former East Germany - ")[1].replace(", ", "; ")
     names = []
     for sentence in [text] if ";" not in text else text.split(". "):
         within = re.fullmatch(r"(.+?) - (?:.*onshore - )?([^;]+;.+)", sentence)
         names += [f"{within[1]} - {name.strip()}" for name in within[2].split(";")] if within else sentence.split(";")
+    if len(names) > 1:
+        names = [land for name in names for land in LAND.get(name.strip(), (name,))]
     found = [box_of(boxes, name.strip()) for name in names]
     if not all(found):
         return None
@@ -73,7 +97,7 @@ def size(box):
 
 
 def rows():
-    """Of every datum of which one way's area is in parts, and that has several, all ways for land: name, metres, boxes."""
+    """Of every datum that has several, all ways: name, metres, boxes; none of a way for waters alone."""
     ways, boxes = register()
     by_datum = {}
     for name, datum, accuracy, text, *box in ways:
@@ -81,16 +105,15 @@ def rows():
         parts = parts_of(boxes, text, box)
         in_parts = bool(parts) and sum(map(size, parts)) < LEAST_SHARE * size(box)
         is_told = in_parts or bool(parts) and len(parts) > 1
-        if not is_at_sea:
-            by_datum.setdefault(datum, []).append((name, accuracy, parts if is_told else [tuple(box)], in_parts))
-    return {datum: found for datum, found in by_datum.items() if len(found) > 1 and any(row[3] for row in found)}
+        by_datum.setdefault(datum, []).append((name, accuracy, [] if is_at_sea else parts if is_told else [tuple(box)]))
+    return {datum: found for datum, found in by_datum.items() if len(found) > 1}
 
 
 def text():
     """The table: a line a way."""
     lines = []
     for datum, found in rows().items():
-        for name, accuracy, boxes, _ in found:
+        for name, accuracy, boxes in found:
             told = ";".join(" ".join(f"{edge:g}" for edge in box) for box in boxes)
             lines.append(f"{datum}|{name}|{float(accuracy):g}|{told}")
     return "\n".join(lines) + "\n"
@@ -115,6 +138,11 @@ PLACES = (
     ("EPSG:26717", 27.5, -81.5, "NAD27 to WGS 84 (4)", 10, "the middle of Florida"),
     ("EPSG:26711", 36.2, -117.1, "NAD27 to WGS 84 (6)", 7, "California"),
     ("EPSG:23036", 37.0, 33.0, "ED50 to WGS 84 (30)", 2, "the south of Turkey"),
+    ("EPSG:26716", 20.97, -89.6, "NAD27 to WGS 84 (18)", 12, "the north of Yucatan, which a box about waters before it holds"),
+    ("EPSG:31467", 53.55, 10.0, "DHDN to WGS 84 (2)", 3, "Hamburg, which a box about the east of Germany holds"),
+    ("EPSG:3001", -6.2, 106.8, "Batavia to WGS 84 (1)", 6, "Java, which a box about waters before it holds"),
+    ("EPSG:23032", 36.8, 10.2, "ED50 to WGS 84 (16)", 44, "Tunisia, which a box about Italy holds"),
+    ("EPSG:23033", 35.9, 14.4, "ED50 to WGS 84 (12)", 44, "Malta, which a box about Europe holds"),
     ("EPSG:23036", 34.9, 33.0, "ED50 to WGS 84 (4)", 26, "Cyprus"),
 )
 
@@ -132,6 +160,21 @@ def forward(code, way):
     return numbers
 
 
+# A place in Portugal's box and in Spain's, the way of PROJ and that of the neighbour, and what the register states of both, metres.
+DISPUTED = ("EPSG:23029", 38.9, -7.0, "ED50 to WGS 84 (34)", 1, "ED50 to WGS 84 (28)", 1.5)
+
+
+def disputed_case(tally):
+    """Two ways may hold and lead farther apart than is stated of the one used: the accuracy told covers that."""
+    code, lat, lon, way, metres, other, other_metres = DISPUTED
+    east, north = forward(code, way)(lat, lon)
+    east_by, north_by = forward(code, other)(lat, lon)
+    apart = math.hypot(east_by - east, north_by - north)
+    tally.check(f"{other} leads apart", apart > 1.5 * metres, apart)
+    there = {"answer.easting_m": round(east, 3), "answer.northing_m": round(north, 3), "answer.accuracy_m": math.ceil(math.hypot(apart, other_metres))}
+    return case({"do": "place", "place": grid.degrees_text(lat, lon), "grid": code}, there, f"the border of Portugal and Spain: {way} or {other}, {apart:.1f} m apart")
+
+
 def build(tally):
     """The case file of datum shifts chosen by the place."""
     cases = []
@@ -142,6 +185,7 @@ def build(tally):
         typed = f"{east:.0f} {north:.0f}"
         back = {"answer.easting_m": round(east), "answer.northing_m": round(north), "answer.lat_deg": lat, "answer.lon_deg": lon}
         cases.append(case({"do": "place", "place": typed, "grid": code}, back, f"{note}, and back"))
+    cases.append(disputed_case(tally))
     tolerance, why = tolerances(
         easting_m=(0.001, "the same registered shift"),
         northing_m=(0.001, "as the easting"),

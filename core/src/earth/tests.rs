@@ -108,7 +108,17 @@ fn what_is_known_of_a_datum_shift_is_told_apart() {
     assert_eq!(stated("EPSG:2056", 47.0, 8.0), DatumShift::Good(1.0));
     assert_eq!(stated("EPSG:2056", 47.9, 9.5), DatumShift::Borrowed(1.0));
     let swiss = Grid::named("EPSG:2056").expect("grid").shift_area(place(47.0, 8.0)).expect("registered");
+    assert_eq!(Grid::named("EPSG:2985").expect("known").project(place(-66.5, 140.0)), Err(GridError::Unreckoned("EPSG:2985".into())));
     assert_eq!((swiss.told.as_str(), swiss.is_within), ("Liechtenstein; Switzerland", true));
+    // Where another country's shift may hold and leads farther apart than is stated, that is told: Portugal's way beside Spain's. Over
+    // Denmark a mean of Europe says nothing against its own way, and Tunisia's states more than it differs from that mean.
+    let portugal = stated("EPSG:23029", 38.9, -7.0);
+    assert!(
+        matches!(portugal, DatumShift::Disputed { stated_m, apart_m, accuracy_m } if apart_m > stated_m && accuracy_m >= apart_m),
+        "{portugal:?}"
+    );
+    assert_eq!(stated("EPSG:23032", 56.0, 9.5), DatumShift::Good(1.0));
+    assert_eq!(stated("EPSG:23032", 36.8, 10.2), DatumShift::Good(44.0));
     // No file is here: one that may be missing is left out and named, one that may not makes no grid. `@null` is no file.
     let optional = format!("{bessel} +nadgrids=@BETA2007.gsb,@null");
     assert_eq!(stated(&optional, 46.5, 7.5), DatumShift::FileMissing);

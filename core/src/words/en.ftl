@@ -522,6 +522,10 @@ datum-shift-told = The shift between WGS 84 and the datum of { $grid } { $has-ar
     [no] is good to { $accuracy }, as its publisher states.
    *[yes] is good to { $accuracy } within { $area }, as its publisher states. Whether this place lies there is not known here, only that it is no farther north, south, east or west: at sea and across a border beside that area nobody states it.
  }
+datum-shift-disputed = Two shifts between WGS 84 and the datum of { $grid } may hold at this place and lead { $apart } apart: places may be off by { $accuracy }. The one used { $has-area ->
+    [no] is good to { $stated }
+   *[yes] is good to { $stated } within { $area }
+ }, as its publisher states; the other is made for { $other }. In which of them this place lies is not known here: compare a place that you know with the map.
 datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
 datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.

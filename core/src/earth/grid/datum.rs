@@ -33,7 +33,12 @@ impl Grid {
         self.unproject(Self::utm_ups(own, is_north).project(at).ok()?).ok()
     }
 
-    /// What PROJ states of the datum shift that it uses at a place.
+    /// What is known of the datum shift that is used at a place.
+    ///
+    /// # Accuracy
+    /// The register tells of an area its box, not its border. Where several shifts may hold by their boxes and one leads farther apart
+    /// than the accuracy that is stated of the one used, what is told covers that: a place on another country's shift is not told
+    /// sharper than it is (`tests/references/shift_ways.py`).
     ///
     /// # Errors
     /// As [`Grid::project`].
@@ -42,13 +47,15 @@ impl Grid {
         if self.is_utm_ups() {
             return Ok(DatumShift::Good(0.0));
         }
-        let shift = known(&self.definition)?.last_shift();
-        if let DatumShift::Good(metres) = shift
-            && self.shift_area(at).is_some_and(|area| !area.is_within)
-        {
-            return Ok(DatumShift::Borrowed(metres));
+        let known = known(&self.definition)?;
+        let DatumShift::Good(stated_m) = known.last_shift() else { return Ok(known.last_shift()) };
+        if self.shift_area(at).is_some_and(|area| !area.is_within) {
+            return Ok(DatumShift::Borrowed(stated_m));
         }
-        Ok(shift)
+        Ok(match known.last_rival(at).filter(|rival| rival.apart_m > stated_m) {
+            Some(rival) => DatumShift::Disputed { stated_m, apart_m: rival.apart_m, accuracy_m: rival.reach_m(stated_m) },
+            None => DatumShift::Good(stated_m),
+        })
     }
 
     /// The files that its definition would shift its datum by and goes on without, as it names them.

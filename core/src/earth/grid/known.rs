@@ -10,7 +10,7 @@ use super::axes::Axes;
 use super::made_for::MadeFor;
 use super::own_degrees::OwnDegrees;
 use super::shelf::Shelf;
-use super::ways::{Steps, Way, instead};
+use super::ways::{Rival, Steps, Way, instead};
 use super::{GridError, codes, shift_files};
 use crate::earth::LatLon;
 use crate::measure::Point;
@@ -55,6 +55,16 @@ pub(super) struct Known {
 pub enum DatumShift {
     /// Its publisher states that it is good to so many metres; 0 where there is none to make.
     Good(f64),
+    /// So many metres are stated of it, but another that may hold there as well, as the borders of its area are not known here, leads
+    /// farther apart than that.
+    Disputed {
+        /// What its publisher states, metres.
+        stated_m: f64,
+        /// How far apart the other leads, metres.
+        apart_m: f64,
+        /// How far off a place may then be: as far as they lie apart, and by what is stated of the other, metres.
+        accuracy_m: f64,
+    },
     /// The same of a shift that was made for an area in which the place does not lie: PROJ takes it for want of another, and what it
     /// is worth there nobody states.
     Borrowed(f64),
@@ -73,11 +83,12 @@ pub enum DatumShift {
 }
 
 impl DatumShift {
-    /// What is stated, metres.
+    /// How far off a place may be, metres, where that is known.
     #[must_use]
     pub fn accuracy_m(self) -> Option<f64> {
         match self {
             Self::Good(metres) => Some(metres),
+            Self::Disputed { accuracy_m, .. } => Some(accuracy_m),
             Self::Borrowed(_) | Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
         }
     }
@@ -244,6 +255,12 @@ impl Known {
     /// The steps of the operation taken for the last [`Known::point_of`], as PROJ describes them.
     pub(super) fn last_steps(&self) -> Option<String> {
         self.way.get().map_or_else(|| self.transform.proj_info().description, |way| Some(way.name.into()))
+    }
+
+    /// What speaks against the operation taken at a place, after [`Known::point_of`] there: the registered way that leads farthest apart
+    /// from it of those that may hold there as well.
+    pub(super) fn last_rival(&self, at: LatLon) -> Option<Rival> {
+        self.steps.rival(&self.last_steps()?, &self.definition, at)
     }
 
     /// Of the operation taken for the last [`Known::point_of`].

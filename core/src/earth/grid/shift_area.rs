@@ -31,6 +31,8 @@ pub struct ShiftArea {
     pub told: String,
     /// Whether the place lies within the box about it. Where not, PROJ took the shift for want of another.
     pub is_within: bool,
+    /// The area of the shift that leads farthest apart from it, of those that may hold at the place as well.
+    pub rival: Option<String>,
 }
 
 fn step(name: &str) -> Option<Rc<Step>> {
@@ -62,7 +64,8 @@ impl Grid {
         let steps: Vec<Rc<Step>> = shifts_in(&described).filter_map(step).collect();
         // Of several the one that does not reach the place speaks.
         let told = steps.iter().find(|step| !lies_in(&step.area, at, 0.0)).or_else(|| steps.first())?;
-        Some(ShiftArea { told: told.told.clone(), is_within: lies_in(&told.area, at, 0.0) })
+        let rival = known.last_rival(at).and_then(|rival| step(rival.way.name)).map(|step| step.told.clone());
+        Some(ShiftArea { told: told.told.clone(), is_within: lies_in(&told.area, at, 0.0), rival })
     }
 }
 

@@ -180,6 +180,11 @@ fn short_area(told: &str) -> String {
     told.split(". ").map(without_list).collect::<Vec<_>>().join("; ")
 }
 
+/// Metres as the register states them: tenths where it has them.
+fn stated(metres: f64) -> Arg {
+    if metres < 10.0 && metres.fract() != 0.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) }
+}
+
 /// What a shift to another datum is worth, where there is one to make; one that is not known is always told.
 pub(super) fn shift_told(grid: &Grid, shift: DatumShift, at: LatLon) -> Option<Message> {
     let told = |id| Message::new(id).text("grid", grid.name());
@@ -192,9 +197,11 @@ pub(super) fn shift_told(grid: &Grid, shift: DatumShift, at: LatLon) -> Option<M
         DatumShift::Unknown => Some(told("datum-shift-unknown")),
         DatumShift::FileMissing => Some(told("datum-shift-file").text("files", grid.missing_shift_files().unwrap_or_default())),
         DatumShift::OfDefinition => Some(told("datum-shift-of-definition")),
-        DatumShift::Good(metres) if metres > 0.0 => {
-            let accuracy = if metres < 10.0 && metres.fract() != 0.0 { Arg::Text(format!("{metres}\u{a0}m")) } else { Arg::Metres(metres) };
-            Some(made_for(told("datum-shift-told").with("accuracy", accuracy)))
+        DatumShift::Good(metres) if metres > 0.0 => Some(made_for(told("datum-shift-told").with("accuracy", stated(metres)))),
+        DatumShift::Disputed { stated_m, apart_m, accuracy_m } => {
+            let other = grid.shift_area(at).and_then(|area| area.rival).unwrap_or_default();
+            let message = told("datum-shift-disputed").with("stated", stated(stated_m)).with("apart", Arg::Metres(apart_m));
+            Some(made_for(message.with("accuracy", Arg::Metres(accuracy_m)).with("other", Arg::Register(short_area(&other)))))
         }
         DatumShift::Borrowed(_) => Some(made_for(told("datum-shift-borrowed"))),
         DatumShift::Good(_) => None,
