@@ -5,6 +5,7 @@ import itertools
 import math
 
 import numpy as np
+import pyproj
 from scipy.stats import t as student
 from geographiclib.geodesic import Geodesic
 
@@ -151,7 +152,21 @@ def grid_case(tally):
     ):
         turn = {"do": "turn", "bearing": bearing, "to": to, "declination_deg": 0, "declination_spread_deg": 0}
         turns.append({"before": [carried, keep], **case(turn, {"said.1": f"{kept}: {told}"}, "a kept error is told beside a turned bearing")})
-    return [named, *turns]
+    one = record(readings=[{"read": "102 mag", "known": "100 mag"}], instrument="sighting", keep=True)
+    wide = f"The error is known to \u00b1\u00a0{1.96 * math.hypot(1.5, rounding_deg(100)):.1f}\u00b0 (95\u00a0%) only, less surely than that of a"
+    wide += " sighting compass which was never checked (\u00b1\u00a02.0\u00b0): read more known bearings and keep again."
+    caution = {"before": [carried], **case(one, {"said.2": wide}, "kept from one reading, less sure than never checked")}
+    return [named, *turns, caution, far_grid_case()]
+
+
+def far_grid_case():
+    """A grid that is named and not made for where the compass is checked: how far its area lies off."""
+    place, code = (47.2, 11.4), "EPSG:27700"
+    area = pyproj.CRS(code).area_of_use
+    away = Geodesic.WGS84.Inverse(*place, max(place[0], area.south), area.east)["s12"]
+    told = f"This place lies {away / 1000:.1f}\u00a0km outside the area that {code} is made for: check every figure, and the grid. How good its numbers are there nobody states."
+    asked = {"do": "compass", "at": AT, "place": "47.2, 11.4", "readings": [{"read": "100 mag", "known": "95 grid"}], "grid": code}
+    return case(asked, {"said.3": told}, "a grid that is not made for that place")
 
 
 def own_place_case(tally):
@@ -493,6 +508,11 @@ def invalid():
         refused(record(readings=[{"read": "90 mag", "sun_at": "2026-07-02"}]), "sun-time-needed", "the sun needs its hour"),
         refused(record(readings=[{"read": "34 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "reversed"),
         refused(record(readings=[{"read": "272 mag", "known": "212 mag"}], keep=True), "compass-error-not-kept", "60 off"),
+        refused(
+            record(readings=[{"read": f"{read} mag", "known": "100 mag"} for read in (100, 109)], instrument="sighting", keep=True),
+            "compass-wide-not-kept",
+            "two readings nine degrees apart tell an error of 4.5 degrees to 57",
+        ),
         refused(
             {**record(readings=[reading], keep=True), "place": "86.0, 140.0"},
             "compass-blackout-not-kept",

@@ -170,6 +170,11 @@ def between_cases(tally):
             far_told(tally, (0, 0), (0.5, 179.7)),
             note="nearly antipodes: bearings spread over the far side",
         ),
+        told(
+            {**asked, "from": "0.000000, 10.000000", "to": "0.000000, -170.000000"},
+            undetermined(tally, (0, 10), (0, -170)),
+            note="antipodes: as far over either pole",
+        ),
     ]
 
 
@@ -300,6 +305,15 @@ def zone_cases(tally):
         second_told({**asked, "place": "33TYK 450 490"}, past, "a square beyond the edge"),
         second_told({**asked, "place": "33TVM 565 565"}, f"It is a square of 100{BOUND}m: its middle is told, off by at most 50{BOUND}m to east and to north.", "a square"),
     ]
+
+
+def undetermined(tally, start, end):
+    """Antipodes on the equator: the end moved by a metre to the north or south, the shortest way leaves over that pole."""
+    step = math.degrees(1 / 6_378_137)
+    ways = [Geodesic.WGS84.Inverse(*start, end[0] + side, end[1])["azi1"] % 360 for side in (step, -step)]
+    length = metres(tally, Geodesic.WGS84.Inverse(*start, *end)["s12"])
+    over = " and on ".join(bearing(tally, way, "true") for way in ways)
+    return f"{length} to the other side of the earth: no bearing is determined. For all that is known of the two places, ways that leave on {over} are equally short."
 
 
 def far_told(tally, start, end):

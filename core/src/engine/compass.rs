@@ -7,8 +7,8 @@ use super::questions::Declination;
 use super::record::{CompassPairRecord, CompassReadingRecord, CompassRecord, Record};
 use super::{Engine, Refusal, questions, understand};
 use crate::earth::{
-    Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, LatLon, MagneticError, Pair, SunSight, TimeSlip, Verdict,
-    check_compass, sun_known, suns_minded, time_slip,
+    Caution, CompassCheck, CompassReadings, DecimalYear, Grid, Instant, LatLon, MagneticError, Pair, SharedError, SunSight, TimeSlip,
+    Verdict, check_compass, sun_known, suns_minded, time_slip,
 };
 use crate::fix::Instrument;
 use crate::logbook::{CompassRow, Entry};
@@ -27,6 +27,7 @@ impl Engine {
         let check = check_compass(&readings)?;
         let mut said = self.words.compass(&check);
         said.extend(self.grid_told(record)?.map(|told| self.words.say(&told)));
+        said.extend(self.grid_minded(record)?.map(|told| self.words.say(&told)));
         let minded = declination.as_ref().and_then(|declination| declination.minded(&at.date().to_string()));
         said.extend(minded.map(|minded| self.words.say(&minded)));
         let declination_deg = declination.as_ref().map_or(0.0, |declination| declination.deg);
@@ -50,7 +51,12 @@ impl Engine {
             if declination.and_then(|declination| declination.field?.caution) == Some(Caution::Blackout) {
                 return Err(Refusal::plain("compass-blackout-not-kept"));
             }
+            let width = check.shared.and_then(|shared| width_of(&shared, instrument));
+            if let Some(Width { is_useless: true, message }) = width {
+                return Err(Refusal::new(message.renamed("compass-wide-not-kept")));
+            }
             self.keep_compass(at, record, instrument, &check)?;
+            said.extend(width.map(|width| self.words.say(&width.message)));
             said.push(self.words.say(&Message::new("compass-kept").text("instrument", instrument.word())));
         }
         Ok(Done::answered(said, answer(&check)))
@@ -138,6 +144,12 @@ impl Engine {
         Ok(Some(message.text("side", if convergence_deg < 0.0 { "west" } else { "east" })))
     }
 
+    /// That the grid which is named is not made for where the compass is checked.
+    fn grid_minded(&self, record: &CompassRecord) -> Result<Option<Message>, Refusal> {
+        let Some(place) = self.checked_at(record)?.filter(|_| record.grid.is_some()) else { return Ok(None) };
+        Ok(questions::outside_area(&self.grid_at(record, place)?, place))
+    }
+
     /// What a compass that was checked makes of a bearing that was turned from or to its north: its error is not in that.
     pub(super) fn kept_minded(&self, record: &Record, turned: &Answer) -> Option<Message> {
         let (Record::Turn(turn), Answer::Turn { bearing_deg, .. }) = (record, turned) else { return None };
@@ -197,6 +209,29 @@ impl Engine {
             }),
         )
     }
+}
+
+/// That an error is known less surely than that of a compass of its kind which was never checked.
+struct Width {
+    /// Whether so much less that keeping it would make every later bearing worse.
+    is_useless: bool,
+    message: Message,
+}
+
+/// With more times the spread that an unchecked compass of its kind has, an error is not kept: what was read to find it was read wrongly,
+/// or is too little, and to take it off would move every bearing by as much as it mends (our choice). Below that a single reading of the
+/// instrument can be kept, with a caution.
+const MOST_TIMES_UNCHECKED: f64 = 2.0;
+
+fn width_of(shared: &SharedError, instrument: Instrument) -> Option<Width> {
+    let unchecked_deg = instrument.trust().shared_spread_deg;
+    let message = Message::new("compass-kept-wide")
+        .with("error", Arg::Turn(shared.error_deg.abs(), 1))
+        .with("spread", Arg::Turn(LINE_95 * shared.kept_spread_deg, 1))
+        .with("unchecked", Arg::Turn(LINE_95 * unchecked_deg, 1))
+        .text("instrument", instrument.word());
+    let is_useless = shared.kept_spread_deg > MOST_TIMES_UNCHECKED * unchecked_deg;
+    (shared.kept_spread_deg > unchecked_deg).then_some(Width { is_useless, message })
 }
 
 /// Readings that happen to agree do not make an error known better than this, degrees. Common practice, no source.

@@ -537,6 +537,7 @@ between-magnetic = The magnetic bearing is also off by what { $by ->
    *[diagram] the sheet's diagram brought to that date
  } is: ± { $spread } (95 %).
 between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
+between-undetermined = { $distance } to the other side of the earth: no bearing is determined. For all that is known of the two places, ways that leave on { $one } and on { $other } are equally short.
 between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there, and the one told is sure only to what is said with it. Turned by 1° it ends { $off } away.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
 between-told = { $distance } on { $true }, { $grid } ({ $named }){ $has-magnetic ->
@@ -644,6 +645,8 @@ turn-compass-kept = Your { $instrument } compass, as it was checked, reads { $er
    *[to] set { $other } on that one
  }.
 compass-kept = Kept: from now on this error is taken off what you read with the { $instrument } compass.
+compass-kept-wide = The error is known to ± { $spread } (95 %) only, less surely than that of a { $instrument } compass which was never checked (± { $unchecked }): read more known bearings and keep again.
+compass-wide-not-kept = No error is kept: { $error } ± { $spread } (95 %) says less of this compass than what a { $instrument } compass is off unchecked (± { $unchecked }), and taking it off would make later bearings worse. Read more known bearings, away from iron, and check each that strays.
 compass-sun-down = The sun could not be sighted at { $time }: it stood { $below } below the horizon there. Check the time, its zone and the place.
 compass-sun-no-bearing = The sun of { $time } tells no compass error: { $why ->
     [high] it stood { $height } high, where a sight held aslant by one degree turns its bearing by { $aslant }. Sight it when it stands low.

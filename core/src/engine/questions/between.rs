@@ -4,8 +4,10 @@ use super::declination::Declination;
 use super::grids::{Asked, counted_grid, named_grid};
 use super::norths::printed_there;
 use super::{Answer, Answered, Refusal};
-use crate::earth::{DecimalYear, LatLon, PlaceReading, PrintedNorths, Terms, geodesic_between, read_place, reduced_length_m};
-use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, TrueBearing};
+use crate::earth::{
+    DecimalYear, LatLon, PlaceReading, PrintedNorths, Terms, geodesic_between, geodesic_from, read_place, reduced_length_m,
+};
+use crate::measure::{Arg, LINE_95, Message, NamedBearing, NorthDiagram, TrueBearing, signed_difference_deg};
 
 /// What [`answer_between`] is asked.
 pub(super) struct BetweenQuestion<'a> {
@@ -24,6 +26,13 @@ const SAME_PLACE_M: f64 = 1e-3;
 const NEAR_POLE_DEG: f64 = 89.99;
 /// Farther than this the shortest way begins to lead over the far side of the earth, metres; half of it is 20,004 km.
 const FAR_SIDE_M: f64 = 19_900_000.0;
+/// A place typed to all figures is still off by so much, metres: what a bearing turns about within is not determined.
+const LEAST_OFF_M: f64 = 1.0;
+/// A bearing that turns farther than this within what the places may be off is not determined, degrees (our choice).
+const MOST_TURNED_DEG: f64 = 30.0;
+/// One sigma of a bearing that may be any.
+const ANY_BEARING_DEG: f64 = 103.9;
+
 /// What a sentence can show, degrees and metres.
 const LEAST_TOLD_DEG: f64 = 0.05;
 const LEAST_TOLD_M: f64 = 0.5;
@@ -39,6 +48,8 @@ struct Way {
     /// One sigma of the distance, and of what one end is moved aside, metres.
     spread_m: f64,
     bearing_spread_deg: f64,
+    /// Another bearing on which a way as short may leave, where none is determined.
+    or_on: Option<TrueBearing>,
 }
 
 impl Way {
@@ -47,7 +58,12 @@ impl Way {
         let spread_m = from.spread_m().hypot(to.spread_m());
         let reduced_m = reduced_length_m(from.at, to.at);
         let bearing_spread_deg = spread_m.atan2(reduced_m).to_degrees();
-        Self { ends: [from, to], distance_m, reduced_m, leaves, arrives, spread_m, bearing_spread_deg }
+        let mut way = Self { ends: [from, to], distance_m, reduced_m, leaves, arrives, spread_m, bearing_spread_deg, or_on: None };
+        way.or_on = way.other_bearing();
+        if way.or_on.is_some() {
+            way.bearing_spread_deg = ANY_BEARING_DEG;
+        }
+        way
     }
 
     fn is_one_place(&self) -> bool {
@@ -65,10 +81,20 @@ impl Way {
         let near_deg = (distance_m / self.distance_m).min(1.0).asin().to_degrees();
         let bearing_deg = near_deg.max(LINE_95 * self.bearing_spread_deg);
         let worth = distance_m >= LEAST_TOLD_M || bearing_deg >= LEAST_TOLD_DEG || self.is_far();
-        (worth && !self.is_one_place() && !self.is_too_near()).then(|| {
+        (worth && !self.is_one_place() && !self.is_too_near() && self.or_on.is_none()).then(|| {
             let message = Message::new("between-spread").with("distance", short(distance_m));
             message.with("bearing", Arg::Turn(bearing_deg, if bearing_deg < LEAST_TOLD_DEG { 3 } else { 1 }))
         })
+    }
+
+    /// The bearing of the shortest way with the farther end moved by what it may be off, where that is no bearing near the one told.
+    fn other_bearing(&self) -> Option<TrueBearing> {
+        let [from, to] = self.ends.map(|end| end.at);
+        let off_m = (LINE_95 * self.spread_m).max(LEAST_OFF_M);
+        let moved = |side: f64| geodesic_between(from, geodesic_from(to, TrueBearing::new(side), off_m).0).1;
+        let away_deg = |bearing: TrueBearing| signed_difference_deg(bearing.degrees(), self.leaves.degrees()).abs();
+        let others = [0.0, 90.0, 180.0, 270.0].map(moved);
+        others.into_iter().filter(|_| self.is_far()).find(|other| away_deg(*other) > MOST_TURNED_DEG)
     }
 
     fn is_far(&self) -> bool {
@@ -80,7 +106,8 @@ impl Way {
         let at_pole = self.ends.iter().any(|end| end.at.lat_deg().abs() > NEAR_POLE_DEG);
         let turned_m = self.reduced_m * 1f64.to_radians().sin();
         let pole = at_pole.then(|| Message::new("between-pole"));
-        pole.into_iter().chain(self.is_far().then(|| Message::new("between-antipodes").with("off", Arg::Metres(turned_m))))
+        pole.into_iter()
+            .chain((self.is_far() && self.or_on.is_none()).then(|| Message::new("between-antipodes").with("off", Arg::Metres(turned_m))))
     }
 }
 
@@ -117,7 +144,7 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
     let told = way_told(&way, (&diagram, grid.name()), declination.is_some());
     let mut all = vec![told];
     all.extend(way.spread_told().into_iter().chain(way.cautions()));
-    all.extend(declination.filter(|_| !way.is_one_place() && !way.is_too_near()).map(|declination| {
+    all.extend(declination.filter(|_| !way.is_one_place() && !way.is_too_near() && way.or_on.is_none()).map(|declination| {
         let by = if declination.field.is_some() { "model" } else { "diagram" };
         let message = Message::new("between-magnetic").with("spread", Arg::Turn(LINE_95 * declination.spread_deg, 1));
         message.text("by", by)
@@ -144,6 +171,11 @@ fn way_told(way: &Way, (diagram, grid): (&NorthDiagram, &str), has_magnetic: boo
     if way.is_too_near() {
         let spread = short(LINE_95 * way.spread_m);
         return Message::new("between-too-near").with("distance", short(way.distance_m)).with("spread", spread);
+    }
+    if let Some(other) = way.or_on {
+        let bearing = |bearing| Arg::Bearing(NamedBearing::True(bearing));
+        let message = Message::new("between-undetermined").with("distance", short(way.distance_m));
+        return message.with("one", bearing(way.leaves)).with("other", bearing(other));
     }
     Message::new("between-told")
         .with("distance", short(way.distance_m))

@@ -83,7 +83,7 @@ const BESIDE_AREA_M: f64 = 20_000.0;
 const BESIDE_ZONE_M: f64 = 100_000.0;
 
 /// That a place lies well outside the area that a grid is made for: a lost figure leads there.
-pub(super) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
+pub(in crate::engine) fn outside_area(grid: &Grid, at: LatLon) -> Option<Message> {
     // UTM and UPS of WGS 84 reach far beyond their zones, and are not asked of PROJ.
     if let Some(zone) = grid.zone() {
         let far_m = beyond_zone_m(at, zone);
