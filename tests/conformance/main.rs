@@ -18,6 +18,7 @@ mod minded;
 mod next;
 mod open;
 mod photo;
+mod ridges;
 mod run;
 mod scenes;
 mod seen;

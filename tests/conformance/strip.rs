@@ -122,8 +122,8 @@ fn light(place: &str, at: &str) -> (String, String) {
 #[test]
 fn the_light_is_told_by_day_by_night_and_where_there_is_one_of_them_only() {
     let pair = |value: &str, note: &str| (value.to_owned(), note.to_owned());
-    assert_eq!(light("46.0, 13.50", "2026-07-01T18:00:00Z"), pair("1 h 38 min", "dark 19:38"));
-    assert_eq!(light("46.0, 13.50", "2026-07-01T19:38:10Z"), pair("0 h 0 min", "dark 19:38"));
+    assert_eq!(light("46.0, 13.50", "2026-07-01T18:00:00Z"), pair("1 h 38 min", "dark 19:39"));
+    assert_eq!(light("46.0, 13.50", "2026-07-01T19:38:10Z"), pair("0 h 0 min", "dark 19:39"));
     assert_eq!(light("46.0, 13.50", "2026-07-01T19:39:10Z"), pair("dark", "light 02:41"));
     assert_eq!(light("46.0, 13.50", "2026-07-01T22:00:00Z"), pair("dark", "light 02:41"));
     assert_eq!(light("46.0, 13.50", "2026-07-02T02:42:00Z").1, "dark 19:38");

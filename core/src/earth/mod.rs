@@ -39,6 +39,6 @@ pub use reference::{
     utm_of, zone_and_band, zone_and_square, zone_in, zone_of,
 };
 pub use sun::{
-    Air, Daylight, GroundHorizon, HILL_M, Light, OverGround, Polar, Shown, SunError, SunPosition, daylight, light_from, sun_over_ground,
-    sun_position, sun_position_at,
+    Air, Daylight, GroundHorizon, HILL_M, LONGEST_S, Light, OverGround, Polar, Shown, SunError, SunPosition, daylight, light_from,
+    sun_over_ground, sun_position, sun_position_at,
 };

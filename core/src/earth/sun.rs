@@ -13,7 +13,7 @@ mod tests;
 
 pub use daylight::{Daylight, Polar, daylight};
 pub use light::{Light, light_from};
-pub use terrain::{GroundHorizon, HILL_M, OverGround, Shown, sun_over_ground};
+pub use terrain::{GroundHorizon, HILL_M, LONGEST_S, OverGround, Shown, sun_over_ground};
 
 use chrono::{DateTime, Datelike, TimeZone, Utc};
 use solar_positioning::{Horizon, Location, RefractionCorrection, SolarPositions, delta_t};

@@ -52,7 +52,11 @@ impl Engine {
         let at = read_place(asked.place, &trip.map_or_else(Terms::default, |trip| trip.sheet.terms()))?.at;
         let text = asked.at.ok_or_else(|| Refusal::plain("time-missing"))?;
         let instant = instant_at(text, at)?;
-        let height_m = understand::bounded("height_m", asked.height_m.unwrap_or(0.0), (-1_000.0, 100_000.0))?;
+        let typed_m = asked.height_m.map(|height_m| understand::bounded("height_m", height_m, (-1_000.0, 100_000.0))).transpose()?;
+        let ground = trip.and_then(|trip| trip.ground.as_ref());
+        // The ground that hides the sun and the height from which it is seen are of one truth.
+        let on_sheet_m = ground.and_then(|ground| ground.heights.at_m(at));
+        let height_m = on_sheet_m.or(typed_m).unwrap_or(0.0);
         let standard = Air::standard(height_m);
         let air = Air {
             pressure_hpa: asked.pressure_hpa.unwrap_or(standard.pressure_hpa),
@@ -67,7 +71,6 @@ impl Engine {
         let is_past = left.is_down && left.sunrise.is_some_and(|rises| whole.sunset.is_some_and(|sets| sets < rises && sets < instant));
         let coming = day.succ_opt().filter(|_| is_past).and_then(|next| Some((daylight(at, next, measured).ok()?, next)));
         let day = day_shown(at, day, ahead_min);
-        let ground = trip.and_then(|trip| trip.ground.as_ref());
         let days = (&whole, coming.as_ref().map(|(whole, _)| whole));
         let raised = ground.map(|ground| Raised::over(ground, at, air, instant, (&left, days))).transpose()?.unwrap_or_default();
         let clock = Clock { ahead_min, day };
@@ -79,10 +82,11 @@ impl Engine {
             .text("side", if sun.elevation_deg < 0.0 { "below" } else { "above" })
             .with("half", Arg::Degrees(if sun.elevation_deg.abs() < LOW_DEG { 0.3 } else { 0.1 }, 1))
             .text("air", if measured.is_some() { "given" } else { "usual" });
-        let mut told = vec![left_told(&left, today), stands, day_told(&whole, clock)];
+        let mut told = vec![left_told(&left, &raised, today), stands, day_told(&whole, clock)];
         told.extend((at.lat_deg().abs() > NEAR_POLE_DEG).then(|| Message::new("sun-pole")));
         told.extend(super::questions::doubt_on(asked.place, trip.map(|trip| &trip.sheet)));
         told.extend(asked.pressure_hpa.and_then(thin_air));
+        told.extend(typed_m.zip(on_sheet_m).and_then(|(typed_m, on_sheet_m)| height_left_out(typed_m, on_sheet_m)));
         told.extend(raised.told((&left, today), (&whole, clock), coming.as_ref(), &self.words));
         let said = told.iter().map(|message| self.words.say(message)).collect();
         Ok(Done::answered(said, answer(&left, &whole, &raised, (sun.azimuth.degrees(), sun.elevation_deg))))
@@ -139,6 +143,12 @@ fn local(instant: Instant, ahead_min: i32) -> NaiveDate {
     Instant::from_unix_ms(instant.unix_ms() + i64::from(ahead_min) * 60_000).date()
 }
 
+/// That a height which was typed is not used where the sheet's heights have another.
+fn height_left_out(typed_m: f64, on_sheet_m: f64) -> Option<Message> {
+    let message = Message::new("light-height-of-sheet").with("typed", Arg::Metres(typed_m)).with("height", Arg::Metres(on_sheet_m));
+    ((typed_m - on_sheet_m).abs() >= 1.0).then_some(message)
+}
+
 /// That a pressure is none of any mountain: that of the highest is 314 hPa in the standard atmosphere. In inches of mercury it would be one.
 fn thin_air(pressure_hpa: f64) -> Option<Message> {
     const LEAST_HPA: f64 = 300.0;
@@ -156,7 +166,7 @@ fn yes(is: bool) -> &'static str {
 fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, elevation_deg): (f64, f64)) -> Answer {
     let ms = |time: Option<Instant>| time.map(Instant::unix_ms);
     let over = |over: Option<OverGround>| over.map(|over| over.at.unix_ms());
-    let ends_near = |over: Option<OverGround>| over.map(|over| over.horizon.ends_near());
+    let is_least = |over: Option<OverGround>| over.map(|over| over.horizon.is_least());
     let (goes, rises, sets) = (raised.left.sets(), raised.day.rises(), raised.day.sets());
     let polar = |polar: Option<Polar>| polar.map(|polar| polar_word(Some(polar)).into());
     Answer::Light {
@@ -182,22 +192,23 @@ fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, el
         nautical_polar: polar(whole.nautical_polar),
         behind_ground_unix_ms: over(goes),
         behind_ground_95_s: goes.and_then(|over| over.half_95_s),
-        behind_ground_is_latest: ends_near(goes),
+        behind_ground_is_latest: is_least(goes),
         ground_horizon_deg: goes.map(|over| over.horizon.elevation_deg),
         ground_known_to_m: goes.map(|over| over.horizon.known_to_m),
         ground_enough_to_m: goes.map(|over| over.horizon.enough_to_m),
         ground_sunrise_unix_ms: over(rises),
-        ground_sunrise_is_earliest: ends_near(rises),
+        ground_sunrise_is_earliest: is_least(rises),
         ground_sunset_unix_ms: over(sets),
-        ground_sunset_is_latest: ends_near(sets),
+        ground_sunset_is_latest: is_least(sets),
         ground_gaps: raised.day.answered(),
         ground_gaps_to_come: raised.left.answered(),
     }
 }
 
-fn left_told(light: &Light, clock: Clock) -> Message {
+fn left_told(light: &Light, raised: &Raised, clock: Clock) -> Message {
     let sun = match (light.is_down, light.sunset, light.sunrise) {
         _ if light.touches.is_some() => "touches",
+        (_, _, Some(_)) if raised.shows_below_level(light) => "shows",
         (false, Some(_), _) => "sets",
         (false, None, _) => "up",
         (true, _, Some(_)) => "rises",
@@ -221,6 +232,7 @@ fn left_told(light: &Light, clock: Clock) -> Message {
         .with("dark", clock.told(light.dark))
         .with("dawn", clock.told(light.dawn))
         .text("zone", clock.zone())
+        .text("ground", yes(raised.holds()))
 }
 
 fn day_told(whole: &Daylight, clock: Clock) -> Message {

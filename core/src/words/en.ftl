@@ -365,16 +365,26 @@ light-told = { $sun ->
      }
     [up] The sun stays up for a day
     [rises] The sun is down and rises { $sunrise }
+    [shows] The sun is below the level, but by the heights of the sheet it still shows here; over the level it rises { $sunrise }
    *[down] The sun stays down for a day
  }; { $civil ->
     [darkens] dark for walking { $dark } (end of civil twilight)
     [light] it does not get dark for walking within a day
     [dawns] it is dark, light for walking { $dawn } (beginning of civil twilight)
    *[dark] it is dark and stays dark for a day
- }; by { $zone } and on a level horizon: hills shorten the day.
-light-over-ground = { $sure ->
-    [yes] By the heights of the sheet the sun goes behind the ground { $time }, ± { $half } min (95 %)
-   *[no] By the heights there are the sun goes behind the ground { $time } at the latest
+ }; by { $zone } to the nearest minute, and on a level horizon{ $ground ->
+    [yes] {""}
+   *[no] : hills shorten the day, a summit lengthens it
+ }.
+light-over-ground = { $bound ->
+    [no] By the heights of the sheet
+   *[yes] By the heights there are
+ } the sun goes behind the ground { $time }{ $sure ->
+    [yes] , ± { $half } min (95 %)
+   *[no] , but for all that the heights tell it only grazes the ground: it may go much earlier or later, or not at all
+ }{ $bound ->
+    [no] {""}
+   *[yes] , at the latest
  }: { $side ->
     [above] the ground stands { $horizon } high there
     [below] the horizon lies { $horizon } below the level there
@@ -382,10 +392,18 @@ light-over-ground = { $sure ->
  }, on { $bearing }. The heights reach { $reach } that way{ $gap ->
     [yes] {" "}and have a gap
    *[no] {""}
- }{ $sure ->
-    [yes] {""}
-   *[no] ; ground { $hill } higher than you could hide the sun sooner from as far as { $enough }. Bring in heights that reach farther: an import with the borders of a wider area (at the desk --area)
+ }{ $far ->
+    [yes] ; ground { $hill } higher than you could hide the sun sooner from as far as { $enough }. Bring in heights that reach farther: an import with the borders of a wider area (at the desk --area)
+   *[no] {""}
+ }{ $near ->
+    [yes] . The posts of the heights stand { $step } apart that way, and the ground is rough: what rises nearer than that could hide the sun sooner. Look for yourself, or bring in finer heights
+   *[no] {""}
  }.
+light-ground-rough = { $sure ->
+    [yes] Times over the ground may be off by { $half } min (95 %)
+   *[no] Times over the ground may be off by hours: for all that the heights tell the sun only grazes it
+ }, as the heights are not sure and nothing is known between their posts.
+light-height-of-sheet = Your height of { $typed } is not used: by the heights of the sheet this place lies { $height } high, and the sun is reckoned from there.
 light-gap = { $bound ->
     [yes] at least{" "}
    *[no] {""}
@@ -417,7 +435,7 @@ day-over-ground = { $date } over the ground: { $shows ->
      }
  }.
 light-off-heights = The heights of the sheet do not hold this place: nothing is told of hills that hide the sun. Bring in heights that reach it.
-light-ground-caution = Ground beyond the heights, trees and houses can hide the sun earlier.
+light-ground-caution = Ground beyond the heights, a rise within 100{"\u00A0"}m of you, trees and houses can hide the sun earlier.
 place-zone-edge = { $what ->
     [square] The square lies on a zone's edge: its middle belongs to { $zone ->
         [UPS] the polar area

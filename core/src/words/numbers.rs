@@ -116,15 +116,17 @@ pub(super) fn time(unix_ms: i64) -> String {
     DateTime::from_timestamp_millis(unix_ms).map_or_else(String::new, |time| time.to_rfc3339_opts(SecondsFormat::Secs, true))
 }
 
-/// A time of day to the minute by a clock so many minutes ahead of UTC: "19:22".
+/// A time of day to the nearest minute by a clock so many minutes ahead of UTC: "19:22".
 pub(super) fn clock(unix_ms: i64, utc_offset_min: i32) -> String {
-    let minutes = (unix_ms.div_euclid(60_000) + i64::from(utc_offset_min)).rem_euclid(24 * 60);
+    let minutes = ((unix_ms + HALF_MINUTE_MS).div_euclid(60_000) + i64::from(utc_offset_min)).rem_euclid(24 * 60);
     format!("{:02}:{:02}", minutes / 60, minutes % 60)
 }
 
+const HALF_MINUTE_MS: i64 = 30_000;
+
 /// The same, with its date before it when that is not the day (days since 1970-01-01) of which is spoken: "2026-07-02 00:14".
 pub(super) fn clock_on(unix_ms: i64, utc_offset_min: i32, day: i64) -> String {
-    let there_ms = unix_ms + i64::from(utc_offset_min) * 60_000;
+    let there_ms = unix_ms + HALF_MINUTE_MS + i64::from(utc_offset_min) * 60_000;
     let clock = clock(unix_ms, utc_offset_min);
     if there_ms.div_euclid(86_400_000) == day {
         return clock;

@@ -13,7 +13,7 @@ pub struct GroundHorizon {
     /// The highest that the ground stands over the level, degrees, as it is seen through the air; negative from a summit, whose
     /// horizon lies below the level.
     pub elevation_deg: f64,
-    /// One sigma of that by the error of the heights, degrees.
+    /// One sigma of that by the error of the heights and by what the ground does between their posts, degrees.
     pub spread_deg: f64,
     /// How far off it stands so high, metres.
     pub distance_m: f64,
@@ -21,6 +21,8 @@ pub struct GroundHorizon {
     pub known_to_m: f64,
     /// From there on, metres, no ground that lies [`HILL_M`] higher than the eye can stand higher over the level.
     pub enough_to_m: f64,
+    /// How far off the first post stands, metres, where ground nearer than that could stand higher between the posts.
+    pub near_m: Option<f64>,
     /// Whether heights are missing before that.
     pub has_gap: bool,
 }
@@ -30,8 +32,14 @@ pub struct GroundHorizon {
 pub const HILL_M: f64 = 2_000.0;
 
 impl GroundHorizon {
-    /// Whether ground that is not known could hide a sun that stands as high as what is known: the heights have a gap on the bearing,
-    /// or they end nearer than a hill of [`HILL_M`] over the eye could stand as high.
+    /// Whether ground that is not known could hide a sun that stands as high as what is known: between the posts near the eye, in a
+    /// gap on the bearing, or beyond the heights, where they end nearer than a hill of [`HILL_M`] over the eye could stand as high.
+    #[must_use]
+    pub fn is_least(&self) -> bool {
+        self.near_m.is_some() || self.ends_near()
+    }
+
+    /// Whether that is so for a gap or the end of the heights.
     #[must_use]
     pub fn ends_near(&self) -> bool {
         self.has_gap || self.known_to_m < self.enough_to_m
@@ -43,8 +51,12 @@ impl GroundHorizon {
 pub struct OverGround {
     /// The time.
     pub at: Instant,
-    /// Half-width of it at 95 % by the error of the heights and the bend of the air, seconds; none where ground beyond them could
-    /// hide the sun ([`GroundHorizon::ends_near`]): the time is then a bound, the latest of its going and the earliest of its coming.
+    /// Half-width of it at 95 % by the spread of the horizon and the bend of the air, seconds: of the two sides the farther time at which
+    /// the sun stands off the ground by that much. None where it only grazes the ground for all that is known, or stays so near to it
+    /// for [`LONGEST_S`].
+    ///
+    /// Where ground that is not known could hide the sun ([`GroundHorizon::is_least`]) the time is a bound besides: the latest of its
+    /// going and the earliest of its coming.
     pub half_95_s: Option<f64>,
     /// Where the sun stands then.
     pub azimuth: TrueBearing,
@@ -65,6 +77,12 @@ pub struct Shown {
 const RADIUS_DEG: f64 = 16.0 / 60.0;
 /// From look to look; what the sun crosses faster is not found.
 const STEP_S: i64 = 180;
+/// The first look beside a passage for its half-width, and how finely that is told, seconds.
+const FIRST_S: f64 = 5.0;
+/// A half-width is looked for so far, seconds: three hours (our choice).
+pub const LONGEST_S: f64 = 10_800.0;
+/// No horizon is known better, degrees.
+const LEAST_SPREAD_DEG: f64 = 1e-6;
 /// The lowest that a horizon lies below the level, degrees: from the highest mountain over the sea 3.0.
 const LOWEST_DEG: f64 = -4.0;
 
@@ -153,16 +171,42 @@ impl View<'_> {
         }
         let azimuth = self.edge(shown)?.0;
         let Some(horizon) = (self.horizon)(azimuth) else { return Ok(None) };
-        let slope_deg_per_s = self.slope_deg_per_s(shown)?.max(1e-6);
-        let spread_deg = horizon.spread_deg.hypot(bend_spread_deg(horizon.elevation_deg));
-        let half_95_s = (!horizon.ends_near()).then(|| LINE_95 * spread_deg / slope_deg_per_s);
+        let sides = [(shown, shown - hidden), (hidden, hidden - shown)].map(|(from, away)| self.clear_s(from, away < Duration::zero()));
+        let half_95_s = match sides {
+            [Some(one), Some(other)] => Some(one.max(other)),
+            _ => None,
+        };
         Ok(Some(OverGround { at: instant_of(shown), half_95_s, azimuth, horizon }))
     }
 
-    /// How fast the sun sinks or rises, degrees a second.
-    fn slope_deg_per_s(&self, time: DateTime<Utc>) -> Result<f64, SunError> {
-        let minute = Duration::seconds(60);
-        Ok((self.edge(time + minute)?.1 - self.edge(time - minute)?.1).abs() / 120.0)
+    /// How many limits of 95 % the upper edge stands over the ground.
+    fn over_limits(&self, time: DateTime<Utc>) -> Option<f64> {
+        let (azimuth, edge_deg) = self.edge(time).ok()?;
+        let ground = (self.horizon)(azimuth)?;
+        let spread_deg = ground.spread_deg.hypot(bend_spread_deg(ground.elevation_deg)).max(LEAST_SPREAD_DEG);
+        Some((edge_deg - ground.elevation_deg) / (LINE_95 * spread_deg))
+    }
+
+    /// How long before or after a passage the sun is clear of the ground's limits, seconds, as it shows or is hidden there; nothing where
+    /// it comes clear on the other side of them first, or not within [`LONGEST_S`].
+    fn clear_s(&self, from: DateTime<Utc>, is_before: bool) -> Option<f64> {
+        let over = |away_s: f64| {
+            let away = Duration::milliseconds((away_s * 1_000.0) as i64);
+            self.over_limits(if is_before { from - away } else { from + away })
+        };
+        let side = if over(0.0)? >= 0.0 { 1.0 } else { -1.0 };
+        let (mut near_s, mut far_s) = (0.0, FIRST_S);
+        while over(far_s)? * side < 1.0 {
+            if over(far_s)? * side <= -1.0 || far_s >= LONGEST_S {
+                return None;
+            }
+            (near_s, far_s) = (far_s, far_s + far_s.min(STEP_S as f64));
+        }
+        while far_s - near_s > FIRST_S {
+            let middle_s = f64::midpoint(near_s, far_s);
+            if over(middle_s)? * side < 1.0 { near_s = middle_s } else { far_s = middle_s }
+        }
+        Some(far_s)
     }
 }
 

@@ -1,7 +1,7 @@
 //! The sun over the heights of the sheet.
 
 use super::{Clock, yes};
-use crate::earth::{Air, Daylight, HILL_M, Instant, LatLon, Light, OverGround, Polar, Shown, sun_over_ground};
+use crate::earth::{Air, Daylight, HILL_M, Instant, LONGEST_S, LatLon, Light, OverGround, Polar, Shown, sun_over_ground};
 use crate::engine::Refusal;
 use crate::engine::answer::AnswerGroundGap;
 use crate::engine::state::{Ground, Trip};
@@ -105,7 +105,7 @@ impl Showings {
 
     /// The gaps as an answer has them.
     pub(super) fn answered(&self) -> Vec<AnswerGroundGap> {
-        let is_bound = |end: Option<OverGround>| end.map(|end| end.horizon.ends_near());
+        let is_bound = |end: Option<OverGround>| end.map(|end| end.horizon.is_least());
         let answered = |gap: Gap| AnswerGroundGap {
             from_unix_ms: gap.from.map(|end| end.at.unix_ms()),
             from_is_latest: is_bound(gap.from),
@@ -123,7 +123,7 @@ impl Showings {
                 (None, _) => "until",
                 (Some(_), Some(_)) => "both",
             };
-            let is_bound = [gap.from, gap.to].into_iter().flatten().any(|end| end.horizon.ends_near());
+            let is_bound = [gap.from, gap.to].into_iter().flatten().any(|end| end.horizon.is_least());
             words.say(
                 &Message::new("light-gap")
                     .text("bound", yes(is_bound))
@@ -197,7 +197,18 @@ impl Raised {
         let left = self.left_told(left, today, words);
         let day = self.day.day_told(whole, clock, words);
         let coming = self.coming.as_ref().zip(coming).and_then(|(over, (whole, clock))| over.day_told(whole, *clock, words));
-        left.into_iter().chain(day).chain(coming).chain([Message::new("light-ground-caution")]).collect()
+        let rough = rough_told([Some(&self.left), Some(&self.day), self.coming.as_ref()].into_iter().flatten());
+        left.into_iter().chain(day).chain(coming).chain(rough).chain([Message::new("light-ground-caution")]).collect()
+    }
+
+    /// Whether the heights hold the place.
+    pub(super) fn holds(&self) -> bool {
+        self.known == Some(true)
+    }
+
+    /// Whether the sun shows over the ground as the span begins, though it is down on the level.
+    pub(super) fn shows_below_level(&self, left: &Light) -> bool {
+        left.is_down && self.left.shown.first().is_some_and(|first| first.from.is_none())
     }
 
     /// Until when the sun shows, and when the ground hides it before that. Where it only touches the horizon, what the level decides is
@@ -223,6 +234,19 @@ fn later(time: Instant, hours: i64) -> Instant {
     Instant::from_unix_ms(time.unix_ms() + hours * 3_600_000)
 }
 
+/// How widely the times over the ground are known at worst, where that is more than what is told to the minute suggests.
+fn rough_told<'a>(all: impl Iterator<Item = &'a Showings>) -> Option<Message> {
+    let passages = all.flat_map(|one| &one.shown).flat_map(|one| [one.from, one.until]).flatten();
+    let half_s = passages.map(|over| over.half_95_s.unwrap_or(LONGEST_S)).fold(0.0, f64::max);
+    (half_s > TOLD_ROUGH_S).then(|| {
+        let message = Message::new("light-ground-rough").text("sure", yes(half_s < LONGEST_S));
+        message.with("half", Arg::Number((half_s / 60.0).ceil(), 0))
+    })
+}
+
+/// Wider than this, seconds, the half-width of the day's times over the ground is told (our choice).
+const TOLD_ROUGH_S: f64 = 600.0;
+
 /// Whether it is the level, or lower than that, behind which the sun goes.
 fn is_level(over: &OverGround) -> bool {
     over.horizon.elevation_deg <= 0.0
@@ -232,7 +256,7 @@ fn is_level(over: &OverGround) -> bool {
 fn bound(over: Option<OverGround>) -> &'static str {
     match over {
         None => "no",
-        Some(over) if over.horizon.ends_near() => "bound",
+        Some(over) if over.horizon.is_least() => "bound",
         Some(_) => "yes",
     }
 }
@@ -248,6 +272,10 @@ fn with_ground(message: Message, over: &OverGround) -> Message {
         .text("side", side)
         .with("horizon", Arg::Degrees(over.horizon.elevation_deg.abs(), 1))
         .with("bearing", Arg::Bearing(NamedBearing::True(over.azimuth)))
+        .text("bound", yes(over.horizon.is_least()))
+        .text("far", yes(over.horizon.ends_near()))
+        .text("near", yes(over.horizon.near_m.is_some()))
+        .with("step", Arg::Metres(over.horizon.near_m.unwrap_or_default()))
         .text("sure", yes(over.half_95_s.is_some()))
         .with("half", Arg::Number((over.half_95_s.unwrap_or_default() / 60.0).ceil().max(1.0), 0))
         .with("hill", Arg::Metres(HILL_M))
@@ -282,7 +310,8 @@ impl SunAndGround {
     /// At the likeliest place of a trip, from now on.
     pub(in crate::engine) fn of(trip: &Trip, at: LatLon, now: Instant, light: &Light) -> Self {
         let ground = trip.ground.as_ref();
-        let found = ground.and_then(|ground| Showings::from_now(ground, at, Air::standard(0.0), now, light).ok().flatten());
+        let air = |ground: &Ground| Air::standard(ground.heights.at_m(at).unwrap_or_default());
+        let found = ground.and_then(|ground| Showings::from_now(ground, at, air(ground), now, light).ok().flatten());
         let Some(left) = found else { return Self::Untold };
         let mut shown = left.shown.iter();
         match shown.next() {
@@ -292,7 +321,7 @@ impl SunAndGround {
             Some(Shown { from: None, until: None }) => Self::Untold,
             Some(Shown { from: None, until: Some(goes) }) => Self::ShowsUntil {
                 until: goes.at,
-                is_latest: goes.horizon.ends_near(),
+                is_latest: goes.horizon.is_least(),
                 again: shown.next().and_then(|next| next.from).map(|comes| comes.at),
             },
         }

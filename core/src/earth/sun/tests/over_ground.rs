@@ -15,6 +15,7 @@ fn level_ground(elevation_deg: f64) -> impl Fn(TrueBearing) -> Option<GroundHori
             distance_m: 3_000.0,
             known_to_m: 5_000.0,
             enough_to_m: 4_000.0,
+            near_m: None,
             has_gap: false,
         })
     }
@@ -74,18 +75,27 @@ fn from_a_summit_the_sun_sets_after_the_level_sunset() {
     assert!((half_s(&low) / (1.96 * 0.1f64.hypot(0.16) * 240.0) - 1.0).abs() < 0.3, "{}", half_s(&low));
 }
 
-/// Where ground that is not known could stand as high there is a bound and no half-width.
+/// Where ground that is not known could stand as high the time is a bound.
 #[test]
 fn heights_that_end_near_tell_a_bound() {
     let (at, air) = (place(46.0, 13.5), Air::standard(0.0));
     let told = day(46.0, 13.5, "2026-07-01");
     let over = |horizon: GroundHorizon| of_day(at, air, &told, &|_| Some(horizon)).expect("known")[0].until.expect("it sets");
-    let whole =
-        GroundHorizon { elevation_deg: 3.0, spread_deg: 0.1, distance_m: 900.0, known_to_m: 5_000.0, enough_to_m: 4_000.0, has_gap: false };
+    let whole = GroundHorizon {
+        elevation_deg: 3.0,
+        spread_deg: 0.1,
+        distance_m: 900.0,
+        known_to_m: 5_000.0,
+        enough_to_m: 4_000.0,
+        near_m: None,
+        has_gap: false,
+    };
     let short = over(GroundHorizon { enough_to_m: 5_001.0, ..whole });
-    assert!(over(whole).half_95_s.is_some() && short.half_95_s.is_none() && short.horizon.ends_near());
-    assert_eq!(over(GroundHorizon { has_gap: true, ..whole }).half_95_s, None);
-    assert_eq!(short.at, over(whole).at);
+    let bounds = [short, over(GroundHorizon { has_gap: true, ..whole }), over(GroundHorizon { near_m: Some(900.0), ..whole })];
+    for bound in bounds {
+        assert!(!over(whole).horizon.is_least() && bound.horizon.is_least(), "{bound:?}");
+        assert_eq!((bound.at, bound.half_95_s), (over(whole).at, over(whole).half_95_s));
+    }
 }
 
 /// The sun that goes behind a peak and comes out again is hidden between, and sets behind what is there when it goes for the last time.
