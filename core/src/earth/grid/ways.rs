@@ -108,13 +108,18 @@ fn taken_of(described: &str) -> Option<(&'static Way, &'static [Way])> {
 }
 
 /// The way to take at a place instead of the one that PROJ took, by its description of it: the one with the best accuracy whose parts hold
-/// the place, where those of PROJ's do not, or where the box of another is less than half as large and neither lies in the other:
-/// two countries, and the place lies rather in the smaller. Nothing where PROJ's holds, or no other does.
+/// the place, where those of PROJ's do not. Else another whose box is less than half as large, where it is stated no worse, or PROJ's is a
+/// mean of several countries and the other was made for one whose box does not lie in the one of them: Tunis lies in the box of Italy.
+/// Nothing where PROJ's holds, or no other does.
 pub(super) fn instead(described: &str, at: LatLon) -> Option<&'static Way> {
     let (taken, ways) = taken_of(described)?;
     let own = taken.around(at);
-    let is_nearer = |area: &Box| own.is_none_or(|own| 2.0 * area.size() < own.size() && !own.contains(area));
-    let others = ways.iter().filter(|way| **way != *taken && way.around(at).is_some_and(is_nearer));
+    let is_nearer = |way: &Way, area: &Box| {
+        let Some(own) = own else { return true };
+        let is_other_country = taken.boxes.len() > 1 && way.boxes.len() == 1 && !own.contains(area);
+        2.0 * area.size() < own.size() && (way.accuracy_m <= taken.accuracy_m || is_other_country)
+    };
+    let others = ways.iter().filter(|way| **way != *taken && way.around(at).is_some_and(|area| is_nearer(way, area)));
     others.min_by(|one, other| one.accuracy_m.total_cmp(&other.accuracy_m))
 }
 
@@ -220,6 +225,8 @@ mod tests {
         );
         assert_eq!(by("Inverse of ED50 to WGS 84 (1) + UTM zone 33N", 35.9, 14.4), Some("ED50 to WGS 84 (12)"), "Malta");
         assert_eq!(by("Inverse of ED50 to WGS 84 (1) + UTM zone 33N", 42.0, 12.5), None, "Rome");
+        assert_eq!(by("Inverse of ED50 to WGS 84 (17) + UTM zone 31N", 43.6, 1.4), None, "Toulouse, which a box about Spain holds");
+        assert_eq!(by("Inverse of ED50 to WGS 84 (28) + UTM zone 31N", 39.6, 2.9), Some("ED50 to WGS 84 (27)"), "Mallorca");
         assert_eq!(by("Inverse of OSGB36 to WGS 84 (6) + British National Grid", 52.0, -2.0), None);
         assert_eq!(TABLE.lines().filter_map(Way::read).count(), TABLE.lines().count());
     }
