@@ -4,7 +4,7 @@ use super::answer::{Answer, AnswerPhotoMark, AnswerPhotoPlace};
 use super::by_hand::{GoesAlong, Head, typing_terms};
 use super::commands::Done;
 use super::record_sheet::{PhotoRecord, TapRecord};
-use super::{Engine, Refusal, understand};
+use super::{Engine, Refusal, questions, understand};
 use crate::earth::{DIGITS_FULL, Grid, PlaceReading, mgrs_of, read_place, zone_and_band};
 use crate::exchange::{checked_drawn, checked_paper, lay_once, line_kind};
 use crate::measure::{Arg, Message, PLANE_95, Telling};
@@ -29,6 +29,10 @@ impl Engine {
         let draft = if record.only_asks() { SheetDraft::default() } else { self.photo_draft(record, &readings)? };
         let tapped = tapped(record, &fit, draft)?;
         let mut said = self.fit_told(record, &fit, &grid);
+        // A sheet that is made says so itself.
+        let is_asked = record.grid.is_some() && (record.only_asks() || record.name.is_none());
+        let outside = readings.first().filter(|_| is_asked).and_then(|first| questions::outside_area(&grid, first.at));
+        said.extend(outside.map(|outside| self.words.say(&outside)));
         said.extend(tapped.places.iter().map(|(name, place)| self.words.say(&place_told(name, place, &grid))));
         if tapped.places.iter().any(|(_, place)| place.outside) {
             said.push(self.words.say(&PhotoCaution::Outside.message()));
