@@ -75,8 +75,8 @@ impl Heights {
     /// # Accuracy
     /// The model: between the posts the ground is as rough as they show it to be from post to post, as on ground whose rises differ
     /// as a power of their distance, and on sharp ridges whose crest runs between the posts. On an even bend it would be an eighth.
-    /// What the posts do not show at all, a tower of rock between four level ones, it does not hold. Over random ridges and rough
-    /// ground the limits at 95 % hold (`tests/conformance/ridges.rs`).
+    /// What the posts do not show at all, a tower of rock between four level ones, it does not hold. Over random ridges on rough ground
+    /// the limits at 95 % held 93 % of the times of 481 walkers (`tests/conformance/ridges.rs`): most others saw a knoll that the posts miss.
     fn unposted_m(&self, at: Post) -> f64 {
         let height_m = |column: f64, row: f64| self.at_post_m(Post { column, row });
         let bent = |(column, row): (f64, f64), (columns, rows): (f64, f64)| {
