@@ -1676,6 +1676,7 @@ pub enum Answer {
         steepest_from_m: Option<f64>,
         samples: AnswerSamples,
         dead: Vec<AnswerDead>,
+        untold: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of
     /// those are told where posts stand more than 10 m apart.

@@ -279,3 +279,74 @@ fn known_points_are_listed_as_far_as_a_person_scrolls() {
         assert!(engine.tell_json(&question.to_string()).contains(refused), "{question}");
     }
 }
+
+/// The same flat ground without heights from 14.501 E to 14.505 E. To the east nothing is in sight for sure behind the gap, and what is said of the way
+/// and of the ground around says so; the wall behind it hides all the same.
+#[test]
+fn a_gap_in_the_heights_is_named() {
+    let gapped = |wall_from: f64| {
+        let rows = ground(wall_from);
+        let mut lines: Vec<String> = rows.lines().map(str::to_owned).collect();
+        for line in lines.iter_mut().skip(6) {
+            let mut posts: Vec<&str> = line.split(' ').collect();
+            posts[51..=55].fill("-9999");
+            *line = posts.join(" ");
+        }
+        lines.join("\n") + "\n"
+    };
+    for wall_from in [45.9, 47.0] {
+        let mut engine = Engine::open(&Config::default()).unwrap();
+        for (name, bytes) in [("area.geojson", AREA), ("ground.asc", gapped(wall_from).as_str())] {
+            let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), ..Brought::default() };
+            engine.bring(&file, &mut |_| true).unwrap();
+        }
+        let told = tell(&mut engine, &json!({ "do": "profile", "from": "46.01, 14.4995", "to": "46.01, 14.52", "eye_m": 1.7 }));
+        let dead = told["answer"]["dead"].as_array().unwrap();
+        let untold = told["answer"]["untold"].as_array().unwrap();
+        // The gap begins at 14.5 E, 39 m off, the wall's top at 14.509 E, 736 m off (radii of WGS 84, by hand).
+        assert!((untold[0]["from_m"].as_f64().unwrap() - 38.7).abs() < 0.5, "{untold:?}");
+        let (hidden_m, wanted_m) = (dead.first().map(|one| one["from_m"].as_f64().unwrap()), (wall_from < 46.0).then_some(736.0));
+        assert_eq!(hidden_m.map(|at_m| (at_m / 10.0).round()), wanted_m.map(|at_m: f64| (at_m / 10.0).round()), "{dead:?}");
+        let said = told["said"].to_string();
+        assert!(said.contains("a gap in the heights begins") && !said.contains("sees all"), "{said}");
+        let seen = tell(&mut engine, &json!({ "do": "seen", "at": AT, "place": "46.01, 14.4995" }));
+        let said = seen["said"].to_string();
+        assert!(said.contains("A gap in the heights begins 39\u{a0}m from here"), "{said}");
+        let mast = seen["answer"]["landmarks"].as_array().unwrap().iter().find(|one| one["landmark"] == "East mast").unwrap().clone();
+        assert_eq!(mast["seen"], if wall_from < 46.0 { "hidden" } else { "uncertain" }, "{mast}");
+        assert!(wall_from < 46.0 || said.contains("which have a gap on the way"), "{said}");
+    }
+}
+
+/// Heights counted from the ellipsoid, as the grid says that is named for them (EPSG register: 4979 has a height of its own).
+#[test]
+fn heights_above_the_ellipsoid_are_never_held_against_an_altimeter_in_silence() {
+    let folder = tempfile::tempdir().unwrap();
+    let config = Config { logbook: Some(folder.path().join("ellipsoid.gatepost")), ..Config::default() };
+    let mut engine = Engine::open(&config).unwrap();
+    for (name, bytes, grid) in [("area.geojson", AREA, "4326"), ("ground.asc", ground(47.0).as_str(), "EPSG:4979")] {
+        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some(grid), ..Brought::default() };
+        engine.bring(&file, &mut |_| true).unwrap();
+    }
+    drop(engine);
+    let mut engine = Engine::open(&config).unwrap();
+    for record in [json!({ "do": "ground", "place": "46.01, 14.5" }), json!({ "do": "contours" })] {
+        let told = tell(&mut engine, &record);
+        assert!(told["said"].to_string().contains("counted from the ellipsoid"), "{told}");
+    }
+    let mut fix = |height: Value| -> Value {
+        let record = json!({ "do": "fix", "at": AT, "sightings": [height] });
+        serde_json::from_str(&engine.tell_json(&record.to_string())).unwrap()
+    };
+    for height in [
+        json!({ "what": "height", "read_m": 500.0 }),
+        json!({ "what": "height", "read_m": 500.0, "set_m": 480.0 }),
+        json!({ "what": "height", "read_m": 500.0, "set_at": "46.0, 14.5" }),
+    ] {
+        assert_eq!(fix(height)["refusal"]["code"], "altimeter-ellipsoid");
+    }
+    let climbed = fix(json!({ "what": "height", "read_m": 450.0, "set_at": "46.0, 14.5", "set_m": 450.0 }));
+    assert_eq!(climbed["ok"], true, "the climb alone counts: {climbed}");
+    let ground = climbed["snapshot"]["sheet"]["ground"].to_string();
+    assert!(ground.contains("counted from the ellipsoid"), "{ground}");
+}

@@ -180,7 +180,7 @@ pub enum Answer {
     /// To `points`: 24 at the most, and how many more there are.
     Points { points: Vec<KnownPointView>, left: u32 },
     /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
-    /// the stretches that it does not see.
+    /// the stretches that it does not see, and those of which that cannot be told: beyond a gap what known ground does not hide.
     Profile {
         length_m: f64,
         climb_m: f64,
@@ -189,6 +189,7 @@ pub enum Answer {
         steepest_from_m: Option<f64>,
         samples: AnswerSamples,
         dead: Vec<AnswerDead>,
+        untold: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of
     /// those are told where posts stand more than 10 m apart.
@@ -277,7 +278,7 @@ impl AnswerSamples {
     }
 }
 
-/// Ground on the way in [`Answer::Profile`] that an eye at its beginning does not see.
+/// A stretch of the way in [`Answer::Profile`].
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
 pub struct AnswerDead {

@@ -41,6 +41,12 @@ impl Trip {
         Ok(self.sheet.norths(date)?.with_compass_error(error_deg))
     }
 
+    /// That heights of the sheet are none above the sea, where they are not.
+    pub(super) fn ellipsoid_minded(&self) -> Option<Message> {
+        let is_ellipsoidal = self.ground.as_ref().is_some_and(|ground| ground.row.origin.is_ellipsoidal);
+        is_ellipsoidal.then(|| Message::new("heights-from-ellipsoid"))
+    }
+
     /// The heights of the sheet, or why there are none.
     pub(super) fn heights(&self) -> Result<&Ground, Refusal> {
         let trouble = || self.ground_trouble.clone().unwrap_or_else(|| Refusal::plain("heights-needed"));
@@ -126,11 +132,17 @@ impl Engine {
         let landforms: Vec<AnswerSeenLandform> = seen.landforms.iter().map(|one| turned.landform(one, &self.words)).collect();
         said.extend(landforms.iter().map(|one| one.told.clone()));
         if landforms.is_empty() && on_heights && seen.heights_end_m.is_none() {
-            said.push(self.words.say(&Message::new("seen-no-landform").with("distance", Arg::Metres(LANDFORMS_WITHIN_M))));
+            let gap = if seen.gap.is_some() { "yes" } else { "no" };
+            let none = Message::new("seen-no-landform").with("distance", Arg::Metres(LANDFORMS_WITHIN_M)).text("gap", gap);
+            said.push(self.words.say(&none));
         }
         let end =
             seen.heights_end_m.filter(|_| on_heights).map(|end_m| Message::new("seen-heights-end").with("distance", Arg::Metres(end_m)));
-        said.extend(end.map(|message| self.words.say(&message)));
+        let gap = seen.gap.filter(|_| on_heights).map(|gap| {
+            let told = Message::new("seen-gap").with("from", Arg::Metres(gap.from_m)).with("share", Arg::Share(gap.share));
+            told.with("distance", Arg::Metres(LANDFORMS_WITHIN_M))
+        });
+        said.extend(end.into_iter().chain(gap).map(|message| self.words.say(&message)));
         said.push(self.words.say(&Message::new("seen-caution")));
         let landmarks = seen.landmarks.iter().map(|one| turned.landmark(one)).collect();
         Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms })

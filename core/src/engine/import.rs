@@ -4,12 +4,13 @@ use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::commands::Done;
 use super::import_file::{features, stem, unreadable};
-use super::import_terms::{bounds, named_system};
+use super::import_terms::{bounds, is_from_ellipsoid, named_system};
 use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show};
 use crate::earth::Instant;
 use crate::exchange::{
-    Added, CommonPosts, Cover, Format, HeightSource, HeightsFileError, WantedHeights, doubted, is_heights, join_heights, read_part,
+    Added, CommonPosts, Cover, Format, HeightSource, HeightsDoubt, HeightsFileError, WantedHeights, doubted, is_heights, join_heights,
+    read_part,
 };
 use crate::ground::{HeightSpread, Heights, Lattice};
 use crate::logbook::HeightsOrigin;
@@ -131,14 +132,18 @@ impl Engine {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
         let (heights, left_out) = read?;
-        let (heights, doubts) = doubted(file.bytes, heights)?;
+        let (heights, mut doubts) = doubted(file.bytes, heights)?;
+        if file.grid.is_some_and(is_from_ellipsoid) && !doubts.contains(&HeightsDoubt::Ellipsoidal) {
+            doubts.push(HeightsDoubt::Ellipsoidal);
+        }
+        let is_ellipsoidal = doubts.contains(&HeightsDoubt::Ellipsoidal);
         let own = named.and_then(|named| own_grid(&heights.layout().lattice, &named));
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
             self.begin_trip(at, &draft, ground)?;
         }
-        let (answer, told) = self.keep_heights(at, file, (heights, left_out))?;
+        let (answer, told) = self.keep_heights(at, file, (heights, left_out), is_ellipsoidal)?;
         // The trip is reckoned anew, so that it says the same as after it is resumed.
         self.reload()?;
         let doubts = doubts.iter().map(Telling::message);
@@ -161,10 +166,12 @@ impl Engine {
         at: Instant,
         file: &Brought<'_>,
         (heights, left_out_share): (Heights, f64),
+        is_ellipsoidal: bool,
     ) -> Result<(Answer, Vec<Message>), Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| Refusal::plain("sheet-needed"))?;
         let credit = file.credit.map(str::trim).unwrap_or_default();
-        let (mut origin, mut told) = (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned() }, Vec::new());
+        let (mut origin, mut told) =
+            (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned(), is_ellipsoidal }, Vec::new());
         let (new, own) = (heights.layout().clone(), heights.spread());
         let whole = match &trip.ground {
             None => heights,
@@ -237,7 +244,11 @@ fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
         }
         all.join(", ")
     };
-    HeightsOrigin { source: joined(&old.source, &new.source), credit: joined(&old.credit, &new.credit) }
+    HeightsOrigin {
+        source: joined(&old.source, &new.source),
+        credit: joined(&old.credit, &new.credit),
+        is_ellipsoidal: old.is_ellipsoidal || new.is_ellipsoidal,
+    }
 }
 
 /// What came in from a file; a file of nothing is refused, one of which all is there already changes nothing.

@@ -44,3 +44,8 @@ pub(super) fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>),
     };
     Ok((lattice, system.heights.map(|axis| axis.unit_m)))
 }
+
+/// Whether a text names a system that counts heights from its ellipsoid.
+pub(super) fn is_from_ellipsoid(name: &str) -> bool {
+    System::named(&understand::numbered_grid(name)).is_ok_and(|system| system.is_ellipsoidal)
+}

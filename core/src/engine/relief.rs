@@ -8,7 +8,9 @@ use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
-use crate::ground::{CutOrFill, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills};
+use crate::ground::{
+    CutOrFill, DeadGround, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills,
+};
 use crate::measure::{Arg, Message, North, Point, Telling, TrueBearing, decimals_of};
 use crate::words::date_told;
 
@@ -66,7 +68,7 @@ impl Engine {
         if profile.samples.iter().all(|one| one.height_m.is_none()) {
             return Err(Refusal::plain("profile-off-heights"));
         }
-        let dead = eye_m.map_or_else(|| Ok(Vec::new()), |eye_m| dead(heights, from, to, eye_m))?;
+        let seen = eye_m.map(|eye_m| dead(heights, from, to, eye_m)).transpose()?;
         let samples = profile.samples.iter().map(|one| AnswerSample { distance_m: one.distance_m, height_m: one.height_m });
         let answer = Answer::Profile {
             length_m: profile.length_m,
@@ -75,10 +77,12 @@ impl Engine {
             steepest_deg: profile.steepest.map(|step| step.slope_deg),
             steepest_from_m: profile.steepest.map(|step| step.from_m),
             samples: AnswerSamples(samples.collect()),
-            dead: dead.iter().map(|stretch| AnswerDead { from_m: stretch.from_m, to_m: stretch.to_m }).collect(),
+            dead: seen.as_ref().map_or_else(Vec::new, |seen| stretches(&seen.stretches)),
+            untold: seen.as_ref().map_or_else(Vec::new, |seen| stretches(&seen.untold)),
         };
         let mut told = profile_told(&profile);
-        told.extend(eye_m.map(|_| dead_told(&dead)));
+        told.extend(seen.iter().flat_map(dead_told));
+        told.extend(trip.ellipsoid_minded());
         told.extend(doubts.into_iter().flatten());
         Ok(Done::answered(self.told(&told), answer))
     }
@@ -99,7 +103,7 @@ impl Engine {
             .text("place", trip.sheet.reference(at, 8))
             .with("height", Arg::Number(height_m, 0))
             .with("spread", Arg::Number(heights.spread().sigma_m, 1));
-        let mut messages = vec![height];
+        let mut messages: Vec<Message> = std::iter::once(height).chain(trip.ellipsoid_minded()).collect();
         messages.extend(footing.aspect(post).map(|aspect| aspect.message()));
         messages.extend(rises.iter().map(Rise::message));
         let made = made_near(trip, heights, at);
@@ -140,7 +144,7 @@ impl Engine {
         let drawing = asked.svg.unwrap_or(false).then(drawn).transpose()?;
         let geojson = contours_geojson(&contours, heights, unit)?;
         let answer = Answer::Contours { geojson, count: show::small(contours.len()), interval_m, svg: drawing };
-        Ok(Done::answered(self.told(&[told]), answer))
+        Ok(Done::answered(self.told(&std::iter::once(told).chain(trip.ellipsoid_minded()).collect::<Vec<_>>()), answer))
     }
 }
 
@@ -151,20 +155,32 @@ fn spacing_m(heights: &Heights) -> Result<f64, Refusal> {
 }
 
 /// Ground on the way that an eye at its beginning does not see.
-fn dead(heights: &Heights, from: LatLon, to: LatLon, eye_m: f64) -> Result<Vec<DeadStretch>, Refusal> {
+fn dead(heights: &Heights, from: LatLon, to: LatLon, eye_m: f64) -> Result<DeadGround, Refusal> {
     let layout = heights.layout();
     let eye = Stand::at(layout.post_of(from)?, eye_m);
     let found = Sightlines::over(heights)?.dead_ground(eye, layout.post_of(to)?, 0.0);
-    found.map(|dead| dead.stretches).ok_or_else(|| Refusal::plain("ground-unknown"))
+    found.ok_or_else(|| Refusal::plain("ground-unknown"))
 }
 
-fn dead_told(dead: &[DeadStretch]) -> Message {
-    let hidden_m: f64 = dead.iter().map(|stretch| stretch.to_m - stretch.from_m).sum();
-    let first_m = dead.first().map_or(0.0, |stretch| stretch.from_m);
-    Message::new("profile-dead")
-        .with("count", Arg::Count(dead.len() as i64))
-        .with("hidden", Arg::Metres(hidden_m))
-        .with("first", Arg::Metres(first_m))
+fn stretches(all: &[DeadStretch]) -> Vec<AnswerDead> {
+    all.iter().map(|stretch| AnswerDead { from_m: stretch.from_m, to_m: stretch.to_m }).collect()
+}
+
+/// What the eye does not see, and of how much that cannot be told.
+fn dead_told(seen: &DeadGround) -> Vec<Message> {
+    let length_m = |all: &[DeadStretch]| all.iter().map(DeadStretch::length_m).sum();
+    let first_m = |all: &[DeadStretch]| all.first().map_or(0.0, |stretch| stretch.from_m);
+    let has_gap = !seen.untold.is_empty();
+    let dead = Message::new("profile-dead")
+        .with("count", Arg::Count(seen.stretches.len() as i64))
+        .with("hidden", Arg::Metres(length_m(&seen.stretches)))
+        .with("first", Arg::Metres(first_m(&seen.stretches)))
+        .with("until", Arg::Metres(first_m(&seen.untold)))
+        .text("gap", if has_gap { "yes" } else { "no" });
+    let untold = Message::new("profile-untold")
+        .with("length", Arg::Metres(length_m(&seen.untold)))
+        .with("until", Arg::Metres(first_m(&seen.untold)));
+    std::iter::once(dead).chain(has_gap.then_some(untold)).collect()
 }
 
 /// Cuts and fills near a place, with the names of their lines; none where the heights cannot show them.

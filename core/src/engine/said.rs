@@ -31,6 +31,8 @@ const DRIFT_M_PER_HOUR: f64 = 5.0;
 pub(super) struct OnGround<'a> {
     pub(super) sheet: &'a Sheet,
     pub(super) heights: &'a Heights,
+    /// Whether the heights are counted from the ellipsoid.
+    pub(super) is_ellipsoidal: bool,
 }
 
 /// Something said of the ground, and what it is of, as the walker named it.
@@ -43,7 +45,9 @@ impl Trip {
             if !is_of_ground(record) {
                 return Ok(None);
             }
-            let on_ground = OnGround { sheet: &self.sheet, heights: &self.heights()?.heights };
+            let ground = self.heights()?;
+            let is_ellipsoidal = ground.row.origin.is_ellipsoidal;
+            let on_ground = OnGround { sheet: &self.sheet, heights: &ground.heights, is_ellipsoidal };
             on_ground.said(record)
         };
         records.iter().map(one).collect()
@@ -140,6 +144,11 @@ impl OnGround<'_> {
         let set_m = set_m.map(|set_m| understand::bounded("set_m", set_m, heights_m)).transpose()?;
         let set_at = set_at.as_deref().map(|name| self.place(name)).transpose()?;
         let set = self.set(set_at, set_m)?;
+        // Only a climb from a height that was told leaves out what the ellipsoid and the sea differ by.
+        let is_of_climb = matches!(set, AltimeterSet::At { .. }) && set_m.is_some();
+        if self.is_ellipsoidal && !is_of_climb {
+            return Err(Refusal::plain("altimeter-ellipsoid"));
+        }
         let usual_m = if set == AltimeterSet::Unknown { ALTIMETER_SPREAD_M.0 } else { ALTIMETER_SPREAD_M.1 };
         let own_m = understand::bounded("spread_m", spread_m.unwrap_or(usual_m), (0.5, 500.0))?;
         let hours = understand::bounded("hours_since_set", hours_since_set.unwrap_or(0.0), (0.0, 240.0))?;

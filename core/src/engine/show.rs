@@ -143,7 +143,8 @@ fn ground_told(trip: &Trip, now: Option<Instant>, words: &Words) -> Vec<String> 
     };
     let paper = &trip.sheet.paper;
     let spots = words.spots(paper, trip.ground.as_ref().map(|ground| &*ground.heights));
-    heights.into_iter().chain(spots).chain(words.paper(paper, now.map(Instant::decimal_year))).collect()
+    let from_ellipsoid = trip.ellipsoid_minded().map(|message| words.say(&message));
+    heights.into_iter().chain(from_ellipsoid).chain(spots).chain(words.paper(paper, now.map(Instant::decimal_year))).collect()
 }
 
 /// The norths at the sheet's middle, and what its printed diagram is worth.

@@ -92,16 +92,20 @@ impl Gap {
 /// The least clearance of a sight.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Clearance {
-    /// Least of the places where the clearance stops falling and grows again: metres from the eye, metres.
+    /// Least of the places where the clearance stops falling and grows again, or may do so in a gap beside them: metres from the eye, metres.
     pub(super) least: Option<(f64, f64)>,
     /// First ground on the ray whose height is not known, metres from the eye.
     pub(super) void_m: Option<f64>,
-    last_rise: f64,
+    /// The clearance and its rise where the last gap ended.
+    last: (f64, f64),
 }
+
+/// Ground that was passed over, or the eye's own: nothing is known of a clearance that fell.
+const PASSED: (f64, f64) = (f64::NAN, f64::NAN);
 
 impl Clearance {
     fn new() -> Self {
-        Self { least: None, void_m: None, last_rise: f64::NAN }
+        Self { least: None, void_m: None, last: PASSED }
     }
 
     fn low(&mut self, at: (f64, f64)) {
@@ -111,16 +115,23 @@ impl Clearance {
     }
 
     fn take(&mut self, gap: &Gap) {
+        let (last_m, last_rise) = self.last;
         if gap.height_m.is_nan() {
             self.void_m = self.void_m.or(Some(gap.from_m));
+            // Where known ground ends the clearance may have been least, and where it begins again too.
+            if last_rise < 0.0 && !last_m.is_nan() {
+                self.low((gap.from_m, last_m));
+            }
+            self.last = (f64::NAN, f64::NEG_INFINITY);
+            return;
         }
-        if self.last_rise < 0.0 && gap.rise >= 0.0 {
+        if last_rise < 0.0 && gap.rise >= 0.0 {
             self.low((gap.from_m, gap.height_m));
         }
         if let Some(bottom) = gap.bottom() {
             self.low(bottom);
         }
-        self.last_rise = gap.end_rise();
+        self.last = (gap.at(gap.length_m), gap.end_rise());
     }
 }
 
@@ -135,7 +146,7 @@ pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f
         let clear_m = doubt_m.max(least_m);
         // Over unknown ground the highest is infinite, and nothing is passed.
         if walk.pass(blocks, |from_m, to_m, highest_m| line.lowest_m(from_m, to_m) - highest_m >= clear_m) {
-            clearance.last_rise = f64::NAN;
+            clearance.last = PASSED;
             continue;
         }
         let gap = line.over(walk.piece());

@@ -19,8 +19,8 @@ pub struct DeadStretch {
 pub struct DeadGround {
     /// What cannot be seen, from the eye outwards.
     pub stretches: Vec<DeadStretch>,
-    /// How far it is told: the length of the ray, or less where the ground has no height further on.
-    pub told_m: f64,
+    /// What cannot be told: from the first ground without a height on, all that known ground does not hide.
+    pub untold: Vec<DeadStretch>,
 }
 
 /// Dead stretches shorter than this are a matter of rounding, metres.
@@ -107,6 +107,8 @@ impl Watch {
 impl Sightlines<'_> {
     /// What an eye cannot see of the ground along the way to a place, or of what stands `above_m` high on that ground.
     ///
+    /// Beyond ground without a height, what known ground does not hide is not told.
+    ///
     /// `None` when the eye or the place is outside the heights, or the ground has no height there.
     ///
     /// # Units
@@ -121,19 +123,39 @@ impl Sightlines<'_> {
         let ray = Ray::new(eye.post, to, self.index.spacing.between_m(eye.post, to));
         let mut watch = Watch { above_m, highest: f64::NEG_INFINITY, dead: Vec::new() };
         let told_m = watch.over(self.heights, ray, eye_m, self.fall);
-        let stretches = watch.dead.into_iter().filter(|dead| dead.to_m - dead.from_m >= SHORTEST_M).collect();
-        Some(DeadGround { stretches, told_m })
+        let mut stretches = watch.dead;
+        stretches.retain(|dead| dead.length_m() >= SHORTEST_M);
+        let untold = between(&stretches, told_m, ray.length_m);
+        Some(DeadGround { stretches, untold })
     }
 }
 
+impl DeadStretch {
+    /// Its length, metres.
+    #[must_use]
+    pub fn length_m(&self) -> f64 {
+        self.to_m - self.from_m
+    }
+}
+
+/// What lies between stretches, from one distance to another.
+fn between(stretches: &[DeadStretch], from_m: f64, to_m: f64) -> Vec<DeadStretch> {
+    let ends = stretches.iter().map(|stretch| stretch.to_m.max(from_m));
+    let starts = stretches.iter().map(|stretch| stretch.from_m).chain([to_m]);
+    let gaps = std::iter::once(from_m).chain(ends).zip(starts).map(|(from_m, to_m)| DeadStretch { from_m, to_m });
+    gaps.filter(|gap| gap.length_m() >= SHORTEST_M).collect()
+}
+
 impl Watch {
-    /// Walks the whole ray; how far the ground has heights.
+    /// Walks the whole ray; how far the ground has heights without a gap. What known ground hides beyond a gap is dead: what stands in the gap can
+    /// only hide more.
     fn over(&mut self, heights: &Heights, ray: Ray, eye_m: f64, fall: f64) -> f64 {
-        let mut walk = Walk::new(heights, ray);
+        let (mut walk, mut told_m) = (Walk::new(heights, ray), ray.length_m);
         while !walk.done() {
             let ground = walk.piece();
             if ground.height_m.is_nan() {
-                return ground.from_m;
+                told_m = told_m.min(ground.from_m);
+                continue;
             }
             let rise = Rise::new(&ground, eye_m, fall);
             let (from, to) = (ground.from_m.max(SHORTEST_M), ground.from_m + ground.length_m);
@@ -145,6 +167,6 @@ impl Watch {
                 }
             }
         }
-        ray.length_m
+        told_m
     }
 }

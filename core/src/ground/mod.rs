@@ -8,6 +8,7 @@ mod clearance;
 mod contours;
 mod dead;
 mod field;
+mod gap;
 mod heights;
 mod horizon;
 mod landform;
@@ -27,6 +28,7 @@ mod window;
 pub use altimeter::{AltimeterReading, AltimeterSet};
 pub use contours::{Contour, ContourError, INDEX_EVERY, Interval, LabelPlace};
 pub use dead::{DeadGround, DeadStretch};
+pub use gap::Gap;
 pub use heights::{HeightSpread, Heights};
 pub use landform::Aspect as AspectUnderfoot;
 pub use landform::{

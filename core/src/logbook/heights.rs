@@ -29,6 +29,8 @@ pub struct HeightsOrigin {
     pub source: String,
     /// Whom to name when they are shown.
     pub credit: String,
+    /// Whether they are counted from the ellipsoid, not from the sea.
+    pub is_ellipsoidal: bool,
 }
 
 impl Logbook {
@@ -102,9 +104,9 @@ impl Logbook {
 
 /// What stays the same when heights go along to another sheet.
 const KEPT: &str = "lattice, column_count, row_count, west, north, step_east, step_south, sigma_m, correlation_m, source, credit, \
-                    stored_unix_ms";
+                    stored_unix_ms, ellipsoidal";
 const COLUMNS: &str = "id, lattice, column_count, row_count, west, north, step_east, step_south, sigma_m, correlation_m, source, credit, \
-                       stored_unix_ms";
+                       stored_unix_ms, ellipsoidal";
 
 fn count(number: usize) -> i64 {
     i64::try_from(number).unwrap_or(i64::MAX)
@@ -118,7 +120,8 @@ fn insert_row(connection: &Connection, trip: i64, heights: &Heights, origin: &He
     };
     connection.execute(
         "INSERT INTO heights (sheet_id, lattice, column_count, row_count, west, north, step_east, step_south, sigma_m, correlation_m, \
-         source, credit, stored_unix_ms) VALUES ((SELECT sheet_id FROM trip WHERE id = ?1), ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)",
+         source, credit, stored_unix_ms, ellipsoidal) \
+         VALUES ((SELECT sheet_id FROM trip WHERE id = ?1), ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)",
         params![
             trip,
             lattice,
@@ -132,7 +135,8 @@ fn insert_row(connection: &Connection, trip: i64, heights: &Heights, origin: &He
             spread.correlation_m,
             origin.source,
             origin.credit,
-            at.unix_ms()
+            at.unix_ms(),
+            origin.is_ellipsoidal
         ],
     )?;
     Ok(connection.last_insert_rowid())
@@ -219,7 +223,7 @@ fn told(row: &Row) -> rusqlite::Result<Told> {
         step_south: row.get(7)?,
     };
     let spread = HeightSpread { sigma_m: row.get(8)?, correlation_m: row.get(9)? };
-    let origin = HeightsOrigin { source: row.get(10)?, credit: row.get(11)? };
+    let origin = HeightsOrigin { source: row.get(10)?, credit: row.get(11)?, is_ellipsoidal: row.get(13)? };
     let stored_at = Instant::from_unix_ms(row.get(12)?);
     Ok(Told { row: HeightsRow { id: row.get(0)?, layout, spread, origin, stored_at }, lattice: row.get(1)? })
 }

@@ -17,11 +17,12 @@ pub(super) fn migrations() -> Migrations<'static> {
         M::up(include_str!("schema_3.sql")),
         M::up(include_str!("schema_4.sql")),
         M::up(include_str!("schema_5.sql")),
+        M::up(include_str!("schema_6.sql")),
     ])
 }
 
 /// Number of the newest schema.
-pub(super) const NEWEST: i64 = 5;
+pub(super) const NEWEST: i64 = 6;
 
 pub(super) fn prepare(connection: &mut Connection, path: Option<&Path>) -> Result<(), LogbookError> {
     let version: i64 = connection.pragma_query_value(None, "user_version", |row| row.get(0))?;

@@ -40,7 +40,7 @@ fn heights(columns: usize, rows: usize, lattice: Lattice, of: impl Fn(usize) -> 
 }
 
 fn origin() -> HeightsOrigin {
-    HeightsOrigin { source: "velm.tif".into(), credit: "survey of the Velm valley".into() }
+    HeightsOrigin { source: "velm.tif".into(), credit: "survey of the Velm valley".into(), is_ellipsoidal: true }
 }
 
 fn store(book: &mut Logbook, trip: i64, heights: &Heights) -> i64 {

@@ -2,7 +2,7 @@
 
 use super::{Landmark, Line, Sheet};
 use crate::earth::GridError;
-use crate::ground::{Around, LandformKind, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_from};
+use crate::ground::{Around, Gap, LandformKind, LandformScale, Layout, Post, Seen, Sight, Sightlines, Stand, landforms_from};
 use crate::measure::Point;
 
 /// Height of the eye of one who stands, metres. Common practice, no source.
@@ -38,6 +38,8 @@ pub struct SeenFrom<'a> {
     /// How far the heights reach from there to their nearest end, metres, where that is too near to tell the landforms around; `None`
     /// where it is not, and off the heights.
     pub heights_end_m: Option<f64>,
+    /// What of the ground within [`LANDFORMS_WITHIN_M`] has no height though it lies inside of them.
+    pub gap: Option<Gap>,
 }
 
 impl Landmark {
@@ -92,7 +94,8 @@ impl Sheet {
         let heights_end_m = Some(end_m).filter(|end_m| (0.0..LANDFORMS_WITHIN_M + scale.sight_m).contains(end_m));
         let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(sights, at, eye_m, within_m);
         landmarks.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.distance_m.total_cmp(&b.distance_m)));
-        Ok(SeenFrom { landmarks, landforms, heights_end_m })
+        let gap = heights.gap_around(place, LANDFORMS_WITHIN_M)?;
+        Ok(SeenFrom { landmarks, landforms, heights_end_m, gap })
     }
 
     /// The sight to every landmark from a place, by the eye of one who stands there, in the sheet's order.

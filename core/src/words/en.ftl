@@ -1710,6 +1710,8 @@ heights-flat-block = { $count ->
    *[other] count as gaps. The first, of { $posts } posts, { $across } by { $down }: around
  } { $place } with { $height }{"\u00A0"}m. The file may have no height there and not say so: take another file, or say which number stands for no height when saving it.
 heights-ellipsoidal = The file counts its heights from the ellipsoid, not from the sea: they differ from those of the map by up to 100 m, all nearly alike. Hold them against a spot height of the map; slopes and sights are as good, a height read off the map or by altimeter does not fit.
+heights-from-ellipsoid = Mind that these heights are counted from the ellipsoid, not from the sea: heights above the sea, as the map and an altimeter have them, differ from them by up to 100 m, all nearly alike.
+altimeter-ellipsoid = The heights of this sheet are counted from the ellipsoid, not from the sea, and may be 100 m off what an altimeter reads: this reading cannot be held against them. Say at which known point it was set and to what height, so that the climb from there counts alone, or bring in heights above the sea.
 heights-below-sea = Half of these heights lie { $median }{"\u00A0"}m or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
 heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
 heights-shades = These numbers lie between 0 and 255, and water would stand all over them as it does on no ground: so do the shades of a picture, such as shaded relief; tree tops may. If the file is a picture, strike it off the sheet and take a file of heights; else hold it against a spot height of the map.
@@ -2070,13 +2072,23 @@ sight-word = { $seen ->
     [hidden] hidden by ground { $off } off
    *[uncertain] { $known ->
         [yes] perhaps hidden ({ $chance } in sight)
-        [hardly] probably hidden ({ $chance } in sight), though it clears the ground by the heights as they stand
-       *[no] not to be told from the heights
+        [hardly] probably hidden ({ $chance } in sight), though it clears the ground by the heights as they stand{ $gap ->
+            [none] {""}
+           *[other] , which have a gap on the way, { $gap } off
+         }
+       *[no] not to be told from the heights{ $gap ->
+            [none] {""}
+           *[other] , which have a gap on the way, { $gap } off
+         }
      }
  }
 seen-off-heights = This place lies outside the heights of the sheet, or in a gap of them: nothing can be told from there. Bring in heights that reach it, or name another place.
 seen-heights-end = The heights of the sheet end { $distance } from here: landforms near that end and beyond it cannot be told. Bring in heights that reach farther.
-seen-no-landform = By these heights no landform stands out within { $distance } of here.
+seen-no-landform = By { $gap ->
+    [yes] the heights that are known
+   *[no] these heights
+ } no landform stands out within { $distance } of here.
+seen-gap = A gap in the heights begins { $from } from here: of the ground within { $distance }, { $share } has no height. What stands there is not known, and landforms in the gap and near it cannot be told. Bring in heights without the gap.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $even ->
     [no] { $east } and { $south }
@@ -2092,10 +2104,14 @@ profile-steepest = Steepest { $way ->
    *[up] up
  } by { $slope }, { $from } from the beginning.
 profile-dead = { $count ->
-    [0] The eye sees all of the ground on the way.
+    [0] { $gap ->
+        [yes] The eye sees all of the ground up to where a gap in the heights begins, { $until } off.
+       *[no] The eye sees all of the ground on the way.
+     }
     [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
    *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
  }
+profile-untold = From { $until } off, where a gap in the heights begins, it cannot be told of { $length } of the way whether the eye sees them: what stands in the gap may hide them.
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
 profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
 contours-told = { $count ->

@@ -36,7 +36,8 @@ impl Words {
         };
         let chance = sight.chance.map_or_else(String::new, |chance| self.share(chance));
         let message = Message::new("sight-word").text("seen", sight.seen.word()).text("known", known);
-        self.say(&message.with("off", Arg::Metres(at_m)).text("chance", chance))
+        let gap = sight.void.map_or(Arg::Text("none".into()), |on| Arg::Metres(on.distance_m));
+        self.say(&message.with("off", Arg::Metres(at_m)).text("chance", chance).with("gap", gap))
     }
 
     /// The heights of a sheet: where from, how many, how far apart, how far wrong; and whom to name.

@@ -19,6 +19,8 @@ pub struct System {
     pub flat: Option<Flat>,
     /// Up; nothing where none is named.
     pub heights: Option<HeightAxis>,
+    /// Whether heights with them are counted from the ellipsoid: the system has an axis upwards of its own.
+    pub is_ellipsoidal: bool,
 }
 
 /// Degrees, or a grid of eastings and northings.
@@ -78,9 +80,10 @@ impl System {
         let crs = Proj::new(&known::as_crs(typed)).map_err(|_| shown())?;
         let described = crs.to_projjson(Some(false), None, None).map_err(|_| shown())?;
         let described: Value = serde_json::from_str(&described).map_err(|_| shown())?;
-        let mut system = Self { flat: None, heights: None };
+        let mut system = Self { flat: None, heights: None, is_ellipsoidal: false };
         for whole in parts(&described) {
             let part = unbound(whole);
+            system.is_ellipsoidal |= part.pointer("/coordinate_system/axis/2").is_some();
             match kind(part) {
                 "VerticalCRS" => system.heights = height_axis(part),
                 "ProjectedCRS" => system.flat = Some(Flat::Grid(grid(part, whole)?)),
@@ -147,9 +150,12 @@ mod tests {
             let axis = System::named(code).ok().and_then(|system| system.heights);
             assert!(axis.is_some_and(|axis| (axis.unit_m - unit_m).abs() < 1e-12 && axis.upward == upward), "{code}: {axis:?}");
         }
+        let from_ellipsoid = |code: &str| System::named(code).is_ok_and(|system| system.is_ellipsoidal);
+        assert!(["EPSG:4979", "EPSG:4937", "EPSG:4955"].into_iter().all(from_ellipsoid));
+        assert!(!["EPSG:4326", "EPSG:32633", "EPSG:2227+6360", "EPSG:5703"].into_iter().any(from_ellipsoid));
         let both = System::named("EPSG:2227+6360");
-        assert!(matches!(&both, Ok(System { flat: Some(Flat::Grid(grid)), heights: Some(_) }) if grid.definition() == "EPSG:2227"));
-        assert!(matches!(System::named("EPSG:4326"), Ok(System { flat: Some(Flat::Degrees), heights: None })));
+        assert!(matches!(&both, Ok(System { flat: Some(Flat::Grid(grid)), heights: Some(_), .. }) if grid.definition() == "EPSG:2227"));
+        assert!(matches!(System::named("EPSG:4326"), Ok(System { flat: Some(Flat::Degrees), heights: None, .. })));
         assert!(matches!(System::named("EPSG:4267"), Ok(System { flat: Some(Flat::OtherDegrees(_)), .. })));
         for unknown in ["EPSG:5103", "Projection UTM", "", "EPSG:4978"] {
             assert!(System::named(unknown).is_err(), "{unknown}");

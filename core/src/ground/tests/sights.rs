@@ -1,6 +1,6 @@
 use super::{at, ground, hills, mixed};
 use crate::earth::geodesic_between;
-use crate::ground::{CLEAR_CHANCE, HIDDEN_CHANCE, Heights, Post, Seen, Sightlines, Stand, Untold, curvature_drop_m};
+use crate::ground::{CLEAR_CHANCE, DeadStretch, HIDDEN_CHANCE, Heights, Post, Seen, Sightlines, Stand, Untold, curvature_drop_m};
 use crate::measure::TrueBearing;
 
 fn stand(column: f64, row: f64, above_m: f64) -> Stand {
@@ -242,4 +242,68 @@ fn over_a_plain_the_chance_is_that_of_all_places_together() {
     let heights = ground(80, 80, 100.0, |_, _| 0.0);
     let sight = Sightlines::over(&heights).unwrap().sight(stand(5.3, 20.4, 1.7), stand(70.3, 20.4, 2.0));
     assert!(sight.chance.unwrap() < HIDDEN_CHANCE && sight.seen == Seen::NotToBeTold(Untold::Spread), "{sight:?}");
+}
+
+/// Heights along the columns of a strip.
+fn strip(height_m: impl Fn(usize) -> f32) -> Heights {
+    ground(101, 5, 0.0, |column, _| height_m(column))
+}
+
+/// By hand, on a flat earth: a wall 10 m high 60 steps out stands behind a gap from 20 to 40. From 20 m over the level the sight over its top comes
+/// down 120 steps out, so that all behind it is dead; what lies in the gap, and between gap and wall, may be hidden by what stands in the gap.
+#[test]
+fn beyond_a_gap_known_ground_hides_and_the_rest_is_not_told() {
+    let wall = |column: usize| if column == 60 { 10.0 } else { 0.0 };
+    let whole = strip(wall);
+    let with_gap = strip(|column| if (21..40).contains(&column) { f32::NAN } else { wall(column) });
+    let step_m = metres(&whole, at(0.0, 2.0), at(100.0, 2.0)) / 100.0;
+    let ends = |all: &[DeadStretch]| all.iter().map(|one| [one.from_m / step_m, one.to_m / step_m]).collect::<Vec<_>>();
+    let near = |found: &[[f64; 2]], wanted: &[[f64; 2]]| {
+        found.len() == wanted.len() && found.iter().flatten().zip(wanted.iter().flatten()).all(|(a, b)| (a - b).abs() < 0.01)
+    };
+    let dead =
+        |heights: &Heights| Sightlines::refracted(heights, 1.0).unwrap().dead_ground(stand(0.0, 2.0, 20.0), at(100.0, 2.0), 0.0).unwrap();
+    let (of_whole, of_gap) = (dead(&whole), dead(&with_gap));
+    assert!(near(&ends(&of_whole.stretches), &[[60.0, 100.0]]) && of_whole.untold.is_empty(), "{of_whole:?}");
+    assert!(near(&ends(&of_gap.stretches), &[[60.0, 100.0]]) && near(&ends(&of_gap.untold), &[[20.0, 60.0]]), "{of_gap:?} {step_m}");
+    let level = dead(&strip(|column| if (21..23).contains(&column) { f32::NAN } else { 0.0 }));
+    assert!(level.stretches.is_empty() && near(&ends(&level.untold), &[[20.0, 100.0]]), "{level:?}");
+}
+
+/// By hand, on a flat earth: a slope from 90 m 40 steps out down to nothing at 60, of which the top is not known. From 2 m to 30 m, 100 steps out,
+/// the sight stands 2 + 28 * 50 / 100 = 16 m high over the first known ground, 45 m high, at 50.
+#[test]
+fn the_first_known_ground_beyond_a_gap_hides_what_stands_behind_it() {
+    let slope = |column: usize| match column {
+        0..40 => 0.0,
+        40..60 => 4.5 * (60 - column) as f32,
+        _ => 0.0,
+    };
+    for (from, to, seen, wanted_m) in [(35, 50, Seen::Hidden, -29.0), (35, 59, Seen::NotToBeTold(Untold::Void), 2.0)] {
+        let heights = strip(|column| if (from..to).contains(&column) { f32::NAN } else { slope(column) });
+        let lines = Sightlines::refracted(&heights, 1.0).unwrap();
+        let (eye, object) = (stand(0.0, 2.0, 2.0), stand(100.0, 2.0, 30.0));
+        let sight = lines.sight(eye, object);
+        assert_eq!(sight.seen, seen, "{sight:?}");
+        assert!((sight.void.unwrap().post.column - 34.0).abs() < 1e-9);
+        assert!(seen != Seen::Hidden || (sight.margin_m.unwrap() - wanted_m).abs() < 1e-3, "{sight:?}");
+        let clear = lines.in_sight(&[eye.post], 2.0, &[object], 1e6)[0][0];
+        assert_eq!(clear, (seen == Seen::Hidden).then_some(false));
+    }
+}
+
+/// By hand: posts within 5 steps of the place, and those of them in three columns from 3 steps on.
+#[test]
+fn a_gap_around_a_place_is_told_by_its_share() {
+    let heights = ground(41, 41, 0.0, |column, _| if (23..26).contains(&column) { f32::NAN } else { 0.0 });
+    let place = heights.layout().place_of(at(20.0, 20.0)).unwrap();
+    let (east_m, south_m) = heights.layout().spacing_m(at(20.0, 20.0)).unwrap();
+    let within_m = 5.5 * south_m;
+    let inside = |column: i32, row: i32| (f64::from(column) * east_m).hypot(f64::from(row) * south_m) <= within_m;
+    let count = |columns: std::ops::RangeInclusive<i32>| {
+        columns.flat_map(|column| (-10..=10).map(move |row| (column, row))).filter(|(column, row)| inside(*column, *row)).count() as f64
+    };
+    let gap = heights.gap_around(place, within_m).unwrap().unwrap();
+    assert!((gap.share - count(3..=5) / count(-10..=10)).abs() < 1e-9 && (gap.from_m - 2.0 * east_m).abs() < 1.0, "{gap:?}");
+    assert_eq!(heights.gap_around(place, 2.5 * east_m).unwrap(), None);
 }
