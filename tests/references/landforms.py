@@ -12,6 +12,7 @@ import heapq
 
 import numpy as np
 from pyproj import Geod
+from scipy import ndimage
 
 GEOD = Geod(ellps="WGS84")
 # North-west, north, north-east, east and so on.
@@ -114,6 +115,24 @@ def pass_above(z, summit):
                 seen.add(other)
                 heapq.heappush(queue, (-z[other], other))
     return None
+
+
+def way_out(z, east, south, summit, around_m):
+    """The height of the lowest place on the highest way from a summit to the rim of the square that reaches so far to each side."""
+    row, column = summit
+    right, down = int(around_m / east[row]), int(around_m / south[row])
+    top, left = max(row - down, 0), max(column - right, 0)
+    part = z[top:row + down + 1, left:column + right + 1]
+    # The lowest level at which the ground that is no lower and holds the summit does not touch the rim yet: halved, level by level.
+    levels = np.unique(part)
+    low, high = 0, len(levels)
+    while high - low > 1:
+        middle = (low + high) // 2
+        islands, _ = ndimage.label(part >= levels[middle], structure=np.ones((3, 3)))
+        own = islands == islands[row - top, column - left]
+        touches = islands[row - top, column - left] > 0 and (own[0].any() or own[-1].any() or own[:, 0].any() or own[:, -1].any())
+        low, high = (middle, high) if touches else (low, middle)
+    return levels[low]
 
 
 def summits(z):

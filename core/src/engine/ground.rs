@@ -9,7 +9,7 @@ use super::state::{Ground, Trip};
 use super::{Engine, Record, Refusal, Reply, questions, understand};
 use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
-use crate::ground::Around;
+use crate::ground::{Around, Heights, least_cliff_m};
 use crate::measure::{Arg, Message, NamedBearing, North, Point};
 use crate::sheet::{EYE_M, LANDFORMS_WITHIN_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
 use crate::words::{Words, date_told};
@@ -143,10 +143,18 @@ impl Engine {
             told.with("distance", Arg::Metres(LANDFORMS_WITHIN_M))
         });
         said.extend(end.into_iter().chain(gap).map(|message| self.words.say(&message)));
+        said.extend(cliffs_left_out(&asked.ground.heights).filter(|_| on_heights).map(|told| self.words.say(&told)));
         said.push(self.words.say(&Message::new("seen-caution")));
         let landmarks = seen.landmarks.iter().map(|one| turned.landmark(one)).collect();
         Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms })
     }
+}
+
+/// Which cliffs the heights cannot show.
+fn cliffs_left_out(heights: &Heights) -> Option<Message> {
+    let (east_m, south_m) = heights.layout().spacing_in_middle_m().ok()?;
+    let told = Message::new("seen-cliffs").with("height", Arg::Metres(least_cliff_m(east_m.max(south_m))));
+    Some(told.with("spacing", Arg::Metres(east_m.max(south_m))))
 }
 
 /// Norths at the place that is asked from, and the one that is wanted.

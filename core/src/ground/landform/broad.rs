@@ -6,7 +6,7 @@ use super::window::Surroundings;
 
 /// The ground is taken as broad as this to each side, metres: a hill narrower than 100 m is none that a walker is told of (common
 /// practice, no source).
-const HALF_M: f64 = 50.0;
+pub(super) const HALF_M: f64 = 50.0;
 
 /// Broad heights, and the highest and lowest of them around every post.
 pub(super) struct Broad {
@@ -38,7 +38,21 @@ impl Broad {
         base_m.min(self.around.highest_m(low.top)) - self.at_m(low.top)
     }
 
-    fn at_m(&self, post: usize) -> f64 {
+    /// The broad ground [`HALF_M`] beyond a post, seen from another; that at the post itself where it is not known there.
+    pub(super) fn beyond_m(&self, mesh: &Mesh<'_>, from: usize, to: usize) -> f64 {
+        let ((from_column, from_row), (column, row)) = (mesh.place(from), mesh.place(to));
+        let times = HALF_M / mesh.apart_m(from, to).max(1.0);
+        let beyond = |from: usize, to: usize, count: usize| {
+            let place = to as f64 + (to as f64 - from as f64) * times;
+            (place > -0.5 && place < count as f64 - 0.5).then(|| place.round() as usize)
+        };
+        let place = beyond(from_column, column, mesh.columns).zip(beyond(from_row, row, mesh.rows));
+        let there_m = place.map_or(f64::NAN, |(column, row)| self.at_m(row * mesh.columns + column));
+        if there_m.is_nan() { self.at_m(to) } else { there_m }
+    }
+
+    /// Of one post; NaN where there is none.
+    pub(super) fn at_m(&self, post: usize) -> f64 {
         self.values_m.get(post).copied().map_or(f64::NAN, f64::from)
     }
 }

@@ -1,6 +1,7 @@
 //! Cliffs, as far as the posts stand close enough to show them.
 
 use super::LandformKind;
+use super::broad::{Broad, HALF_M};
 use super::mesh::Mesh;
 use super::pieces::Mark;
 
@@ -16,17 +17,29 @@ const FLAT: f64 = 0.2;
 const LEAST_RATIO: f64 = 2.0;
 const MOST_ROUNDED: usize = 3;
 
-/// The drop of the steep run through every post that has one, with its rounded edges.
+/// Metres between the broad grounds above and below a cliff that are held against each other.
+pub(super) const APART_M: f64 = 2.0 * HALF_M;
+
+/// The lowest sheer drop that posts so far apart show as a cliff for sure, metres.
+#[must_use]
+pub fn least_cliff_m(spacing_m: f64) -> f64 {
+    LEAST_DROP_M.max(STEEP * spacing_m)
+}
+
+/// The drop of the steep run through every post that has one, with its rounded edges. It stands out by the ground 50 m wide above it over that below it:
+/// what a single post's error makes of it is evened out.
 ///
 /// # Accuracy
 /// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
 /// Of an edge rounded over several posts what is flatter than 11° is left out.
-pub(super) fn cliffs(mesh: &Mesh<'_>) -> Vec<Option<Mark>> {
+pub(super) fn cliffs(mesh: &Mesh<'_>, broad: &Broad) -> Vec<Option<Mark>> {
     let of_post = |post: usize| {
         let next = steepest(mesh, post, 1.0)?;
-        let end_m = |from: usize, down: f64| mesh.height_m(rounded(mesh, run(mesh, from, down), down));
-        let drop_m = end_m(post, -1.0) - end_m(next, 1.0);
-        let mark = Mark { kind: LandformKind::Cliff, relief_m: drop_m as f32, stands_out_m: drop_m as f32 };
+        let end = |from: usize, down: f64| rounded(mesh, run(mesh, from, down), down);
+        let (upper, lower) = (end(post, -1.0), end(next, 1.0));
+        let drop_m = mesh.height_m(upper) - mesh.height_m(lower);
+        let stands_out_m = (broad.beyond_m(mesh, lower, upper) - broad.beyond_m(mesh, upper, lower)).clamp(0.0, drop_m);
+        let mark = Mark { kind: LandformKind::Cliff, relief_m: drop_m as f32, stands_out_m: stands_out_m as f32 };
         (drop_m >= LEAST_DROP_M).then_some(mark)
     };
     (0..mesh.columns * mesh.rows).map(of_post).collect()

@@ -1,19 +1,17 @@
 //! All landforms of an area, and those around a place.
 
 use super::broad::Broad;
+use super::hilltop::{OnTops, with_way_out};
 use super::islands::{Side, Top, tops};
 use super::mesh::Mesh;
 use super::nearest::{UNDERFOOT_M, nearest};
 use super::pieces::{Piece, pieces};
 use super::saddle::saddle;
 use super::window::Surroundings;
-use super::{Landform, LandformKind, LandformScale, cliff, lines};
+use super::{Landform, LandformKind, LandformScale, Trend, cliff, lines};
 use crate::earth::{GridError, LatLon, geodesic_between};
 use crate::ground::{Heights, Layout, Post};
 use crate::measure::TrueBearing;
-
-/// Shorter lines are no ridge, spur, valley or draw, metres from their point to their farthest post (our own choice, no source).
-const LEAST_REACH_M: f64 = 50.0;
 
 /// A landform by its post, before its place on the earth is worked out.
 pub(super) struct Found {
@@ -40,6 +38,10 @@ pub struct Around {
     pub bearing: TrueBearing,
     /// Whether the place lies on it, as closely as the posts can tell.
     pub is_here: bool,
+    /// Of a cliff: whether the ground rises or falls at it, seen from the place; level where that cannot be told.
+    pub trend: Trend,
+    /// How far off the nearest place of it may lie by the posts alone, metres.
+    pub blur_m: f64,
 }
 
 /// Every landform of an area, strongest first.
@@ -70,11 +72,10 @@ fn whole(mesh: &Mesh<'_>, scale: &LandformScale) -> Result<Vec<(Landform, Vec<us
     let mut found = hills_and_depressions(mesh, &around, &broad, scale);
     let mut marked = lines::lines(mesh, &around, &broad, scale);
     let long = pieces(mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
-    found.extend(long.into_iter().filter(|piece| piece.reach_m >= LEAST_REACH_M).map(|piece| of_piece(piece, scale.sight_m)));
-    let mut marked = cliff::cliffs(mesh);
-    let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
-    let steep = pieces(mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
-    found.extend(steep.into_iter().map(|piece| of_piece(piece, east_m.hypot(south_m))));
+    found.extend(long.into_iter().map(|piece| of_piece(piece, scale.sight_m)));
+    let mut marked = cliff::cliffs(mesh, &broad);
+    let steep = pieces(mesh, &mut marked, 0.0, scale.sight_m / 2.0);
+    found.extend(steep.into_iter().map(|piece| of_piece(piece, cliff::APART_M)));
     finish(mesh, found, scale)
 }
 
@@ -85,14 +86,18 @@ fn of_piece(piece: Piece, apart_m: f64) -> Found {
 
 /// Hills, the saddles between them, and depressions.
 fn hills_and_depressions(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, scale: &LandformScale) -> Vec<Found> {
-    let mut found = Vec::new();
+    let (mut found, mut on_tops) = (Vec::new(), OnTops::new(mesh));
     for top in tops(mesh, Side::Up, scale.least_relief_m) {
         let relief_m = top.relief_m.min(mesh.height_m(top.top) - around.lowest_m(top.top));
         let doubted_m = relief_m.min(broad.above_m(&top));
-        found.extend(saddle(mesh, &top, relief_m, doubted_m, scale));
-        if !mesh.at_the_edge(top.top) {
-            found.push(of_top(mesh, LandformKind::Hill, &top, (relief_m, doubted_m), scale));
+        found.extend(saddle(mesh, broad, &top, (relief_m, doubted_m), scale));
+        if doubted_m < scale.least_relief_m || mesh.at_the_edge(top.top) {
+            continue;
         }
+        let top = with_way_out(mesh, top, scale.around_m);
+        let relief_m = top.relief_m.min(relief_m);
+        let hill = of_top(mesh, LandformKind::Hill, &top, (relief_m, relief_m.min(broad.above_m(&top))), scale);
+        found.extend(on_tops.pieces(mesh, &hill).into_iter().map(|(post, reach_m, posts)| Found { post, reach_m, posts, ..hill }));
     }
     for low in tops(mesh, Side::Down, scale.least_relief_m) {
         let relief_m = low.relief_m.min(around.highest_m(low.top) - mesh.height_m(low.top));
@@ -108,8 +113,11 @@ fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, (relief_m, doubted_m):
 
 fn finish(mesh: &Mesh<'_>, found: Vec<Found>, scale: &LandformScale) -> Result<Vec<(Landform, Vec<usize>)>, GridError> {
     let spread = mesh.heights.spread();
-    let strength = |one: &Found| spread.strength(one.doubted_m, one.apart_m);
-    let kept = |one: &Found| one.doubted_m >= scale.least_relief_m && strength(one) >= scale.least_strength;
+    let own = |one: &Found| spread.strength(one.doubted_m, one.apart_m);
+    // A cliff can hurt: it is told with a doubt, not left out.
+    let is_cliff = |one: &Found| one.kind == LandformKind::Cliff;
+    let strength = |one: &Found| if is_cliff(one) { own(one).max(scale.least_strength) } else { own(one) };
+    let kept = |one: &Found| is_cliff(one) || (one.doubted_m >= scale.least_relief_m && strength(one) >= scale.least_strength);
     let finished = |one: Found| -> Result<(Landform, Vec<usize>), GridError> {
         let post = mesh.post(one.post);
         let landform = Landform {
@@ -133,7 +141,8 @@ fn finish(mesh: &Mesh<'_>, found: Vec<Found>, scale: &LandformScale) -> Result<V
 pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Vec<Around> {
     let seen = |landform: &Landform| {
         let (distance_m, bearing, _) = geodesic_between(at, landform.at);
-        Around { landform: *landform, distance_m, bearing, is_here: distance_m <= UNDERFOOT_M }
+        let is_here = distance_m <= UNDERFOOT_M;
+        Around { landform: *landform, distance_m, bearing, is_here, trend: Trend::Level, blur_m: 0.0 }
     };
     let mut around: Vec<Around> = landforms.iter().map(seen).filter(|one| one.distance_m <= within_m).collect();
     around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
@@ -152,10 +161,10 @@ pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &Land
 }
 
 /// As [`landforms_near`], each form once: pieces of one kind that hang together are one, told by the piece that comes nearest, and its
-/// distance is that to the nearest place on or between its posts.
+/// distance is that to the nearest place of its crest or bed, of a cliff or of the flat top of a hill on or between its posts.
 ///
 /// # Accuracy
-/// That of [`landforms`]; that place lies within the distance between posts of the form's own nearest.
+/// That of [`landforms`]; that place lies within [`Around::blur_m`] of the form's own nearest on ground without errors.
 ///
 /// # Errors
 /// [`GridError`] when the grid has no coordinates for the place.

@@ -19,7 +19,7 @@ pub(super) fn lines(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, scale
             Some(compass) => {
                 let lookout = Lookout::new(mesh, row, scale);
                 for column in (0..mesh.columns).step_by(ABREAST) {
-                    let marks = marks(mesh, around, (&lookout, &compass), (column, row));
+                    let marks = marks((mesh, around, scale), (&lookout, &compass), (column, row));
                     found.extend(marks.into_iter().take(mesh.columns - column));
                 }
             }
@@ -30,8 +30,7 @@ pub(super) fn lines(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, scale
 
 /// What the posts of a row side by side from a column on belong to.
 fn marks(
-    mesh: &Mesh<'_>,
-    around: &Surroundings,
+    (mesh, around, scale): (&Mesh<'_>, &Surroundings, &LandformScale),
     (lookout, compass): (&Lookout<'_>, &Compass<'_>),
     (column, row): (usize, usize),
 ) -> [Option<Mark>; ABREAST] {
@@ -42,7 +41,7 @@ fn marks(
     }
     let roses = compass.look(column, &seen.map(|seen| if seen == Some(Seen::Low) { -1.0 } else { 1.0 }));
     let post = row * mesh.columns + column;
-    let mark = |(lane, seen): (usize, Option<Seen>)| mark(mesh, around, post + lane, seen?, &roses.of(lane)?);
+    let mark = |(lane, seen): (usize, Option<Seen>)| mark((mesh, around, scale), post + lane, seen?, &roses.of(lane)?);
     let mut marks = seen.into_iter().enumerate().map(mark);
     std::array::from_fn(|_| marks.next().flatten())
 }
@@ -76,21 +75,22 @@ const GOES_ON: f32 = 0.5;
 const TURNS: f32 = 0.2;
 
 /// What a post belongs to.
-fn mark(mesh: &Mesh<'_>, around: &Surroundings, post: usize, seen: Seen, rose: &Rose) -> Option<Mark> {
+fn mark((mesh, around, scale): (&Mesh<'_>, &Surroundings, &LandformScale), post: usize, seen: Seen, rose: &Rose) -> Option<Mark> {
     let height_m = mesh.height_m(post);
-    let high = || kind(rose, around.highest_m(post) - height_m, [LandformKind::Ridge, LandformKind::Spur]);
+    let high = || kind(rose, around.highest_m(post) - height_m, scale, [LandformKind::Ridge, LandformKind::Spur]);
     match seen {
         Seen::High => high(),
         // A summit hangs a ridge together and stands for the hill, not for the ridge.
         Seen::Top => high().or(Some(Mark { kind: LandformKind::Ridge, relief_m: 0.0, stands_out_m: 0.0 })),
-        Seen::Low => kind(rose, height_m - around.lowest_m(post), [LandformKind::Valley, LandformKind::Draw]),
+        Seen::Low => kind(rose, height_m - around.lowest_m(post), scale, [LandformKind::Valley, LandformKind::Draw]),
     }
 }
 
 /// The major or the minor kind, given how far the ground around reaches beyond it (above a ridge, below a valley): a minor line leads to
-/// higher (or lower) ground farther off than it stands out from its own sides.
-fn kind(rose: &Rose, beyond_m: f64, [major, minor]: [LandformKind; 2]) -> Option<Mark> {
+/// higher (or lower) ground farther off than it stands out from its own sides. A post that hardly stands out belongs to none, though one beside it does.
+fn kind(rose: &Rose, beyond_m: f64, scale: &LandformScale, [major, minor]: [LandformKind; 2]) -> Option<Mark> {
     let (relief_m, stands_out_m) = (rose.relief_m(), rose.stands_out_m());
     let (kind, least) = if beyond_m > f64::from(relief_m) { (minor, TURNS) } else { (major, GOES_ON) };
-    (stands_out_m >= least * relief_m).then_some(Mark { kind, relief_m, stands_out_m })
+    let is_told = stands_out_m >= least * relief_m && f64::from(stands_out_m) >= scale.least_relief_m;
+    is_told.then_some(Mark { kind, relief_m, stands_out_m })
 }

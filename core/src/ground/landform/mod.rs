@@ -2,7 +2,7 @@
 //!
 //! | kind | rule | its point |
 //! |---|---|---|
-//! | hill | highest post of its surroundings; relief is the height above the saddle towards higher ground, or above the lowest ground around, whichever is less | the summit |
+//! | hill | highest post of its surroundings; relief is the height above the saddle towards higher ground, above the lowest place of the highest way out of the surroundings, or above the lowest ground around, whichever is least | the summit; a flat top is cut into pieces |
 //! | depression | the same upside down; ground beyond the border or a void counts as an outlet | its lowest post |
 //! | saddle | the highest way between two hills; the ground rises on to both of them, whichever way their crest runs, and falls to both sides between within sight; relief is the lesser of the two rises within the surroundings | its lowest along the ridge, highest across it |
 //! | ridge, spur | line-of-sight pattern of a ridge, spur or summit, and the ground folds there: its two ways on stand above the ground between them on both sides; relief is the lesser fall to two opposite sides. A spur when higher ground around stands farther above it than it above its sides | the post with the most relief |
@@ -17,10 +17,12 @@ mod broad;
 mod chance;
 mod cliff;
 mod compass;
+mod crest;
 mod cut;
 mod find;
 mod footing;
 mod form;
+mod hilltop;
 mod islands;
 mod lines;
 mod mesh;
@@ -34,6 +36,7 @@ mod told;
 mod window;
 
 pub use aspect::{Aspect, aspect_log_likelihood};
+pub use cliff::least_cliff_m;
 pub use cut::{CutFill, CutFillError, CutOrFill, cuts_and_fills};
 pub use find::{Around, landforms, landforms_around, landforms_from, landforms_near};
 pub use footing::{Footing, Steps};

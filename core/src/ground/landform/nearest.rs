@@ -1,35 +1,56 @@
 //! Where a form comes nearest to a walker: its pieces that hang together are one form.
 
 use std::collections::HashMap;
+use std::collections::hash_map::Entry;
 
+use super::crest::crest;
 use super::find::Around;
 use super::mesh::Mesh;
-use super::{Landform, LandformKind};
+use super::{Landform, LandformKind, Trend};
 use crate::earth::{GridError, LatLon, geodesic_between};
 use crate::ground::Post;
 
 /// Nearer than this one stands on a form, metres; where posts stand farther apart, nearer than half a cell across (our choice).
 pub(super) const UNDERFOOT_M: f64 = 10.0;
 
+/// A piece of a form as it lies from a walker.
+struct Near {
+    /// Metres to the nearest place that is told, and to the nearest of all its posts.
+    metres: f64,
+    on_it_m: f64,
+    piece: usize,
+    post: Post,
+}
+
 /// Every form once, by its piece that comes nearest.
 pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLon) -> Result<Vec<Around>, GridError> {
     let eye = mesh.heights.layout().post_of(at)?;
-    let mut best: HashMap<usize, (f64, usize, Post)> = HashMap::new();
+    let mut best: HashMap<usize, Near> = HashMap::new();
     for (piece, (form, (landform, posts))) in forms(mesh, all).into_iter().zip(all).enumerate() {
-        let post = nearest_of(mesh, posts, eye).unwrap_or(landform.post);
-        let metres = away_m(mesh, eye, post);
-        let known = best.entry(form).or_insert((metres, piece, post));
-        if metres < known.0 {
-            *known = (metres, piece, post);
+        let edge = nearest_of(mesh, posts, eye).unwrap_or(landform.post);
+        let post = nearest_on(mesh, &crest(mesh, landform.kind, posts), eye).unwrap_or(edge);
+        let near = Near { metres: away_m(mesh, eye, post), on_it_m: away_m(mesh, eye, edge), piece, post };
+        match best.entry(form) {
+            Entry::Vacant(free) => {
+                free.insert(near);
+            }
+            Entry::Occupied(mut known) => {
+                let on_it_m = near.on_it_m.min(known.get().on_it_m);
+                if near.metres < known.get().metres {
+                    known.insert(near);
+                }
+                known.get_mut().on_it_m = on_it_m;
+            }
         }
     }
     let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
-    let here_m = UNDERFOOT_M.max(east_m.hypot(south_m) / 2.0);
-    let told = |(_, piece, post): (f64, usize, Post)| {
-        let (landform, _) = all.get(piece)?;
-        Some(mesh.heights.layout().place_of(post).map(|place| {
+    let blur_m = east_m.hypot(south_m) / 2.0;
+    let told = |near: Near| {
+        let (landform, _) = all.get(near.piece)?;
+        Some(mesh.heights.layout().place_of(near.post).map(|place| {
             let (distance_m, bearing, _) = geodesic_between(at, place);
-            Around { landform: *landform, distance_m, bearing, is_here: distance_m <= here_m }
+            let trend = if landform.kind == LandformKind::Cliff { trend(mesh, eye, near.post) } else { Trend::Level };
+            Around { landform: *landform, distance_m, bearing, is_here: near.on_it_m <= UNDERFOOT_M.max(blur_m), trend, blur_m }
         }))
     };
     let mut found = best.into_values().filter_map(told).collect::<Result<Vec<_>, GridError>>()?;
@@ -39,21 +60,51 @@ pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLo
     Ok(found)
 }
 
-/// The nearest place of a long form: on the way from its nearest post to one of it beside that.
+/// The nearest place of a form: on the way from its nearest post to one of it beside that.
 fn nearest_of(mesh: &Mesh<'_>, posts: &[usize], eye: Post) -> Option<Post> {
+    let places: Vec<Post> = posts.iter().map(|post| mesh.post(*post)).collect();
+    nearest_on(mesh, &places, eye)
+}
+
+/// Places of a line no farther apart than this hang together, steps of the posts along either axis.
+const BESIDE: f64 = 1.5;
+
+/// The nearest place on a line of which places are known: on the way from the nearest of them to one beside that.
+fn nearest_on(mesh: &Mesh<'_>, places: &[Post], eye: Post) -> Option<Post> {
     let by_distance = |a: &Post, b: &Post| away_m(mesh, eye, *a).total_cmp(&away_m(mesh, eye, *b));
-    let post = posts.iter().copied().min_by(|a, b| by_distance(&mesh.post(*a), &mesh.post(*b)))?;
-    let (from, (east_m, south_m)) = (mesh.post(post), mesh.spacing_m(mesh.place(post).1));
+    let from = places.iter().copied().min_by(by_distance)?;
+    let (east_m, south_m) = mesh.spacing_m(from.row.max(0.0) as usize);
     let (away_east_m, away_south_m) = ((eye.column - from.column) * east_m, (eye.row - from.row) * south_m);
-    let on_the_way = |other: usize| {
-        let (columns, rows) = (mesh.post(other).column - from.column, mesh.post(other).row - from.row);
+    let on_the_way = |other: &Post| {
+        let (columns, rows) = (other.column - from.column, other.row - from.row);
         let (along_east_m, along_south_m) = (columns * east_m, rows * south_m);
-        let share = (away_east_m * along_east_m + away_south_m * along_south_m) / along_east_m.hypot(along_south_m).powi(2);
+        let length_m = along_east_m.hypot(along_south_m);
+        let beside = columns.abs() <= BESIDE && rows.abs() <= BESIDE && length_m > 0.0;
+        let share = (away_east_m * along_east_m + away_south_m * along_south_m) / (length_m * length_m);
         let share = share.clamp(0.0, 1.0);
-        Post { column: from.column + share * columns, row: from.row + share * rows }
+        beside.then_some(Post { column: from.column + share * columns, row: from.row + share * rows })
     };
-    let ways = mesh.neighbours(post).filter(|other| posts.contains(other)).map(on_the_way);
-    ways.chain([from]).min_by(by_distance)
+    places.iter().filter_map(on_the_way).chain([from]).min_by(by_distance)
+}
+
+/// Posts on both sides of a cliff's nearest place between which its drop lies, steps of the posts.
+const ACROSS: f64 = 1.5;
+/// Less than this is no rise or fall at a cliff, metres.
+const LEAST_M: f64 = 1.0;
+
+/// Whether the ground rises or falls at a cliff, as one comes to its nearest place.
+fn trend(mesh: &Mesh<'_>, eye: Post, cliff: Post) -> Trend {
+    let (columns, rows) = (cliff.column - eye.column, cliff.row - eye.row);
+    let length = columns.hypot(rows);
+    let at_m = |steps: f64| {
+        let share = if length > 0.0 { steps / length } else { 0.0 };
+        mesh.heights.at_post_m(Post { column: cliff.column + share * columns, row: cliff.row + share * rows })
+    };
+    match at_m(ACROSS).zip(at_m(-ACROSS.min(length))).map(|(beyond_m, before_m)| beyond_m - before_m) {
+        Some(rise_m) if rise_m >= LEAST_M => Trend::Rises,
+        Some(rise_m) if rise_m <= -LEAST_M => Trend::Falls,
+        Some(_) | None => Trend::Level,
+    }
 }
 
 /// Metres between two places among the posts.
@@ -65,9 +116,10 @@ fn away_m(mesh: &Mesh<'_>, from: Post, to: Post) -> f64 {
 /// For every piece the first of those that hang together with it.
 fn forms(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)]) -> Vec<usize> {
     let mut first: Vec<usize> = (0..all.len()).collect();
-    // A post lies on one ridge, spur, valley or draw at the most; a cliff may lie over it.
-    for of_cliffs in [false, true] {
-        let layer = || all.iter().enumerate().filter(|(_, (landform, _))| (landform.kind == LandformKind::Cliff) == of_cliffs);
+    // A post lies on one ridge, spur, valley or draw at the most; a cliff and the top of a hill may lie over it.
+    let over = |kind: LandformKind| [LandformKind::Cliff, LandformKind::Hill].contains(&kind).then_some(kind);
+    for layered in [None, Some(LandformKind::Cliff), Some(LandformKind::Hill)] {
+        let layer = || all.iter().enumerate().filter(|(_, (landform, _))| over(landform.kind) == layered);
         let mut owner: Vec<Option<u32>> = vec![None; mesh.columns * mesh.rows];
         for (piece, post) in layer().flat_map(|(piece, (_, posts))| posts.iter().map(move |post| (piece, *post))) {
             if let Some(of_post) = owner.get_mut(post) {

@@ -5,6 +5,9 @@ use std::collections::VecDeque;
 use super::LandformKind;
 use super::mesh::Mesh;
 
+/// Shorter lines are no ridge, spur, valley or draw, metres from their point to their farthest post (our own choice, no source).
+const LEAST_REACH_M: f64 = 50.0;
+
 /// What a post belongs to.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Mark {
@@ -45,11 +48,45 @@ pub(super) fn pieces(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], least_relief_
         .map(|(mark, post)| (mark.relief_m, post))
         .collect();
     order.sort_unstable_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
-    order.into_iter().filter_map(|(_, post)| take(mesh, marked, post, reach_m)).collect()
+    joined(mesh, order.into_iter().filter_map(|(_, post)| take(mesh, marked, post, reach_m)).collect())
+}
+
+/// What is left over between longer pieces goes to one of them, so that one line stays one; a short piece by itself is left out.
+fn joined(mesh: &Mesh<'_>, pieces: Vec<Piece>) -> Vec<Piece> {
+    let (mut long, mut short): (Vec<Piece>, Vec<Piece>) = pieces.into_iter().partition(|piece| piece.is_long());
+    let mut owner: Vec<u32> = vec![u32::MAX; mesh.columns * mesh.rows];
+    let own = |owner: &mut Vec<u32>, piece: usize, posts: &[usize]| {
+        for post in posts {
+            if let Some(of_post) = owner.get_mut(*post) {
+                *of_post = piece as u32;
+            }
+        }
+    };
+    long.iter().enumerate().for_each(|(number, piece)| own(&mut owner, number, &piece.posts));
+    loop {
+        let before = short.len();
+        short.retain(|rest| {
+            let beside = rest.posts.iter().flat_map(|post| mesh.neighbours(*post)).filter_map(|post| owner.get(post).copied());
+            let same = beside.map(|number| number as usize).find(|number| long.get(*number).is_some_and(|piece| piece.kind == rest.kind));
+            let Some((number, piece)) = same.and_then(|number| Some((number, long.get_mut(number)?))) else { return true };
+            piece.posts.extend(&rest.posts);
+            own(&mut owner, number, &rest.posts);
+            false
+        });
+        if short.is_empty() || short.len() == before {
+            return long;
+        }
+    }
+}
+
+impl Piece {
+    fn is_long(&self) -> bool {
+        self.kind == LandformKind::Cliff || self.reach_m >= LEAST_REACH_M
+    }
 }
 
 /// Takes a post and what hangs together with it off the marks.
-fn take(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], from: usize, reach_m: f64) -> Option<Piece> {
+pub(super) fn take(mesh: &Mesh<'_>, marked: &mut [Option<Mark>], from: usize, reach_m: f64) -> Option<Piece> {
     let Mark { kind, relief_m, stands_out_m } = marked.get_mut(from)?.take()?;
     let mut piece =
         Piece { kind, post: from, relief_m: f64::from(relief_m), stands_out_m: f64::from(stands_out_m), reach_m: 0.0, posts: vec![from] };

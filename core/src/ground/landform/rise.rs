@@ -36,6 +36,16 @@ pub struct Rise {
 }
 
 impl Trend {
+    /// The word by which sentences select it.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Rises => "rises",
+            Self::Level => "level",
+            Self::Falls => "falls",
+        }
+    }
+
     /// The trend of this name: rises, level or falls.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {

@@ -6,6 +6,8 @@
 
 #![allow(clippy::indexing_slicing, reason = "indices are directions, below their number or twice that")]
 
+use std::sync::LazyLock;
+
 /// Directions looked into.
 pub(super) const DIRECTIONS: usize = 24;
 const HALF: usize = DIRECTIONS / 2;
@@ -34,15 +36,54 @@ impl Rose {
     }
 
     /// How far the fold stands out, metres: the lower of two ways on above the higher of the two lows between them, and the broad ground
-    /// at the post above those lows, whichever is less. On a plane, a straight step, its foot, its edge and on a round hill there is none: there one
+    /// at the post above those lows, whichever is less; so too once the plane is taken off that the ground lies on: a single hollow or hill far off on
+    /// a plane and the plane's own fall make no fold together. On a plane, a straight step, its foot, its edge and on a round hill there is none: there one
     /// way round the heights climb to one top and fall to one bottom.
     ///
     /// # Accuracy
     /// A direction's height is the mean of its ground, in which the errors of single posts and what happens once are lost; of an even
     /// flank it tells half the height of its end, and is doubled.
     pub(super) fn stands_out_m(&self) -> f32 {
-        self.means_m.iter().map(|means_m| 2.0 * fold_m(means_m, self.own_m)).fold(0.0, f32::max)
+        let of_part = |means_m: &[f32; DIRECTIONS]| match fold_m(means_m, self.own_m) {
+            found_m if found_m > 0.0 => found_m.min(fold_m(&levelled(means_m), self.own_m)),
+            _ => 0.0,
+        };
+        self.means_m.iter().map(|means_m| 2.0 * of_part(means_m)).fold(0.0, f32::max)
     }
+}
+
+/// Sine and cosine of every direction.
+static TURNED: LazyLock<[(f32, f32); DIRECTIONS]> =
+    LazyLock::new(|| std::array::from_fn(|direction| (direction as f32 * std::f32::consts::TAU / DIRECTIONS as f32).sin_cos()));
+
+/// Rounds of weighing by which the plane is found, and by how much two directions are off it where they count half, metres.
+const ROUNDS: usize = 8;
+const HALF_OFF_M: f32 = 0.5;
+
+/// The same less the plane that most of the ground lies on: two opposite directions count the less the farther they are off it, so that what
+/// stands in a few of them alone does not tilt it.
+///
+/// # References
+/// Iteratively reweighted least squares with the weights of Cauchy's distribution: common practice, no source.
+fn levelled(means_m: &[f32; DIRECTIONS]) -> [f32; DIRECTIONS] {
+    let turned: &[(f32, f32); DIRECTIONS] = &TURNED;
+    let (mut east, mut north) = (0.0_f32, 0.0_f32);
+    let mut weights = [1.0_f32; HALF];
+    for _ in 0..ROUNDS {
+        let (mut ee, mut en, mut nn, mut er, mut nr) = (0.0, 0.0, 0.0, 0.0, 0.0);
+        for (one, weight) in weights.iter().enumerate() {
+            let ((sin, cos), rise_m) = (turned[one], (means_m[one] - means_m[one + HALF]) / 2.0);
+            (ee, en, nn) = (ee + weight * sin * sin, en + weight * sin * cos, nn + weight * cos * cos);
+            (er, nr) = (er + weight * sin * rise_m, nr + weight * cos * rise_m);
+        }
+        let all = ee * nn - en * en;
+        (east, north) = ((er * nn - nr * en) / all, (nr * ee - er * en) / all);
+        for (one, weight) in weights.iter_mut().enumerate() {
+            let off_m = (means_m[one] - means_m[one + HALF]) / 2.0 - east * turned[one].0 - north * turned[one].1;
+            *weight = 1.0 / (1.0 + (off_m / HALF_OFF_M) * (off_m / HALF_OFF_M));
+        }
+    }
+    std::array::from_fn(|direction| means_m[direction] - east * turned[direction].0 - north * turned[direction].1)
 }
 
 fn fold_m(means_m: &[f32; DIRECTIONS], own_m: f32) -> f32 {

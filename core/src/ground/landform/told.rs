@@ -1,6 +1,6 @@
 //! Landforms as messages.
 
-use super::{Around, Aspect, CutOrFill, Rise, Trend};
+use super::{Around, Aspect, CutOrFill, Rise};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 /// Weaker landforms are told with a doubt.
@@ -12,6 +12,13 @@ const MORE_LIKELY_THAN_NOT: f64 = 0.5;
 /// Below so many spreads of its steepness a slope has no aspect to be told.
 const TOO_FLAT: f64 = 2.0;
 
+/// A distance to the nearest 1, 2 or 5 of its figures that is no less than half of what it may be off by, and at least as much.
+fn no_sharper(distance_m: f64, blur_m: f64) -> f64 {
+    let tens = 10.0_f64.powf(blur_m.max(1.0).log10().floor());
+    let step_m = [1.0, 2.0, 5.0].into_iter().map(|figure| figure * tens).find(|step_m| *step_m >= blur_m).unwrap_or(10.0 * tens);
+    ((distance_m / step_m).round() * step_m).max(step_m)
+}
+
 fn doubt(strength: f64) -> &'static str {
     if strength < DOUBTFUL { "yes" } else { "no" }
 }
@@ -20,8 +27,9 @@ impl Telling for Around {
     fn message(&self) -> Message {
         Message::new("landform-told")
             .text("kind", self.landform.kind.word())
-            .with("distance", Arg::Metres(self.distance_m))
+            .with("distance", Arg::Metres(no_sharper(self.distance_m, self.blur_m)))
             .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
+            .text("trend", self.trend.word())
             .with("relief", Arg::Metres(self.landform.relief_m))
             .text("here", if self.is_here { "yes" } else { "no" })
             .text("doubtful", doubt(self.landform.strength))
@@ -31,13 +39,8 @@ impl Telling for Around {
 impl Telling for Rise {
     fn message(&self) -> Message {
         let trend = self.likeliest();
-        let word = match trend {
-            Trend::Rises => "rises",
-            Trend::Level => "level",
-            Trend::Falls => "falls",
-        };
         Message::new("ground-rise-told")
-            .text("trend", word)
+            .text("trend", trend.word())
             .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
             .with("distance", Arg::Metres(self.distance_m))
             .with("height", Arg::Metres(self.rise_m.abs()))
