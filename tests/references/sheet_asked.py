@@ -34,6 +34,24 @@ def plane():
     return head + "\n".join(row(r) for r in range(SIDE)) + "\n"
 
 
+# Columns of posts without heights, and those beside them, from which on nothing is known.
+VOID, BESIDE = range(17, 20), (16, 20)
+
+
+def gapped():
+    """The plane with a gap from south to north."""
+    lines = plane().splitlines()
+    rows = [" ".join("-9999" if c in VOID else post for c, post in enumerate(line.split())) for line in lines[5:]]
+    return "\n".join([*lines[:5], "NODATA_value -9999", *rows]) + "\n"
+
+
+def by_degrees():
+    """25 heights around the plane by latitude and longitude."""
+    lon, lat = degrees(EAST, NORTH)
+    head = f"ncols 5\nnrows 5\nxllcenter {lon - 0.02:.2f}\nyllcenter {lat - 0.02:.2f}\ncellsize 0.02\n"
+    return head + "\n".join(" ".join(str(500 + c + r) for c in range(5)) for r in range(5)) + "\n"
+
+
 def utm(east, north):
     """A place as it is typed."""
     return f"33 north {east} {north}"
@@ -317,6 +335,10 @@ def relief():
         case({"do": "contours", "interval_m": 20}, {"answer.count": levels(20) - 2, "answer.interval_m": 20.0, "answer.svg": None},
              "a straight line for each level; the corners at 500 and 680 m stand alone at a contour height"),
         case({"do": "contours", "interval_ft": 50}, {"answer.count": levels(15.24), "answer.interval_m": 15.24}),
+        {"before": [SHEET, {**HEIGHTS, "base64": base64.b64encode(gapped().encode()).decode()}], **case(
+            {"do": "profile", "from": utm(EAST + 300, NORTH + 600), "to": utm(EAST + 900, NORTH + 600), "eye_m": 1.7},
+            {"answer.dead": [], "answer.untold.0.from_m": float(BESIDE[0] * STEP - 300), "answer.untold.0.to_m": 600.0},
+            "up the plane all is in sight, but what stands in the gap may hide what lies behind it")},
         case(asked, {"answer.landmarks.0.landmark": "Plane mast", "answer.landmarks.0.seen": "in-sight", "answer.landmarks.0.distance_m": distance_m,
                      "answer.landmarks.0.bearing_deg_grid": (azimuth - convergence) % 360}, "30 m of mast over ground that rises evenly"),
     ]
@@ -326,6 +348,8 @@ def relief():
         {"before": before, **refused({"do": "contours", "interval_m": 20, "interval_ft": 20}, "contour-interval-twice")},
         {"before": before, **refused({"do": "contours", "svg": True, "theme": "pink"}, "theme-unknown")},
         {"before": [SHEET], **refused({"do": "contours"}, "heights-needed")},
+        {"before": [SHEET, {**HEIGHTS, "name": "degrees.asc", "grid": "EPSG:4979", "base64": base64.b64encode(by_degrees().encode()).decode()}],
+         **refused({"do": "fix", "at": AT, "sightings": [{"what": "height", "read_m": 500.0}]}, "altimeter-ellipsoid")},
         {"before": [SHEET], **refused(asked, "heights-needed")},
     ]
     return [*({"before": before, **item} for item in cases), cut_and_fill()], invalid
