@@ -2093,7 +2093,7 @@ seen-no-landform = By { $gap ->
    *[no] these heights
  } no landform stands out within { $distance } of here.
 seen-gap = A gap in the heights begins { $from } from here: of the ground within { $distance }, { $share } has no height. What stands there is not known, and landforms in the gap and near it cannot be told. Bring in heights without the gap.
-seen-cliffs = Cliffs lower than about { $height } do not show in heights { $spacing } apart, and narrow steps do not: mind the ground itself.
+seen-cliffs = Cliffs lower than about { $height } do not show in heights { $spacing } apart, nor do narrow ones: mind the ground itself.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $even ->
     [no] { $east } and { $south }
