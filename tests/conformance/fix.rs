@@ -54,6 +54,21 @@ fn one_bearing_spreads_along_a_straight_road_as_the_table_says() {
     }
 }
 
+/// Constructed: a landmark that stands on the road, and one some metres beside it, read along the road. From beyond it the bearing would be the
+/// other way: no such place is told.
+#[test]
+fn a_landmark_on_the_road_is_crossed_from_its_own_side_only() {
+    let (norths, line) = (norths(), road(90.0));
+    for (off_m, read_deg) in [(0.0, 90.0), (0.0, 91.0), (0.0, 89.5), (0.4, 90.0), (-3.0, 91.5)] {
+        let mark = Point::new(500.0, off_m);
+        let fix = fix_on(&line, vec![sighting(mark, read_deg, 2.0, &norths)], &norths).unwrap();
+        for crossing in &fix.sighted[0].crossings {
+            let seen_deg = mark.minus(crossing.place.at).bearing_deg();
+            assert!((seen_deg - read_deg).abs() < 1.0, "{off_m} m, {read_deg}: {crossing:?}");
+        }
+    }
+}
+
 #[test]
 fn a_bearing_that_cuts_a_bent_road_twice_names_both_places() {
     let norths = norths();

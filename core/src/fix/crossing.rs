@@ -50,7 +50,7 @@ pub(super) fn crossings(line: &Line, from: &Ray<'_>) -> Vec<Crossing> {
     found
 }
 
-/// The residual turns less than 180° along a straight piece, so it has at most one zero there.
+/// The residual turns less than 180° along a straight piece, so it has at most one zero there, or comes to the reading from behind.
 fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &Ray<'_>) -> Option<LinePlace> {
     let length_m = end.along_m - start.along_m;
     let residual = |share: f64| {
@@ -73,7 +73,11 @@ fn crossing_of_piece(index: usize, start: LinePlace, end: LinePlace, from: &Ray<
             break;
         }
     }
-    let along = f64::midpoint(low, high) * length_m;
+    let share = f64::midpoint(low, high);
+    if residual(share).abs() > 90.0 {
+        return None;
+    }
+    let along = share * length_m;
     Some(LinePlace { along_m: start.along_m + along, at: start.at.plus(start.direction.times(along)), direction: start.direction })
 }
 

@@ -132,7 +132,8 @@ impl<'b> Weigher<'_, 'b> {
         let equations = equations(&scene);
         let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
         let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
-        let gain = whole / self.whole;
+        let foretold = meant.kind.per_told().powi(i32::try_from(made.len()).ok()?);
+        let gain = foretold * whole / self.whole;
         let name = if others.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.name()) };
         let share = if others.is_empty() { 1.0 } else { meant.kind.chance_again() };
         let (told, read) = meant.read.unzip();

@@ -3,6 +3,11 @@
 use crate::fix::{Region, SlipOfFix, Standing, Stretch};
 use crate::measure::{NamedBearing, North};
 
+/// 6,400 mils and 400 gradians go round.
+pub(super) const DEG_PER_MIL: f64 = 360.0 / 6_400.0;
+/// See [`DEG_PER_MIL`].
+pub(super) const DEG_PER_GRADIAN: f64 = 0.9;
+
 /// A known mistake.
 #[derive(Debug, Clone, PartialEq)]
 pub enum SlipKind {
@@ -121,6 +126,40 @@ impl SlipKind {
     /// each time anew. Common practice, no source.
     pub(in crate::fix) fn chance_again(&self) -> f64 {
         if let Self::OtherLandmark(_) = self { 1.0 } else { 0.3 }
+    }
+
+    /// How many degrees of a bearing go to a degree that is told, where figures of another dial were told as degrees: a reading is foretold so
+    /// much less densely.
+    pub(in crate::fix) fn per_told(&self) -> f64 {
+        match self {
+            Self::Mils => DEG_PER_MIL,
+            Self::Gradians => DEG_PER_GRADIAN,
+            Self::Reversed
+            | Self::Tens
+            | Self::Hundreds
+            | Self::Exchanged
+            | Self::DialReversed
+            | Self::Quadrant
+            | Self::OtherLandmark(_)
+            | Self::OtherNorth { .. }
+            | Self::WrongWay { .. }
+            | Self::Twice { .. }
+            | Self::Deflected
+            | Self::PaceKind
+            | Self::LostHundred
+            | Self::MilesKilometres
+            | Self::Point
+            | Self::Feet
+            | Self::OtherSide
+            | Self::OtherPoint { .. }
+            | Self::OtherWay
+            | Self::BearingsExchanged
+            | Self::AllReversed
+            | Self::FacedOtherWay
+            | Self::LandmarksExchanged { .. }
+            | Self::MarksExchanged
+            | Self::OtherLine(_) => 1.0,
+        }
     }
 
     /// Whether it turns all readings of the compass alike.

@@ -1,6 +1,7 @@
 //! What a sighting would have been without a slip.
 
 use super::SlipKind;
+use super::kinds::{DEG_PER_GRADIAN, DEG_PER_MIL};
 use super::run::of_run;
 use crate::earth::Norths;
 use crate::fix::{BearingSighting, Counter, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
@@ -113,8 +114,8 @@ pub(super) fn other_figures(reading: NamedBearing) -> Vec<(SlipKind, NamedBearin
     if degrees <= 90.0 {
         meant.extend([180.0 - degrees, 180.0 + degrees, 360.0 - degrees].map(|other| (SlipKind::Quadrant, other)));
     }
-    meant.push((SlipKind::Gradians, degrees * 0.9));
-    meant.push((SlipKind::Mils, degrees * 360.0 / 6_400.0));
+    meant.push((SlipKind::Gradians, degrees * DEG_PER_GRADIAN));
+    meant.push((SlipKind::Mils, degrees * DEG_PER_MIL));
     let among = |kind: &SlipKind| meant.iter().filter(|(other, _)| other == kind).count() as f64;
     meant.iter().map(|(kind, other)| (kind.clone(), NamedBearing::new(*other, reading.north()), among(kind))).collect()
 }

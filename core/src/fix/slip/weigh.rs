@@ -166,7 +166,8 @@ impl<'a> Weigher<'a> {
         *sightings.get_mut(*first)? = meant.sighting.clone();
         let share = if again.is_empty() { 1.0 } else { meant.kind.chance_again() };
         let prior = share * meant.kind.chance() / meant.among.max(1.0);
-        let weight = prior * self.gain_where(sightings.clone(), rest)?;
+        let foretold = meant.kind.per_told().powi(i32::try_from(made.len()).ok()?);
+        let weight = prior * foretold * self.gain_where(sightings.clone(), rest)?;
         let name = if again.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.named()) };
         let (told, read) = meant.read.unzip();
         let slip = Slip {
