@@ -5,6 +5,7 @@ use super::by_hand::line_to_come;
 use super::ground::SeenQuestion;
 use super::import::Brought;
 use super::light::LightQuestion;
+use super::observe::refuse_contradiction;
 use super::phone::{Felt, Received};
 use super::record::{LegRecord, Record};
 use super::record_sighting::SightingRecord;
@@ -208,6 +209,7 @@ impl Engine {
 
     fn fix(&mut self, at: Option<&String>, on: &On<'_>, instrument: Option<&str>, sightings: &[SightingRecord]) -> Result<Done, Refusal> {
         let at = self.time(at)?;
+        refuse_contradiction(sightings)?;
         let trip = self.open_trip()?;
         let (row, taken) = observe(trip, at, on, instrument, sightings)?;
         let typed = sightings.iter().filter_map(SightingRecord::typed_place);

@@ -44,6 +44,24 @@ pub(super) struct Observer<'a> {
     pub(super) pace: &'a Pace,
 }
 
+/// Refuses what cannot both be: a landmark that is seen and not seen, or stands on two sides of one who faces one way.
+pub(super) fn refuse_contradiction(sightings: &[SightingRecord]) -> Result<(), Refusal> {
+    let contradicted = sightings.iter().enumerate().find_map(|(nth, one)| {
+        sightings.iter().skip(nth + 1).find_map(|other| match (one, other) {
+            (SightingRecord::Seen { landmark }, SightingRecord::NotSeen { landmark: other })
+            | (SightingRecord::NotSeen { landmark }, SightingRecord::Seen { landmark: other }) => {
+                is_same(landmark, other).then_some(landmark)
+            }
+            (
+                SightingRecord::Side { landmark, side, towards },
+                SightingRecord::Side { landmark: other, side: other_side, towards: other_towards },
+            ) => (is_same(landmark, other) && towards == other_towards && !is_same(side, other_side)).then_some(landmark),
+            _ => None,
+        })
+    });
+    contradicted.map_or(Ok(()), |landmark| Err(Refusal::named("sightings-contradict", landmark.trim())))
+}
+
 impl Observer<'_> {
     pub(super) fn sighting(&self, record: &SightingRecord) -> Result<Sighting, Refusal> {
         match record {

@@ -1429,6 +1429,7 @@ heights-too-many = These heights have { $posts } posts; at most { $most } are he
 heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.
 
 # Sightings of every kind
+sightings-contradict = "{ $name }" is told in two ways that cannot both be: as seen and as not seen, or on two sides. Leave one of them out.
 sighted-what = Say what was sighted: one landmark, a list of those it may be, or a rough place. Give one of the three.
 run-twice = Say how the run went: on a bearing, or along the line towards a known point. Give one of the two.
 known-point-unknown = No known point "{ $name }" on this line. { $has ->
