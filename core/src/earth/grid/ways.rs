@@ -34,12 +34,12 @@ pub(super) struct Way {
     pub(super) name: &'static str,
     /// What its publisher states, metres; [`UNKNOWN_M`] where nobody knows.
     pub(super) accuracy_m: f64,
-    boxes: Vec<Box>,
+    boxes: Vec<Extent>,
 }
 
 /// West, south, east, north, degrees; across the date line the west is the greater.
 #[derive(Debug, Clone, Copy, PartialEq)]
-struct Box {
+struct Extent {
     west: f64,
     south: f64,
     east: f64,
@@ -51,7 +51,7 @@ const UNKNOWN_M: f64 = 999.0;
 /// Boxes of one country on land and with its waters, or by two sources, differ by some tenths of a degree.
 const SAME_BOX_DEG: f64 = 0.5;
 
-impl Box {
+impl Extent {
     fn read(text: &str) -> Option<Self> {
         let mut edges = text.split(' ').map(|edge| edge.parse::<f64>().ok());
         Some(Self { west: edges.next()??, south: edges.next()??, east: edges.next()??, north: edges.next()?? })
@@ -78,12 +78,12 @@ impl Way {
     fn read(line: &'static str) -> Option<Self> {
         let mut fields = line.split('|');
         let (datum, name, accuracy_m) = (fields.next()?, fields.next()?, fields.next()?.parse().ok()?);
-        let boxes = fields.next()?.split(';').filter(|text| !text.is_empty()).map(Box::read).collect::<Option<_>>()?;
+        let boxes = fields.next()?.split(';').filter(|text| !text.is_empty()).map(Extent::read).collect::<Option<_>>()?;
         Some(Self { datum, name, accuracy_m, boxes })
     }
 
     /// The smallest box that holds a place.
-    fn around(&self, at: LatLon) -> Option<&Box> {
+    fn around(&self, at: LatLon) -> Option<&Extent> {
         self.boxes.iter().filter(|area| area.holds(at, 0.0)).min_by(|one, other| one.size().total_cmp(&other.size()))
     }
 }
@@ -114,7 +114,7 @@ fn taken_of(described: &str) -> Option<(&'static Way, &'static [Way])> {
 pub(super) fn instead(described: &str, at: LatLon) -> Option<&'static Way> {
     let (taken, ways) = taken_of(described)?;
     let own = taken.around(at);
-    let is_nearer = |way: &Way, area: &Box| {
+    let is_nearer = |way: &Way, area: &Extent| {
         let Some(own) = own else { return true };
         let is_other_country = taken.boxes.len() > 1 && way.boxes.len() == 1 && !own.contains(area);
         2.0 * area.size() < own.size() && (way.accuracy_m <= taken.accuracy_m || is_other_country)
@@ -127,7 +127,7 @@ pub(super) fn instead(described: &str, at: LatLon) -> Option<&'static Way> {
 /// whose area that of the one taken is a part, or the other way round.
 fn rivals(taken: &'static Way, at: LatLon) -> Vec<&'static Way> {
     let Some(own) = taken.around(at) else { return Vec::new() };
-    let is_whole = |way: &Way, area: &Box| way.accuracy_m >= taken.accuracy_m && (area.contains(own) || own.contains(area));
+    let is_whole = |way: &Way, area: &Extent| way.accuracy_m >= taken.accuracy_m && (area.contains(own) || own.contains(area));
     let ways = register().by_datum.get(taken.datum).into_iter().flatten().filter(|way| way.name != taken.name);
     ways.filter(|way| way.around(at).is_some_and(|area| !is_whole(way, area))).collect()
 }
