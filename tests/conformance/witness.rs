@@ -2,8 +2,8 @@
 
 use gatepost_core::earth::{Counted, Grid, LatLon, LocalFrame, Norths, OldDatum, date_of, mgrs_of, read_place, spaced};
 use gatepost_core::fix::{
-    BearingSighting, Beside, Fix, Instrument, Scene, Sighting, SlipOfFix, There, Told, Verdict, WitnessSlip, WitnessSlipKind, slips,
-    slips_beside_place, take, witness_along, witness_slips,
+    BearingSighting, Beside, Check, Fix, Instrument, OnOther, Scene, Sighting, There, Told, Verdict, WitnessSlip, WitnessSlipKind,
+    WitnessSlips, slips, slips_beside_place, take, witness_along, witness_slips,
 };
 use gatepost_core::measure::{NamedBearing, North, Point};
 use gatepost_core::sheet::{Landmark, Line, Sheet, SheetDraft};
@@ -79,10 +79,16 @@ fn sighted(line: &Line, norths: &Norths, dice: &mut Dice) -> Option<(Point, Vec<
     Some((at, sightings.to_vec()))
 }
 
-/// The slips of a fix when a place that was told is asked too.
-fn of_fix(scene: &Scene<'_>, fix: &Fix, place: Point) -> Vec<SlipOfFix> {
+/// How a place that was told is held against a fix, and what would explain it; nothing where it fits.
+fn explained(text: &str, sheet: &Sheet, scene: &Scene<'_>, fix: &Fix, on_others: &[OnOther]) -> Option<(Check, WitnessSlips)> {
+    let reading = read_place(text, &sheet.terms()).ok()?;
+    let place = sheet.frame.to_plane(reading.at);
+    let check = fix.check(place, SPREAD_M).filter(|check| check.verdict() == Verdict::Misfit)?;
     let lines: Vec<&Line> = scene.lines.iter().map(|choice| choice.line).collect();
-    slips_beside_place(scene, &[], fix.best().unwrap(), witness_along("", place, SPREAD_M, &lines))
+    let of_fix = slips_beside_place(scene, &[], fix.best()?, witness_along("", place, SPREAD_M, &lines));
+    let there = There::of(scene, fix, place, SPREAD_M);
+    let told = Told { text, reading, spread_m: SPREAD_M, earlier: &[], of_fix: &of_fix, on_others, there };
+    Some((check, witness_slips(&fix.standings(), &lines, sheet, &told)))
 }
 
 fn with_figures(reference: &str, change: impl FnOnce(&mut Vec<char>)) -> String {
@@ -133,28 +139,10 @@ fn named_first(wrong: Wrong, count: usize, dice: &mut Dice) -> (usize, usize) {
         let received = at.plus(Point::new(SPREAD_M * dice.normal(), SPREAD_M * dice.normal()));
         let elsewhere = line.at(dice.even() * line.length_m()).at;
         let text = told(Some(wrong), sheet.frame.to_earth(received), sheet.frame.to_earth(elsewhere), dice);
-        let Ok(reading) = read_place(&text, &sheet.terms()) else { continue };
-        let place = sheet.frame.to_plane(reading.at);
-        let Some(check) = fix.check(place, SPREAD_M) else { continue };
         // What moves it by less than four of the spreads cannot be told from chance.
-        if check.verdict() != Verdict::Misfit || check.chi_square < 16.0 {
-            continue;
-        }
+        let found = explained(&text, &sheet, &scene, &fix, &[]).filter(|(check, _)| check.chi_square >= 16.0);
+        let Some((_, slips)) = found else { continue };
         exposed += 1;
-        let slips = witness_slips(
-            &fix.standings(),
-            &[line],
-            &sheet,
-            &Told {
-                text: &text,
-                reading,
-                spread_m: SPREAD_M,
-                earlier: &[],
-                of_fix: &of_fix(&scene, &fix, place),
-                on_others: &[],
-                there: There::of(&scene, &fix, place, SPREAD_M),
-            },
-        );
         named += usize::from(slips.found.first().is_some_and(|slip| is_named(wrong, slip)));
     }
     (exposed, named)
@@ -191,21 +179,7 @@ fn a_place_on_another_road_speaks_for_that_road() {
         let slips = slips(&scene, &[], best, Some(&beside));
         let received = at.plus(Point::new(SPREAD_M * dice.normal(), SPREAD_M * dice.normal()));
         let text = mgrs_of(sheet.frame.to_earth(received), 10);
-        let reading = read_place(&text, &sheet.terms()).unwrap();
-        let place = sheet.frame.to_plane(reading.at);
-        if fix.check(place, SPREAD_M).is_none_or(|check| check.verdict() != Verdict::Misfit) {
-            continue;
-        }
-        let told = Told {
-            text: &text,
-            reading,
-            spread_m: SPREAD_M,
-            earlier: &[],
-            of_fix: &of_fix(&scene, &fix, place),
-            on_others: &slips.on_others,
-            there: There::of(&scene, &fix, place, SPREAD_M),
-        };
-        let found = witness_slips(&fix.standings(), &[road], &sheet, &told);
+        let Some((_, found)) = explained(&text, &sheet, &scene, &fix, &slips.on_others) else { continue };
         asked += 1;
         named += usize::from(found.found.first().is_some_and(|slip| slip.kind == WitnessSlipKind::OtherLine("Back road".into())));
     }
@@ -245,22 +219,7 @@ fn a_place_that_is_wrong_at_random_does_not_accuse_the_fix() {
             let along_m = line.nearest(at).along_m + if dice.even() < 0.5 { off_m } else { -off_m };
             let wrong = if along { line.at(along_m).at } else { at.plus(Point::polar(off_m, 360.0 * dice.even())) };
             let text = spaced(&mgrs_of(sheet.frame.to_earth(wrong), 8));
-            let reading = read_place(&text, &sheet.terms()).unwrap();
-            let place = sheet.frame.to_plane(reading.at);
-            if fix.check(place, SPREAD_M).is_none_or(|check| check.verdict() != Verdict::Misfit) {
-                continue;
-            }
-            let there = There::of(&scene, &fix, place, SPREAD_M);
-            let told = Told {
-                text: &text,
-                reading,
-                spread_m: SPREAD_M,
-                earlier: &[],
-                of_fix: &of_fix(&scene, &fix, place),
-                on_others: &[],
-                there,
-            };
-            let found = witness_slips(&fix.standings(), &[line], &sheet, &told);
+            let Some((_, found)) = explained(&text, &sheet, &scene, &fix, &[]) else { continue };
             asked += 1;
             let first = found.found.first().filter(|_| !found.leads_unknown());
             accused += usize::from(first.is_some_and(|slip| matches!(slip.kind, WitnessSlipKind::FixWrong | WitnessSlipKind::OffLine)));
@@ -294,15 +253,7 @@ fn a_sound_place_speaks_against_one_misread_bearing_and_a_bearing_against_a_plac
             let Ok(fix) = take(&scene) else { continue };
             let received = stood.plus(Point::new(SPREAD_M * dice.normal(), SPREAD_M * dice.normal()));
             let text = spaced(&mgrs_of(sheet.frame.to_earth(received), 10));
-            let reading = read_place(&text, &sheet.terms()).unwrap();
-            let place = sheet.frame.to_plane(reading.at);
-            if fix.check(place, SPREAD_M).is_none_or(|check| check.verdict() != Verdict::Misfit) {
-                continue;
-            }
-            let there = There::of(&scene, &fix, place, SPREAD_M);
-            let of_fix = of_fix(&scene, &fix, place);
-            let told = Told { text: &text, reading, spread_m: SPREAD_M, earlier: &[], of_fix: &of_fix, on_others: &[], there };
-            let found = witness_slips(&fix.standings(), &[line], &sheet, &told);
+            let Some((_, found)) = explained(&text, &sheet, &scene, &fix, &[]) else { continue };
             let wanted = if is_misread { WitnessSlipKind::SlipOfFix } else { WitnessSlipKind::Stale };
             asked += 1;
             named += usize::from(found.found.first().is_some_and(|slip| slip.kind == wanted));
