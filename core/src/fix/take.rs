@@ -150,16 +150,9 @@ pub fn take(scene: &Scene<'_>) -> Result<Fix, FixError> {
 /// How many things were observed that tell where one stands: readings of one thing are one, and the run of a line that is the same all
 /// along tells nothing.
 fn things(scene: &Scene<'_>) -> usize {
-    let tells = |sighting: &&Sighting| match sighting {
-        Sighting::LineRun { reading, spread_deg } => scene.lines.iter().any(|choice| turns(scene, choice.line, *reading, *spread_deg)),
-        Sighting::Bearing(_)
-        | Sighting::Running(_)
-        | Sighting::Angle { .. }
-        | Sighting::Side { .. }
-        | Sighting::Seen { .. }
-        | Sighting::Here { .. }
-        | Sighting::Measured(_)
-        | Sighting::Ground(_) => true,
+    let tells = |sighting: &&Sighting| {
+        let Sighting::LineRun { reading, spread_deg } = sighting else { return true };
+        scene.lines.iter().any(|choice| turns(scene, choice.line, *reading, *spread_deg))
     };
     let things: BTreeSet<(&str, String)> = scene.sightings.iter().filter(tells).map(|one| (one.word(), one.named())).collect();
     things.len()

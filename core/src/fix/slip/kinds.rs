@@ -131,34 +131,12 @@ impl SlipKind {
     /// How many degrees of a bearing go to a degree that is told, where figures of another dial were told as degrees: a reading is foretold so
     /// much less densely.
     pub(in crate::fix) fn per_told(&self) -> f64 {
-        match self {
-            Self::Mils => DEG_PER_MIL,
-            Self::Gradians => DEG_PER_GRADIAN,
-            Self::Reversed
-            | Self::Tens
-            | Self::Hundreds
-            | Self::Exchanged
-            | Self::DialReversed
-            | Self::Quadrant
-            | Self::OtherLandmark(_)
-            | Self::OtherNorth { .. }
-            | Self::WrongWay { .. }
-            | Self::Twice { .. }
-            | Self::Deflected
-            | Self::PaceKind
-            | Self::LostHundred
-            | Self::MilesKilometres
-            | Self::Point
-            | Self::Feet
-            | Self::OtherSide
-            | Self::OtherPoint { .. }
-            | Self::OtherWay
-            | Self::BearingsExchanged
-            | Self::AllReversed
-            | Self::FacedOtherWay
-            | Self::LandmarksExchanged { .. }
-            | Self::MarksExchanged
-            | Self::OtherLine(_) => 1.0,
+        if let Self::Mils = self {
+            DEG_PER_MIL
+        } else if let Self::Gradians = self {
+            DEG_PER_GRADIAN
+        } else {
+            1.0
         }
     }
 
