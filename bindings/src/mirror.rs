@@ -5,7 +5,7 @@
 
 use gatepost_core::engine::{
     AccountView, AfterView, Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerGroundGap, AnswerPhotoMark,
-    AnswerPhotoPlace, AnswerPrinted, AnswerRise, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation, BackLegView,
+    AnswerPhotoPlace, AnswerPrinted, AnswerRise, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmarks, AnswerStation, BackLegView,
     CarView, CheckView, ClosingView, CompassPairRecord, CompassReadingRecord, CompassRecord, CrossingView, DetourRecord, FixView, HereView,
     IdentityView, KnownPointView, LegRecord, LegView, LightView, LineShareView, LineView, NextSightView, OpenFixView, OpenPlaceView,
     OpenSightingView, PaceView, PhotoKnownPointRecord, PhotoLandmarkRecord, PhotoLineRecord, PhotoMarkRecord, PhotoRecord, PlaceView,
@@ -1659,7 +1659,7 @@ pub enum Answer {
     /// misses, and the places that were tapped.
     Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
     /// To `seen`: the place, its landmarks and the landforms near.
-    Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
+    Seen { mgrs: String, landmarks: AnswerSeenLandmarks, landforms: Vec<AnswerSeenLandform> },
     /// To `sights`: 24 at the most beside those that were read, and how many more there are.
     Sights { sights: Vec<SightView>, left: u32 },
     /// To `lines`: 24 at the most, and how many more there are.
@@ -1782,11 +1782,16 @@ pub struct AnswerRise {
     pub rise_spread_m: f64,
 }
 
-// The heights of a profile are one byte buffer; its layout is that of `gatepost_core::engine::AnswerSamples`.
+// The heights of a profile and the landmarks that should be seen are one byte buffer each; the layouts stand at the types. They only go out.
 uniffi::custom_type!(AnswerSamples, Vec<u8>, {
     remote,
     lower: |samples| samples.bytes(),
-    try_lift: |bytes| AnswerSamples::of_bytes(&bytes).ok_or_else(|| uniffi::deps::anyhow::anyhow!("the buffer ends within a height")),
+    try_lift: |_bytes| Err(uniffi::deps::anyhow::anyhow!("answers only go out")),
+});
+uniffi::custom_type!(AnswerSeenLandmarks, Vec<u8>, {
+    remote,
+    lower: |landmarks| landmarks.bytes(),
+    try_lift: |_bytes| Err(uniffi::deps::anyhow::anyhow!("answers only go out")),
 });
 
 /// A landform in [`Answer::Seen`]; its strength from 0 to 1; and in words.
@@ -1798,21 +1803,6 @@ pub struct AnswerSeenLandform {
     pub relief_m: f64,
     pub strength: f64,
     pub told: String,
-}
-
-/// A landmark in [`Answer::Seen`]: `in-sight`, `hidden` or `uncertain`; the chance of being in sight, none when it cannot be told; the
-/// least clearance over the ground, and how far the ground is that hides it.
-#[uniffi::remote(Record)]
-pub struct AnswerSeenLandmark {
-    pub landmark: String,
-    pub kind: String,
-    pub seen: String,
-    pub chance: Option<f64>,
-    pub margin_m: Option<f64>,
-    pub hidden_at_m: Option<f64>,
-    pub distance_m: f64,
-    pub bearing_deg_mag: f64,
-    pub bearing_deg_grid: f64,
 }
 
 /// A station in [`Answer::Compass`]: `clean`, `attracted` or `not-to-be-told`. Both numbers are absent where

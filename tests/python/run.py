@@ -223,6 +223,26 @@ def run_profile(tally):
         tally.check("its height", math.isnan(height) if one["height_m"] is None else abs(height - one["height_m"]) < 1e-3, (height, one))
 
 
+def run_seen(tally):
+    """The landmarks that should be seen cross as one buffer; they are those that the reply tells as text."""
+    case = next(case for case in json.loads((ROOT / "tests/vectors/sheet/relief.json").read_text(encoding="utf-8"))["cases"]
+                if case["record"]["do"] == "seen")
+    book, ask = fresh(case["before"]), case["record"]
+    said = tell(book, ask)["answer"]["landmarks"]
+    record = gatepost.Record.SEEN(at=ask.get("at"), place=ask.get("place"), eye_m=ask.get("eye_m"), within_m=ask.get("within_m"), to=ask.get("to"))
+    buffer, at, told = book.take(record).answer.landmarks, 0, []
+    while at < len(buffer):
+        numbers = struct.unpack_from("<6d", buffer, at)
+        at, texts = at + 48, []
+        for _ in range(3):
+            (size,) = struct.unpack_from("<I", buffer, at)
+            texts.append(bytes(buffer[at + 4 : at + 4 + size]).decode("utf-8"))
+            at += 4 + size
+        told.append([*texts, *(None if math.isnan(number) else number for number in numbers)])
+    names = ("landmark", "kind", "seen", "chance", "margin_m", "hidden_at_m", "distance_m", "bearing_deg_mag", "bearing_deg_grid")
+    tally.check("seen", len(said) > 0 and told == [[one[name] for name in names] for one in said], told[:2])
+
+
 def main():
     """Everything, with one closing line."""
     tally = Tally()
@@ -233,6 +253,7 @@ def main():
     run_typed(tally)
     run_bring(tally)
     run_profile(tally)
+    run_seen(tally)
     run_exported(tally)
     print(f"{tally.passed} passed, {tally.failed} failed")
     return 1 if tally.failed else 0

@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use super::buffers::{AnswerSamples, AnswerSeenLandmarks};
 use super::view::{KnownPointView, LineView, SightView};
 
 /// The answer to a question, with the unit in each name.
@@ -172,7 +173,7 @@ pub enum Answer {
     /// misses, and the places that were tapped.
     Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
     /// To `seen`: the place, its landmarks and the landforms near.
-    Seen { mgrs: String, landmarks: Vec<AnswerSeenLandmark>, landforms: Vec<AnswerSeenLandform> },
+    Seen { mgrs: String, landmarks: AnswerSeenLandmarks, landforms: Vec<AnswerSeenLandform> },
     /// To `sights`: 24 at the most beside those that were read, and how many more there are.
     Sights { sights: Vec<SightView>, left: u32 },
     /// To `lines`: 24 at the most, and how many more there are.
@@ -236,48 +237,6 @@ pub enum Answer {
     Chart { svg: String },
 }
 
-/// A height in [`Answer::Profile`]; none where it is not known.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
-pub struct AnswerSample {
-    pub distance_m: f64,
-    pub height_m: Option<f64>,
-}
-
-/// The heights of [`Answer::Profile`]; through the boundary one byte buffer.
-///
-/// Little endian, 12 bytes for each height: the distance from the beginning in metres as a 64-bit float, and the height in metres as a
-/// 32-bit float, which is not a number where the height is not known.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[serde(transparent)]
-pub struct AnswerSamples(pub Vec<AnswerSample>);
-
-impl AnswerSamples {
-    const SIZE: usize = 12;
-
-    /// The buffer.
-    #[must_use]
-    pub fn bytes(&self) -> Vec<u8> {
-        let of = |one: &AnswerSample| {
-            let height_m = one.height_m.map_or(f32::NAN, |height_m| height_m as f32);
-            one.distance_m.to_le_bytes().into_iter().chain(height_m.to_le_bytes())
-        };
-        self.0.iter().flat_map(of).collect()
-    }
-
-    /// What a buffer holds; nothing of one that ends within a height.
-    #[must_use]
-    pub fn of_bytes(bytes: &[u8]) -> Option<Self> {
-        let (rows, []) = bytes.as_chunks::<{ Self::SIZE }>() else { return None };
-        let of = |row: &[u8; Self::SIZE]| {
-            let (distance, height) = row.split_first_chunk()?;
-            let height_m = f32::from_le_bytes(height.try_into().ok()?);
-            Some(AnswerSample { distance_m: f64::from_le_bytes(*distance), height_m: (!height_m.is_nan()).then(|| height_m.into()) })
-        };
-        rows.iter().map(of).collect::<Option<_>>().map(Self)
-    }
-}
-
 /// A stretch of the way in [`Answer::Profile`].
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
@@ -339,22 +298,6 @@ pub struct AnswerRise {
     pub distance_m: f64,
     pub rise_m: f64,
     pub rise_spread_m: f64,
-}
-
-/// A landmark in [`Answer::Seen`]: `in-sight`, `hidden` or `uncertain`; the chance of being in sight, none when it cannot be told; the
-/// least clearance over the ground, and how far the ground is that hides it.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
-pub struct AnswerSeenLandmark {
-    pub landmark: String,
-    pub kind: String,
-    pub seen: String,
-    pub chance: Option<f64>,
-    pub margin_m: Option<f64>,
-    pub hidden_at_m: Option<f64>,
-    pub distance_m: f64,
-    pub bearing_deg_mag: f64,
-    pub bearing_deg_grid: f64,
 }
 
 /// A landform in [`Answer::Seen`]; its strength from 0 to 1; and in words.

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use super::along::{ALONG_M, Chances};
-use super::answer::{Answer, AnswerSeenLandform, AnswerSeenLandmark};
+use super::answer::{Answer, AnswerSeenLandform};
+use super::buffers::{AnswerSeenLandmark, AnswerSeenLandmarks};
 use super::commands::Done;
 use super::state::{Ground, Trip};
 use super::{Engine, Record, Refusal, Reply, questions, understand};
@@ -145,7 +146,7 @@ impl Engine {
         said.extend(end.into_iter().chain(gap).map(|message| self.words.say(&message)));
         said.extend(cliffs_left_out(&asked.ground.heights).filter(|_| on_heights).map(|told| self.words.say(&told)));
         said.push(self.words.say(&Message::new("seen-caution")));
-        let landmarks = seen.landmarks.iter().map(|one| turned.landmark(one)).collect();
+        let landmarks = AnswerSeenLandmarks(seen.landmarks.iter().map(|one| turned.landmark(one)).collect());
         Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms })
     }
 }

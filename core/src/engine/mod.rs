@@ -4,6 +4,7 @@
 mod along;
 mod answer;
 mod beside;
+mod buffers;
 mod by_hand;
 mod car;
 mod commands;
@@ -50,8 +51,9 @@ use serde::Serialize;
 
 pub use answer::{
     Answer, AnswerBackLeg, AnswerCompassLine, AnswerCutOrFill, AnswerDead, AnswerGroundGap, AnswerPhotoMark, AnswerPhotoPlace,
-    AnswerPrinted, AnswerRise, AnswerSample, AnswerSamples, AnswerSeenLandform, AnswerSeenLandmark, AnswerStation,
+    AnswerPrinted, AnswerRise, AnswerSeenLandform, AnswerStation,
 };
+pub use buffers::{AnswerSample, AnswerSamples, AnswerSeenLandmark, AnswerSeenLandmarks};
 pub use ground::SeenAsked;
 pub use import::{Brought, GoesOn};
 pub use record::{

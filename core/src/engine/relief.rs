@@ -1,6 +1,7 @@
 //! Questions about the heights of the sheet: the profile of a way, the ground at a place, the contours.
 
-use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise, AnswerSample, AnswerSamples};
+use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise};
+use super::buffers::{AnswerSample, AnswerSamples};
 use super::commands::Done;
 use super::ground::Turned;
 use super::state::Trip;
