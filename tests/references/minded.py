@@ -12,7 +12,7 @@ from scipy import stats
 
 import grid
 from casefile import case, numbered, refused
-from declination import decimal_year, field
+from declination import change_deg_per_year, decimal_year, field
 from light import position
 from told import BOUND, DATE, bearing, centre, metres, rounded
 
@@ -257,6 +257,14 @@ def maps(tally):
     ]
 
 
+def printed_spread(place, years):
+    """One sigma of a diagram with its change so many years after its own, past the model: as printed, the model's own at its last day, a fifth of its change."""
+    last = decimal_year(datetime.date(2029, 12, 31))
+    own = field(*place, 0, last).calculate_uncertainty().d
+    per_year = max(PRINTED_DEG_PER_YEAR, 0.2 * abs(change_deg_per_year(*place, 0, last)))
+    return math.hypot(PRINTED_DEG, own, per_year * years)
+
+
 def diagrams(tally):
     """The sheet's own diagram: asked with the norths, told with a fix when it is old, and alone where the model does not hold."""
     east, north = 665_000, 5_263_000
@@ -268,7 +276,7 @@ def diagrams(tally):
     convergence = grid.utm(tally, *place).convergence_deg
     then = decimal_year(datetime.date(2031, 7, 1))
     declination = 4.25 + (then - 2024) * 9 / 60
-    spread = math.hypot(PRINTED_DEG, PRINTED_DEG_PER_YEAR * (then - 2024))
+    spread = printed_spread(HERE, then - 2024)
     fix = lambda north, at: {"do": "fix", "at": at, "line": "Edge road", "sightings": [{"landmark": "Mast", "bearing": f"110 {north}"}]}
     later = "2031-07-01T09:00:00Z"
     outside = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31)"
@@ -295,7 +303,7 @@ def unmodelled(tally):
     later, printed = "2031-07-01", {"declination_deg": 4.25, "year": 2024, "annual_change_min": 9}
     years = decimal_year(datetime.date.fromisoformat(later)) - 2024
     declination = 4.25 + years * 9 / 60
-    spread = math.hypot(PRINTED_DEG, PRINTED_DEG_PER_YEAR * years)
+    spread = printed_spread(HERE, years)
     then = field(*HERE, 0, 2024).d
     asked = {"do": "norths", "place": "47.50000, 11.20000", "date": later}
     differs = lambda deg: f"In 2024, its own year, the sheet's diagram lies {rounded(tally, abs(deg - then), 1)}° from the model"

@@ -127,7 +127,8 @@ def between_cases(tally):
         f"The places as written are good to ±{BOUND}{metres(tally, LINE_95 * spread_m)} (95{BOUND}%) and lie {metres(tally, apart_m)}"
         " apart: no bearing can be told from one to the other. Give more digits."
     )
-    same = "Both ends are the same place: no bearing leads from one to the other."
+    same_m = LINE_95 * math.sqrt(2) * 100 / math.sqrt(12)
+    same = f"Both ends are the same place as written, ±{BOUND}{metres(tally, same_m)} (95{BOUND}%): no bearing leads from one to the other."
     pole = "One end is at a pole: bearings there change from step to step. Count them from a grid."
     british = [centre("EPSG:27700", *point) for point in ((530050, 180050), (533050, 181250))]
     return [

@@ -29,10 +29,10 @@ pub use frame::LocalFrame;
 pub use geodesic::{geodesic_between, geodesic_from, reduced_length_m};
 pub use grid::{Axes, Axis, DatumShift, FarFromMiddle, Flat, Grid, GridError, GridFactors, HeightAxis, ShiftArea, System};
 pub use instant::{Instant, InstantError, date_of};
-pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field, nearest_modelled_day};
+pub use magnetic::{Caution, DecimalYear, MagneticError, MagneticField, magnetic_field, nearest_modelled, nearest_modelled_day};
 pub use norths::{Compass, DeclinationBy, Norths};
 pub use place::LatLon;
-pub use printed::{BesideModel, OLD_YEARS, PrintedFault, PrintedNorths, PrintedReport, TurnedSign};
+pub use printed::{BesideModel, Compared, OLD_YEARS, PrintedFault, PrintedNorths, PrintedReport, TurnedSign};
 pub use reference::{
     DIGITS_FULL, FAR_M, FarPart, Names, PlaceDoubt, PlaceError, PlaceReading, Terms, beyond_zone_m, completed, cut, degrees_minutes,
     degrees_minutes_seconds, digits_for_spread, doubt_of, exchanged_in_grid, figure_doubt_of, mgrs_in_zone, mgrs_of, read_place, spaced,

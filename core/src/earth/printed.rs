@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{DecimalYear, LatLon, magnetic_field};
+use super::{DecimalYear, LatLon, MagneticField, magnetic_field, nearest_modelled};
 use crate::measure::{Message, Telling, signed_difference_deg};
 
 /// A printed diagram older than this is not to be trusted, years.
@@ -62,7 +62,7 @@ pub struct PrintedReport {
     pub declination_deg: f64,
     /// Its grid-magnetic angle brought to the date, degrees, from -180 (excluded) to 180.
     pub grid_magnetic_deg: f64,
-    /// The same held against the model; nothing where that holds neither on the date nor in the diagram's own year.
+    /// The same held against the model; nothing where the build is at fault.
     pub beside: Option<BesideModel>,
 }
 
@@ -73,8 +73,19 @@ pub struct BesideModel {
     pub differs_deg: f64,
     /// Which sign, if it were turned, would make it agree: west taken for east.
     pub turned: Option<TurnedSign>,
-    /// Whether both are those of the diagram's own year, as the model does not hold on the date.
-    pub in_own_year: bool,
+    /// When.
+    pub when: Compared,
+}
+
+/// When a diagram and the model are held against each other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Compared {
+    /// On the date.
+    OnDate,
+    /// In the diagram's own year, as the model does not hold on the date.
+    InOwnYear,
+    /// As it holds in neither, on the day on which it does that is nearest to the diagram's own year.
+    On(DecimalYear),
 }
 
 /// The sign of a diagram that may be on the wrong side.
@@ -101,10 +112,13 @@ impl PrintedReport {
     }
 
     /// Whether it asks for another look before it is used: beside the model on the date when it is old or a sign of it may be turned,
-    /// in its own year when it differs by 2° or more.
+    /// else when it differs by 2° or more.
     #[must_use]
     pub fn is_doubtful(&self) -> bool {
-        self.beside.is_some_and(|beside| if beside.in_own_year { beside.is_wrong() } else { self.is_old() || beside.turned.is_some() })
+        self.beside.is_some_and(|beside| match beside.when {
+            Compared::OnDate => self.is_old() || beside.turned.is_some(),
+            Compared::InOwnYear | Compared::On(_) => beside.is_wrong(),
+        })
     }
 }
 
@@ -133,34 +147,36 @@ impl PrintedNorths {
         }
     }
 
-    /// The diagram brought to a date with its own annual change, beside the model at the place; beside that of the diagram's own year
-    /// where the model does not hold on the date.
+    /// The diagram brought to a date with its own annual change, beside the model at the place; on another day where the model does not
+    /// hold on the date ([`Compared`]).
     ///
     /// The annual change holds for some years only; over decades the sum is an old guess, and its age says so.
     /// The convergence is the grid's at the place: a printed grid-magnetic angle plus it is the declination.
     #[must_use]
     pub fn report(&self, at: LatLon, convergence_deg: f64, date: DecimalYear) -> PrintedReport {
         let declination_deg = self.declination_deg_in(date.years(), convergence_deg);
-        let in_year = |year: DecimalYear| {
-            let model_deg = magnetic_field(at, 0.0, year).ok()?.declination_deg;
-            Some(self.beside(model_deg, year.years(), convergence_deg))
+        let own = DecimalYear::new(self.year);
+        let (on, when) = match (nearest_modelled(date), nearest_modelled(own)) {
+            (on, _) if on == date => (on, Compared::OnDate),
+            (_, on) if on == own => (on, Compared::InOwnYear),
+            (_, on) => (on, Compared::On(on)),
         };
-        let own = || Some(BesideModel { in_own_year: true, ..in_year(DecimalYear::new(self.year))? });
+        let beside = |field: MagneticField| self.beside(field.declination_deg, (on.years(), when), convergence_deg);
         PrintedReport {
             age_years: date.years() - self.year,
             declination_deg,
             grid_magnetic_deg: signed_difference_deg(declination_deg, convergence_deg),
-            beside: in_year(date).or_else(own),
+            beside: magnetic_field(at, 0.0, on).ok().map(beside),
         }
     }
 
-    fn beside(&self, model_deg: f64, year: f64, convergence_deg: f64) -> BesideModel {
+    fn beside(&self, model_deg: f64, (year, when): (f64, Compared), convergence_deg: f64) -> BesideModel {
         let differs_deg = signed_difference_deg(self.declination_deg_in(year, convergence_deg), model_deg);
         let off_deg = |sign: TurnedSign| signed_difference_deg(self.turned_deg(sign, year, convergence_deg), model_deg).abs();
         let signs = [TurnedSign::Angle, TurnedSign::Change, TurnedSign::Both];
         let nearest = signs.into_iter().min_by(|a, b| off_deg(*a).total_cmp(&off_deg(*b)));
         let agrees = |sign: &TurnedSign| differs_deg.abs() >= DIFFERS_DEG && off_deg(*sign) <= TURNED_SHARE * differs_deg.abs();
-        BesideModel { differs_deg, turned: nearest.filter(agrees), in_own_year: false }
+        BesideModel { differs_deg, turned: nearest.filter(agrees), when }
     }
 
     /// Its declination brought to a decimal year on a grid with this convergence, degrees.
@@ -187,14 +203,23 @@ impl PrintedNorths {
         turned.declination_deg_in(year, convergence_deg)
     }
 
-    /// One sigma of the declination brought to a decimal year, degrees: as it is printed, and what its change may be off over its age.
+    /// One sigma of the declination brought to a decimal year, degrees: as it is printed; what the field there differs by from any model,
+    /// from which the diagram was drawn as well; and what the change may be off over its age.
+    ///
+    /// `field` is the model's at the place, on its nearest day: its spread and its yearly change. A diagram without a change may have
+    /// changed as the model does, and one with it by a fifth of that more or less; by a tenth of a degree a year at least.
     ///
     /// # References
-    /// Common practice, no source: a quarter of a degree as printed, a tenth of a degree for each year since.
+    /// Common practice, no source: a quarter of a degree as printed, a tenth of a degree for each year since. The fifth is our choice.
     #[must_use]
-    pub fn spread_deg_in(&self, year: f64) -> f64 {
+    pub fn spread_deg_in(&self, year: f64, field: &MagneticField) -> f64 {
         const PRINTED_DEG: f64 = 0.25;
-        const DEG_PER_YEAR: f64 = 0.1;
-        PRINTED_DEG.hypot(DEG_PER_YEAR * (year - self.year))
+        const LEAST_DEG_PER_YEAR: f64 = 0.1;
+        const CHANGE_OFF: f64 = 0.2;
+        // Nothing is known then: 95 % of a normal reach round the circle.
+        const MOST_DEG: f64 = 90.0;
+        let share = if self.annual_change_min.is_some() { CHANGE_OFF } else { 1.0 };
+        let per_year = (share * field.declination_deg_per_year.abs()).max(LEAST_DEG_PER_YEAR);
+        PRINTED_DEG.hypot(field.declination_spread_deg).hypot(per_year * (year - self.year)).min(MOST_DEG)
     }
 }

@@ -28,7 +28,7 @@ impl Engine {
         let mut said = self.words.compass(&check);
         said.extend(self.grid_told(record)?.map(|told| self.words.say(&told)));
         said.extend(self.grid_minded(record)?.map(|told| self.words.say(&told)));
-        let minded = declination.as_ref().and_then(|declination| declination.minded(&at.date().to_string()));
+        let minded = declination.iter().flat_map(|declination| declination.minded(&at.date().to_string()));
         said.extend(minded.map(|minded| self.words.say(&minded)));
         let declination_deg = declination.as_ref().map_or(0.0, |declination| declination.deg);
         let wrong = check.shared.and_then(|shared| shared.implausible());
@@ -48,7 +48,7 @@ impl Engine {
             if let Some(wild) = &check.wild {
                 return Err(Refusal::new(wild.not_kept()));
             }
-            if declination.and_then(|declination| declination.field?.caution) == Some(Caution::Blackout) {
+            if declination.and_then(|declination| declination.caution) == Some(Caution::Blackout) {
                 return Err(Refusal::plain("compass-blackout-not-kept"));
             }
             let width = check.shared.and_then(|shared| width_of(&shared, instrument));

@@ -248,7 +248,10 @@ norths-printed-turned = With the other sign of { $sign ->
     [change] its yearly change
    *[both] its angle and its yearly change
  } it would agree with the model: east is positive, west is negative. As it was given it differs by { $differs }.
-norths-printed-own-year = In { $year }, its own year, the sheet's diagram lies { $differs } from the model{ $wrong ->
+norths-printed-other-day = { $own ->
+    [yes] In { $day }, its own year, the sheet's diagram lies
+   *[no] Brought to { $day }, the nearest day of the model, the sheet's diagram lies
+ } { $differs } from the model{ $wrong ->
     [yes] : do not turn bearings by it before its figures, signs and year have been compared with the margin
    *[no] {""}
  }.
@@ -548,7 +551,7 @@ datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is mad
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
 datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
-between-same = Both ends are the same place: no bearing leads from one to the other.
+between-same = Both ends are the same place as written, ± { $spread } (95 %): no bearing leads from one to the other.
 between-spread = Both places as written: ± { $distance } in distance and ± { $bearing } in bearing (95 %).
 between-magnetic = The magnetic bearing is also off by what { $by ->
     [model] the World Magnetic Model

@@ -1,7 +1,7 @@
 //! The three norths in sentences: by what they are known, and what a printed diagram is worth.
 
 use super::Words;
-use crate::earth::{BesideModel, DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport, TurnedSign};
+use crate::earth::{BesideModel, Compared, DeclinationBy, Norths, OLD_YEARS, PrintedNorths, PrintedReport, TurnedSign};
 use crate::measure::{Arg, LINE_95, Message, NorthDiagram};
 
 impl Words {
@@ -27,12 +27,15 @@ impl Words {
     }
 }
 
-/// A printed diagram beside the model's, as messages; the second asks for its sign. None where the model holds neither on the date
-/// nor in the diagram's year.
+/// A printed diagram beside the model's, as messages; the second asks for its sign.
 #[must_use]
 pub fn printed_told(printed: &PrintedNorths, report: &PrintedReport, date: &str) -> Vec<Message> {
     let Some(beside) = report.beside else { return Vec::new() };
-    let told = if beside.in_own_year { in_own_year(printed, &beside) } else { on_date(printed, report, &beside, date) };
+    let told = match beside.when {
+        Compared::OnDate => on_date(printed, report, &beside, date),
+        Compared::InOwnYear => on_other_day(&beside, ("yes", printed.year.to_string())),
+        Compared::On(day) => on_other_day(&beside, ("no", day.to_string())),
+    };
     let turned = beside.turned.map(|sign| {
         let message = Message::new("norths-printed-turned").with("differs", Arg::Turn(beside.differs_deg.abs(), 1));
         message.text("sign", sign_word(sign))
@@ -48,9 +51,10 @@ fn sign_word(sign: TurnedSign) -> &'static str {
     }
 }
 
-fn in_own_year(printed: &PrintedNorths, beside: &BesideModel) -> Message {
-    Message::new("norths-printed-own-year")
-        .text("year", printed.year.to_string())
+fn on_other_day(beside: &BesideModel, (is_own, day): (&str, String)) -> Message {
+    Message::new("norths-printed-other-day")
+        .text("own", is_own)
+        .text("day", day)
         .with("differs", Arg::Turn(beside.differs_deg.abs(), 1))
         .text("wrong", if beside.is_wrong() { "yes" } else { "no" })
 }

@@ -129,14 +129,30 @@ pub fn magnetic_field(at: LatLon, height_m: f64, year: impl Into<DecimalYear>) -
     Ok(field_of(field, rate, release))
 }
 
+/// The first and the last day on which the model holds.
+fn modelled_days() -> (NaiveDate, NaiveDate) {
+    let (first, last) = release::reach();
+    let year_begins = |year: f64| NaiveDate::from_yo_opt(year as i32, 1).unwrap_or_default();
+    (year_begins(first), year_begins(last).pred_opt().unwrap_or_default())
+}
+
 /// The day nearest to a date on which the model holds, and how many years lie between; the date itself and 0 where it holds.
 #[must_use]
 pub fn nearest_modelled_day(date: NaiveDate) -> (NaiveDate, f64) {
-    let (first, last) = release::reach();
-    let year_begins = |year: f64| NaiveDate::from_yo_opt(year as i32, 1).unwrap_or(date);
-    let (begins, ends) = (year_begins(first), year_begins(last).pred_opt().unwrap_or(date));
+    let (begins, ends) = modelled_days();
     let nearest = date.clamp(begins, ends);
     (nearest, (DecimalYear::from(date).years() - DecimalYear::from(nearest).years()).abs())
+}
+
+/// The same of a decimal year: itself where the model holds, else the first or the last day.
+#[must_use]
+pub fn nearest_modelled(year: DecimalYear) -> DecimalYear {
+    let (begins, ends) = modelled_days();
+    match year {
+        year if Release::in_force(year).is_some() => year,
+        year if year.years() < DecimalYear::from(begins).years() => begins.into(),
+        _ => ends.into(),
+    }
 }
 
 fn field_of(field: Vector, rate: Vector, release: &Release) -> MagneticField {

@@ -140,7 +140,8 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
         bearing_deg_mag: declination.as_ref().map(|_| diagram.true_to_magnetic(way.leaves).degrees()),
         grid_name: grid.name().into(),
     };
-    let caution = declination.as_ref().zip(asked.date).and_then(|(declination, date)| declination.minded(date.trim()));
+    let cautions: Vec<Message> =
+        declination.as_ref().zip(asked.date).into_iter().flat_map(|(declination, date)| declination.minded(date.trim())).collect();
     let told = way_told(&way, (&diagram, grid.name()), declination.is_some());
     let mut all = vec![told];
     all.extend(way.spread_told().into_iter().chain(way.cautions()));
@@ -156,7 +157,7 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
         let new: Vec<Message> = by.cautions(end, &grid).into_iter().filter(matters).collect();
         all.extend(new);
     }
-    all.extend(caution);
+    all.extend(cautions);
     Ok((answer, all))
 }
 
@@ -166,7 +167,7 @@ fn declination_on(at: LatLon, date: &str, printed: (Option<&PrintedNorths>, f64)
 
 fn way_told(way: &Way, (diagram, grid): (&NorthDiagram, &str), has_magnetic: bool) -> Message {
     if way.is_one_place() {
-        return Message::new("between-same");
+        return Message::new("between-same").with("spread", short(LINE_95 * way.spread_m));
     }
     if way.is_too_near() {
         let spread = short(LINE_95 * way.spread_m);

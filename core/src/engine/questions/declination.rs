@@ -1,6 +1,8 @@
 //! The declination at a place on any date: by the model, else by the diagram that the sheet prints.
 
-use crate::earth::{DecimalYear, DeclinationBy, LatLon, MagneticError, MagneticField, PrintedNorths, magnetic_field};
+use crate::earth::{
+    Caution, DecimalYear, DeclinationBy, LatLon, MagneticError, MagneticField, PrintedNorths, magnetic_field, nearest_modelled,
+};
 use crate::measure::{Message, Telling};
 use crate::words::by_told;
 
@@ -12,6 +14,8 @@ pub(in crate::engine) struct Declination {
     /// The model's whole field; nothing where the diagram told the declination.
     pub(in crate::engine) field: Option<MagneticField>,
     pub(in crate::engine) by: DeclinationBy,
+    /// What the model says of a compass there; outside its dates on the nearest day.
+    pub(in crate::engine) caution: Option<Caution>,
     /// The decimal year that was asked.
     pub(in crate::engine) year: f64,
 }
@@ -23,27 +27,31 @@ impl Declination {
         year: DecimalYear,
         (printed, convergence_deg): (Option<&PrintedNorths>, f64),
     ) -> Result<Self, MagneticError> {
-        match (magnetic_field(at, height_m, year), printed) {
-            (Ok(field), _) => Ok(Self {
-                deg: field.declination_deg,
-                spread_deg: field.declination_spread_deg,
-                field: Some(field),
-                by: DeclinationBy::Model,
-                year: year.years(),
-            }),
-            (Err(MagneticError::DateOutside(_)), Some(printed)) => Ok(Self {
+        let nearest = nearest_modelled(year);
+        let field = magnetic_field(at, height_m, nearest)?;
+        let of_model = Self {
+            deg: field.declination_deg,
+            spread_deg: field.declination_spread_deg,
+            field: Some(field),
+            by: DeclinationBy::Model,
+            caution: field.caution,
+            year: year.years(),
+        };
+        match printed {
+            _ if nearest == year => Ok(of_model),
+            Some(printed) => Ok(Self {
                 deg: printed.declination_deg_in(year.years(), convergence_deg),
-                spread_deg: printed.spread_deg_in(year.years()),
+                spread_deg: printed.spread_deg_in(year.years(), &field),
                 field: None,
                 by: DeclinationBy::Diagram(year.years() - printed.year),
-                year: year.years(),
+                ..of_model
             }),
-            (Err(error), _) => Err(error),
+            None => Err(MagneticError::DateOutside(year)),
         }
     }
 
-    /// What to mind of it: that the model does not hold on the date, or what it says of a compass there.
-    pub(in crate::engine) fn minded(&self, date: &str) -> Option<Message> {
-        by_told(self.by, date).or_else(|| Some(self.field?.caution?.message()))
+    /// What to mind of it: that the model does not hold on the date, and what it says of a compass there.
+    pub(in crate::engine) fn minded(&self, date: &str) -> impl Iterator<Item = Message> + use<> {
+        by_told(self.by, date).into_iter().chain(self.caution.map(|caution| caution.message()))
     }
 }

@@ -63,7 +63,7 @@ pub(super) fn answer_turn(asked: &TurnQuestion) -> Answered {
     let by = by_place.as_ref().map(|declination| by_told(declination, date, unit, &words));
     let asks_grid = crosses(North::Grid, from, to) && turn.convergence_deg.is_none();
     let by_grid = there.as_ref().filter(|_| asks_grid).map(|there| there.grid_told(unit, &words));
-    let minded = by_place.as_ref().and_then(|declination| declination.minded(date)).into_iter();
+    let minded = by_place.iter().flat_map(|declination| declination.minded(date));
     let minded = minded.chain(there.into_iter().flat_map(|there| there.minded));
     let told = std::iter::once(turned.told(unit, &words)).chain(by).chain(by_grid).chain(minded);
     Ok((turned.answer(unit, &words), told.collect()))
