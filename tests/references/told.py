@@ -199,6 +199,10 @@ def shift_area(used, lat, lon):
     return None
 
 
+# By this the register says that an accuracy is not known (EPSG Guidance Note 7-1, from memory).
+NOT_KNOWN_M = 999.0
+
+
 def shift_sentence(tally, code, lat, lon):
     """What is said of a datum shift, by what PROJ states of the operation it used; nothing where there is none to make."""
     with warnings.catch_warnings():
@@ -215,6 +219,11 @@ def shift_sentence(tally, code, lat, lon):
         # A long list of parts is left out.
         if len(told) > 120 and ";" in told:
             told = told[: told.index(";")].rsplit(" - ", 1)[0]
+        if is_within and used.accuracy >= NOT_KNOWN_M:
+            return (
+                f"{named} registered for {told} without a figure of what it is good to: places may be off by tens of metres or more."
+                " Compare a place that you know with the map."
+            )
         if is_within:
             return (
                 f"{named} good to {used.accuracy:g}{BOUND}m within {told}, as its publisher states. Whether this place lies there is not known here,"
@@ -237,6 +246,7 @@ SHIFTS = (
     ("EPSG:27700", 51.5, -0.1, "a stated shift"),
     ("EPSG:2056", 47.9, 9.5, "beside the box for which its only shift is made"),
     ("EPSG:26713", 39.0, -105.0, "a stated shift to NAD27"),
+    ("EPSG:3893", 33.0, 44.0, "a shift of which the register says that its accuracy is not known"),
     ("EPSG:26710", 38.706, -125.028, "no shift registered"),
     (BESSEL, 48.5, 9.5, "an ellipsoid without a shift"),
     (f"{BESSEL} +towgs84=598.1,73.7,418.2,0.202,0.045,-2.455,6.7", 48.5, 9.5, "a shift of the definition's own"),

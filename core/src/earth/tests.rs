@@ -119,6 +119,8 @@ fn what_is_known_of_a_datum_shift_is_told_apart() {
     );
     assert_eq!(stated("EPSG:23032", 56.0, 9.5), DatumShift::Good(1.0));
     assert_eq!(stated("EPSG:23032", 36.8, 10.2), DatumShift::Good(44.0));
+    // By 999 m the register says of ED50 over Iraq that nobody knows.
+    assert_eq!(stated("EPSG:3893", 33.0, 44.0), DatumShift::NotStated);
     // No file is here: one that may be missing is left out and named, one that may not makes no grid. `@null` is no file.
     let optional = format!("{bessel} +nadgrids=@BETA2007.gsb,@null");
     assert_eq!(stated(&optional, 46.5, 7.5), DatumShift::FileMissing);

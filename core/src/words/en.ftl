@@ -549,6 +549,10 @@ datum-shift-disputed = Two shifts between WGS 84 and the datum of { $grid } may 
  }, as its publisher states; the other is made for { $other }. In which of them this place lies is not known here: compare a place that you know with the map.
 datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
 datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
+datum-shift-not-stated = The shift between WGS 84 and the datum of { $grid } { $has-area ->
+    [no] is registered
+   *[yes] is registered for { $area }
+ } without a figure of what it is good to: places may be off by tens of metres or more. Compare a place that you know with the map.
 datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place as written, ± { $spread } (95 %): no bearing leads from one to the other.

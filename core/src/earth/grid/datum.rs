@@ -1,6 +1,7 @@
 //! A grid's datum beside WGS 84, and where the grid is meant to be used.
 
 use super::known::known;
+use super::ways::UNKNOWN_M;
 use super::{DatumShift, Grid, GridError};
 use crate::earth::{LatLon, geodesic_between};
 
@@ -48,12 +49,19 @@ impl Grid {
             return Ok(DatumShift::Good(0.0));
         }
         let known = known(&self.definition)?;
-        let DatumShift::Good(stated_m) = known.last_shift() else { return Ok(known.last_shift()) };
+        let last = known.last_shift();
+        // One of the register whose accuracy PROJ does not tell.
+        let is_registered = last == DatumShift::OfDefinition && self.shift_area(at).is_some();
+        let stated_m = if let DatumShift::Good(stated_m) = last { stated_m } else { UNKNOWN_M };
+        if last != DatumShift::Good(stated_m) && !is_registered {
+            return Ok(last);
+        }
         if self.shift_area(at).is_some_and(|area| !area.is_within) {
             return Ok(DatumShift::Borrowed(stated_m));
         }
         Ok(match known.last_rival(at).filter(|rival| rival.apart_m > stated_m) {
             Some(rival) => DatumShift::Disputed { stated_m, apart_m: rival.apart_m, accuracy_m: rival.reach_m(stated_m) },
+            None if stated_m >= UNKNOWN_M => DatumShift::NotStated,
             None => DatumShift::Good(stated_m),
         })
     }

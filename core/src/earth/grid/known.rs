@@ -68,6 +68,8 @@ pub enum DatumShift {
     /// The same of a shift that was made for an area in which the place does not lie: PROJ takes it for want of another, and what it
     /// is worth there nobody states.
     Borrowed(f64),
+    /// It is registered without a figure.
+    NotStated,
     /// The grid's own definition brings it (`+towgs84`), and nobody states what it is worth.
     OfDefinition,
     /// The definition names a file that is not here and goes on without it (`+nadgrids=@…`, see [`Grid::missing_shift_files`]):
@@ -89,7 +91,7 @@ impl DatumShift {
         match self {
             Self::Good(metres) => Some(metres),
             Self::Disputed { accuracy_m, .. } => Some(accuracy_m),
-            Self::Borrowed(_) | Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
+            Self::Borrowed(_) | Self::NotStated | Self::OfDefinition | Self::FileMissing | Self::NotNamed | Self::Unknown => None,
         }
     }
 }

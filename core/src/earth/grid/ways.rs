@@ -47,7 +47,7 @@ struct Extent {
 }
 
 /// By this the register says that an accuracy is not known, metres.
-const UNKNOWN_M: f64 = 999.0;
+pub(super) const UNKNOWN_M: f64 = 999.0;
 /// Boxes of one country on land and with its waters, or by two sources, differ by some tenths of a degree.
 const SAME_BOX_DEG: f64 = 0.5;
 

@@ -203,6 +203,7 @@ pub(super) fn shift_told(grid: &Grid, shift: DatumShift, at: LatLon) -> Option<M
             let message = told("datum-shift-disputed").with("stated", stated(stated_m)).with("apart", Arg::Metres(apart_m));
             Some(made_for(message.with("accuracy", Arg::Metres(accuracy_m)).with("other", Arg::Register(short_area(&other)))))
         }
+        DatumShift::NotStated => Some(made_for(told("datum-shift-not-stated"))),
         DatumShift::Borrowed(_) => Some(made_for(told("datum-shift-borrowed"))),
         DatumShift::Good(_) => None,
     }
