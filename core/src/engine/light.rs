@@ -166,7 +166,7 @@ fn yes(is: bool) -> &'static str {
 fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, elevation_deg): (f64, f64)) -> Answer {
     let ms = |time: Option<Instant>| time.map(Instant::unix_ms);
     let over = |over: Option<OverGround>| over.map(|over| over.at.unix_ms());
-    let is_least = |over: Option<OverGround>| over.map(|over| over.horizon.is_least());
+    let is_bound = |over: Option<OverGround>| over.as_ref().map(OverGround::is_bound);
     let (goes, rises, sets) = (raised.left.sets(), raised.day.rises(), raised.day.sets());
     let polar = |polar: Option<Polar>| polar.map(|polar| polar_word(Some(polar)).into());
     Answer::Light {
@@ -192,14 +192,14 @@ fn answer(left: &Light, whole: &Daylight, raised: &Raised, (azimuth_deg_true, el
         nautical_polar: polar(whole.nautical_polar),
         behind_ground_unix_ms: over(goes),
         behind_ground_95_s: goes.and_then(|over| over.half_95_s),
-        behind_ground_is_latest: is_least(goes),
+        behind_ground_is_latest: is_bound(goes),
         ground_horizon_deg: goes.map(|over| over.horizon.elevation_deg),
         ground_known_to_m: goes.map(|over| over.horizon.known_to_m),
         ground_enough_to_m: goes.map(|over| over.horizon.enough_to_m),
         ground_sunrise_unix_ms: over(rises),
-        ground_sunrise_is_earliest: is_least(rises),
+        ground_sunrise_is_earliest: is_bound(rises),
         ground_sunset_unix_ms: over(sets),
-        ground_sunset_is_latest: is_least(sets),
+        ground_sunset_is_latest: is_bound(sets),
         ground_gaps: raised.day.answered(),
         ground_gaps_to_come: raised.left.answered(),
     }

@@ -383,11 +383,11 @@ light-over-ground = { $bound ->
     [no] By the heights of the sheet
    *[yes] By the heights there are
  } the sun goes behind the ground { $time }{ $sure ->
-    [yes] , ± { $half } min (95 %)
+    [yes] , ± { $half } min (95 %){ $bound ->
+        [no] {""}
+       *[yes] , at the latest
+     }
    *[no] , but for all that the heights tell it only grazes the ground: it may go much earlier or later, or not at all
- }{ $bound ->
-    [no] {""}
-   *[yes] , at the latest
  }: { $side ->
     [above] the ground stands { $horizon } high there
     [below] the horizon lies { $horizon } below the level there

@@ -64,6 +64,14 @@ pub struct OverGround {
     pub horizon: GroundHorizon,
 }
 
+impl OverGround {
+    /// Whether the time is a bound: of a sun that grazes the ground it is none.
+    #[must_use]
+    pub fn is_bound(&self) -> bool {
+        self.half_95_s.is_some() && self.horizon.is_least()
+    }
+}
+
 /// A time during which the sun's upper edge shows over the ground.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Shown {

@@ -256,7 +256,7 @@ fn is_level(over: &OverGround) -> bool {
 fn bound(over: Option<OverGround>) -> &'static str {
     match over {
         None => "no",
-        Some(over) if over.horizon.is_least() => "bound",
+        Some(over) if over.is_bound() => "bound",
         Some(_) => "yes",
     }
 }
@@ -321,7 +321,7 @@ impl SunAndGround {
             Some(Shown { from: None, until: None }) => Self::Untold,
             Some(Shown { from: None, until: Some(goes) }) => Self::ShowsUntil {
                 until: goes.at,
-                is_latest: goes.horizon.is_least(),
+                is_latest: goes.is_bound(),
                 again: shown.next().and_then(|next| next.from).map(|comes| comes.at),
             },
         }
