@@ -66,7 +66,7 @@ def heading_told(figures, verdict, strength_spread_nt, level_nt):
     if verdict != "clean" or across >= 1:
         return f"{figures}\u00b0\u00a0mag, spread not known"
     shared = max(LINE_95 * SHARED_DEG, math.degrees(math.asin(across)))
-    return f"{figures}\u00b0\u00a0mag \u00b1\u00a0{math.hypot(LINE_95 * HEADING_DEG, shared):.0f}\u00b0 (95\u00a0%)"
+    return f"{figures}\u00b0\u00a0mag \u00b1\u00a0{math.hypot(LINE_95 * HEADING_DEG, shared):.0f}\u00b0 (95\u00a0%), if no iron turns it"
 
 
 def expected(model, reading, up):
@@ -160,8 +160,8 @@ def invalid():
         refused({**asked, "field_ut": [0, 0, 0]}, "attraction-unreadable", "no field at all"),
         refused({**asked, "up": [0, 0, 0]}, "attraction-unreadable", "no vertical"),
         refused({**asked, "field_ut": [0, 19]}, "attraction-unreadable", "two axes"),
-        refused(without, "attraction-unreadable", "neither up nor down"),
-        refused({**asked, "down": [0, 0, -1]}, "attraction-unreadable", "up and down at once"),
+        refused(without, "attraction-vertical", "neither up nor down"),
+        refused({**asked, "down": [0, 0, -1]}, "attraction-vertical", "up and down at once"),
         refused({**asked, "at": "1993-07-01T00:00:00Z"}, "date-outside-model"),
         refused({**asked, "place": "91, 0"}, "reference-unreadable"),
     ]

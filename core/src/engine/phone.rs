@@ -6,7 +6,7 @@ use super::{Engine, Refusal, questions, understand};
 use crate::earth::{Attracted, FieldReading, Grid, Instant, LatLon, Terms, attraction, magnetic_field, mgrs_of, read_place};
 use crate::fix::{Check, Instrument};
 use crate::logbook::Witness;
-use crate::measure::{Message, PLANE_68, Telling};
+use crate::measure::{Arg, Message, PLANE_68, Telling};
 
 /// A place told by a receiver is out of date after so long.
 const STALE_S: f64 = 30.0;
@@ -42,6 +42,7 @@ impl Engine {
         let heading_told = told.heading.map(|heading| self.words.heading(heading, sure));
         let mut said = self.words.attraction(&told, &model);
         said.push(self.words.attraction_heading(heading_told.as_deref()));
+        said.extend(moved(&reading).map(|moved| self.words.say(&moved)));
         said.extend(model.caution.map(|caution| self.words.say(&caution.message())));
         let sheet = self.trip.as_ref().map(|trip| &trip.sheet);
         said.extend(felt.place.and_then(|place| questions::doubt_on(place, sheet)).map(|doubt| self.words.say(&doubt)));
@@ -119,12 +120,24 @@ impl Engine {
     }
 }
 
+/// That the vertical is as long as an acceleration, metres per second squared, but not as that of gravity: the phone was moved, and what is
+/// taken for the vertical leans. Other lengths are of another unit.
+fn moved(reading: &FieldReading) -> Option<Message> {
+    const GRAVITY: f64 = 9.806_65;
+    let length = reading.up.iter().map(|part| part * part).sum::<f64>().sqrt();
+    let (is_near, is_gravity) = ((0.5..=2.0).contains(&(length / GRAVITY)), (length / GRAVITY - 1.0).abs() < STILL_SHARE);
+    (is_near && !is_gravity).then(|| Message::new("attraction-moved").with("length", Arg::Number(length, 1)))
+}
+
+/// A phone held still feels gravity within this share of it (our choice: a cheap sensor is some hundredths off).
+const STILL_SHARE: f64 = 0.1;
+
 fn reading(felt: &Felt) -> Result<FieldReading, Refusal> {
     let axes = |values: &[f64]| <[f64; 3]>::try_from(values).map_err(|_| Refusal::plain("attraction-unreadable"));
     let up = match (felt.up, felt.down) {
         (Some(up), None) => axes(up)?,
         (None, Some(down)) => axes(down)?.map(|part| -part),
-        _ => return Err(Refusal::plain("attraction-unreadable")),
+        _ => return Err(Refusal::plain("attraction-vertical")),
     };
     Ok(FieldReading { field_nt: axes(felt.field_ut)?.map(|part| part * NT_PER_UT), up })
 }

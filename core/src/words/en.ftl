@@ -303,6 +303,8 @@ attraction-units = No place on earth has such a field: is it in microtesla, with
 attraction-axes = With the vertical turned round the reading would agree: check that the vertical points away from the ground and the axes are x right, y to the top edge, z out of the screen.
 attraction-step = Metal may turn your needle: read 18 m from vehicles, 55 m from power lines, 10 m from wire.
 attraction-clean = Agreement is no proof: iron close by can still turn the needle. Keep 18 m from vehicles, 55 m from power lines, 10 m from wire.
+attraction-vertical = Give the vertical once: up points away from the ground, down towards it.
+attraction-moved = The vertical is { $length } long, and gravity is 9.8 m/s²: the phone was moved, or another unit is meant. Hold it still and read again.
 attraction-unreadable = The field (microtesla) and the vertical (any unit) need three numbers each, not all nothing: x right, y to the top edge, z out of the screen. Hold the phone still and read again.
 place-missing = The place is missing. Give a grid reference, or latitude and longitude.
 witness-told = The phone says { $reference }, ± { $spread } (95 %, its own claim), { $age }{ $verdict ->
@@ -1605,7 +1607,7 @@ slip-possible = { $some ->
 datum-shift-unknown = No shift between WGS 84 and the datum of { $grid } is known here: places may be off by hundreds of metres.
 
 ## Ready texts of the phones
-heading-told = { $bearing } ±{"\u00A0"}{ $spread } (95{"\u00A0"}%)
+heading-told = { $bearing } ±{"\u00A0"}{ $spread } (95{"\u00A0"}%), if no iron turns it
 heading-unsure = { $bearing }, spread not known
 pace-told = { $count }{"\u00A0"}double paces to 100{"\u00A0"}m, ±{"\u00A0"}{ $spread } (95{"\u00A0"}%)
 age-unknown = age not known
