@@ -866,7 +866,11 @@ part-short = { $part ->
     [part-no-zone] no zone and square letters, and the sheet has no "beginning"
     [part-zone] no zone from 1 to 60
     [part-band] no such latitude band
-    [part-square] no such square in this zone
+    [part-column-1] a first square letter that is none of A to H
+    [part-column-2] a first square letter that is none of J to R without O
+    [part-column-3] a first square letter that is none of S to Z
+    [part-row] a second square letter that is none of A to V without I and O
+    [part-square] no such square in this grid
     [part-square-band] square and band do not fit
     [part-outside-grid] outside the grid
     [part-few-figures] numbers with too few figures
@@ -941,7 +945,11 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-no-zone] zone and square letters are missing and the sheet does not say them
     [part-zone] it does not begin with a zone from 1 to 60
     [part-band] the letter after the zone is no latitude band (C to X without I and O)
-    [part-square] the two square letters do not exist in this zone or grid
+    [part-column-1] its first square letter is none of A to H, which this zone has
+    [part-column-2] its first square letter is none of J to R without O, which this zone has
+    [part-column-3] its first square letter is none of S to Z, which this zone has
+    [part-row] its second square letter is none of A to V without I and O
+    [part-square] its two square letters are none of this grid, which has A to Z without I, not all of them everywhere
     [part-square-band] the two square letters do not belong to this latitude band
     [part-outside-grid] it lies outside the grid
     [part-few-figures] its numbers have fewer figures than those of this grid: the small ones that a map leaves out at its edges belong to them, and so does a zone that leads the easting

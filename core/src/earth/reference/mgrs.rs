@@ -78,7 +78,7 @@ fn has_letters_alone(typed: &str) -> bool {
 fn without_zone(part: &'static str) -> &'static str {
     match part {
         "part-no-zone" => "part-zone-missing",
-        "part-square" | "part-square-band" => "part-letters-not-here",
+        "part-column-1" | "part-column-2" | "part-column-3" | "part-row" | "part-square" | "part-square-band" => "part-letters-not-here",
         other => other,
     }
 }
@@ -126,7 +126,7 @@ pub(super) fn square(whole: &str) -> Read {
     if letters.len() == 2 && letters.len() < split_digits(whole).0.len() {
         return Err("part-letter-missing");
     }
-    let mgrs = Mgrs::from_str(whole).map_err(|error| ups::part_of_square(whole).unwrap_or_else(|| part_of(&error)))?;
+    let mgrs = Mgrs::from_str(whole).map_err(|error| ups::part_of_square(whole).unwrap_or_else(|| part_of(&error, whole)))?;
     let pairs = i32::from(mgrs.precision().get());
     if pairs == 0 {
         return Err("part-no-digits");
@@ -250,7 +250,22 @@ fn check_groups(groups: &[&str]) -> Result<(), &'static str> {
     }
 }
 
-fn part_of(error: &mgrs_convert::Error) -> &'static str {
+/// Which of the two square letters a zone does not have.
+///
+/// # References
+/// NGA.STND.0037_2.0.0_GRIDS (2014): the columns of three zones one after another are A to H, J to R and S to Z, the rows A to V, all
+/// without I and O (from memory; every pair was held against `GeographicLib` 2.1.2 through `mgrs` 1.5).
+fn part_of_square(whole: &str) -> &'static str {
+    let columns = match zone_in(whole).unwrap_or_default() % 3 {
+        1 => ("ABCDEFGH", "part-column-1"),
+        2 => ("JKLMNPQR", "part-column-2"),
+        _ => ("STUVWXYZ", "part-column-3"),
+    };
+    let column = whole.trim_start_matches(|c: char| c.is_ascii_digit()).chars().nth(1);
+    if column.is_some_and(|column| columns.0.contains(column)) { "part-row" } else { columns.1 }
+}
+
+fn part_of(error: &mgrs_convert::Error, whole: &str) -> &'static str {
     let mgrs_convert::Error::Parse(kind) = error else {
         return "part-outside-grid";
     };
@@ -259,7 +274,7 @@ fn part_of(error: &mgrs_convert::Error) -> &'static str {
         ParseErrorKind::GridZoneOnly => "part-no-digits",
         ParseErrorKind::BadZoneNumber => "part-zone",
         ParseErrorKind::BadBandLetter => "part-band",
-        ParseErrorKind::BadSquareLetters | ParseErrorKind::SquareZoneMismatch => "part-square",
+        ParseErrorKind::BadSquareLetters | ParseErrorKind::SquareZoneMismatch => part_of_square(whole),
         ParseErrorKind::SquareBandMismatch => "part-square-band",
         ParseErrorKind::OddDigitCount => "part-odd-digits",
         ParseErrorKind::TooManyDigits => "part-too-many-digits",
