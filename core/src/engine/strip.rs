@@ -27,6 +27,8 @@ struct Known {
     share: f64,
     at: Instant,
     lasts_s: f64,
+    /// Whether its readings speak against each other: no place is to be relied on.
+    is_contradicted: bool,
 }
 
 impl Known {
@@ -43,8 +45,12 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
     let (home, home_note) = words.strip_home(reckoned.as_ref().map(|(_, home, walked_95_m)| (*home, *walked_95_m)));
     let on_foot = reckoned.map(|(known, ..)| known).filter(|_| trip.is_some_and(|trip| !trip.legs.is_empty()));
     let place = on_foot.or_else(|| trip.and_then(fixed));
-    let (sure, sure_note) = words.strip_sure(place.as_ref().map(|known| (known.count, known.half_m, known.at)), now);
-    let sure_label = words.strip_sure_label(place.as_ref().filter(|known| known.count == 1).map(|known| known.share));
+    let is_contradicted = place.as_ref().is_some_and(|known| known.is_contradicted);
+    let (sure, sure_note) = match &place {
+        Some(_) if is_contradicted => words.strip_not_sure(),
+        known => words.strip_sure(known.as_ref().map(|known| (known.count, known.half_m, known.at)), now),
+    };
+    let sure_label = words.strip_sure_label(place.as_ref().filter(|known| known.count == 1 && !is_contradicted).map(|known| known.share));
     let (light, light_note) = now.zip(light).map_or_else(
         || words.strip_no_light(),
         |(now, light)| {
@@ -59,7 +65,8 @@ pub(super) fn view(trip: Option<&Trip>, now: Option<Instant>, light: Option<&Tri
 /// On foot: the greater half-axis of the reckoned place, the way home from it, and the greater half-axis of the walk alone.
 fn reckoned(trip: &Trip) -> Option<(Known, Option<Home>, f64)> {
     let (car, _, here) = trip.here()?;
-    let known = Known { count: 1, half_m: here.half_axes_95_m.0, share: WITHIN_LIMITS, at: trip.known_at(car), lasts_s: TURN_LASTS_S };
+    let (half_m, at) = (here.half_axes_95_m.0, trip.known_at(car));
+    let known = Known { count: 1, half_m, share: WITHIN_LIMITS, at, lasts_s: TURN_LASTS_S, is_contradicted: false };
     Some((known, here.home, here.walked_95_m))
 }
 
@@ -69,10 +76,12 @@ fn fixed(trip: &Trip) -> Option<Known> {
     if let Some(taken) = &trip.open {
         let (places, best) = (&taken.report.places, taken.report.places.first()?);
         let share = if taken.fix.is_much_elsewhere() { best.share } else { WITHIN_LIMITS };
-        return Some(Known { count: places.len(), half_m: best.reach_m, share, at: taken.at, lasts_s });
+        let is_contradicted = taken.fix.is_contradicted(&taken.slips);
+        return Some(Known { count: places.len(), half_m: best.reach_m, share, at: taken.at, lasts_s, is_contradicted });
     }
     let taken = trip.fix.as_deref()?;
     let best = taken.fix.stretches.first()?;
     let share = if taken.fix.is_much_elsewhere() { best.share } else { WITHIN_LIMITS };
-    Some(Known { count: taken.fix.stretches.len(), half_m: best.half_width_95_m(), share, at: taken.at, lasts_s })
+    let (count, half_m) = (taken.fix.stretches.len(), best.half_width_95_m());
+    Some(Known { count, half_m, share, at: taken.at, lasts_s, is_contradicted: taken.fix.is_contradicted(&taken.slips) })
 }

@@ -26,6 +26,12 @@ impl Words {
         (value, self.age(at, now))
     }
 
+    /// Where the readings of a fix speak against each other.
+    #[must_use]
+    pub fn strip_not_sure(&self) -> (String, String) {
+        (self.short("strip-not-sure"), self.short("strip-look-again"))
+    }
+
     /// How old: "now", "4 min old", "2 h old", "age not known".
     fn age(&self, at: Instant, now: Option<Instant>) -> String {
         let Some(now) = now else { return self.short("age-unknown") };
