@@ -88,7 +88,7 @@ pub struct IncomingFile {
     pub credit: Option<String>,
 }
 
-/// Watches while a file is brought in, and may break it off.
+/// Watches while a file is brought in, and may break it off. The book waits for its answer: it may not call the book.
 #[uniffi::export(with_foreign)]
 pub trait Watch: Send + Sync {
     /// Told how much is done, 0 to 1; answers whether to go on.

@@ -3,7 +3,7 @@
 //! The sights themselves are held against a reference on real heights in the ground room; here a wall stands so high that no
 //! reckoning is needed to know what it hides.
 
-use gatepost_core::engine::{Answer, Brought, Config, Engine, Record};
+use gatepost_core::engine::{Answer, AnswerSeenLandmarks, Brought, Config, Engine, Record};
 use serde_json::{Value, json};
 
 const AT: &str = "2026-05-04T08:00:00Z";
@@ -46,7 +46,7 @@ fn a_wall_hides_the_mast_behind_it_and_not_the_other() {
     let mut engine = engine(45.9);
     let at = Some(AT.to_owned());
     let reply = engine.tell(&Record::Seen { at, place: Some("46.01, 14.5".into()), eye_m: None, within_m: None, to: None }).unwrap();
-    let Some(Answer::Seen { landmarks, .. }) = reply.answer else { panic!("no answer") };
+    let Some(Answer::Seen { landmarks: AnswerSeenLandmarks(landmarks), .. }) = reply.answer else { panic!("no answer") };
     let told: Vec<(&str, &str)> = landmarks.iter().map(|one| (one.landmark.as_str(), one.seen.as_str())).collect();
     // Over flat ground the errors of coarse heights may well hide what an eye 1.7 m up would see.
     assert_eq!(told, [("West mast", "uncertain"), ("East mast", "hidden")]);

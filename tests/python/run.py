@@ -243,6 +243,29 @@ def run_seen(tally):
     tally.check("seen", len(said) > 0 and told == [[one[name] for name in names] for one in said], told[:2])
 
 
+def run_no_number(tally):
+    """What a shell hands over where nothing was typed, or a room that no screen has, is refused, and nothing is changed."""
+    case = json.loads((ROOT / "tests/vectors/sheet/relief.json").read_text(encoding="utf-8"))["cases"][0]
+    book = fresh(case["before"])
+    line = book.snapshot().sheet.lines[0]
+    before = book.snapshot()
+    for number in (math.nan, math.inf):
+        paces = gatepost.SightingRecord.PACES(_from="none", towards=None, paces=number, pace_kind=None)
+        try:
+            book.take(gatepost.Record.FIX(at="2026-07-01T09:00:00Z", line=line.name, lines=None, line_odds=None, open=None, instrument=None, sightings=[paces]))
+            tally.check("no number", False)
+        except gatepost.GatepostError.Refused as error:
+            tally.check("no number", error.code == "sighting-no-number", error.code)
+    for side in (math.nan, math.inf, -math.inf, 1e9, -1.0):
+        for size in ((side, 300.0, 14.0), (300.0, side, 14.0), (300.0, 300.0, side)):
+            try:
+                book.chart("ground", *size)
+                tally.check("no room", False, size)
+            except gatepost.GatepostError.Refused as error:
+                tally.check("no room", error.code == "number-unreadable", error.code)
+    tally.check("nothing changed", book.snapshot() == before)
+
+
 def main():
     """Everything, with one closing line."""
     tally = Tally()
@@ -254,6 +277,7 @@ def main():
     run_bring(tally)
     run_profile(tally)
     run_seen(tally)
+    run_no_number(tally)
     run_exported(tally)
     print(f"{tally.passed} passed, {tally.failed} failed")
     return 1 if tally.failed else 0

@@ -384,9 +384,15 @@ impl Engine {
     /// A [`Refusal`] when there is nothing to draw, or no such chart.
     pub fn chart_list(&self, of: &str, size: Size) -> Result<DisplayList, Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
+        for (name, side) in [("width", size.width), ("height", size.height), ("letters", size.letters)] {
+            understand::bounded(name, side, (0.0, MOST_DP))?;
+        }
         draw::chart(trip, of, &self.words, size)
     }
 }
+
+/// No screen is larger, dp.
+const MOST_DP: f64 = 10_000.0;
 
 /// The line that a fix is taken on, all that it may be, or none.
 struct On<'a> {
@@ -433,6 +439,14 @@ fn pieces_told(on: &On<'_>, sheet: &Sheet) -> Option<Message> {
         .then(|| told.text("first", pieces.first().copied().unwrap_or_default()).text("last", pieces.last().copied().unwrap_or_default()))
 }
 
+/// A sighting as the logbook keeps it; what could not be read again, as a number that is none, is refused.
+fn written(nth: i64, sighting: &SightingRecord) -> Result<String, Refusal> {
+    let json = serde_json::to_string(sighting).map_err(|error| LogbookError::Unwritable(error.to_string()))?;
+    let is_sound = serde_json::from_str::<SightingRecord>(&json).is_ok_and(|again| again == *sighting);
+    let refusal = || Refusal::new(Message::new("sighting-no-number").with("nth", Arg::Count(nth)));
+    is_sound.then_some(json).ok_or_else(refusal)
+}
+
 /// Takes the fix that sightings give, and the row that the logbook keeps of it.
 fn observe(
     trip: &Trip,
@@ -443,8 +457,7 @@ fn observe(
 ) -> Result<(FixRow, Taken), Refusal> {
     let lines = on.named(&trip.sheet)?;
     let instrument = instrument.map_or(Ok(Instrument::Baseplate), Instrument::named)?;
-    let observed = sightings.iter().map(serde_json::to_string).collect::<Result<_, _>>();
-    let observed = observed.map_err(|error| LogbookError::Unwritable(error.to_string()))?;
+    let observed = (1..).zip(sightings).map(|(nth, sighting)| written(nth, sighting)).collect::<Result<_, _>>()?;
     let at_origin = trip.sheet.frame.origin();
     let mut row = FixRow { line: String::new(), lines, instrument, observed, at: at_origin, along_m: 0.0, spread_along_m: 0.0 };
     let taken = trip.take(at, &row)?;

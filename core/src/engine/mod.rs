@@ -122,6 +122,8 @@ impl Engine {
     pub fn open(config: &Config) -> Result<Self, Refusal> {
         let logbook = config.logbook.as_deref().map_or_else(Logbook::in_memory, Logbook::open)?;
         let unit = understand::unit(config.unit.as_deref())?;
+        // The farthest that a time with an offset may be written (RFC 3339 bounds hours by 23).
+        understand::bounded("utc_offset_min", config.utc_offset_min.into(), (-1_439.0, 1_439.0))?;
         let words = Words::english().at_offset(config.utc_offset_min).in_unit(unit);
         let mut engine = Self { logbook, words, trip: None, trouble: None, revision: 0, now: None };
         engine.reload()?;

@@ -549,12 +549,12 @@ datum-shift-disputed = Two shifts between WGS 84 and the datum of { $grid } may 
     [no] is good to { $stated }
    *[yes] is good to { $stated } within { $area }
  }, as its publisher states; the other is made for { $other }. In which of them this place lies is not known here: compare a place that you know with the map.
-datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
-datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
 datum-shift-not-stated = The shift between WGS 84 and the datum of { $grid } { $has-area ->
     [no] is registered
    *[yes] is registered for { $area }
  } without a figure of what it is good to: places may be off by tens of metres or more. Compare a place that you know with the map.
+datum-shift-borrowed = No shift between WGS 84 and the datum of { $grid } is made for this place: the one used is made for { $area }. How good it is here nobody states: check the grid, and compare a place that you know with the map.
+datum-shift-file = The file { $files }, by which { $grid } shifts its datum, is not in this program, and its definition goes on without: latitudes and longitudes are taken for those of WGS 84, and places may be off by hundreds of metres. Give the grid's EPSG number, whose shift states what it is good to, or +towgs84= in place of +nadgrids=.
 datum-not-named = The definition of { $grid } names an ellipsoid and no datum: its latitudes and longitudes are taken for those of WGS 84, which may be some metres off.
 datum-shift-of-definition = The shift between WGS 84 and the datum of { $grid } is the one in its definition; how good it is nobody states.
 between-same = Both ends are the same place as written, ± { $spread } (95 %): no bearing leads from one to the other.
@@ -1126,6 +1126,7 @@ logbook-newer = The logbook was written by a newer release. Use that one; the fi
 logbook-busy = Another program is writing in the logbook. Wait a moment and try again.
 logbook-foreign = The file is a database of another program, not a logbook. Name another file; it was left as it is.
 logbook-damaged = The logbook cannot be read: { $detail }. It was left as it is; keep a copy and start a new one.
+sighting-no-number = A number of sighting { $nth } is none. Type its figure, or leave the sighting out.
 logbook-unwritable = The logbook cannot be opened or written: { $detail }. Check the folder and the space left.
 book-shut = The field book is shut. Open it again.
 internal = Something went wrong inside. The logbook is intact; please report what you did.
@@ -1409,9 +1410,9 @@ strip-sure = Sure
 strip-sure-of = Sure, { $share }
 strip-no-fix = no fix
 strip-take-fix = yet
-strip-places = { $count } places
 strip-not-sure = not sure
 strip-look-again = read again
+strip-places = { $count } places
 age-now = now
 age-seconds = { $count } s old
 age-minutes = { $count } min old
