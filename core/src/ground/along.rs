@@ -5,7 +5,7 @@
 //! clearance, divided by its share of the way left, cannot shrink faster than the ground is steep at the eye and below the sight.
 
 use super::chance::Errors;
-use super::clearance::{GRAZE_M, Gap, Line, walk};
+use super::clearance::{GRAZE_M, Line, Span, walk};
 use super::ray::{Ray, Walk};
 use super::sightline::{HIDDEN_CHANCE, Sightlines};
 use super::stand::Stand;
@@ -142,7 +142,7 @@ impl Known {
         if self.still_hidden(lines, line, errors.surely_hidden_m()) {
             return Some(0.0);
         }
-        let clearance = walk(lines.heights, &lines.index.blocks, line, errors.doubt_m(), |gap| errors.take(gap));
+        let clearance = walk(lines.heights, &lines.index.blocks, line, errors.doubt_m(), |span| errors.take(span));
         let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
         self.hidden_at = least.map(|least| least.0 / line.ray.length_m);
         let chance = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(least.is_none())) };
@@ -150,8 +150,8 @@ impl Known {
     }
 }
 
-fn judge(gap: &Gap) -> Option<Found> {
-    let (at_m, lowest_m) = gap.lowest();
+fn judge(span: &Span) -> Option<Found> {
+    let (at_m, lowest_m) = span.lowest();
     if lowest_m.is_nan() { Some(Found::Unknown) } else { (lowest_m < -GRAZE_M).then_some(Found::Ground(at_m)) }
 }
 
@@ -173,15 +173,15 @@ fn far(lines: &Sightlines<'_>, steep: &Steep, walk: &mut Walk<'_>, line: &Line, 
     let at_eye = steep.at(eye.column as usize, eye.row as usize) + 2.1 * lines.fall * length_m + length_m / EARTH_RADIUS_M;
     let wanted_m = WANTED_POSTS * east_m.min(south_m);
     let mut holds_m = (SIDE as f64 - 1.0) * east_m.min(south_m);
-    let held_m = |walk: &Walk<'_>, from_m: f64, gap_m: f64| {
+    let held_m = |walk: &Walk<'_>, from_m: f64, room_m: f64| {
         let (column, row) = walk.cell();
-        gap_m / (1.0 - from_m / length_m).max(1e-9) / (at_eye + steep.at(column, row))
+        room_m / (1.0 - from_m / length_m).max(1e-9) / (at_eye + steep.at(column, row))
     };
     while !walk.done() {
         let from_m = walk.at_m;
         let passed = lines.index.blocks.first().and_then(|blocks| {
-            let gap_m = line.over_block(walk, blocks);
-            let held_m = held_m(walk, from_m, gap_m);
+            let room_m = line.over_block(walk, blocks);
+            let held_m = held_m(walk, from_m, room_m);
             (held_m >= wanted_m.min(holds_m)).then_some((held_m, blocks.shift))
         });
         if let Some((held_m, shift)) = passed {
@@ -190,11 +190,11 @@ fn far(lines: &Sightlines<'_>, steep: &Steep, walk: &mut Walk<'_>, line: &Line, 
             continue;
         }
         let steepest = held_m(walk, from_m, 1.0);
-        let gap = line.over(walk.piece());
-        if let Some(found) = judge(&gap) {
+        let span = line.over(walk.piece());
+        if let Some(found) = judge(&span) {
             return (found, 0.0);
         }
-        holds_m = holds_m.min(gap.lowest().1.max(0.0) * steepest);
+        holds_m = holds_m.min(span.lowest().1.max(0.0) * steepest);
     }
     (Found::Clear, holds_m)
 }

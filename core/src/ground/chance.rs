@@ -8,7 +8,7 @@
 //! likeliest are clear, by the chances of every two of the three, and given all places so far, by what they leave of its mean and spread.
 
 use super::HeightSpread;
-use super::clearance::Gap;
+use super::clearance::Span;
 use super::field::{Field, Spot};
 use super::normal::{both, quick};
 use super::passed::{Next, Passed};
@@ -92,23 +92,23 @@ impl<'a> Errors<'a> {
         -HIDDEN_SIGMAS * self.most_m() + super::clearance::GRAZE_M
     }
 
-    /// Takes the clearance of a gap into account, where it may be in doubt.
-    pub(super) fn take(&mut self, gap: &Gap) {
+    /// Takes the clearance of a span into account, where it may be in doubt.
+    pub(super) fn take(&mut self, span: &Span) {
         // Nothing is in doubt on ground that is not known.
-        let known = !(self.hidden || gap.height_m.is_nan()) && self.sigma_m > 0.0;
-        if !known || self.sure(gap.lowest().1) {
+        let known = !(self.hidden || span.height_m.is_nan()) && self.sigma_m > 0.0;
+        if !known || self.sure(span.lowest().1) {
             return;
         }
-        let last = gap.from_m + gap.length_m >= self.ray.length_m;
-        self.limit(gap.from_m, gap.height_m);
+        let last = span.from_m + span.length_m >= self.ray.length_m;
+        self.limit(span.from_m, span.height_m);
         // Where the clearance runs straight its ends tell all.
-        if gap.bend * gap.length_m * gap.length_m < STRAIGHT_SIGMAS * self.sigma_m {
+        if span.bend * span.length_m * span.length_m < STRAIGHT_SIGMAS * self.sigma_m {
             return;
         }
         for share in INSIDE.iter().chain(AT_END.iter().filter(|_| last)) {
-            self.limit(gap.from_m + gap.length_m * share, gap.at(gap.length_m * share));
+            self.limit(span.from_m + span.length_m * share, span.at(span.length_m * share));
         }
-        if let Some((at_m, room_m)) = gap.bottom() {
+        if let Some((at_m, room_m)) = span.bottom() {
             self.limit(at_m, room_m);
         }
     }

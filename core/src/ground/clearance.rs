@@ -19,7 +19,7 @@ pub(super) struct Line {
 
 /// The clearance over one [`Piece`] of ground: a parabola over the metres walked in it.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Gap {
+pub(super) struct Span {
     pub(super) from_m: f64,
     pub(super) length_m: f64,
     pub(super) height_m: f64,
@@ -48,8 +48,8 @@ impl Line {
     }
 
     /// The clearance over a piece of ground.
-    pub(super) fn over(&self, ground: Piece) -> Gap {
-        Gap {
+    pub(super) fn over(&self, ground: Piece) -> Span {
+        Span {
             from_m: ground.from_m,
             length_m: ground.length_m,
             height_m: self.height_m(ground.from_m) - ground.height_m,
@@ -65,7 +65,7 @@ impl Line {
     }
 }
 
-impl Gap {
+impl Span {
     /// The clearance so far inside it.
     pub(super) fn at(&self, step_m: f64) -> f64 {
         self.height_m + step_m * (self.rise + step_m * self.bend)
@@ -96,7 +96,7 @@ pub(super) struct Clearance {
     pub(super) least: Option<(f64, f64)>,
     /// First ground on the ray whose height is not known, metres from the eye.
     pub(super) void_m: Option<f64>,
-    /// The clearance and its rise where the last gap ended.
+    /// The clearance and its rise where the last span ended.
     last: (f64, f64),
 }
 
@@ -114,31 +114,31 @@ impl Clearance {
         }
     }
 
-    fn take(&mut self, gap: &Gap) {
+    fn take(&mut self, span: &Span) {
         let (last_m, last_rise) = self.last;
-        if gap.height_m.is_nan() {
-            self.void_m = self.void_m.or(Some(gap.from_m));
+        if span.height_m.is_nan() {
+            self.void_m = self.void_m.or(Some(span.from_m));
             // Where known ground ends the clearance may have been least, and where it begins again too.
             if last_rise < 0.0 && !last_m.is_nan() {
-                self.low((gap.from_m, last_m));
+                self.low((span.from_m, last_m));
             }
             self.last = (f64::NAN, f64::NEG_INFINITY);
             return;
         }
-        if last_rise < 0.0 && gap.rise >= 0.0 {
-            self.low((gap.from_m, gap.height_m));
+        if last_rise < 0.0 && span.rise >= 0.0 {
+            self.low((span.from_m, span.height_m));
         }
-        if let Some(bottom) = gap.bottom() {
+        if let Some(bottom) = span.bottom() {
             self.low(bottom);
         }
-        self.last = (gap.at(gap.length_m), gap.end_rise());
+        self.last = (span.at(span.length_m), span.end_rise());
     }
 }
 
-/// Walks a sight and hands every gap to `each` that may be smaller than `doubt_m` or the least one.
+/// Walks a sight and hands every span to `each` that may be smaller than `doubt_m` or the least one.
 ///
 /// Whole blocks are passed over only where the clearance is larger than both.
-pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f64, mut each: impl FnMut(&Gap)) -> Clearance {
+pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f64, mut each: impl FnMut(&Span)) -> Clearance {
     let mut walk = Walk::new(heights, line.ray);
     let mut clearance = Clearance::new();
     while !walk.done() {
@@ -149,9 +149,9 @@ pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f
             clearance.last = PASSED;
             continue;
         }
-        let gap = line.over(walk.piece());
-        clearance.take(&gap);
-        each(&gap);
+        let span = line.over(walk.piece());
+        clearance.take(&span);
+        each(&span);
     }
     clearance
 }
