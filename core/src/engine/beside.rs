@@ -19,7 +19,7 @@ const MOST: usize = 4;
 impl Trip {
     /// Everything observed, as it counts along lines.
     pub(super) fn sightings_on(&self, lines: &[&Line], records: &[SightingRecord], norths: &Norths) -> Result<Vec<Sighting>, Refusal> {
-        let observer = Observer { sheet: &self.sheet, known: &self.known, lines, pace: &self.pace };
+        let observer = Observer { sheet: &self.sheet, lines, pace: &self.pace };
         let said = self.said_on_lines(norths, lines, records)?;
         let sighting = |(record, said): (&SightingRecord, Option<Sighting>)| said.map_or_else(|| observer.sighting(record), Ok);
         records.iter().zip(said).map(sighting).collect()

@@ -39,7 +39,6 @@ const MOST_NAMED: usize = 20;
 /// Looks sightings up on a sheet, for the lines that may be stood on.
 pub(super) struct Observer<'a> {
     pub(super) sheet: &'a Sheet,
-    pub(super) known: &'a [KnownPlace],
     pub(super) lines: &'a [&'a Line],
     pub(super) pace: &'a Pace,
 }
@@ -206,7 +205,8 @@ impl Observer<'_> {
     /// A known point of a line that may be stood on, or a junction of it: everywhere the line comes by. A name that tells one of those
     /// apart is of that one alone.
     fn known(&self, line: &Line, name: &str) -> Vec<f64> {
-        let mut of_line = self.known.iter().filter(|place| self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name));
+        let mut of_line =
+            self.sheet.known_places().iter().filter(|place| self.sheet.lines.get(place.line).is_some_and(|other| other.name == line.name));
         let Some(first) = of_line.find(|place| is_same(&place.name, name)) else { return Vec::new() };
         if line.known(name).is_some() { line.comes_by(first.along_m) } else { vec![first.along_m] }
     }
@@ -256,7 +256,7 @@ impl Observer<'_> {
 
     /// The known points of the lines that may be stood on.
     fn here(&self) -> impl Iterator<Item = &KnownPlace> {
-        self.known.iter().filter(|place| {
+        self.sheet.known_places().iter().filter(|place| {
             let on = self.sheet.lines.get(place.line).map(|line| &line.name);
             self.lines.iter().any(|line| Some(&line.name) == on)
         })

@@ -48,7 +48,7 @@ impl Trip {
         can_turn(&norths, &records)?;
         let (low, high) = self.sheet.area(BEYOND_M);
         let bounds = Bounds { low, high };
-        let observer = Observer { sheet: &self.sheet, known: &self.known, lines: &[], pace: &self.pace };
+        let observer = Observer { sheet: &self.sheet, lines: &[], pace: &self.pace };
         let measured = measured(&observer, &records)?;
         let said = self.said_of_ground(&records)?;
         let lay = self.lay(&norths, (bounds.middle(), bounds.across().length_m() / 2.0), &said)?;

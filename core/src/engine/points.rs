@@ -22,7 +22,7 @@ impl Engine {
             let is_itself = asked.from.as_deref().is_some_and(|from| is_same(&place.name, from));
             is_there && !is_itself && is_named(&place.name, &asked.named)
         };
-        let found: Vec<&KnownPlace> = trip.known.iter().filter(is_asked).collect();
+        let found: Vec<&KnownPlace> = trip.sheet.known_places().iter().filter(is_asked).collect();
         let count = found.len();
         let points: Vec<KnownPointView> = first(trip, found).into_iter().map(|place| view(trip, place)).collect();
         let left = small(count - points.len());
@@ -40,7 +40,7 @@ fn lines<'a>(trip: &'a Trip, asked: &PointsRecord) -> Result<Vec<&'a Line>, Refu
     let named: Vec<&Line> = asked.lines.iter().map(|name| trip.sheet.line(Some(name))).collect::<Result<_, _>>()?;
     let lines = if named.is_empty() { trip.sheet.lines.iter().collect() } else { named };
     let Some(from) = &asked.from else { return Ok(lines) };
-    let observer = Observer { sheet: &trip.sheet, known: &trip.known, lines: &lines, pace: &trip.pace };
+    let observer = Observer { sheet: &trip.sheet, lines: &lines, pace: &trip.pace };
     let spots = observer.spots(from)?;
     Ok(spots.iter().filter_map(|spot| lines.get(spot.line).copied()).collect())
 }

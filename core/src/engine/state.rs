@@ -18,7 +18,7 @@ use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
 use crate::logbook::{CompassRow, Entry, FixRow, HeightsRow, LogbookError, TripRows};
 use crate::measure::{NamedBearing, Point};
-use crate::sheet::{KnownPlace, Line, Sheet};
+use crate::sheet::{Line, Sheet};
 use crate::travel::{Leg, Pace, Reckoning, WalkSpreads, reckon};
 
 /// Everything that a fix on lines was taken from.
@@ -108,8 +108,6 @@ impl Ground {
 pub(super) struct Trip {
     pub(super) id: i64,
     pub(super) sheet: Sheet,
-    /// What of its lines can be named.
-    pub(super) known: Vec<KnownPlace>,
     pub(super) ground: Option<Ground>,
     /// Why the heights there are cannot be read.
     pub(super) ground_trouble: Option<Refusal>,
@@ -142,7 +140,6 @@ impl Trip {
     pub(super) fn new(id: i64, sheet: Sheet) -> Self {
         Self {
             id,
-            known: sheet.known_places(&sheet.junctions()),
             sheet,
             ground: None,
             ground_trouble: None,

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use serde::{Deserialize, Serialize};
 
-use super::{KnownPoint, Landmark, Line, MAP_SPREAD_M, Paper, Sheet, SheetError};
+use super::{KnownPoint, Landmark, Line, MAP_SPREAD_M, MadeOut, Paper, Sheet, SheetError};
 use crate::earth::{Grid, LatLon, LocalFrame, PrintedNorths};
 use crate::measure::Point;
 
@@ -106,7 +106,17 @@ pub(super) fn build(draft: &SheetDraft) -> Result<Sheet, SheetError> {
         return Err(SheetError::Norths(fault));
     }
     let (name, paper) = (draft.name.clone(), draft.paper.clone());
-    Ok(Sheet { name, grid, frame, spread_m, printed: draft.norths, lines: lines?, landmarks: landmarks?, paper })
+    Ok(Sheet {
+        name,
+        grid,
+        frame,
+        spread_m,
+        printed: draft.norths,
+        lines: lines?,
+        landmarks: landmarks?,
+        paper,
+        made_out: MadeOut::default(),
+    })
 }
 
 /// The grid of a sheet for which none was named: of the zone in which its references are counted, where that reaches it.

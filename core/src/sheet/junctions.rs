@@ -57,10 +57,10 @@ pub fn junctions(lines: &[Line], landmarks: &[Landmark]) -> Vec<Junction> {
 }
 
 impl Sheet {
-    /// Where the sheet's lines meet.
+    /// Where the sheet's lines meet; found when it is first asked.
     #[must_use]
-    pub fn junctions(&self) -> Vec<Junction> {
-        junctions(&self.lines, &self.landmarks)
+    pub fn junctions(&self) -> &[Junction] {
+        self.made_out.junctions.get_or_init(|| junctions(&self.lines, &self.landmarks))
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 
 use super::junctions::reach_m;
-use super::{Junction, JunctionKind, KnownPoint, Line, Sheet};
+use super::{JunctionKind, KnownPoint, Line, Sheet};
 
 /// A place on a line by which a walker counts.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,14 +19,18 @@ pub struct KnownPlace {
 }
 
 impl Sheet {
-    /// The known places of all lines, in the order of the lines and the distance along them.
+    /// The known places of all lines, in the order of the lines and the distance along them; found when it is first asked.
     ///
     /// A junction where one of its lines has a named point (within one spread of the line, 2 to 30 m) goes by that name on all of them.
     /// A line that comes by twice has two places there, told apart by the metres along it: "Loop x Loop (350 m)".
     #[must_use]
-    pub fn known_places(&self, junctions: &[Junction]) -> Vec<KnownPlace> {
+    pub fn known_places(&self) -> &[KnownPlace] {
+        self.made_out.known_places.get_or_init(|| self.all_known_places())
+    }
+
+    fn all_known_places(&self) -> Vec<KnownPlace> {
         let mut found: Vec<Vec<KnownPlace>> = self.lines.iter().enumerate().map(|(number, line)| named(number, line)).collect();
-        for junction in junctions {
+        for junction in self.junctions() {
             let on = |(number, along_m): &(usize, f64)| self.lines.get(*number).and_then(|line| named_at(line, *along_m));
             let name = junction.lines.iter().find_map(on).map_or(&junction.name, |(_, known)| &known.name);
             for (number, along_m) in &junction.lines {
@@ -103,7 +107,7 @@ mod tests {
             ..SheetDraft::default()
         };
         let sheet = crate::sheet::Sheet::build(&draft).unwrap();
-        let places = sheet.known_places(&sheet.junctions());
+        let places = sheet.known_places();
         let told: Vec<_> = places.iter().map(|place| (place.name.as_str(), place.kind, place.line)).collect();
         let wanted = [
             ("Milestone", None, 0),
@@ -125,7 +129,7 @@ mod tests {
         let points: Vec<(f64, f64)> = road.iter().map(|(x, y)| (north(*y), east(*x))).collect();
         let draft = SheetDraft { name: "Net".into(), lines: vec![line("Loop", &points)], ..SheetDraft::default() };
         let sheet = crate::sheet::Sheet::build(&draft).unwrap();
-        let places = sheet.known_places(&sheet.junctions());
+        let places = sheet.known_places();
         // 200 m, and 500 + 300 + 300 + 300 m.
         assert_eq!(places.iter().map(|place| place.name.as_str()).collect::<Vec<_>>(), ["Loop x Loop (200 m)", "Loop x Loop (1400 m)"]);
         assert!((places[0].along_m - 200.0).abs() < 1.0 && (places[1].along_m - 1400.0).abs() < 1.0, "{places:?}");

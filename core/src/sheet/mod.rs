@@ -14,6 +14,8 @@ mod ring;
 mod seen;
 mod spots;
 
+use std::sync::OnceLock;
+
 use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, PrintedFault, PrintedNorths, PrintedReport, Terms};
 use crate::ground::HeightUnit;
 use crate::measure::{Message, Point, Telling};
@@ -69,6 +71,15 @@ pub struct Sheet {
     pub landmarks: Vec<Landmark>,
     /// What the paper prints beside the map, its spot heights, and whom to name.
     pub paper: Paper,
+    /// What is made out of the lines once it is asked for: they do not change after that.
+    pub(crate) made_out: MadeOut,
+}
+
+/// Where lines meet, and what of them has a name.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct MadeOut {
+    junctions: OnceLock<Vec<Junction>>,
+    known_places: OnceLock<Vec<KnownPlace>>,
 }
 
 /// Why a sheet cannot be used as it was given, or what it lacks.

@@ -7,7 +7,7 @@ use crate::fix::{BearingSighting, Fix, Instrument, OpenFix, Scene, Sighting, Str
 use crate::ground::HeightUnit;
 use crate::homeward::reversed_log;
 use crate::measure::{Covariance, GridBearing, NamedBearing, Point};
-use crate::sheet::{KnownPoint, Landmark, Line, Paper, Sheet};
+use crate::sheet::{KnownPoint, Landmark, Line, MadeOut, Paper, Sheet};
 use crate::travel::{Detour, Distance, Leg, Pace, Side, WalkSpreads, reckon};
 
 /// Words as a test needs them.
@@ -101,7 +101,8 @@ impl Ground {
     fn new(lines: Vec<Line>, landmarks: Vec<Landmark>) -> Self {
         let origin = LatLon::new(46.1, 13.5).unwrap();
         let (grid, frame) = (Grid::of_place(origin), LocalFrame::around(origin));
-        Self { sheet: Sheet { name: "Velm".into(), grid, frame, spread_m: 5.7, printed: None, lines, landmarks, paper: Paper::default() } }
+        let (name, paper, made_out) = ("Velm".into(), Paper::default(), MadeOut::default());
+        Self { sheet: Sheet { name, grid, frame, spread_m: 5.7, printed: None, lines, landmarks, paper, made_out } }
     }
 
     /// A winding road of 3.4 km with creek, track, path and five landmarks.
