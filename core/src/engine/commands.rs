@@ -168,7 +168,7 @@ impl Engine {
             .with("lines", Arg::Count(trip.sheet.lines.len() as i64))
             .with("landmarks", Arg::Count(trip.sheet.landmarks.len() as i64))
             .text("grid", trip.sheet.grid.name());
-        (self.trip, self.trouble) = (Some(trip), None);
+        self.hold(Some(trip), None);
         self.revision += 1;
         // The walker is the same: pace and compass that were measured go along.
         for entry in measured {

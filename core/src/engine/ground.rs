@@ -154,7 +154,7 @@ impl Engine {
 /// Which cliffs the heights cannot show.
 fn cliffs_left_out(heights: &Heights) -> Option<Message> {
     let (east_m, south_m) = heights.layout().spacing_in_middle_m().ok()?;
-    let told = Message::new("seen-cliffs").with("height", Arg::Metres(least_cliff_m(east_m.max(south_m))));
+    let told = Message::new("seen-cliffs").with("height", Arg::Height(least_cliff_m(east_m.max(south_m)), 0));
     Some(told.with("spacing", Arg::Metres(east_m.max(south_m))))
 }
 

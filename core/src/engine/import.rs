@@ -182,7 +182,7 @@ impl Engine {
                     let wider = joined.spread().sigma_m > own.sigma_m;
                     let message = Message::new("import-heights-joined").text("source", ground.row.origin.source.clone());
                     told.push(
-                        message.with("spread", Arg::Number(joined.spread().sigma_m, 1)).text("wider", if wider { "yes" } else { "no" }),
+                        message.with("spread", Arg::Height(joined.spread().sigma_m, 1)).text("wider", if wider { "yes" } else { "no" }),
                     );
                     told.extend(common.map(|common| common.message()));
                     origin = joined_origin(origin, &ground.row.origin);
@@ -205,7 +205,7 @@ impl Engine {
             .text("even", if (spacing_east_m.round() - spacing_south_m.round()).abs() < 0.5 { "yes" } else { "no" })
             .with("east", Arg::Metres(spacing_east_m))
             .with("south", Arg::Metres(spacing_south_m))
-            .with("spread", Arg::Number(own.sigma_m, 1));
+            .with("spread", Arg::Height(own.sigma_m, 1));
         told.insert(0, came);
         told.extend(left_out_told(left_out_share, file.area_deg.is_some()));
         told.push(Message::new("heights-undo").text("source", origin.source.clone()));

@@ -74,6 +74,7 @@ pub use view_fix::{
 pub use crate::exchange::{TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot};
 
 use crate::earth::Instant;
+use crate::ground::HeightUnit;
 use crate::logbook::Logbook;
 use crate::measure::Message;
 use crate::words::Words;
@@ -223,11 +224,17 @@ impl Engine {
     fn reload(&mut self) -> Result<(), Refusal> {
         self.revision += 1;
         let resumed = self.logbook.newest_trip()?.map(|rows| Trip::resume(self.ground_of(rows.id), rows));
-        (self.trip, self.trouble) = match resumed.transpose() {
-            Ok(trip) => (trip, None),
-            Err(refusal) => (None, Some(refusal)),
-        };
+        match resumed.transpose() {
+            Ok(trip) => self.hold(trip, None),
+            Err(refusal) => self.hold(None, Some(refusal)),
+        }
         Ok(())
+    }
+
+    /// From now on this is the trip, or this is why there is none; heights are written in the unit of its map.
+    fn hold(&mut self, trip: Option<Trip>, trouble: Option<Refusal>) {
+        self.words.write_heights_in(trip.as_ref().map_or(HeightUnit::Metres, |trip| trip.sheet.height_unit()));
+        (self.trip, self.trouble) = (trip, trouble);
     }
 
     /// The newest heights of a trip's sheet; those that are held already are not read again.

@@ -102,8 +102,8 @@ impl Engine {
         let slope = heights.slope_at(at);
         let height = Message::new("ground-height-told")
             .text("place", trip.sheet.reference(at, 8))
-            .with("height", Arg::Number(height_m, 0))
-            .with("spread", Arg::Number(heights.spread().sigma_m, 1));
+            .with("height", Arg::Height(height_m, 0))
+            .with("spread", Arg::Height(heights.spread().sigma_m, 1));
         let mut messages: Vec<Message> = std::iter::once(height).chain(trip.ellipsoid_minded()).collect();
         messages.extend(footing.aspect(post).map(|aspect| aspect.message()));
         messages.extend(rises.iter().map(Rise::message));
@@ -219,8 +219,8 @@ fn rise(rise: &Rise) -> AnswerRise {
 fn profile_told(profile: &Profile) -> Vec<Message> {
     let told = Message::new("profile-told")
         .with("length", Arg::Metres(profile.length_m))
-        .with("climb", Arg::Metres(profile.climb_m))
-        .with("descent", Arg::Metres(profile.descent_m));
+        .with("climb", Arg::Height(profile.climb_m, 0))
+        .with("descent", Arg::Height(profile.descent_m, 0));
     let steepest = profile.steepest.map(|step| {
         Message::new("profile-steepest")
             .text("way", if step.slope_deg < 0.0 { "down" } else { "up" })

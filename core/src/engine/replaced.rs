@@ -32,8 +32,8 @@ pub(super) fn may_join(name: &str, common: &CommonPosts, old: &Ground) -> Result
         return Ok(());
     }
     let refused = Message::new("heights-contradict").text("name", name).text("source", old.row.origin.source.clone());
-    let refused = refused.with("count", Arg::Count(common.count as i64)).with("median", Arg::Number(common.median_m, 1));
-    Err(Refusal::new(refused.with("worst", Arg::Number(common.worst_m, 1)).with("allowed", Arg::Number(common.allowed_m, 1))))
+    let refused = refused.with("count", Arg::Count(common.count as i64)).with("median", Arg::Height(common.median_m, 1));
+    Err(Refusal::new(refused.with("worst", Arg::Height(common.worst_m, 1)).with("allowed", Arg::Height(common.allowed_m, 1))))
 }
 
 /// Whether some of the known heights lie where others know none, by the middles of a chequer of [`LOOKED_AT`] fields a side.

@@ -13,6 +13,8 @@ pub enum Arg {
     Number(f64, u8),
     /// A distance in metres.
     Metres(f64),
+    /// A height, or a difference of heights, in metres with the decimals to show; told in the unit in which the map writes heights.
+    Height(f64, u8),
     /// An angle in degrees that is not a bearing, with the decimals to show.
     Degrees(f64, u8),
     /// An angle between bearings, or a spread of one, degrees with the decimals to show; told in the unit of bearings.

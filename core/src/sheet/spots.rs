@@ -69,7 +69,7 @@ impl Paper {
             ((first_m - spot.height_m).abs() > FORGIVEN_M).then_some((spot, first_m))
         })?;
         let told = Message::new("spots-two").text("spot", spot.called());
-        Some(told.with("first", Arg::Number(first_m, 0)).with("other", Arg::Number(spot.height_m, 0)))
+        Some(told.with("first", Arg::Height(first_m, 0)).with("other", Arg::Height(spot.height_m, 0)))
     }
 
     /// The spot heights held against heights; `None` when no spot lies on known ground.
@@ -154,12 +154,12 @@ impl Telling for SpotCheck {
         Message::new("spots-told")
             .with("count", Arg::Count(self.count as i64))
             .text("way", way)
-            .with("mean", Arg::Number(self.mean_m.abs(), 0))
-            .with("off", Arg::Number(self.off_m, 0))
-            .with("within", Arg::Number(self.mean_within_m(), 0))
+            .with("mean", Arg::Height(self.mean_m.abs(), 0))
+            .with("off", Arg::Height(self.off_m, 0))
+            .with("within", Arg::Height(self.mean_within_m(), 0))
             .text("worst", self.worst.0.clone())
             .text("side", if self.worst.1 < 0.0 { "below" } else { "above" })
-            .with("far", Arg::Number(self.worst.1.abs(), 0))
+            .with("far", Arg::Height(self.worst.1.abs(), 0))
             .text("agree", word)
     }
 }

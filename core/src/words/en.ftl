@@ -1726,18 +1726,18 @@ heights-file-rough = { $count } posts stand far above or below all their neighbo
 heights-spikes = { $count ->
     [one] One post stands far above or below all its neighbours, steeper than 76° on every side, as no ground does, and counts as a gap
    *[other] { $count } posts stand far above or below all their neighbours, alone or two side by side, steeper than 76° on every side, as no ground does, and count as gaps. The first
- }: at { $place } with { $height }{"\u00A0"}m, where the nearest in height of those around has { $beside }{"\u00A0"}m. If the map shows a needle of rock there, these heights do not.
+ }: at { $place } with { $height }, where the nearest in height of those around has { $beside }. If the map shows a needle of rock there, these heights do not.
 heights-flat-block = { $count ->
     [one] A block of { $posts } posts, { $across } by { $down }, lies
    *[other] { $count } blocks lie
  } all at one height within walls of 100 m and more from post to post on every side, as no lake and no ground does, and { $count ->
     [one] counts as a gap: around
    *[other] count as gaps. The first, of { $posts } posts, { $across } by { $down }: around
- } { $place } with { $height }{"\u00A0"}m. The file may have no height there and not say so: take another file, or say which number stands for no height when saving it.
+ } { $place } with { $height }. The file may have no height there and not say so: take another file, or say which number stands for no height when saving it.
 heights-ellipsoidal = The file counts its heights from the ellipsoid, not from the sea: they differ from those of the map by up to 100 m, all nearly alike. Hold them against a spot height of the map; slopes and sights are as good, a height read off the map or by altimeter does not fit.
 heights-from-ellipsoid = Mind that these heights are counted from the ellipsoid, not from the sea: heights above the sea, as the map and an altimeter have them, differ from them by up to 100 m, all nearly alike.
 altimeter-ellipsoid = The heights of this sheet are counted from the ellipsoid, not from the sea, and may be 100 m off what an altimeter reads: this reading cannot be held against them. Say at which known point it was set and to what height, so that the climb from there counts alone, or bring in heights above the sea.
-heights-below-sea = Half of these heights lie { $median }{"\u00A0"}m or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
+heights-below-sea = Half of these heights lie { $median } or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
 heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
 heights-shades = These numbers lie between 0 and 255, and water would stand all over them as it does on no ground: so do the shades of a picture, such as shaded relief; tree tops may. If the file is a picture, strike it off the sheet and take a file of heights; else hold it against a spot height of the map.
 heights-file-gaps = The file has no height for the area of the sheet: gaps alone. Take another file, or say which number stands for no height when saving it.
@@ -1988,20 +1988,20 @@ import-progress = Read: { $share }. Nothing is changed yet, and breaking off her
 import-heights = From { $name }: heights in { $rows } rows of { $columns } posts, { $even ->
     [no] { $east } apart from west to east and { $south } from north to south
    *[yes] { $east } apart
- }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+ }; one height may be wrong by { $spread } (one standard deviation).
 import-heights-own-grid = The file says itself that its heights lie in { $own }, and so they were taken: { $named }, as named for it, was not used. If the file is wrong, save it anew in the right grid.
 import-heights-left-out = { $by ->
     [area] { $share } of the file lies outside of the area that was named, and was left out.
    *[sheet] Heights up to { $beyond } around what is on the sheet were kept; { $share } of the file lies farther off and was left out. To keep more, such as hills that hide the sun, bring it in again with the borders of a wider area (at the desk --area SOUTH WEST NORTH EAST).
  }
 import-heights-joined = They are joined with the heights from { $source }{ $wider ->
-    [yes] {"; "}all together count as wrong by { $spread }{"\u00A0"}m, as the less sure of them are
+    [yes] {"; "}all together count as wrong by { $spread }, as the less sure of them are
    *[no] {""}
 }.
 import-heights-common = { $count ->
     [one] One post has
    *[other] { $count } posts have
-} a height in both, of which the new one stands; they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst.
+} a height in both, of which the new one stands; they differ by { $median } (median), by { $worst } at the worst.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.
@@ -2051,21 +2051,21 @@ spots-told = { $count ->
    *[other] Against { $count } spot heights of the map
  } the heights of the sheet lie { $way ->
     [level] neither too high nor too low
-    [below] { $mean }{"\u00A0"}m too low
-   *[above] { $mean }{"\u00A0"}m too high
- } on average; each is off by about { $off }{"\u00A0"}m. { $agree ->
+    [below] { $mean } too low
+   *[above] { $mean } too high
+ } on average; each is off by about { $off }. { $agree ->
     [well] That is as good as such heights are.
-    [bias] So many are not off the same way by chance, which leaves their mean within { $within }{"\u00A0"}m: the heights of the file, or those of the map, are wrong by about { $mean }{"\u00A0"}m throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.
+    [bias] So many are not off the same way by chance, which leaves their mean within { $within }: the heights of the file, or those of the map, are wrong by about { $mean } throughout. Find out from which level the file counts; heights above the ellipsoid instead of the sea do this. An altimeter set by the map does not go with such heights.
     [feet] One of the two seems to be in feet where the other is in metres. Check the spot heights, then the file.
    *[off] That is more than such heights may be wrong. { $count ->
         [one] {""}
-       *[other] Farthest off is { $worst }, where they lie { $far }{"\u00A0"}m { $side ->
+       *[other] Farthest off is { $worst }, where they lie { $far } { $side ->
             [below] too low
            *[above] too high
          }.{" "}
      }Check the spot heights, then the file.
  }
-spots-two = { $spot } has two spot heights, { $first }{"\u00A0"}m and { $other }{"\u00A0"}m. Find out on the paper which is right, strike "{ $spot }" off the sheet and type it anew.
+spots-two = { $spot } has two spot heights, { $first } and { $other }. Find out on the paper which is right, strike "{ $spot }" off the sheet and type it anew.
 heights-source-unknown = "{ $name }" is no source of heights. Say srtm, aster, third-arc-second, laser or unknown.
 heights-cover-unknown = "{ $name }" is no cover of the ground. Say open or forest.
 import-terms-of-heights = Grid, source and cover are asked of heights. This file has lines and landmarks: they were passed over.
@@ -2078,7 +2078,7 @@ import-heights-worse = { $name } would take the place of the heights from { $sou
 heights-contradict = { $name } and the heights from { $source } contradict each other: where both have a height ({ $count ->
     [one] one post
    *[other] { $count } posts
-}) they differ by { $median }{"\u00A0"}m (median), by { $worst }{"\u00A0"}m at the worst, and their spreads allow { $allowed }{"\u00A0"}m. One of the two is wrong, counts from another level or in another unit. Nothing was changed. If those from { $source } are the wrong ones, strike "{ $source }" off the sheet and bring { $name } again.
+}) they differ by { $median } (median), by { $worst } at the worst, and their spreads allow { $allowed }. One of the two is wrong, counts from another level or in another unit. Nothing was changed. If those from { $source } are the wrong ones, strike "{ $source }" off the sheet and bring { $name } again.
 heights-undo = Undo does not take heights back: strike "{ $source }" off the sheet to be rid of them.
 heights-struck = The heights from { $source } are struck off the sheet.
 
@@ -2088,7 +2088,7 @@ heights-needed = This sheet has no heights. Bring some in: a file of .hgt, .asc 
 seen-from = From { $place }, by the heights of the sheet:
 seen-landmark-here = { $landmark }: you stand at it.
 seen-landmark = { $landmark }: { $sight }, { $bearing }, { $distance }{ $usual ->
-    [yes] {" "}(its own height is not known; { $height }{"\u00A0"}m, usual for its kind, is taken)
+    [yes] {" "}(its own height is not known; { $height }, usual for its kind, is taken)
    *[no] {""}
 }.
 sight-expected-seen = { $expected }, { $sight }
@@ -2119,11 +2119,11 @@ seen-caution = Trees and buildings are not in the heights: they can hide what sh
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $even ->
     [no] { $east } and { $south }
    *[yes] { $east }
- }; one height may be wrong by { $spread }{"\u00A0"}m (one standard deviation).
+ }; one height may be wrong by { $spread } (one standard deviation).
 heights-credit = Heights: { $credit }.
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
-ground-height-told = At { $place } the ground is { $height }{"\u00A0"}m high, give or take { $spread }{"\u00A0"}m (one standard deviation).
+ground-height-told = At { $place } the ground is { $height } high, give or take { $spread } (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
 profile-steepest = Steepest { $way ->
     [down] down

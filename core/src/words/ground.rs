@@ -20,7 +20,7 @@ impl Words {
             .text("landmark", one.landmark.name.clone())
             .with("bearing", Arg::Bearing(bearing))
             .with("distance", Arg::Metres(one.distance_m))
-            .with("height", Arg::Number(one.landmark.top_m(), 0))
+            .with("height", Arg::Height(one.landmark.top_m(), 0))
             .text("usual", if one.landmark.usual_height_m().is_some() { "yes" } else { "no" });
         self.say(&message.text("sight", self.sight(&one.sight)))
     }
@@ -52,7 +52,7 @@ impl Words {
             .text("even", if (east_m.round() - south_m.round()).abs() < 0.5 { "yes" } else { "no" })
             .with("east", Arg::Metres(east_m))
             .with("south", Arg::Metres(south_m))
-            .with("spread", Arg::Number(heights.spread().sigma_m, 1));
+            .with("spread", Arg::Height(heights.spread().sigma_m, 1));
         let credit = (!credit.is_empty()).then(|| Message::new("heights-credit").text("credit", credit));
         std::iter::once(told).chain(credit).map(|message| self.say(&message)).collect()
     }

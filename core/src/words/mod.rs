@@ -22,6 +22,7 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
+use crate::ground::HeightUnit;
 use crate::measure::{AngleUnit, Arg, Message, NamedBearing, North, typed_unit};
 
 const ENGLISH: &str = include_str!("en.ftl");
@@ -34,6 +35,8 @@ pub struct Words {
     utc_offset_min: i32,
     /// How bearings are written.
     unit: AngleUnit,
+    /// How heights are written.
+    height_unit: HeightUnit,
 }
 
 impl std::fmt::Debug for Words {
@@ -59,7 +62,7 @@ impl Words {
         for text in [ENGLISH, ENGLISH_LABELS] {
             bundle.add_resource_overriding(FluentResource::try_new(text.into()).unwrap_or_else(|(resource, _)| resource));
         }
-        Self { bundle, utc_offset_min: 0, unit: AngleUnit::Degrees }
+        Self { bundle, utc_offset_min: 0, unit: AngleUnit::Degrees, height_unit: HeightUnit::Metres }
     }
 
     /// The same sentences with times of day told by a clock so many minutes ahead of UTC.
@@ -80,6 +83,11 @@ impl Words {
     pub fn in_unit(mut self, unit: AngleUnit) -> Self {
         self.unit = unit;
         self
+    }
+
+    /// From now on heights are written in this unit.
+    pub fn write_heights_in(&mut self, unit: HeightUnit) {
+        self.height_unit = unit;
     }
 
     /// The sentence of a message. An unknown identifier comes back as itself.
@@ -103,6 +111,7 @@ impl Words {
             Arg::Count(count) => FluentValue::from(*count),
             Arg::Number(value, decimals) => numbers::number(*value, *decimals).into(),
             Arg::Metres(metres) => numbers::metres(*metres).into(),
+            Arg::Height(metres, decimals) => numbers::height(*metres, self.height_unit, *decimals).into(),
             Arg::Degrees(degrees, decimals) => numbers::degrees(*degrees, *decimals).into(),
             Arg::Turn(degrees, decimals) => numbers::turn(*degrees, self.unit, *decimals).into(),
             Arg::Share(share) => numbers::share(*share).into(),

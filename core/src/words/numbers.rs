@@ -4,6 +4,7 @@ use std::borrow::Cow;
 
 use chrono::{DateTime, SecondsFormat};
 
+use crate::ground::HeightUnit;
 use crate::measure::{AngleUnit, GRADIANS, MILS, quadrant_of, turns_text};
 
 /// Longest text that a sentence repeats, characters.
@@ -49,6 +50,14 @@ pub(super) fn number(value: f64, decimals: u8) -> String {
 /// Whole metres up to 10 km, then kilometres with one decimal.
 pub(super) fn metres(metres: f64) -> String {
     if metres.abs() >= 9_999.5 { format!("{}\u{a0}km", number(metres / 1000.0, 1)) } else { format!("{}\u{a0}m", number(metres, 0)) }
+}
+
+/// A height in its unit; in feet with a decimal less.
+pub(super) fn height(metres: f64, unit: HeightUnit, decimals: u8) -> String {
+    match unit {
+        HeightUnit::Metres => format!("{}\u{a0}m", number(metres, decimals)),
+        HeightUnit::Feet => format!("{}\u{a0}ft", number(metres / unit.metres(), decimals.saturating_sub(1))),
+    }
 }
 
 /// A distance on a scale or ruler: kilometres from 1 km on, without needless decimals.

@@ -68,17 +68,17 @@ impl Telling for HeightsDoubt {
             Self::Spikes { count, at, height_m, beside_m } => Message::new("heights-spikes")
                 .with("count", Arg::Count(i64::try_from(*count).unwrap_or(i64::MAX)))
                 .text("place", format!("{:.4}, {:.4}", at.0, at.1))
-                .with("height", Arg::Number(*height_m, 0))
-                .with("beside", Arg::Number(*beside_m, 0)),
+                .with("height", Arg::Height(*height_m, 0))
+                .with("beside", Arg::Height(*beside_m, 0)),
             Self::Blocks { count, posts, at, across_m, down_m, height_m } => Message::new("heights-flat-block")
                 .with("count", Arg::Count(i64::try_from(*count).unwrap_or(i64::MAX)))
                 .with("posts", Arg::Count(i64::try_from(*posts).unwrap_or(i64::MAX)))
                 .with("across", Arg::Metres(*across_m))
                 .with("down", Arg::Metres(*down_m))
                 .text("place", format!("{:.4}, {:.4}", at.0, at.1))
-                .with("height", Arg::Number(*height_m, 0)),
+                .with("height", Arg::Height(*height_m, 0)),
             Self::Ellipsoidal => Message::new("heights-ellipsoidal"),
-            Self::BelowSea { median_m } => Message::new("heights-below-sea").with("median", Arg::Number(-median_m, 0)),
+            Self::BelowSea { median_m } => Message::new("heights-below-sea").with("median", Arg::Height(-median_m, 0)),
             Self::Of8Bits => Message::new("heights-8-bits"),
             Self::Shades => Message::new("heights-shades"),
         }

@@ -70,8 +70,8 @@ impl Telling for CommonPosts {
     fn message(&self) -> Message {
         Message::new("import-heights-common")
             .with("count", Arg::Count(self.count as i64))
-            .with("median", Arg::Number(self.median_m, 1))
-            .with("worst", Arg::Number(self.worst_m, 1))
+            .with("median", Arg::Height(self.median_m, 1))
+            .with("worst", Arg::Height(self.worst_m, 1))
     }
 }
 

@@ -30,7 +30,7 @@ impl Telling for Around {
             .with("distance", Arg::Metres(no_sharper(self.distance_m, self.blur_m)))
             .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
             .text("trend", self.trend.word())
-            .with("relief", Arg::Metres(self.landform.relief_m))
+            .with("relief", Arg::Height(self.landform.relief_m, 0))
             .text("here", if self.is_here { "yes" } else { "no" })
             .text("doubtful", doubt(self.landform.strength))
     }
@@ -43,7 +43,7 @@ impl Telling for Rise {
             .text("trend", trend.word())
             .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))
             .with("distance", Arg::Metres(self.distance_m))
-            .with("height", Arg::Metres(self.rise_m.abs()))
+            .with("height", Arg::Height(self.rise_m.abs(), 0))
             .with("slope", Arg::Degrees(self.slope_deg().abs(), 0))
             .with("chance", Arg::Share(self.chance_of(trend)))
             .text("sure", if self.chance_of(trend) < MORE_LIKELY_THAN_NOT { "no" } else { "yes" })
@@ -66,7 +66,7 @@ impl Telling for CutOrFill {
             .text("kind", self.kind.word())
             .with("from", Arg::Metres(self.from_m))
             .with("to", Arg::Metres(self.to_m))
-            .with("relief", Arg::Metres(self.most_m))
+            .with("relief", Arg::Height(self.most_m, 0))
             .text("doubtful", doubt(self.strength))
     }
 }
