@@ -204,7 +204,8 @@ pub struct KnownPointView {
     /// Its name; a junction that the sheet does not name has those of its lines ("Velm Road x Mill track").
     pub name: String,
     /// What it is: `named` where no lines meet, else `junction`, `crossroads`, `bridge`, `ford`, `stream`, `confluence`, `fence-corner`,
-    /// `fence`, `ridge` or `wire` (a fence, a ridge or a wire overhead meets another line).
+    /// `fence`, `ridge` or `wire` (a fence, a ridge or a wire overhead meets another line), or `levels` (ways cross on two levels, and nobody
+    /// says by what).
     pub kind: String,
     /// The line.
     pub line: String,

@@ -76,6 +76,7 @@ extension KnownPoint {
         switch met {
         case .walked(let kind): kind.label
         case .beside(.confluence): .confluence
+        case .beside(.levels): .levels
         case .beside(.fenceCorner): .fenceCorner
         case .beside(.fence): .fenceMeets
         case .beside(.ridge): .ridgeMeets

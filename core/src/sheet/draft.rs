@@ -44,8 +44,8 @@ pub struct DraftLine {
     pub points: Vec<(f64, f64)>,
     /// One sigma per axis that comes from how the points were given, metres.
     pub spread_m: f64,
-    /// The level on which each straight piece runs: 0 on the ground, above it on a bridge, below it in a tunnel. Empty where all are
-    /// on the ground.
+    /// The level on which each straight piece runs: 0 on the ground, above it on a bridge, below it in a tunnel; [`LEVEL_ALONE`] more where
+    /// neither is said. Empty where all are on the ground.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub levels: Vec<i8>,
     /// The name of the whole of which it is a piece, where its own is that name with a number: a file leaves a gap, or the way branches.
@@ -82,6 +82,9 @@ pub struct DraftLandmark {
     #[serde(default)]
     pub height_m: Option<f64>,
 }
+
+/// So much is added to a level of which nobody says by what the way runs there: no bridge, no tunnel.
+pub const LEVEL_ALONE: i8 = 32;
 
 /// Nearer to a pole than this the declination turns too fast for a plane, degrees.
 const MOST_LATITUDE_DEG: f64 = 89.0;

@@ -36,7 +36,8 @@ pub struct Junction {
 /// Lines meet where they cross, one that crosses itself too, and where the end of one lies within 1.8 spreads of both from the other (2 to 30 m),
 /// of two lines of a file that says by common points what meets within a metre.
 /// Meetings of one line nearer to the first of them than a spread are one junction. Ways of which one is on a bridge or in a tunnel meet
-/// only in a point that both have; elsewhere the bridge passes over the other, and of a tunnel nothing is seen. Nor does a fence or a wall
+/// only in a point that both have; elsewhere the bridge passes over the other, and of a tunnel nothing is seen; of a level that nobody says
+/// to be either it is told that the ways cross on two levels. Nor does a fence or a wall
 /// meet what runs on a bridge or in a tunnel there.
 ///
 /// # Units
@@ -49,7 +50,8 @@ pub fn junctions(lines: &[Line], landmarks: &[Landmark]) -> Vec<Junction> {
     let pairs = raster::pairs(lines);
     let meetings = cluster::joined(lines, &pairs.meetings).into_iter().map(|place| (kind::kind(lines, landmarks, &place), place));
     let passes = cluster::joined(lines, &pairs.passes).into_iter().map(|place| (JunctionKind::Over, place));
-    let mut found: Vec<Junction> = meetings.chain(passes).map(|(kind, place)| junction(lines, kind, place)).collect();
+    let somehow = cluster::joined(lines, &pairs.somehow).into_iter().map(|place| (JunctionKind::Levels, place));
+    let mut found: Vec<Junction> = meetings.chain(passes).chain(somehow).map(|(kind, place)| junction(lines, kind, place)).collect();
     let order = |junction: &Junction| junction.lines.first().copied().unwrap_or((usize::MAX, 0.0));
     found.sort_by(|a, b| order(a).0.cmp(&order(b).0).then(order(a).1.total_cmp(&order(b).1)));
     number(&mut found);

@@ -20,7 +20,7 @@ use crate::earth::{Grid, GridError, LatLon, LocalFrame, MagneticError, Norths, P
 use crate::ground::HeightUnit;
 use crate::measure::{Message, Point, Telling};
 
-pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, REACH_M, SheetDraft};
+pub use draft::{DraftKnownPoint, DraftLandmark, DraftLine, LEVEL_ALONE, REACH_M, SheetDraft};
 pub use folded::folded;
 pub use junctions::{Junction, JunctionKind, junctions};
 pub use known::KnownPlace;

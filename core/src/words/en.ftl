@@ -1845,7 +1845,10 @@ import-record = The file cannot be taken: { $part ->
 import-area = The area encloses nothing. Give its south, west, north and east borders in degrees.
 import-area-off = The area needs four borders that are degrees: south and north from -90 to 90, west and east from -180 to 180. Give them in the order south, west, north, east.
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
-import-too-many = The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
+import-too-many = { $of ->
+    [points] The lines of the sheet would have more than { $most } points together, the most that it holds. Name a smaller area or fewer kinds, or draw the lines with fewer points.
+   *[sort] The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
+ }
 import-stopped = The import was cancelled. Nothing was changed.
 
 ## Sightlines, profiles and contours
@@ -1969,6 +1972,16 @@ import-shared = { $count ->
    *[other] { $count } lines have stretches that others of their names have, or others with a name where they have none
  }, point by point: that ground is taken once: { $names }.
 import-in-common = Lines of two names that run over the same ground, point by point, stay whole under both: { $names }. Who stands there stands on both: name one of them when you take a fix.
+import-level-alone = { $count ->
+    [one] One way has a level of its own and is on no bridge and in no tunnel
+   *[other] { $count } ways have a level of their own and are on no bridge and in no tunnel
+ } by the file: { $names }. Where such a way crosses another and both have no point in common they do not meet; what leads one over the other nobody says, so that it counts as neither junction nor bridge. Look on the paper.
+import-differing = { $count ->
+    [one] One landmark is on the sheet already, but otherwise than in the file, and stays as it is there
+   *[other] { $count } landmarks are on the sheet already, but otherwise than in the file, and stay as they are there
+ } (on the sheet → in the file): { $names }. To have it as in the file, strike it off the sheet and bring the file in again.
+import-log-left = { $name } is still being written, or was not closed: a part of it stands in { $log } beside it. Nothing was taken. Close it in the program that wrote it, or save it there anew as one file, and bring it in again.
+import-log-unseen = This GeoPackage was written with a log beside it, a file of its name that ends in -wal. If there is one, what stands in it alone was not read: close the file in the program that wrote it, or save it there anew as one file, and bring it in again.
 import-in-pieces = { $count ->
     [one] One name is that of several pieces that do not join, numbered from 2 on
    *[other] { $count } names are those of several pieces that do not join, numbered from 2 on

@@ -159,6 +159,7 @@ label-crossroads = A crossroads
 label-bridge = A bridge
 label-ford = A ford
 label-stream = A stream that the line crosses
+label-levels = Where ways cross on two levels
 label-confluence = Where waters run together
 label-fence-corner = Where fences or walls meet
 label-fence-meets = A fence or wall meets the line

@@ -30,6 +30,7 @@ extension Labels {
     public static let bridge = Labels("label-bridge")
     public static let ford = Labels("label-ford")
     public static let stream = Labels("label-stream")
+    public static let levels = Labels("label-levels")
     public static let confluence = Labels("label-confluence")
     public static let fenceCorner = Labels("label-fence-corner")
     public static let fenceMeets = Labels("label-fence-meets")

@@ -62,7 +62,7 @@ public struct KnownPoint: Equatable, Sendable {
 
     /// Where lines meet that nobody walks, or that cross overhead.
     public enum Beside: String, CaseIterable, Sendable {
-        case confluence, fence, ridge, wire
+        case confluence, fence, levels, ridge, wire
         case fenceCorner = "fence-corner"
     }
 

@@ -179,6 +179,12 @@ pub enum ImportError {
         /// The most that is taken: points, pieces of lines, or lines and landmarks.
         most: usize,
     },
+    /// More points of lines than a sheet holds.
+    #[error("import-too-many")]
+    TooManyPoints {
+        /// The most that it holds.
+        most: usize,
+    },
     /// Broken off by the person.
     #[error("import-stopped")]
     Stopped,
@@ -200,7 +206,8 @@ impl Telling for ImportError {
             Self::TooLarge { bytes, most } => Message::new("import-too-large")
                 .with("megabytes", count(&bytes.div_ceil(1_000_000)))
                 .with("most", count(&(most / 1_000_000))),
-            Self::TooMany { most } => Message::new("import-too-many").with("most", count(most)),
+            Self::TooMany { most } => Message::new("import-too-many").with("most", count(most)).text("of", "sort"),
+            Self::TooManyPoints { most } => Message::new("import-too-many").with("most", count(most)).text("of", "points"),
         }
     }
 }

@@ -11,9 +11,12 @@ use super::tags::Tags;
 use super::unfold::{MOST_PAIRS, Unfolded, resumed, unfold};
 use super::{Continue, Features, Header, Progress, Wanted, finish};
 use crate::exchange::stated::StatedGrid;
+use crate::sheet::{LEVEL_ALONE, SheetDraft};
 
-/// Most points of lines that are held, so that a hostile file cannot take the memory.
+/// Most points of a file that are looked at, so that a hostile one cannot take the memory.
 pub(super) const MOST_POINTS: usize = 4_000_000;
+/// Most points of lines that a sheet holds: all that is done with them stays below 512 MB.
+const MOST_HELD: usize = 1_000_000;
 /// Most pieces of lines, and most landmarks, before they are joined and counted.
 const MOST_PIECES: usize = 200_000;
 
@@ -102,9 +105,9 @@ impl<'a> Gather<'a> {
     }
 
     /// Counts points that are held.
-    pub(super) fn count(&mut self, points: usize) -> Result<(), ImportError> {
+    fn count(&mut self, points: usize) -> Result<(), ImportError> {
         self.points = self.points.saturating_add(points);
-        if self.points <= MOST_POINTS { Ok(()) } else { Err(ImportError::TooMany { most: MOST_POINTS }) }
+        held(self.points)
     }
 
     /// Takes one record with its shape.
@@ -169,6 +172,9 @@ impl<'a> Gather<'a> {
         let name = found.tags.name().or_else(reference).and_then(clean);
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
         let level = found.tags.level();
+        if level > LEVEL_ALONE / 2 {
+            self.minded.level_alone(&found.record);
+        }
         for way in self.ways(points, spread_m, found) {
             for points in self.wanted.area.map_or_else(|| vec![way.clone()], |area| area.cut(&way)) {
                 let (name, word, levels, noded) = (name.clone(), word.clone(), vec![level], found.is_noded);
@@ -249,6 +255,19 @@ impl<'a> Gather<'a> {
     pub(super) fn finish(self) -> Result<Features, ImportError> {
         finish::finish(self)
     }
+}
+
+/// Whether so many points are no more than a sheet holds.
+fn held(points: usize) -> Result<(), ImportError> {
+    if points <= MOST_HELD { Ok(()) } else { Err(ImportError::TooManyPoints { most: MOST_HELD }) }
+}
+
+/// Whether the lines of a sheet have no more points than it may hold.
+///
+/// # Errors
+/// [`ImportError::TooManyPoints`] when they have.
+pub fn checked_size(draft: &SheetDraft) -> Result<(), ImportError> {
+    held(draft.lines.iter().map(|line| line.points.len()).sum())
 }
 
 fn on_line(kind: LandmarkKind, found: &Found<'_>) -> On {

@@ -33,23 +33,31 @@ pub struct Minded {
     in_common: Named,
     /// Lines that lie in several pieces.
     in_pieces: Named,
+    /// Ways with a level of their own, on no bridge and in no tunnel.
+    level_alone: Named,
     /// The first records that were left out.
     left: Named,
 }
 
 /// The first of some records by their names, and how many there are.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-struct Named {
+pub(super) struct Named {
     names: Vec<String>,
     count: usize,
 }
 
 impl Named {
-    fn add(&mut self, name: String) {
+    pub(super) fn add(&mut self, name: String) {
         self.count += 1;
         if self.names.len() < MOST_NAMED {
             self.names.push(name);
         }
+    }
+
+    /// A message with them and their count; none where there are none.
+    pub(super) fn message(&self, id: &'static str) -> Option<Message> {
+        let count = Arg::Count(i64::try_from(self.count).unwrap_or(i64::MAX));
+        (self.count > 0).then(|| Message::new(id).with("count", count).text("names", self.told()))
     }
 
     fn told(&self) -> String {
@@ -74,7 +82,12 @@ impl Minded {
 
     /// A line of which the file says no kind, and what it is taken as.
     pub(super) fn unsaid(&mut self, record: &Record, made: &str) {
-        self.unsaid.0.add(record.called());
+        self.unsaid_line(record.called(), made);
+    }
+
+    /// The same of a line of this name.
+    pub(crate) fn unsaid_line(&mut self, called: String, made: &str) {
+        self.unsaid.0.add(called);
         made.clone_into(&mut self.unsaid.1);
     }
 
@@ -92,6 +105,11 @@ impl Minded {
     /// A way or an outline of which the file does not hold all points.
     pub(super) fn cut(&mut self, record: &Record) {
         self.cut.add(record.called());
+    }
+
+    /// A way with a level of its own, of which nobody says by what.
+    pub(super) fn level_alone(&mut self, record: &Record) {
+        self.level_alone.add(record.called());
     }
 
     /// A line that lies in so many pieces.
@@ -133,7 +151,7 @@ impl Minded {
             list.push_str(", …");
         }
         let counted = |id: &'static str, count: usize| Message::new(id).with("count", Arg::Count(i64::try_from(count).unwrap_or(i64::MAX)));
-        let named = |id: &'static str, named: &Named| (named.count > 0).then(|| counted(id, named.count).text("names", named.told()));
+        let named = |id: &'static str, named: &Named| named.message(id);
         let covered = |id, (count, metres)| (count > 0).then(|| counted(id, count).with("metres", Arg::Metres(metres)));
         [
             (!kinds.is_empty()).then(|| Message::new("import-kinds-odd").text("list", list)),
@@ -146,6 +164,7 @@ impl Minded {
             named("import-shared", &self.shared),
             named("import-in-common", &self.in_common),
             named("import-in-pieces", &self.in_pieces),
+            named("import-level-alone", &self.level_alone),
             named("import-left", &self.left),
             named("import-kind-unsaid", &self.unsaid.0).map(|message| message.text("kind", self.unsaid.1.clone())),
         ]

@@ -53,6 +53,7 @@ pub use area::Area;
 pub use by_hand::lay_once;
 pub use error::{Fault, ImportError, Part, Record};
 pub use far::FarRecord;
+pub use gather::checked_size;
 pub use geopackage::{OpenRows, Row};
 pub use kinds::{LandmarkKind, LineKind};
 pub use minded::Minded;

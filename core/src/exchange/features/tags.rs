@@ -2,6 +2,7 @@
 
 use super::kinds::{LandmarkKind, LineKind};
 use super::tag_rules::{LANDMARKS, LINES, by_value, first, is_no};
+use crate::sheet::LEVEL_ALONE;
 
 /// Keys that are looked at; readers need not keep others.
 const KEPT: [&str; 17] = [
@@ -149,13 +150,15 @@ impl<'a> Tags<'a> {
         first(&LANDMARKS, &Tags { pairs: self.get("bridge").map(|value| ("bridge", value)).into_iter().collect() }).is_some()
     }
 
-    /// On which level a line runs: as stated, else 1 on a bridge, -1 in a tunnel, 0 on the ground.
+    /// On which level a line runs: as stated, else 1 on a bridge, -1 in a tunnel, 0 on the ground. See [`LEVEL_ALONE`] for one that is on
+    /// neither.
     ///
     /// # References
     /// OpenStreetMap wiki, "Key:layer": a bridge without a layer is at least 1, a tunnel at most -1, -5 to 5 (from memory).
     pub(super) fn level(&self) -> i8 {
         let stated = self.get("layer").and_then(|text| text.trim().parse::<i8>().ok()).map(|level| level.clamp(-5, 5));
         match stated {
+            Some(level) if level != 0 && !self.is_bridge() && !self.is_covered() => LEVEL_ALONE + level,
             Some(level) if level != 0 => level,
             Some(_) | None if self.is_bridge() => 1,
             Some(_) | None => -i8::from(self.is_covered()),

@@ -61,6 +61,7 @@ impl HereKind {
             JunctionKind::Bridge => matches!(self, Self::Bridge | Self::Stream),
             JunctionKind::Ford => matches!(self, Self::Ford | Self::Stream),
             JunctionKind::EndOn
+            | JunctionKind::Levels
             | JunctionKind::Confluence
             | JunctionKind::Corner
             | JunctionKind::Fence

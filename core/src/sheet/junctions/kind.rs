@@ -16,6 +16,8 @@ pub enum JunctionKind {
     X,
     /// One way passes over another by a bridge.
     Over,
+    /// Ways cross on two levels; nobody says by what.
+    Levels,
     /// A line meets water; the lines do not say whether by bridge, ford or culvert.
     Water,
     /// As stated by a bridge on the sheet.
@@ -45,6 +47,7 @@ impl JunctionKind {
             Self::Water => "stream",
             Self::Bridge | Self::Over => "bridge",
             Self::Ford => "ford",
+            Self::Levels => "levels",
             Self::Confluence => "confluence",
             Self::Corner => "fence-corner",
             Self::Fence => "fence",

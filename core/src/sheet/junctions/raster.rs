@@ -48,6 +48,14 @@ pub(super) struct Pairs {
     pub(super) meetings: Vec<Pair>,
     /// One on a bridge above the other.
     pub(super) passes: Vec<Pair>,
+    /// On two levels, and nobody says by what.
+    pub(super) somehow: Vec<Pair>,
+}
+
+impl Pairs {
+    fn count(&self) -> usize {
+        self.meetings.len() + self.passes.len() + self.somehow.len()
+    }
 }
 
 /// Where any two lines meet, and where one crosses itself. Lines on two levels pass each other, except in a point that both have. Beyond
@@ -124,7 +132,7 @@ impl Raster {
 
 /// Where pieces cross that do not follow each other on one line.
 fn crossings(pieces: &[Piece], raster: &Raster) -> Pairs {
-    let mut pairs = Pairs { meetings: Vec::new(), passes: Vec::new() };
+    let mut pairs = Pairs { meetings: Vec::new(), passes: Vec::new(), somehow: Vec::new() };
     let mut left = MOST_PAIRS;
     for members in raster.cells.values() {
         for (index, first) in members.iter().enumerate() {
@@ -136,13 +144,14 @@ fn crossings(pieces: &[Piece], raster: &Raster) -> Pairs {
                     let has_both = a.ends_at(found.a.1) && b.ends_at(found.b.1);
                     match a.course.encounter(b.course) {
                         Encounter::Meets => pairs.meetings.push(found),
-                        Encounter::Passes | Encounter::Unseen if has_both => pairs.meetings.push(found),
+                        _ if has_both => pairs.meetings.push(found),
                         Encounter::Passes => pairs.passes.push(found),
+                        Encounter::PassesSomehow => pairs.somehow.push(found),
                         Encounter::Unseen => {}
                     }
                 }
             }
-            left = if pairs.meetings.len() + pairs.passes.len() < MOST_MEETINGS { left.saturating_sub(members.len() - index) } else { 0 };
+            left = if pairs.count() < MOST_MEETINGS { left.saturating_sub(members.len() - index) } else { 0 };
         }
     }
     pairs

@@ -11,6 +11,7 @@
 )]
 
 use super::*;
+use crate::sheet::LEVEL_ALONE;
 
 fn line(name: &str, kind: &str, points: &[(f64, f64)]) -> Line {
     Line::new(name, kind, points.iter().map(|(east, north)| Point::new(*east, *north)).collect(), 5.0).unwrap()
@@ -121,6 +122,31 @@ fn ways_on_two_levels_pass_over_each_other_and_meet_only_in_a_point_of_both() {
     assert_eq!(kinds(&[bridge(&[0, -1, 0]), line("H", "fence", &[(0.0, 3.0), (0.0, 700.0)])]), []);
     // Water below a bridge is what it was.
     assert_eq!(kinds(&[bridge(&[0, 1, 0]), line("F", "creek", &[(0.0, -300.0), (0.0, 700.0)])]), [JunctionKind::Water]);
+}
+
+/// A level that is neither on a bridge nor in a tunnel, as a file may have it: nobody says which way passes over which by what.
+#[test]
+fn ways_on_two_levels_of_which_no_bridge_is_said_cross_without_meeting() {
+    let below = line("B", "road", &[(0.0, -300.0), (0.0, 700.0)]);
+    let kinds = |lines: &[Line]| junctions(lines, &[]).iter().map(|one| one.kind).collect::<Vec<_>>();
+    let alone = |level: i8| bridge(&[0, LEVEL_ALONE + level, 0]);
+    for level in [-5, -1, 1, 3] {
+        assert_eq!(kinds(&[alone(level), below.clone()]), [JunctionKind::Levels], "{level}");
+    }
+    // Of the road below it is said that it is in a tunnel; of one above that it is on a bridge.
+    let other = |level: i8| Line::on_levels("C", "road", vec![Point::new(0.0, -300.0), Point::new(0.0, 700.0)], &[level], 5.0).unwrap();
+    assert_eq!(kinds(&[alone(1), other(-1)]), []);
+    assert_eq!(kinds(&[alone(1), other(2)]), [JunctionKind::Over]);
+    assert_eq!(kinds(&[alone(1), other(1)]), [JunctionKind::X], "one level");
+    // A point of both is where they meet, whatever their levels.
+    let noded = |name: &str, level: i8, points: [(f64, f64); 3]| {
+        let points = points.map(|(east, north)| Point::new(east, north)).to_vec();
+        Line::on_levels(name, "road", points, &[level, level], 5.0).unwrap()
+    };
+    let across = noded("D", 0, [(0.0, -300.0), (0.0, 0.0), (0.0, 700.0)]);
+    for level in [LEVEL_ALONE + 1, 1, -1] {
+        assert_eq!(kinds(&[noded("A", level, [(-500.0, 0.0), (0.0, 0.0), (500.0, 0.0)]), across.clone()]), [JunctionKind::X], "{level}");
+    }
 }
 
 #[test]

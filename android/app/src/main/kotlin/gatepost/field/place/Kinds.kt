@@ -28,7 +28,7 @@ val kindsHere = listOf(
 /** What a known point is where lines meet: what may be here, and where lines meet that nobody walks. */
 val kindsMet = kindsHere + listOf(
     "confluence" to "label-confluence", "fence-corner" to "label-fence-corner", "fence" to "label-fence-meets",
-    "ridge" to "label-ridge-meets", "wire" to "label-wire",
+    "ridge" to "label-ridge-meets", "wire" to "label-wire", "levels" to "label-levels",
 )
 
 /** What can be told besides a bearing to a landmark and what is seen, the most useful first. */
