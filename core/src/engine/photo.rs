@@ -151,7 +151,8 @@ fn tapped(record: &PhotoRecord, fit: &PhotoFit, mut draft: SheetDraft) -> Result
         draft.landmarks.push(DraftLandmark { name, kind, at: degrees(&found), spread_m: found.spread_m(), height_m: mark.height_m });
     }
     checked_drawn(&draft)?;
-    let minded = lay_once(&mut draft, old).messages();
+    let unsaid: Vec<&str> = record.lines.iter().filter(|line| line.kind.is_none()).map(|line| line.name.as_str()).collect();
+    let minded = lay_once(&mut draft, old, &unsaid).messages();
     Ok(Tapped { draft, places, minded })
 }
 

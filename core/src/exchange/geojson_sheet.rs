@@ -6,11 +6,12 @@
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
 use super::stated::StatedGrid;
-use super::{ExchangeError, checked_height, checked_name, checked_spread, record};
+use super::{ExchangeError, LineKind, checked_height, checked_name, checked_spread, record};
 use crate::earth::PrintedNorths;
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, Paper, SheetDraft};
 
-pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
+/// The sheet, and the names of its lines of which no kind is said.
+pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<String>), ExchangeError> {
     let parsed: GeoJson = text.parse().map_err(|error: geojson::Error| unreadable(&error))?;
     let collection = match parsed {
         GeoJson::FeatureCollection(collection) => collection,
@@ -19,13 +20,17 @@ pub(super) fn read(text: &str) -> Result<SheetDraft, ExchangeError> {
     let mut draft = header(&collection)?;
     let named = collection.foreign_members.as_ref().and_then(|members| members.get("crs")).unwrap_or(&JsonValue::Null);
     let grid = StatedGrid::of_geojson(named).map_err(ExchangeError::Grid)?;
+    let mut unsaid = Vec::new();
     for (index, feature) in collection.features.iter().enumerate() {
-        take(&mut draft, feature, &Named { feature, number: index + 1, grid: &grid })?;
+        let (named, lines) = (Named { feature, number: index + 1, grid: &grid }, draft.lines.len());
+        take(&mut draft, feature, &named)?;
+        let line = draft.lines.get(lines).filter(|_| feature.property("kind").is_none_or(JsonValue::is_null));
+        unsaid.extend(line.map(|line| line.name.clone()));
     }
     if draft.name.trim().is_empty() {
         draft.name = draft.lines.first().map(|line| line.name.clone()).unwrap_or_default();
     }
-    Ok(draft)
+    Ok((draft, unsaid))
 }
 
 /// What the reader says, without its own preamble.
@@ -137,7 +142,7 @@ fn take(draft: &mut SheetDraft, feature: &Feature, named: &Named) -> Result<(), 
 fn take_line(draft: &mut SheetDraft, positions: &[Position], named: &Named) -> Result<(), ExchangeError> {
     let points: Result<Vec<(f64, f64)>, ExchangeError> = positions.iter().map(|position| named.place(position)).collect();
     let spread_m = checked_spread(named.number("spread_m")?, &named.label())?;
-    let kind = named.text("kind")?.unwrap_or_else(|| "road".into());
+    let kind = named.text("kind")?.unwrap_or_else(|| LineKind::Road.word().into());
     draft.lines.push(DraftLine { name: named.name()?, kind, points: points?, spread_m, ..DraftLine::default() });
     Ok(())
 }

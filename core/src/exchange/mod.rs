@@ -117,9 +117,10 @@ pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, V
     }
     let (draft, cautions) = match format {
         SheetFormat::GeoJson => {
-            let mut draft = geojson_sheet::read(text)?;
+            let (mut draft, unsaid) = geojson_sheet::read(text)?;
             check_known_points(&draft)?;
-            let minded = lay_once(&mut draft, 0);
+            let unsaid: Vec<&str> = unsaid.iter().map(String::as_str).collect();
+            let minded = lay_once(&mut draft, 0, &unsaid);
             (draft, minded.messages().into_iter().map(TypedCaution::Line).collect())
         }
         SheetFormat::Toml => toml_sheet::read(text)?,

@@ -90,7 +90,7 @@ pub enum TypedCaution {
     Continued(Continued),
     /// It lies far from the rest.
     Stray(Stray),
-    /// Of a line: it comes over its own ground again, or runs over that of another.
+    /// Of a line: it comes over its own ground again, runs over that of another, or has no kind.
     Line(Message),
 }
 
@@ -132,7 +132,8 @@ pub fn add_typed(draft: &mut SheetDraft, typed: &Typed<'_>, terms: &Terms<'_>) -
         draft.paper.beginning = places.beginning();
     }
     super::check_known_points(draft)?;
-    let of_lines = super::lay_once(draft, old).messages().into_iter().map(TypedCaution::Line);
+    let unsaid: Vec<&str> = typed.lines.iter().filter(|line| line.kind.is_none()).map(|line| line.name.as_str()).collect();
+    let of_lines = super::lay_once(draft, old, &unsaid).messages().into_iter().map(TypedCaution::Line);
     let strays = strays(&places.read, &known, terms).into_iter().map(TypedCaution::Stray);
     Ok(places.continued.into_iter().map(TypedCaution::Continued).chain(strays).chain(of_lines).collect())
 }

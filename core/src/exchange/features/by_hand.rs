@@ -1,6 +1,7 @@
 //! Lines that are typed, tapped or given as a sheet, held to the rule of files: a way is on the ground once.
 
 use super::join::join;
+use super::kinds::LineKind;
 use super::minded::Minded;
 use super::names::{Given, compared};
 use super::piece::Piece;
@@ -12,8 +13,11 @@ use crate::sheet::{DraftLine, SheetDraft};
 /// Takes the lines of a draft from the `first` on for what they are on the ground, as lines of a file are taken: there and back is the way
 /// there, a spur is a line beside the one that goes on, under its name with a number. Known points go along. Tells of those lines, and of
 /// lines of two names over the same ground.
-pub fn lay_once(draft: &mut SheetDraft, first: usize) -> Minded {
+///
+/// Lines whose names are `unsaid` came without a kind: what they are taken as is told too.
+pub fn lay_once(draft: &mut SheetDraft, first: usize, unsaid: &[&str]) -> Minded {
     let mut minded = Minded::default();
+    unsaid.iter().for_each(|name| minded.unsaid_line((*name).to_owned(), LineKind::Road.word()));
     let new = draft.lines.split_off(first.min(draft.lines.len()));
     let mut given = Given::of(draft.lines.iter().chain(&new).map(|line| &line.name));
     let mut left = MOST_PAIRS;
