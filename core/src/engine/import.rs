@@ -87,6 +87,7 @@ impl Engine {
         };
         let credit = credit_of(file);
         let (answer, told) = came_in(file.name, &added, left_out, credit)?;
+        minded.extend(added.differing());
         if added.is_nothing() {
             let said = std::iter::once(&told).chain(&minded).map(|message| self.words.say(message)).collect();
             return Ok(Done::answered(said, answer));
@@ -253,7 +254,7 @@ fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
 
 /// What came in from a file; a file of nothing is refused, one of which all is there already changes nothing.
 fn came_in(name: &str, added: &Added, left_out: usize, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
-    let Added { lines, landmarks, known_points, already } = *added;
+    let Added { lines, landmarks, known_points, already, .. } = *added;
     if added.is_nothing() && already == 0 {
         return Err(Refusal::new(Message::new("import-nothing").text("name", name).with("left", Arg::Count(left_out as i64))));
     }

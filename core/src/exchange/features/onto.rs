@@ -5,17 +5,19 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 use super::Features;
 use super::drawn::new_stretches;
 use super::join::{JOIN_M, join};
+use super::minded::Named;
 use super::names::{Given, all, before_number, compared};
 use super::onto_marks::add_landmarks;
 use super::piece::Piece;
 use super::shape::{Pos, distance_m, from_line_m};
+use crate::measure::Message;
 use crate::sheet::{DraftKnownPoint, DraftLine, SheetDraft};
 
 /// A named point nearer than this to one of the same name on the same line is that one, metres.
 const SAME_POINT_M: f64 = 30.0;
 
 /// How much of a file came onto a sheet.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Added {
     /// Lines of which something was new.
     pub lines: usize,
@@ -25,9 +27,17 @@ pub struct Added {
     pub known_points: usize,
     /// What was on the sheet already, or came twice in the file.
     pub already: usize,
+    /// Landmarks that are on the sheet already, and otherwise than in the file.
+    pub(super) differing: Named,
 }
 
 impl Added {
+    /// Tells of the landmarks that stay on the sheet otherwise than in the file.
+    #[must_use]
+    pub fn differing(&self) -> Option<Message> {
+        self.differing.message("import-differing")
+    }
+
     /// Whether the sheet stays as it was.
     #[must_use]
     pub fn is_nothing(&self) -> bool {

@@ -17,8 +17,15 @@ pub(super) fn add_landmarks(
     added: &mut Added,
 ) {
     let mut known = Marks::of(&draft.landmarks);
-    let left: Vec<(&Option<String>, DraftLandmark)> =
-        own_names.iter().zip(new).filter(|(own, mark)| !known.takes(&draft.landmarks, own.as_deref(), mark)).collect();
+    let mut left: Vec<(&Option<String>, DraftLandmark)> = own_names.iter().zip(new).collect();
+    // Who finds one of its own kind leaves those of another kind to the others.
+    for same_kind in [true, false] {
+        left.retain(|(own, mark)| {
+            let found = known.take(&draft.landmarks, own.as_deref(), mark, same_kind);
+            found.iter().for_each(|found| tell_difference(found, mark, added));
+            found.is_none()
+        });
+    }
     added.already += own_names.len() - left.len();
     let mut given = Given::of(draft.landmarks.iter().map(|mark| &mark.name));
     let wanted: Vec<(Option<&str>, &str)> = left.iter().map(|(own, mark)| (own.as_deref(), mark.kind.as_str())).collect();
@@ -32,11 +39,27 @@ pub(super) fn add_landmarks(
     }
 }
 
-/// The landmarks of a sheet by their kind and place; each stands for one that comes in.
+/// Tells what the file says otherwise of a landmark that is on the sheet.
+fn tell_difference(known: &DraftLandmark, mark: &DraftLandmark, added: &mut Added) {
+    let height = |height_m: Option<f64>| height_m.map_or_else(|| "–".to_owned(), |height_m| format!("{height_m:.0}\u{a0}m"));
+    let word = |kind: &str| if kind.is_empty() { "–".to_owned() } else { kind.to_owned() };
+    let kind = (known.kind != mark.kind).then(|| format!("{} → {}", word(&known.kind), word(&mark.kind)));
+    let is_other = |height_m: &f64| known.height_m.is_none_or(|known_m| (known_m - height_m).abs() >= LEAST_DIFFERENCE_M);
+    let height = mark.height_m.filter(is_other).map(|height_m| format!("{} → {}", height(known.height_m), height(Some(height_m))));
+    let all: Vec<String> = kind.into_iter().chain(height).collect();
+    if !all.is_empty() {
+        added.differing.add(format!("{} ({})", known.name, all.join(", ")));
+    }
+}
+
+/// The landmarks of a sheet by their place; each stands for one that comes in.
 struct Marks {
-    cells: HashMap<(String, i64, i64), Vec<usize>>,
+    cells: HashMap<(i64, i64), Vec<usize>>,
     taken: HashSet<usize>,
 }
+
+/// Heights above the ground that differ by less are one, metres: they are told in whole ones.
+const LEAST_DIFFERENCE_M: f64 = 0.5;
 
 /// No landmark of a kind counts as another farther off than this, metres.
 const MOST_APART_M: f64 = 100.0;
@@ -45,22 +68,29 @@ impl Marks {
     fn of(marks: &[DraftLandmark]) -> Self {
         let mut cells: HashMap<_, Vec<usize>> = HashMap::new();
         for (number, mark) in marks.iter().enumerate() {
-            let (row, column) = cell(mark.at);
-            cells.entry((mark.kind.clone(), row, column)).or_default().push(number);
+            cells.entry(cell(mark.at)).or_default().push(number);
         }
         Self { cells, taken: HashSet::new() }
     }
 
-    /// Whether a mark is the nearest of those of the sheet that may be it: of its kind, of its name where it has one, within
+    /// The nearest of those of the sheet that a mark may be: of its kind, or of another, of its name where it has one, within
     /// the spreads of both. That one is none other then.
-    fn takes(&mut self, marks: &[DraftLandmark], own: Option<&str>, mark: &DraftLandmark) -> bool {
+    fn take<'a>(
+        &mut self,
+        marks: &'a [DraftLandmark],
+        own: Option<&str>,
+        mark: &DraftLandmark,
+        same_kind: bool,
+    ) -> Option<&'a DraftLandmark> {
         let (row, column) = cell(mark.at);
-        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (mark.kind.clone(), row + up, column + right)));
+        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
+        let is_called = |known: &DraftLandmark, name: &str| {
+            compared(name) == compared(&known.name) || before_number(&known.name).is_some_and(|base| compared(base) == compared(name))
+        };
         let may_be = |known: &DraftLandmark| match own {
-            Some(name) => {
-                compared(name) == compared(&known.name) || before_number(&known.name).is_some_and(|base| compared(base) == compared(name))
-            }
-            None => true,
+            _ if (known.kind == mark.kind) != same_kind => false,
+            Some(name) => is_called(known, name),
+            None => same_kind,
         };
         let near = cells.filter_map(|cell| self.cells.get(&cell)).flatten().filter(|number| !self.taken.contains(number));
         let near = near.filter_map(|number| Some((*number, marks.get(*number)?)));
@@ -69,7 +99,9 @@ impl Marks {
             (number, distance_m(known.at, mark.at), within_m)
         });
         let nearest = apart.filter(|(_, far_m, within_m)| far_m <= within_m).min_by(|a, b| a.1.total_cmp(&b.1));
-        nearest.is_some_and(|(taken, _, _)| self.taken.insert(taken))
+        let (taken, _, _) = nearest?;
+        self.taken.insert(taken);
+        marks.get(taken)
     }
 }
 
