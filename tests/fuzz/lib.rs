@@ -24,7 +24,7 @@ pub fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(
 /// Bytes as the geometry of the one row of a layer.
 pub fn one_row(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String> {
     for (number, grid) in [(1, "EPSG:4326"), (2, "EPSG:3857")] {
-        take(Row { layer: "roads", number, grid, geometry: bytes, properties: &[] });
+        take(Row { layer: "roads", number, grid, geometry: Some(bytes), properties: &[] });
     }
     Ok(())
 }

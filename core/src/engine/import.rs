@@ -176,7 +176,7 @@ impl Engine {
         let (new, own) = (heights.layout().clone(), heights.spread());
         let whole = match &trip.ground {
             None => heights,
-            Some(ground) => match join_heights(vec![heights.clone(), (*ground.heights).clone()]) {
+            Some(ground) => match join_heights(&[&heights, &ground.heights]) {
                 Ok(joined) => {
                     let common = CommonPosts::of(&heights, &ground.heights);
                     common.iter().try_for_each(|common| may_join(file.name, common, ground))?;

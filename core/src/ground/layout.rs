@@ -40,8 +40,9 @@ pub struct Layout {
     pub step_south: f64,
 }
 
-/// Most posts of one grid: four degree tiles of one second.
-const MOST_POSTS: usize = 60_000_000;
+/// Most posts of one grid: two degree tiles of one second, or 27 km by 27 km every 5 m. Three such grids, as joining holds them, and a file stay
+/// below 512 MB.
+const MOST_POSTS: usize = 30_000_000;
 
 /// Why heights cannot be used.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]

@@ -23,7 +23,7 @@ libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
     match read_heights(&name, body, &WantedHeights::default(), &mut |_| ControlFlow::Continue(())) {
         Ok(heights) => {
             assert!(heights.layout().posts() == Ok(heights.values_m().len()) && !heights.values_m().iter().any(|h| h.abs() > 12_000.0));
-            assert!(join_heights(vec![heights.clone(), heights.clone()]).is_ok_and(|joined| joined.layout() == heights.layout()));
+            assert!(join_heights(&[&heights, &heights]).is_ok_and(|joined| joined.layout() == heights.layout()));
         }
         Err(error) => WORDS.with(|words| assert!(words.knows(error.message().id), "{error:?}")),
     }

@@ -32,8 +32,12 @@ pub struct CommonPosts {
 const MEDIAN_SIGMAS: f64 = 0.6745;
 const ONE_SIGMAS: f64 = 3.0;
 
+/// So many differences tell their median.
+const MOST_COMPARED: usize = 1_000_000;
+
 impl CommonPosts {
-    /// Two files held against each other; nothing when they stand in other lattices or have no post in common.
+    /// Two files held against each other; nothing when they stand in other lattices or have no post in common. Of more than a million
+    /// posts in common the median is that of every so manyth.
     ///
     /// # Accuracy
     /// The errors of one correlation length are one: the median may be off by three sigmas of the difference where the common posts
@@ -41,22 +45,22 @@ impl CommonPosts {
     #[must_use]
     pub fn of(new: &Heights, old: &Heights) -> Option<Self> {
         let begin = begin(old.layout(), new.layout())?;
-        let posts = (0..new.layout().rows).flat_map(|row| (0..new.layout().columns).map(move |column| (column, row)));
-        let off = posts.filter_map(|(column, row)| {
+        let posts = || (0..new.layout().rows).flat_map(|row| (0..new.layout().columns).map(move |column| (column, row)));
+        let off = |(column, row): (usize, usize)| {
             let (east, south) = (begin.column + column as f64, begin.row + row as f64);
             let old_m = if east < 0.0 || south < 0.0 { None } else { old.post_m(east as usize, south as usize) };
             Some((new.post_m(column, row)? - old_m?).abs())
-        });
-        let mut off_m: Vec<f64> = off.collect();
-        let worst_m = off_m.iter().copied().fold(0.0, f64::max);
+        };
+        let (count, worst_m) = posts().filter_map(off).fold((0, 0.0), |(count, worst_m), off_m| (count + 1, off_m.max(worst_m)));
+        let mut off_m: Vec<f64> = posts().filter_map(off).step_by(count / MOST_COMPARED + 1).collect();
         let middle = off_m.len() / 2;
         let median_m = if off_m.is_empty() { None } else { Some(*off_m.select_nth_unstable_by(middle, f64::total_cmp).1) }?;
         let (spacing_east_m, spacing_south_m) = new.layout().spacing_in_middle_m().ok()?;
         let correlation_m = new.spread().correlation_m.max(old.spread().correlation_m);
-        let independent = (off_m.len() as f64 * spacing_east_m * spacing_south_m / correlation_m.powi(2)).max(1.0);
+        let independent = (count as f64 * spacing_east_m * spacing_south_m / correlation_m.powi(2)).max(1.0);
         let sigma_m = new.spread().sigma_m.hypot(old.spread().sigma_m);
         let sigmas = (MEDIAN_SIGMAS + (ONE_SIGMAS - MEDIAN_SIGMAS) / independent.sqrt()).max(1.0);
-        Some(Self { count: off_m.len(), median_m, worst_m, allowed_m: sigmas * sigma_m })
+        Some(Self { count, median_m, worst_m, allowed_m: sigmas * sigma_m })
     }
 
     /// Whether they differ by no more than their spreads leave to chance.
@@ -83,20 +87,20 @@ impl Telling for CommonPosts {
 /// # Errors
 /// [`HeightsFileError::TilesDiffer`] names the first tile, from 1, that does not go with the first;
 /// [`HeightsFileError::Heights`] when the whole is too large.
-pub fn join_heights(tiles: Vec<Heights>) -> Result<Heights, HeightsFileError> {
+pub fn join_heights(tiles: &[&Heights]) -> Result<Heights, HeightsFileError> {
     let first = tiles.first().ok_or(HeightsFileError::NoTiles)?;
     let origin = first.layout().clone();
     let begins: Result<Vec<Begin>, HeightsFileError> =
         tiles.iter().enumerate().map(|(at, tile)| begin(&origin, tile.layout()).ok_or(HeightsFileError::TilesDiffer(at + 1))).collect();
     let begins = begins?;
-    let joined = span(&origin, &begins, &tiles);
+    let joined = span(&origin, &begins, tiles);
     let posts = joined.posts().map_err(HeightsFileError::Heights)?;
-    let spread = widest(&tiles);
+    let spread = widest(tiles);
     let north_west = least(&begins);
     let mut values_m = vec![f32::NAN; posts];
-    for (tile, begin) in tiles.into_iter().zip(&begins) {
+    for (tile, begin) in tiles.iter().zip(&begins) {
         let corner = ((begin.column - north_west.column) as usize, (begin.row - north_west.row) as usize);
-        lay(&tile, corner, joined.columns, &mut values_m);
+        lay(tile, corner, joined.columns, &mut values_m);
     }
     Heights::new(joined, spread, values_m).map_err(HeightsFileError::Heights)
 }
@@ -122,7 +126,7 @@ fn least(begins: &[Begin]) -> Begin {
 }
 
 /// The layout that holds every tile.
-fn span(origin: &Layout, begins: &[Begin], tiles: &[Heights]) -> Layout {
+fn span(origin: &Layout, begins: &[Begin], tiles: &[&Heights]) -> Layout {
     let north_west = least(begins);
     let ends = begins.iter().zip(tiles).map(|(begin, tile)| {
         let layout = tile.layout();
@@ -138,7 +142,7 @@ fn span(origin: &Layout, begins: &[Begin], tiles: &[Heights]) -> Layout {
     }
 }
 
-fn widest(tiles: &[Heights]) -> HeightSpread {
+fn widest(tiles: &[&Heights]) -> HeightSpread {
     let widest = |of: fn(HeightSpread) -> f64| tiles.iter().map(|tile| of(tile.spread())).fold(0.0, f64::max);
     HeightSpread { sigma_m: widest(|spread| spread.sigma_m), correlation_m: widest(|spread| spread.correlation_m) }
 }

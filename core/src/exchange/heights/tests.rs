@@ -145,27 +145,27 @@ fn neighbours_share_their_edges() {
     let wanted = WantedHeights { bounds: Some(bounds), ..WantedHeights::default() };
     let tiles = ["N46E013.hgt", "N47E014.hgt", "N46E014.hgt"].map(|name| read(name, &tile(), &wanted).expect("reads"));
     let (first, second) = (tiles[0].clone(), tiles[1].clone());
-    let joined = join_heights(tiles.into()).expect("joins");
+    let joined = join_heights(&tiles.each_ref()).expect("joins");
     assert_eq!((joined.layout().columns, joined.layout().rows), (243, 243));
     assert!((joined.layout().west - (13.9 - 1.0 / 1200.0)).abs() < 1e-9 && (joined.layout().north - (47.1 + 1.0 / 1200.0)).abs() < 1e-9);
     assert_eq!(joined.post_m(121, 121), first.post_m(121, 0), "the first tile's height on the shared corner");
     assert_eq!(joined.post_m(122, 0), second.post_m(1, 0));
     assert_eq!(joined.post_m(10, 10), None, "no tile reaches there");
     let coarse = Heights::new(Layout { step_east: 0.01, ..first.layout().clone() }, first.spread(), first.values_m().to_vec()).unwrap();
-    assert_eq!(join_heights(vec![first.clone(), coarse]), Err(HeightsFileError::TilesDiffer(2)));
+    assert_eq!(join_heights(&[&first, &coarse]), Err(HeightsFileError::TilesDiffer(2)));
     let off =
         Heights::new(Layout { west: first.layout().west + 0.0004, ..first.layout().clone() }, first.spread(), first.values_m().to_vec());
-    assert_eq!(join_heights(vec![first.clone(), off.unwrap()]), Err(HeightsFileError::TilesDiffer(2)));
-    assert_eq!(join_heights(vec![]), Err(HeightsFileError::NoTiles));
+    assert_eq!(join_heights(&[&first, &off.unwrap()]), Err(HeightsFileError::TilesDiffer(2)));
+    assert_eq!(join_heights(&[]), Err(HeightsFileError::NoTiles));
 }
 
 #[test]
 fn tiles_meet_over_the_date_line() {
     let tiles = ["N46E179.hgt", "N46W180.hgt"].map(|name| read(name, &tile(), &WantedHeights::default()).expect("reads"));
-    let joined = join_heights(tiles.into()).expect("joins");
+    let joined = join_heights(&tiles.each_ref()).expect("joins");
     assert_eq!((joined.layout().columns, joined.layout().west.to_bits()), (2401, 179.0_f64.to_bits()));
     let far = ["N46E179.hgt", "S40W010.hgt"].map(|name| read(name, &tile(), &WantedHeights::default()).expect("reads"));
-    assert!(matches!(join_heights(far.into()), Err(HeightsFileError::Heights(HeightsError::TooMany(_)))));
+    assert!(matches!(join_heights(&far.each_ref()), Err(HeightsFileError::Heights(HeightsError::TooMany(_)))));
 }
 
 /// A picture of 3 by 2 heights with the geo tags given.
