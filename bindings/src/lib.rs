@@ -146,7 +146,7 @@ impl FieldBook {
         let IncomingFile { name, bytes, grid, area_deg, source, cover, credit } = file;
         let (grid, area_deg, source) = (grid.as_deref(), area_deg.as_deref(), source.as_deref());
         let (cover, credit) = (cover.as_deref(), credit.as_deref());
-        let file = Brought { at: Some(at), name, bytes, grid, area_deg, kinds: None, source, cover, credit };
+        let file = Brought { at: Some(at), name, bytes, grid, area_deg, source, cover, credit, ..Brought::default() };
         let mut goes_on = |share: f64| watch.as_ref().is_none_or(|watch| watch.goes_on(share));
         self.with_engine(|engine| engine.bring(&file, &mut goes_on).map_err(|refusal| refused(engine, &refusal)))?
     }

@@ -2,12 +2,16 @@
 
 use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use gatepost_core::engine::{Brought, Engine, Refusal};
 use gatepost_core::exchange::MOST_HEIGHTS_BYTES;
 use gatepost_core::measure::{Arg, Message};
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
+use signal_hook::consts::{SIGINT, SIGTERM};
+use signal_hook::flag;
 
 use crate::args::{Cli, CompassArgs, DrawArgs, ImportArgs, LegArgs, NorthsArgs, PhotoArgs, Task};
 use crate::output::drawn;
@@ -240,21 +244,48 @@ pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<
     let bytes = read_bytes(&ask.file, MOST_HEIGHTS_BYTES as u64)?;
     let at = cli.at.clone().unwrap_or_else(now);
     let name = ask.file.file_name().unwrap_or_default().to_string_lossy();
-    let beside = if ask.grid.is_none() { grid_beside(&ask.file)? } else { None };
-    let (grid, area_deg, kinds) = (ask.grid.as_deref().or(beside.as_deref()), ask.area.as_deref(), ask.kinds.as_deref());
+    let beside = grid_beside(&ask.file)?;
+    if bytes.starts_with(b"SQLite") {
+        refuse_log_beside(&ask.file)?;
+    }
+    let (grid, prj, area_deg, kinds) = (ask.grid.as_deref(), beside.as_deref(), ask.area.as_deref(), ask.kinds.as_deref());
     let (source, cover, credit) = (ask.source.as_deref(), ask.cover.as_deref(), ask.credit.as_deref());
-    let mut shown = Shown::default();
-    let file = Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit };
+    let mut shown = Shown::until_stopped();
+    let file = Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit, prj, has_no_log: true };
     Ok(engine.bring_json(&file, &mut |share| shown.at(share)))
 }
 
-/// How much of a long reading was shown, in tenths, where a person looks on.
-#[derive(Default)]
+/// Refuses a database of which a part stands in a log beside it: that of one still being written, or not closed.
+fn refuse_log_beside(file: &Path) -> Result<(), Refusal> {
+    let beside = |ending: &str| {
+        let mut name = file.as_os_str().to_owned();
+        name.push(ending);
+        PathBuf::from(name)
+    };
+    let logs = ["-wal", "-journal"].map(beside);
+    let Some(log) = logs.iter().find(|log| log.metadata().is_ok_and(|found| found.len() > 0)) else { return Ok(()) };
+    let name = |path: &Path| path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+    Err(Refusal::new(Message::new("import-log-left").text("name", name(file)).text("log", name(log))))
+}
+
+/// How much of a long reading was shown, in tenths, where a person looks on; and whether it is to go on.
 struct Shown {
     tenths: u32,
+    is_stopped: Arc<AtomicBool>,
 }
 
 impl Shown {
+    /// From now on the keys that break a program off only stop the reading; a second time they end the program at once.
+    fn until_stopped() -> Self {
+        let is_stopped = Arc::new(AtomicBool::new(false));
+        for signal in [SIGINT, SIGTERM] {
+            // Where this cannot be had they end it as they always do.
+            let _ = flag::register_conditional_shutdown(signal, 128 + signal, Arc::clone(&is_stopped));
+            let _ = flag::register(signal, Arc::clone(&is_stopped));
+        }
+        Self { tenths: 0, is_stopped }
+    }
+
     fn at(&mut self, share: f64) -> bool {
         let tenths = (share.clamp(0.0, 1.0) * 10.0) as u32;
         let mut screen = std::io::stderr();
@@ -264,7 +295,7 @@ impl Shown {
             // Nobody misses it where it cannot be written.
             let _ = writeln!(screen, "{told}");
         }
-        true
+        !self.is_stopped.load(Ordering::Relaxed)
     }
 }
 

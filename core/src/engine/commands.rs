@@ -49,7 +49,7 @@ impl Engine {
                 let (at, grid) = (at.as_deref(), grid.as_deref());
                 let (source, cover, credit) = (source.as_deref(), cover.as_deref(), credit.as_deref());
                 let (area_deg, kinds) = (area_deg.as_deref(), kinds.as_deref());
-                let file = Brought { at, name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit };
+                let file = Brought { at, name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit, ..Brought::default() };
                 self.import(&file, &mut |_| true)
             }
             Record::Sheet(sheet) => self.sheet_by_hand(sheet),

@@ -3,16 +3,16 @@
 use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::commands::Done;
-use super::import_file::{features, stem, unreadable};
-use super::import_terms::{bounds, is_from_ellipsoid, named_system};
+use super::import_file::{asks_for_log, features, stem, unreadable};
+use super::import_terms::{bounds, is_from_ellipsoid, outside_told, own_grid, system_of};
 use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show};
 use crate::earth::Instant;
 use crate::exchange::{
-    Added, CommonPosts, Cover, Format, HeightSource, HeightsDoubt, HeightsFileError, WantedHeights, doubted, is_heights, join_heights,
-    read_part,
+    Added, CommonPosts, Cover, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, WantedHeights, checked_size, doubted,
+    is_heights, join_heights, read_part,
 };
-use crate::ground::{HeightSpread, Heights, Lattice};
+use crate::ground::{HeightSpread, Heights};
 use crate::logbook::HeightsOrigin;
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::SheetDraft;
@@ -41,6 +41,10 @@ pub struct Brought<'a> {
     pub cover: Option<&'a str>,
     /// Whom to name for the data.
     pub credit: Option<&'a str>,
+    /// The text of the `.prj` file beside an ASCII grid.
+    pub prj: Option<&'a str>,
+    /// Whether the caller has looked beside a GeoPackage and found no log of it.
+    pub has_no_log: bool,
 }
 
 /// Told how much is done, 0 to 1; answers whether to go on.
@@ -77,6 +81,7 @@ impl Engine {
         let of_place = |refusal: &Refusal| ["sheet-too-wide", "place-outside-grid", "sheet-at-pole"].contains(&refusal.code());
         let (left_out, mut minded) = (features.left_out, features.minded.messages());
         minded.extend((file.grid.or(file.source).or(file.cover).is_some()).then(|| Message::new("import-terms-of-heights")));
+        minded.extend((asks_for_log(file.bytes) && !file.has_no_log).then(|| Message::new("import-log-unseen")));
         let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
@@ -91,6 +96,10 @@ impl Engine {
         if added.is_nothing() {
             let said = std::iter::once(&told).chain(&minded).map(|message| self.words.say(message)).collect();
             return Ok(Done::answered(said, answer));
+        }
+        checked_size(&draft)?;
+        if !goes_on(1.0) {
+            return Err(ImportError::Stopped.into());
         }
         let had_fix = self.trip.as_ref().is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let credited = credit.map(|whom| Message::new("sheet-credit").text("credit", whom));
@@ -119,7 +128,7 @@ impl Engine {
         let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
         let source = file.source.map(|word| HeightSource::named(word).ok_or_else(|| Refusal::named("heights-source-unknown", word)));
         let cover = file.cover.map(|word| Cover::named(word).ok_or_else(|| Refusal::named("heights-cover-unknown", word)));
-        let (lattice, unit_m) = file.grid.map_or(Ok((None, None)), named_system)?;
+        let ((lattice, unit_m), mut minded) = system_of(file)?;
         let wanted = WantedHeights {
             bounds: Some(bounds),
             lattice,
@@ -134,11 +143,12 @@ impl Engine {
         });
         let (heights, left_out) = read?;
         let (heights, mut doubts) = doubted(file.bytes, heights)?;
-        if file.grid.is_some_and(is_from_ellipsoid) && !doubts.contains(&HeightsDoubt::Ellipsoidal) {
+        if file.grid.or(file.prj).is_some_and(is_from_ellipsoid) && !doubts.contains(&HeightsDoubt::Ellipsoidal) {
             doubts.push(HeightsDoubt::Ellipsoidal);
         }
         let is_ellipsoidal = doubts.contains(&HeightsDoubt::Ellipsoidal);
-        let own = named.and_then(|named| own_grid(&heights.layout().lattice, &named));
+        minded.extend(named.and_then(|named| own_grid(&heights.layout().lattice, &named)));
+        minded.extend(outside_told(&heights));
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
@@ -150,7 +160,7 @@ impl Engine {
         let doubts = doubts.iter().map(Telling::message);
         let unused = file.kinds.map(|_| Message::new("import-terms-of-features"));
         let mut said: Vec<String> =
-            told.into_iter().chain(own).chain(unused).chain(doubts).map(|message| self.words.say(&message)).collect();
+            told.into_iter().chain(minded).chain(unused).chain(doubts).map(|message| self.words.say(&message)).collect();
         if let Some(trip) = &self.trip {
             said.extend(self.words.spots(&trip.sheet.paper, trip.ground.as_ref().map(|ground| &*ground.heights)));
         }
@@ -219,16 +229,6 @@ impl Engine {
             Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m, correlation_m, left_out_share, credit };
         Ok((answer, told))
     }
-}
-
-/// That a file's own grid counts, where another was named for it.
-fn own_grid(own: &Lattice, named: &Lattice) -> Option<Message> {
-    let name = |lattice: &Lattice| match lattice {
-        Lattice::Geographic => "WGS 84".to_owned(),
-        Lattice::Projected(grid) => grid.name().to_owned(),
-    };
-    let (own, named) = (name(own), name(named));
-    (own != named).then(|| Message::new("import-heights-own-grid").text("own", own).text("named", named))
 }
 
 /// How much of a file of heights was left out, and how far round the sheet or in what area the others were kept.

@@ -3,7 +3,7 @@
 use super::Refusal;
 use super::import::{Brought, GoesOn};
 use super::import_terms::area;
-use crate::exchange::{Continue, Features, LandmarkKind, LineKind, Wanted, read_features};
+use crate::exchange::{Continue, Features, Format, LandmarkKind, LineKind, Wanted, read_features};
 use crate::logbook::attached_features;
 
 /// Lines and landmarks of the file.
@@ -55,6 +55,14 @@ pub(super) fn unreadable(bytes: &[u8]) -> Option<&'static str> {
 
 /// How packed files begin: zip (and .kmz), gzip, bzip2, 7z, xz.
 const PACKED: [&[u8]; 5] = [b"PK\x03\x04", b"\x1f\x8b", b"BZh", b"7z\xbc\xaf", b"\xfd7zXZ"];
+
+/// Whether a GeoPackage was written with a log beside it, which may hold what is newest.
+///
+/// # References
+/// SQLite, "Database File Format", 1.3.3: the versions of the format for writing and reading, 2 for a log.
+pub(super) fn asks_for_log(bytes: &[u8]) -> bool {
+    Format::sniffed(bytes) == Some(Format::GeoPackage) && bytes.get(18..20).is_some_and(|versions| versions.contains(&2))
+}
 
 /// The name of a sheet after its file.
 pub(super) fn stem(name: &str) -> &str {

@@ -1,9 +1,14 @@
 //! What a record says of a file to come, as its readers want it: borders and the system of heights.
 
-use super::{Refusal, understand};
+use super::import::Brought;
+use super::{Refusal, questions, understand};
 use crate::earth::{Flat, Grid, LatLon, System};
 use crate::exchange::{Area, HeightsFileError, ImageFault};
-use crate::ground::{Bounds, Lattice};
+use crate::ground::{Bounds, Heights, Lattice, Post};
+use crate::measure::Message;
+
+/// The coordinates in which heights lie, and metres in the unit they count in, as far as they are named.
+type Coordinates = (Option<Lattice>, Option<f64>);
 
 /// Names of latitude and longitude on WGS 84.
 const DEGREES: [&str; 3] = ["EPSG:4326", "4326", "OGC:CRS84"];
@@ -23,9 +28,43 @@ pub(super) fn bounds(degrees: &[f64]) -> Result<Bounds, Refusal> {
     Ok(Bounds { south_west: LatLon::new(south, west)?, north_east: LatLon::new(north, east)? })
 }
 
+/// The system that is named for heights, else that of the `.prj` file beside them; and that both differ.
+pub(super) fn system_of(file: &Brought<'_>) -> Result<(Coordinates, Vec<Message>), Refusal> {
+    let Some(named) = file.grid else { return Ok((file.prj.map_or(Ok((None, None)), named_system)?, Vec::new())) };
+    let named = named_system(named)?;
+    // One that cannot be read says nothing against what is named.
+    let beside = file.prj.and_then(|text| named_system(text).ok()).and_then(|(lattice, _)| lattice);
+    let told = beside.zip(named.0.as_ref()).and_then(|(beside, named)| differ("import-heights-prj", ("beside", &beside), named));
+    Ok((named, told.into_iter().collect()))
+}
+
+/// That a file's own grid counts, where another was named for it.
+pub(super) fn own_grid(own: &Lattice, named: &Lattice) -> Option<Message> {
+    differ("import-heights-own-grid", ("own", own), named)
+}
+
+/// A message with the names of two grids, where they are two.
+fn differ(id: &'static str, (of, other): (&'static str, &Lattice), named: &Lattice) -> Option<Message> {
+    let name = |lattice: &Lattice| match lattice {
+        Lattice::Geographic => "WGS 84".to_owned(),
+        Lattice::Projected(grid) => grid.name().to_owned(),
+    };
+    let (other, named) = (name(other), name(named));
+    (other != named).then(|| Message::new(id).text(of, other).text("named", named))
+}
+
+/// That heights lie well outside of what their grid is made for.
+pub(super) fn outside_told(heights: &Heights) -> Option<Message> {
+    let layout = heights.layout();
+    let Lattice::Projected(grid) = &layout.lattice else { return None };
+    let middle = Post { column: layout.columns as f64 / 2.0, row: layout.rows as f64 / 2.0 };
+    let told = questions::outside_area(grid, layout.place_of(middle).ok()?)?;
+    Some(if told.args.iter().any(|(name, _)| *name == "far") { told.renamed("import-heights-outside") } else { told })
+}
+
 /// In which coordinates heights lie and what they count in, as far as a text names it: degrees, a grid, a grid with its heights
 /// ("EPSG:2227+6360"), heights alone, or the text of a `.prj` file.
-pub(super) fn named_system(name: &str) -> Result<(Option<Lattice>, Option<f64>), Refusal> {
+fn named_system(name: &str) -> Result<Coordinates, Refusal> {
     if DEGREES.contains(&name.trim().to_uppercase().as_str()) {
         return Ok((Some(Lattice::Geographic), None));
     }

@@ -2003,6 +2003,8 @@ import-heights = From { $name }: heights in { $rows } rows of { $columns } posts
    *[yes] { $east } apart
  }; one height may be wrong by { $spread } (one standard deviation).
 import-heights-own-grid = The file says itself that its heights lie in { $own }, and so they were taken: { $named }, as named for it, was not used. If the file is wrong, save it anew in the right grid.
+import-heights-prj = The .prj file beside it says { $beside }; { $named }, as named for it, was taken all the same. If that is wrong, strike these heights off the sheet and bring them in again without naming a grid.
+import-heights-outside = These heights lie { $far } outside of what { $grid } is made for. If the file was made in another grid they stand in a wrong place: hold them against a spot height of the map, else strike them off the sheet and name the right grid.
 import-heights-left-out = { $by ->
     [area] { $share } of the file lies outside of the area that was named, and was left out.
    *[sheet] Heights up to { $beyond } around what is on the sheet were kept; { $share } of the file lies farther off and was left out. To keep more, such as hills that hide the sun, bring it in again with the borders of a wider area (at the desk --area SOUTH WEST NORTH EAST).
