@@ -48,6 +48,8 @@ LAND = {
 }
 # The ways of the United States name states with exceptions: those of all states hold, within the box of each way.
 STATES = "United States (USA) - CONUS"
+# An area of which "offshore" is only a part has one of these beside it.
+ON_LAND = ("onshore", "mainland and", "coastal", "Queensland")
 # An area counts as in parts where these cover less of its box than this.
 LEAST_SHARE = 0.9
 
@@ -101,7 +103,7 @@ def rows():
     ways, boxes = register()
     by_datum = {}
     for name, datum, accuracy, text, *box in ways:
-        is_at_sea = "offshore" in text and "onshore" not in text and not text.split(" - ")[0].startswith("North America")
+        is_at_sea = "offshore" in text and not any(word in text for word in ON_LAND) and not text.split(" - ")[0].startswith("North America")
         parts = parts_of(boxes, text, box)
         in_parts = bool(parts) and sum(map(size, parts)) < LEAST_SHARE * size(box)
         is_told = in_parts or bool(parts) and len(parts) > 1
