@@ -181,12 +181,13 @@ impl Line {
     /// The place on the line nearest to a point.
     #[must_use]
     pub fn nearest(&self, point: Point) -> LinePlace {
-        let place = |(a, b): (LinePlace, LinePlace)| {
+        let on = |(a, b): (LinePlace, LinePlace)| {
             let on = closest(a.at, b.at, point);
-            LinePlace { along_m: a.along_m + on.minus(a.at).length_m(), at: on, direction: a.direction }
+            let off = on.minus(point);
+            (off.dot(off), a, on)
         };
-        let distance = |place: &LinePlace| place.at.minus(point).length_m();
-        self.pieces().map(place).min_by(|a, b| distance(a).total_cmp(&distance(b))).unwrap_or_else(|| self.at(0.0))
+        let nearest = self.pieces().map(on).min_by(|a, b| a.0.total_cmp(&b.0));
+        nearest.map_or_else(|| self.at(0.0), |(_, a, on)| LinePlace { along_m: a.along_m + on.minus(a.at).length_m(), at: on, ..a })
     }
 
     /// How far a place is from the nearest named point of the line, and from the named point before it; on a ring by the shorter way.
