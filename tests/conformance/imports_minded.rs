@@ -188,6 +188,6 @@ fn on_a_map_in_feet_every_sentence_tells_heights_in_feet() {
     assert!(told(&profile, "0 ft up and 0 ft down"), "{profile:?}");
     let contours = tell(&mut engine, json!({ "do": "contours" }));
     assert!(told(&contours, "40 feet apart"), "{contours:?}");
-    let metres = tell(&mut on_road(14.5), json!({ "do": "lines" }));
+    let metres = tell(&mut on_road(14.5), json!({ "do": "lines", "named": "" }));
     assert!(!told(&metres, " ft"), "{metres:?}");
 }

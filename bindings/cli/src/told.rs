@@ -216,7 +216,7 @@ fn sheet(file: &Path) -> Result<Value, Refusal> {
 }
 
 /// Largest file that is read for a sheet, bytes.
-const MOST_BYTES: u64 = 64 * 1024 * 1024;
+const MOST_BYTES: u64 = 32_000_000;
 
 fn read(file: &Path) -> Result<String, Refusal> {
     let bytes = read_bytes(file, MOST_BYTES)?;
@@ -234,7 +234,8 @@ fn read_bytes(file: &Path, most: u64) -> Result<Vec<u8>, Refusal> {
     let mut bytes = Vec::new();
     open.take(most + 1).read_to_end(&mut bytes).map_err(|error| missing(file, &error.to_string()))?;
     if bytes.len() as u64 > most {
-        return Err(Refusal::new(Message::new("file-too-large").text("path", file.to_string_lossy())));
+        let most = Arg::Number(most as f64 / 1e6, if most < 1_000_000 { 2 } else { 0 });
+        return Err(Refusal::new(Message::new("file-too-large").text("path", file.to_string_lossy()).with("most", most)));
     }
     Ok(bytes)
 }

@@ -14,7 +14,7 @@ use super::state::{Ground, Taken, Trip};
 use super::{Engine, Refusal, draw, questions, show, show_after, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{DecimalYear, Instant, Terms, read_place};
-use crate::exchange::{SheetFormat, read_base64, read_sheet_told};
+use crate::exchange::{SheetFormat, checked_size, read_base64, read_sheet_told};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
 use crate::measure::{Arg, Message, Telling};
@@ -156,6 +156,7 @@ impl Engine {
 
     /// Opens a trip on a sheet, with heights that are there already when they go along.
     pub(super) fn begin_trip(&mut self, at: Instant, draft: &SheetDraft, ground: Option<Ground>) -> Result<Message, Refusal> {
+        checked_size(draft)?;
         let sheet = Sheet::build(draft)?;
         let measured = self.trip.as_ref().map_or_else(Vec::new, Trip::measured);
         let mut trip = Trip::new(self.logbook.open_trip(draft, at)?, sheet);

@@ -4,13 +4,13 @@ use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::commands::Done;
 use super::import_file::{asks_for_log, features, stem, unreadable};
-use super::import_terms::{bounds, is_from_ellipsoid, outside_told, own_grid, system_of};
+use super::import_terms::{bounds, grid_minded, is_from_ellipsoid, system_of};
 use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show};
 use crate::earth::Instant;
 use crate::exchange::{
-    Added, CommonPosts, Cover, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, WantedHeights, checked_size, doubted,
-    is_heights, join_heights, read_part,
+    Added, CommonPosts, Cover, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, WantedHeights, doubted, is_heights,
+    join_heights, read_part,
 };
 use crate::ground::{HeightSpread, Heights};
 use crate::logbook::HeightsOrigin;
@@ -97,7 +97,6 @@ impl Engine {
             let said = std::iter::once(&told).chain(&minded).map(|message| self.words.say(message)).collect();
             return Ok(Done::answered(said, answer));
         }
-        checked_size(&draft)?;
         if !goes_on(1.0) {
             return Err(ImportError::Stopped.into());
         }
@@ -128,7 +127,7 @@ impl Engine {
         let bounds = file.area_deg.map_or_else(|| Ok(trip.sheet.bounds(HEIGHTS_BEYOND_M)), bounds)?;
         let source = file.source.map(|word| HeightSource::named(word).ok_or_else(|| Refusal::named("heights-source-unknown", word)));
         let cover = file.cover.map(|word| Cover::named(word).ok_or_else(|| Refusal::named("heights-cover-unknown", word)));
-        let ((lattice, unit_m), mut minded) = system_of(file)?;
+        let (lattice, unit_m) = system_of(file)?;
         let wanted = WantedHeights {
             bounds: Some(bounds),
             lattice,
@@ -147,8 +146,7 @@ impl Engine {
             doubts.push(HeightsDoubt::Ellipsoidal);
         }
         let is_ellipsoidal = doubts.contains(&HeightsDoubt::Ellipsoidal);
-        minded.extend(named.and_then(|named| own_grid(&heights.layout().lattice, &named)));
-        minded.extend(outside_told(&heights));
+        let minded = grid_minded(heights.layout(), named.as_ref(), file);
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();

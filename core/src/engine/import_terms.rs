@@ -2,13 +2,13 @@
 
 use super::import::Brought;
 use super::{Refusal, questions, understand};
-use crate::earth::{Flat, Grid, LatLon, System};
+use crate::earth::{Flat, Grid, LatLon, System, geodesic_between};
 use crate::exchange::{Area, HeightsFileError, ImageFault};
-use crate::ground::{Bounds, Heights, Lattice, Post};
+use crate::ground::{Bounds, Lattice, Layout, Post};
 use crate::measure::Message;
 
 /// The coordinates in which heights lie, and metres in the unit they count in, as far as they are named.
-type Coordinates = (Option<Lattice>, Option<f64>);
+pub(super) type Coordinates = (Option<Lattice>, Option<f64>);
 
 /// Names of latitude and longitude on WGS 84.
 const DEGREES: [&str; 3] = ["EPSG:4326", "4326", "OGC:CRS84"];
@@ -28,37 +28,42 @@ pub(super) fn bounds(degrees: &[f64]) -> Result<Bounds, Refusal> {
     Ok(Bounds { south_west: LatLon::new(south, west)?, north_east: LatLon::new(north, east)? })
 }
 
-/// The system that is named for heights, else that of the `.prj` file beside them; and that both differ.
-pub(super) fn system_of(file: &Brought<'_>) -> Result<(Coordinates, Vec<Message>), Refusal> {
-    let Some(named) = file.grid else { return Ok((file.prj.map_or(Ok((None, None)), named_system)?, Vec::new())) };
-    let named = named_system(named)?;
-    // One that cannot be read says nothing against what is named.
-    let beside = file.prj.and_then(|text| named_system(text).ok()).and_then(|(lattice, _)| lattice);
-    let told = beside.zip(named.0.as_ref()).and_then(|(beside, named)| differ("import-heights-prj", ("beside", &beside), named));
-    Ok((named, told.into_iter().collect()))
+/// The system that is named for heights, else that of the `.prj` file beside them.
+pub(super) fn system_of(file: &Brought<'_>) -> Result<Coordinates, Refusal> {
+    file.grid.or(file.prj).map_or(Ok((None, None)), named_system)
 }
 
-/// That a file's own grid counts, where another was named for it.
-pub(super) fn own_grid(own: &Lattice, named: &Lattice) -> Option<Message> {
-    differ("import-heights-own-grid", ("own", own), named)
+/// What is to be minded of the grid that heights were taken in: another was named, the `.prj` file says another, or it is made for elsewhere.
+pub(super) fn grid_minded(layout: &Layout, named: Option<&Lattice>, file: &Brought<'_>) -> Vec<Message> {
+    let own = named.and_then(|named| differ("import-heights-own-grid", ("own", &layout.lattice), named, layout));
+    // A text that cannot be read says nothing against what is named.
+    let beside = file.prj.filter(|_| file.grid.is_some()).and_then(|text| named_system(text).ok()?.0);
+    let prj = beside.and_then(|beside| differ("import-heights-prj", ("beside", &beside), named?, layout));
+    own.into_iter().chain(prj).chain(outside_told(layout)).collect()
 }
 
-/// A message with the names of two grids, where they are two.
-fn differ(id: &'static str, (of, other): (&'static str, &Lattice), named: &Lattice) -> Option<Message> {
+/// Grids that lead apart by less are one, metres, whatever they are called.
+const SAME_GRID_M: f64 = 1.0;
+
+/// A message with the names of two grids in which the numbers of a layout lead to two places.
+fn differ(id: &'static str, (of, other): (&'static str, &Lattice), named: &Lattice, layout: &Layout) -> Option<Message> {
     let name = |lattice: &Lattice| match lattice {
         Lattice::Geographic => "WGS 84".to_owned(),
         Lattice::Projected(grid) => grid.name().to_owned(),
     };
-    let (other, named) = (name(other), name(named));
-    (other != named).then(|| Message::new(id).text(of, other).text("named", named))
+    let at = |lattice: &Lattice| middle(&Layout { lattice: lattice.clone(), ..layout.clone() });
+    let is_one = name(other) == name(named) || at(other).zip(at(named)).is_some_and(|(a, b)| geodesic_between(a, b).0 < SAME_GRID_M);
+    (!is_one).then(|| Message::new(id).text(of, name(other)).text("named", name(named)))
+}
+
+fn middle(layout: &Layout) -> Option<LatLon> {
+    layout.place_of(Post { column: layout.columns as f64 / 2.0, row: layout.rows as f64 / 2.0 }).ok()
 }
 
 /// That heights lie well outside of what their grid is made for.
-pub(super) fn outside_told(heights: &Heights) -> Option<Message> {
-    let layout = heights.layout();
+fn outside_told(layout: &Layout) -> Option<Message> {
     let Lattice::Projected(grid) = &layout.lattice else { return None };
-    let middle = Post { column: layout.columns as f64 / 2.0, row: layout.rows as f64 / 2.0 };
-    let told = questions::outside_area(grid, layout.place_of(middle).ok()?)?;
+    let told = questions::outside_area(grid, middle(layout)?)?;
     Some(if told.args.iter().any(|(name, _)| *name == "far") { told.renamed("import-heights-outside") } else { told })
 }
 

@@ -39,7 +39,7 @@ pub enum SheetFormat {
 }
 
 /// Largest text that is taken for a sheet, bytes.
-const MOST_BYTES: usize = 64 * 1024 * 1024;
+const MOST_BYTES: usize = 32_000_000;
 
 /// Why a text is no sheet.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

@@ -1088,7 +1088,7 @@ sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. 
 number-unreadable = "{ $name }" must be a number from { $low } to { $high }.
 file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its name.
 input-unreadable = Standard input cannot be read: { $detail }.
-file-too-large = The file "{ $path }" is larger than 64 MB. Cut it to the area.
+file-too-large = The file "{ $path }" is larger than { $most } MB. Cut it to the area.
 file-unwritable = The file "{ $path }" cannot be written: { $detail }.
 output-logbook = "{ $path }" is the logbook, or belongs to it: nothing is written there, for the trip would be lost. Name another file.
 output-taken = A file "{ $path }" is there that this program did not write so: it is left as it is. Name another file, or move that one away.
@@ -1115,7 +1115,7 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ part-short }). Nothing was taken.
-sheet-too-large = The sheet holds { $megabytes } MB; 64 MB are taken at most. Cut it to the area.
+sheet-too-large = The sheet holds { $megabytes } MB; 32 MB are taken at most. Cut it to the area, or import it.
 sheet-without-line = The sheet holds no line. Add the road, track or creek to stand on, or take the fix in the open.
 known-point-off-line = The named point "{ $name }" lies more than 300 m from its line. Check its place and the line it names.
 sheet-at-pole = The sheet lies within a degree of a pole: a compass and this plane cannot serve there.
@@ -1941,7 +1941,7 @@ import-far = The file cannot be taken: its "{ $name }" at { $place } (latitude, 
 import-kind-unsaid = { $count ->
     [one] One line says no kind and is
    *[other] { $count } lines say no kind and are
- } taken as { $kind }: { $names }. If one is something else, such as a river, name its kind in the file: <type> in GPX, the data item "kind" in KML, the property "kind" in GeoJSON.
+ } taken as { $kind }: { $names }. If one is something else, such as a river, name its kind: the data item "kind" in KML, <type> in GPX, "kind" in GeoJSON and wherever lines are typed.
 import-kinds-odd = Of a kind not known here (how many of each, and as what they are taken): { $list }. Where that is wrong, name the kinds anew in the file, or bring in only those you want.
 import-gone = { $count ->
     [one] One road, building or other thing that is planned, being built or gone is
