@@ -243,7 +243,7 @@ def maps(tally):
     fresh = "The map is of 2015: what was built or felled since is not on it."
     norths = {"do": "norths", "place": "32T PT 6550 6350", "date": DATE}
     made = sheet(points, printed_year=1985)
-    toml = 'name = "Edge"\nprinted_year = 1985\n[[line]]\nname = "Edge road"\npoints = ["32T PT 6500 6300", "32T PT 6600 6400"]\n'
+    toml = 'name = "Edge"\nprinted_year = 1985\n[[line]]\nname = "Edge road"\nkind = "road"\npoints = ["32T PT 6500 6300", "32T PT 6600 6400"]\n'
     return [
         case({**asked, "printed": {"declination_deg": -4.2, "year": 2026}}, {"said.1": against(-4.2, 2026, "It is 0 years old"), "said.2": turned}, "west for east"),
         case({**asked, "printed": {"declination_deg": 14.2, "year": 2025}}, {"said.1": against(14.2, 2025, "It is 1 year old"), "said.2": None}, "ten degrees too many"),

@@ -199,7 +199,7 @@ def middle(east, north):
 
 def strays():
     """Places that lie far from their sheet: the distance is the geodesic to the nearest thing on it, here an end of its line."""
-    line = {"do": "sheet", "at": AT, "name": "Hand", "beginning": "33TVL", "lines": [{"name": "Mill road", "points": ["560950", "572962"]}]}
+    line = {"do": "sheet", "at": AT, "name": "Hand", "beginning": "33TVL", "lines": [{"name": "Mill road", "kind": "road", "points": ["560950", "572962"]}]}
     ends = [degrees(456_050, 5_095_050), degrees(457_250, 5_096_250)]
     nearest_m = lambda east, north, those: min(GEOD.inv(*degrees(east, north), *there)[2] for there in those)
     away = lambda east, north: f"{nearest_m(east, north, ends) / 1000:.1f}\u00a0km from everything on the sheet"
