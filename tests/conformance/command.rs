@@ -218,3 +218,42 @@ fn several_lines_are_drawn_at_once() {
     let told = String::from_utf8(output.stdout).unwrap();
     assert!(told.starts_with("One point is known there.\nMill road x Velm: ") && told.ends_with(" along Velm.\n"), "{told}");
 }
+
+/// What stands in the log of a database alone would be missing without a word.
+#[test]
+fn a_geopackage_with_a_log_beside_it_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let (file, log) = (folder.path().join("area.gpkg"), folder.path().join("area.gpkg-wal"));
+    std::fs::copy(root().join("tests/fuzz/seeds/geopackage/whole"), &file).unwrap();
+    let import = || gatepost().arg("--logbook").arg(folder.path().join("a.gatepost")).arg("import").arg(&file).output().unwrap();
+    std::fs::write(&log, "not written back yet").unwrap();
+    let output = import();
+    assert!(output.status.code() == Some(1) && text(&output.stderr).contains("a part of it stands in area.gpkg-wal"), "{output:?}");
+    std::fs::write(&log, "").unwrap();
+    let output = import();
+    assert!(output.status.success() && !text(&output.stdout).contains("log beside it"), "an empty log holds nothing: {output:?}");
+}
+
+/// A file that comes through a pipe, broken off while it comes: the keys of a terminal send the same signal.
+#[cfg(unix)]
+#[test]
+fn an_import_that_is_broken_off_says_so_and_takes_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let (pipe, logbook) = (folder.path().join("road.geojson"), folder.path().join("a.gatepost"));
+    assert!(Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    let mut command = gatepost();
+    command.env("PROJ_DEBUG", "0").arg("--logbook").arg(&logbook).arg("import").arg(&pipe);
+    let child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    // It is opened for writing once the command reads it.
+    let mut input = std::fs::OpenOptions::new().write(true).open(&pipe).unwrap();
+    let road = r#"{"type":"Feature","properties":{"highway":"track"},"geometry":{"type":"LineString","coordinates":[[13,46],[13.1,46]]}}"#;
+    write!(input, r#"{{"type":"FeatureCollection","features":["#).unwrap();
+    assert!(Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap().success());
+    write!(input, "{road}]}}").unwrap();
+    drop(input);
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(output.status.code(), Some(1), "{output:?}");
+    assert!(text(&output.stderr).contains("The import was cancelled. Nothing was changed."), "{output:?}");
+    let lines = gatepost().arg("--logbook").arg(&logbook).arg("lines").output().unwrap();
+    assert!(text(&lines.stderr).contains("No sheet is carried yet"), "{lines:?}");
+}

@@ -242,6 +242,7 @@ fn read_bytes(file: &Path, most: u64) -> Result<Vec<u8>, Refusal> {
 
 /// Brings a file in, and answers with the reply as a line of JSON.
 pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<String, Refusal> {
+    let mut shown = Shown::until_stopped();
     let bytes = read_bytes(&ask.file, MOST_HEIGHTS_BYTES as u64)?;
     let at = cli.at.clone().unwrap_or_else(now);
     let name = ask.file.file_name().unwrap_or_default().to_string_lossy();
@@ -251,7 +252,6 @@ pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<
     }
     let (grid, prj, area_deg, kinds) = (ask.grid.as_deref(), beside.as_deref(), ask.area.as_deref(), ask.kinds.as_deref());
     let (source, cover, credit) = (ask.source.as_deref(), ask.cover.as_deref(), ask.credit.as_deref());
-    let mut shown = Shown::until_stopped();
     let file = Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit, prj, has_no_log: true };
     Ok(engine.bring_json(&file, &mut |share| shown.at(share)))
 }
