@@ -29,4 +29,5 @@ mod strip;
 mod vague;
 mod vectors;
 mod way_back;
+mod weighed_in;
 mod witness;

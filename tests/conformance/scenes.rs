@@ -64,7 +64,14 @@ impl Told<'_> {
             Table { step_m: 1.0, values: (0..count).map(|metre| likelihood(index, metre as f64)).collect() }
         };
         let tables = self.lines.iter().enumerate().map(table).collect();
-        Sighting::Ground(GroundSighting { what: "slope", of: String::new(), tables, fits: Fits::Most(1.0), in_feet: None })
+        Sighting::Ground(GroundSighting {
+            what: "slope",
+            of: String::new(),
+            tables,
+            fits: Fits::Most(1.0),
+            in_feet: None,
+            misplaced: Vec::new(),
+        })
     }
 
     fn sightings(&self, one: &Value) -> Vec<Sighting> {

@@ -11,10 +11,10 @@ use gatepost_core::sheet::{Landmark, Line, Sheet, SheetDraft};
 use crate::fix::Dice;
 
 /// One sigma per axis of the place that is told, metres: a receiver under trees.
-const SPREAD_M: f64 = 6.0;
+pub(crate) const SPREAD_M: f64 = 6.0;
 
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Wrong {
+pub(crate) enum Wrong {
     Exchanged,
     Misread,
     Swapped,
@@ -23,7 +23,7 @@ enum Wrong {
     Stale,
 }
 
-const ALL: [Wrong; 6] = [Wrong::Exchanged, Wrong::Misread, Wrong::Swapped, Wrong::Datum, Wrong::Corner, Wrong::Stale];
+pub(crate) const ALL: [Wrong; 6] = [Wrong::Exchanged, Wrong::Misread, Wrong::Swapped, Wrong::Datum, Wrong::Corner, Wrong::Stale];
 
 fn is_named(wrong: Wrong, slip: &WitnessSlip) -> bool {
     match wrong {
@@ -38,7 +38,7 @@ fn is_named(wrong: Wrong, slip: &WitnessSlip) -> bool {
 }
 
 /// A sheet of one winding road of 16 km, in the west of the United States, where maps on NAD27 are still about.
-fn sheet(dice: &mut Dice) -> (Sheet, Norths) {
+pub(crate) fn sheet(dice: &mut Dice) -> (Sheet, Norths) {
     let frame = LocalFrame::around(LatLon::new(44.31 + 0.4 * dice.even(), -120.77 + 0.5 * dice.even()).unwrap());
     let mut at = Point::new(-7_000.0, 0.0);
     let mut points = vec![at];
@@ -98,7 +98,7 @@ fn with_figures(reference: &str, change: impl FnOnce(&mut Vec<char>)) -> String 
 }
 
 /// The reference as it is told by one who errs.
-fn told(wrong: Option<Wrong>, at: LatLon, elsewhere: LatLon, dice: &mut Dice) -> String {
+pub(crate) fn told(wrong: Option<Wrong>, at: LatLon, elsewhere: LatLon, dice: &mut Dice) -> String {
     let full = mgrs_of(at, 10);
     let figures = full.len() - 10;
     let nth = figures + (dice.even() * 10.0) as usize;

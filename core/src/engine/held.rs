@@ -84,15 +84,15 @@ impl Trip {
         There::of(&taken.heard.scene(&lines, &taken.norths, taken.trust), &taken.fix, place, spread_m)
     }
 
-    /// The slips of the fix as a place is held against it: on lines the place itself is asked too, in the open those that were told.
+    /// The slips of the fix as a place is held against it, which is asked too.
     fn slips_of_fix(&self, place: Point, spread_m: f64) -> Vec<SlipOfFix> {
         let on_lines = self.fix.as_ref().and_then(|taken| {
             let lines = self.lines_of(taken)?;
             let scene = taken.heard.scene(&lines, &taken.norths, taken.trust);
             Some(slips_beside_place(&scene, &self.sheet.landmarks, taken.fix.best()?, witness_along("", place, spread_m, &lines)))
         });
-        let in_the_open = || self.open.iter().flat_map(|taken| taken.slips.standings(|one| one.density_of(place, spread_m))).collect();
-        on_lines.unwrap_or_else(in_the_open)
+        let in_the_open = || Some(self.open_slips_beside(self.open.as_ref()?, place, spread_m));
+        on_lines.or_else(in_the_open).unwrap_or_default()
     }
 
     fn lines_of(&self, taken: &TakenFix) -> Option<Vec<&Line>> {

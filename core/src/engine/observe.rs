@@ -3,12 +3,12 @@
 use super::record_sighting::SightingRecord;
 use super::said::here_kind;
 use super::{Refusal, understand};
-use crate::earth::read_place;
+use crate::earth::{PlaceReading, read_place};
 use crate::fix::{
     BearingSighting, Counter, Facing, Figure, MeasuredSighting, OtherPoint, Quarter, Run, RunningSighting, Sighting, Spot, Way,
-    distance_along, kinds_along, witness_along,
+    distance_along, kinds_along, misplaced, witness_along,
 };
-use crate::measure::{Message, NamedBearing, Point};
+use crate::measure::{Message, NamedBearing};
 use crate::sheet::{KnownPlace, Landmark, Line, Sheet, of_those_there};
 use crate::travel::{Distance, Pace};
 
@@ -92,8 +92,10 @@ impl Observer<'_> {
             SightingRecord::NotSeen { landmark } => Ok(Sighting::Seen { landmark: self.landmark(landmark)?, seen: false }),
             SightingRecord::Here { known, kind, spread_m } => self.stood_at(known.as_deref(), kind.as_deref(), *spread_m),
             SightingRecord::Witness { place, spread_m } => {
-                let (at, spread_m) = self.witness(place, *spread_m)?;
-                Ok(Sighting::Ground(witness_along(place.trim(), at, spread_m, self.lines)))
+                let (reading, spread_m) = self.witness(place, *spread_m)?;
+                let at = self.sheet.frame.to_plane(reading.at);
+                let told = witness_along(place.trim(), at, spread_m, self.lines);
+                Ok(Sighting::Ground(told.or_misplaced(misplaced(self.sheet, (place.trim(), reading), spread_m), self.lines)))
             }
             SightingRecord::Distance { landmark, distance_m, spread_m } => {
                 let (distance_m, spread_m) = distance(*distance_m, *spread_m)?;
@@ -174,11 +176,11 @@ impl Observer<'_> {
         }
     }
 
-    /// An independent place in the plane, and its one sigma per axis, metres.
-    pub(super) fn witness(&self, place: &str, spread_m: Option<f64>) -> Result<(Point, f64), Refusal> {
+    /// An independent place as it was read, and its one sigma per axis, metres.
+    pub(super) fn witness(&self, place: &str, spread_m: Option<f64>) -> Result<(PlaceReading, f64), Refusal> {
         let reading = read_place(place, &self.sheet.terms())?;
         let spread_m = spread_m.unwrap_or(reading.spread_m().max(WITNESS_SPREAD_M));
-        Ok((self.sheet.frame.to_plane(reading.at), understand::bounded("spread_m", spread_m, (1.0, 5_000.0))?))
+        Ok((reading, understand::bounded("spread_m", spread_m, (1.0, 5_000.0))?))
     }
 
     fn running(&self, record: &SightingRecord) -> Result<Sighting, Refusal> {

@@ -9,10 +9,10 @@ use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
 use super::understand;
 use crate::earth::{Instant, Norths};
 use crate::fix::{
-    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, Slips, Trust, open_next,
-    open_slips, take_open,
+    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, SlipOfFix, Slips, Trust,
+    open_next, open_slips, open_slips_beside_place, take_open,
 };
-use crate::ground::Sight;
+use crate::ground::{Sight, Sightlines};
 use crate::logbook::FixRow;
 use crate::measure::{NamedBearing, Point};
 
@@ -23,6 +23,7 @@ const BEYOND_M: f64 = 2_000.0;
 #[derive(Debug, Clone)]
 pub(super) struct TakenOpen {
     pub(super) at: Instant,
+    row: FixRow,
     pub(super) trust: Trust,
     pub(super) compass: Option<CheckedCompass>,
     pub(super) norths: Norths,
@@ -43,6 +44,30 @@ pub(super) type Equated = Vec<(usize, OpenSighting<'static>)>;
 impl Trip {
     /// Reckons a fix in the open from what was observed.
     pub(super) fn take_open(&self, at: Instant, row: &FixRow) -> Result<TakenOpen, Refusal> {
+        self.asked_open(at, row, |Asked { scene, observer, records, measured, over, sights, compass }| {
+            let (norths, landmarks) = (scene.norths, &self.sheet.landmarks);
+            let fix = take_open(scene)?;
+            let slips = open_slips(scene, landmarks, &fix);
+            let report = fix.report(&slips, &self.sheet, norths);
+            let told = told(observer, records, measured, over, fix.at);
+            let all_sights = |place: Point| sights.map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
+            let next = open_next(scene, &fix, landmarks, &|at| all_sights(at).iter().map(|sight| sight.chance).collect());
+            let (sights, row) = (all_sights(fix.at), row.clone());
+            Ok(TakenOpen { at, row, trust: scene.trust, compass, fix, report, slips, next, told, sights, norths: norths.clone() })
+        })
+    }
+
+    /// The slips of a fix in the open as a place is held against it, the place being asked too.
+    pub(super) fn open_slips_beside(&self, taken: &TakenOpen, place: Point, spread_m: f64) -> Vec<SlipOfFix> {
+        let slips = self.asked_open(taken.at, &taken.row, |Asked { scene, .. }| {
+            let scene = OpenScene { trust: taken.trust, norths: &taken.norths, ..scene.clone() };
+            Ok(open_slips_beside_place(&scene, &self.sheet.landmarks, &taken.fix, (place, spread_m)))
+        });
+        slips.unwrap_or_default()
+    }
+
+    /// Asks something of everything that was observed in the open.
+    fn asked_open<T>(&self, at: Instant, row: &FixRow, ask: impl FnOnce(Asked<'_>) -> Result<T, Refusal>) -> Result<T, Refusal> {
         let records: Vec<SightingRecord> = row.observed.iter().map(|one| observed(one)).collect::<Result<_, _>>()?;
         let (compass, trust, norths) = self.compass_of(at, row.instrument)?;
         can_turn(&norths, &records)?;
@@ -66,15 +91,20 @@ impl Trip {
             return Err(Refusal::plain("open-says-nothing"));
         }
         let scene = OpenScene { sightings, norths: &norths, trust, near: None, bounds };
-        let fix = take_open(&scene)?;
-        let slips = open_slips(&scene, &self.sheet.landmarks, &fix);
-        let report = fix.report(&slips, &self.sheet, &norths);
-        let told = told(&observer, &records, &measured, &over, fix.at);
-        let all_sights = |place: Point| sights.as_ref().map_or_else(Vec::new, |sights| self.sheet.all_sights(sights, place));
-        let next = open_next(&scene, &fix, &self.sheet.landmarks, &|at| all_sights(at).iter().map(|sight| sight.chance).collect());
-        let sights = all_sights(fix.at);
-        Ok(TakenOpen { at, trust, compass, fix, report, slips, next, told, sights, norths: norths.clone() })
+        let (observer, records, measured) = (&observer, records.as_slice(), &measured);
+        ask(Asked { scene: &scene, observer, records, measured, over: &over, sights: sights.as_ref(), compass })
     }
+}
+
+/// Everything that was observed in the open.
+struct Asked<'a> {
+    scene: &'a OpenScene<'a>,
+    observer: &'a Observer<'a>,
+    records: &'a [SightingRecord],
+    measured: &'a Equated,
+    over: &'a [OverPlane<'a>],
+    sights: Option<&'a Sightlines<'a>>,
+    compass: Option<CheckedCompass>,
 }
 
 /// Bearings, angles and distances; what counts along a line is refused.

@@ -5,7 +5,7 @@ use super::observe::Observer;
 use super::record_sighting::SightingRecord;
 use super::said;
 use super::state::Trip;
-use crate::fix::{Bounds, GroundSaid, Lattice, Lay, OpenGround, seen_likelihood, witness_likelihood};
+use crate::fix::{Bounds, GroundSaid, Lattice, Lay, Misplaced, OpenGround, OpenWitness, misplaced, seen_likelihood, witness_likelihood};
 use crate::ground::{Heights, Post, Sightlines, Stand};
 use crate::measure::Point;
 use crate::sheet::{EYE_M, Landmark};
@@ -34,6 +34,8 @@ pub(super) struct OverPlane<'a> {
     off_m: Option<Off<'a>>,
     /// The same if the metres that were told were feet.
     pub(super) in_feet: Option<Box<OverPlane<'a>>>,
+    /// Of an independent place: as it was told, and the slips that it may have been told with.
+    witness: Option<(String, Vec<Misplaced>)>,
 }
 
 impl Trip {
@@ -95,6 +97,7 @@ impl<'a> OverPlane<'a> {
             sight_of: None,
             off_m: None,
             in_feet: None,
+            witness: None,
         }
     }
 
@@ -109,6 +112,7 @@ impl<'a> OverPlane<'a> {
             sight_of: self.sight_of.as_deref(),
             off_m: self.off_m.as_deref(),
             in_feet,
+            witness: self.witness.as_ref().map(|(of, misplaced)| OpenWitness { of, misplaced, slip: None }),
         }
     }
 }
@@ -125,7 +129,9 @@ pub(super) fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> 
     let mut all = Vec::new();
     for (index, record) in records.iter().enumerate() {
         if let SightingRecord::Witness { place, spread_m } = record {
-            let (place, spread_m) = observer.witness(place, *spread_m)?;
+            let (reading, spread_m) = observer.witness(place, *spread_m)?;
+            let misplaced = misplaced(observer.sheet, (place.trim(), reading), spread_m);
+            let (told, place) = (place.trim().to_owned(), observer.sheet.frame.to_plane(reading.at));
             let likelihood = Box::new(move |at: Point| witness_likelihood(place.minus(at), spread_m));
             let most = witness_likelihood(Point::default(), spread_m);
             all.push(OverPlane {
@@ -135,8 +141,9 @@ pub(super) fn witnesses(observer: &Observer<'_>, records: &[SightingRecord]) -> 
                 falls_from: Some(place),
                 record: Some(index),
                 sight_of: None,
-                off_m: None,
+                off_m: Some(Box::new(move |at: Point| Some((place.minus(at).length_m(), spread_m)))),
                 in_feet: None,
+                witness: Some((told, misplaced)),
             });
         }
     }

@@ -91,7 +91,7 @@ pub struct LineShareView {
 pub struct SlipView {
     /// Which one: reversed, tens, hundreds, exchanged, dial-reversed, quadrant, gradians, mils, other-landmark, other-north, wrong-way, twice, point,
     /// deflected, pace-kind, lost-hundred, miles-kilometres, feet, other-side, other-point, other-way, marks-exchanged,
-    /// bearings-exchanged, all-reversed, faced-other-way, landmarks-exchanged or other-line.
+    /// bearings-exchanged, all-reversed, faced-other-way, landmarks-exchanged, other-line or misplaced (an independent place that was weighed in).
     pub kind: String,
     /// In which of the fix's sightings, from 1; none when all readings share it.
     pub sighting: Option<u32>,

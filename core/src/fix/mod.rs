@@ -41,7 +41,9 @@ mod weigh;
 
 pub use account::Account;
 pub use cautions::FixCaution;
-pub use check::{Check, SlipOfFix, Standing, There, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, witness_slips};
+pub use check::{
+    Check, Misplaced, SlipOfFix, Standing, There, Told, Verdict, WitnessSlip, WitnessSlipKind, WitnessSlips, misplaced, witness_slips,
+};
 pub use crossing::Crossing;
 pub use error::FixError;
 pub use facing::{Facing, Spot, Way};
@@ -51,7 +53,8 @@ pub use next::{NextSight, NextWhat, next_sights};
 pub use odds::Odds;
 pub use open::{
     Bounds, Cell, Measured, OpenCaution, OpenError, OpenFix, OpenGround, OpenOdds, OpenPlace, OpenReport, OpenScene, OpenSeen,
-    OpenSeenReport, OpenShape, OpenSighting, Region, ResectionError, SharedTurn, Squares, open_next, open_slips, resect, take_open,
+    OpenSeenReport, OpenShape, OpenSighting, OpenWitness, Region, ResectionError, SharedTurn, Squares, open_next, open_slips,
+    open_slips_beside_place, resect, take_open,
 };
 pub use plain::seen_likelihood;
 pub use report::{CrossingReport, FixReport, PlaceReport, SightedReport, SlipPlace};

@@ -1,7 +1,8 @@
 //! Sightings in which no compass enters, prepared for one line: each gives a likelihood at a place.
 
 use super::directed::{LEAST_CHANCE, chord};
-use super::scene::Scene;
+use super::said::witness_tail_told;
+use super::scene::{Scene, WRONG_READING};
 use super::{Facing, Fits, Quarter, Sighting, Table, Trust, Way};
 use crate::measure::{Point, normal_density, normal_share, signed_difference_deg};
 use crate::sheet::{Landmark, Line, LinePlace};
@@ -46,6 +47,8 @@ pub(super) enum Plain<'a> {
         table: &'a Table,
         fits: &'a Fits,
         line: usize,
+        /// What the likelihood has too much where a wrong place is a slip of its own.
+        less: f64,
     },
 }
 
@@ -80,7 +83,9 @@ pub(super) fn plain<'a>(scene: &'a Scene<'a>, line_index: usize, line: &'a Line,
         }
         Sighting::Seen { landmark, seen: false } => scene.chance(&landmark.name, line_index).map(Plain::NotSeen),
         Sighting::Ground(ground) => {
-            ground.tables.get(line_index).map(|table| Plain::Ground { table, fits: &ground.fits, line: line_index })
+            let is_slip = !ground.misplaced.is_empty() && scene.wrong_share < WRONG_READING;
+            let less = if is_slip { witness_tail_told() } else { 0.0 };
+            ground.tables.get(line_index).map(|table| Plain::Ground { table, fits: &ground.fits, line: line_index, less })
         }
         Sighting::Seen { seen: true, .. }
         | Sighting::Measured(_)
@@ -111,7 +116,7 @@ impl Plain<'_> {
             }
             Self::Seen(chance) => seen_likelihood(chance.at(place.along_m), true),
             Self::NotSeen(chance) => seen_likelihood(chance.at(place.along_m), false),
-            Self::Ground { table, .. } => table.at(place.along_m).max(f64::MIN_POSITIVE),
+            Self::Ground { table, less, .. } => (table.at(place.along_m) - less).max(f64::MIN_POSITIVE),
         }
     }
 }

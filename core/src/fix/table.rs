@@ -1,6 +1,8 @@
 //! What the ground says along lines, as likelihoods.
 
 use super::directed::SAME_SIGMAS;
+use super::{Misplaced, WitnessSlipKind};
+use crate::sheet::Line;
 
 /// A likelihood along each line, reckoned from the ground by those who know it.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +51,8 @@ pub struct GroundSighting {
     pub fits: Fits,
     /// The same if its figure was in feet; nothing for what is not told in metres.
     pub in_feet: Option<Box<GroundSighting>>,
+    /// The same with each slip that an independent place may have been told with: which, its part of the kind's chance, and what it would say.
+    pub misplaced: Vec<(WitnessSlipKind, f64, GroundSighting)>,
 }
 
 /// How well what the ground says fits at a place of each of the scene's lines.
@@ -66,6 +70,22 @@ pub enum Fits {
 }
 
 impl GroundSighting {
+    /// An independent place with all slips that it may have been told with, along the scene's lines.
+    #[must_use]
+    pub fn or_misplaced(mut self, all: Vec<Misplaced>, lines: &[&Line]) -> Self {
+        let is_near = |one: &Misplaced| {
+            let off_m = |line: &&Line| line.nearest(one.centre()).at.minus(one.centre()).length_m();
+            one.reach_m().is_none_or(|reach_m| lines.iter().any(|line| off_m(line) <= reach_m))
+        };
+        let instead = |one: Misplaced| {
+            let tables = super::said::misplaced_along(&one, lines);
+            let said = Self { what: "witness", of: one.written, tables, fits: Fits::Most(1.0), in_feet: None, misplaced: Vec::new() };
+            (one.kind, one.share, said)
+        };
+        self.misplaced = all.into_iter().filter(is_near).map(instead).collect();
+        self
+    }
+
     /// Whether another is a look at the same again: the same answer, or the same thing measured in metres with no more between the two than
     /// chance leaves. What differs by more disagrees.
     pub(super) fn is_again(&self, other: &Self) -> bool {

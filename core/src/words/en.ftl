@@ -282,7 +282,7 @@ caution-far = { $landmark } is far: the earth's curve hides its lowest { $hidden
 caution-weak-field = The level part of the earth's field, which turns a needle, is weak here: a compass may swing and lie. Check by another method.
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
 caution-anywhere = What was told says hardly anything about where along the line you stand: sight a landmark, or tell what is here.
-caution-run-at-bend = The run of the line is told near a bend: it is weighed over 100 m of the line, and the place may lie some 50 m to either side of what is told. Read it at your feet, not towards a far point, where the line runs straight, or tell the bend.
+caution-run-at-bend = The run of the line is told near a bend: it may be that of any piece, or towards any point, up to 200 m off. Read it at your feet, not towards a far point, where the line runs straight, or tell the bend.
 caution-hidden = By the heights { $landmark } should not be in sight from there: is it really this one, and do the heights hold?
 caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.
@@ -1566,6 +1566,19 @@ slip-other-line = { $heard ->
     [all] Everything
    *[part] What can be told there, all but the distance from { $of },
  } fits better on { $other } ({ $chance }). Are you sure which line you stand on? Look which way it runs, how wide it is and what it crosses.
+slip-misplaced = The place { $of } { $kind ->
+    [exchanged] fits if two figures are exchanged: { $meant }
+    [misread] fits if one figure was misread: { $meant }
+    [swapped] fits with its two numbers the other way round: { $meant }
+    [square] fits with other letters: { $meant }
+    [datum] fits if it was counted on { $meant }
+    [corner] fits as the corner of a wider square
+    [stale] may be a position from before
+   *[unknown] is wrong, for no reason that is known
+  } ({ $chance }). { $kind ->
+    [stale] Wait for a new one.
+   *[other] Read it again.
+  }
 slip-other-side = { $of } fits on the other side of the line ({ $chance }). Face along the line and look again.
 
 # What each sighting gave

@@ -152,6 +152,7 @@ fn field_some(misfit: Option<(&'static str, String)>, slips: &Slips) -> Message 
 fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message {
     match (sighting, &slip.kind) {
         (Some(sighting), _) => of_sighting("field-slip", Some(sighting)),
+        (None, SlipKind::Misplaced(_)) => of_sighting("field-slip", Some(("witness", slip.of.clone()))),
         (None, SlipKind::OtherLine(other)) => Message::new("field-slip-line").text("other", other.clone()),
         (None, SlipKind::Deflected) => Message::new("field-slip-all").text("first", "needle"),
         (None, SlipKind::AllReversed) => Message::new("field-slip-reversed"),

@@ -1,10 +1,12 @@
 //! An independent place held against a fix. It is a witness, not mixed in.
 
+mod misplaced;
 mod slip;
 mod there;
 mod typed;
 mod weigh;
 
+pub use misplaced::{Misplaced, misplaced};
 pub use slip::{WitnessSlip, WitnessSlipKind};
 pub use there::There;
 pub use weigh::{SlipOfFix, Standing, Told, WitnessSlips, witness_slips};

@@ -29,6 +29,8 @@ pub enum WitnessSlipKind {
     OffLine,
     /// The place is right and the walker stands on another line of the sheet.
     OtherLine(String),
+    /// Wrong for no known reason; only of a place that is weighed in, of one that is checked it is told otherwise.
+    Unknown,
 }
 
 impl WitnessSlipKind {
@@ -37,7 +39,7 @@ impl WitnessSlipKind {
     pub fn chance(&self) -> f64 {
         match self {
             Self::Stale => 0.03,
-            Self::FixWrong | Self::OffLine => 0.02,
+            Self::FixWrong | Self::OffLine | Self::Unknown => 0.02,
             Self::Exchanged | Self::Misread | Self::Swapped | Self::Corner => 0.01,
             // Each has its own odds.
             Self::SlipOfFix | Self::OtherLine(_) => 1.0,
@@ -60,6 +62,7 @@ impl WitnessSlipKind {
             Self::SlipOfFix => "slip-of-fix",
             Self::OffLine => "off-line",
             Self::OtherLine(_) => "other-line",
+            Self::Unknown => "unknown",
         }
     }
 }
@@ -95,6 +98,7 @@ impl Telling for WitnessSlip {
             WitnessSlipKind::SlipOfFix => "witness-slip-of-fix",
             WitnessSlipKind::OffLine => "witness-slip-off-line",
             WitnessSlipKind::OtherLine(_) => "witness-slip-other-line",
+            WitnessSlipKind::Unknown => "witness-slip-unknown",
         };
         let message = Message::new(id)
             .text("meant", self.meant.clone())
@@ -113,7 +117,8 @@ impl Telling for WitnessSlip {
             | WitnessSlipKind::Corner
             | WitnessSlipKind::Stale
             | WitnessSlipKind::FixWrong
-            | WitnessSlipKind::OffLine => message,
+            | WitnessSlipKind::OffLine
+            | WitnessSlipKind::Unknown => message,
         }
     }
 }

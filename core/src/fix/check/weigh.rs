@@ -1,10 +1,10 @@
 //! The odds of each slip that would explain a place that does not fit.
 
 use super::Check;
+use super::misplaced::otherwise;
 use super::slip::{WitnessSlip, WitnessSlipKind};
 use super::there::There;
-use super::typed::{meant, noughts};
-use crate::earth::{Counted, OldDatum, PlaceReading, digits_for_spread, read_place};
+use crate::earth::{PlaceReading, digits_for_spread};
 use crate::fix::{OnOther, Verdict};
 use crate::measure::{Covariance, LINE_95, Point};
 use crate::sheet::{Line, Sheet};
@@ -67,22 +67,18 @@ pub struct WitnessSlips {
     pub found: Vec<WitnessSlip>,
 }
 
-/// What none of the slips explains is off by some distance between these two, metres, each tenfold as likely as another ...
+/// What none of the slips explains is off by some distance between these two, metres, each tenfold as likely as another (common practice, no source) ...
 const ANYWHERE_M: (f64, f64) = (100.0, 10_000.0);
-/// ... with this chance (common practice, no source) ...
-const ANYWHERE: f64 = 0.02;
 /// ... of which this share lies on a line of the sheet: another place of it was taken for this one.
 const ON_LINES: f64 = 0.25;
 /// Less likely ones are not told.
 const LEAST_CHANCE: f64 = 0.02;
-/// No square of a reference in the field is wider, metres: that of four figures.
-const WIDEST_SQUARE_M: f64 = 1_000.0;
 /// One who stands beside the line stands about so far from it, one sigma, metres (common practice, no source).
 const OFF_LINE_M: f64 = 200.0;
 /// One whose readings in the open are wrong stands about so far from where they put him, one sigma, metres (common practice, no source).
 const WRONG_OPEN_M: f64 = 1_000.0;
 /// A place that a receiver or a person still tells lies about so far back, metres (common practice, no source).
-const JUST_COME_M: f64 = 1_000.0;
+pub(super) const JUST_COME_M: f64 = 1_000.0;
 /// Between two places at which a likelihood is summed along a line, in sigmas.
 const SUM_STEP_SIGMAS: f64 = 0.5;
 
@@ -97,8 +93,6 @@ const SUM_STEP_SIGMAS: f64 = 0.5;
 pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: &Told<'_>) -> WitnessSlips {
     let held = Held { places, lines, sheet, told, place: sheet.frame.to_plane(told.reading.at) };
     let mut all = held.misread();
-    all.extend(held.on_other_datum());
-    all.extend(held.corners());
     // What puts the place where it is foretold no better than as it was told explains nothing.
     let as_told = held.density(held.place, told.spread_m);
     all.retain(|one| one.chance > one.kind.chance() * as_told);
@@ -106,7 +100,7 @@ pub fn witness_slips(places: &[Standing], lines: &[&Line], sheet: &Sheet, told: 
     all.push(held.fix_wrong());
     all.extend(held.slips_of_fix());
     all.extend(held.off_line());
-    let none = as_told + ANYWHERE * held.anywhere();
+    let none = as_told + WitnessSlipKind::Unknown.chance() * held.anywhere();
     let total = none + all.iter().map(|slip| slip.chance).sum::<f64>();
     all.iter_mut().for_each(|slip| slip.chance /= total);
     all.retain(|slip| slip.chance >= LEAST_CHANCE);
@@ -133,14 +127,12 @@ impl WitnessSlips {
 impl Held<'_> {
     /// Density of a place that is wrong for no known reason, per square metre: by its distance from the fix, and on the sheet's lines.
     fn anywhere(&self) -> f64 {
-        let distance_m = self.distance_m(self.place).max(ANYWHERE_M.0);
-        let in_plane = 1.0 / (std::f64::consts::TAU * distance_m * distance_m * (ANYWHERE_M.1 / ANYWHERE_M.0).ln());
-        (1.0 - ON_LINES) * in_plane + ON_LINES * along(self.sheet.lines.iter(), self.place, self.told.spread_m)
+        anywhere(self.distance_m(self.place), along(self.sheet.lines.iter(), self.place, self.told.spread_m))
     }
 
     /// A slip that would put the place here; its chance is not divided by all of them yet.
-    fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, among: f64) -> WitnessSlip {
-        let chance = if self.fits(place, spread_m) { kind.chance() / among * self.density(place, spread_m) } else { 0.0 };
+    fn slip(&self, kind: WitnessSlipKind, meant: String, place: Point, spread_m: f64, share: f64) -> WitnessSlip {
+        let chance = if self.fits(place, spread_m) { kind.chance() * share * self.density(place, spread_m) } else { 0.0 };
         WitnessSlip { kind, meant, of: String::new(), in_the_open: self.lines.is_empty(), distance_m: self.distance_m(place), chance }
     }
 
@@ -150,12 +142,12 @@ impl Held<'_> {
         self.places.iter().filter_map(held).any(|check| check.verdict() != Verdict::Misfit)
     }
 
-    /// Of all texts that a slip could have spoiled, the likeliest stands for its kind.
+    /// Of all texts that a slip could have spoiled, and of all squares, the likeliest stands for its kind.
     fn misread(&self) -> Vec<WitnessSlip> {
         let mut all: Vec<WitnessSlip> = Vec::new();
-        for one in meant(self.told.text) {
-            let Ok(reading) = read_place(&one.text, &self.sheet.terms()) else { continue };
-            let slip = self.slip(one.kind, one.text, self.sheet.frame.to_plane(reading.at), self.told.spread_m, one.among);
+        for one in otherwise(self.sheet, (self.told.text, self.told.reading), self.told.spread_m) {
+            let Some((place, spread_m)) = one.instead() else { continue };
+            let slip = self.slip(one.kind, one.written, place, spread_m, one.share);
             match all.iter_mut().find(|other| other.kind == slip.kind) {
                 Some(other) if other.chance >= slip.chance => other.chance += slip.chance,
                 Some(other) => *other = WitnessSlip { chance: slip.chance + other.chance, ..slip },
@@ -163,36 +155,6 @@ impl Held<'_> {
             }
         }
         all
-    }
-
-    fn on_other_datum(&self) -> Vec<WitnessSlip> {
-        let at = self.told.reading.at;
-        let counted = if self.told.reading.square_m > 0.0 || !is_in_degrees(self.told.text) { Counted::Utm } else { Counted::Degrees };
-        let moved = |datum: &OldDatum| {
-            let place = self.sheet.frame.to_plane(datum.as_if_on(at, counted)?);
-            let spread_m = self.told.spread_m.hypot(datum.spread_m());
-            Some(self.slip(WitnessSlipKind::Datum(*datum), String::new(), place, spread_m, 1.0))
-        };
-        OldDatum::in_use_at(at).iter().filter_map(moved).collect()
-    }
-
-    /// The likeliest of the wider squares that it may be the corner of.
-    fn corners(&self) -> Option<WitnessSlip> {
-        let all = (1..=noughts(self.told.text)).filter_map(|noughts| self.corner(noughts));
-        all.max_by(|a, b| a.chance.total_cmp(&b.chance))
-    }
-
-    fn corner(&self, noughts: u32) -> Option<WitnessSlip> {
-        let unit_m = if self.told.reading.square_m > 0.0 { self.told.reading.square_m } else { 1.0 };
-        let side_m = unit_m * 10_f64.powi(i32::try_from(noughts).ok()?);
-        if side_m > WIDEST_SQUARE_M {
-            return None;
-        }
-        let middle = self.place.plus(Point::new((side_m - unit_m) / 2.0, (side_m - unit_m) / 2.0));
-        let spread_m = self.told.spread_m.hypot(side_m / 12f64.sqrt());
-        // Noughts come by chance, too: as many of them in both numbers once in a hundred, in ten thousand, …
-        let rarity = 100_f64.powi(i32::try_from(noughts).ok()?);
-        Some(self.slip(WitnessSlipKind::Corner, String::new(), middle, spread_m, 1.0 / rarity.min(100.0)))
     }
 
     /// Half for where the walker was, half for the lines of the sheet: of that, half for the way that was just come.
@@ -281,18 +243,25 @@ impl Held<'_> {
 /// A place that is kept from before is hardly known better than this, metres.
 const LEAST_STALE_M: f64 = 10.0;
 
+/// Density of a place that is wrong for no known reason, so far from where one stands, by that on lines.
+pub(super) fn anywhere(distance_m: f64, on_lines: f64) -> f64 {
+    let distance_m = distance_m.max(ANYWHERE_M.0);
+    let in_plane = 1.0 / (std::f64::consts::TAU * distance_m * distance_m * (ANYWHERE_M.1 / ANYWHERE_M.0).ln());
+    (1.0 - ON_LINES) * in_plane + ON_LINES * on_lines
+}
+
 /// Degrees carry a sign, a point, a comma or a letter of the compass; figures of a grid are whole.
-fn is_in_degrees(text: &str) -> bool {
+pub(super) fn is_in_degrees(text: &str) -> bool {
     text.is_empty() || text.contains(['.', ',', '°'])
 }
 
 /// Density of a place if one stood anywhere on lines, every metre equally likely.
-fn along<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64) -> f64 {
+pub(super) fn along<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64) -> f64 {
     along_by(lines, place, spread_m, |_| 1.0)
 }
 
 /// The same with a weight for each metre by where it lies.
-fn along_by<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64, weight: impl Fn(Point) -> f64) -> f64 {
+pub(super) fn along_by<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, spread_m: f64, weight: impl Fn(Point) -> f64) -> f64 {
     let (mut sum, mut whole) = (0.0, 0.0);
     for line in lines {
         let sigma_m = spread_m.hypot(line.spread_m).max(1.0);

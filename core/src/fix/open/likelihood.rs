@@ -77,7 +77,7 @@ impl<'a> Likelihood<'a> {
 
     /// The likelihood at a place, as a share of what it nowhere exceeds.
     pub(super) fn at(&self, place: Point) -> f64 {
-        let ground: f64 = self.grounds.iter().map(|one| one.counted((one.likelihood)(place) / one.most)).product();
+        let ground: f64 = self.grounds.iter().map(|one| one.counted(one.at(place, self.wrong) / one.most)).product();
         if ground > 0.0 { ground * self.of_readings(place, 0.0) } else { 0.0 }
     }
 
@@ -87,12 +87,12 @@ impl<'a> Likelihood<'a> {
             if let Some(from) = one.falls_from {
                 let away = place.minus(from);
                 let nearer = 1.0 - (half_m / away.length_m().max(1e-9)).min(1.0);
-                return one.counted((one.likelihood)(from.plus(away.times(nearer))) / one.most).min(1.0);
+                return one.counted(one.at(from.plus(away.times(nearer)), self.wrong) / one.most).min(1.0);
             }
             if half_m > one.detail_m {
                 return 1.0;
             }
-            let ends = corners.iter().chain([&place]).map(|at| (one.likelihood)(*at));
+            let ends = corners.iter().chain([&place]).map(|at| one.at(*at, self.wrong));
             one.counted(ends.fold(0.0, f64::max) / one.most).min(1.0)
         };
         let ground: f64 = self.grounds.iter().map(most).product();

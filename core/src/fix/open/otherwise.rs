@@ -1,6 +1,6 @@
 //! Every way in which one sighting in the open may have gone wrong.
 
-use super::scene::OpenSighting;
+use super::scene::{OpenGround, OpenSighting};
 use crate::earth::Norths;
 use crate::fix::slip::{Meant, of_sighting};
 use crate::fix::{Sighting, SlipKind};
@@ -28,7 +28,8 @@ pub(super) fn otherwise<'a>(sighting: &OpenSighting<'a>, landmarks: &[Landmark],
         OpenSighting::Angle { left, right, angle_deg, spread_deg } => {
             Sighting::Angle { left: left.clone(), right: right.clone(), angle_deg: *angle_deg, spread_deg: *spread_deg }
         }
-        OpenSighting::Distance { .. } | OpenSighting::Ground(_) => return in_feet(sighting, from).into_iter().collect(),
+        OpenSighting::Ground(ground) => return in_feet(sighting, from).into_iter().chain(misplaced(*ground)).collect(),
+        OpenSighting::Distance { .. } => return in_feet(sighting, from).into_iter().collect(),
     };
     let of = |meant: Meant| {
         let (said, sighting) = (meant.sighting.clone(), in_the_open(meant.sighting)?);
@@ -42,6 +43,18 @@ fn in_feet<'a>(sighting: &OpenSighting<'a>, from: Point) -> Option<Otherwise<'a>
     let feet = sighting.in_feet()?;
     let shift = off_m(sighting, from)?.0 - off_m(&feet, from)?.0;
     Some(Otherwise { kind: SlipKind::Feet, sighting: feet, shift: shift.abs(), among: 1.0, read: None, said: None })
+}
+
+/// An independent place told wrongly: by how much is told by the others.
+fn misplaced<'a>(ground: OpenGround<'a>) -> impl Iterator<Item = Otherwise<'a>> {
+    ground.with_slips().map(|(slip, told)| Otherwise {
+        kind: SlipKind::Misplaced(slip.kind.clone()),
+        sighting: OpenSighting::Ground(told),
+        shift: f64::INFINITY,
+        among: 1.0 / slip.share,
+        read: None,
+        said: None,
+    })
 }
 
 /// By how much a sighting in metres is off at a place, and one sigma of that.

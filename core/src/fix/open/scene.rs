@@ -3,7 +3,8 @@
 use std::fmt;
 
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, Trust};
+use crate::fix::said::witness_tail_told;
+use crate::fix::{BearingSighting, Misplaced, Trust, WRONG_READING};
 use crate::ground::HeightUnit;
 use crate::measure::Point;
 use crate::sheet::Landmark;
@@ -72,6 +73,41 @@ pub struct OpenGround<'a> {
     pub off_m: Option<&'a dyn Fn(Point) -> Option<(f64, f64)>>,
     /// The same if the metres that were told were feet.
     pub in_feet: Option<&'a OpenGround<'a>>,
+    /// Of an independent place.
+    pub witness: Option<OpenWitness<'a>>,
+}
+
+/// An independent place that is weighed in, and the slips that it may have been told with.
+#[derive(Debug, Clone, Copy)]
+pub struct OpenWitness<'a> {
+    /// As it was told.
+    pub of: &'a str,
+    /// Every slip.
+    pub misplaced: &'a [Misplaced],
+    /// The one that it is taken to have been told with.
+    pub slip: Option<&'a Misplaced>,
+}
+
+impl<'a> OpenGround<'a> {
+    /// The likelihood at a place, where so many readings are plainly wrong.
+    pub(super) fn at(&self, place: Point, wrong: f64) -> f64 {
+        match self.witness {
+            Some(OpenWitness { slip: Some(slip), .. }) => slip.density(place, 0.0),
+            Some(witness) if !witness.misplaced.is_empty() && wrong < WRONG_READING => {
+                ((self.likelihood)(place) - witness_tail_told()).max(0.0)
+            }
+            Some(_) | None => (self.likelihood)(place),
+        }
+    }
+
+    /// The same told with each slip that it may have been told with.
+    pub(super) fn with_slips(self) -> impl Iterator<Item = (&'a Misplaced, Self)> {
+        let slips = self.witness.into_iter().flat_map(|witness| witness.misplaced.iter().map(move |slip| (slip, witness)));
+        slips.map(move |(slip, witness)| {
+            let witness = Some(OpenWitness { slip: Some(slip), ..witness });
+            (slip, Self { falls_from: Some(slip.centre()), witness, ..self })
+        })
+    }
 }
 
 impl fmt::Debug for OpenGround<'_> {

@@ -132,7 +132,7 @@ impl OpenSighting<'_> {
         }
     }
 
-    /// The landmark's name; both of an angle, all that may have been sighted; empty for the ground.
+    /// The landmark's name; both of an angle, all that may have been sighted; an independent place as it was told; empty for the ground.
     #[must_use]
     pub fn name(&self) -> String {
         let names = |all: &[&Landmark]| all.iter().map(|one| one.name.as_str()).collect::<Vec<_>>().join(" / ");
@@ -140,7 +140,7 @@ impl OpenSighting<'_> {
             Self::Bearing(bearing) => names(&bearing.candidates.iter().collect::<Vec<_>>()),
             Self::Angle { left, right, .. } => names(&[left, right]),
             Self::Distance { landmark, .. } => names(&[landmark]),
-            Self::Ground(_) => String::new(),
+            Self::Ground(ground) => ground.witness.map_or_else(String::new, |witness| witness.of.to_owned()),
         }
     }
 }

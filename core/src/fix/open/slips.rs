@@ -5,16 +5,19 @@ use super::likelihood::Likelihood;
 use super::odds::OpenOdds;
 use super::otherwise::{Otherwise, off_m, otherwise};
 use super::region::regions;
-use super::scene::{OpenScene, OpenSighting};
+use super::scene::{OpenGround, OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
 use crate::fix::slip::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, again, all_reversed, exchanged_marks, of_all, repeated, shows,
     spread, told, turned,
 };
-use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, Slips, Then, ThenPlace, told_apart};
+use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, SlipOfFix, Slips, Then, ThenPlace, told_apart, witness_likelihood};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
+
+/// A place that the rest of the sightings leaves, its area in square metres and its share.
+type Kept = (Point, f64, f64);
 
 /// Places that the rest of the sightings leave with less than this share of their peak are passed over.
 const LEAST_OF_PEAK: f64 = 1e-6;
@@ -51,6 +54,34 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
         slip.then.iter_mut().for_each(|then| then.turned_deg = turned);
     }
     slips
+}
+
+/// The likelier slips of a fix in the open if an independent place is right, that place being asked too.
+#[must_use]
+pub fn open_slips_beside_place(
+    scene: &OpenScene<'_>,
+    landmarks: &[Landmark],
+    fix: &OpenFix,
+    (place, spread_m): (Point, f64),
+) -> Vec<SlipOfFix> {
+    let likelihood = |at: Point| witness_likelihood(place.minus(at), spread_m);
+    let most = likelihood(place);
+    let mut with = scene.clone();
+    with.sightings.push(OpenSighting::Ground(OpenGround {
+        likelihood: &likelihood,
+        most,
+        detail_m: spread_m / 2.0,
+        falls_from: Some(place),
+        again: 1.0,
+        implied: false,
+        sight_of: None,
+        off_m: None,
+        in_feet: None,
+        witness: None,
+    }));
+    let Some((told, without)) = odds(&with).zip(odds(scene)) else { return Vec::new() };
+    let as_told = most * told.whole / without.whole;
+    open_slips(&with, landmarks, fix).standings(|one| one.share * as_told)
 }
 
 /// The sightings that are asked one by one: of several of one thing the one that is off by most sigmas, and of many things the worst.
@@ -104,7 +135,7 @@ impl<'b> Weigher<'_, 'b> {
     /// The slips of a sighting, or of several readings of one thing alike, weighed where the other sightings leave a place.
     fn made_in(&self, made: &[usize], landmarks: &[Landmark]) -> Vec<Found<OpenScene<'b>>> {
         let Some(sighting) = made.first().and_then(|first| self.scene.sightings.get(*first)) else { return Vec::new() };
-        if matches!(sighting, OpenSighting::Ground(ground) if ground.in_feet.is_none()) {
+        if matches!(sighting, OpenSighting::Ground(ground) if ground.in_feet.is_none() && ground.with_slips().next().is_none()) {
             return Vec::new();
         }
         let mut rest = self.scene.clone();
@@ -112,7 +143,7 @@ impl<'b> Weigher<'_, 'b> {
         rest.sightings = all.filter(|(index, _)| !made.contains(index)).map(|(_, one)| one).collect();
         let Some(rest) = odds(&rest) else { return Vec::new() };
         let least = rest.peak() * LEAST_OF_PEAK;
-        let kept: Vec<(Point, f64, f64)> =
+        let kept: Vec<Kept> =
             rest.cells.iter().filter(|cell| cell.per_m2 > least).map(|cell| (cell.at, cell.area_m2(), cell.share())).collect();
         let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
         let spread = self.foretold(sighting, &kept);
@@ -125,49 +156,63 @@ impl<'b> Weigher<'_, 'b> {
         made: &[usize],
         sighting: &OpenSighting<'b>,
         meant: Otherwise<'b>,
-        (kept, spread): (&[(Point, f64, f64)], f64),
+        (kept, (off, spread)): (&[Kept], (f64, f64)),
     ) -> Option<Found<OpenScene<'b>>> {
         let scene = self.undone(made, &meant)?;
         let (first, others) = made.split_first()?;
-        let equations = equations(&scene);
-        let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
-        let whole: f64 = kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum();
+        let slip = if let OpenSighting::Ground(ground) = &meant.sighting { ground.witness.and_then(|witness| witness.slip) } else { None };
+        let whole = match slip.and_then(|slip| Some((slip.centre(), slip.reach_m()?))) {
+            // It is sharper than the cells that the others leave.
+            Some((centre, reach_m)) => {
+                let is_near = |(at, area_m2, _): &Kept| at.minus(centre).length_m() <= reach_m + area_m2.sqrt();
+                kept.iter().any(is_near).then(|| odds(&scene).map(|odds| odds.whole))??
+            }
+            None => {
+                let equations = equations(&scene);
+                let likelihood = Likelihood::new(&scene, &equations, WRONG_BESIDE_SLIPS);
+                kept.iter().map(|(at, area_m2, _)| likelihood.at(*at) * area_m2).sum::<f64>()
+            }
+        };
         let foretold = meant.kind.per_told().powi(i32::try_from(made.len()).ok()?);
         let gain = foretold * whole / self.whole;
         let name = if others.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.name()) };
         let share = if others.is_empty() { 1.0 } else { meant.kind.chance_again() };
         let (told, read) = meant.read.unzip();
-        let slip = Slip {
+        let made = Slip {
             sighting: Some(*first),
             again: others.to_vec(),
             of: name.unwrap_or_default(),
             told,
             meant: read,
-            exposed: meant.shift >= EXPOSED_SIGMAS * spread,
+            written: slip.map_or_else(String::new, |slip| slip.written.clone()),
+            exposed: if slip.is_some() { off } else { meant.shift } >= EXPOSED_SIGMAS * spread,
             ..of_all(meant.kind.clone(), false)
         };
-        let prior = share * meant.kind.chance() / meant.among.max(1.0);
-        Some(Found { slip, prior, weight: prior * gain, like: meant.said.map_or(Like::Nothing, Like::Sighting), change: scene })
+        let prior = share * meant.kind.chance() / meant.among;
+        Some(Found { slip: made, prior, weight: prior * gain, like: meant.said.map_or(Like::Nothing, Like::Sighting), change: scene })
     }
 
-    /// One sigma with which the other sightings foretell a bearing or an angle, degrees, or a distance, metres.
-    fn foretold(&self, sighting: &OpenSighting<'_>, kept: &[(Point, f64, f64)]) -> f64 {
+    /// One sigma with which the other sightings foretell a bearing or an angle, degrees, or a distance, metres; before it, by how much what is
+    /// told in metres is off on the mean.
+    fn foretold(&self, sighting: &OpenSighting<'_>, kept: &[Kept]) -> (f64, f64) {
         let usual_deg = self.scene.trust.reading_spread_deg;
         match sighting {
             OpenSighting::Bearing(bearing) => {
-                let Some(mark) = bearing.candidates.first() else { return f64::INFINITY };
+                let Some(mark) = bearing.candidates.first() else { return (0.0, f64::INFINITY) };
                 let seen = |at: Point| mark.at.minus(at).bearing_deg();
-                turned_deg(seen, kept).hypot(bearing.spread_deg.unwrap_or(usual_deg)).hypot(self.scene.shared_spread_deg())
+                (0.0, turned_deg(seen, kept).hypot(bearing.spread_deg.unwrap_or(usual_deg)).hypot(self.scene.shared_spread_deg()))
             }
             OpenSighting::Angle { left, right, spread_deg, .. } => {
                 let seen = |at: Point| right.at.minus(at).bearing_deg() - left.at.minus(at).bearing_deg();
-                turned_deg(seen, kept).hypot(spread_deg.unwrap_or(2f64.sqrt() * usual_deg))
+                (0.0, turned_deg(seen, kept).hypot(spread_deg.unwrap_or(2f64.sqrt() * usual_deg)))
             }
             OpenSighting::Distance { .. } | OpenSighting::Ground(_) => {
                 let off: Vec<((f64, f64), f64)> =
                     kept.iter().filter_map(|(at, _, share)| off_m(sighting, *at).map(|off| (off, *share))).collect();
-                let own_m = off.iter().map(|((_, own_m), share)| own_m * share).sum::<f64>();
-                spread(&off.iter().map(|((off_m, _), share)| (*off_m, *share)).collect::<Vec<_>>()).hypot(own_m)
+                let total: f64 = off.iter().map(|(_, share)| share).sum();
+                let mean = |of: &dyn Fn((f64, f64)) -> f64| off.iter().map(|(one, share)| of(*one) * share).sum::<f64>() / total;
+                let spread_m = spread(&off.iter().map(|((off_m, _), share)| (*off_m, *share)).collect::<Vec<_>>());
+                (mean(&|(off_m, _)| off_m), spread_m.hypot(mean(&|(_, own_m)| own_m)))
             }
         }
     }
@@ -239,10 +284,10 @@ impl<'b> Weigher<'_, 'b> {
 }
 
 /// One sigma of an angle over the places that are left, degrees.
-fn turned_deg(seen_deg: impl Fn(Point) -> f64, kept: &[(Point, f64, f64)]) -> f64 {
+fn turned_deg(seen_deg: impl Fn(Point) -> f64, kept: &[Kept]) -> f64 {
     let Some((from, ..)) = kept.first() else { return f64::INFINITY };
     let about_deg = seen_deg(*from);
-    let turn = |(at, _, share): &(Point, f64, f64)| (signed_difference_deg(seen_deg(*at), about_deg), *share);
+    let turn = |(at, _, share): &Kept| (signed_difference_deg(seen_deg(*at), about_deg), *share);
     spread(&kept.iter().map(turn).collect::<Vec<_>>())
 }
 

@@ -2,7 +2,7 @@
 
 use super::asked::{Lay, SaidAt};
 use super::{GroundSaid, HereKind};
-use crate::fix::{Fits, GroundSighting, Table};
+use crate::fix::{Fits, GroundSighting, Misplaced, Table};
 use crate::ground::HeightUnit;
 use crate::measure::{Point, normal_density};
 use crate::sheet::{Landmark, Line};
@@ -40,7 +40,7 @@ fn told_along(lay: &Lay<'_>, said: &GroundSaid, of: String, lines: &[&Line]) -> 
         Some((off, spread)) => Fits::Metres { off, spread },
         None => Fits::Most(asked.most()),
     };
-    Some(GroundSighting { what: said.word(), of, tables, fits, in_feet: None })
+    Some(GroundSighting { what: said.word(), of, tables, fits, in_feet: None, misplaced: Vec::new() })
 }
 
 /// A distance to a landmark along each of the lines, the errors of both on the map in it.
@@ -65,6 +65,13 @@ pub fn witness_along(name: &str, place: Point, spread_m: f64, lines: &[&Line]) -
     of_metres("witness", name.into(), lines, whole_m, likelihood, |at| place.minus(at).length_m())
 }
 
+/// A place that was told with a slip, along each of the lines, the line's own error on the map in it.
+pub(in crate::fix) fn misplaced_along(slip: &Misplaced, lines: &[&Line]) -> Vec<Table> {
+    // What has no place of its own is wide.
+    let width_m = slip.reach_m().unwrap_or(f64::INFINITY);
+    lines.iter().map(|line| told(line, width_m, |at| slip.density(at, line.spread_m))).collect()
+}
+
 /// Something measured in metres, with one sigma along each line.
 fn of_metres(
     what: &'static str,
@@ -78,14 +85,23 @@ fn of_metres(
     let over =
         |reckon: &dyn Fn(Point, f64) -> f64| lines.iter().map(|line| told(line, whole_m(line), |at| reckon(at, whole_m(line)))).collect();
     let fits = Fits::Metres { off: over(&|at, _| off_m(at)), spread: over(&|_, whole_m| whole_m) };
-    GroundSighting { what, of, tables: over(&likelihood), fits, in_feet: None }
+    GroundSighting { what, of, tables: over(&likelihood), fits, in_feet: None, misplaced: Vec::new() }
 }
 
 /// Density of an independent place so far from where one stands, per square metre; a plainly wrong one lies anywhere in a wide circle.
 #[must_use]
 pub fn witness_likelihood(off: Point, spread_m: f64) -> f64 {
     let fits = normal_density(off.east_m, spread_m) * normal_density(off.north_m, spread_m);
-    (1.0 - WRONG.0) * fits + WRONG.0 / (std::f64::consts::PI * WRONG.1 * WRONG.1)
+    (1.0 - WRONG.0) * fits + witness_tail()
+}
+
+fn witness_tail() -> f64 {
+    WRONG.0 / (std::f64::consts::PI * WRONG.1 * WRONG.1)
+}
+
+/// What is taken from that where a place that is wrong is a slip of its own: all but what keeps the odds a number.
+pub(in crate::fix) fn witness_tail_told() -> f64 {
+    0.99 * witness_tail()
 }
 
 /// That something of a kind is here, along each of the lines; `places_m` are those on each.
@@ -103,7 +119,7 @@ pub(super) fn here_along(kind: HereKind, places_m: &[Vec<f64>], spread_m: f64, u
     };
     let fits = Fits::Most(normal_density(0.0, spread_m) + anywhere);
     let tables = lines.iter().zip(places_m).map(table).collect();
-    GroundSighting { what: "here-kind", of: kind.word().into(), tables, fits, in_feet: None }
+    GroundSighting { what: "here-kind", of: kind.word().into(), tables, fits, in_feet: None, misplaced: Vec::new() }
 }
 
 fn told(line: &Line, width_m: f64, reckon: impl Fn(Point) -> f64) -> Table {

@@ -6,6 +6,7 @@ mod kinds;
 mod lattice;
 
 pub use along::{along, distance_along, said_along, witness_along, witness_likelihood};
+pub(in crate::fix) use along::{misplaced_along, witness_tail_told};
 pub use asked::{Lay, SaidAt};
 pub use kinds::{HereKind, kinds_along};
 pub use lattice::Lattice;

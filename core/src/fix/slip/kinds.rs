@@ -1,6 +1,6 @@
 //! The known slips and how often they happen.
 
-use crate::fix::{Region, SlipOfFix, Standing, Stretch};
+use crate::fix::{Region, SlipOfFix, Standing, Stretch, WitnessSlipKind};
 use crate::measure::{NamedBearing, North};
 
 /// 6,400 mils and 400 gradians go round.
@@ -86,6 +86,8 @@ pub enum SlipKind {
     MarksExchanged,
     /// One stands on another line of the sheet than was named.
     OtherLine(String),
+    /// An independent place that was weighed in was told wrongly.
+    Misplaced(WitnessSlipKind),
 }
 
 impl SlipKind {
@@ -97,6 +99,7 @@ impl SlipKind {
     #[must_use]
     pub fn chance(&self) -> f64 {
         match self {
+            Self::Misplaced(kind) => kind.chance(),
             Self::OtherLandmark(_) | Self::OtherLine(_) => 0.02,
             Self::Reversed
             | Self::OtherNorth { .. }
@@ -176,6 +179,7 @@ impl SlipKind {
             Self::FacedOtherWay => "faced-other-way",
             Self::LandmarksExchanged { .. } => "landmarks-exchanged",
             Self::OtherLine(_) => "other-line",
+            Self::Misplaced(_) => "misplaced",
         }
     }
 }
@@ -206,6 +210,8 @@ pub struct Slip {
     pub told: Option<NamedBearing>,
     /// The bearing that it would have been.
     pub meant: Option<NamedBearing>,
+    /// The reference that it would have been, of a place that was told wrongly; empty where its figures are right.
+    pub written: String,
     /// Probability of it and of those that say the same, against no slip and all others.
     pub chance: f64,
     /// Whether the other sightings foretell the reading so well that it shows: what is not exposed is a caution, no finding.

@@ -4,7 +4,7 @@ use super::SlipKind;
 use super::kinds::{DEG_PER_GRADIAN, DEG_PER_MIL};
 use super::run::of_run;
 use crate::earth::Norths;
-use crate::fix::{BearingSighting, Counter, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way};
+use crate::fix::{BearingSighting, Counter, GroundSighting, MeasuredSighting, OtherPoint, Quarter, Sighting, Spot, Way, WitnessSlipKind};
 use crate::measure::{NamedBearing, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -79,7 +79,7 @@ fn every(sighting: &Sighting, landmarks: &[Landmark], from: Point, norths: &Nort
         }
         Sighting::Here { places, spread_m, others, .. } => stood_elsewhere(places, *spread_m, others),
         Sighting::Running(running) => of_run(running),
-        Sighting::Ground(ground) => in_feet(ground).into_iter().collect(),
+        Sighting::Ground(ground) => in_feet(ground).into_iter().chain(ground.misplaced.iter().map(misplaced)).collect(),
         Sighting::LineRun { .. } | Sighting::Seen { .. } => Vec::new(),
     }
 }
@@ -89,6 +89,12 @@ fn in_feet(ground: &GroundSighting) -> Option<Meant> {
     let feet = ground.in_feet.as_deref()?;
     let shift = ground.fits.apart_m(&feet.fits);
     Some(Meant { kind: SlipKind::Feet, sighting: Sighting::Ground(feet.clone()), shift, among: 1.0, read: None })
+}
+
+/// An independent place told wrongly: by how much is told by the others.
+fn misplaced((kind, share, said): &(WitnessSlipKind, f64, GroundSighting)) -> Meant {
+    let (kind, sighting) = (SlipKind::Misplaced(kind.clone()), Sighting::Ground(said.clone()));
+    Meant { kind, sighting, shift: f64::INFINITY, among: 1.0 / share, read: None }
 }
 
 /// Readings that differ from the one told by their figures.

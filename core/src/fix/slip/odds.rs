@@ -55,6 +55,7 @@ pub(in crate::fix) fn of_all(kind: SlipKind, exposed: bool) -> Slip {
         of: String::new(),
         told: None,
         meant: None,
+        written: String::new(),
         chance: 0.0,
         exposed,
         then: None,
@@ -88,7 +89,7 @@ fn odds<C>(found: Vec<Found<C>>) -> (f64, Vec<Found<C>>) {
             continue;
         };
         if one.weight > other.weight {
-            other.change = one.change;
+            (other.change, other.slip.written) = (one.change, one.slip.written);
         }
         other.weight += one.weight;
         other.slip.exposed |= one.slip.exposed;

@@ -1,6 +1,7 @@
 //! The sentence of a slip: what fits if it was made, and what to read again.
 
 use super::kinds::{Also, Slip, SlipKind};
+use crate::fix::WitnessSlipKind;
 use crate::measure::{Arg, LINE_95, Message, Telling};
 
 impl Telling for Slip {
@@ -32,6 +33,7 @@ impl Telling for Slip {
             SlipKind::FacedOtherWay => "slip-faced-other-way",
             SlipKind::LandmarksExchanged { .. } => "slip-landmarks-exchanged",
             SlipKind::OtherLine(_) => "slip-other-line",
+            SlipKind::Misplaced(_) => "slip-misplaced",
         };
         let mut message = Message::new(id).text("of", self.of.clone()).with("chance", Arg::Share(self.chance));
         if let Some(told) = self.told {
@@ -53,6 +55,10 @@ impl Telling for Slip {
             }
             SlipKind::OtherPoint { name, counted } => {
                 message.text("other", name.clone()).text("what", if *counted { "counted" } else { "here" })
+            }
+            SlipKind::Misplaced(kind) => {
+                let datum = if let WitnessSlipKind::Datum(datum) = kind { datum.name() } else { self.written.as_str() };
+                message.text("kind", kind.word()).text("meant", datum.to_owned())
             }
             SlipKind::Feet => message.text(
                 "what",

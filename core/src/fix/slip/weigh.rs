@@ -165,18 +165,23 @@ impl<'a> Weigher<'a> {
         }
         *sightings.get_mut(*first)? = meant.sighting.clone();
         let share = if again.is_empty() { 1.0 } else { meant.kind.chance_again() };
-        let prior = share * meant.kind.chance() / meant.among.max(1.0);
+        let prior = share * meant.kind.chance() / meant.among;
         let foretold = meant.kind.per_told().powi(i32::try_from(made.len()).ok()?);
         let weight = prior * foretold * self.gain_where(sightings.clone(), rest)?;
         let name = if again.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.named()) };
         let (told, read) = meant.read.unzip();
+        let (shift, written) = match (&meant.kind, sighting, &meant.sighting) {
+            (SlipKind::Misplaced(_), Sighting::Ground(told), Sighting::Ground(other)) => (self.off_m(told, rest).0, other.of.clone()),
+            _ => (meant.shift, String::new()),
+        };
         let slip = Slip {
             sighting: Some(*first),
             again: again.to_vec(),
             of: name.unwrap_or_default(),
             told,
             meant: read,
-            exposed: meant.shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, rest),
+            written,
+            exposed: shift >= EXPOSED_SIGMAS * self.foretold_spread(sighting, rest),
             ..of_all(meant.kind, false)
         };
         Some(Found { slip, prior, weight, like: Like::Sighting(meant.sighting), change: Change::Read(sightings) })
@@ -203,14 +208,14 @@ impl<'a> Weigher<'a> {
                 let own_deg = running.spread_deg.unwrap_or(self.scene.trust.reading_spread_deg);
                 self.turned_spread_deg(running.landmark.at, from).hypot(2f64.sqrt() * own_deg).hypot(self.scene.trust.shared_spread_deg)
             }
-            Sighting::Ground(ground) => self.off_spread_m(ground, from),
+            Sighting::Ground(ground) => self.off_m(ground, from).1,
             Sighting::LineRun { .. } | Sighting::Seen { .. } => f64::INFINITY,
         }
     }
 
-    /// Of what is told in metres, with its own error.
-    fn off_spread_m(&self, ground: &GroundSighting, from: &Weighed) -> f64 {
-        let Fits::Metres { off, spread: own } = &ground.fits else { return f64::INFINITY };
+    /// By how much what is told in metres is off on the mean, and one sigma of that with its own error.
+    fn off_m(&self, ground: &GroundSighting, from: &Weighed) -> (f64, f64) {
+        let Fits::Metres { off, spread: own } = &ground.fits else { return (0.0, f64::INFINITY) };
         let over_places = |tables: &[Table]| {
             let lines = from.lines.iter().zip(tables);
             let at = |(line, table): (&LineOdds, &Table)| {
@@ -222,8 +227,9 @@ impl<'a> Weigher<'a> {
             };
             lines.flat_map(at).collect::<Vec<(f64, f64)>>()
         };
-        let own_m = over_places(own).iter().map(|(own_m, share)| own_m * share).sum::<f64>();
-        spread(&over_places(off)).hypot(own_m)
+        let mean = |all: &[(f64, f64)]| all.iter().map(|(value, share)| value * share).sum::<f64>();
+        let off = over_places(off);
+        (mean(&off), spread(&off).hypot(mean(&over_places(own))))
     }
 
     fn along_spread_m(&self, from: &Weighed) -> f64 {

@@ -28,6 +28,7 @@ fn first(height_ft: bool, distance_ft: bool) -> Option<Slip> {
         sight_of: None,
         off_m: Some(&feet_off_m),
         in_feet: None,
+        witness: None,
     };
     let told = OpenGround { likelihood: &as_told, off_m: Some(&told_off_m), in_feet: Some(&ground), ..ground };
     let far_m = Point::new(HAT[0].0, HAT[0].1).minus(HERE).length_m() / if distance_ft { FOOT_M } else { 1.0 };

@@ -49,6 +49,7 @@ fn odds_are_those_of_a_plain_grid() {
                 sight_of: None,
                 off_m: None,
                 in_feet: None,
+                witness: None,
             })
             .collect();
         let likelihood =

@@ -113,6 +113,7 @@ fn a_bearing_and_the_ground_give_a_region() {
         sight_of: None,
         off_m: None,
         in_feet: None,
+        witness: None,
     }));
     let found = fix(&norths, sightings);
     assert_eq!(found.shape, OpenShape::Regions);
@@ -139,6 +140,7 @@ fn a_landmark_behind_a_hill_is_told() {
             sight_of: Some("Mark 0"),
             off_m: None,
             in_feet: None,
+            witness: None,
         }));
         fix(&norths, sightings).cautions
     };
@@ -218,6 +220,7 @@ fn what_cannot_be_is_refused() {
         sight_of: None,
         off_m: None,
         in_feet: None,
+        witness: None,
     });
     assert_eq!(taken(&norths, vec![ground]), Err(OpenError::Nowhere));
     let bounds = Bounds { low: Point::default(), high: Point::default() };
