@@ -129,3 +129,40 @@ fn the_run_of_a_line_over_two_thousand_walkers() {
     }
     assert!(all.iter().all(|(_, share, each)| *share >= 0.92 && each.iter().all(|one| *one >= 0.92)), "{all:?}");
 }
+
+/// One walker on a straight road with a bearing that cuts it at 30° or more: the length of what holds 95 % without the run of the road and with it.
+fn lengths(stage: &Stage, dice: &mut Dice) -> Option<(f64, f64)> {
+    let line = road(0.0, 360.0 * dice.even());
+    let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
+    let at = line.at(along_m).at;
+    let shared_deg = dice.normal() * stage.shared_deg();
+    let mark = mark(&line, along_m, dice);
+    let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
+    let read = |plane_deg: f64, dice: &mut Dice| stage.shown(plane_deg + shared_deg + stage.own_deg() * dice.normal(), at);
+    let bearing = Sighting::Bearing(BearingSighting::to(mark.clone(), read(mark.at.plus(map).minus(at).bearing_deg(), dice), None));
+    let run = Sighting::LineRun { reading: read(line.at(along_m).direction.bearing_deg(), dice), spread_deg: None };
+    let length_m = |sightings: Vec<Sighting>| {
+        let fix = take(&Scene::on(&line, sightings, &stage.norths, stage.trust)).ok()?;
+        Some(fix.stretches.iter().map(|one| one.limits_95_m.1 - one.limits_95_m.0).sum::<f64>())
+    };
+    Some((length_m(vec![bearing.clone()])?, length_m(vec![bearing, run])?))
+}
+
+/// The run of a straight road tells of the shared error of the compass alone: one walker's place may move to where the landmark is cut more
+/// flatly or lies farther off, but on the mean the limits are no longer for it.
+#[test]
+#[allow(clippy::print_stdout, reason = "the figures are what it is for")]
+fn the_run_of_a_straight_road_shortens_limits_on_the_mean() {
+    let (stage, mut dice) = (Stage::with(Instrument::Baseplate), Dice(0x57A1_6470_40AD_0001));
+    let all: Vec<(f64, f64)> = (0..400).filter_map(|_| lengths(&stage, &mut dice)).collect();
+    let mean_ln = all.iter().map(|(without, with)| (with / without).ln()).sum::<f64>() / all.len() as f64;
+    let longer = all.iter().filter(|(without, with)| with > without).count();
+    let sums = all.iter().fold((0.0, 0.0), |sum, (without, with)| (sum.0 + without, sum.1 + with));
+    println!(
+        "{} walkers, longer for {longer}, on the geometric mean {:.3} times, in all {:.3} times",
+        all.len(),
+        mean_ln.exp(),
+        sums.1 / sums.0
+    );
+    assert!(mean_ln < 0.0 && sums.1 < sums.0, "{mean_ln} {sums:?}");
+}

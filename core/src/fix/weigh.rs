@@ -16,7 +16,7 @@ pub(super) struct Weighed {
     pub(super) lines: Vec<LineOdds>,
     /// Natural logarithm of the chance of all readings, the places summed out; only differences have a meaning.
     pub(super) ln_evidence: f64,
-    /// What the probability per metre nowhere exceeds when every compass reading is plainly wrong; endless where that was not asked.
+    /// What the probability per metre nowhere exceeds when every compass reading that tells places apart is plainly wrong; endless where that was not asked.
     pub(super) unread_per_m: f64,
 }
 
@@ -51,7 +51,8 @@ impl<'a> Weighing<'a> {
     }
 
     pub(super) fn weighed(&self) -> Option<Weighed> {
-        // What the readings say is told as a multiple of that.
+        // What the readings say is told as a multiple of that; what they say everywhere, as the run of a straight line does, tells no place.
+        let ln_anywhere = self.curves.iter().flat_map(|curve| &curve.ln).copied().reduce(f64::min).map_or(0.0, |least| least.max(0.0));
         let unread = self.ln_prior.iter().zip(&self.plains).flat_map(|(ln_prior, plains)| plains.iter().map(move |plain| ln_prior + plain));
         let ln_unread = unread.fold(f64::NEG_INFINITY, f64::max);
         let logs = self.lines().zip(self.steps.iter().zip(&self.plains)).map(|((line, curve, ln_prior), (steps, plains))| {
@@ -60,7 +61,7 @@ impl<'a> Weighing<'a> {
             (step_m, logs)
         });
         let weighed = normalised(logs.collect())?;
-        Some(Weighed { unread_per_m: (ln_unread - weighed.ln_evidence).exp(), ..weighed })
+        Some(Weighed { unread_per_m: (ln_unread + ln_anywhere - weighed.ln_evidence).exp(), ..weighed })
     }
 
     /// The same with finer steps, taken where there is anything to stand on.
