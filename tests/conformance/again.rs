@@ -74,3 +74,31 @@ fn what_is_mistaken_each_time_is_named() {
         assert!(named as f64 >= least * 100.0 && innocent <= 2, "{mistake:?}: {named} of 100, innocent accused {innocent}");
     }
 }
+
+/// Two landmarks read three times each, all with the same figure off by ten, and three others read soundly: both are named together.
+#[test]
+fn one_figure_misread_in_all_readings_of_two_landmarks_is_named_of_both() {
+    let stage = Stage::with(Instrument::Sighting);
+    let mut dice = Dice(0x0A6A_2255_0A6A_2255);
+    let (line, marks) = sheet();
+    let (mut asked, mut both, mut innocent) = (0, 0, 0);
+    for _ in 0..60 {
+        let place = line.at(3_000.0 + 600.0 * (2.0 * dice.even() - 1.0));
+        let shared_deg = dice.normal() * stage.shared_deg();
+        let mut read = |mark: &Landmark, turned_deg: f64| {
+            let plane_deg = mark.at.minus(place.at).bearing_deg() + turned_deg + shared_deg + dice.normal() * stage.own_deg();
+            Sighting::Bearing(BearingSighting::to(mark.clone(), stage.shown(plane_deg, place.at), None))
+        };
+        let mut sightings: Vec<Sighting> = (0..6).map(|nth| read(&marks[nth / 3], 10.0)).collect();
+        let fifth = Landmark { name: "E".into(), at: Point::new(700.0, 2_000.0), ..marks[3].clone() };
+        sightings.extend([&marks[2], &marks[3], &fifth].map(|mark| read(mark, 0.0)));
+        let scene = Scene::on(&line, sightings, &stage.norths, stage.trust);
+        let Ok(fix) = take(&scene) else { continue };
+        let Some(best) = fix.best() else { continue };
+        let Some(slip) = slips(&scene, &marks, best, None).found.into_iter().next() else { continue };
+        asked += 1;
+        both += usize::from(slip.kind == SlipKind::Tens && slip.sightings().eq(0..6));
+        innocent += usize::from(slip.sightings().any(|index| index >= 6));
+    }
+    assert!(asked > 50 && both * 10 >= 9 * asked && innocent * 20 <= asked, "both in {both} of {asked}, innocent accused {innocent}");
+}

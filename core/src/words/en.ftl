@@ -1510,8 +1510,8 @@ slip-deflected = All bearings are turned alike ({ $chance }){ $way ->
    *[unknown] {""}
   }: metal or current near, or declination left out? Step away 18 m from vehicles, 55 m from power lines, and read again.
 slip-again = The same goes for the other { $count ->
-    [one] reading of it.
-   *[other] { $count } readings of it.
+    [one] reading.
+   *[other] { $count } readings.
   }
 slip-also = It fits as well { $kind ->
     [other-north] if { $meant-north ->

@@ -9,8 +9,8 @@ use super::scene::{OpenGround, OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
 use crate::fix::slip::{
-    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, again, all_reversed, exchanged_marks, of_all, repeated, shows,
-    spread, told, turned,
+    DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, again, all_reversed, exchanged_marks, of_all, of_two, repeated,
+    shows, spread, told, turned,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, SlipOfFix, Slips, Then, ThenPlace, told_apart, witness_likelihood};
 use crate::measure::{Point, signed_difference_deg};
@@ -44,7 +44,8 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     let mut found: Vec<Found<OpenScene<'_>>> = Vec::new();
     let bearings = scene.sightings.iter().enumerate().filter_map(|(index, one)| Some((index, read(one)?)));
     let repeated = repeated(bearings, |own| scene.trust.own_deg(own));
-    for made in asked(fix, &scene.sightings).into_iter().map(|index| vec![index]).chain(repeated) {
+    let of_two = of_two(&repeated);
+    for made in asked(fix, &scene.sightings).into_iter().map(|index| vec![index]).chain(repeated).chain(of_two) {
         found.extend(weigher.made_in(&made, landmarks));
     }
     found.extend(weigher.shared(best));
@@ -148,16 +149,10 @@ impl<'b> Weigher<'_, 'b> {
         let Some((from, ..)) = kept.first().copied() else { return Vec::new() };
         let spread = self.foretold(sighting, &kept);
         let all = otherwise(sighting, landmarks, from, self.scene.norths);
-        all.into_iter().filter_map(|meant| self.one(made, sighting, meant, (&kept, spread))).collect()
+        all.into_iter().filter_map(|meant| self.one(made, meant, (&kept, spread))).collect()
     }
 
-    fn one(
-        &self,
-        made: &[usize],
-        sighting: &OpenSighting<'b>,
-        meant: Otherwise<'b>,
-        (kept, (off, spread)): (&[Kept], (f64, f64)),
-    ) -> Option<Found<OpenScene<'b>>> {
+    fn one(&self, made: &[usize], meant: Otherwise<'b>, (kept, (off, spread)): (&[Kept], (f64, f64))) -> Option<Found<OpenScene<'b>>> {
         let scene = self.undone(made, &meant)?;
         let (first, others) = made.split_first()?;
         let slip = if let OpenSighting::Ground(ground) = &meant.sighting { ground.witness.and_then(|witness| witness.slip) } else { None };
@@ -175,8 +170,10 @@ impl<'b> Weigher<'_, 'b> {
         };
         let foretold = meant.kind.per_told().powi(i32::try_from(made.len()).ok()?);
         let gain = foretold * whole / self.whole;
-        let name = if others.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.name()) };
-        let share = if others.is_empty() { 1.0 } else { meant.kind.chance_again() };
+        let mut things: Vec<String> = made.iter().filter_map(|index| self.scene.sightings.get(*index)).map(OpenSighting::name).collect();
+        things.dedup();
+        let share = if others.is_empty() { 1.0 } else { meant.kind.chance_again_in(things.len())? };
+        let name = if others.is_empty() { self.names.get(*first).cloned() } else { Some(things.join(", ")) };
         let (told, read) = meant.read.unzip();
         let made = Slip {
             sighting: Some(*first),

@@ -125,10 +125,10 @@ impl SlipKind {
         }
     }
 
-    /// How often it is made in all readings of one thing, where it is made in the first: a thing is mistaken once for all, figures are read
-    /// each time anew. Common practice, no source.
-    pub(in crate::fix) fn chance_again(&self) -> f64 {
-        if let Self::OtherLandmark(_) = self { 1.0 } else { 0.3 }
+    /// How often it is made in all readings of one thing, where it is made in the first, and of so many things: a thing is mistaken once for
+    /// all, and no other with it; figures are read each time anew. Common practice, no source.
+    pub(in crate::fix) fn chance_again_in(&self, things: usize) -> Option<f64> {
+        if let Self::OtherLandmark(_) = self { (things < 2).then_some(1.0) } else { Some(0.3f64.powi(i32::try_from(things).ok()?)) }
     }
 
     /// How many degrees of a bearing go to a degree that is told, where figures of another dial were told as degrees: a reading is foretold so

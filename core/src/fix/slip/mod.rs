@@ -17,6 +17,6 @@ pub use kinds::{Also, OnOther, Slip, SlipKind, Slips, Then, ThenPlace};
 pub(super) use meant::{Meant, again, misread, of_sighting};
 pub(super) use odds::{DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, WRONG_BESIDE_SLIPS, of_all, shows, spread, told};
 pub(super) use run::of_run;
-pub(super) use together::{all_reversed, exchanged_marks, repeated};
+pub(super) use together::{all_reversed, exchanged_marks, of_two, repeated};
 pub(super) use turned::{Turned, turned};
 pub use weigh::{slips, slips_beside_place};

@@ -8,6 +8,8 @@ use crate::sheet::Landmark;
 
 /// At most so many landmarks are asked about as exchanged with each other.
 const MOST_EXCHANGED: usize = 6;
+/// At most so many pairs of landmarks are asked about as misread alike.
+const MOST_PAIRS: usize = 6;
 
 /// All sides told as if one had faced the other way; nothing where fewer than two are told.
 pub(super) fn faced_other_way(sightings: &[Sighting]) -> Option<Vec<Sighting>> {
@@ -72,6 +74,12 @@ pub(in crate::fix) fn repeated<'a>(
         }
     }
     all.into_iter().map(|(_, indices)| indices).filter(|indices| indices.len() > 1).collect()
+}
+
+/// Any two of the landmarks that were read several times: what spoils the figures of one spoils those of the other.
+pub(in crate::fix) fn of_two(repeated: &[Vec<usize>]) -> Vec<Vec<usize>> {
+    let pairs = repeated.iter().enumerate().flat_map(|(index, one)| repeated.iter().skip(index + 1).map(move |other| (one, other)));
+    pairs.take(MOST_PAIRS).map(|(one, other)| one.iter().chain(other).copied().collect()).collect()
 }
 
 /// All bearings turned round; nothing where fewer than two are told.

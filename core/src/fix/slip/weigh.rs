@@ -100,7 +100,8 @@ impl<'a> Weigher<'a> {
         let scene = &self.scene;
         let repeated = together::repeated(bearings(scene), |own| scene.trust.own_deg(own));
         let mut found: Vec<Found<Change>> = Vec::new();
-        for made in asked(scene, best).into_iter().map(|index| vec![index]).chain(repeated) {
+        let of_two = together::of_two(&repeated);
+        for made in asked(scene, best).into_iter().map(|index| vec![index]).chain(repeated).chain(of_two) {
             found.extend(self.made_in(&made, landmarks));
         }
         found.extend(self.shared(best.best.at));
@@ -135,6 +136,13 @@ impl<'a> Weigher<'a> {
         all.into_iter().filter_map(|meant| self.one(made, sighting, meant, &rest)).collect()
     }
 
+    /// The different things that some sightings are of.
+    fn things(&self, made: &[usize]) -> Vec<String> {
+        let mut all: Vec<String> = made.iter().filter_map(|index| self.scene.sightings.get(*index)).map(Sighting::named).collect();
+        all.dedup();
+        all
+    }
+
     /// The odds without some of the sightings, and the middle of them.
     fn without(&self, some: &[usize]) -> Option<(Weighed, Point)> {
         let mut fewer = self.scene.clone();
@@ -164,11 +172,12 @@ impl<'a> Weigher<'a> {
             *sightings.get_mut(*index)? = Sighting::Bearing(meant::again(&meant.kind, meant.read?.0, bearing, other)?);
         }
         *sightings.get_mut(*first)? = meant.sighting.clone();
-        let share = if again.is_empty() { 1.0 } else { meant.kind.chance_again() };
+        let things = self.things(made);
+        let share = if again.is_empty() { 1.0 } else { meant.kind.chance_again_in(things.len())? };
         let prior = share * meant.kind.chance() / meant.among;
         let foretold = meant.kind.per_told().powi(i32::try_from(made.len()).ok()?);
         let weight = prior * foretold * self.gain_where(sightings.clone(), rest)?;
-        let name = if again.is_empty() { self.names.get(*first).cloned() } else { Some(sighting.named()) };
+        let name = if again.is_empty() { self.names.get(*first).cloned() } else { Some(things.join(", ")) };
         let (told, read) = meant.read.unzip();
         let (shift, written) = match (&meant.kind, sighting, &meant.sighting) {
             (SlipKind::Misplaced(_), Sighting::Ground(told), Sighting::Ground(other)) => (self.off_m(told, rest).0, other.of.clone()),
