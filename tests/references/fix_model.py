@@ -63,7 +63,7 @@ class Line:
         east, north = (after - before for after, before in zip(self.at(along + chord / 2), self.at(along - chord / 2)))
         return numpy.degrees(numpy.arctan2(east, north)) % 360
 
-    def off_run(self, along, reading, chord=100.0, reach=200.0):
+    def off_run(self, along, reading, chord=100.0, reach=100.0):
         """By how much a reading is off the run at places, in the way of reading it that fits best.
 
         The chord; each straight piece within reach on either side; the direction towards any point of these, which goes on
