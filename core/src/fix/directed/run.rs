@@ -7,7 +7,7 @@ use crate::sheet::{Line, LinePlace};
 /// The chord that a run may be read over, metres.
 const CHORD_M: f64 = 100.0;
 /// What is read lies no farther off than this on either side, metres (common practice, no source).
-pub(in crate::fix) const REACH_M: f64 = 200.0;
+pub(in crate::fix) const REACH_M: f64 = 100.0;
 /// Points so far from each other are told apart, metres.
 const STEP_M: f64 = 10.0;
 /// The chance that it is the chord, that it is the direction towards a point of the line, and that it is that of a piece; all points are
