@@ -163,6 +163,6 @@ mod tests {
                 assert!((found.iter().map(|look| look.chance).sum::<f64>() - 1.0).abs() < 1e-12);
             }
         }
-        assert!(unsure_deg(&bent(20.0), bent(20.0).at(400.0)) > 9.0 && unsure_deg(&bent(20.0), bent(20.0).at(150.0)) < 1e-6);
+        assert!(unsure_deg(&bent(20.0), bent(20.0).at(400.0)) > 9.0 && unsure_deg(&bent(20.0), bent(20.0).at(250.0)) < 1e-6);
     }
 }
