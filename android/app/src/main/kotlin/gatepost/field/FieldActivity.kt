@@ -6,18 +6,17 @@ import android.content.Intent
 import android.os.Bundle
 import android.view.KeyEvent
 import android.view.View
-import gatepost.bridge.GatepostException
 import gatepost.bridge.Record
 import gatepost.bridge.Snapshot
 import gatepost.bridge.Stage
 import gatepost.bridge.label
 import gatepost.field.book.BROUGHT_FILE
-import gatepost.field.book.Book
 import gatepost.field.book.ChosenFile
 import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.ReadFile
 import gatepost.field.book.SHEET_FILE
+import gatepost.field.book.Shelf
 import gatepost.field.book.Told
 import gatepost.field.book.chooseFile
 import gatepost.field.book.mark
@@ -30,13 +29,13 @@ import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
 import gatepost.field.look.Lighting
 import gatepost.field.look.lights
-import gatepost.field.look.line
 import gatepost.field.page.Minutes
 import gatepost.field.page.Page
 import gatepost.field.page.cells
 import gatepost.field.page.put
 import gatepost.field.phone.Needle
 import gatepost.field.phone.Phone
+import gatepost.field.phone.PhoneClock
 import gatepost.field.phone.Receiver
 import gatepost.field.phone.SystemLeave
 import gatepost.field.phone.SystemNeedle
@@ -46,21 +45,27 @@ import gatepost.field.place.GroundNear
 import gatepost.field.place.WholeChart
 import gatepost.field.place.carry
 import gatepost.field.place.isCountedBy
+import gatepost.field.place.noBook
 import gatepost.field.place.screen
+import gatepost.field.place.strike
+import gatepost.field.place.wouldStrike
 import java.time.Clock
 
 /** The one window. It opens the field book and shows the screen of the place that the trip is in. */
 class FieldActivity : Activity(), Hand {
     lateinit var page: Page
         private set
-    private var book: Book? = null
+    private val shelf by lazy { Shelf(filesDir, clock) }
     private var state: Snapshot? = null
     private var refusal: String? = null
+
+    /** Why what is half done is not kept. */
+    private var unkept: String? = null
 
     /** What is shown over the screen for once: the choice of the light, an entry before it is struck. */
     private var aside: Shown? = null
 
-    private val files by lazy { FileIn(this, page, ::opened, ::showAside, ::brought, lastNonConfigurationInstance as? ReadFile) }
+    private val files by lazy { FileIn(this, page, shelf::opened, ::showAside, ::brought, lastNonConfigurationInstance as? ReadFile) }
 
     /** The count, while it is on the screen. */
     private var tile: View? = null
@@ -70,7 +75,7 @@ class FieldActivity : Activity(), Hand {
     override var draft = Draft()
         private set
     override val pulse by lazy { Pulse(this) }
-    override val near by lazy { GroundNear(this, page, ::opened) }
+    override val near by lazy { GroundNear(this, page, shelf::opened) }
     override val phone by lazy { Phone(receiver(this), SystemLeave(this), needle(this)) }
 
     override fun onCreate(saved: Bundle?) {
@@ -100,19 +105,20 @@ class FieldActivity : Activity(), Hand {
 
     private fun begin() {
         refusal = null
-        state = try {
-            opened().look()
-        } catch (trouble: GatepostException) {
-            null.also { refusal = trouble.sentence }
-        }
+        state = shelf.look()
         draft = Draft.of(state?.draft.orEmpty()).since(state?.mark.orEmpty())
         show()
     }
 
-    private fun opened() = book ?: Book.open(filesDir, clock).also { book = it }
+    /** The logbook that cannot be opened makes room for a new one, and is there still. */
+    private fun keepAside() {
+        val name = shelf.keepAside()
+        begin()
+        if (name != null) warn(label("label-kept-aside", name))
+    }
 
     /** Ages and light move on while the window is looked at; nothing else is drawn anew. */
-    private val minutes by lazy { Minutes(page) { if (!files.isOnItsWay) { state = book?.look() ?: state; frame() } } }
+    private val minutes by lazy { Minutes(page) { if (!files.isOnItsWay) { state = shelf.book?.look() ?: state; frame() } } }
 
     /** A window that is made anew, because the phone was turned, goes on with the file that was asked about. */
     @Deprecated("The call that Android 8 knows")
@@ -121,13 +127,19 @@ class FieldActivity : Activity(), Hand {
     override fun onDestroy() {
         files.stop()
         pulse.end()
-        book?.shut()
+        shelf.shut()
         super.onDestroy()
     }
 
     override fun keep(draft: Draft) {
         this.draft = draft.copy(at = state?.mark.orEmpty())
-        state = take { Record.Draft(this.draft.text()) }.snapshot
+        val told = shelf.tell { Record.Draft(this.draft.text()) }
+        state = told.snapshot ?: state
+        val why = if (told.refused) told.said.firstOrNull() else null
+        if (why == unkept) return
+        unkept = why
+        if (why != null) pulse.refused()
+        show()
     }
 
     override fun go(draft: Draft) {
@@ -139,20 +151,20 @@ class FieldActivity : Activity(), Hand {
     }
 
     override fun tell(after: (Snapshot) -> Draft, record: (at: String) -> Record): Boolean {
-        val told = take(record)
-        state = told.snapshot
+        val told = shelf.tell(record)
+        state = told.snapshot ?: state
         if (told.refused) refuse(told.said.firstOrNull()) else go(after(snapshot).copy(said = told.said))
         page.rollUp()
         return !told.refused
     }
 
-    override fun ask(question: (at: String) -> Record): Told = take(question)
+    override fun ask(question: (at: String) -> Record): Told = shelf.tell(question)
 
-    override fun chart(of: String, width: Double, height: Double, letters: Double) = book?.chart(of, width, height, letters)
+    override fun chart(of: String, width: Double, height: Double, letters: Double) = shelf.book?.chart(of, width, height, letters)
 
     override fun showChart(of: String) = WholeChart(this, of).let { showAside(Shown(listOf(it), emptyList(), grows = it)) }
 
-    override fun openSheet() = chooseFile(SHEET_FILE) { go(draft.opened(Open.SHEET)) }
+    override fun openSheet() = chooseFile(SHEET_FILE) { go(draft.typingSheet()) }
 
     override fun bringFile() = chooseFile(BROUGHT_FILE) { refuse(label("label-no-file-chooser")) }
 
@@ -169,9 +181,10 @@ class FieldActivity : Activity(), Hand {
         if (told.refused) refuse(told.said.firstOrNull()) else go(draft.shut().copy(said = told.said))
     }
 
-    private fun refuse(why: String?) {
-        refusal = why
-        pulse.refused()
+    private fun refuse(why: String?) = pulse.refused().also { warn(why) }
+
+    override fun warn(what: String?) {
+        refusal = what
         show()
         page.rollUp()
     }
@@ -181,16 +194,7 @@ class FieldActivity : Activity(), Hand {
     }
 
     /** A fresh entry is struck at once; an older one is shown first, and the foot asks for the second touch. */
-    override fun undo() {
-        val what = line(R.style.Text_Heading, label("label-would-strike", state?.undo.orEmpty()))
-        if (book?.hasFreshEntry == true) strike() else showAside(Shown(listOf(what), listOf(Step(label("label-strike"), ::strike))))
-    }
-
-    /** A struck leg is being walked again, with its count. */
-    private fun strike() {
-        val legs = snapshot.legs.size
-        if (tell(draft.shut()) { Record.Undo(it) } && snapshot.legs.size < legs) go(draft.legStruck())
-    }
+    override fun undo() = if (shelf.book?.hasFreshEntry == true) strike() else showAside(wouldStrike())
 
     @Deprecated("The call that Android 8 knows")
     override fun onBackPressed() = when {
@@ -203,17 +207,11 @@ class FieldActivity : Activity(), Hand {
     /** The volume keys count while one walks. */
     override fun dispatchKeyEvent(event: KeyEvent): Boolean = tile?.isCountedBy(event) == true || super.dispatchKeyEvent(event)
 
-    private fun take(record: (at: String) -> Record): Told = try {
-        opened().tell(record)
-    } catch (trouble: GatepostException) {
-        Told(listOf(trouble.sentence), null, refused = true)
-    }
-
     private fun show() {
         aside = null
         files.leave()
-        val shown = if (state == null) Shown(emptyList(), listOf(Step(label("label-open-book"), ::begin))) else screen()
-        fill(shown, refusal)
+        val cautions = listOfNotNull(shelf.trouble?.sentence, unkept, refusal)
+        fill(if (state == null) noBook(shelf.isUnreadable, ::keepAside, ::begin) else screen(), cautions.joinToString("\n").ifEmpty { null })
         frame()
     }
 
@@ -241,7 +239,7 @@ class FieldActivity : Activity(), Hand {
 
     companion object {
         /** The clock and the senses of the phone; a test puts others in their place. */
-        var clock: Clock = Clock.systemDefaultZone()
+        var clock: Clock = PhoneClock
         var receiver: (Context) -> Receiver = { SystemReceiver(it) }
         var needle: (Context) -> Needle = { SystemNeedle(it) }
 

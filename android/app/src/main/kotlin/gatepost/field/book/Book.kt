@@ -19,7 +19,10 @@ import java.time.OffsetDateTime
 import java.time.format.DateTimeFormatter
 
 /** The open field book, the one owner of the core. The core reads no clock: every record gets its time here. */
-class Book private constructor(private val inside: FieldBook, private val clock: Clock) {
+class Book private constructor(private val inside: FieldBook, private val clock: Clock, private val aheadMin: Int) {
+    /** Whether the clock is in the zone that the book was opened in. */
+    val isOfHere get() = aheadMin == clock.aheadMin()
+
     private var revision = state()?.revision
     private var entered: Instant? = null
 
@@ -79,13 +82,16 @@ class Book private constructor(private val inside: FieldBook, private val clock:
     private fun now() = OffsetDateTime.now(clock).format(DateTimeFormatter.ISO_OFFSET_DATE_TIME)
 
     companion object {
-        private const val NAME = "field.gatepost"
+        const val NAME = "field.gatepost"
 
         /** Opens the book in a folder; a [GatepostException] says why the file cannot be used. */
-        fun open(folder: File, clock: Clock = Clock.systemDefaultZone()): Book {
-            val ahead = clock.zone.rules.getOffset(clock.instant()).totalSeconds / SECONDS_PER_MINUTE
-            return Book(FieldBook.open(OpenConfig(File(folder, NAME).path, ahead)), clock)
+        fun open(folder: File, clock: Clock): Book {
+            val ahead = clock.aheadMin()
+            return Book(FieldBook.open(OpenConfig(File(folder, NAME).path, ahead)), clock, ahead)
         }
+
+        /** Minutes ahead of UTC. */
+        private fun Clock.aheadMin() = zone.rules.getOffset(instant()).totalSeconds / SECONDS_PER_MINUTE
 
         private const val SECONDS_PER_MINUTE = 60
         private val FRESH = Duration.ofSeconds(10)

@@ -28,9 +28,13 @@ class ChosenFile(private val from: ContentResolver, private val chosen: Intent) 
     fun text() = bytes().toString(Charsets.UTF_8)
 
     /** What it is called, which tells the core where a tile of heights lies. */
-    fun name(): String {
-        val named = chosen.data?.let { from.query(it, arrayOf(OpenableColumns.DISPLAY_NAME), null, null, null) }
-        return named?.use { if (it.moveToFirst()) it.getString(0) else null } ?: chosen.data?.lastPathSegment.orEmpty()
+    fun name(): String = named() ?: chosen.data?.lastPathSegment.orEmpty()
+
+    /** Who lends the file may take it back, its name too. */
+    private fun named(): String? = try {
+        chosen.data?.let { from.query(it, arrayOf(OpenableColumns.DISPLAY_NAME), null, null, null) }?.use { if (it.moveToFirst()) it.getString(0) else null }
+    } catch (withheld: SecurityException) {
+        null
     }
 }
 

@@ -8,7 +8,12 @@ import gatepost.bridge.Snapshot
 class Told(val said: List<String>, val snapshot: Snapshot?, val refused: Boolean, val answer: Answer? = null, val code: String? = null)
 
 /** Which refusal it was. */
-val GatepostException.code: String? get() = (this as? GatepostException.Refused)?.code
+val GatepostException.code: String?
+    get() = when (this) {
+        is GatepostException.Refused -> code
+        is GatepostException.Logbook -> code
+        else -> null
+    }
 
 /** The sentence for a person. */
 val GatepostException.sentence: String

@@ -16,6 +16,9 @@ class ChartView(context: Context, private val high: Int?, private val ask: (widt
     var chart: Chart? = null
         private set
 
+    /** What a touch on it does, said after what it shows. */
+    var opens: String? = null
+
     /** Without a height of its own it takes what room is left, and no more than it can be read in where it may choose. */
     override fun onMeasure(widthSpec: Int, heightSpec: Int) =
         setMeasuredDimension(MeasureSpec.getSize(widthSpec), high?.let(context::px) ?: resolveSize(context.px(R.dimen.chart_least), heightSpec))
@@ -27,7 +30,7 @@ class ChartView(context: Context, private val high: Int?, private val ask: (widt
         val letters = (LETTERS * resources.configuration.fontScale).coerceAtMost(MOST_LETTERS)
         chart = ask(dp(width) * zoom, dp(height) * zoom, letters.toDouble())
         cut = cut.at(zoom, dp(width).toFloat(), dp(height).toFloat(), chart?.let(middle)?.area)
-        contentDescription = chart?.spoken
+        contentDescription = listOfNotNull(chart?.spoken, opens).joinToString(" ").ifEmpty { null }
         invalidate()
     }
 

@@ -46,6 +46,9 @@ interface Hand {
     /** Lets the walker choose a file with heights, or with lines and landmarks, for the sheet that is carried. */
     fun bringFile()
 
+    /** Stands above the screen until something else is done. */
+    fun warn(what: String?)
+
     fun undo()
 }
 
@@ -54,6 +57,6 @@ class Step(val label: CharSequence, val act: () -> Unit)
 
 /**
  * A screen: what stands in the content, which of it takes the height that is left, and what stands in the foot, the likeliest last.
- * The keys of the volume touch what [counts].
+ * The keys of the volume touch what [counts]. Where the step cannot be taken yet, the foot says what it [lacks].
  */
-class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null, val counts: View? = null)
+class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null, val counts: View? = null, val lacks: String? = null)

@@ -9,9 +9,10 @@ import gatepost.field.R
 import gatepost.field.look.ink
 import gatepost.field.look.px
 
-/** Five marks on a line: a filled disc is behind us, a filled square is here, an open disc is ahead. */
+/** Five marks on a line: a filled disc is behind us, a filled square is here, an open disc is ahead. Another place that is looked at stands on a bar. */
 class PlaceMarks(context: Context) : View(context) {
     private var here = 0
+    private var looked = 0
     private val mark = context.px(R.dimen.mark).toFloat()
     private val step = context.px(R.dimen.mark_step)
     private val fill = Paint(Paint.ANTI_ALIAS_FLAG).apply { color = context.ink(R.attr.ink_text) }
@@ -22,8 +23,9 @@ class PlaceMarks(context: Context) : View(context) {
         importantForAccessibility = IMPORTANT_FOR_ACCESSIBILITY_NO
     }
 
-    fun show(number: Int) {
+    fun show(number: Int, looked: Int) {
         here = number
+        this.looked = looked
         invalidate()
     }
 
@@ -41,6 +43,7 @@ class PlaceMarks(context: Context) : View(context) {
                 number == here -> canvas.drawRect(x - mark / 2, y - mark / 2, x + mark / 2, y + mark / 2, fill)
                 else -> canvas.drawCircle(x, y, mark / 2 - edge.strokeWidth, edge)
             }
+            if (number == looked && number != here) canvas.drawRect(x - mark / 2, height - edge.strokeWidth, x + mark / 2, height.toFloat(), fill)
         }
     }
 

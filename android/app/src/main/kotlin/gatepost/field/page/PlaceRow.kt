@@ -37,7 +37,7 @@ class PlaceRow(context: Context) : LinearLayout(context) {
         for (part in listOf(where, undo)) part.minimumHeight = context.px(if (place in walkingPlaces) R.dimen.target_walking else R.dimen.target)
         val number = places.indexOf(looked ?: place)
         name.text = title
-        marks.show(places.indexOf(place))
+        marks.show(places.indexOf(place), number)
         val described = "$title, ${label("label-place-number", "${number + 1}")}"
         where.becomePart("$described. ${label("label-opens-places")}", open)
     }

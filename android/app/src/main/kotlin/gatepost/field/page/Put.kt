@@ -18,7 +18,7 @@ fun Page.put(shown: Shown, caution: String?, leave: Step?, isAlone: Boolean) {
     val isFull = context.hasLargeText() || context.isAcross() || shown.steps.size > 1
     val below = leave?.takeIf { isFull }?.let { context.button(R.style.Outlined_Walking, it.label, it.act) }
     fill(listOfNotNull(caution?.let { Caution(context, it) }) + shown.views.filterNotNull() + listOfNotNull(below), shown.grows)
-    foot.show(shown.steps, leave.takeUnless { isFull })
+    foot.show(shown.steps, leave.takeUnless { isFull }, shown.lacks)
     val needsRoom = shown.grows != null && (context.hasLargeText() || context.isTight())
     placeRow.visibility = if (isAlone || needsRoom) View.GONE else View.VISIBLE
 }

@@ -58,10 +58,18 @@ private fun Hand.landmarks(): List<View> {
     return byName(found) + found.listed.filter { it.landmark !in draft.answers }.map { answer(it.landmark, it.kind) { answered(it.landmark) } }
 }
 
-private fun Hand.pad(question: Question, asks: Asks, typed: () -> String) = Shown(listOf(Pad(this, title(question), asks)), listOf(next(typed)))
+/** Without a figure there is no answer, where one is asked for. */
+private fun Hand.pad(question: Question, asks: Asks, typed: () -> String): Shown {
+    val isNeeded = question.way.isFigure && !question.isOptional
+    val lacks = label("label-figure-needed").takeIf { isNeeded && draft.typed.isEmpty() }
+    return Shown(listOf(Pad(this, title(question), asks, isNeeded), questionBefore()), listOf(next(typed)).filter { lacks == null }, lacks = lacks)
+}
+
+/** The way to the question before, with its answer to be mended. */
+private fun Hand.questionBefore(): View? = context.button(R.style.Outlined, label("label-go-back")) { go(draft.back()) }.takeIf { draft.answers.isNotEmpty() }
 
 private fun Hand.listed(question: Question, views: List<View>, next: Step? = null) =
-    Shown(listOf(context.line(R.style.Text_Heading, title(question))) + views, listOfNotNull(next))
+    Shown(listOf(context.line(R.style.Text_Heading, title(question))) + views + questionBefore(), listOfNotNull(next))
 
 /** What is asked, of what was answered first. */
 private fun Hand.title(question: Question) = label(question.title, draft.answers.firstOrNull().orEmpty())

@@ -7,7 +7,6 @@ import gatepost.bridge.TypedLandmark
 import gatepost.bridge.TypedLine
 import gatepost.bridge.label
 import gatepost.field.R
-import gatepost.field.book.Draft
 import gatepost.field.book.Open
 import gatepost.field.book.Part
 import gatepost.field.hand.Hand
@@ -33,14 +32,14 @@ val Part.questions: List<Question>
         Part.SHEET -> listOf(Question("label-sheet-name", Way.WORDS), Question("label-sheet-beginning", Way.WORDS)) + Part.LINE.questions
         Part.LINE -> listOf(Question("label-line-name", Way.WORDS), Question("label-line-kind", Way.CHOICE, lineKinds), Question("label-line-points", Way.REFERENCES))
         Part.LANDMARK -> listOf(
-            Question("label-landmark-name", Way.WORDS), Question("label-which-kind", Way.CHOICE, landmarkKinds), itsReference, Question("label-how-high", Way.METRES),
+            Question("label-landmark-name", Way.WORDS), Question("label-which-kind", Way.CHOICE, landmarkKinds), itsReference, Question("label-how-high", Way.METRES, isOptional = true),
         )
         Part.POINT -> listOf(Question("label-point-name", Way.WORDS), Question("label-point-on-line", Way.LINE), itsReference)
     }
 
 /** Adds a part to the sheet, or begins it. Another sheet begins another trip: nothing half done goes along. */
 fun Hand.add(part: Part, said: List<String>) {
-    val after = if (part == Part.SHEET) Draft(compass = draft.compass, inMils = draft.inMils) else draft
+    val after = if (part == Part.SHEET) draft.ofNextTrip() else draft
     tell(after.opened(Open.PARTS)) { at ->
         val (name, beginning) = if (part == Part.SHEET) said.take(2).map { it.ifEmpty { null } } else listOf(null, null)
         // A sheet without its name is refused; an absent one would be added to the sheet that is open.
@@ -55,8 +54,8 @@ private fun sheet(at: String, name: String?, beginning: String?, part: Part, sai
     return Record.Sheet(SheetRecord(at, name, beginning, null, null, null, null, null, lines, points, landmarks, emptyList(), emptyList()))
 }
 
-/** One on a line, or parted by commas. */
-private fun references(typed: String) = typed.split('\n', ',', ';').map { it.trim() }.filter { it.isNotEmpty() }
+/** One on a line; what is within a line the core reads. */
+private fun references(typed: String) = typed.lines().map { it.trim() }.filter { it.isNotEmpty() }
 
 /** The sheet as far as it is typed: more is added, and what is marked is struck from the foot, for no undo reaches the sheet. */
 fun Hand.sheetParts(): Shown {

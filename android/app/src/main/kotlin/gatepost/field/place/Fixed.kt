@@ -47,13 +47,17 @@ private fun Hand.fits(fix: FixView): List<View> {
     return listOf(context.line(R.style.Text_Strong, label("label-does-it-fit"))).filter { rows.isNotEmpty() } + rows
 }
 
-/** What was held against the fix, and what would explain why it does not fit; a touch weighs it in. */
+/** What was held against the fix, and what would explain why it does not fit. One that fits is weighed in from here. */
 fun Hand.checked(): List<View> {
     val check = snapshot.check ?: return emptyList()
     val row = Row(context, Mark(context, standing(check.verdict)), label("label-checked"), check.told, null)
-    val mayWeigh = draft.checked.isNotEmpty() && snapshot.stage == Stage.BESIDE_THE_LINE
-    val weighIt = context.button(R.style.Outlined, label("label-weigh-it-in")) { weighIn(Note(What.WITNESS, draft.checked)) }
-    return listOf(row) + check.slips.map { context.said(it.told) } + listOf(weighIt).filter { mayWeigh }
+    return listOf(row) + check.slips.map { context.said(it.told) } + listOfNotNull(weighChecked().takeIf { standing(check.verdict) != Standing.MISFIT })
+}
+
+/** The place that was held against the fix, to be weighed in. */
+private fun Hand.weighChecked(): View? {
+    val one = snapshot.check?.let(draft::checked)?.takeIf { snapshot.stage == Stage.BESIDE_THE_LINE } ?: return null
+    return context.button(R.style.Outlined, label("label-weigh-it-in")) { weighIn(Note(What.WITNESS, one.place, one.spreadM)) }
 }
 
 /** What each sighting gave, with the odds of what it was of. A touch takes it back; the last one alone is undone. */
@@ -78,16 +82,18 @@ private fun Hand.again(landmark: String): (() -> Unit)? = if (snapshot.stage == 
 /** The verdict in a word, and the reading in the core's words. */
 private fun Hand.fit(one: SightingView) = "${word(one.verdict)}, ${one.bearingTold}"
 
-/** What else can be told, and how the fix is checked. */
+/** What else can be told, and how the fix is checked; a place that does not fit is weighed in from here, after it could be typed anew. */
 fun Hand.more(): List<View> {
     val check = context.button(R.style.Outlined, label("label-check-it")) { go(draft.opened(Open.CHECK)) }
     val others = sights()
     val title = context.line(R.style.Text_Strong, label("label-what-do-you-see")).takeIf { others.isNotEmpty() }
-    return listOfNotNull(title) + others + moreButton() + check + PhonePlaceRow(this) + changeLine() + GroundNearRows(this)
+    return (listOf(title) + others + moreButton() + check + weighMisfit() + PhonePlaceRow(this) + changeLine() + GroundNearRows(this)).filterNotNull()
 }
 
+private fun Hand.weighMisfit() = weighChecked().takeIf { snapshot.check?.verdict?.let(::standing) == Standing.MISFIT }
+
 fun Hand.standAt(number: Int) {
-    val kept = Draft(line = draft.line, lines = draft.lines, onNoLine = draft.onNoLine, takes = draft.takes, compass = draft.compass, inMils = draft.inMils)
+    val kept = Draft(line = draft.line, lines = draft.lines, onNoLine = draft.onNoLine, takes = draft.takes, compass = draft.compass, own = draft.own, inMils = draft.inMils)
     tell(kept) { Record.Keep(it, (number + 1).toUInt(), null) }
 }
 

@@ -12,6 +12,7 @@ import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Book
 import gatepost.field.book.Bringing
+import gatepost.field.book.Open
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
 import gatepost.field.look.Row
@@ -71,7 +72,7 @@ class GroundNearRows(private val hand: Hand) : LinearLayout(hand.context) {
     }
 
     private fun show() {
-        val rows = hand.near.known().orEmpty().map { one -> Row(context, null, "", one.told) { hand.go(hand.draft.asking(What.LANDFORM).copy(answers = listOf(one.kind))) } }
+        val rows = hand.near.known().orEmpty().map { one -> Row(context, null, "", one.told) { hand.go(hand.draft.opened(Open.ASK).copy(asked = What.LANDFORM, answers = listOf(one.kind))) } }
         removeAllViews()
         visibility = if (rows.isEmpty()) GONE else VISIBLE
         if (rows.isNotEmpty()) put(rows)

@@ -6,10 +6,15 @@ import gatepost.field.book.What
 const val UNTIL_FULL = "until-full"
 
 /** How a question is answered. */
-enum class Way { LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, HOURS, PLACE, NEAR, WORDS, REFERENCES, LINE }
+enum class Way {
+    LANDMARK, LANDMARKS, HERE, POINT, TOWARDS, CHOICE, BEARING, PACES, METRES, DEGREES, HOURS, PLACE, NEAR, WORDS, REFERENCES, LINE;
 
-/** One question, and the words of the core that answer it with their labels, where it is one of a few. */
-class Question(val title: String, val way: Way, val choices: List<Pair<String, String>> = emptyList())
+    /** Whether figures answer it, of a number. */
+    val isFigure get() = this == PACES || this == METRES || this == DEGREES || this == HOURS
+}
+
+/** One question, and the words of the core that answer it with their labels, where it is one of a few; an optional one may be left without a figure. */
+class Question(val title: String, val way: Way, val choices: List<Pair<String, String>> = emptyList(), val isOptional: Boolean = false)
 
 private val sides = listOf(LEFT to "label-left", RIGHT to "label-right", "ahead" to "label-ahead", "behind" to "label-behind")
 private val trends = listOf("rises" to "label-rises", "falls" to "label-falls", "level" to "label-level")
@@ -80,9 +85,9 @@ val What.questions: List<Question>
         What.SIDE -> listOf(which, Question("label-side-of-it", Way.CHOICE, sides), Question("label-facing-which-point", Way.TOWARDS))
         What.SLOPE -> listOf(Question("label-ground-towards", Way.CHOICE, trends), Question("label-towards-which-bearing", Way.BEARING))
         What.HEIGHT -> listOf(above)
-        What.HEIGHT_SET -> listOf(Question("label-where-set", Way.NEAR), Question("label-set-to", Way.METRES), Question("label-hours-since", Way.HOURS), above)
+        What.HEIGHT_SET -> listOf(Question("label-where-set", Way.NEAR), Question("label-set-to", Way.METRES, isOptional = true), Question("label-hours-since", Way.HOURS), above)
         What.ASPECT -> listOf(Question("label-slope-falls-to", Way.BEARING))
-        What.LANDFORM -> listOf(Question("label-which-landform", Way.CHOICE, landforms), Question("label-bearing-to-it", Way.BEARING), Question("label-how-far-about", Way.METRES))
+        What.LANDFORM -> listOf(Question("label-which-landform", Way.CHOICE, landforms), Question("label-bearing-to-it", Way.BEARING), Question("label-how-far-about", Way.METRES, isOptional = true))
         What.ANGLE -> listOf(Question("label-left-landmark", Way.LANDMARK), Question("label-right-landmark", Way.LANDMARK), Question("label-how-many-degrees", Way.DEGREES))
         What.DISTANCE -> listOf(which, Question("label-how-many-metres", Way.METRES))
         What.RUNNING -> listOf(which, Question("label-first-bearing", Way.BEARING), Question("label-run-metres", Way.METRES), Question("label-run-towards", Way.TOWARDS), Question("label-second-bearing", Way.BEARING))

@@ -30,35 +30,37 @@ fun Hand.onFoot(): Shown {
     val noted = listOf(walking("label-met") { go(draft.opened(Open.MET)) }, walking("label-detour") { go(draft.opened(Open.DETOUR)) })
     val asked = listOf(walking("label-where-am-i") { go(draft.opened(Open.WHERE)) }, walking("label-way-back") { showWayBack() })
     val turn = Step(label("label-turn")) { go(draft.opened(Open.TURN)) }
-    if (isTight) return tight(tile, noted, asked, turn)
-    return Shown(listOf(head(), tile, context.abreast(noted), context.abreast(asked)), listOf(turn), grows = tile, counts = tile)
+    val less = walking("label-one-less") { if (draft.count > 0) keep(draft.copy(count = draft.count - 1)); tile.show(draft.count) }
+    if (isTight) return tight(tile, less, noted, asked, turn)
+    val count = if (context.hasLargeText()) context.abreast(listOf(tile, less)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TILE } else tile
+    return Shown(listOf(head(less), count, context.abreast(noted), context.abreast(asked)), listOf(turn), grows = count, counts = tile)
 }
 
 /** On a short screen the questions stand beside the count, and where the place row makes room *Undo* beside the notes. */
-private fun Hand.tight(tile: CountTile, noted: List<View>, asked: List<View>, turn: Step): Shown {
+private fun Hand.tight(tile: CountTile, less: View, noted: List<View>, asked: List<View>, turn: Step): Shown {
     val aside = LinearLayout(context).apply {
         orientation = LinearLayout.VERTICAL
         asked.forEachIndexed { number, key -> addView(key, LinearLayout.LayoutParams(MATCH_PARENT, 0, 1f).apply { if (number > 0) topMargin = context.px(R.dimen.between_targets) }) }
     }
-    val middle = context.abreast(listOf(tile, aside)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TILE }
+    val middle = context.abreast(listOf(tile, less, aside)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TIGHT_TILE }
     val keys = noted + listOfNotNull(undoKey().takeIf { context.isTight() })
     return Shown(listOf(lowHead(), middle, context.abreast(keys)), listOf(turn), grows = middle, counts = tile)
 }
 
 fun Hand.walking(label: String, act: () -> Unit) = context.button(R.style.Outlined_Walking, label(label), act)
 
-/** What is walked; where the text is large *Undo* beside it, as the place row makes room. */
-private fun Hand.head(): View {
+/** What is walked, and beside it what takes a pace back; where the text is large *Undo*, as the place row makes room. */
+private fun Hand.head(less: View): View {
     val leg = LinearLayout(context).apply {
         orientation = LinearLayout.VERTICAL
         addView(legNumber())
         addView(bearing())
     }
-    val undo = undoKey().takeIf { context.hasLargeText() } ?: return leg
+    val aside = (if (context.hasLargeText()) undoKey() else less) ?: return leg
     return LinearLayout(context).apply {
         gravity = Gravity.CENTER_VERTICAL
         addView(leg, LinearLayout.LayoutParams(0, WRAP_CONTENT, 1f))
-        addView(undo, LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT).apply { marginStart = context.px(R.dimen.between_targets) })
+        addView(aside, LinearLayout.LayoutParams(WRAP_CONTENT, WRAP_CONTENT).apply { marginStart = context.px(R.dimen.between_targets) })
     }
 }
 
@@ -94,3 +96,4 @@ fun Hand.closeLeg(after: Draft) {
 
 /** The width of the count for one of the keys beside it. */
 private const val TILE = 1.6f
+private const val TIGHT_TILE = 1.2f

@@ -24,8 +24,8 @@ enum class Asks(val isBearing: Boolean, val isWalking: Boolean, val unit: String
     METRES(false, false, "label-metres", 5), DEGREES(false, false, "label-degrees"), HOURS(false, false, "label-hours", 2)
 }
 
-/** Big keys for a bearing or a count. Every key is kept by the core at once, so that it is there again after a kill. */
-class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) : LinearLayout(hand.context) {
+/** Big keys for a bearing or a count. Every key is kept by the core at once, so that it is there again after a kill. Where a figure [isNeeded] the first one brings the step. */
+class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks, private val isNeeded: Boolean = false) : LinearLayout(hand.context) {
     private val figures = context.line(R.style.Text_Heading).apply { grow(R.dimen.typed, R.dimen.typed_at_200); includeFontPadding = false }
     private val north = key("label-grid-north") { turn(hand.draft.copy(onGrid = !hand.draft.onGrid)) }
     private val unit = key("label-in-mils") { turn(hand.draft.copy(inMils = !hand.draft.inMils, typed = "")) }
@@ -38,6 +38,7 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
         clear = key("label-clear") { type("") },
         unit = unit.takeIf { asks.isBearing },
         phone = flat.takeIf { asks == Asks.SIGHT },
+        own = if (asks == Asks.SIGHT && hand.draft.compass == Compass.PHONE) key("label-not-by-phone", ::setBack) else null,
         // A compass counts from magnetic north alone.
         north = north.takeIf { asks.isBearing && asks != Asks.READ },
     )
@@ -45,6 +46,7 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
     init {
         orientation = VERTICAL
         addView(context.line(if (asks.isWalking) R.style.Text_Strong else R.style.Text_Heading, title))
+        if (asks == Asks.SIGHT) addView(context.line(R.style.Text_Label, label("label-read-with", label(hand.draft.compass.title))))
         heading?.let(::addView)
         val aside = keys.besideFigures(context, asks)
         addView(if (aside == null) figures else figuresBy(aside))
@@ -77,10 +79,15 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks) :
         flat.text = label(if (figures == null) "label-phone-flat" else "label-take-it")
     }
 
-    /** What the phone's compass says is typed as if it had been read. */
-    private fun taken(figures: String) = turn(hand.draft.copy(typed = figures, inMils = false, onGrid = false, compass = Compass.PHONE))
+    /** What the phone's compass says is typed as if it had been read; all that the fix holds counts as read with it, until that is set back. */
+    private fun taken(figures: String) = hand.go(hand.draft.run { copy(typed = figures, inMils = false, onGrid = false, compass = Compass.PHONE, own = if (compass == Compass.PHONE) own else compass) })
+
+    /** What the phone said is not what the walker's compass says. */
+    private fun setBack() = hand.go(hand.draft.run { copy(typed = "", compass = own) })
 
     private fun turn(draft: Draft) {
+        val isOther = isNeeded && draft.typed.isEmpty() != hand.draft.typed.isEmpty()
+        if (isOther) return hand.go(draft)
         hand.keep(draft)
         show()
     }

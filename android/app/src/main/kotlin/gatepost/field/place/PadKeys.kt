@@ -8,17 +8,17 @@ import gatepost.field.look.hasLargeText
 /** The keys of a pad: figures from 0, what takes figures away, and words for what a bearing is counted in and from. */
 class PadKeys(
     private val figures: List<View>, private val off: View, private val clear: View,
-    private val unit: View?, private val phone: View?, private val north: View?,
+    private val unit: View?, private val phone: View?, private val north: View?, private val own: View?,
 ) {
     /** While walking a key more in the rows would leave the screen. */
     fun besideFigures(context: Context, asks: Asks): View? = unit.takeIf { asks == Asks.TURN && context.isRoomy() }
 
     /** In rows, by the room there is: words at the side, or below where they would be too narrow or too low. */
     fun rows(context: Context, asks: Asks): List<List<View>> = when {
-        context.hasLargeText() -> digits() + listOf(listOf(room(context), figures[0], room(context))) + listOfNotNull(off, clear, unit, phone, north).map { listOf(it) }
+        context.hasLargeText() -> digits() + listOf(listOf(room(context), figures[0], room(context))) + listOfNotNull(off, clear, unit, phone, north, own).map { listOf(it) }
         !asks.isBearing -> digits() + listOf(listOf(off, figures[0], clear))
         asks.isWalking -> digits() + listOf(listOfNotNull(off, figures[0], north)) + listOfNotNull(unit).filter { besideFigures(context, asks) == null }.map { listOf(it) }
-        context.isNarrow() -> digits() + listOf(listOf(off, figures[0], clear), listOfNotNull(unit, phone, north))
+        context.isNarrow() -> digits() + listOf(listOf(off, figures[0], clear), listOfNotNull(unit, phone, north)) + listOfNotNull(own).map { listOf(it) }
         else -> atTheSide(context)
     }
 
@@ -26,7 +26,7 @@ class PadKeys(
 
     private fun atTheSide(context: Context): List<List<View>> {
         val side = listOf(off, clear, unit ?: room(context))
-        return digits().zip(side) { row, word -> row + word } + listOf(listOf(phone ?: room(context), figures[0], room(context), north ?: room(context)))
+        return digits().zip(side) { row, word -> row + word } + listOf(listOf(phone ?: room(context), figures[0], own ?: room(context), north ?: room(context)))
     }
 
     private fun room(context: Context) = Space(context)

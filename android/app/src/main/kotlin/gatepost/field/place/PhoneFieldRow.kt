@@ -66,7 +66,8 @@ class PhoneHeading(hand: Hand, private val pointed: (String?) -> Unit) : Witness
         val isAstray = caution.visibility == VISIBLE
         said.visibility = if (isAstray) GONE else VISIBLE
         said.text = answer?.headingTold?.let { label("label-phone-says", it) } ?: told?.said?.firstOrNull().takeIf { told?.refused == true } ?: hand.phone.field.lacking()
-        pointed(answer?.headingFigures.takeUnless { isAstray })
+        // Where the field does not fit the spread is not known, and a heading without one is not to be taken.
+        pointed(answer?.headingFigures.takeIf { !isAstray && answer?.verdict == CLEAN })
     }
 }
 
@@ -84,3 +85,6 @@ private fun Caution.warn(told: Told?) {
     visibility = if (next != null) View.VISIBLE else View.GONE
     if (next != null) text = next
 }
+
+/** The core's word for a field that fits the model's. */
+private const val CLEAN = "clean"

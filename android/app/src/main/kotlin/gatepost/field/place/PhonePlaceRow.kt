@@ -21,19 +21,21 @@ class PhonePlaceRow(hand: Hand) : Witnessing(hand, hand.phone.place) {
     private val place get() = hand.phone.place
     private val row = Row(context, Mark(context, Standing.OPEN), label("label-phone-place"), "") { touched() }
     private val hold = context.button(R.style.Outlined, label("label-hold-against")) { told()?.let(::holdAgainst) }
+    private val type = context.button(R.style.Outlined, label("label-check-field")) { hand.go(hand.draft.opened(Open.CHECK)) }
     private val mayHold get() = hand.snapshot.stage == Stage.BESIDE_THE_LINE && (hand.snapshot.fix ?: hand.snapshot.openFix) != null
     private var shown: Answer.Witness? = null
 
     init {
         // Asked while walking too, where a target is greater.
         row.minimumHeight = context.px(R.dimen.target_walking)
-        add(row, hold)
+        add(row, type, hold)
         show()
     }
 
     override fun show() {
         val said = if (place.reach == Reach.TOLD) asked() else emptyList()
         row.show(if (said.isEmpty()) lacking() else said.joinToString(" "), standing(), told()?.stale ?: false)
+        type.visibility = if (mayHold && isLacking) VISIBLE else GONE
         hold.visibility = if (mayHold && told() != null) VISIBLE else GONE
     }
 
@@ -57,10 +59,10 @@ class PhonePlaceRow(hand: Hand) : Witnessing(hand, hand.phone.place) {
     }
 
     /** Where the phone cannot tell, a place is typed. */
-    private fun touched() {
-        val isLacking = place.reach == Reach.REFUSED || place.reach == Reach.NONE
-        if (isLacking && mayHold) hand.go(hand.draft.opened(Open.CHECK)) else place.ask()
-    }
+    private val isLacking get() = place.reach == Reach.REFUSED || place.reach == Reach.NONE
+
+    /** Leave that was refused may be given by now: a touch asks again. */
+    private fun touched() = place.ask()
 
     private fun holdAgainst(told: Answer.Witness) {
         hand.hold(told.place, told.spreadM)

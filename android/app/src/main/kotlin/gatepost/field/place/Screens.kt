@@ -9,6 +9,8 @@ import gatepost.field.hand.Shown
 fun Hand.screen(): Shown = everywhere() ?: when (snapshot.stage) {
     Stage.BEFORE -> if (draft.open == Open.SHEET) sheetTyped() else before()
     Stage.BESIDE_THE_LINE -> when (draft.open) {
+        Open.SHEETS -> before()
+        Open.SHEET -> sheetTyped()
         Open.PAD -> sightPad()
         Open.CHECK -> checkTyped()
         Open.LINE -> lines()

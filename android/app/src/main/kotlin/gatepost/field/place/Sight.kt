@@ -3,6 +3,7 @@ package gatepost.field.place
 import gatepost.bridge.Record
 import gatepost.bridge.label
 import gatepost.field.R
+import gatepost.field.book.Checked
 import gatepost.field.book.Note
 import gatepost.field.book.What
 import gatepost.field.hand.Hand
@@ -26,7 +27,9 @@ fun Hand.checkTyped(): Shown {
     return Shown(listOf(context.line(R.style.Text_Heading, label("label-check-field")), typed), listOf(hold))
 }
 
-/** Holds a place against the fix; it is kept as it was told, to be weighed in when that is wanted. */
+/** Holds a place against the fix; it is in the draft before it is told, to be weighed in when that is wanted. */
 fun Hand.hold(place: String, spreadM: Double?) {
-    if (tell(draft.shut()) { Record.Check(it, place, spreadM) }) go(draft.copy(checked = listOf(place, spreadM?.toString().orEmpty())))
+    val checked = Checked(place, spreadM?.toString().orEmpty())
+    keep(draft.checking(checked))
+    tell({ now -> draft.shut().checking(checked.copy(told = now.check?.told.orEmpty())) }) { Record.Check(it, place, spreadM) }
 }

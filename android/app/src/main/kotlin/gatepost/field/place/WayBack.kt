@@ -65,7 +65,7 @@ private fun Hand.aLeg(leg: BackLegView, next: List<View>): Shown {
     val views = listOf(context.line(R.style.Text_Label, label("label-back-along", "${leg.ofLeg}")), bearingAndPaces(leg, toGo)) + keys +
         listOf(context.said(leg.goalTold), walkChart(R.dimen.chart_follow), caution(), context.line(R.style.Text_Strong, label("label-then")).takeIf { next.isNotEmpty() }) + next
     val reached = label(if (next.isEmpty()) "label-at-the-line" else "label-turn-here")
-    return Shown(views, listOf(Step(reached) { tell(draft.shut().copy(count = 0)) { Record.Reached(it) } }), counts = tile)
+    return Shown(views, listOf(Step(reached) { tell(draft.shut().legClosed(draft)) { Record.Reached(it) } }), counts = tile)
 }
 
 /** Counts paces of the leg that is walked back; never below nothing. */

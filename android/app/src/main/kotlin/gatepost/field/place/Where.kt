@@ -40,4 +40,4 @@ fun Hand.walkChart(high: Int = R.dimen.chart_walk) = if (snapshot.car == null) n
 
 /** A drawing of the core; a touch shows it on the whole screen. */
 fun Hand.charted(of: String, high: Int) = ChartView(context, high) { width, height, letters -> chart(of, width, height, letters) }
-    .apply { becomePart(label("label-chart-opens")) { showChart(of) } }
+    .apply { becomePart(label("label-chart-opens")) { showChart(of) }; opens = contentDescription.toString() }

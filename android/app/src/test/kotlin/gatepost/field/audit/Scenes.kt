@@ -6,6 +6,8 @@ import android.net.Uri
 import gatepost.bridge.Stage
 import gatepost.field.FieldActivity
 import gatepost.field.book.Bringing
+import gatepost.field.book.Checked
+import gatepost.field.book.Compass
 import gatepost.field.book.Draft
 import gatepost.field.book.Note
 import gatepost.field.book.Open
@@ -174,6 +176,7 @@ val scenes = listOf(
     Scene("pad", 1, pad),
     Scene("pad-mils", 1, pad.copy(inMils = true)),
     Scene("pad-phone", 1, pad.copy(typed = ""), phone = felt(1.0)),
+    Scene("pad-taken", 1, pad.copy(compass = Compass.PHONE, typed = "088"), phone = felt(1.0)),
     Scene("pad-metal", 1, pad.copy(typed = ""), phone = felt(1.6)),
     Scene("beside1", 3, onRoad),
     Scene("beside2", 4, onRoad, phone = placeTold),
@@ -194,6 +197,7 @@ val scenes = listOf(
     Scene("ask-side", 3, asked.copy(asked = What.SIDE, answers = listOf("Hallik mast"))),
     Scene("ask-landform", 3, asked.copy(asked = What.LANDFORM)),
     Scene("ask-line", 3, asked.copy(asked = What.LINE_RUN, typed = "01")),
+    Scene("ask-lacks", 3, asked.copy(asked = What.DISTANCE, answers = listOf("Hallik mast"))),
     Scene("ask-degrees", 3, asked.copy(asked = What.ANGLE, answers = listOf("Sorn chapel", "Hallik mast"), typed = "72")),
     Scene("ask-place", 3, asked.copy(asked = What.WITNESS, words = "43TEG 5691 4962")),
     Scene("beside-lines2", 1, Draft(), fix(ON_ONE_OF, CHAPEL)),
@@ -203,7 +207,7 @@ val scenes = listOf(
     Scene("beside-keep", 3, onRoad.copy(open = Open.KEEP)),
     Scene("beside-run", 1, onRoad, fix(ON_ROAD, CHAPEL, RUN)),
     Scene("beside-along", 1, onRoad, fix(ON_ROAD, CHAPEL, MAST, ALONG)),
-    Scene("beside-checked", 1, onRoad.copy(checked = listOf("43TEG 6591 4962", "")), fix(ON_ROAD, CHAPEL, MAST), """{"do":"check","place":"43TEG 6591 4962"}"""),
+    Scene("beside-checked", 1, onRoad.copy(checks = listOf(Checked("43TEG 6591 4962"))), fix(ON_ROAD, CHAPEL, MAST), """{"do":"check","place":"43TEG 6591 4962"}"""),
     Scene("beside-near", 1, onRoad, HEIGHTS, fix(ON_ROAD, CHAPEL, MAST), phone = landformsTold),
     Scene("open1", 1, Draft(), fix(IN_OPEN, CHAPEL)),
     Scene("open2", 1, Draft(), fix(IN_OPEN, CHAPEL, MAST)),
@@ -215,6 +219,7 @@ val scenes = listOf(
     Scene("file-source", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileAsked()),
     Scene("file-cover", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileAsked("Laser")),
     Scene("file-credit", 1, onRoad.lookingAt(Stage.BEFORE), phone = fileAsked("Laser", "Mostly forest")),
+    Scene("other-sheet", 4, onRoad.copy(open = Open.SHEETS)),
     Scene("look-ahead", 4, onRoad.lookingAt(Stage.WAY_BACK)),
     Scene("compass", 4, onRoad.lookingAt(Stage.BEFORE).copy(trials = trials)),
     Scene("compass-read", 4, onRoad.copy(open = Open.READ, typed = "2")),
@@ -235,4 +240,5 @@ val scenes = listOf(
     Scene("atline", 10, Draft(), "turn-round", *backLegs, isWalking = true),
     Scene("after", 10, Draft(), "turn-round", *backLegs, "close"),
     Scene("after-closed", 10, Draft(), "close"),
+    Scene("after-next", 10, Draft(open = Open.SHEETS), "close"),
 )

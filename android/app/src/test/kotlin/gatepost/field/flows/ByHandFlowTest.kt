@@ -37,7 +37,7 @@ class ByHandFlowTest {
         types("43TEG")
         types("Mill lane")
         touch("Track")
-        types("5560 4895, 5602 4904\n5640 4908, 5672 4912")
+        types("5560 4895\n5602 4904\n5640 4908\n5672 4912")
     }
 
     @Test fun aLineOfFourPointsAndTwoLandmarks() = walker.run {
@@ -57,14 +57,45 @@ class ByHandFlowTest {
         assertEquals(1, activity.snapshot.fix!!.sightings.size)
     }
 
+    /** A comma stands within a position too: each line is one place, as the core reads it. */
+    @Test fun aLineOfPositionsIsReadAsItStands() = walker.run {
+        touch("Type a sheet from the paper map")
+        types("Aln moor")
+        types("43TEG")
+        types("Mill lane")
+        touch("Track")
+        types("42.9000, 75.6800\n42.9050, 75.6900")
+        assertEquals(listOf("Mill lane"), sheet.lines.map { it.name })
+        sees("Add a landmark")
+    }
+
+    /** What was left is there again, and the question before can be mended. */
+    @Test fun aHalfTypedSheetIsThereAgain() = walker.run {
+        touch("Type a sheet from the paper map")
+        types("Aln moor")
+        words("43TE")
+        touch("Leave it")
+        kill()
+        touch("Paste or type a sheet")
+        words("name = ")
+        touch("Leave it")
+        touch("Type a sheet from the paper map")
+        sees("43TE")
+        touch("Back")
+        sees("Aln moor")
+        touch("Leave it")
+        touch("Paste or type a sheet")
+        sees("name = ")
+    }
+
     @Test fun whatIsWrongIsToldAndStays() = walker.run {
         touch("Type a sheet from the paper map")
         types("Aln moor")
         types("43TEG")
         types("Mill lane")
         touch("Road")
-        types("5560 4895, 56x")
-        sees("5560 4895, 56x")
+        types("5560 4895\n56x")
+        sees("5560 4895\n56x")
         assertEquals(null, activity.snapshot.sheet)
     }
 

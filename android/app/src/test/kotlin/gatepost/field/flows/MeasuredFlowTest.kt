@@ -1,6 +1,10 @@
 package gatepost.field.flows
 
+import gatepost.bridge.Record
+import gatepost.field.book.Checked
+import gatepost.field.buttons
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
@@ -23,6 +27,13 @@ class MeasuredFlowTest {
         touch("Weigh it in")
         tells("Distance to a landmark")
         touch("Hallik mast")
+        sees("Type a figure first.")
+        figures("1")
+        find("Weigh it in")
+        touch("Last off")
+        kill()
+        sees("Type a figure first.")
+        assertTrue(buttons(activity.page.foot).none { it.text == "Weigh it in" })
         figures("1100")
         touch("Weigh it in")
         tells("A place that somebody else reads")
@@ -49,5 +60,43 @@ class MeasuredFlowTest {
         kill()
         touch("Weigh this place in")
         assertEquals(listOf("bearing", "witness"), whats)
+    }
+
+    private fun Walker.checks(place: String) {
+        touch("Check it")
+        words(place)
+        touch("Hold it against the fix")
+    }
+
+    private val weighed get() = walker.activity.draft.takes.last().notes.last().said.first()
+
+    /** What is weighed in is the place that is shown: after an undo the one before. */
+    @Test fun aCheckThatWasTakenBackIsNotWeighedIn() = walker.run {
+        onTheRoad()
+        checks("43TEG 5691 4962")
+        checks("43TEG 5690 4961")
+        undo()
+        kill()
+        touch("Weigh this place in")
+        assertEquals("43TEG 5691 4962", weighed)
+    }
+
+    /** Killed between the place and its draft. */
+    @Test fun aCheckIsKnownBeforeItsDraft() = walker.run {
+        onTheRoad()
+        checks("43TEG 5691 4962")
+        activity.keep(activity.draft.checking(Checked("43TEG 5690 4961")))
+        assertTrue(!activity.ask { Record.Check(it, "43TEG 5690 4961", null) }.refused)
+        kill()
+        touch("Weigh this place in")
+        assertEquals("43TEG 5690 4961", weighed)
+    }
+
+    /** Of a place that does not fit, typing it anew comes before weighing it in. */
+    @Test fun aMisfitIsWeighedInLast() = walker.run {
+        onTheRoad()
+        checks("43TEG 6591 4962")
+        val offered = buttons(activity.page.content).map { it.text.toString() }
+        assertTrue("$offered", offered.indexOf("Check it") in 0 until offered.indexOf("Weigh this place in"))
     }
 }

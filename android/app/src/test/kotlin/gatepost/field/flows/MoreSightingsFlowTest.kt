@@ -140,6 +140,22 @@ class MoreSightingsFlowTest {
         assertTrue("$touches touches", touches <= 5)
     }
 
+    @Test fun aHalfToldSightingIsThereAgain() = walker.run {
+        onTheRoad()
+        tells("Distance to a landmark")
+        touch("Hallik mast")
+        figures("11")
+        touch("Leave it")
+        kill()
+        tells("Distance to a landmark")
+        sees("11\u00a0m")
+        figures("00")
+        touch("Weigh it in")
+        assertEquals(listOf("bearing", "distance"), whats)
+        tells("Distance to a landmark")
+        sees("Which landmark?")
+    }
+
     @Test fun theKeyBackGoesBackByOneQuestion() = walker.run {
         onTheRoad()
         tells("Distance to a landmark")

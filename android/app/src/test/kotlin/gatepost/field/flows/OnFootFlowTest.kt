@@ -76,7 +76,9 @@ class OnFootFlowTest {
         touch("Turn")
         figures("031")
         touch("Walk it")
+        counts(1)
         undo()
+        sees("1\u00a0double paces counted since then are dropped.")
         sees("085°\u00a0mag")
         assertEquals(2, activity.draft.count)
         kill()
@@ -87,6 +89,18 @@ class OnFootFlowTest {
         assertEquals(emptyList<Any>(), snapshot.legs)
         sees("052°\u00a0mag")
         assertEquals("the count is back", 7, activity.draft.count)
+    }
+
+    /** A touch too many, or a volume key, is taken back by one. */
+    @Test fun aPaceIsTakenBack() = walker.run {
+        begins()
+        counts(3)
+        touch("One less")
+        assertEquals(2, activity.draft.count)
+        find("2\u00a0double paces")
+        kill()
+        repeat(3) { touch("One less") }
+        assertEquals(0, activity.draft.count)
     }
 
     @Test fun whereAmIAndTheWayBackAreOneTouch() = walker.run {

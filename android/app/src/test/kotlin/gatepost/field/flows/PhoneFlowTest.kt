@@ -6,6 +6,7 @@ import gatepost.field.audit.putRecords
 import gatepost.field.look.Caution
 import gatepost.field.phone.Senses
 import gatepost.field.standsAbove
+import gatepost.field.texts
 import gatepost.field.tree
 import org.junit.After
 import org.junit.Assert.assertEquals
@@ -75,9 +76,20 @@ class PhoneFlowTest {
         answer(PackageManager.PERMISSION_DENIED)
         sees("The phone may not tell its place. Type a grid reference.")
         touch("Phone's place")
+        answer(PackageManager.PERMISSION_DENIED)
+        touch("Grid reference from the map or a receiver")
         words("43TEG 5691 4962")
         touch("Hold it against the fix")
         assertEquals("fits", activity.snapshot.check!!.verdict)
+    }
+
+    @Test fun leaveThatWasRefusedMayBeGivenLater() = walkerAfter(FIXED).run {
+        touch("Phone's place")
+        answer(PackageManager.PERMISSION_DENIED)
+        touch("Phone's place")
+        answer(PackageManager.PERMISSION_GRANTED)
+        senses.receiver.tells(activity)
+        sees("A witness, not the judge.")
     }
 
     @Test fun withoutAReceiverAPlaceIsTyped() = walkerAfter(FIXED).run {
@@ -123,6 +135,39 @@ class PhoneFlowTest {
         touch("Weigh it in")
         assertEquals("016°\u00a0mag", activity.snapshot.fix!!.sightings.single().bearingTold)
         assertEquals(gatepost.field.book.Compass.PHONE, activity.draft.compass)
+    }
+
+    /** The pad names what is read with, and what the phone said is given back for one's own compass. */
+    @Test fun theInstrumentIsNamedAndSetBack() = walkerAfter(1).run {
+        touch("Velm Road")
+        touch("Read with: baseplate compass")
+        touch("Sorn chapel")
+        sees("Read with: sighting compass")
+        touch("Phone flat")
+        senses.needle.feels(activity, 16.0)
+        touch("Take it")
+        kill()
+        sees("Read with: phone")
+        touch("By my compass")
+        sees("Read with: sighting compass")
+        sees("___°")
+        assertEquals(gatepost.field.book.Compass.SIGHTING, activity.draft.compass)
+    }
+
+    /** A heading of which the spread is not known cannot be taken. */
+    @Test fun anUnsureHeadingIsNotTaken() = walkerAfter(1).run {
+        touch("Velm Road")
+        touch("Sorn chapel")
+        touch("Phone flat")
+        var unsure = 0
+        for (percent in 100..125) {
+            senses.needle.feels(activity, 16.0, times = percent / 100.0)
+            val seen = texts(activity.page)
+            if (seen.none { "spread not known" in it }) continue
+            unsure++
+            assertTrue("$percent: $seen", seen.none { it == "Take it" })
+        }
+        assertTrue("$unsure", unsure > 0)
     }
 
     @Test fun withoutANeedleABearingIsTyped() = walkerAfter(1).run {

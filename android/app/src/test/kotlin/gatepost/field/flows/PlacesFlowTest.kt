@@ -26,6 +26,7 @@ class PlacesFlowTest {
     @Test fun eachPlaceCanBeLookedAt() = walkerAfter(LEGS).run {
         looksAt("Before")
         sees("North on this sheet")
+        sees("To carry another sheet, close this trip first.")
         kill()
         sees("North on this sheet")
         touch("On foot")
@@ -51,6 +52,23 @@ class PlacesFlowTest {
         activity.snapshot.legs.forEach { sees(it.told) }
     }
 
+    /** As long as nothing is walked. */
+    @Test fun aWrongSheetIsLeft() = walkerAfter(FIXED).run {
+        touch("Beside the line, place 2 of 5")
+        touch("Before")
+        touch("Carry another sheet")
+        sees("The trip on Velm valley ends when you carry another sheet.")
+        kill()
+        touch("Leave it")
+        assertTrue(activity.snapshot.fix != null)
+        touch("Beside the line, place 2 of 5")
+        touch("Before")
+        touch("Carry another sheet")
+        touch("Velm valley")
+        assertEquals(Stage.BESIDE_THE_LINE, activity.snapshot.stage)
+        assertTrue("another trip", activity.snapshot.fix == null)
+    }
+
     @Test fun thePaceIsSet() = walkerAfter(LEGS).run {
         looksAt("Before")
         touch("Pace")
@@ -63,6 +81,7 @@ class PlacesFlowTest {
     @Test fun theChartOpensAndComesCloser() = walkerAfter(LEGS).run {
         touch("Where am\u00a0I")
         val small = chart()
+        assertTrue(small.contentDescription.toString(), small.contentDescription.startsWith(small.chart!!.spoken) && small.contentDescription.endsWith("Opens the chart full screen"))
         touch(small.contentDescription.toString())
         val whole = chart()
         assertTrue(whole.height > small.height)
@@ -88,6 +107,9 @@ class PlacesFlowTest {
     private fun Walker.chart() = tree(activity.page).filterIsInstance<ChartView>().single()
 
     private companion object {
+        /** Records of the walk up to the fix. */
+        const val FIXED = 4
+
         /** Records of the walk up to its last leg. */
         const val LEGS = 10
     }

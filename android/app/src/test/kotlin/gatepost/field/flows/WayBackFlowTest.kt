@@ -40,7 +40,9 @@ class WayBackFlowTest {
         assertEquals(Stage.WAY_BACK, snapshot.stage)
         touch("Found the car")
         touch("Next trip")
-        touch("Velm valley")
+        kill()
+        touch("Again on Velm valley")
+        assertEquals("Velm valley", snapshot.sheet!!.name)
         assertEquals(Stage.BESIDE_THE_LINE, snapshot.stage)
         assertTrue(snapshot.legs.isEmpty())
     }
@@ -67,10 +69,16 @@ class WayBackFlowTest {
     @Test fun aLegBackIsTakenBack() = walker.run {
         touch("Way back")
         touch("Follow the log")
+        repeat(3) { touch("$it\u00a0double paces") }
         touch("Turn here")
         sees("Back along leg 4, walk")
+        repeat(2) { touch("$it\u00a0double paces") }
         undo()
+        sees("2\u00a0double paces counted since then are dropped.")
         sees("Back along leg 5, walk")
+        assertEquals("the count is back", 3, walker.activity.draft.count)
+        kill()
+        sees("107\u00a0double paces to go")
     }
 
     private companion object {
