@@ -6,9 +6,7 @@ struct BackScreen: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        if model.snapshot?.stage != .wayBack {
-            ChoosingScreen()
-        } else if model.draft.open != nil {
+        if model.draft.open != nil {
             AnswerScreen()
         } else if let leg = model.backLeg {
             following(leg)
@@ -47,20 +45,6 @@ struct BackScreen: View {
             Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
         } foot: {
             Primary(.foundCar) { model.close() }
-        }
-    }
-}
-
-/// The way back before it is begun.
-struct ChoosingScreen: View {
-    @Environment(FieldModel.self) private var model
-
-    var body: some View {
-        Page {
-            WayTold()
-            LegList()
-        } foot: {
-            Primary(.followLog) { model.turnRound() }
         }
     }
 }
@@ -105,9 +89,6 @@ struct AfterScreen: View {
             if let after = model.snapshot?.after { AfterTold(after: after) } else { SaidView() }
             if model.snapshot?.car != nil { ChartView(of: .walk) }
             LegList()
-            if model.snapshot?.stage != .afterwards, model.snapshot?.car != nil {
-                Outlined(.closeTrip) { model.close() }
-            }
         } foot: {
             Primary(.nextTrip, act: goOn)
         }

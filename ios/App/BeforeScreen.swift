@@ -24,14 +24,10 @@ struct BeforeScreen: View {
             Outlined(.setPace) { model.openPad(.pace) }
             compass
         } foot: {
-            if model.snapshot?.sheet == nil {
-                Primary(.openSheet) { choosing = true }
-            } else {
-                Primary(.toTheLine, act: goOn)
-            }
+            next
         }
         .fileImporter(isPresented: $choosing, allowedContentTypes: [.data]) { result in
-            if case .success(let file) = result { open(file) }
+            if case .success(let file) = result { Task { await open(file) } }
         }
     }
 
@@ -67,11 +63,21 @@ struct BeforeScreen: View {
         return $model.typedSheet
     }
 
-    /// A file that cannot be read is handed on empty; the core says what is wrong with it.
-    private func open(_ file: URL) {
-        let lent = file.startAccessingSecurityScopedResource()
-        defer { if lent { file.stopAccessingSecurityScopedResource() } }
-        let text = (try? String(contentsOf: file, encoding: .utf8)) ?? ""
+    private func open(_ file: URL) async {
+        let text = String(decoding: await file.lentBytes, as: UTF8.self)
         model.carry(text, as: .init(of: text))
+    }
+
+    /// Another trip on the sheet that is there stands first once the last one is closed.
+    @ViewBuilder private var next: some View {
+        if let sheet = model.snapshot?.sheet, model.snapshot?.stage == .afterwards {
+            Primary(.againOn, sheet.name) { model.carryAgain() }
+        } else if model.snapshot?.sheet == nil {
+            Primary(.openSheet) { choosing = true }
+        } else if model.snapshot?.stage == .besideTheLine {
+            Primary(.toTheLine, act: goOn)
+        } else {
+            Primary((model.snapshot?.stage ?? .before).label, act: goOn)
+        }
     }
 }

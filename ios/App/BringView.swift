@@ -21,16 +21,26 @@ struct BringView: View {
             }
         }
         .fileImporter(isPresented: $choosing, allowedContentTypes: [.data]) { result in
-            if case .success(let file) = result { bring(file) }
+            if case .success(let file) = result { Task { await bring(file) } }
         }
     }
 
-    /// A file that cannot be read is handed on empty; the core says what is wrong with it.
-    private func bring(_ file: URL) {
-        let lent = file.startAccessingSecurityScopedResource()
-        defer { if lent { file.stopAccessingSecurityScopedResource() } }
-        let bytes = (try? Data(contentsOf: file)) ?? Data()
-        model.chosen(BroughtFile(name: file.lastPathComponent, bytes: bytes))
+    private func bring(_ file: URL) async {
+        model.chosen(BroughtFile(name: file.lastPathComponent, bytes: await file.lentBytes))
+    }
+}
+
+extension URL {
+    /// What stands in a file that was chosen, read off the main actor. One that cannot be read is handed on empty; the core
+    /// says what is wrong with it.
+    var lentBytes: Data {
+        get async {
+            await Task.detached {
+                let lent = startAccessingSecurityScopedResource()
+                defer { if lent { stopAccessingSecurityScopedResource() } }
+                return (try? Data(contentsOf: self)) ?? Data()
+            }.value
+        }
     }
 }
 

@@ -5,11 +5,13 @@ import SwiftUI
 struct CheckView: View {
     var body: some View {
         CheckField()
+        WeighChecked(isMisfit: true)
         PhonePlace()
     }
 }
 
-/// How that place fits, what would explain it if it does not, and its weighing in.
+/// How that place fits, and what would explain it if it does not. One that fits is weighed in from here, one that does not
+/// after it could be typed anew.
 struct CheckTold: View {
     @Environment(FieldModel.self) private var model
 
@@ -17,9 +19,19 @@ struct CheckTold: View {
         if let check = model.snapshot?.check {
             Told(Standing(check.verdict), Labels.checked.text, check.told)
             Sentences(check.slips.map(\.told))
-            if let place = model.checked {
-                Outlined(.weighItIn, least: Sizes.walking) { model.weighIn(place) }
-            }
+            WeighChecked(isMisfit: false)
+        }
+    }
+}
+
+/// Weighs the place in that was held against the fix, where that fits or does not, as asked for.
+struct WeighChecked: View {
+    let isMisfit: Bool
+    @Environment(FieldModel.self) private var model
+
+    var body: some View {
+        if let place = model.checked, model.isBeside, (model.snapshot?.check?.verdict == .misfit) == isMisfit {
+            Outlined(.weighItIn, least: Sizes.walking) { model.weighIn(place) }
         }
     }
 }

@@ -20,8 +20,10 @@ struct CountTile: View {
         .buttonStyle(OutlinedStyle(least: 100, grows: grows))
         .accessibilityElement(children: .ignore)
         .accessibilityLabel(Text(verbatim: Labels.countsOneMore.text("\(model.draft.leg.count)")))
-        .sensoryFeedback(trigger: model.draft.leg.count) { _, count in
-            count % 100 == 0 ? .success : count % 10 == 0 ? .impact(weight: .heavy) : .impact(weight: .light)
+        // A pace taken back, or the next leg's beginning, is none more.
+        .sensoryFeedback(trigger: model.draft.leg.count) { before, count in
+            if count < before { return nil }
+            return count % 100 == 0 ? .success : count % 10 == 0 ? .impact(weight: .heavy) : .impact(weight: .light)
         }
     }
 }

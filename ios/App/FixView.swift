@@ -53,17 +53,19 @@ struct OpenFixView: View {
     }
 }
 
-/// Its check, what else can be told, and what it was taken with.
+/// Its check, what else can be told, and what it was taken with; beside the line alone.
 struct FixTools: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        CheckView()
-        SightList()
-        InstrumentChoice()
-        Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
-        StandView()
-        GroundNearView()
+        if model.isBeside {
+            CheckView()
+            SightList()
+            InstrumentChoice()
+            Outlined(model.draft.anew ? .addToFix : .newFix) { model.edit { $0.anew.toggle() } }
+            StandView()
+            GroundNearView()
+        }
     }
 }
 
@@ -109,7 +111,7 @@ struct KeepList: View {
     @Environment(FieldModel.self) private var model
 
     var body: some View {
-        if !isInFoot, !places.isEmpty {
+        if model.isBeside, !isInFoot, !places.isEmpty {
             if asked, places.count > 1 {
                 Named(.keepWhich, size: .heading)
                 ForEach(Array(places.enumerated()), id: \.offset) { place in
@@ -139,6 +141,6 @@ struct NextSights: View {
     }
 
     private var others: ArraySlice<NextSight> {
-        (model.snapshot?.nextSights ?? []).dropFirst(model.again == nil ? 1 : 0)
+        (model.isBeside ? model.snapshot?.nextSights ?? [] : []).dropFirst(model.again == nil ? 1 : 0)
     }
 }

@@ -34,9 +34,6 @@ struct FootScreen: View {
         } foot: {
             Primary(.turn) { model.turn() }
         }
-        // Paces are counted by touch, which a dark screen does not take.
-        .onAppear { UIApplication.shared.isIdleTimerDisabled = true }
-        .onDisappear { UIApplication.shared.isIdleTimerDisabled = false }
     }
 
     /// On a short screen the questions stand beside the count.

@@ -10,7 +10,7 @@ struct GatepostApp: App {
     @Environment(\.scenePhase) private var phase
 
     init() {
-        let model = FieldModel(logbook: Self.logbook, utcOffsetMin: Self.utcOffsetMin)
+        let model = FieldModel(logbook: Self.logbook, utcOffsetMin: { Self.utcOffsetMin })
         _model = State(wrappedValue: model)
         _witnesses = State(
             wrappedValue: Witnesses(model: model, positions: ReceiverWitness(), fields: MagnetWitness()))
@@ -45,5 +45,6 @@ struct GatepostApp: App {
         return folder.appendingPathComponent("field.gatepost")
     }
 
-    private static var utcOffsetMin: Int32 { Int32(TimeZone.current.secondsFromGMT() / 60) }
+    /// In the zone that the phone is in now.
+    private static var utcOffsetMin: Int32 { Int32(TimeZone.autoupdatingCurrent.secondsFromGMT() / 60) }
 }

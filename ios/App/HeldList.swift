@@ -11,7 +11,7 @@ struct HeldList: View {
         ForEach(held, id: \.number) { one in
             HStack(spacing: Sizes.between) {
                 row(one)
-                if held.count > 1 {
+                if model.isBeside, held.count > 1 {
                     Outlined(.strike) { model.takeBack(one.number) }
                         .accessibilityLabel(Text(verbatim: "\(one.sighting.name): \(Labels.strike.text)"))
                         .frame(width: Sizes.aside)
@@ -21,8 +21,8 @@ struct HeldList: View {
     }
 
     @ViewBuilder private func row(_ one: Held) -> some View {
-        let standing = one.verdict.map(Standing.init) ?? .good
-        if let landmark = one.sighting.landmark {
+        let standing = one.verdict.map(Standing.init) ?? .open
+        if model.isBeside, let landmark = one.sighting.landmark {
             Row(standing, landmark, note(one)) { model.openPad(.sight(landmark)) }
         } else {
             Told(standing, one.sighting.name, note(one))

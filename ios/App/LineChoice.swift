@@ -75,7 +75,7 @@ struct InstrumentChoice: View {
 }
 
 extension Record.Instrument {
-    fileprivate var label: Labels {
+    var label: Labels {
         switch self {
         case .sighting: .instrumentSighting
         case .baseplate: .instrumentBaseplate

@@ -34,7 +34,7 @@ struct Page<Content: View, Foot: View>: View {
     }
 }
 
-/// Why the last entry was not taken; what was typed is still there.
+/// Why the last entry was not taken, what was typed is still there; and what else is to be known.
 struct RefusalBar: View {
     @Environment(FieldModel.self) private var model
 
@@ -42,8 +42,14 @@ struct RefusalBar: View {
         if let refusal = model.refusal {
             CautionBar([refusal.sentence])
             if model.snapshot == nil {
-                Outlined(.openBook) { model.open() }
+                if model.mayKeepAside { Outlined(.keepAside, least: Sizes.walking) { model.keepAside() } }
+                Outlined(.openBook, least: Sizes.walking) { model.open() }
             }
+        }
+        switch model.notice {
+        case .keptAside(let name): CautionBar([Labels.keptAside.text(name)])
+        case .pacesDropped(let count): CautionBar([Labels.pacesDropped.text("\(count)")])
+        case nil: EmptyView()
         }
     }
 }

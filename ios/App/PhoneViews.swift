@@ -60,13 +60,15 @@ struct PhoneFieldCheck: View {
     }
 }
 
-/// On the pad: what the phone says, to be taken by a touch.
+/// On the pad: what is read with, and what the phone says, to be taken by a touch and to be set back.
 struct PhoneHeading: View {
     @Environment(FieldModel.self) private var model
     @Environment(Witnesses.self) private var witnesses
 
     var body: some View {
         VStack(alignment: .leading, spacing: Sizes.between) {
+            Named(.readWith, (model.draft.instrument ?? .baseplate).label.text, size: .label)
+            if model.draft.instrument == .phone { Outlined(.notByPhone) { model.readWithOwn() } }
             switch witnesses.field {
             case .unasked: Outlined(.phoneFlat) { witnesses.askField() }
             case .waiting: Named(.phoneFieldWaits)
@@ -78,6 +80,8 @@ struct PhoneHeading: View {
                     Outlined("\(Labels.phoneSays.text(heading.told))\n\(Labels.takeIt.text)") {
                         model.take(heading)
                     }
+                } else {
+                    Sentences(field.said)
                 }
             case .silent: Named(.phoneFieldNone)
             }

@@ -4,6 +4,7 @@ import SwiftUI
 /// The place's name over five marks, and what an undo would strike.
 struct PlaceRow: View {
     let place: Stage
+    let trip: Stage
     @Binding var listed: Bool
     @Binding var asked: Bool
     @Environment(FieldModel.self) private var model
@@ -15,7 +16,7 @@ struct PlaceRow: View {
             } label: {
                 VStack(alignment: .leading, spacing: 4) {
                     Named(place.label, size: .heading)
-                    PlaceMarks(place: place)
+                    PlaceMarks(place: trip, looked: place)
                 }
                 .frame(maxWidth: .infinity, minHeight: Sizes.target, alignment: .leading)
             }
@@ -66,24 +67,32 @@ struct StrikeView: View {
     }
 }
 
-/// Filled disc: behind us; filled square: here; open disc: ahead.
+/// Filled disc: behind us; filled square: here; open disc: ahead. The place that is looked at stands on a bar.
 struct PlaceMarks: View {
     let place: Stage
+    let looked: Stage
     @Environment(\.theme) private var theme
 
     var body: some View {
         HStack(spacing: 8) {
             ForEach(Stage.allCases, id: \.self) { other in
-                if other == place {
-                    Rectangle().frame(width: 12, height: 12)
-                } else if behind(other) {
-                    Circle().frame(width: 10, height: 10)
-                } else {
-                    Circle().stroke(theme.color(.text), lineWidth: 2).frame(width: 10, height: 10)
+                VStack(spacing: 2) {
+                    mark(other).frame(height: 12)
+                    Rectangle().frame(width: 12, height: 2).opacity(other == looked && other != place ? 1 : 0)
                 }
             }
         }
         .accessibilityHidden(true)
+    }
+
+    @ViewBuilder private func mark(_ other: Stage) -> some View {
+        if other == place {
+            Rectangle().frame(width: 12, height: 12)
+        } else if behind(other) {
+            Circle().frame(width: 10, height: 10)
+        } else {
+            Circle().stroke(theme.color(.text), lineWidth: 2).frame(width: 10, height: 10)
+        }
     }
 
     private func behind(_ other: Stage) -> Bool {

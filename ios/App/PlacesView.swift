@@ -13,7 +13,7 @@ struct PlacesView: View {
 
     var body: some View {
         VStack(spacing: 0) {
-            if !isCramped { PlaceRow(place: place, listed: $listed, asked: $asked) }
+            if !isCramped { PlaceRow(place: place, trip: stage, listed: $listed, asked: $asked) }
             StripView(light: $light)
             Rectangle().frame(height: 2).foregroundStyle(theme.color(.divider))
             screen
@@ -21,13 +21,18 @@ struct PlacesView: View {
         .background(theme.color(.paper))
         .foregroundStyle(theme.color(.text))
         .onChange(of: model.snapshot?.stage) { looked = nil }
+        .task(id: isLit) { UIApplication.shared.isIdleTimerDisabled = isLit }
         .onChange(of: model.said) { announce(model.said.first) }
         .onChange(of: model.refusal) { announce(model.refusal?.sentence) }
         .sensoryFeedback(trigger: model.refusal) { _, refusal in refusal == nil ? nil : .error }
         .sensoryFeedback(.success, trigger: model.snapshot?.legs.count)
     }
 
-    private var place: Stage { looked ?? model.snapshot?.stage ?? .before }
+    private var stage: Stage { model.snapshot?.stage ?? .before }
+    private var place: Stage { looked ?? stage }
+
+    /// Paces are counted by touch, which a dark screen does not take.
+    private var isLit: Bool { model.isCounting && place == stage }
 
     /// On foot at large text the row makes room for the count, until something else is opened.
     private var isCramped: Bool {
@@ -52,7 +57,8 @@ struct PlacesView: View {
             PadScreen()
         } else {
             switch place {
-            case .before: BeforeScreen { looked = .besideTheLine }
+            case .before: BeforeScreen { looked = nil }
+            case _ where place != stage: LookedScreen(place: place) { looked = nil }
             case .besideTheLine: BesideScreen()
             case .onFoot: FootScreen(asked: $asked)
             case .wayBack: BackScreen()

@@ -6,6 +6,7 @@ import SwiftUI
 struct WholeChart: View {
     let of: ChartOf
     let shut: @MainActor () -> Void
+    @Environment(FieldModel.self) private var model
     @Environment(\.theme) private var theme
     @State private var closeness: CGFloat = 1
 
@@ -34,7 +35,9 @@ struct WholeChart: View {
             }
             HStack(spacing: Sizes.between) {
                 Outlined(.chartToMe) { reader.scrollTo(Anchor.me, anchor: .center) }
-                Outlined(.chartToCar) { reader.scrollTo(Anchor.car, anchor: .center) }
+                if model.snapshot?.car != nil {
+                    Outlined(.chartToCar) { reader.scrollTo(Anchor.car, anchor: .center) }
+                }
             }
             Outlined(.goBack, act: shut)
         }

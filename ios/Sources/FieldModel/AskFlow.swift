@@ -16,7 +16,7 @@ extension FieldModel {
         guard case .asks(var asking) = draft.pad, asking.question != nil else { return false }
         asking.answers.append(text)
         if let sighting = asking.sighting { return weighIn(sighting) }
-        edit { ($0.pad, $0.typed.digits, $0.part) = (.asks(asking), "", "") }
+        edit { ($0.pad, $0.typed.digits, $0.typed.north, $0.part) = (.asks(asking), "", .mag, "") }
         return true
     }
 

@@ -19,7 +19,7 @@ public struct FieldTold: Equatable, Sendable {
     public let said: [String]
     /// Whether metal or a current is near enough to turn a compass.
     public let isAttracted: Bool
-    /// Where the phone's top edge points; none when it stands on it.
+    /// Where the phone's top edge points; none when it stands on it, or how sure that is is not known.
     public let heading: Heading?
 }
 
@@ -54,7 +54,8 @@ extension FieldModel {
         let (said, answer) = consult(.attraction(felt))
         guard case .attraction(_, _, _, let told, let figures, _, _, _, _, _, _, _, let verdict) = answer
         else { return nil }
+        // Where the field does not fit the spread is not known, and a heading without one is not to be taken.
         let heading = told.flatMap { told in figures.map { Heading(told: told, figures: $0) } }
-        return FieldTold(said: said, isAttracted: verdict == "attracted", heading: heading)
+        return FieldTold(said: said, isAttracted: verdict == "attracted", heading: verdict == "clean" ? heading : nil)
     }
 }

@@ -11,6 +11,8 @@ public struct Draft: Codable, Equatable, Sendable {
     /// The lines that were touched so far, while several are chosen.
     public var unsure: [String]?
     public var instrument: Record.Instrument?
+    /// What was read with before the phone's heading was taken.
+    var own: Record.Instrument?
     /// What the pad is open for, and what is typed on it.
     public var pad: Pad?
     public var typed = Bearing()
@@ -33,8 +35,8 @@ public struct Draft: Codable, Equatable, Sendable {
     public var struck: [String] = []
     /// The leg that is being walked.
     public var leg = HalfLeg()
-    /// The leg that was closed last, for its undoing.
-    public var closed: HalfLeg?
+    /// The leg as it stood before each of the last entries of the walk, newest last, for their undoing.
+    var past: [HalfLeg] = []
     /// Which answer stands open.
     public var open: Answer?
     /// What was said last.
@@ -51,9 +53,17 @@ public struct Draft: Codable, Equatable, Sendable {
     /// What goes on when the next part of the job begins.
     init(after earlier: Draft) {
         (line, lines, isOpen) = (earlier.line, earlier.lines, earlier.isOpen)
-        (instrument, taken) = (earlier.instrument, earlier.taken)
-        (typed.north, typed.unit) = (earlier.typed.north, earlier.typed.unit)
+        (instrument, own, taken) = (earlier.instrument, earlier.own, earlier.taken)
+        typed.unit = earlier.typed.unit
     }
+
+    /// Begins what comes after an entry of the walk. The leg as it stands is kept for the undoing of that entry.
+    mutating func pass() {
+        past = (past + [leg]).suffix(Self.mostPast)
+        leg = .init()
+    }
+
+    private static let mostPast = 20
 
     /// What a book kept. When the book has gone on since (a kill between an entry and its draft), only what holds for
     /// every entry is left, so that nothing is logged twice.

@@ -25,6 +25,9 @@ extension Record {
         }
     }
 
+    /// Opens another trip on the sheet of the last one, with its heights.
+    static var sheetAgain: Record { strike([]) }
+
     /// Strikes lines, known points, landmarks or heights from the open sheet.
     static func strike(_ names: [String]) -> Record {
         question { at in

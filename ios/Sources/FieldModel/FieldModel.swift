@@ -13,6 +13,8 @@ public final class FieldModel {
     public private(set) var said: [String] = []
     /// Why the last record was not taken, or the book not opened. Everything else then stands as it was.
     public private(set) var refusal: Refusal?
+    /// What is to be known beside all else, until something else is done.
+    public internal(set) var notice: Notice?
     /// What is half done; the core keeps it, so that a kill loses nothing.
     public private(set) var draft = Draft()
 
@@ -26,15 +28,19 @@ public final class FieldModel {
 
     @ObservationIgnored var asksNear = false
     @ObservationIgnored var watch: ImportWatch?
-    @ObservationIgnored private let logbook: URL?
-    @ObservationIgnored private let utcOffsetMin: Int32
+    @ObservationIgnored let logbook: URL?
+    @ObservationIgnored private let utcOffsetMin: @MainActor () -> Int32
+    @ObservationIgnored private var openedAtMin: Int32?
     @ObservationIgnored private let now: @MainActor () -> Date
     @ObservationIgnored private var book: FieldBook?
     @ObservationIgnored private var entered: Date?
 
     /// Opens the logbook, in memory when there is none, and shows the newest trip in it. Times of day are told by a
-    /// clock so many minutes ahead of UTC.
-    public init(logbook: URL?, utcOffsetMin: Int32 = 0, now: @escaping @MainActor () -> Date = { Date() }) {
+    /// clock that is so many minutes ahead of UTC now.
+    public init(
+        logbook: URL?, utcOffsetMin: @escaping @MainActor () -> Int32 = { 0 },
+        now: @escaping @MainActor () -> Date = { Date() }
+    ) {
         self.logbook = logbook
         self.utcOffsetMin = utcOffsetMin
         self.now = now
@@ -61,7 +67,10 @@ public final class FieldModel {
 
     /// Tells the ages and the light for the present; for the start, for coming back, and every minute between.
     public func refresh() {
-        guard bringing == nil, let told = try? opened().snapshot(at: time) else { return }
+        guard bringing == nil else { return }
+        // In another zone the book is opened anew, for it tells times of day by the one it was opened in.
+        if logbook != nil, let openedAtMin, openedAtMin != utcOffsetMin() { shut() }
+        guard let told = try? opened().snapshot(at: time) else { return }
         let present = Snapshot(told: told)
         if present != snapshot { snapshot = present }
     }
@@ -96,6 +105,7 @@ public final class FieldModel {
 
     /// Changes what is half done. What was said stays; a refusal ends, for something else was typed.
     public func edit(_ change: (inout Draft) -> Void) {
+        notice = nil
         var changed = draft
         change(&changed)
         guard changed != draft else {
@@ -109,6 +119,7 @@ public final class FieldModel {
     /// Takes one record and, when it was taken, changes what is half done and keeps what was said.
     @discardableResult
     public func act(_ record: Record, _ change: (inout Draft) -> Void = { _ in }) -> Bool {
+        notice = nil
         guard tell(record) else { return false }
         if record.isEntry { entered = now() }
         var changed = draft
@@ -165,8 +176,9 @@ public final class FieldModel {
 
     func opened() throws -> FieldBook {
         if let book { return book }
-        let opened = try FieldBook.open(config: OpenConfig(logbookPath: logbook?.path, utcOffsetMin: utcOffsetMin))
-        book = opened
+        let ahead = utcOffsetMin()
+        let opened = try FieldBook.open(config: OpenConfig(logbookPath: logbook?.path, utcOffsetMin: ahead))
+        (book, openedAtMin) = (opened, ahead)
         return opened
     }
 

@@ -61,6 +61,7 @@ extension FieldModel {
     /// same landmark read again, a word on what is in sight to a later one; everything else is kept beside the new one.
     @discardableResult
     public func weighIn(_ sighting: Record.Sighting) -> Bool {
+        guard isBeside else { return false }
         let earlier = draft.anew ? [] : held.filter { !givesWay($0, to: sighting) }.map(\.sighting)
         return take(earlier + [sighting])
     }
@@ -77,7 +78,7 @@ extension FieldModel {
     @discardableResult
     public func takeBack(_ number: Int) -> Bool {
         var left = sightings
-        guard left.count > 1, left.indices.contains(number) else { return false }
+        guard isBeside, left.count > 1, left.indices.contains(number) else { return false }
         left.remove(at: number)
         return take(left)
     }
@@ -100,27 +101,32 @@ extension FieldModel {
     @discardableResult
     public func checkPlace() -> Bool {
         let place = draft.place
-        return act(.check(place)) { ($0.place, $0.checked) = ("", .init(place: place, spreadM: nil)) }
+        return act(.check(place)) { draft in
+            (draft.place, draft.checked) = ("", .init(place: place, spreadM: nil, told: snapshot?.check?.told))
+        }
     }
 
     /// Holds the phone's place against the fix, with the spread that it claims.
     @discardableResult
     public func check(_ phone: PlaceTold) -> Bool {
         act(.check(phone.place, spreadM: phone.spreadM)) {
-            $0.checked = .init(place: phone.place, spreadM: phone.spreadM)
+            $0.checked = .init(place: phone.place, spreadM: phone.spreadM, told: snapshot?.check?.told)
         }
     }
 
-    /// The place that was held against the fix, as a sighting.
+    /// The place that was held against the fix, as a sighting; none where the check that is shown is another one.
     public var checked: Record.Sighting? {
-        guard snapshot?.check != nil else { return nil }
-        return draft.checked.map { .witness($0.place, spreadM: $0.spreadM) }
+        guard let check = snapshot?.check, let checked = draft.checked, checked.told == check.told else { return nil }
+        return .witness(checked.place, spreadM: checked.spreadM)
     }
+
+    /// Whether the trip is beside the line; from elsewhere the fix is looked at and stays as it is.
+    public var isBeside: Bool { snapshot?.stage == .besideTheLine }
 
     /// Here stands the car: keeps a place of the fix, counted from 1.
     @discardableResult
     public func keep(stretch: UInt32? = nil) -> Bool {
-        act(.keep(stretch: stretch)) { $0 = Draft(after: $0) }
+        isBeside && act(.keep(stretch: stretch)) { $0 = Draft(after: $0) }
     }
 
     /// Takes a sheet in, as it is typed or as it stands in a file.

@@ -1,5 +1,6 @@
 /// Before: the sheet, files, pace and compass.
 extension Labels {
+    public static let againOn = Labels("label-again-on")
     public static let whichSheet = Labels("label-which-sheet")
     public static let openSheet = Labels("label-open-sheet")
     public static let typeSheet = Labels("label-type-sheet")

@@ -10,5 +10,6 @@ extension Labels {
     public static let phoneFieldWaits = Labels("label-phone-field-waits")
     public static let phoneFieldNone = Labels("label-phone-field-none")
     public static let phoneSays = Labels("label-phone-says")
+    public static let notByPhone = Labels("label-not-by-phone")
     public static let takeIt = Labels("label-take-it")
 }

@@ -9,6 +9,7 @@ extension Labels {
     public static let pacesCounted = Labels("label-paces-counted")
     public static let countsOneMore = Labels("label-counts-one-more")
     public static let tenMore = Labels("label-ten-more")
+    public static let pacesDropped = Labels("label-paces-dropped")
     public static let oneLess = Labels("label-one-less")
     public static let met = Labels("label-met")
     public static let detour = Labels("label-detour")

@@ -5,9 +5,9 @@ extension FieldModel {
         case last, clear, north, unit
     }
 
-    /// Opens the pad; what was typed for something else is gone.
+    /// Opens the pad; what was typed for something else is gone, and bearings count from magnetic north.
     public func openPad(_ pad: Draft.Pad) {
-        edit { ($0.pad, $0.typed.digits, $0.open, $0.part) = (pad, "", nil, "") }
+        edit { ($0.pad, $0.typed.digits, $0.typed.north, $0.open, $0.part) = (pad, "", .mag, nil, "") }
     }
 
     /// A reading of the compass without its known bearing is worth nothing.
@@ -45,9 +45,17 @@ extension FieldModel {
         }
     }
 
-    /// Takes the phone's heading as what is typed.
+    /// Takes the phone's heading as what is typed. All that the fix holds counts as read with the phone, until that is set back.
     public func take(_ heading: Heading) {
-        edit { ($0.typed, $0.instrument) = (heading.bearing, .phone) }
+        edit { draft in
+            if draft.instrument != .phone { draft.own = draft.instrument }
+            (draft.typed, draft.instrument) = (heading.bearing, .phone)
+        }
+    }
+
+    /// What the phone said is not what the walker's compass says.
+    public func readWithOwn() {
+        edit { ($0.instrument, $0.typed.digits) = ($0.own, "") }
     }
 
     /// Does what the pad was opened for. A refusal leaves it open, with what was typed.

@@ -11,6 +11,8 @@ extension Draft {
     public struct Checked: Codable, Equatable, Sendable {
         let place: String
         let spreadM: Double?
+        /// What the core said of it: another check is known by that.
+        var told: String?
     }
 }
 

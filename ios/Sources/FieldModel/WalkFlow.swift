@@ -7,11 +7,17 @@ extension FieldModel {
         edit { $0.leg.count = max(0, $0.leg.count + more) }
     }
 
-    /// Ends the leg here and asks for the next bearing.
+    /// Ends the leg here and asks for the next bearing. Without a pace on it only its bearing is set anew.
     @discardableResult
     public func turn() -> Bool {
         let leg = draft.leg
-        return act(Record.leg(leg)) { ($0.closed, $0.leg, $0.pad, $0.typed.digits) = (leg, .init(), .walk, "") }
+        guard leg.count > 0 else {
+            openPad(.walk)
+            return true
+        }
+        guard act(.leg(leg), { $0.pass() }) else { return false }
+        openPad(.walk)
+        return true
     }
 
     /// Asks where one is, or for the way back; the answer stands open until the walk goes on.
@@ -26,7 +32,10 @@ extension FieldModel {
     private func endsHalfLeg() -> Bool {
         let leg = draft.leg
         guard snapshot?.stage == .onFoot, leg.bearing != nil, leg.count > 0 else { return true }
-        return act(.leg(leg)) { ($0.closed, $0.leg, $0.leg.bearing) = (leg, .init(), leg.bearing) }
+        return act(.leg(leg)) { draft in
+            draft.pass()
+            draft.leg.bearing = leg.bearing
+        }
     }
 
     /// Shuts the answer; what was said before it, such as the next leg of the way back, is there again.
@@ -36,34 +45,65 @@ extension FieldModel {
 
     @discardableResult
     public func turnRound() -> Bool {
-        act(.turnRound) { $0 = Draft(after: $0) }
+        act(.turnRound) { draft in
+            draft.pass()
+            let past = draft.past
+            draft = Draft(after: draft)
+            draft.past = past
+        }
     }
 
     /// The end of this leg of the way back is reached.
     @discardableResult
     public func reached() -> Bool {
-        act(.reached) { ($0.leg, $0.open, $0.before) = (.init(), nil, []) }
+        act(.reached) { draft in
+            draft.pass()
+            (draft.open, draft.before) = (nil, [])
+        }
     }
 
     @discardableResult
     public func close() -> Bool {
-        act(.close) { $0 = Draft() }
+        act(.close) { draft in
+            draft.pass()
+            let past = draft.past
+            draft = Draft()
+            draft.past = past
+        }
     }
 
-    /// Strikes the last entry. A leg that was closed by mistake is walked on; one stands where the fix before has it.
+    /// Another trip on the sheet of the last one.
+    @discardableResult
+    public func carryAgain() -> Bool {
+        act(.sheetAgain) { $0 = Draft() }
+    }
+
+    /// Strikes the last entry. A leg that was closed by mistake, out or back, is walked on with its count, and what was
+    /// counted since is told to be dropped; one stands where the fix before has it.
     @discardableResult
     public func strike() -> Bool {
-        let (legs, check, print) = (snapshot?.legs.count ?? 0, snapshot?.check, snapshot?.print)
+        let (before, print, since) = (snapshot, snapshot?.print, draft.leg.count)
         guard undo() else { return false }
         edit { draft in
             draft.account = []
-            if snapshot?.check != check { draft.checked = nil }
             if hasFix, snapshot?.print != print { (draft.line, draft.lines, draft.isOpen) = (nil, [], false) }
             (draft.pad, draft.typed.digits, draft.open) = (nil, "", nil)
-            guard let closed = draft.closed, (snapshot?.legs.count ?? 0) < legs else { return }
-            (draft.leg, draft.closed) = (closed, nil)
+            if isBackOnTheWalk(since: before), let leg = draft.past.popLast() { draft.leg = leg }
         }
+        if since > 0, isBackOnTheWalk(since: before), draft.leg.count != since { notice = .pacesDropped(since) }
         return true
+    }
+
+    /// Whether the entry that was struck is one of the walk: a leg, out or back, the turning round, the close.
+    private func isBackOnTheWalk(since before: Snapshot?) -> Bool {
+        guard let before, let snapshot else { return false }
+        if before.stage != snapshot.stage, snapshot.stage == .onFoot || snapshot.stage == .wayBack { return true }
+        return snapshot.legs.count < before.legs.count || snapshot.walked < before.walked
+    }
+
+    /// Whether paces are counted by touch, which a dark screen does not take.
+    public var isCounting: Bool {
+        snapshot?.stage == .onFoot && draft.leg.bearing != nil || backLeg != nil && snapshot?.stage == .wayBack
     }
 
     /// The leg of the way back that is walked now; none at the line.
@@ -88,6 +128,11 @@ extension FieldModel {
         guard let way = snapshot?.wayBack else { return [] }
         return way.legs.dropFirst(Int(way.walked)).compactMap(\.meets)
     }
+}
+
+extension Snapshot {
+    /// How many legs of the way back are behind.
+    fileprivate var walked: UInt32 { stage == .wayBack ? wayBack?.walked ?? 0 : 0 }
 }
 
 extension Record {

@@ -47,6 +47,7 @@ public struct SensoryFeedback: Equatable, Sendable {
 extension View {
     public func buttonStyle<S: ButtonStyle>(_ style: S) -> some View { self }
     public func autocorrectionDisabled(_ disable: Bool = true) -> some View { self }
+    public func opacity(_ opacity: Double) -> some View { self }
     public func sensoryFeedback<T: Equatable>(_ feedback: SensoryFeedback, trigger: T) -> some View { self }
     public func sensoryFeedback<T: Equatable>(
         trigger: T, _ feedback: @escaping (T, T) -> SensoryFeedback?

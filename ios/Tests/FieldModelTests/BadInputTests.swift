@@ -48,4 +48,25 @@ import Testing
         #expect(model.refusal?.sentence.isEmpty == false)
         #expect(try String(contentsOf: file, encoding: .utf8) == text)
     }
+
+    /// One that no second try opens is kept aside, each under a name of its own, and a new one is begun.
+    @Test func aLogbookThatCannotBeReadIsKeptAside() throws {
+        let scratch = try Scratch()
+        let file = scratch.file("field.gatepost")
+        for number in 1...2 {
+            let text = String(repeating: "no logbook \(number), but long enough to look at", count: 50)
+            try text.write(to: file, atomically: true, encoding: .utf8)
+            let model = FieldModel(logbook: file)
+            #expect(model.mayKeepAside && model.keepAside())
+            #expect(model.notice == .keptAside("kept-aside-\(number).gatepost"))
+            #expect(model.snapshot?.stage == .before && model.refusal == nil && !model.mayKeepAside)
+            try MoreFlows.carry().act(model)
+            #expect(FieldModel(logbook: file).snapshot?.sheet != nil)
+            let aside = file.deletingLastPathComponent().appendingPathComponent("kept-aside-\(number).gatepost")
+            #expect(try String(contentsOf: aside, encoding: .utf8) == text)
+            model.shut()
+            try FileManager.default.removeItem(at: file)
+        }
+        #expect(!FieldModel(logbook: file).keepAside(), "one that opens stays")
+    }
 }

@@ -55,12 +55,15 @@ import Testing
         #expect(model.refusal?.code == "reference-unreadable")
     }
 
+    /// Without a pace on it its bearing is set anew, the first one too.
     @Test func aLegWithoutPacesIsNotClosed() {
         model.keep()
         model.openPad(.walk)
         for touch in Touch.leg("052", []) + [.turn] { touch.act(model) }
-        #expect(model.refusal?.code == "distance-unreadable")
-        #expect(model.draft.leg.bearing?.text == "052 mag" && model.draft.pad == nil)
+        #expect(model.refusal == nil && model.draft.pad == .walk && model.draft.leg.bearing?.text == "052 mag")
+        for touch in Touch.leg("085", []) { touch.act(model) }
+        #expect(model.draft.leg.bearing?.text == "085 mag" && model.draft.pad == nil)
+        #expect(model.snapshot?.legs.isEmpty == true)
         model.count(-5)
         #expect(model.draft.leg.count == 0 && model.refusal == nil)
     }

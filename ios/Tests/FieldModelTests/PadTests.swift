@@ -29,6 +29,7 @@ import Testing
         #expect(model.draft.typed.text == "3200 mil grid" && model.draft.typed.told == "3200\u{a0}mil\u{a0}grid")
         #expect(model.finishPad() && model.draft.leg.bearing?.text == "3200 mil grid")
         model.openPad(.walk)
+        #expect(model.draft.typed.north == .mag, "each bearing counts from magnetic north unless it is said")
         for touch in Touch.digits("6401") + [.finish] { touch.act(model) }
         #expect(model.refusal != nil && model.draft.typed.digits == "6401")
         model.press(.unit)

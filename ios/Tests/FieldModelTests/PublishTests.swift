@@ -66,6 +66,21 @@ import Testing
         #expect(FieldModel(logbook: file, now: { clock.now }).snapshot?.strip == model.snapshot?.strip)
     }
 
+    /// Times of day are told by the zone that the phone is in now.
+    @Test func aJourneyIntoAnotherZoneIsTaken() throws {
+        let scratch = try Scratch()
+        let zone = Zone()
+        let time = Date(timeIntervalSince1970: 1_789_200_000)
+        let model = FieldModel(
+            logbook: scratch.file("zone.gatepost"), utcOffsetMin: { zone.aheadMin }, now: { time })
+        try MoreFlows.carry().act(model)
+        model.refresh()
+        let (note, sheet) = (model.snapshot?.strip.lightNote, model.snapshot?.sheet?.name)
+        zone.aheadMin = 120
+        model.refresh()
+        #expect(model.snapshot?.strip.lightNote != note && model.snapshot?.sheet?.name == sheet)
+    }
+
     @Test func aCautionStandsWhereItIsNeeded() throws {
         let model = FieldModel(logbook: nil)
         let flow = try Flows.whole()
@@ -86,6 +101,10 @@ import Testing
         #expect(model.snapshot != nil)
         #expect(model.tell(.draft("016")))
     }
+}
+
+@MainActor private final class Zone {
+    var aheadMin: Int32 = 360
 }
 
 private final class Flag: @unchecked Sendable {

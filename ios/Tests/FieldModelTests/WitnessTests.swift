@@ -83,9 +83,29 @@ extension Fake: FieldWitness where Word == PhoneField {
         await witnesses.listenForField()
         let heading = try #require(witnesses.field.word?.heading)
         #expect(heading.told == "090°\u{a0}mag ±\u{a0}13° (95\u{a0}%)")
+        model.edit { $0.instrument = .sighting }
         model.openPad(.sight("Sorn chapel"))
         model.take(heading)
         #expect(model.draft.typed.text == "090 mag" && model.draft.instrument == .phone)
+        model.take(heading)
+        model.readWithOwn()
+        #expect(model.draft.typed.digits.isEmpty && model.draft.instrument == .sighting)
+    }
+
+    /// A heading of which the spread is not known is told and cannot be taken.
+    @Test func anUnsureHeadingIsNotTaken() async throws {
+        var unsure = 0
+        for percent in stride(from: 100.0, through: 150, by: 5) {
+            let field = [-24.5, 0, -49.5].map { $0 * percent / 100 }
+            let witnesses = witnesses(fields: [PhoneField(fieldUt: field, down: [0, 0, -1])])
+            witnesses.askField()
+            await witnesses.listenForField()
+            let told = try #require(witnesses.field.word)
+            guard told.said.contains(where: { $0.contains("spread not known") }) else { continue }
+            unsure += 1
+            #expect(told.heading == nil, "\(percent)")
+        }
+        #expect(unsure > 0)
     }
 
     @Test(arguments: [Silence.refused, .absent]) func silenceIsTold(silence: Silence) async {
