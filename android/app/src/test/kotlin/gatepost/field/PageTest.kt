@@ -125,6 +125,15 @@ class PageTest {
         assertEquals(emptyList<String>(), pads.flatMap(::keysOff))
     }
 
+    /** There the place row makes room, and only the last row of keys is rolled to. */
+    @Test @Config(qualifiers = "w320dp-h533dp-port-hdpi") fun theFiguresOfAWalkersPadAreInReachOnAShortPhone() {
+        for (name in listOf("turn", "detour")) {
+            val page = scenes.single { it.name == name }.open(Lighting.DAY).page
+            val keys = buttons(page.content).filter { key -> Rect().let { key.getLocalVisibleRect(it) && it.height() > key.height / 2 } }.map { it.text.toString() }
+            assertTrue("$name: $keys", keys.containsAll((1..9).map { "$it" }))
+        }
+    }
+
     @Test fun theWholeChartKeepsItsButtonsOnTheScreen() = assertFalse(rolls("chart"))
 
     @Test @Config(fontScale = 2f) fun theWholeChartKeepsItsButtonsOnTheScreenAtHugeText() = assertFalse(rolls("chart"))

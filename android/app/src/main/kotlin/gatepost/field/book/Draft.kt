@@ -113,7 +113,18 @@ data class Draft(
     fun taken(atUnixMs: Long, notes: List<Note>) = copy(takes = (takes.filter { it.atUnixMs != 0L } + Take(atUnixMs, notes)).takeLast(TAKES))
 
     /** As it is where things stand at this [mark] now: an entry that was made since, and of which no draft tells, has taken the leg. */
-    fun since(mark: String) = if (at.isEmpty() || at == mark) this else copy(count = 0, met = "", side = "", out = "", at = mark)
+    fun since(mark: String): Draft = when {
+        at.isEmpty() || at == mark -> this
+        isOneLegOn(mark) -> legClosed(this).copy(at = mark)
+        else -> copy(count = 0, met = "", side = "", out = "", past = emptyList(), at = mark)
+    }
+
+    /** Whether a leg more, out or back, is all that the log has gone on. */
+    private fun isOneLegOn(mark: String): Boolean {
+        val (then, now) = listOf(at, mark).map { it.split(' ') }
+        val legs = { of: List<String> -> of.drop(1).sumOf { it.toIntOrNull() ?: 0 } }
+        return then.first() == now.first() && legs(now) == legs(then) + 1
+    }
 
     /** Nothing half done goes along to another trip. */
     fun ofNextTrip() = Draft(compass = compass, own = own, inMils = inMils)

@@ -57,6 +57,6 @@ class Step(val label: CharSequence, val act: () -> Unit)
 
 /**
  * A screen: what stands in the content, which of it takes the height that is left, and what stands in the foot, the likeliest last.
- * The keys of the volume touch what [counts]. Where the step cannot be taken yet, the foot says what it [lacks].
+ * The keys of the volume touch what [counts]. Where the step cannot be taken yet, the foot says what it [lacks]. What [isTall] needs the room of the place row on a short screen.
  */
-class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null, val counts: View? = null, val lacks: String? = null)
+class Shown(val views: List<View?>, val steps: List<Step>, val grows: View? = null, val counts: View? = null, val lacks: String? = null, val isTall: Boolean = false)

@@ -19,6 +19,6 @@ fun Page.put(shown: Shown, caution: String?, leave: Step?, isAlone: Boolean) {
     val below = leave?.takeIf { isFull }?.let { context.button(R.style.Outlined_Walking, it.label, it.act) }
     fill(listOfNotNull(caution?.let { Caution(context, it) }) + shown.views.filterNotNull() + listOfNotNull(below), shown.grows)
     foot.show(shown.steps, leave.takeUnless { isFull }, shown.lacks)
-    val needsRoom = shown.grows != null && (context.hasLargeText() || context.isTight())
+    val needsRoom = shown.grows != null && (context.hasLargeText() || context.isTight()) || shown.isTall && context.isTight()
     placeRow.visibility = if (isAlone || needsRoom) View.GONE else View.VISIBLE
 }

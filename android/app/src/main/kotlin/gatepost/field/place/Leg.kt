@@ -5,6 +5,7 @@ import gatepost.bridge.LegRecord
 import gatepost.bridge.label
 import gatepost.field.R
 import gatepost.field.book.Draft
+import gatepost.field.book.Open
 import gatepost.field.hand.Hand
 import gatepost.field.hand.Shown
 import gatepost.field.hand.Step
@@ -28,7 +29,7 @@ fun Hand.turnPad(): Shown {
         val next = draft.shut().copy(bearing = paddedBearing())
         if (draft.count == 0) setBearing(next) else closeLeg(next)
     }
-    return Shown(listOf(pad), listOf(walk))
+    return Shown(listOf(pad), listOf(walk), isTall = draft.open == Open.TURN)
 }
 
 /** The core is asked whether it can read the bearing, before a leg is walked on it. */
@@ -47,5 +48,5 @@ fun Hand.metTyped(): Shown {
 fun Hand.detourPad(): Shown {
     val pad = Pad(this, label("label-how-far-out"), Asks.DETOUR)
     val sides = listOf(LEFT to "label-left", RIGHT to "label-right")
-    return Shown(listOf(pad), sides.map { (side, name) -> Step(label(name)) { go(draft.shut().copy(side = side, out = draft.typed)) } })
+    return Shown(listOf(pad), sides.map { (side, name) -> Step(label(name)) { go(draft.shut().copy(side = side, out = draft.typed)) } }, isTall = true)
 }

@@ -6,6 +6,7 @@ import android.text.style.AbsoluteSizeSpan
 import android.util.TypedValue
 import android.view.Gravity
 import android.view.View
+import android.widget.Button
 import android.widget.LinearLayout
 import gatepost.bridge.label
 import gatepost.field.R
@@ -38,7 +39,7 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks, p
         clear = key("label-clear") { type("") },
         unit = unit.takeIf { asks.isBearing },
         phone = flat.takeIf { asks == Asks.SIGHT },
-        own = if (asks == Asks.SIGHT && hand.draft.compass == Compass.PHONE) key("label-not-by-phone", ::setBack) else null,
+        own = if (asks == Asks.SIGHT && hand.draft.compass == Compass.PHONE) key("label-not-by-phone", ::setBack).apply { if (context.isRoomy()) maxWidth = context.px(R.dimen.beside_figures) } else null,
         // A compass counts from magnetic north alone.
         north = north.takeIf { asks.isBearing && asks != Asks.READ },
     )
@@ -46,20 +47,23 @@ class Pad(private val hand: Hand, title: CharSequence, private val asks: Asks, p
     init {
         orientation = VERTICAL
         addView(context.line(if (asks.isWalking) R.style.Text_Strong else R.style.Text_Heading, title))
-        if (asks == Asks.SIGHT) addView(context.line(R.style.Text_Label, label("label-read-with", label(hand.draft.compass.title))))
+        val readWith = if (asks == Asks.SIGHT) context.line(R.style.Text_Label, label("label-read-with", label(hand.draft.compass.title))) else null
+        val key = keys.besideFigures(context, asks)
+        if (readWith != null && (key != null || !context.isRoomy())) addView(readWith)
         heading?.let(::addView)
-        val aside = keys.besideFigures(context, asks)
+        val aside = key ?: readWith?.takeIf { it.parent == null }
         addView(if (aside == null) figures else figuresBy(aside))
         // Figures run from the left in every language.
         for (row in keys.rows(context, asks)) addView(context.abreast(row).apply { layoutDirection = LAYOUT_DIRECTION_LTR }, LayoutParams(LayoutParams.MATCH_PARENT, LayoutParams.WRAP_CONTENT).apply { topMargin = gap() })
         show()
     }
 
-    /** The figures with a key beside them. */
+    /** The figures with a key beside them, or with words, which take the room that is left. */
     private fun figuresBy(aside: View) = LinearLayout(context).apply {
         gravity = Gravity.CENTER_VERTICAL
-        addView(figures, LayoutParams(0, LayoutParams.WRAP_CONTENT, 1f))
-        addView(aside, LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT).apply { marginStart = gap() })
+        val (given, left) = LayoutParams(LayoutParams.WRAP_CONTENT, LayoutParams.WRAP_CONTENT) to LayoutParams(0, LayoutParams.WRAP_CONTENT, 1f)
+        addView(figures, if (aside is Button) left else given)
+        addView(aside, (if (aside is Button) given else left).apply { marginStart = gap() })
     }
 
     private fun gap() = context.px(if (asks.isWalking) R.dimen.between_targets else R.dimen.close)

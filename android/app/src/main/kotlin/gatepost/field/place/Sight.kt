@@ -29,7 +29,8 @@ fun Hand.checkTyped(): Shown {
 
 /** Holds a place against the fix; it is in the draft before it is told, to be weighed in when that is wanted. */
 fun Hand.hold(place: String, spreadM: Double?) {
-    val checked = Checked(place, spreadM?.toString().orEmpty())
+    val (checked, before) = Checked(place, spreadM?.toString().orEmpty()) to draft.checks
     keep(draft.checking(checked))
-    tell({ now -> draft.shut().checking(checked.copy(told = now.check?.told.orEmpty())) }) { Record.Check(it, place, spreadM) }
+    val isTaken = tell({ now -> draft.shut().checking(checked.copy(told = now.check?.told.orEmpty())) }) { Record.Check(it, place, spreadM) }
+    if (!isTaken) keep(draft.copy(checks = before))
 }

@@ -35,7 +35,7 @@ private fun Hand.withLooks(row: Row, of: SightView): View {
         look("label-seen", "label-is-seen", Note(What.SEEN, of.landmark)),
         look("label-not-seen", "label-is-not-seen", Note(What.NOT_SEEN, of.landmark)),
     )
-    val isTight = context.resources.configuration.run { fontScale >= LARGER || screenWidthDp < NARROW }
+    val isTight = !context.isRoomy()
     return LinearLayout(context).apply {
         orientation = if (isTight) LinearLayout.VERTICAL else LinearLayout.HORIZONTAL
         if (isTight) {
@@ -50,6 +50,3 @@ private fun Hand.withLooks(row: Row, of: SightView): View {
 
 private fun Hand.look(name: String, spoken: String, note: Note) = context.button(R.style.Key, label(name)) { weighIn(note) }
     .apply { contentDescription = label(spoken, note.said.first()) }
-
-private const val LARGER = 1.15f
-private const val NARROW = 340

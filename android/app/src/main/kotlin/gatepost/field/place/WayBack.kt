@@ -63,7 +63,7 @@ private fun Hand.aLeg(leg: BackLegView, next: List<View>): Shown {
     val where = walking("label-where-am-i") { go(draft.opened(Open.WHERE)) }
     val keys = if (context.hasLargeText()) listOf(tile, context.abreast(listOf(less, where))) else listOf(context.abreast(listOf(tile, less, where)).apply { (tile.layoutParams as LinearLayout.LayoutParams).weight = TILE_OF_THREE })
     val views = listOf(context.line(R.style.Text_Label, label("label-back-along", "${leg.ofLeg}")), bearingAndPaces(leg, toGo)) + keys +
-        listOf(context.said(leg.goalTold), walkChart(R.dimen.chart_follow), caution(), context.line(R.style.Text_Strong, label("label-then")).takeIf { next.isNotEmpty() }) + next
+        listOf(context.said(leg.goalTold), caution(), walkChart(R.dimen.chart_follow), context.line(R.style.Text_Strong, label("label-then")).takeIf { next.isNotEmpty() }) + next
     val reached = label(if (next.isEmpty()) "label-at-the-line" else "label-turn-here")
     return Shown(views, listOf(Step(reached) { tell(draft.shut().legClosed(draft)) { Record.Reached(it) } }), counts = tile)
 }

@@ -46,6 +46,9 @@ class OnFootFlowTest {
         figures("085")
         touch("Walk it")
         assertEquals(1, snapshot.legs.size)
+        undo()
+        touch("Strike it")
+        assertEquals("052 mag" to 7, activity.draft.run { bearing to count })
     }
 
     @Test fun legsAreCountedTurnedAndTakenBack() = walker.run {
