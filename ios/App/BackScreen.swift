@@ -22,11 +22,11 @@ struct BackScreen: View {
             Text(verbatim: model.toGo ?? leg.pacesTold).letters(.figure)
             CountTile()
             Text(verbatim: leg.goalTold).letters(.body)
+            // What is to be minded stands above the fold.
+            Caution()
             ChartView(of: .walk)
             CountKeys()
             Outlined(.whereAmI, least: Sizes.walking) { model.ask(.here) }
-            // What is to be minded was told before the log was followed.
-            Caution()
             if !model.comes.isEmpty {
                 Named(.comesThen, size: .label)
                 Sentences(model.comes)
