@@ -79,6 +79,10 @@ class WayBackFlowTest {
         assertEquals("the count is back", 3, walker.activity.draft.count)
         kill()
         sees("107\u00a0double paces to go")
+        undo()
+        touch("Strike it")
+        sees("3\u00a0double paces counted since then are dropped.")
+        assertEquals(Stage.ON_FOOT to 0, snapshot.stage to walker.activity.draft.count)
     }
 
     private companion object {
