@@ -115,7 +115,8 @@ import Testing
         let points = model.listedPoints.points
         #expect(points.filter { $0.met == nil }.map(\.name) == ["Milestone"])
         let beside = Set(points.compactMap { point in if case .beside(let kind) = point.met { kind } else { nil } })
-        #expect(beside == Set(KnownPoint.Beside.allCases), "\(points.map(\.kind))")
+        // A carried line has no level: ways on two levels come in files alone, and `SightingWords` names every case or does not build.
+        #expect(beside == Set(KnownPoint.Beside.allCases).subtracting([.levels]), "\(points.map(\.kind))")
         #expect(points.contains { $0.met == .walked(.crossroads) } && points.contains { $0.met == .walked(.stream) })
     }
 

@@ -82,7 +82,7 @@ extension Fake: FieldWitness where Word == PhoneField {
         witnesses.askField()
         await witnesses.listenForField()
         let heading = try #require(witnesses.field.word?.heading)
-        #expect(heading.told == "090°\u{a0}mag ±\u{a0}13° (95\u{a0}%)")
+        #expect(heading.told == "090°\u{a0}mag ±\u{a0}13° (95\u{a0}%), if no iron turns it")
         model.edit { $0.instrument = .sighting }
         model.openPad(.sight("Sorn chapel"))
         model.take(heading)
