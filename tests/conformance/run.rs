@@ -31,20 +31,40 @@ enum Reads {
 
 const ALL: [Reads; 5] = [Reads::Own, Reads::Other, Reads::Ahead, Reads::Behind, Reads::Chord];
 
+/// One who stands near the bend: the road, where on it, and the readings of a landmark and of the road's run.
+struct Walker {
+    line: Line,
+    along_m: f64,
+    bearing: Sighting,
+    run: Sighting,
+}
+
+impl Walker {
+    fn random(stage: &Stage, turn_deg: f64, reads: Reads, dice: &mut Dice) -> Self {
+        let line = road(turn_deg, 360.0 * dice.even());
+        let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
+        let at = line.at(along_m).at;
+        let shared_deg = dice.normal() * stage.shared_deg();
+        let mark = mark(&line, along_m, dice);
+        let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
+        let read = |plane_deg: f64, dice: &mut Dice| stage.shown(plane_deg + shared_deg + stage.own_deg() * dice.normal(), at);
+        let bearing = read(mark.at.plus(map).minus(at).bearing_deg(), dice);
+        let run = read(run_deg(&line, along_m, reads, dice), dice);
+        let bearing = Sighting::Bearing(BearingSighting::to(mark, bearing, None));
+        Self { line, along_m, bearing, run: Sighting::LineRun { reading: run, spread_deg: None } }
+    }
+
+    /// The fix by some of the readings; nothing when it is refused.
+    fn fix(&self, stage: &Stage, sightings: Vec<Sighting>) -> Option<Fix> {
+        take(&Scene::on(&self.line, sightings, &stage.norths, stage.trust)).ok()
+    }
+}
+
 /// Whether the limits of one walker's fix hold where he stands; nothing when it is refused.
 fn holds(stage: &Stage, turn_deg: f64, reads: Reads, dice: &mut Dice) -> Option<bool> {
-    let line = road(turn_deg, 360.0 * dice.even());
-    let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
-    let at = line.at(along_m).at;
-    let shared_deg = dice.normal() * stage.shared_deg();
-    let mark = mark(&line, along_m, dice);
-    let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
-    let read = |plane_deg: f64, dice: &mut Dice| stage.shown(plane_deg + shared_deg + stage.own_deg() * dice.normal(), at);
-    let bearing = read(mark.at.plus(map).minus(at).bearing_deg(), dice);
-    let run = read(run_deg(&line, along_m, reads, dice), dice);
-    let sightings = vec![Sighting::Bearing(BearingSighting::to(mark, bearing, None)), Sighting::LineRun { reading: run, spread_deg: None }];
-    let fix = take(&Scene::on(&line, sightings, &stage.norths, stage.trust)).ok()?;
-    Some(held(&fix, along_m))
+    let walker = Walker::random(stage, turn_deg, reads, dice);
+    let fix = walker.fix(stage, vec![walker.bearing.clone(), walker.run.clone()])?;
+    Some(held(&fix, walker.along_m))
 }
 
 /// Two straight arms that meet in a bend.
@@ -125,20 +145,12 @@ fn the_run_of_a_line_over_two_thousand_walkers() {
 
 /// One walker on a straight road with a bearing that cuts it at 30° or more: the length of what holds 95 % without the run of the road and with it.
 fn lengths(stage: &Stage, dice: &mut Dice) -> Option<(f64, f64)> {
-    let line = road(0.0, 360.0 * dice.even());
-    let along_m = ARM_M + NEAR_M * (2.0 * dice.even() - 1.0);
-    let at = line.at(along_m).at;
-    let shared_deg = dice.normal() * stage.shared_deg();
-    let mark = mark(&line, along_m, dice);
-    let map = Point::new(dice.normal(), dice.normal()).times(MAP_M.hypot(MAP_M));
-    let read = |plane_deg: f64, dice: &mut Dice| stage.shown(plane_deg + shared_deg + stage.own_deg() * dice.normal(), at);
-    let bearing = Sighting::Bearing(BearingSighting::to(mark.clone(), read(mark.at.plus(map).minus(at).bearing_deg(), dice), None));
-    let run = Sighting::LineRun { reading: read(line.at(along_m).direction.bearing_deg(), dice), spread_deg: None };
+    let walker = Walker::random(stage, 0.0, Reads::Own, dice);
     let length_m = |sightings: Vec<Sighting>| {
-        let fix = take(&Scene::on(&line, sightings, &stage.norths, stage.trust)).ok()?;
+        let fix = walker.fix(stage, sightings)?;
         Some(fix.stretches.iter().map(|one| one.limits_95_m.1 - one.limits_95_m.0).sum::<f64>())
     };
-    Some((length_m(vec![bearing.clone()])?, length_m(vec![bearing, run])?))
+    Some((length_m(vec![walker.bearing.clone()])?, length_m(vec![walker.bearing.clone(), walker.run.clone()])?))
 }
 
 /// The run of a straight road tells of the shared error of the compass alone: one walker's place may move to where the landmark is cut more

@@ -89,6 +89,23 @@ pub struct OpenWitness<'a> {
 }
 
 impl<'a> OpenGround<'a> {
+    /// What was told once of the ground, and nowhere exceeds `most`; nothing of `detail_m`, metres, is passed over.
+    #[must_use]
+    pub fn of(likelihood: &'a dyn Fn(Point) -> f64, most: f64, detail_m: f64) -> Self {
+        Self {
+            likelihood,
+            most,
+            detail_m,
+            falls_from: None,
+            again: 1.0,
+            implied: false,
+            sight_of: None,
+            off_m: None,
+            in_feet: None,
+            witness: None,
+        }
+    }
+
     /// The likelihood at a place, where so many readings are plainly wrong.
     pub(super) fn at(&self, place: Point, wrong: f64) -> f64 {
         match self.witness {

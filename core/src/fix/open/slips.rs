@@ -68,18 +68,8 @@ pub fn open_slips_beside_place(
     let likelihood = |at: Point| witness_likelihood(place.minus(at), spread_m);
     let most = likelihood(place);
     let mut with = scene.clone();
-    with.sightings.push(OpenSighting::Ground(OpenGround {
-        likelihood: &likelihood,
-        most,
-        detail_m: spread_m / 2.0,
-        falls_from: Some(place),
-        again: 1.0,
-        implied: false,
-        sight_of: None,
-        off_m: None,
-        in_feet: None,
-        witness: None,
-    }));
+    let ground = OpenGround { falls_from: Some(place), ..OpenGround::of(&likelihood, most, spread_m / 2.0) };
+    with.sightings.push(OpenSighting::Ground(ground));
     let Some((told, without)) = odds(&with).zip(odds(scene)) else { return Vec::new() };
     let as_told = most * told.whole / without.whole;
     open_slips(&with, landmarks, fix).standings(|one| one.share * as_told)

@@ -18,18 +18,8 @@ fn first(height_ft: bool, distance_ft: bool) -> Option<Slip> {
     let off_m = |read_m: f64| move |at: Point| Some((read_m - (500.0 + 0.1 * at.east_m), 10.0));
     let (as_told, as_feet) = (likelihood(read), likelihood(read * FOOT_M));
     let (told_off_m, feet_off_m) = (off_m(read), off_m(read * FOOT_M));
-    let ground = OpenGround {
-        likelihood: &as_feet,
-        most: 0.98 * normal_density(0.0, 10.0) + 0.02 / 1_000.0,
-        detail_m: 50.0,
-        falls_from: None,
-        again: 1.0,
-        implied: false,
-        sight_of: None,
-        off_m: Some(&feet_off_m),
-        in_feet: None,
-        witness: None,
-    };
+    let most = 0.98 * normal_density(0.0, 10.0) + 0.02 / 1_000.0;
+    let ground = OpenGround { off_m: Some(&feet_off_m), ..OpenGround::of(&as_feet, most, 50.0) };
     let told = OpenGround { likelihood: &as_told, off_m: Some(&told_off_m), in_feet: Some(&ground), ..ground };
     let far_m = Point::new(HAT[0].0, HAT[0].1).minus(HERE).length_m() / if distance_ft { FOOT_M } else { 1.0 };
     let mut sightings = bearings(&norths, &HAT, HERE, 0.0, 1.5);

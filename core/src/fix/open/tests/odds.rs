@@ -37,21 +37,7 @@ fn odds_are_those_of_a_plain_grid() {
         let (low, high) = (number(told, "low"), number(told, "high"));
         let bounds = Bounds { low: Point::new(low, low), high: Point::new(high, high) };
         let (equations, ridge) = (equations_of(told).expect("equations"), ridge(told));
-        let grounds = ridge
-            .iter()
-            .map(|likelihood| OpenGround {
-                likelihood,
-                most: 1.0,
-                detail_m: 40.0,
-                falls_from: None,
-                again: 1.0,
-                implied: false,
-                sight_of: None,
-                off_m: None,
-                in_feet: None,
-                witness: None,
-            })
-            .collect();
+        let grounds = ridge.iter().map(|likelihood| OpenGround::of(likelihood, 1.0, 40.0)).collect();
         let likelihood =
             Likelihood::of(&equations, grounds, number(told, "shared_spread_deg"), (bounds.across().length_m(), crate::fix::WRONG_READING));
         let start = std::time::Instant::now();

@@ -103,18 +103,7 @@ fn a_bearing_and_the_ground_give_a_region() {
     let mut sightings = bearings(&norths, &[(0.0, 1500.0)], Point::default(), 0.0, 1.5);
     let alone = fix(&norths, sightings.clone());
     assert!(alone.cautions.contains(&OpenCaution::TooFew) && alone.squares.is_none());
-    sightings.push(OpenSighting::Ground(OpenGround {
-        likelihood: &ridge,
-        most: 1.0,
-        detail_m: 40.0,
-        falls_from: None,
-        again: 1.0,
-        implied: false,
-        sight_of: None,
-        off_m: None,
-        in_feet: None,
-        witness: None,
-    }));
+    sightings.push(OpenSighting::Ground(OpenGround::of(&ridge, 1.0, 40.0)));
     let found = fix(&norths, sightings);
     assert_eq!(found.shape, OpenShape::Regions);
     assert!(!found.cautions.contains(&OpenCaution::TooFew));
@@ -130,18 +119,7 @@ fn a_landmark_behind_a_hill_is_told() {
     let told = |hidden_m: f64| {
         let sees = move |at: Point| if at.minus(here).length_m() < hidden_m { 0.005 } else { 1.0 };
         let mut sightings = bearings(&norths, &HAT, here, 0.0, 1.5);
-        sightings.push(OpenSighting::Ground(OpenGround {
-            likelihood: &sees,
-            most: 1.0,
-            detail_m: 20.0,
-            falls_from: None,
-            again: 1.0,
-            implied: true,
-            sight_of: Some("Mark 0"),
-            off_m: None,
-            in_feet: None,
-            witness: None,
-        }));
+        sightings.push(OpenSighting::Ground(OpenGround { implied: true, sight_of: Some("Mark 0"), ..OpenGround::of(&sees, 1.0, 20.0) }));
         fix(&norths, sightings).cautions
     };
     let of = || "Mark 0".to_owned();
@@ -210,18 +188,7 @@ fn what_cannot_be_is_refused() {
     assert_eq!(taken(&norths, many), Err(OpenError::TooMany(61)));
     assert_eq!(taken(&norths, vec![distance(0, HAT[0], 100.0, 10.0), distance(0, HAT[0], 100.0, 0.0)]), Err(OpenError::Unusable(2)));
     let never = |_: Point| 0.0;
-    let ground = OpenSighting::Ground(OpenGround {
-        likelihood: &never,
-        most: 1.0,
-        detail_m: 50.0,
-        falls_from: None,
-        again: 1.0,
-        implied: false,
-        sight_of: None,
-        off_m: None,
-        in_feet: None,
-        witness: None,
-    });
+    let ground = OpenSighting::Ground(OpenGround::of(&never, 1.0, 50.0));
     assert_eq!(taken(&norths, vec![ground]), Err(OpenError::Nowhere));
     let bounds = Bounds { low: Point::default(), high: Point::default() };
     let sightings = vec![distance(0, HAT[0], 100.0, 10.0)];
