@@ -15,7 +15,8 @@ const SHIFTS: [u32; 3] = [3, 6, 9];
 
 /// The highest, where a void is higher than everything: ground that is not known is never passed over.
 fn higher(a: f32, b: f32) -> f32 {
-    if b.is_nan() { f32::INFINITY } else { a.max(b) }
+    let b = if b.is_nan() { f32::INFINITY } else { b };
+    if b > a { b } else { a }
 }
 
 impl Blocks {
@@ -40,14 +41,14 @@ impl Blocks {
         let mut highest_m = Vec::new();
         let mut start = 0;
         while (start + extra) * width < values.len() {
-            let mut row = vec![f32::NEG_INFINITY; columns];
+            let mut down = vec![f32::NEG_INFINITY; width];
             for line in values.chunks_exact(width).skip(start).take(side + extra) {
-                for (block, best) in row.iter_mut().enumerate() {
-                    let posts = line.iter().skip(block * side).take(side + extra);
-                    *best = posts.fold(*best, |best, value| higher(best, *value));
+                for (best, value) in down.iter_mut().zip(line) {
+                    *best = higher(*best, *value);
                 }
             }
-            highest_m.append(&mut row);
+            let of_block = |block: usize| down.iter().skip(block * side).take(side + extra).copied().fold(f32::NEG_INFINITY, higher);
+            highest_m.extend((0..columns).map(of_block));
             start += side;
         }
         Self { shift, columns, highest_m }
