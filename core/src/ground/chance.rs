@@ -10,7 +10,7 @@
 use super::HeightSpread;
 use super::clearance::Span;
 use super::field::{Field, Spot};
-use super::normal::{both, quick};
+use super::normal::{both, quick, quick_exp};
 use super::passed::{Next, Passed};
 use super::ray::Ray;
 
@@ -21,8 +21,13 @@ const LEFT_OUT: f64 = 0.001;
 /// Below this the chance of being clear is less than that.
 const HIDDEN_SIGMAS: f64 = -3.1;
 /// Given a clear place, one beside it that so many sigmas would have to hide is clear.
-const IMPLIED_SIGMAS: f64 = 3.0;
-/// Where a piece of ground is looked at, in shares of it; its lowest place comes to them.
+const IMPLIED_SIGMAS: f64 = 2.5;
+/// Posts from either end of a sight within which it is looked at inside a piece of ground too, and not only where it is lowest: what decides
+/// there grows as fast as the clearance.
+const END_POSTS: f64 = 4.0;
+/// Of two places so many posts from each other only the lower counts, but for those near an end.
+const BESIDE_POSTS: f64 = 0.5;
+/// Where a piece of ground is looked at there, in shares of it; its lowest place comes to them.
 const INSIDE: [f64; 3] = [0.25, 0.5, 0.75];
 /// A clearance that bends by less than this over a piece counts as straight, sigmas of a height.
 const STRAIGHT_SIGMAS: f64 = 0.05;
@@ -40,6 +45,16 @@ pub(super) struct Errors<'a> {
     limits: Vec<Limit>,
     /// Whether some ground leaves hardly a chance, so that no other matters.
     hidden: bool,
+}
+
+/// No place of a sight has an error of more than this, one sigma in metres: the ground's at three places.
+fn most_m(sigma_m: f64) -> f64 {
+    std::f64::consts::SQRT_2 * sigma_m
+}
+
+/// Ground this far above a sight leaves a chance below 0.001 whatever the errors at both ends share with it, metres.
+pub(super) fn surely_hidden_m(spread: HeightSpread) -> f64 {
+    -HIDDEN_SIGMAS * most_m(spread.sigma_m) + super::clearance::GRAZE_M
 }
 
 /// Both ends of a ray: their places, the variance of each and what they share.
@@ -77,19 +92,9 @@ impl<'a> Errors<'a> {
         Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), hidden: false }
     }
 
-    /// No place of a sight has an error of more than this, one sigma in metres: the ground's at three places.
-    fn most_m(&self) -> f64 {
-        std::f64::consts::SQRT_2 * self.sigma_m
-    }
-
     /// A clearance that can be in doubt anywhere on the ray, metres.
     pub(super) fn doubt_m(&self) -> f64 {
-        SURE_SIGMAS * self.most_m()
-    }
-
-    /// Ground this far above a sight leaves a chance below 0.001 whatever the errors at both ends share with it, metres.
-    pub(super) fn surely_hidden_m(&self) -> f64 {
-        -HIDDEN_SIGMAS * self.most_m() + super::clearance::GRAZE_M
+        SURE_SIGMAS * most_m(self.sigma_m)
     }
 
     /// Takes the clearance of a span into account, where it may be in doubt.
@@ -105,12 +110,22 @@ impl<'a> Errors<'a> {
         if span.bend * span.length_m * span.length_m < STRAIGHT_SIGMAS * self.sigma_m {
             return;
         }
-        for share in INSIDE.iter().chain(AT_END.iter().filter(|_| last)) {
+        let near_end = self.near_end(span.from_m, span.from_m + span.length_m);
+        for share in INSIDE.iter().filter(|_| near_end).chain(AT_END.iter().filter(|_| last)) {
             self.limit(span.from_m + span.length_m * share, span.at(span.length_m * share));
         }
         if let Some((at_m, room_m)) = span.bottom() {
             self.limit(at_m, room_m);
         }
+    }
+
+    fn near_end(&self, from_m: f64, to_m: f64) -> bool {
+        from_m.min(self.ray.length_m - to_m) < END_POSTS * self.ray.step_m()
+    }
+
+    /// Whether a place lies so close behind one that the lower of the two tells all.
+    fn beside(&self, last: &Limit, at_m: f64) -> bool {
+        at_m - last.at * self.ray.length_m < BESIDE_POSTS * self.ray.step_m()
     }
 
     fn sure(&self, room_m: f64) -> bool {
@@ -122,6 +137,12 @@ impl<'a> Errors<'a> {
         let sure_m = SURE_SIGMAS * self.sigma_m * self.most_sigmas(at_m);
         if at_m <= 0.0 || at_m >= self.ray.length_m || room_m > sure_m {
             return;
+        }
+        if let Some(last) = self.limits.last().filter(|last| !self.near_end(at_m, at_m) && self.beside(last, at_m)) {
+            if room_m >= last.room * last.sigma * self.sigma_m {
+                return;
+            }
+            self.limits.pop();
         }
         let spot = Spot::at(self.ray.post(at_m));
         let ends = &self.ends;
@@ -139,7 +160,7 @@ impl<'a> Errors<'a> {
     /// What decides at a place has at most this sigma, in sigmas of a height: by the nearer end.
     fn most_sigmas(&self, at_m: f64) -> f64 {
         let away_m = at_m.min(self.ray.length_m - at_m);
-        let apart = 2.0 * (1.0 - (-away_m / self.length_m).exp());
+        let apart = 2.0 * (1.0 - quick_exp(-away_m / self.length_m));
         (apart.sqrt() + std::f64::consts::SQRT_2 * away_m / self.ray.length_m).min(std::f64::consts::SQRT_2)
     }
 
@@ -202,6 +223,9 @@ impl<'a> Errors<'a> {
             let of_before = before.map_or(0.0, |before: &Limit| self.field.shared(&place.spot, &before.spot));
             let by_all = passed.next(&self.next(place, [of_least, of_last, of_before]));
             chance *= by_pairs.max(by_all).clamp(0.0, 1.0);
+            if chance * least.clear < LEFT_OUT {
+                return 0.0;
+            }
             before = (!first).then_some(last.0);
             last = (place, with_least);
         }

@@ -8,8 +8,8 @@ const FAR_LENGTHS: f64 = 8.0;
 /// Errors that hang together over less than this hang together with none, metres.
 const LEAST_LENGTH_M: f64 = 0.001;
 
-/// Posts of the table along each axis.
-const SIDE: usize = 48;
+/// Most posts of the table along each axis.
+const MOST_POSTS: usize = 128;
 
 /// How errors of a grid's heights hang together.
 #[derive(Debug, Clone)]
@@ -17,8 +17,10 @@ pub(super) struct Field {
     /// From column to column and from row to row, correlation lengths.
     column: f64,
     row: f64,
-    /// What two posts share by the columns and rows between them, [`SIDE`] of each.
+    /// What two posts share by the columns and rows between them, so many of each.
     near: Vec<f64>,
+    columns: usize,
+    rows: usize,
 }
 
 /// A place among the posts: its cell, and how far in it.
@@ -35,17 +37,19 @@ impl Field {
     pub(super) fn over(spread: HeightSpread, (east_m, south_m): (f64, f64)) -> Self {
         let length_m = spread.correlation_m.max(LEAST_LENGTH_M);
         let (column, row) = (east_m / length_m, south_m / length_m);
-        let near = (0..SIDE * SIDE).map(|i| (-((i % SIDE) as f64 * column).hypot((i / SIDE) as f64 * row)).exp());
-        Self { column, row, near: near.collect() }
+        let [columns, rows] = [column, row].map(|step| (FAR_LENGTHS / step) as usize + 1).map(|posts| posts.min(MOST_POSTS));
+        let near = (0..columns * rows).map(|i| ((i % columns) as f64 * column).hypot((i / columns) as f64 * row));
+        Self { column, row, near: near.map(shared_over).collect(), columns, rows }
     }
 
     /// What two posts share that stand so many columns and rows apart.
     fn posts(&self, columns: u32, rows: u32) -> f64 {
-        if columns < SIDE as u32 && rows < SIDE as u32 {
-            return self.near.get(rows as usize * SIDE + columns as usize).copied().unwrap_or(0.0);
+        let (column, row) = (columns as usize, rows as usize);
+        if column < self.columns && row < self.rows {
+            return self.near.get(row * self.columns + column).copied().unwrap_or(0.0);
         }
-        let far = (f64::from(columns) * self.column).hypot(f64::from(rows) * self.row);
-        if far > FAR_LENGTHS { 0.0 } else { (-far).exp() }
+        let (across, down) = (f64::from(columns) * self.column, f64::from(rows) * self.row);
+        if across.max(down) > FAR_LENGTHS { 0.0 } else { shared_over(across.hypot(down)) }
     }
 
     /// Covariance of the errors at two places, in squares of the spread of one post.
@@ -60,6 +64,11 @@ impl Field {
         };
         down[0] * row(rows - 1) + down[1] * row(rows) + down[2] * row(rows + 1)
     }
+}
+
+/// What two posts share over so many correlation lengths.
+fn shared_over(lengths: f64) -> f64 {
+    if lengths > FAR_LENGTHS { 0.0 } else { (-lengths).exp() }
 }
 
 /// The shares of the three ways in which posts of two cells lie along one axis.
