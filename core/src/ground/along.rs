@@ -4,7 +4,11 @@
 //! first sought behind the same ground. An object once in sight is known to stay so over a proved distance: a sight's
 //! clearance, divided by its share of the way left, cannot shrink faster than the ground is steep at the eye and below the sight.
 
-use super::chance::Errors;
+use std::num::NonZeroUsize;
+use std::sync::OnceLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use super::chance::{Errors, surely_hidden_m};
 use super::clearance::{GRAZE_M, Line, Span, walk};
 use super::ray::{Ray, Walk};
 use super::sightline::{HIDDEN_CHANCE, Sightlines};
@@ -16,6 +20,9 @@ use super::{EARTH_RADIUS_M, Post};
 const NEAR_POSTS: f64 = 3.0;
 /// Posts that a proof should reach at least, or blocks are not passed over.
 const WANTED_POSTS: f64 = 0.5;
+
+/// Chances of two eyes that lie no farther apart are taken for alike.
+const ALIKE: f64 = 0.1;
 
 /// What earlier eyes have taught about one object.
 #[derive(Debug, Default)]
@@ -56,18 +63,56 @@ impl Sightlines<'_> {
     pub fn in_sight(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<bool>>> {
         let steep = self.index.steep.get_or_init(|| Steep::over(self.heights, &self.index.spacing));
         let eyes = Eyes::new(self, eyes, above_m, within_m);
-        objects.iter().map(|object| eyes.each(*object, |known, line, eye| known.in_sight(self, steep, &line, eye))).collect()
+        side_by_side(objects, |object| {
+            eyes.places.iter().map(eyes.asker(object, |known, line, eye| known.in_sight(self, steep, &line, eye))).collect()
+        })
     }
 
-    /// For each object and each eye: the chance that the object is in sight, as [`Sightlines::sight`] tells it.
+    /// For each object and each eye of a way, in its order: the chance that the object is in sight, as [`Sightlines::sight`] tells it.
     ///
     /// `None` as for [`Sightlines::in_sight`]. Where the same ground hides the object by more than 4.4 sigma of a height, the
-    /// chance is below 0.001 and told as 0 without a walk.
+    /// chance is below 0.001 and told as 0 without a walk. Every second eye between two that both leave it in doubt, by chances that lie
+    /// 0.1 from each other at most, is given their mean.
     #[must_use]
     pub fn chances(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<f64>>> {
         let eyes = Eyes::new(self, eyes, above_m, within_m);
-        objects.iter().map(|object| eyes.each(*object, |known, line, _| known.chance(self, &line))).collect()
+        side_by_side(objects, |object| {
+            let mut ask = eyes.asker(object, |known, line, _| known.chance(self, &line));
+            let every_second: Vec<Option<f64>> = eyes.places.iter().step_by(2).map(&mut ask).collect();
+            let after = every_second.iter().skip(1).copied().chain([None]);
+            let with_next = |(pair, (here, after)): (usize, (&Option<f64>, Option<f64>))| {
+                let next = eyes.places.get(2 * pair + 1).map(|eye| halfway(*here, after).or_else(|| ask(eye)));
+                std::iter::once(*here).chain(next)
+            };
+            every_second.iter().zip(after).enumerate().flat_map(with_next).collect()
+        })
     }
+}
+
+/// The mean of two chances that are alike and both leave it in doubt.
+fn halfway(one: Option<f64>, other: Option<f64>) -> Option<f64> {
+    let (one, other) = one.zip(other)?;
+    let in_doubt = one.min(other) > 0.0 && one.max(other) < 1.0;
+    (in_doubt && (one - other).abs() <= ALIKE).then_some((one + other) / 2.0)
+}
+
+/// What is found of each, in the same order: by as many threads as the machine has processors.
+fn side_by_side<T: Sync, F: Send + Sync>(all: &[T], find: impl Fn(&T) -> F + Sync) -> Vec<F> {
+    let found: Vec<OnceLock<F>> = all.iter().map(|_| OnceLock::new()).collect();
+    let next = AtomicUsize::new(0);
+    let work = || {
+        while let Some((one, place)) = all.iter().zip(&found).nth(next.fetch_add(1, Ordering::Relaxed)) {
+            place.get_or_init(|| find(one));
+        }
+    };
+    let threads = std::thread::available_parallelism().map_or(1, NonZeroUsize::get).min(all.len());
+    std::thread::scope(|scope| {
+        for _ in 1..threads {
+            scope.spawn(work);
+        }
+        work();
+    });
+    found.into_iter().filter_map(OnceLock::into_inner).collect()
 }
 
 impl<'a> Eyes<'a> {
@@ -76,18 +121,18 @@ impl<'a> Eyes<'a> {
         Self { lines, places: eyes.iter().map(top).collect(), within_m }
     }
 
-    fn each<T>(&self, object: Stand, mut ask: impl FnMut(&mut Known, Line, Post) -> Option<T>) -> Vec<Option<T>> {
-        let object_m = self.lines.top_m(object).unwrap_or(f64::NAN);
+    /// Asks one eye after the other, each with its height above the sea, by what the earlier ones have taught of the object.
+    fn asker<T>(&self, object: &Stand, ask: impl Fn(&mut Known, Line, Post) -> Option<T>) -> impl FnMut(&(Post, f64)) -> Option<T> {
+        let (to, object_m) = (object.post, self.lines.top_m(*object).unwrap_or(f64::NAN));
         let mut known = Known::default();
-        let mut one = |(eye, eye_m): &(Post, f64)| {
-            let distance_m = self.lines.index.spacing.between_m(*eye, object.post);
+        move |(eye, eye_m)| {
+            let distance_m = self.lines.index.spacing.between_m(*eye, to);
             if (eye_m + object_m).is_nan() || distance_m > self.within_m {
                 return None;
             }
-            let line = Line::new(Ray::new(*eye, object.post, distance_m), *eye_m, object_m, self.lines.fall);
+            let line = Line::new(Ray::new(*eye, to, distance_m), *eye_m, object_m, self.lines.fall);
             ask(&mut known, line, *eye)
-        };
-        self.places.iter().map(&mut one).collect()
+        }
     }
 }
 
@@ -138,10 +183,10 @@ impl Known {
 
     fn chance(&mut self, lines: &Sightlines<'_>, line: &Line) -> Option<f64> {
         let spread = lines.heights.spread();
-        let mut errors = Errors::along(line.ray, &lines.index.field, spread);
-        if self.still_hidden(lines, line, errors.surely_hidden_m()) {
+        if self.still_hidden(lines, line, surely_hidden_m(spread)) {
             return Some(0.0);
         }
+        let mut errors = Errors::along(line.ray, &lines.index.field, spread);
         let clearance = walk(lines.heights, &lines.index.blocks, line, errors.doubt_m(), |span| errors.take(span));
         let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
         self.hidden_at = least.map(|least| least.0 / line.ray.length_m);

@@ -122,7 +122,7 @@ def main(binary):
     print(f"ours: {1000 * ours:.1f} ms: in sight {1000 * told['sight_s']:.1f}, weighing and account {1000 * told['fix_s']:.1f}; "
           f"once for a sheet {1000 * told['index_s']:.1f}")
     print(f"by hand: {1000 * hand:.0f} ms: viewsheds {1000 * viewsheds:.0f}, NumPy {1000 * weighing:.0f}: {hand / ours:.0f} times as long")
-    # As the tool asks them, every 20 m, straight between.
+    # As the tool asks them along the line, straight between.
     along = np.arange(len(line))
     chances = np.array([np.interp(along, told["along_m"] * np.arange(len(row)), row) for row in told["chances"]])
     ours_by_hand = weighed(line, marks, readings, chances)
