@@ -827,6 +827,18 @@ part-short = { $part ->
     [part-coordinates-alone] the zone is missing before easting and northing
     [part-unit] a unit behind its numbers
     [part-power-of-ten] a power of ten
+    [part-thousands] commas part thousands
+    [part-zone-behind] its zone or letters stand behind its figures
+    [part-zone-order] a letter before the zone
+    [part-half-word] no north, south or band behind the zone
+    [part-word-beside] a word beside easting and northing
+    [part-axis-letters] other letters than E and N
+    [part-one-number] one number alone
+    [part-beside-angles] more than latitude and longitude
+    [part-sign-beside-letter] a sign with one angle, a letter with the other
+    [part-angle-unit] no degrees
+    [part-marks] marks of degrees, minutes and seconds out of order
+    [part-decimals-inside] decimals before the last of degrees, minutes and seconds
     [part-run-together] degrees and minutes run together in unlike figures
     [part-hemisphere] N or S and E or W, one each
     [part-one-angle] one angle alone
@@ -904,8 +916,20 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-square-missing] the two square letters between zone and figures are missing
     [part-letter-missing] behind its zone stand two letters where three belong: the band and the two square letters
     [part-coordinates-alone] these look like easting and northing, whose zone or grid is missing: write zone and band before them, or name the grid
-    [part-unit] a unit stands behind its numbers: write them alone, in the unit of the grid, which must be named
+    [part-unit] a unit stands behind its numbers: write them alone and in full, in the unit of the grid, metres for a zone of UTM; that grid or zone must be named
     [part-power-of-ten] a number is written as a power of ten: write its figures in full
+    [part-thousands] commas part the thousands of its numbers: write each without them
+    [part-zone-behind] its zone or square letters stand behind its figures: they belong before them
+    [part-zone-order] a letter stands before its zone: first comes the zone, then the band, then the two square letters
+    [part-half-word] between its zone and its numbers belong north, south or the letter of a band, and nothing else
+    [part-word-beside] beside its easting and northing stands a word or a letter that is not read there: write the two numbers alone, and name the grid apart
+    [part-axis-letters] the letters with its numbers are not those of easting and northing: write E and N, or the numbers alone
+    [part-one-number] one number stands alone: easting and northing are needed
+    [part-beside-angles] more stands in it than latitude and longitude, such as a height or a zone: write the two angles alone
+    [part-sign-beside-letter] one angle has a sign and the other a letter: write N or S and E or W with both, or signs and a comma between them
+    [part-angle-unit] latitude and longitude are counted in degrees, and another unit stands in it: turn them into degrees
+    [part-marks] its marks do not stand in the order ° for degrees, ' for minutes, " for seconds: write them so, or blanks between the figures
+    [part-decimals-inside] a point stands before the last of its degrees, minutes and seconds: only the last of them has decimals
     [part-run-together] its degrees and minutes run together and may be parted in more than one way: write two figures for degrees of latitude, three for those of longitude and two for minutes, or blanks between them
     [part-commas] one comma stands between latitude and longitude; write decimals with a point
     [part-hemisphere] latitude needs N or S, longitude E or W, one each

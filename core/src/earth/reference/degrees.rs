@@ -1,13 +1,13 @@
 //! Latitude and longitude in degrees, degrees and minutes, degrees, minutes and seconds.
 
 use super::parts::{Part, Parts};
-use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, odd, run_together, utm};
+use super::{METRES_PER_DEGREE, PlaceReading, Read, Terms, odd, odd_angles, run_together, utm};
 use crate::earth::LatLon;
 use crate::measure::read_degrees;
 
 /// Reads a latitude and a longitude; nothing when the text does not look like them.
 pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
-    if let Some(part) = half_letter(text, parts) {
+    if let Some(part) = odd_angles::part_of(text, parts).or_else(|| half_letter(text, parts)) {
         return Some(Err(part));
     }
     if let Some(parted) = run_together::parted(text, parts, terms) {
@@ -24,7 +24,12 @@ pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
     // Behind a zone and square letters no decimals are meant.
     let has_square = parts.all.iter().filter_map(word).any(|word| word.len() > 1);
     let is_kept = |part: &str| part.ends_with("-beyond") || part == ODD || part == IN_REFERENCE && has_square;
-    Some(read.map_err(|part| if !is_kept(part) && has_comma_decimals(text) { "part-commas" } else { part }))
+    let named = |part: &'static str| match digits_of_short(parts, terms) {
+        Some(in_reference) if part.ends_with("-beyond") => in_reference,
+        _ if !is_kept(part) && has_comma_decimals(text) => "part-commas",
+        _ => part,
+    };
+    Some(read.map_err(named))
 }
 
 /// Two angles with a word each of which one names no half of the world: O is east in German and west in French, and whole words
@@ -43,6 +48,16 @@ fn a_word_each(parts: &[Part]) -> Option<(&str, &str)> {
     let [(first, one), (second, other)] = *words.as_slice() else { return None };
     let (is_before, is_behind) = (first == 0 && second + 1 < parts.len(), first > 0 && second + 1 == parts.len());
     (second > first + 1 && (is_before || is_behind)).then_some((one, other))
+}
+
+/// What stands between or beside two numbers that are the digits of a short reference, where a beginning would complete them.
+fn digits_of_short(parts: &Parts, terms: &Terms) -> Option<&'static str> {
+    let numbers: Vec<&str> = parts.all.iter().filter_map(number).collect();
+    let [east, north] = *numbers.as_slice() else { return None };
+    let are_digits =
+        east.len() >= 3 && east.len() == north.len() && numbers.iter().all(|number| number.chars().all(|c| c.is_ascii_digit()));
+    let is_begun = terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty());
+    (are_digits && is_begun).then_some(if parts.all.len() == 2 { IN_REFERENCE } else { "part-letters" })
 }
 
 /// Two plain numbers that are too long for degrees.
@@ -194,6 +209,8 @@ fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
     let wrong = || match () {
         () if odd::odd_in_angle(text).is_some() => ODD,
         () if has_one_figure(inner) => "part-one-figure",
+        () if !are_marks_in_order(inner) => "part-marks",
+        () if has_decimals_inside(inner) => "part-decimals-inside",
         () if !inner.contains(|c: char| c.is_ascii_digit()) && part == "part-latitude" => "part-latitude-no-figures",
         () if !inner.contains(|c: char| c.is_ascii_digit()) => "part-longitude-no-figures",
         () => part,
@@ -207,6 +224,23 @@ fn has_one_figure(inner: &str) -> bool {
     let mut groups = inner.split_whitespace();
     let is_figures = inner.chars().all(|c| c.is_ascii_digit() || c.is_whitespace());
     is_figures && groups.next().is_some() && groups.any(|group| group.len() == 1)
+}
+
+/// Whether the marks of degrees, minutes and seconds follow one another in this order, none left out.
+fn are_marks_in_order(inner: &str) -> bool {
+    let place = |c: char| match c {
+        '°' => Some(0),
+        '\'' | '′' | '’' => Some(1),
+        '"' | '″' | '”' => Some(2),
+        _ => None,
+    };
+    inner.chars().filter_map(place).enumerate().all(|(index, place)| index == place)
+}
+
+/// A point before the last of degrees, minutes and seconds.
+fn has_decimals_inside(inner: &str) -> bool {
+    let groups: Vec<&str> = inner.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|group| !group.is_empty()).collect();
+    groups.iter().rev().skip(1).any(|group| group.contains('.'))
 }
 
 /// A place in degrees and decimal minutes: `52°30.258'N 13°24.170'E`.

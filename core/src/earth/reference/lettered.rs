@@ -51,9 +51,12 @@ pub(super) fn is_one_letter(text: &str, terms: &Terms) -> bool {
     let numbers = parts.get(1..).unwrap_or_default();
     let are_short = |part: &Part| matches!(part, Part::Number(number) if number.len() <= 10 && !number.contains(['.', '-']));
     let begins = matches!(parts.first(), Some(Part::Word(word)) if word.len() == 1);
+    // One number of seven figures or more is half of two coordinates.
+    let is_half = matches!(numbers, [Part::Number(number)] if number.len() > 6 && number.len() % 2 == 1);
     let is_ups = numbers.len() == 2 && numbers.iter().all(|part| matches!(part, Part::Number(number) if number.len() > 5));
     begins
         && !is_ups
+        && !is_half
         && (1..=2).contains(&numbers.len())
         && numbers.iter().all(are_short)
         && terms.grid.is_some_and(|grid| !grid.is_utm_ups())
@@ -90,6 +93,9 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
 fn square(grid: &Grid, letters: Option<&str>, digits: Option<(&str, &str)>, terms: &Terms) -> Read {
     let (east, north) = digits.ok_or("part-odd-digits")?;
     let plain = |text: &str| text.chars().all(|c| c.is_ascii_digit());
+    if east.contains('.') || north.contains('.') {
+        return Err("part-point");
+    }
     if east.len() != north.len() || !plain(east) || !plain(north) {
         return Err("part-unequal-groups");
     }

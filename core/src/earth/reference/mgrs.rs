@@ -10,6 +10,7 @@ use std::str::FromStr;
 use mgrs_convert::{Mgrs, ParseErrorKind, Precision, UtmUps};
 
 use super::no_reference::no_reference;
+use super::parts::{Part, Parts, whole_digits};
 use super::{MGRS_TOLERANCE_M, PlaceReading, Read, Terms, mgrs_in_zone, odd, old_letters, steadied, ups, zone_in, zone_of};
 use crate::earth::{Grid, LatLon, geodesic_between, geodesic_from};
 use crate::measure::TrueBearing;
@@ -61,7 +62,7 @@ pub fn zone_and_square(reference: &str) -> (&str, &str) {
 
 /// Reads a reference; see [`super::read_place`].
 pub(super) fn read(text: &str, terms: &Terms) -> Read {
-    if let Some(part) = no_reference(text) {
+    if let Some(part) = no_reference(text, terms) {
         return Err(part);
     }
     let typed = compact(text)?;
@@ -232,11 +233,19 @@ fn squares_around(near: LatLon, zone: u8) -> Vec<String> {
 /// Letters and figures only; two numbers with a point or a sign are a latitude and a longitude that lack their comma.
 fn check_characters(text: &str, groups: &[&str]) -> Result<(), &'static str> {
     let is_number = |group: &&str| group.trim_matches(';').parse::<f64>().is_ok_and(f64::is_finite);
+    let are_two = || groups.len() == 2 && groups.iter().all(is_number) || are_two_with_points(text);
     match odd::part_of(text) {
-        Some("part-characters" | "part-point") if groups.len() == 2 && groups.iter().all(is_number) => Err("part-no-comma"),
+        Some("part-characters" | "part-point") if are_two() => Err("part-no-comma"),
         Some(part) => Err(part),
         None => Ok(()),
     }
+}
+
+/// Two numbers of up to three figures before the point, and no letters: `47.5/11.2`.
+fn are_two_with_points(text: &str) -> bool {
+    let is_degrees = |part: &Part| matches!(part, Part::Number(number) if number.contains('.') && whole_digits(number) <= 3);
+    let parts = Parts::of(text).all;
+    parts.len() == 2 && parts.iter().all(is_degrees)
 }
 
 /// Two groups of digits must be equally long: `856 11315` is not `8561 1315`. More are figures grouped by thousands, or no reference.

@@ -13,6 +13,7 @@ mod mgrs;
 mod next_square;
 mod no_reference;
 mod odd;
+mod odd_angles;
 mod old_letters;
 mod own;
 mod parts;

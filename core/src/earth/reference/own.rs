@@ -16,7 +16,16 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     if grid.utm_zone().is_some() && whole_digits(first) < 6 {
         return None;
     }
+    if is_of_other_unit(parts, grid) {
+        return Some(Err("part-unit"));
+    }
     Some(coordinates(grid, first, second))
+}
+
+/// Metres behind the numbers of a grid that counts in another unit.
+fn is_of_other_unit(parts: &Parts, grid: &Grid) -> bool {
+    let is_metres = |part: &Part| matches!(part, Part::Word(word) if matches!(word.as_str(), "M" | "ME" | "MN"));
+    !grid.counts_metres() && parts.all.iter().any(is_metres)
 }
 
 /// How a grid reference in numbers states its square, behind them: half of its side.
@@ -115,7 +124,8 @@ fn coordinates(grid: &Grid, first_typed: &str, second_typed: &str) -> Read {
     let is_short = || {
         let usual = grid.middle_of_area().and_then(|middle| grid.project(middle).ok()).map(|middle| figures_of(grid, middle));
         let typed = (whole_digits(first_typed), whole_digits(second_typed));
-        usual.is_some_and(|usual| typed.0 < usual.0 && typed.1 < usual.1)
+        let are_short = |usual: (usize, usize)| (typed.0 < usual.0, typed.1 < usual.1);
+        usual.map(are_short).is_some_and(|(first, second)| first && second || read.is_err() && (first || second))
     };
     if is_far && is_short() {
         return Err("part-few-figures");

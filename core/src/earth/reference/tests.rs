@@ -10,6 +10,7 @@
     reason = "a test may stop where it fails"
 )]
 
+mod odd;
 mod ways;
 mod written;
 mod wrong;

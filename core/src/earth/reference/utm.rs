@@ -83,6 +83,9 @@ fn is_half_word(word: &str) -> bool {
 fn coordinates(&Typed { zone, word, east, north }: &Typed, terms: &Terms) -> Read {
     let zone: u8 = zone.parse().ok().filter(|zone| *zone <= 60).ok_or("part-zone")?;
     let is_polar = zone == 0;
+    if is_polar && !matches!(word, "NORTH" | "N" | "SOUTH" | "S" | "A" | "B" | "Y" | "Z") {
+        return Err("part-no-pole");
+    }
     if !is_polar && word.len() == 1 && east.len() <= 5 && east.len() == north.len() {
         return Err("part-square-missing");
     }
