@@ -243,11 +243,17 @@ def maps(tally):
     fresh = "The map is of 2015: what was built or felled since is not on it."
     norths = {"do": "norths", "place": "32T PT 6550 6350", "date": DATE}
     made = sheet(points, printed_year=1985)
+    mid = field(*HERE, 0, 2026.5)
+    within = math.hypot(mid.calculate_uncertainty().d, change_deg_per_year(*HERE, 0, 2026.5) / math.sqrt(12))
+    of_year = "2026 is a year without a day: its middle is meant, and what the declination changes in half a year is in its ±."
+    spreads = {"answer.declination_deg": round(mid.d, 6), "answer.declination_spread_deg": round(within, 6), "said.1": of_year}
     toml = 'name = "Edge"\nprinted_year = 1985\n[[line]]\nname = "Edge road"\nkind = "road"\npoints = ["32T PT 6500 6300", "32T PT 6600 6400"]\n'
     return [
         case({**asked, "printed": {"declination_deg": -4.2, "year": 2026}}, {"said.1": against(-4.2, 2026, "It is 0 years old"), "said.2": turned}, "west for east"),
         case({**asked, "printed": {"declination_deg": 14.2, "year": 2025}}, {"said.1": against(14.2, 2025, "It is 1 year old"), "said.2": None}, "ten degrees too many"),
         case({**asked, "printed": {"declination_deg": 4.2, "year": 2026}}, {"said.2": None}, "east as it is"),
+        case({**asked, "date": "2026"}, spreads, "a year without a day"),
+        case({**asked, "date": "2026.5"}, {"answer.declination_deg": round(mid.d, 6), "said.1": None}, "its middle as a decimal year"),
         case(made, {"said.1": old}, "an old map drawn"),
         case({"do": "carry", "at": AT, "format": "toml", "text": toml}, {"said.1": old}, "an old map carried"),
         case(sheet(points, printed_year=2050), {"said.1": later}, "a map of a year to come"),
@@ -258,11 +264,12 @@ def maps(tally):
 
 
 def printed_spread(place, years):
-    """One sigma of a diagram with its change so many years after its own, past the model: as printed, the model's own at its last day, a fifth of its change."""
+    """One sigma of a diagram so many years after the middle of its own, past the model: as printed, the model's own at its last day, a fifth of its change,
+    and 9 minutes within its own year of which no day is known."""
     last = decimal_year(datetime.date(2029, 12, 31))
     own = field(*place, 0, last).calculate_uncertainty().d
     per_year = max(PRINTED_DEG_PER_YEAR, 0.2 * abs(change_deg_per_year(*place, 0, last)))
-    return math.hypot(PRINTED_DEG, own, per_year * years)
+    return math.hypot(PRINTED_DEG, own, per_year * years, 9 / 60 / math.sqrt(12))
 
 
 def diagrams(tally):
@@ -275,8 +282,8 @@ def diagrams(tally):
     place = centre("EPSG:32632", east + 505, north + 505)
     convergence = grid.utm(tally, *place).convergence_deg
     then = decimal_year(datetime.date(2031, 7, 1))
-    declination = 4.25 + (then - 2024) * 9 / 60
-    spread = printed_spread(HERE, then - 2024)
+    declination = 4.25 + (then - 2024.5) * 9 / 60
+    spread = printed_spread(HERE, then - 2024.5)
     fix = lambda north, at: {"do": "fix", "at": at, "line": "Edge road", "sightings": [{"landmark": "Mast", "bearing": f"110 {north}"}]}
     later = "2031-07-01T09:00:00Z"
     outside = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31)"
@@ -301,10 +308,10 @@ def diagrams(tally):
 def unmodelled(tally):
     """Norths, a bearing between places and a compass on a date that only a printed diagram reaches; held against the model of its own year."""
     later, printed = "2031-07-01", {"declination_deg": 4.25, "year": 2024, "annual_change_min": 9}
-    years = decimal_year(datetime.date.fromisoformat(later)) - 2024
+    years = decimal_year(datetime.date.fromisoformat(later)) - 2024.5
     declination = 4.25 + years * 9 / 60
     spread = printed_spread(HERE, years)
-    then = field(*HERE, 0, 2024).d
+    then = field(*HERE, 0, 2024.5).d
     asked = {"do": "norths", "place": "47.50000, 11.20000", "date": later}
     differs = lambda deg: f"In 2024, its own year, the sheet's diagram lies {rounded(tally, abs(deg - then), 1)}° from the model"
     wrong = ": do not turn bearings by it before its figures, signs and year have been compared with the margin."
@@ -323,7 +330,7 @@ def unmodelled(tally):
     sighted = [{"read": f"{way - declination + 2:.1f} mag", "to": "32T PT 6600 6400"}]
     error = float(sighted[0]["read"][:-4]) - (way - declination)
     doubled = {"declination_deg": 9.0, "year": 1986, "annual_change_min": -4.5}
-    back = 9.0 - (decimal_year(datetime.date.fromisoformat(DATE)) - 1986) * 4.5 / 60
+    back = 9.0 - (decimal_year(datetime.date.fromisoformat(DATE)) - 1986.5) * 4.5 / 60
     changed = "With the other sign of its yearly change it would agree with the model: east is positive, west is negative. As it was given it differs by"
     model = field(*PLACE_OF_CHANGE, 0, decimal_year(datetime.date.fromisoformat(DATE))).d
     tally.check("the change turned agrees", abs(18.0 - back - model) < 0.25 * abs(back - model) and abs(back - model) > 2, (back, model))

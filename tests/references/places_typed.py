@@ -178,6 +178,13 @@ def short_case(typed, beginning, whole, note):
 
 UNREADABLE = (
     # typed, note
+    ("X 500000 4649776", "coordinates without their zone"),
+    ("500000 4649776 33T", "their zone behind them"),
+    ("33N 500km 4649km", "a unit behind the numbers"),
+    ("33T 500,000 4,649,776", "commas that part thousands"),
+    ("42°30'S -15°15'", "a letter with one angle and a sign with the other"),
+    ("42 30 S 15 15", "a letter with one angle alone"),
+    ("47.5, 11.2, 642", "a height behind them"),
     ("5.25e1, 13.4", "an exponent is no way to write a place"),
     ("(52.5, 13.4)", "brackets belong in no angle"),
     ("52-30-15N 13-24-10E", "nor do hyphens"),
@@ -502,6 +509,7 @@ UNREADABLE_OWN = (
     ("AA 166 712", "EPSG:27700", "a square far in the Atlantic"),
     ("NN 166 712", "EPSG:2056", "British letters on a Swiss sheet"),
     ("216600", "EPSG:27700", "an easting alone"),
+    ("6500000 m 2100000 m", "EPSG:2227", "metres on a grid of feet"),
     ("216600 771200 100", "EPSG:27700", "three numbers"),
     ("9216600 771200", "EPSG:27700", "far outside the grid"),
     ("1200000 2600000", "EPSG:2056", "easting and northing the wrong way round"),

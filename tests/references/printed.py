@@ -23,11 +23,20 @@ PRINTED = (
     (BENNING, "2026.5", (-2, None, 1993, 0), f"{MARGIN}: 2 W in 1993"),
     (BENNING, "2026.5", (-4, None, 2013, 0), f"{MARGIN}: 4 W in 2013"),
     (BENNING, "2026.5", (-2, None, 1993, -6), f"{MARGIN}: 2 W in 1993 and 4 W in 2013, which is 6 minutes a year"),
-    (LINE, "2026.0", (-3.5, None, 1994, -6), "constructed: 32 years at 6 minutes make 3.2 degrees"),
+    (LINE, "2026.0", (-3.5, None, 1994, -6), "constructed: 31.5 years at 6 minutes from the middle of 1994 make 3.15 degrees"),
+    (LINE, "2026", (-3.5, None, 1994, -6), "constructed: year less year, 32 at 6 minutes make 3.2 degrees"),
+    (LINE, "2026.0", (-3.5, None, 1994.5, -6), "constructed: the middle of the year, told"),
     (LINE, "2026.0", (None, -5.25, 1994, -6), "constructed: a grid-magnetic angle; the convergence is added"),
     (LINE, "2026.0", (None, -7.5, 2025, 0), "constructed: a fresh sheet"),
     (LINE, "2026.0", (-6, None, 2006, 0), "constructed: 20 years to the day are not past 20 years"),
     (LINE, "2026.0", (-6, None, 2005, 0), "constructed: 21 years are"),
+    (LINE, "2026-01-01", (-6, None, 2006, 0), "constructed: as a date, 20 years to the day"),
+    (LINE, "2026-01-02", (-6, None, 2006, 0), "constructed: a day past 20 years"),
+    (LINE, "2025-12-31", (-6, None, 2006, 0), "constructed: a day before 20 years"),
+    (LINE, "2026", (-6, None, 2006, 0), "constructed: the middle of the twentieth year after, as no day is told, is past 20 years"),
+    (LINE, "2025", (-6, None, 2006, 0), "constructed: that of the nineteenth is not"),
+    (LINE, "2026-07-02", (-6, None, 2006.5, 0), "constructed: a margin of the middle of 2006, half a day before 20 years"),
+    (LINE, "2026-07-03", (-6, None, 2006.5, 0), "constructed: half a day past them"),
     (LINE, "2026-07-02", (-6, None, 2006, 1), "constructed: half a year past 20; the change is eastward"),
     (LINE, "2026.0", (-6, None, 2026, -6), "constructed: printed this very year"),
     (LINE, "2026.0", (-6, None, 2030, -6), "constructed: printed for a year to come, brought back by four years"),
@@ -36,8 +45,15 @@ PRINTED = (
 
 
 def year_of(date):
-    """The decimal year that a record's date stands for."""
+    """The decimal year that a record's date stands for; of a year alone its middle."""
+    if "." not in date and "-" not in date:
+        return int(date) + 0.5
     return decimal_year(datetime.date.fromisoformat(date)) if "-" in date else float(date)
+
+
+def own_year(printed_year):
+    """The decimal year of a margin: of a whole one its middle."""
+    return printed_year + 0.5 if printed_year == int(printed_year) else printed_year
 
 
 def diagram(declination_deg, grid_magnetic_deg, year, change_min):
@@ -61,7 +77,7 @@ def printed_case(tally, place, date, printed, note):
     model = field(*place, 0, year)
     convergence = grid.utm(tally, *place).convergence_deg
     age = year - printed[2]
-    declination, grid_magnetic = brought(printed, age, convergence)
+    declination, grid_magnetic = brought(printed, year - own_year(printed[2]), convergence)
     record = {"do": "norths", "place": grid.degrees_text(*place), "date": date, "printed": diagram(*printed)}
     values = {
         "age_years": round(age, 4),
@@ -114,7 +130,7 @@ def build(tally):
         "made_by": "tests/references/printed.py",
         "units": {
             "printed.annual_change_min": "minutes of arc a year, east positive",
-            "printed.age_years": "years from the printed year's beginning to the date",
+            "printed.age_years": "years from the printed year's beginning to the date, of a year alone to its middle",
             "printed.declination_deg": "degrees, east positive, brought to the date",
             "printed.grid_magnetic_deg": "degrees, east positive, brought to the date",
             "printed.differs_deg": "degrees: printed minus model, from -180 to 180",

@@ -109,23 +109,23 @@ impl Norths {
         Ok(match printed {
             Some(printed) => {
                 let field = magnetic_field(frame_origin, 0.0, nearest)?;
-                norths.by_diagram(printed, DecimalYear::from(date).years(), &field)
+                norths.by_diagram(printed, DecimalYear::from(date), &field)
             }
             None => norths.by_nearest_day(nearest, years),
         })
     }
 
     /// The declination of the diagram for the whole sheet.
-    fn by_diagram(self, printed: &PrintedNorths, year: f64, field: &MagneticField) -> Self {
+    fn by_diagram(self, printed: &PrintedNorths, year: DecimalYear, field: &MagneticField) -> Self {
         let convergence_deg = self.diagram(Point::default()).convergence_deg;
         let spread_deg = printed.spread_deg_in(year, field);
         Self {
-            declination_deg: printed.declination_deg_in(year, convergence_deg),
+            declination_deg: printed.declination_deg_in(year.years(), convergence_deg),
             east_per_m: 0.0,
             north_per_m: 0.0,
             spread_deg,
             told_spread_deg: spread_deg,
-            by: DeclinationBy::Diagram(year - printed.year),
+            by: DeclinationBy::Diagram(year.years() - printed.year),
             ..self
         }
     }
@@ -244,15 +244,15 @@ mod tests {
         Norths::on_any_date(frame, Grid::of_place(frame.origin()), date_of(date).expect("date"), printed).expect("norths")
     }
 
-    /// The sums by hand: 4.25° and 9′ a year over 7.495 years make 5.374°; 0.25°, 0.7495° and the 0.362° of the model (its error model with
-    /// H 21,466 nT there) together 0.869°.
+    /// The sums by hand: 4.25° and 9′ a year over 6.996 years from the middle of 2024 make 5.299°; 0.25°, 0.6996°, the 0.362° of the model
+    /// (its error model with H 21,466 nT there) and the 9′ of the diagram's own year by the root of twelve together 0.828°.
     #[test]
     fn outside_the_models_dates_the_diagram_turns_or_nothing_does() {
         let printed = PrintedNorths { declination_deg: Some(4.25), grid_magnetic_deg: None, year: 2024.0, annual_change_min: Some(9.0) };
         let magnetic = NamedBearing::new(110.0, North::Magnetic);
         let by_diagram = on("2031-07-01", Some(&printed));
-        assert!((by_diagram.declination_deg(Point::new(9_000.0, 0.0)) - 5.374).abs() < 0.001 && by_diagram.can_turn(magnetic).is_ok());
-        assert!((by_diagram.declination_spread_deg() - 0.869).abs() < 0.001, "{}", by_diagram.declination_spread_deg());
+        assert!((by_diagram.declination_deg(Point::new(9_000.0, 0.0)) - 5.299).abs() < 0.001 && by_diagram.can_turn(magnetic).is_ok());
+        assert!((by_diagram.declination_spread_deg() - 0.828).abs() < 0.001, "{}", by_diagram.declination_spread_deg());
         for date in ["2031-07-01", "1970-01-01"] {
             let nearest = on(date, None);
             assert!(matches!(nearest.by(), DeclinationBy::NearestDay(_)) && nearest.can_turn(magnetic).is_err(), "{date}");

@@ -21,7 +21,7 @@ pub struct PrintedNorths {
     /// Magnetic north against grid north, degrees.
     #[serde(default)]
     pub grid_magnetic_deg: Option<f64>,
-    /// The year that it is printed for, such as 1994 or 1994.5.
+    /// The year that it is printed for, such as 1994 or 1994.5; a whole one is reckoned in its middle.
     pub year: f64,
     /// How the declination changes, minutes of arc a year, east positive; nothing where the margin does not say it.
     #[serde(default)]
@@ -56,7 +56,7 @@ impl Telling for PrintedFault {
 /// A printed diagram brought to a date.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PrintedReport {
-    /// Years since it was printed.
+    /// Years since it was printed, at the most: from the beginning of its year.
     pub age_years: f64,
     /// Its declination brought to the date, degrees.
     pub declination_deg: f64,
@@ -155,7 +155,7 @@ impl PrintedNorths {
     #[must_use]
     pub fn report(&self, at: LatLon, convergence_deg: f64, date: DecimalYear) -> PrintedReport {
         let declination_deg = self.declination_deg_in(date.years(), convergence_deg);
-        let own = DecimalYear::new(self.year);
+        let own = self.when();
         let (on, when) = match (nearest_modelled(date), nearest_modelled(own)) {
             (on, _) if on == date => (on, Compared::OnDate),
             (_, on) if on == own => (on, Compared::InOwnYear),
@@ -168,6 +168,11 @@ impl PrintedNorths {
             grid_magnetic_deg: signed_difference_deg(declination_deg, convergence_deg),
             beside: magnetic_field(at, 0.0, on).ok().map(beside),
         }
+    }
+
+    /// When its angle holds: where its year is a whole one, no more is known.
+    fn when(&self) -> DecimalYear {
+        if self.year.fract() == 0.0 { DecimalYear::of_year(self.year as i32) } else { DecimalYear::new(self.year) }
     }
 
     fn beside(&self, model_deg: f64, (year, when): (f64, Compared), convergence_deg: f64) -> BesideModel {
@@ -183,7 +188,7 @@ impl PrintedNorths {
     #[must_use]
     pub fn declination_deg_in(&self, year: f64, convergence_deg: f64) -> f64 {
         let from_grid = self.grid_magnetic_deg.map(|angle| angle + convergence_deg);
-        let change_deg = (year - self.year) * self.annual_change_min.unwrap_or(0.0) / 60.0;
+        let change_deg = (year - self.when().years()) * self.annual_change_min.unwrap_or(0.0) / 60.0;
         self.declination_deg.or(from_grid).unwrap_or_default() + change_deg
     }
 
@@ -204,7 +209,8 @@ impl PrintedNorths {
     }
 
     /// One sigma of the declination brought to a decimal year, degrees: as it is printed; what the field there differs by from any model,
-    /// from which the diagram was drawn as well; and what the change may be off over its age.
+    /// from which the diagram was drawn as well; what the change may be off over its age; and what changes within its own year and the
+    /// one that is asked, where no more than these are known.
     ///
     /// `field` is the model's at the place, on its nearest day: its spread and its yearly change. A diagram without a change may have
     /// changed as the model does, and one with it by a fifth of that more or less; by a tenth of a degree a year at least.
@@ -212,7 +218,7 @@ impl PrintedNorths {
     /// # References
     /// Common practice, no source: a quarter of a degree as printed, a tenth of a degree for each year since. The fifth is our choice.
     #[must_use]
-    pub fn spread_deg_in(&self, year: f64, field: &MagneticField) -> f64 {
+    pub fn spread_deg_in(&self, year: DecimalYear, field: &MagneticField) -> f64 {
         const PRINTED_DEG: f64 = 0.25;
         const LEAST_DEG_PER_YEAR: f64 = 0.1;
         const CHANGE_OFF: f64 = 0.2;
@@ -220,6 +226,9 @@ impl PrintedNorths {
         const MOST_DEG: f64 = 90.0;
         let share = if self.annual_change_min.is_some() { CHANGE_OFF } else { 1.0 };
         let per_year = (share * field.declination_deg_per_year.abs()).max(LEAST_DEG_PER_YEAR);
-        PRINTED_DEG.hypot(field.declination_spread_deg).hypot(per_year * (year - self.year)).min(MOST_DEG)
+        let change_deg = self.annual_change_min.map_or(field.declination_deg_per_year, |minutes| minutes / 60.0);
+        let within_deg = change_deg * year.spread_years().hypot(self.when().spread_years());
+        let brought_deg = per_year * (year.years() - self.when().years());
+        PRINTED_DEG.hypot(field.declination_spread_deg).hypot(brought_deg).hypot(within_deg).min(MOST_DEG)
     }
 }

@@ -243,6 +243,7 @@ norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-
      } old: check them by a bearing whose answer is known
  }.
 norths-by-nearest-day = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the sheet its printed north diagram.
+norths-of-year = { $date } is a year without a day: its middle is meant, and what the declination changes in half a year is in its ±.
 norths-printed-turned = With the other sign of { $sign ->
     [angle] its angle
     [change] its yearly change
@@ -1250,11 +1251,11 @@ help-chart-file = The SVG file to write
 help-chart-theme = day, night or high; day when left out
 help-norths = Tell declination, convergence and grid-magnetic angle at a place and date
 help-norths-place = A grid reference, "lat, lon" in degrees, or a name on the sheet
-help-norths-date = Such as 2026-07-01
+help-norths-date = Such as 2026-07-01; of a year alone its middle is meant
 help-norths-height-m = Metres above the ellipsoid; 0 when left out
 help-norths-printed-declination-deg = The declination in the map's margin, degrees, east positive
 help-norths-printed-grid-magnetic-deg = Or the grid-magnetic angle there, degrees, east positive
-help-norths-printed-year = The year that the margin names
+help-norths-printed-year = The year that the margin names, such as 1994 or 1994.5; of a whole one its middle is meant
 help-norths-printed-change-min = Its annual change, minutes of arc, east positive; none when left out
 help-between = Tell distance and bearings from one place to another
 help-between-from = A grid reference, coordinates, "lat, lon" in degrees, or a name on the sheet

@@ -47,7 +47,8 @@ pub struct MagneticField {
     pub horizontal_nt_per_year: f64,
     /// Change of the total strength, nanotesla per year.
     pub total_nt_per_year: f64,
-    /// One sigma of the declination by the model's own error model, degrees, at most 180.
+    /// One sigma of the declination by the model's own error model, degrees, at most 180; with what changes within the year where no
+    /// more than that is known of the date, as in the next three.
     pub declination_spread_deg: f64,
     /// One sigma of the inclination by the model's own error model, degrees.
     pub inclination_spread_deg: f64,
@@ -126,7 +127,20 @@ pub fn magnetic_field(at: LatLon, height_m: f64, year: impl Into<DecimalYear>) -
     let release = Release::in_force(year).ok_or(MagneticError::DateOutside(year))?;
     let terms = release.terms().ok_or(MagneticError::Unreadable)?;
     let (field, rate) = synthesis::field_and_rate(terms, at, height_m, year.years() - release.epoch());
-    Ok(field_of(field, rate, release))
+    Ok(field_of(field, rate, release).within(year.spread_years()))
+}
+
+impl MagneticField {
+    /// The same with what it changes within a time of which one sigma is so many years in its spreads.
+    fn within(self, spread_years: f64) -> Self {
+        Self {
+            declination_spread_deg: self.declination_spread_deg.hypot(self.declination_deg_per_year * spread_years).min(180.0),
+            inclination_spread_deg: self.inclination_spread_deg.hypot(self.inclination_deg_per_year * spread_years),
+            horizontal_spread_nt: self.horizontal_spread_nt.hypot(self.horizontal_nt_per_year * spread_years),
+            total_spread_nt: self.total_spread_nt.hypot(self.total_nt_per_year * spread_years),
+            ..self
+        }
+    }
 }
 
 /// The first and the last day on which the model holds.

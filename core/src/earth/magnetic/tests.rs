@@ -228,3 +228,26 @@ fn a_damaged_file_of_coefficients_is_refused() {
         assert!(release::read(&lines[..=number].join("\n"), 2025.0).is_none(), "ends after line {number}");
     }
 }
+
+/// Of a year alone the middle is meant, and the limits at 95 % of what changes in it reach over both its ends: 1.96 by the root of
+/// twelve is more than the half.
+#[test]
+fn a_year_alone_is_its_middle_and_as_wide_as_it_is() {
+    let of = |text| DecimalYear::parse(text).unwrap();
+    assert_eq!(["2026", "2026.0", "2026.5", "2026-07-01"].map(|text| of(text).to_string()), ["2026", "2026", "2026.5", "2026-07-01"]);
+    assert_eq!((of("2026").years(), of("2026.0").years()), (2026.5, 2026.0));
+    assert_eq!(["2026", "2026.0", "2026-01-01"].map(|text| of(text).is_whole_year()), [true, false, false]);
+    let at = LatLon::new(70.0, -120.0).unwrap();
+    let field = |text| magnetic_field(at, 0.0, of(text)).unwrap();
+    let (year, middle) = (field("2026"), field("2026.5"));
+    assert_eq!(year.declination_deg, middle.declination_deg);
+    let wider_deg = |a: &MagneticField, b: &MagneticField| (a.declination_spread_deg.powi(2) - b.declination_spread_deg.powi(2)).sqrt();
+    for end in ["2026-01-01", "2026-12-31"] {
+        let off_deg = (field(end).declination_deg - year.declination_deg).abs();
+        assert!(
+            off_deg > 0.1 && 1.96 * wider_deg(&year, &middle) > off_deg && 1.7 * wider_deg(&year, &middle) < off_deg,
+            "{end}: {off_deg}"
+        );
+    }
+    assert!(magnetic_field(at, 0.0, of("2029")).is_ok() && magnetic_field(at, 0.0, of("2030")).is_err());
+}

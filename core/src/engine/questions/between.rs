@@ -126,7 +126,7 @@ pub(super) fn answer_between(asked: &BetweenQuestion) -> Answered {
         declination_deg: declination.as_ref().map_or(0.0, |declination| declination.deg),
         declination_spread_deg: declination.as_ref().map_or(0.0, |declination| declination.spread_deg),
         convergence_deg,
-        year: declination.as_ref().map(|declination| declination.year),
+        year: declination.as_ref().map(|declination| declination.year.years()),
         ..NorthDiagram::default()
     };
     let answer = Answer::Between {

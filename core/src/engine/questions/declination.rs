@@ -17,7 +17,7 @@ pub(in crate::engine) struct Declination {
     /// What the model says of a compass there; outside its dates on the nearest day.
     pub(in crate::engine) caution: Option<Caution>,
     /// The decimal year that was asked.
-    pub(in crate::engine) year: f64,
+    pub(in crate::engine) year: DecimalYear,
 }
 
 impl Declination {
@@ -35,13 +35,13 @@ impl Declination {
             field: Some(field),
             by: DeclinationBy::Model,
             caution: field.caution,
-            year: year.years(),
+            year,
         };
         match printed {
             _ if nearest == year => Ok(of_model),
             Some(printed) => Ok(Self {
                 deg: printed.declination_deg_in(year.years(), convergence_deg),
-                spread_deg: printed.spread_deg_in(year.years(), &field),
+                spread_deg: printed.spread_deg_in(year, &field),
                 field: None,
                 by: DeclinationBy::Diagram(year.years() - printed.year),
                 ..of_model
@@ -50,8 +50,10 @@ impl Declination {
         }
     }
 
-    /// What to mind of it: that the model does not hold on the date, and what it says of a compass there.
+    /// What to mind of it: that no more than a year is known of the date, that the model does not hold on it, and what it says of a
+    /// compass there.
     pub(in crate::engine) fn minded(&self, date: &str) -> impl Iterator<Item = Message> + use<> {
-        by_told(self.by, date).into_iter().chain(self.caution.map(|caution| caution.message()))
+        let of_year = self.year.is_whole_year().then(|| Message::new("norths-of-year").text("date", date));
+        of_year.into_iter().chain(by_told(self.by, date)).chain(self.caution.map(|caution| caution.message()))
     }
 }

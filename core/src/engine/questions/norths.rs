@@ -37,7 +37,7 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
         declination_deg: declination.deg,
         declination_spread_deg: declination.spread_deg,
         convergence_deg,
-        year: Some(declination.year),
+        year: Some(declination.year.years()),
         ..NorthDiagram::default()
     };
     let report = printed.map(|printed| (printed, printed.report(at, convergence_deg, year)));
