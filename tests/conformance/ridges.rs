@@ -146,7 +146,13 @@ fn count(step_m: f64, away_m: f64, walkers: usize, dice: &mut Dice) -> Count {
             &|bearing| sights.horizon(at, EYE_M, bearing).map(|seen| GroundHorizon { known_to_m: far_m, enough_to_m: 0.0, ..seen }),
             date,
         );
-        let truth = goes(&|bearing| Some(ground.horizon(bearing, (NEAR_M.min(step_m), far_m))), date);
+        let truth = goes(
+            &|bearing| {
+                let reach_m = sights.horizon(at, EYE_M, bearing)?.known_to_m;
+                Some(ground.horizon(bearing, (NEAR_M.min(step_m), reach_m)))
+            },
+            date,
+        );
         let (Some(told), Some(truth)) = (told, truth) else { continue };
         let later_s = truth.at.seconds_since(told.at);
         let Some(half_s) = told.half_95_s else {
@@ -168,8 +174,7 @@ fn count(step_m: f64, away_m: f64, walkers: usize, dice: &mut Dice) -> Count {
     count
 }
 
-/// Over 600 walkers (60 at each spacing and distance) 93 % of the times lay within their limits, and every bound held: at 30 m posts and
-/// 1 km the middle half-width was 2 min where times were off by 0.3 min, at 1 km posts and 3 km 29 min where they were off by 6.
+/// Both look as far as the heights reach.
 #[test]
 fn the_limits_of_a_sunset_behind_a_ridge_hold_however_far_apart_the_posts_stand() {
     const WALKERS: usize = 12;
@@ -194,6 +199,5 @@ fn the_limits_of_a_sunset_behind_a_ridge_hold_however_far_apart_the_posts_stand(
         held += count.held;
         free += count.free;
     }
-    // 5 % are off by chance; of so few walkers up to twice as many.
-    assert!(free > 50 && 10 * held >= 9 * free && held < free, "{held} of {free}");
+    assert!(free > 30 && 100 * held >= 94 * free, "{held} of {free}");
 }

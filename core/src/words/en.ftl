@@ -402,7 +402,7 @@ light-over-ground = { $bound ->
     [yes] ; ground { $hill } higher than you could hide the sun sooner from as far as { $enough }. Bring in heights that reach farther: an import with the borders of a wider area (at the desk --area)
    *[no] {""}
  }{ $near ->
-    [yes] . The posts of the heights stand { $step } apart that way, and the ground is rough: what rises nearer than that could hide the sun sooner. Look for yourself, or bring in finer heights
+    [yes] . The ground about you is rough, and the posts of the heights do not show all of it: what rises nearer than { $step } could hide the sun sooner. Look for yourself, or bring in finer heights
    *[no] {""}
  }.
 light-ground-rough = { $sure ->

@@ -21,7 +21,7 @@ pub struct GroundHorizon {
     pub known_to_m: f64,
     /// From there on, metres, no ground that lies [`HILL_M`] higher than the eye can stand higher over the level.
     pub enough_to_m: f64,
-    /// How far off the first post stands, metres, where ground nearer than that could stand higher between the posts.
+    /// How far off, metres, ground between the posts near the eye could stand higher, where it could.
     pub near_m: Option<f64>,
     /// Whether heights are missing before that.
     pub has_gap: bool,
