@@ -72,6 +72,19 @@ fn one_impossible_sighting_of_any_kind_gives_no_place() {
     assert!(fix(&line, &norths, vec![trip(1_200.0)]).is_ok());
 }
 
+/// By hand: the road passes 2,000 m from the mast, 1,000 m along it, so that 500 m are 1,500 m too few and neither end is meant.
+#[test]
+fn what_fits_nowhere_is_off_by_the_least_that_it_can_be() {
+    let (line, norths) = (road(), norths());
+    let too_near = Sighting::Ground(distance_along(&mark("Left", 1_000.0, 2_000.0), 500.0, 50.0, &[&line]));
+    match fix(&line, &norths, vec![too_near]) {
+        Err(FixError::FitsNowhere { off: Some(Off::Metres(off_m)), at_end, .. }) => {
+            assert!((off_m.abs() - 1_500.0).abs() < 5.0 && !at_end, "{off_m} {at_end}");
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
 #[test]
 fn a_contradiction_is_told_with_how_far_it_is_off() {
     let (line, norths) = (road(), norths());

@@ -4,6 +4,7 @@ use super::account::Account;
 use super::crossing::crossings;
 use super::directed::Ray;
 use super::fit::fit_of;
+use super::on_line::OnLine;
 use super::scene::Scene;
 use super::slip::{Meant, all_reversed, misread, of_run};
 use super::steps::Steps;
@@ -72,15 +73,29 @@ pub(super) fn refuse_if_nothing_fits(scene: &Scene<'_>, accounts: &[Account], be
     if fit.verdict() != Verdict::Misfit || turned {
         return Ok(());
     }
-    let line = scene.lines.get(best.line).map(|choice| choice.line);
+    // Alone it may fit badly all along; the likeliest place is then any.
+    let least = least_misfit(scene, account).filter(|(_, _, least)| least.sigmas < fit.sigmas && least.verdict() == Verdict::Misfit);
+    let (line, place, fit) = least.unwrap_or((best.line, best.best, fit));
+    let line = scene.lines.get(line).map(|choice| choice.line);
     Err(FixError::FitsNowhere {
         what: account.what,
         of: account.of.clone(),
         line: line.map_or_else(String::new, |line| line.name.clone()),
         off: fit.off,
-        at_end: line.is_some_and(|line| is_at_end(line, best.best)),
+        at_end: line.is_some_and(|line| is_at_end(line, place)),
         meant: fits_if(scene, account.sighting).map(Box::new),
     })
+}
+
+/// Which line and place of it a sighting fits best by itself, and how well.
+fn least_misfit(scene: &Scene<'_>, account: &Account) -> Option<(usize, LinePlace, Fit)> {
+    let on_line = |(index, line): (usize, OnLine<'_>)| {
+        let (length_m, most) = (line.line.length_m(), PLACES as u32);
+        let places = (0..=most).map(|place| line.line.at(length_m * f64::from(place) / PLACES));
+        let fits = places.filter_map(|place| Some((index, place, fit_of(&line, place, account.sighting, account.likeliest())?)));
+        fits.min_by(|a, b| a.2.sigmas.total_cmp(&b.2.sigmas))
+    };
+    prepared(scene).into_iter().enumerate().filter_map(on_line).min_by(|a, b| a.2.sigmas.total_cmp(&b.2.sigmas))
 }
 
 fn is_at_end(line: &Line, place: LinePlace) -> bool {
