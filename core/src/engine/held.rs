@@ -48,7 +48,7 @@ impl Trip {
         let check = held.ok_or_else(|| Refusal::plain("fix-needed"))?;
         let slips = if check.verdict() == Verdict::Fits { WitnessSlips::default() } else { self.witness_slips(witness) };
         let of_fix = self.fix.as_ref().map(|taken| &taken.slips).or_else(|| self.open.as_ref().map(|taken| &taken.slips));
-        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.finding().is_some()), reckoned: None, square_m })
+        Ok(Held { check, slips, misread: of_fix.is_some_and(|slips| slips.told().is_some()), reckoned: None, square_m })
     }
 
     /// Where the log puts the walker, and how surely; nothing when the last fix is newer than the last leg.
@@ -69,30 +69,23 @@ impl Trip {
     fn witness_slips(&self, witness: &Witness) -> WitnessSlips {
         let reading = self.read_of(witness);
         let earlier = self.earlier();
-        let of_fix = self.slips_of_fix(self.sheet.frame.to_plane(reading.at), witness.spread_m);
+        let (of_fix, there) = self.slips_of_fix(self.sheet.frame.to_plane(reading.at), witness.spread_m).unwrap_or_default();
         let on_others = self.fix.as_ref().map_or(&[][..], |taken| &taken.slips.on_others);
-        let at = self.sheet.frame.to_plane(reading.at);
-        let there = self.fix.as_ref().and_then(|taken| self.there(taken, at, witness.spread_m));
         let told = Told { text: &witness.typed, reading, spread_m: witness.spread_m, earlier: &earlier, of_fix: &of_fix, on_others, there };
         let lines: Vec<&Line> = self.fix.iter().flat_map(|taken| &taken.lines).filter_map(|line| self.sheet.lines.get(*line)).collect();
         witness_slips(&self.standings(), &lines, &self.sheet, &told)
     }
 
-    /// How the sightings of a fix fit a place that was told.
-    fn there(&self, taken: &TakenFix, place: Point, spread_m: f64) -> Option<There> {
+    /// The slips of the fix as a place is held against it, which is asked too; and how the sightings of the fix fit that place.
+    fn slips_of_fix(&self, place: Point, spread_m: f64) -> Option<(Vec<SlipOfFix>, Option<There>)> {
+        let Some(taken) = &self.fix else {
+            let (slips, there) = self.open_slips_beside(self.open.as_ref()?, place, spread_m)?;
+            return Some((slips, Some(there)));
+        };
         let lines = self.lines_of(taken)?;
-        There::of(&taken.heard.scene(&lines, &taken.norths, taken.trust), &taken.fix, place, spread_m)
-    }
-
-    /// The slips of the fix as a place is held against it, which is asked too.
-    fn slips_of_fix(&self, place: Point, spread_m: f64) -> Vec<SlipOfFix> {
-        let on_lines = self.fix.as_ref().and_then(|taken| {
-            let lines = self.lines_of(taken)?;
-            let scene = taken.heard.scene(&lines, &taken.norths, taken.trust);
-            Some(slips_beside_place(&scene, &self.sheet.landmarks, taken.fix.best()?, witness_along("", place, spread_m, &lines)))
-        });
-        let in_the_open = || Some(self.open_slips_beside(self.open.as_ref()?, place, spread_m));
-        on_lines.or_else(in_the_open).unwrap_or_default()
+        let scene = taken.heard.scene(&lines, &taken.norths, taken.trust);
+        let slips = slips_beside_place(&scene, &self.sheet.landmarks, taken.fix.best()?, witness_along("", place, spread_m, &lines));
+        Some((slips, There::of(&scene, &taken.fix, place, spread_m)))
     }
 
     fn lines_of(&self, taken: &TakenFix) -> Option<Vec<&Line>> {

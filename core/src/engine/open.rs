@@ -9,8 +9,8 @@ use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
 use super::understand;
 use crate::earth::{Instant, Norths};
 use crate::fix::{
-    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, SlipOfFix, Slips, Trust,
-    open_next, open_slips, open_slips_beside_place, take_open,
+    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, SlipOfFix, Slips, There,
+    Trust, open_next, open_slips, open_slips_beside_place, take_open,
 };
 use crate::ground::{Sight, Sightlines};
 use crate::logbook::FixRow;
@@ -57,13 +57,13 @@ impl Trip {
         })
     }
 
-    /// The slips of a fix in the open as a place is held against it, the place being asked too.
-    pub(super) fn open_slips_beside(&self, taken: &TakenOpen, place: Point, spread_m: f64) -> Vec<SlipOfFix> {
-        let slips = self.asked_open(taken.at, &taken.row, |Asked { scene, .. }| {
+    /// The slips of a fix in the open as a place is held against it, the place being asked too; and what the fix says of the place.
+    pub(super) fn open_slips_beside(&self, taken: &TakenOpen, place: Point, spread_m: f64) -> Option<(Vec<SlipOfFix>, There)> {
+        let asked = self.asked_open(taken.at, &taken.row, |Asked { scene, .. }| {
             let scene = OpenScene { trust: taken.trust, norths: &taken.norths, ..scene.clone() };
             Ok(open_slips_beside_place(&scene, &self.sheet.landmarks, &taken.fix, (place, spread_m)))
         });
-        slips.unwrap_or_default()
+        asked.ok()
     }
 
     /// Asks something of everything that was observed in the open.

@@ -15,12 +15,12 @@ const FAR_SIGMAS: f64 = 8.0;
 /// The logarithm of the greatest ratio that is told: a product with it stays a number.
 const MOST_LN: f64 = 300.0;
 
-/// What the sightings of a fix on lines say of a place that was told.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// What the sightings of a fix say of a place that was told.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct There {
-    /// Density with which they put one there on the lines, but in none of the fix's places, per square metre.
+    /// Density with which they put one there, on the lines where the fix is on lines, but in none of the fix's places, per square metre.
     pub elsewhere: f64,
-    /// How many times likelier they are for one who stands there, beside the line, than on the lines as a whole.
+    /// How many times likelier they are for one who stands there, beside the line, than on the lines as a whole; nothing in the open.
     pub beside: f64,
 }
 

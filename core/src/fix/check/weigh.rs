@@ -24,7 +24,7 @@ pub struct Told<'a> {
     pub of_fix: &'a [SlipOfFix],
     /// Where the sightings of the fix would put one on each line beside its own.
     pub on_others: &'a [OnOther],
-    /// What the sightings of the fix say of the place; nothing in the open.
+    /// What the sightings of the fix say of the place.
     pub there: Option<There>,
 }
 
@@ -75,8 +75,6 @@ const ON_LINES: f64 = 0.25;
 const LEAST_CHANCE: f64 = 0.02;
 /// One who stands beside the line stands about so far from it, one sigma, metres (common practice, no source).
 const OFF_LINE_M: f64 = 200.0;
-/// One whose readings in the open are wrong stands about so far from where they put him, one sigma, metres (common practice, no source).
-const WRONG_OPEN_M: f64 = 1_000.0;
 /// A place that a receiver or a person still tells lies about so far back, metres (common practice, no source).
 pub(super) const JUST_COME_M: f64 = 1_000.0;
 /// Between two places at which a likelihood is summed along a line, in sigmas.
@@ -169,17 +167,13 @@ impl Held<'_> {
         self.elsewhere(WitnessSlipKind::Stale, density)
     }
 
-    /// Elsewhere on its lines, as its own odds have it; in the open, anywhere about its places.
+    /// Elsewhere, as its own odds have it: several readings that agree leave little for that.
     fn fix_wrong(&self) -> WitnessSlip {
         let kind = WitnessSlipKind::FixWrong;
         if let Some(there) = self.told.there {
             return self.weighed(kind, there.elsewhere);
         }
-        let density = match self.lines {
-            [] => self.density(self.place, WRONG_OPEN_M),
-            lines => along(lines.iter().copied(), self.place, self.told.spread_m),
-        };
-        self.elsewhere(kind, density)
+        self.elsewhere(kind, along(self.lines.iter().copied(), self.place, self.told.spread_m))
     }
 
     /// The place lies where a slip that was told with the fix would put one, or on another line where its sightings would.

@@ -12,7 +12,7 @@ use crate::fix::slip::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, again, all_reversed, exchanged_marks, of_all, of_two, repeated,
     shows, spread, told, turned,
 };
-use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, SlipOfFix, Slips, Then, ThenPlace, told_apart, witness_likelihood};
+use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, SlipOfFix, Slips, Then, ThenPlace, There, told_apart, witness_likelihood};
 use crate::measure::{Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
@@ -57,22 +57,25 @@ pub fn open_slips(scene: &OpenScene<'_>, landmarks: &[Landmark], fix: &OpenFix) 
     slips
 }
 
-/// The likelier slips of a fix in the open if an independent place is right, that place being asked too.
+/// The likelier slips of a fix in the open if an independent place is right, that place being asked too; and what the fix says of that place.
 #[must_use]
 pub fn open_slips_beside_place(
     scene: &OpenScene<'_>,
     landmarks: &[Landmark],
     fix: &OpenFix,
     (place, spread_m): (Point, f64),
-) -> Vec<SlipOfFix> {
+) -> (Vec<SlipOfFix>, There) {
     let likelihood = |at: Point| witness_likelihood(place.minus(at), spread_m);
     let most = likelihood(place);
     let mut with = scene.clone();
     let ground = OpenGround { falls_from: Some(place), ..OpenGround::of(&likelihood, most, spread_m / 2.0) };
     with.sightings.push(OpenSighting::Ground(ground));
-    let Some((told, without)) = odds(&with).zip(odds(scene)) else { return Vec::new() };
+    // Where no sighting allows the place, nothing puts one there.
+    let Some((told, without)) = odds(&with).zip(odds(scene)) else { return (Vec::new(), There::default()) };
     let as_told = most * told.whole / without.whole;
-    open_slips(&with, landmarks, fix).standings(|one| one.share * as_told)
+    let in_places: f64 = fix.standings().iter().map(|one| one.density_of(place, spread_m)).sum();
+    let there = There { elsewhere: (as_told - in_places).max(0.0), beside: 0.0 };
+    (open_slips(&with, landmarks, fix).standings(|one| one.share * as_told), there)
 }
 
 /// The sightings that are asked one by one: of several of one thing the one that is off by most sigmas, and of many things the worst.
