@@ -7,14 +7,14 @@ north-true = true
 
 ## The fix
 fix-place = { $doubt ->
-    [doubted] If no reading is false, you
+    [doubted] One reading may be false. By all of them you
    *[none] You
   } stand { $shape ->
     [between] on { $line } between { $low } and { $high }, likeliest at { $reference }, ± { $across } across it (95 %).
    *[about] at { $reference }, ± { $spread } along { $line } and ± { $across } across it (95 %).
   }
 fix-several = { $doubt ->
-    [doubted] If none is false, the readings
+    [doubted] One reading may be false. All readings together
    *[none] The readings
   } leave { $count } places on { $line }. Sight something that tells them apart.
 fix-doubtful = The limits do not hold: { $share } is left for standing elsewhere on { $line }. Take another sighting.
@@ -49,7 +49,7 @@ check-told = { $square ->
    *[misfit] it does not fit, { $chance } by chance; one of the two is wrong
  }.
 field-place = { $doubt ->
-    [doubted] If no reading is false, you
+    [doubted] One reading may be false. By all of them you
    *[none] You
   } stand { $shape ->
     [between] on { $line } between { $low } and { $high } (95 %), likeliest at { $reference }.
@@ -57,21 +57,24 @@ field-place = { $doubt ->
   }
 field-likeliest = You most likely stand at { $reference } on { $line }, ± { $spread } ({ $share }).
 field-places = { $doubt ->
-    [doubted] If no reading is false, you
+    [doubted] One reading may be false. By all of them you
    *[none] You
   } may stand in { $count } places{ $on ->
     [one] {" "}on { $line }
    *[several] {" "}on more than one line
  }.
 field-open-place = { $doubt ->
-    [doubted] If no reading is false, you
+    [doubted] One reading may be false. By all of them you
    *[none] You
   } stand at { $reference }, ± { $spread } (95 %).
-field-open-region = You stand at most { $spread } from { $reference } (95 %).
+field-open-region = { $doubt ->
+    [doubted] One reading may be false. By all of them you
+   *[none] You
+  } stand at most { $spread } from { $reference } (95 %).
 field-open-likeliest = You most likely stand at { $reference }, ± { $spread } ({ $share }).
 field-open-region-likeliest = You most likely stand at most { $spread } from { $reference } ({ $share }).
 field-open-places = { $doubt ->
-    [doubted] If no reading is false, you
+    [doubted] One reading may be false. By all of them you
    *[none] You
   } may stand in { $count } places.
 field-open-nowhere = You may stand anywhere on the sheet.
@@ -83,7 +86,7 @@ field-slip-sides = The sides fit if you faced the other way: face along the line
 field-slip-feet = Distances and heights seem told in feet: look at their unit.
 field-slip-landmarks = { $one } and { $other } seem taken for each other: look again which is which.
 field-slip-north = All bearings seem counted from another north: look at your dial.
-field-slip-some = Something was misread: make all sightings again.
+field-slip-maybe = Something may have been misread: look again first at { $observed }.
 field-slip-all = All bearings seem turned alike: { $first ->
     [norths] look which north the dial is set to, then read again.
    *[needle] step away from metal and read again.
@@ -110,6 +113,7 @@ field-next = { $doubt ->
       }
  }: it would leave { $left } of { $now } in all.
 field-undecided = Do not keep a place yet: nothing near tells them apart. Go on to where something does, and take the fix there.
+field-again = Read it again before you keep a place: no further sighting helps much.
 field-keep = No further sighting helps much: check it another way, then keep it.
 next-told = { $what ->
     [line-run] To take next: the bearing along the line; it { $gain }.

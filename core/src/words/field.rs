@@ -110,13 +110,13 @@ fn open_fits(fix: &OpenFix, told: usize, slips: &Slips) -> Message {
     let of = |one: &OpenSeen| (one.measured.word(), one.landmark.clone());
     let first = |verdict: Verdict| fix.seen.iter().find(|one| one.verdict() == verdict).map(of);
     let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
-    match (slips.finding(), misfit) {
-        (Some(slip), _) => field_slip(slip.sighting.and_then(|index| fix.seen.iter().find(|one| one.sighting == index)).map(of), slip),
-        (None, misfit) if misfit.is_some() || slips.some_made() => field_some(misfit, slips),
-        (None, _) if fix.things < 2 => alone(told),
-        (None, _) if fix.things == 2 => Message::new("field-meet"),
-        (None, _) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
-        (None, _) => Message::new("field-fits").with("count", Arg::Count(told as i64)),
+    let misread = |slip: &Slip| slip.sighting.and_then(|index| fix.seen.iter().find(|one| one.sighting == index)).map(of);
+    match field_wrong(slips, misread, misfit) {
+        Some(wrong) => wrong,
+        None if fix.things < 2 => alone(told),
+        None if fix.things == 2 => Message::new("field-meet"),
+        None if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
+        None => Message::new("field-fits").with("count", Arg::Count(told as i64)),
     }
 }
 
@@ -130,29 +130,34 @@ fn field_fits(fix: &Fix, slips: &Slips) -> Message {
     let of = |one: &Account| (one.what, one.of.clone());
     let first = |verdict: Verdict| fix.accounts.iter().find(|one| one.fit.is_some_and(|fit| fit.verdict() == verdict)).map(of);
     let (misfit, doubtful) = (first(Verdict::Misfit), first(Verdict::Doubtful));
-    match (slips.finding(), misfit) {
-        (Some(slip), _) => field_slip(slip.sighting.and_then(|sighting| fix.accounts.get(sighting)).map(of), slip),
-        (None, misfit) if misfit.is_some() || slips.some_made() => field_some(misfit, slips),
-        (None, _) if fix.things < 2 => alone(fix.accounts.len()),
-        (None, _) if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
-        (None, _) => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
+    match field_wrong(slips, |slip| slip.sighting.and_then(|sighting| fix.accounts.get(sighting)).map(of), misfit) {
+        Some(wrong) => wrong,
+        None if fix.things < 2 => alone(fix.accounts.len()),
+        None if doubtful.is_some() => of_sighting("field-doubtful", doubtful),
+        None => Message::new("field-fits").with("count", Arg::Count(fix.accounts.len() as i64)),
     }
 }
 
-/// What does not fit where no slip explains it alone: what turns all bearings, else the sighting that does not fit.
-fn field_some(misfit: Option<(&'static str, String)>, slips: &Slips) -> Message {
-    match (slips.all_turned(), misfit) {
-        (Some(slip), _) => Message::new("field-slip-all").text("first", if slip.kind == SlipKind::Deflected { "needle" } else { "norths" }),
-        (None, Some(misfit)) => of_sighting("field-misfit", Some(misfit)),
-        (None, None) => Message::new("field-slip-some"),
+/// What a sighting is, and of what.
+type Of = (&'static str, String);
+
+/// What is to be read again: what the slip that is told is in, else the sighting that does not fit.
+fn field_wrong(slips: &Slips, misread: impl Fn(&Slip) -> Option<Of>, misfit: Option<Of>) -> Option<Message> {
+    match (slips.finding(), slips.all_turned(), slips.told()) {
+        (Some(slip), _, _) => Some(field_slip("field-slip", misread(slip), slip)),
+        (None, Some(slip), _) => {
+            Some(Message::new("field-slip-all").text("first", if slip.kind == SlipKind::Deflected { "needle" } else { "norths" }))
+        }
+        (None, None, Some(slip)) => Some(field_slip("field-slip-maybe", misread(slip), slip)),
+        (None, None, None) => misfit.map(|misfit| of_sighting("field-misfit", Some(misfit))),
     }
 }
 
 /// Which sighting a slip is in, or what all bearings share.
-fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message {
+fn field_slip(id: &'static str, sighting: Option<Of>, slip: &Slip) -> Message {
     match (sighting, &slip.kind) {
-        (Some(sighting), _) => of_sighting("field-slip", Some(sighting)),
-        (None, SlipKind::Misplaced(_)) => of_sighting("field-slip", Some(("witness", slip.of.clone()))),
+        (Some(sighting), _) => of_sighting(id, Some(sighting)),
+        (None, SlipKind::Misplaced(_)) => of_sighting(id, Some(("witness", slip.of.clone()))),
         (None, SlipKind::OtherLine(other)) => Message::new("field-slip-line").text("other", other.clone()),
         (None, SlipKind::Deflected) => Message::new("field-slip-all").text("first", "needle"),
         (None, SlipKind::AllReversed) => Message::new("field-slip-reversed"),
@@ -165,14 +170,18 @@ fn field_slip(sighting: Option<(&'static str, String)>, slip: &Slip) -> Message 
     }
 }
 
-pub(super) fn of_sighting(id: &'static str, sighting: Option<(&'static str, String)>) -> Message {
+pub(super) fn of_sighting(id: &'static str, sighting: Option<Of>) -> Message {
     let (what, of) = sighting.unwrap_or_default();
     Message::new(id).text("what", what).text("of", of)
 }
 
 /// What to sight next, or that nothing would help much. What does not fit is looked at again before.
 fn field_next(next: &[NextSight], undecided: bool, is_contradicted: bool) -> Message {
-    let nothing = if undecided { "field-undecided" } else { "field-keep" };
+    let nothing = match (is_contradicted, undecided) {
+        (true, _) => "field-again",
+        (false, true) => "field-undecided",
+        (false, false) => "field-keep",
+    };
     next.first().map_or_else(|| Message::new(nothing), |next| next_told("field-next", next).text("doubt", doubt(is_contradicted)))
 }
 

@@ -267,7 +267,7 @@ pub struct OnOther {
 const LEAST_NONE: f64 = 1e-6;
 /// With less than this for no slip at all there is one, whichever it is.
 const SURELY_SOME: f64 = 0.05;
-/// A slip is a finding from this probability on.
+/// A slip is a finding from this probability on, and something was misread.
 const TOLD_CHANCE: f64 = 0.5;
 
 impl Slip {
@@ -318,9 +318,9 @@ impl Slips {
         self.told().is_some() && self.none < SURELY_SOME
     }
 
-    /// The slip that is told: the finding, else the one that is likelier than that nothing was misread.
+    /// The slip that is told: the finding, else the likeliest where it is likelier than not that something was misread, be it this or that.
     #[must_use]
     pub fn told(&self) -> Option<&Slip> {
-        self.finding().or_else(|| self.found.first().filter(|slip| slip.chance > self.none))
+        self.finding().or_else(|| self.found.first().filter(|_| self.none < TOLD_CHANCE))
     }
 }
