@@ -129,7 +129,7 @@ fn readings_that_agree_are_not_blamed_for_a_place_far_off() {
         let readings: Vec<Value> = ["037", "090", "143", "225", "315"]
             .iter()
             .take(count)
-            .map(|deg| json!({ "what": "bearing", "landmark": format!("N{deg}"), "reading": format!("{deg} true") }))
+            .map(|deg| json!({ "what": "bearing", "landmark": format!("N{deg}"), "bearing": format!("{deg} true") }))
             .collect();
         let fixed = tell(&mut engine, &open(&json!(readings)));
         assert!(!fixed["snapshot"]["open_fix"]["cautions"].to_string().contains("misread"), "{fixed}");
