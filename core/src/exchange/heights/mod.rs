@@ -16,6 +16,7 @@ mod shades;
 mod source;
 mod vertical;
 mod watched;
+mod white;
 
 #[cfg(test)]
 mod tests;

@@ -5,6 +5,7 @@ use std::io::{self, Cursor, Read, Seek, SeekFrom};
 use std::rc::Rc;
 
 use super::HeightsProgress;
+use super::white::white_is_zero;
 
 /// So many bytes are read before it is told anew.
 const STEP: u64 = 16 * 1024;
@@ -12,6 +13,8 @@ const STEP: u64 = 16 * 1024;
 /// Bytes, and who is told of them.
 pub(super) struct Watched<'a> {
     bytes: Cursor<&'a [u8]>,
+    /// Where the number stands that calls zero white: it is read as one.
+    white: Option<u64>,
     watch: Rc<RefCell<Watch<'a>>>,
 }
 
@@ -69,15 +72,19 @@ impl<'a> Watch<'a> {
 
 impl<'a> Watched<'a> {
     pub(super) fn new(bytes: &'a [u8], watch: Rc<RefCell<Watch<'a>>>) -> Self {
-        Self { bytes: Cursor::new(bytes), watch }
+        Self { bytes: Cursor::new(bytes), white: white_is_zero(bytes), watch }
     }
 }
 
 impl Read for Watched<'_> {
     fn read(&mut self, buffer: &mut [u8]) -> io::Result<usize> {
         // What is not packed would be read in one go.
-        let most = buffer.len().min(STEP as usize);
+        let (most, from) = (buffer.len().min(STEP as usize), self.bytes.position());
         let count = self.bytes.read(buffer.get_mut(..most).unwrap_or_default())?;
+        let white = self.white.and_then(|at| usize::try_from(at.checked_sub(from)?).ok()).filter(|at| *at < count);
+        if let Some(byte) = white.and_then(|at| buffer.get_mut(at)) {
+            *byte = 1;
+        }
         self.watch.borrow_mut().passed(count)?;
         Ok(count)
     }
