@@ -25,8 +25,10 @@ const LONGEST_M: f64 = 500.0;
 const LONGEST_DEEP_M: f64 = 2000.0;
 const DEEP_M: f64 = 6.0;
 const STRAIGHT: f64 = 0.15;
-/// The face goes on outwards while it is steeper than this, by steps of so many metres, so far (our own choice; earth stands 1 in 2).
+/// The face goes on outwards while it is steeper than this, by steps of so many metres, so far (our own choice; earth stands 1 in 2). It ends within
+/// the next step where that is still so many times steeper than the one beyond.
 const FACE: f64 = 0.4;
+const LEAST_RATIO: f64 = 2.0;
 const FACE_STEP_M: f64 = 10.0;
 const FACE_TO_M: f64 = 100.0;
 /// A made road strays at most by this share of what the ground beside it strays, each from its straight run (our own choice).
@@ -141,8 +143,9 @@ pub fn cuts_and_fills(heights: &Heights, line: &[LatLon]) -> Result<Vec<CutOrFil
     if east_m.max(south_m) > MOST_SPACING_M {
         return Err(CutFillError::TooCoarse);
     }
-    let trace = trace(heights, line, ASIDE_M.max(2.0 * east_m.max(south_m)))?;
-    Ok(runs(&trace).into_iter().filter_map(|run| cut_or_fill(heights, &trace, run)).collect())
+    let aside_m = ASIDE_M.max(2.0 * east_m.max(south_m));
+    let trace = trace(heights, line, aside_m)?;
+    Ok(runs(&trace).into_iter().filter_map(|run| cut_or_fill(heights, &trace, run, aside_m)).collect())
 }
 
 /// Heights along and beside a line; places where one is not known are left out.
@@ -195,11 +198,11 @@ fn runs(trace: &[Trace]) -> Vec<std::ops::Range<usize>> {
 }
 
 /// The cut or fill of a run, when the line keeps straighter than the ground beside it.
-fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>) -> Option<CutOrFill> {
+fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>, aside_m: f64) -> Option<CutOrFill> {
     let part = trace.get(run.clone())?;
     let (first, last) = (part.first()?, part.last()?);
     let wider = trace.get(run.start.saturating_sub(1)..(run.end + 1).min(trace.len()))?;
-    let depths = part.iter().map(|one| (shoulders_m(heights, one).unwrap_or(one.both_sides_m().abs()), one));
+    let depths = part.iter().map(|one| (shoulders_m(heights, one, aside_m).unwrap_or(one.both_sides_m().abs()), one));
     let (most_m, most) = depths.max_by(|a, b| a.0.total_cmp(&b.0))?;
     let (line_m, sides_m) = (stray_m(wider, |one| one.line_m), stray_m(wider, Trace::sides_m));
     let deep = most_m >= DEEP_M && sides_m >= DEEP_M / 2.0 && line_m <= STRAIGHT * sides_m;
@@ -219,20 +222,24 @@ fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>) 
 }
 
 /// How far the nearer level of the two shoulders stands above or below the line: each side is followed outwards over its face.
-fn shoulders_m(heights: &Heights, most: &Trace) -> Option<f64> {
+fn shoulders_m(heights: &Heights, most: &Trace, aside_m: f64) -> Option<f64> {
     let sign = most.both_sides_m().signum();
     let (steps, post) = (Steps::at(heights.layout(), most.at).ok()?, heights.layout().post_of(most.at).ok()?);
     let side = |turn_deg: f64, beside_m: f64| {
         let away = TrueBearing::new(most.bearing.degrees() + turn_deg);
         let mut level_m = (beside_m - most.line_m) * sign;
-        let mut out_m = ASIDE_M + FACE_STEP_M;
-        while let Some(next_m) = heights.at_post_m(steps.from(post, away, out_m)).map(|next_m| (next_m - most.line_m) * sign)
+        let mut out_m = aside_m + FACE_STEP_M;
+        let at_m = |out_m: f64| heights.at_post_m(steps.from(post, away, out_m)).map(|height_m| (height_m - most.line_m) * sign);
+        while let Some(next_m) = at_m(out_m)
             && next_m - level_m >= FACE * FACE_STEP_M
             && out_m <= FACE_TO_M
         {
             (level_m, out_m) = (next_m, out_m + FACE_STEP_M);
         }
-        level_m
+        match at_m(out_m).zip(at_m(out_m + FACE_STEP_M)) {
+            Some((next_m, beyond_m)) if next_m > level_m && next_m - level_m >= LEAST_RATIO * (beyond_m - next_m) => next_m,
+            Some(_) | None => level_m,
+        }
     };
     Some(side(-90.0, most.left_m).min(side(90.0, most.right_m)))
 }

@@ -58,3 +58,19 @@ fn a_road_up_a_valley_or_along_a_ridge_has_neither() {
     let coarse = ground(31, 30.0, fine, |east_m, north_m| road(true, east_m, north_m));
     assert_eq!(cuts_and_fills(&coarse, &along_the_middle(&coarse)), Err(CutFillError::TooCoarse));
 }
+
+/// By construction: level roads through hills with faces of 1 in 1.5; the shoulders stand as high as the hill.
+#[test]
+fn the_last_part_of_the_face_counts() {
+    let fine = HeightSpread { sigma_m: 0.5, correlation_m: 100.0 };
+    for (step_m, high_m) in [(2.5, 12.0), (5.0, 12.0), (2.5, 40.0), (5.0, 40.0)] {
+        let dug = |east_m: f64, north_m: f64| {
+            let wild = 100.0 + high_m * bell(east_m, 60.0);
+            wild.min(100.0 + (north_m.abs() - 5.0).max(0.0) / 1.5)
+        };
+        let heights = ground((1000.0 / step_m) as usize + 1, step_m, fine, dug);
+        let line = vec![place(&heights, -400.0, 0.0), place(&heights, 400.0, 0.0)];
+        let found = cuts_and_fills(&heights, &line).expect("cuts");
+        assert!(found.len() == 1 && (found[0].most_m - high_m).abs() < 0.6, "{step_m} {high_m}: {found:?}");
+    }
+}
