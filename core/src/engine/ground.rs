@@ -11,7 +11,7 @@ use super::{Engine, Record, Refusal, Reply, questions, understand};
 use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
 use crate::ground::{Around, Heights, least_cliff_m};
-use crate::measure::{Arg, Message, NamedBearing, North, Point};
+use crate::measure::{Arg, Message, NamedBearing, North, Point, Telling};
 use crate::sheet::{EYE_M, LANDFORMS_WITHIN_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
 use crate::words::{Words, date_told};
 
@@ -132,6 +132,11 @@ impl Engine {
         said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.wanted(one.plane_deg))));
         let landforms: Vec<AnswerSeenLandform> = seen.landforms.iter().map(|one| turned.landform(one, &self.words)).collect();
         said.extend(landforms.iter().map(|one| one.told.clone()));
+        said.extend(seen.more_cliffs.filter(|_| on_heights).map(|more| {
+            let told = Message::new("seen-more-cliffs").with("count", Arg::Count(more.count as i64));
+            let told = told.with("distance", Arg::Metres(LANDFORMS_WITHIN_M)).with("height", Arg::Height(more.highest_m, 0));
+            self.words.say(&told)
+        }));
         if landforms.is_empty() && on_heights && seen.heights_end_m.is_none() {
             let gap = if seen.gap.is_some() { "yes" } else { "no" };
             let none = Message::new("seen-no-landform").with("distance", Arg::Metres(LANDFORMS_WITHIN_M)).text("gap", gap);
@@ -196,7 +201,7 @@ impl Turned<'_> {
             distance_m: one.distance_m,
             relief_m: one.landform.relief_m,
             strength: one.landform.strength,
-            told: words.landform(one, self.wanted(plane_deg)),
+            told: words.with_whole_bearings(self.turned(one.message())),
         }
     }
 

@@ -32,9 +32,9 @@ pub use gap::Gap;
 pub use heights::{HeightSpread, Heights};
 pub use landform::Aspect as AspectUnderfoot;
 pub use landform::{
-    Around, CutFill, CutFillError, CutOrFill, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise, SeenLandform,
-    Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_from, landforms_near, least_cliff_m,
-    rise_log_likelihood, steepness_log_likelihood,
+    Around, CutFill, CutFillError, CutOrFill, Extent, Footing, Form, Landform, LandformKind, LandformScale, LandformTable, Rise,
+    SeenLandform, Steps, Trend, aspect_log_likelihood, cuts_and_fills, forms, landforms, landforms_around, landforms_from, landforms_near,
+    least_cliff_m, rise_log_likelihood, steepness_log_likelihood,
 };
 pub use layout::{HeightsError, Lattice, Layout, Post};
 pub use profile::{Profile, ProfileError, Sample, SteepestStep};

@@ -1704,6 +1704,10 @@ landform-told = { $kind ->
     [rises] {""}: the ground rises at it
     [falls] {""}: the ground falls at it
    *[level] {""}
+ }{ $extent ->
+    [all] {""}; it stands on all sides, and this is where it comes nearest
+    [wide] {""}; it runs from { $from } round by { $middle } to { $to }, and this is where it comes nearest
+   *[narrow] {""}
  }{ $doubtful ->
     [yes] {""}; it may be no more than an error of the heights
    *[no] {""}
@@ -2171,6 +2175,13 @@ seen-no-landform = By { $gap ->
    *[no] these heights
  } no landform stands out within { $distance } of here.
 seen-gap = A gap in the heights begins { $from } from here: of the ground within { $distance }, { $share } has no height. What stands there is not known, and landforms in the gap and near it cannot be told. Bring in heights without the gap.
+seen-more-cliffs = { $count ->
+    [one] One more cliff stands
+   *[other] { $count } more cliffs stand
+ } within { $distance } of here, up to { $height } high, and { $count ->
+    [one] is
+   *[other] are
+ } not told one by one: look at the contours before you walk on.
 seen-cliffs = Cliffs lower than about { $height } do not show in heights { $spacing } apart, nor do narrow ones: mind the ground itself.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $even ->

@@ -2,7 +2,7 @@
 
 use super::Words;
 use super::norths::age_word;
-use crate::ground::{Around, HIDDEN_CHANCE, Heights, Sight};
+use crate::ground::{HIDDEN_CHANCE, Heights, Sight};
 use crate::measure::{Arg, Message, NamedBearing, Telling};
 use crate::sheet::{Paper, SeenLandmark};
 
@@ -84,13 +84,12 @@ impl Words {
         told.into_iter().chain(paper.contradiction()).map(|message| self.say(&message)).collect()
     }
 
-    /// A landform near, with its bearing by the compass; the point that stands for it is no sharper than a whole degree.
+    /// A message with all of its bearings in whole degrees, as of landforms near: the points that stand for these are no sharper.
     #[must_use]
-    pub fn landform(&self, around: &Around, bearing: NamedBearing) -> String {
-        let mut message = around.message();
-        for (name, arg) in &mut message.args {
-            if *name == "bearing" {
-                *arg = Arg::Text(self.whole_bearing(bearing));
+    pub fn with_whole_bearings(&self, mut message: Message) -> String {
+        for (_, arg) in &mut message.args {
+            if let Arg::Bearing(bearing) = arg {
+                *arg = Arg::Text(self.whole_bearing(*bearing));
             }
         }
         self.say(&message)

@@ -1,6 +1,7 @@
 //! All landforms of an area, and those around a place.
 
 use super::broad::Broad;
+use super::extent::Extent;
 use super::hilltop::{OnTops, with_way_out};
 use super::islands::{Side, Top, tops};
 use super::mesh::Mesh;
@@ -42,6 +43,8 @@ pub struct Around {
     pub trend: Trend,
     /// How far off the nearest place of it may lie by the posts alone, metres.
     pub blur_m: f64,
+    /// Of a cliff: how far it runs around the place.
+    pub extent: Extent,
 }
 
 /// Every landform of an area, strongest first.
@@ -97,13 +100,19 @@ fn hills_and_depressions(mesh: &Mesh<'_>, around: &Surroundings, broad: &Broad, 
         let top = with_way_out(mesh, top, scale.around_m);
         let relief_m = top.relief_m.min(relief_m);
         let hill = of_top(mesh, LandformKind::Hill, &top, (relief_m, relief_m.min(broad.above_m(&top))), scale);
-        found.extend(on_tops.pieces(mesh, &hill).into_iter().map(|(post, reach_m, posts)| Found { post, reach_m, posts, ..hill }));
+        found.extend(in_pieces(mesh, &mut on_tops, &hill));
     }
     for low in tops(mesh, Side::Down, scale.least_relief_m) {
         let relief_m = low.relief_m.min(around.highest_m(low.top) - mesh.height_m(low.top));
-        found.push(of_top(mesh, LandformKind::Depression, &low, (relief_m, relief_m.min(broad.below_m(&low))), scale));
+        let low = of_top(mesh, LandformKind::Depression, &low, (relief_m, relief_m.min(broad.below_m(&low))), scale);
+        found.extend(in_pieces(mesh, &mut on_tops, &low));
     }
     found
+}
+
+/// A hill by its top, a depression by its floor: each in as many pieces as that is broad.
+fn in_pieces(mesh: &Mesh<'_>, on_tops: &mut OnTops, whole: &Found) -> Vec<Found> {
+    on_tops.pieces(mesh, whole).into_iter().map(|(post, reach_m, posts)| Found { post, reach_m, posts, ..*whole }).collect()
 }
 
 fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, (relief_m, doubted_m): (f64, f64), scale: &LandformScale) -> Found {
@@ -142,7 +151,7 @@ pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Ve
     let seen = |landform: &Landform| {
         let (distance_m, bearing, _) = geodesic_between(at, landform.at);
         let is_here = distance_m <= UNDERFOOT_M;
-        Around { landform: *landform, distance_m, bearing, is_here, trend: Trend::Level, blur_m: 0.0 }
+        Around { landform: *landform, distance_m, bearing, is_here, trend: Trend::Level, blur_m: 0.0, extent: Extent::Narrow }
     };
     let mut around: Vec<Around> = landforms.iter().map(seen).filter(|one| one.distance_m <= within_m).collect();
     around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
@@ -161,7 +170,8 @@ pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &Land
 }
 
 /// As [`landforms_near`], each form once: pieces of one kind that hang together are one, told by the piece that comes nearest, and its
-/// distance is that to the nearest place of its crest or bed, of a cliff or of the flat top of a hill on or between its posts.
+/// distance is that to the nearest place of its crest or bed, of a cliff, of the flat top of a hill or the flat floor of a depression on or between
+/// its posts.
 ///
 /// # Accuracy
 /// That of [`landforms`]; that place lies within [`Around::blur_m`] of the form's own nearest on ground without errors.
@@ -171,7 +181,7 @@ pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &Land
 pub fn landforms_from(heights: &Heights, at: LatLon, within_m: f64, scale: &LandformScale) -> Result<Vec<Around>, GridError> {
     of_part(heights, at, within_m, scale, |cut| {
         let mesh = Mesh::new(cut)?;
-        let mut around = nearest(&mesh, &whole(&mesh, scale)?, at)?;
+        let mut around = nearest(&mesh, &whole(&mesh, scale)?, at, within_m)?;
         around.retain(|one| one.distance_m <= within_m);
         around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
         Ok(around)

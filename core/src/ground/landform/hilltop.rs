@@ -1,13 +1,15 @@
-//! The top of a hill: how far it stands above the way out of its surroundings, and how far it is flat.
+//! The top of a hill: how far it stands above the way out of its surroundings, and how far it is flat; the floor of a depression likewise.
 
 use std::collections::BinaryHeap;
 
+use super::LandformKind;
 use super::find::Found;
 use super::islands::Top;
 use super::mesh::Mesh;
 use super::pieces::{Mark, take};
 
-/// Ground no farther below a summit than this share of the hill's relief, or so many metres where that is less, is its top (our own choice).
+/// Ground no farther below a summit than this share of the hill's relief, or so many metres where that is less, is its top (our own choice); so far
+/// above its lowest post it is the floor of a depression.
 const OF_RELIEF: f64 = 0.02;
 const AT_LEAST_M: f64 = 1.0;
 
@@ -89,7 +91,7 @@ pub(super) fn with_way_out(mesh: &Mesh<'_>, top: Top, around_m: f64) -> Top {
     top
 }
 
-/// The posts on the flat tops of hills.
+/// The posts on the flat tops of hills and on the flat floors of depressions.
 pub(super) struct OnTops(Vec<Option<Mark>>);
 
 impl OnTops {
@@ -97,10 +99,11 @@ impl OnTops {
         Self(vec![None; mesh.columns * mesh.rows])
     }
 
-    /// The top of a hill in pieces: the point that stands for each, how far it reaches from that, and its posts; the summit alone where the top is no
-    /// broader than a point.
+    /// The top of a hill or the floor of a depression in pieces: the point that stands for each, how far it reaches from that, and its posts; the summit or
+    /// the lowest post alone where it is no broader than a point.
     pub(super) fn pieces(&mut self, mesh: &Mesh<'_>, hill: &Found) -> Vec<(usize, f64, Vec<usize>)> {
-        let least_m = mesh.height_m(hill.post) - (OF_RELIEF * hill.relief_m).max(AT_LEAST_M);
+        let up = if hill.kind == LandformKind::Depression { -1.0 } else { 1.0 };
+        let least_m = up * mesh.height_m(hill.post) - (OF_RELIEF * hill.relief_m).max(AT_LEAST_M);
         let (east_m, south_m) = mesh.spacing_m(mesh.place(hill.post).1);
         let point_m = POINT_M.max(FEW_POSTS * east_m.max(south_m));
         let mark = Mark { kind: hill.kind, relief_m: hill.relief_m as f32, stands_out_m: hill.doubted_m as f32 };
@@ -109,7 +112,7 @@ impl OnTops {
         while let Some(post) = posts.get(next).copied() {
             next += 1;
             farthest_m = farthest_m.max(mesh.apart_m(hill.post, post));
-            for other in mesh.neighbours(post).filter(|other| mesh.height_m(*other) >= least_m) {
+            for other in mesh.neighbours(post).filter(|other| up * mesh.height_m(*other) >= least_m) {
                 if self.mark(other, mark) {
                     posts.push(other);
                 }

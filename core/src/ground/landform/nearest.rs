@@ -4,6 +4,7 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 
 use super::crest::crest;
+use super::extent::Extent;
 use super::find::Around;
 use super::mesh::Mesh;
 use super::{Landform, LandformKind, Trend};
@@ -23,10 +24,14 @@ struct Near {
 }
 
 /// Every form once, by its piece that comes nearest.
-pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLon) -> Result<Vec<Around>, GridError> {
+pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLon, within_m: f64) -> Result<Vec<Around>, GridError> {
     let eye = mesh.heights.layout().post_of(at)?;
     let mut best: HashMap<usize, Near> = HashMap::new();
+    let mut ways: HashMap<usize, Vec<f64>> = HashMap::new();
     for (piece, (form, (landform, posts))) in forms(mesh, all).into_iter().zip(all).enumerate() {
+        if landform.kind == LandformKind::Cliff {
+            ways.entry(form).or_default().extend(bearings(mesh, posts, eye, within_m));
+        }
         let edge = nearest_of(mesh, posts, eye).unwrap_or(landform.post);
         let post = nearest_on(mesh, &crest(mesh, landform.kind, posts), eye).unwrap_or(edge);
         let near = Near { metres: away_m(mesh, eye, post), on_it_m: away_m(mesh, eye, edge), piece, post };
@@ -45,15 +50,19 @@ pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLo
     }
     let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
     let blur_m = east_m.hypot(south_m) / 2.0;
-    let told = |near: Near| {
+    let mut told = |(form, near): (usize, Near)| {
         let (landform, _) = all.get(near.piece)?;
         Some(mesh.heights.layout().place_of(near.post).map(|place| {
             let (distance_m, bearing, _) = geodesic_between(at, place);
             let trend = if landform.kind == LandformKind::Cliff { trend(mesh, eye, near.post) } else { Trend::Level };
-            Around { landform: *landform, distance_m, bearing, is_here: near.on_it_m <= UNDERFOOT_M.max(blur_m), trend, blur_m }
+            let is_here = near.on_it_m <= UNDERFOOT_M.max(blur_m);
+            let turn_deg = bearing.degrees() - bearing_deg(mesh, eye, near.post);
+            // Who stands on it has it on every side and learns nothing.
+            let extent = ways.get_mut(&form).filter(|_| !is_here).map_or(Extent::Narrow, |ways| Extent::of(ways, turn_deg));
+            Around { landform: *landform, distance_m, bearing, is_here, trend, blur_m, extent }
         }))
     };
-    let mut found = best.into_values().filter_map(told).collect::<Result<Vec<_>, GridError>>()?;
+    let mut found = best.into_iter().filter_map(&mut told).collect::<Result<Vec<_>, GridError>>()?;
     found.sort_by(|a, b| {
         a.landform.post.row.total_cmp(&b.landform.post.row).then(a.landform.post.column.total_cmp(&b.landform.post.column))
     });
@@ -116,9 +125,10 @@ fn away_m(mesh: &Mesh<'_>, from: Post, to: Post) -> f64 {
 /// For every piece the first of those that hang together with it.
 fn forms(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)]) -> Vec<usize> {
     let mut first: Vec<usize> = (0..all.len()).collect();
-    // A post lies on one ridge, spur, valley or draw at the most; a cliff and the top of a hill may lie over it.
-    let over = |kind: LandformKind| [LandformKind::Cliff, LandformKind::Hill].contains(&kind).then_some(kind);
-    for layered in [None, Some(LandformKind::Cliff), Some(LandformKind::Hill)] {
+    // A post lies on one ridge, spur, valley or draw at the most; a cliff, the top of a hill and the floor of a depression may lie over it.
+    let layers = [LandformKind::Cliff, LandformKind::Hill, LandformKind::Depression];
+    let over = |kind: LandformKind| layers.contains(&kind).then_some(kind);
+    for layered in std::iter::once(None).chain(layers.map(Some)) {
         let layer = || all.iter().enumerate().filter(|(_, (landform, _))| over(landform.kind) == layered);
         let mut owner: Vec<Option<u32>> = vec![None; mesh.columns * mesh.rows];
         for (piece, post) in layer().flat_map(|(piece, (_, posts))| posts.iter().map(move |post| (piece, *post))) {
@@ -147,4 +157,16 @@ fn join(first: &mut [usize], piece: usize, other: usize) {
 
 fn root(first: &[usize], piece: usize) -> usize {
     std::iter::successors(Some(piece), |at| first.get(*at).copied().filter(|next| next != at)).last().unwrap_or(piece)
+}
+
+/// Degrees clockwise from the top of the grid to the posts of a form within a distance.
+fn bearings(mesh: &Mesh<'_>, posts: &[usize], eye: Post, within_m: f64) -> Vec<f64> {
+    let near = posts.iter().map(|post| mesh.post(*post)).filter(|post| away_m(mesh, eye, *post) <= within_m);
+    near.map(|post| bearing_deg(mesh, eye, post)).collect()
+}
+
+/// Degrees clockwise from the top of the grid, 0 to 360.
+fn bearing_deg(mesh: &Mesh<'_>, from: Post, to: Post) -> f64 {
+    let (east_m, south_m) = mesh.spacing_m(to.row.max(0.0) as usize);
+    ((to.column - from.column) * east_m).atan2((from.row - to.row) * south_m).to_degrees().rem_euclid(360.0)
 }

@@ -1,6 +1,6 @@
 //! Landforms as messages.
 
-use super::{Around, Aspect, CutOrFill, Rise};
+use super::{Around, Aspect, CutOrFill, Extent, Rise};
 use crate::measure::{Arg, LINE_95, Message, NamedBearing, Telling};
 
 /// Weaker landforms are told with a doubt.
@@ -25,7 +25,13 @@ fn doubt(strength: f64) -> &'static str {
 
 impl Telling for Around {
     fn message(&self) -> Message {
+        let ends = if let Extent::Wide(ends) = self.extent { ends } else { [self.bearing; 3] };
+        let [from, middle, to] = ends.map(|end| Arg::Bearing(NamedBearing::True(end)));
         Message::new("landform-told")
+            .text("extent", self.extent.word())
+            .with("from", from)
+            .with("middle", middle)
+            .with("to", to)
             .text("kind", self.landform.kind.word())
             .with("distance", Arg::Metres(no_sharper(self.distance_m, self.blur_m)))
             .with("bearing", Arg::Bearing(NamedBearing::True(self.bearing)))

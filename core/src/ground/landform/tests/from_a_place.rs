@@ -143,3 +143,18 @@ fn a_cliff_rises_or_falls_before_the_walker() {
         );
     }
 }
+
+/// By construction: a hollow 30 m deep with a flat floor 150 m to each side and flanks 60 m wide.
+#[test]
+fn who_stands_on_the_floor_of_a_hollow_stands_in_it() {
+    let heights = ground(401, 10.0, FINE, |e, n| 300.0 + 0.002 * e - 30.0 * ((210.0 - e.hypot(n)) / 60.0).clamp(0.0, 1.0));
+    for (east_m, north_m) in [(0.0, 0.0), (120.0, 0.0), (-80.0, -80.0), (0.0, 140.0)] {
+        let told = from(&heights, east_m, north_m);
+        let hollows: Vec<&Around> = told.iter().filter(|one| one.landform.kind == LandformKind::Depression).collect();
+        assert!(hollows.len() == 1 && hollows[0].is_here, "{east_m} {north_m}: {told:?}");
+    }
+    let beside = from(&heights, 500.0, 0.0);
+    let hollow = beside.iter().find(|one| one.landform.kind == LandformKind::Depression).expect("the hollow");
+    assert!(!hollow.is_here && (hollow.distance_m - 350.0).abs() < 15.0, "{beside:?}");
+    assert!(signed_difference_deg(hollow.bearing.degrees(), 270.0).abs() < 3.0, "{beside:?}");
+}
