@@ -11,7 +11,7 @@ use gatepost_core::measure::{Arg, Message};
 use gatepost_core::words::Words;
 use serde_json::{Map, Value, json};
 use signal_hook::consts::{SIGINT, SIGTERM};
-use signal_hook::flag;
+use signal_hook::iterator::Signals;
 
 use crate::args::{Cli, CompassArgs, DrawArgs, ImportArgs, LegArgs, NorthsArgs, PhotoArgs, Task};
 use crate::output::drawn;
@@ -253,7 +253,9 @@ pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<
     let (grid, prj, area_deg, kinds) = (ask.grid.as_deref(), beside.as_deref(), ask.area.as_deref(), ask.kinds.as_deref());
     let (source, cover, credit) = (ask.source.as_deref(), ask.cover.as_deref(), ask.credit.as_deref());
     let file = Brought { at: Some(&at), name: &name, bytes: &bytes, grid, area_deg, kinds, source, cover, credit, prj, has_no_log: true };
-    Ok(engine.bring_json(&file, &mut |share| shown.at(share)))
+    let reply = engine.bring_json(&file, &mut |share| shown.at(share));
+    shown.tell_too_late(&reply);
+    Ok(reply)
 }
 
 /// Refuses a database of which a part stands in a log beside it: that of one still being written, or not closed.
@@ -276,15 +278,29 @@ struct Shown {
 }
 
 impl Shown {
-    /// From now on the keys that break a program off only stop the reading; a second time they end the program at once.
+    /// From now on the keys that break a program off only stop the import before it is written; a second time they end the program at once.
     fn until_stopped() -> Self {
         let is_stopped = Arc::new(AtomicBool::new(false));
-        for signal in [SIGINT, SIGTERM] {
-            // Where this cannot be had they end it as they always do.
-            let _ = flag::register_conditional_shutdown(signal, 128 + signal, Arc::clone(&is_stopped));
-            let _ = flag::register(signal, Arc::clone(&is_stopped));
+        // Where this cannot be had they end it as they always do.
+        if let Ok(mut signals) = Signals::new([SIGINT, SIGTERM]) {
+            let is_stopped = Arc::clone(&is_stopped);
+            std::thread::spawn(move || {
+                for signal in signals.forever() {
+                    if is_stopped.swap(true, Ordering::Relaxed) {
+                        let _ = writeln!(std::io::stderr(), "{}", Words::english().say(&Message::new("import-ended")));
+                        std::process::exit(128 + signal);
+                    }
+                }
+            });
         }
         Self { tenths: 0, is_stopped }
+    }
+
+    /// Tells who broke off an import that was being written that it is done.
+    fn tell_too_late(&self, reply: &str) {
+        if self.is_stopped.load(Ordering::Relaxed) && reply.starts_with(r#"{"ok":true"#) {
+            let _ = writeln!(std::io::stderr(), "{}", Words::english().say(&Message::new("import-stopped-late")));
+        }
     }
 
     fn at(&mut self, share: f64) -> bool {

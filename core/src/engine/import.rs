@@ -65,13 +65,13 @@ impl Engine {
             return Err(trouble.clone());
         }
         may_change(self)?;
-        if Format::sniffed(file.bytes).is_some() {
-            return self.import_features(at, file, goes_on);
-        }
-        if let Some(why) = unreadable(file.bytes) {
-            return Err(Refusal::named(why, file.name));
-        }
-        self.import_heights(at, file, goes_on)
+        let done = match unreadable(file.bytes) {
+            _ if Format::sniffed(file.bytes).is_some() => self.import_features(at, file, goes_on),
+            Some(why) => Err(Refusal::named(why, file.name)),
+            None => self.import_heights(at, file, goes_on),
+        }?;
+        // What was written so far is none before the change is kept.
+        if goes_on(1.0) { Ok(done) } else { Err(ImportError::Stopped.into()) }
     }
 
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {

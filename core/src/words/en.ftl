@@ -1896,6 +1896,8 @@ import-too-many = { $of ->
    *[sort] The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
  }
 import-stopped = The import was cancelled. Nothing was changed.
+import-stopped-late = It was too late to cancel: the import was being written already, and is done. Strike what it brought if you do not want it.
+import-ended = Ended at once. If the import was not written to its end by then, nothing of it is on the sheet.
 
 ## Sightlines, profiles and contours
 sight-outside = It cannot be told whether this is in sight: the heights do not reach from here to there. Add the heights that are missing.
