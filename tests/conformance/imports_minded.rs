@@ -152,6 +152,9 @@ fn a_prj_file_that_says_another_grid_than_the_one_named_is_told() {
     let said = heights(Some("EPSG:32633"), Some(other.as_str()));
     assert!(told(&said, ".prj file beside it says") && told(&said, "as named for it, was taken"), "{said:?}");
     assert!(!told(&heights(None, Some("EPSG:32633")), ".prj file"), "no other was named");
+    let file = Brought { name: "plane.asc", bytes: text.as_bytes(), prj: Some("garbage"), at: Some(AT), ..Brought::default() };
+    let refused = on_road(14.5).bring(&file, &mut |_| true).unwrap_err();
+    assert_eq!(refused.code(), "import-prj-odd");
 }
 
 /// Numbers of a grid made for Slovenia (EPSG:3794) on a sheet to the north of it.

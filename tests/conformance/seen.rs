@@ -298,8 +298,17 @@ fn a_gap_in_the_heights_is_named() {
         let mut engine = Engine::open(&Config::default()).unwrap();
         for (name, bytes) in [("area.geojson", AREA), ("ground.asc", gapped(wall_from).as_str())] {
             let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), ..Brought::default() };
-            engine.bring(&file, &mut |_| true).unwrap();
+            let brought = engine.bring(&file, &mut |_| true).unwrap();
+            // 5 of some 75 columns.
+            let is_told = brought.said.iter().any(|said| said.contains("of the heights that are kept have no height: gaps of the file"));
+            assert_eq!(is_told, name == "ground.asc", "{:?}", brought.said);
         }
+        let beside = tell(&mut engine, &json!({ "do": "ground", "place": "46.01, 14.4999" }))["said"].to_string();
+        assert!(beside.contains("or have a gap: the slope close around cannot be told, and in 3 of 8 directions"), "{beside}");
+        let far = tell(&mut engine, &json!({ "do": "ground", "place": "46.01, 14.48" }))["said"].to_string();
+        assert!(!far.contains("or have a gap"), "{far}");
+        let ends = engine.tell_json(&json!({ "do": "profile", "from": "46.01, 14.48", "to": "46.01, 14.503", "eye_m": 1.7 }).to_string());
+        assert!(ends.contains("profile-end-unknown") && ends.contains("14.503"), "{ends}");
         let told = tell(&mut engine, &json!({ "do": "profile", "from": "46.01, 14.4995", "to": "46.01, 14.52", "eye_m": 1.7 }));
         let dead = told["answer"]["dead"].as_array().unwrap();
         let untold = told["answer"]["untold"].as_array().unwrap();

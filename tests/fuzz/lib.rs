@@ -13,7 +13,7 @@ thread_local! {
 }
 
 /// The rows of a GeoPackage, as the engine hands them on.
-pub fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String> {
+pub fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
     let hand_on = &mut |row: gatepost_core::logbook::AttachedRow<'_>| {
         let row = Row { layer: row.layer, number: row.number, grid: row.grid, geometry: row.geometry, properties: row.properties };
         take(row) == Continue::On
@@ -22,11 +22,11 @@ pub fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(
 }
 
 /// Bytes as the geometry of the one row of a layer.
-pub fn one_row(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String> {
+pub fn one_row(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
     for (number, grid) in [(1, "EPSG:4326"), (2, "EPSG:3857")] {
         take(Row { layer: "roads", number, grid, geometry: Some(bytes), properties: &[] });
     }
-    Ok(())
+    Ok(Vec::new())
 }
 
 /// Reads bytes of a format. Whatever comes out must be a sheet's: names that differ, places on the earth, lines of two points.

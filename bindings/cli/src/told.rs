@@ -260,6 +260,8 @@ pub(crate) fn bring(engine: &mut Engine, cli: &Cli, ask: &ImportArgs) -> Result<
 
 /// Refuses a database of which a part stands in a log beside it: that of one still being written, or not closed.
 fn refuse_log_beside(file: &Path) -> Result<(), Refusal> {
+    // The log lies beside the file itself, not beside a link to it.
+    let file = &std::fs::canonicalize(file).unwrap_or_else(|_| file.to_owned());
     let beside = |ending: &str| {
         let mut name = file.as_os_str().to_owned();
         name.push(ending);

@@ -4,7 +4,7 @@ use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::commands::Done;
 use super::import_file::{asks_for_log, features, stem, unreadable};
-use super::import_terms::{bounds, grid_minded, is_from_ellipsoid, system_of};
+use super::import_terms::{bounds, grid_minded, grids_minded, is_from_ellipsoid, system_of};
 use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show};
 use crate::earth::Instant;
@@ -80,6 +80,7 @@ impl Engine {
         let far = self.trip.as_ref().and_then(|trip| features.far_from(trip.sheet.frame.origin()));
         let of_place = |refusal: &Refusal| ["sheet-too-wide", "place-outside-grid", "sheet-at-pole"].contains(&refusal.code());
         let (left_out, mut minded) = (features.left_out, features.minded.messages());
+        minded.extend(grids_minded(&features));
         minded.extend((file.grid.or(file.source).or(file.cover).is_some()).then(|| Message::new("import-terms-of-heights")));
         minded.extend((asks_for_log(file.bytes) && !file.has_no_log).then(|| Message::new("import-log-unseen")));
         let (mut draft, added) = match self.logbook.newest_trip()? {
@@ -182,6 +183,7 @@ impl Engine {
         let (mut origin, mut told) =
             (HeightsOrigin { source: file.name.to_owned(), credit: credit.to_owned(), is_ellipsoidal }, Vec::new());
         let (new, own) = (heights.layout().clone(), heights.spread());
+        let gaps = gaps_told(&heights);
         let whole = match &trip.ground {
             None => heights,
             Some(ground) => match join_heights(&[&heights, &ground.heights]) {
@@ -216,6 +218,7 @@ impl Engine {
             .with("south", Arg::Metres(spacing_south_m))
             .with("spread", Arg::Height(own.sigma_m, 1));
         told.insert(0, came);
+        told.extend(gaps);
         told.extend(left_out_told(left_out_share, file.area_deg.is_some()));
         told.push(Message::new("heights-undo").text("source", origin.source.clone()));
         let credit = Some(origin.credit).filter(|credit| !credit.is_empty());
@@ -227,6 +230,16 @@ impl Engine {
             Answer::ImportedHeights { columns, rows, spacing_east_m, spacing_south_m, spread_m, correlation_m, left_out_share, credit };
         Ok((answer, told))
     }
+}
+
+/// A smaller share of heights without one is not told.
+const LEAST_GAPS: f64 = 0.001;
+
+/// How many of the heights that are kept are none.
+fn gaps_told(heights: &Heights) -> Option<Message> {
+    let values = heights.values_m();
+    let share = values.iter().filter(|value| value.is_nan()).count() as f64 / values.len().max(1) as f64;
+    (share >= LEAST_GAPS).then(|| Message::new("import-heights-gaps").with("share", Arg::Share(share)))
 }
 
 /// How much of a file of heights was left out, and how far round the sheet or in what area the others were kept.

@@ -25,7 +25,7 @@ pub(super) fn features(file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<F
 }
 
 /// The rows of a GeoPackage, handed from the room that knows its container to the one that knows its geometries.
-fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) -> Continue) -> Result<(), String> {
+fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) -> Continue) -> Result<Vec<String>, String> {
     let read = attached_features(bytes, &mut |row| {
         let row = crate::exchange::Row {
             layer: row.layer,

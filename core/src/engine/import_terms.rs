@@ -3,7 +3,7 @@
 use super::import::Brought;
 use super::{Refusal, questions, understand};
 use crate::earth::{Flat, Grid, LatLon, System, geodesic_between};
-use crate::exchange::{Area, HeightsFileError, ImageFault};
+use crate::exchange::{Area, Features, HeightsFileError, ImageFault};
 use crate::ground::{Bounds, Lattice, Layout, Post};
 use crate::measure::Message;
 
@@ -30,7 +30,14 @@ pub(super) fn bounds(degrees: &[f64]) -> Result<Bounds, Refusal> {
 
 /// The system that is named for heights, else that of the `.prj` file beside them.
 pub(super) fn system_of(file: &Brought<'_>) -> Result<Coordinates, Refusal> {
-    file.grid.or(file.prj).map_or(Ok((None, None)), named_system)
+    match (file.grid, file.prj) {
+        (Some(grid), _) => named_system(grid),
+        (None, Some(prj)) => named_system(prj).map_err(|refusal| {
+            let is_odd = refusal.code() == "grid-unknown";
+            if is_odd { Refusal::named("import-prj-odd", file.name) } else { refusal }
+        }),
+        (None, None) => Ok((None, None)),
+    }
 }
 
 /// What is to be minded of the grid that heights were taken in: another was named, the `.prj` file says another, or it is made for elsewhere.
@@ -60,11 +67,22 @@ fn middle(layout: &Layout) -> Option<LatLon> {
     layout.place_of(Post { column: layout.columns as f64 / 2.0, row: layout.rows as f64 / 2.0 }).ok()
 }
 
-/// That heights lie well outside of what their grid is made for.
+/// That heights lie well outside of what their grid is made for, else how good its shift of the datum is.
 fn outside_told(layout: &Layout) -> Option<Message> {
     let Lattice::Projected(grid) = &layout.lattice else { return None };
-    let told = questions::outside_area(grid, middle(layout)?)?;
-    Some(if told.args.iter().any(|(name, _)| *name == "far") { told.renamed("import-heights-outside") } else { told })
+    Some(of_file(questions::grid_minded(grid, middle(layout)?)?, "import-heights-outside"))
+}
+
+/// The same of each grid in which a file gives the places of lines and landmarks.
+pub(super) fn grids_minded(features: &Features) -> Vec<Message> {
+    let minded = |(grid, at): &(Grid, LatLon)| Some(of_file(questions::grid_minded(grid, *at)?, "import-outside"));
+    features.grids.iter().filter_map(minded).collect()
+}
+
+/// A caution of a place as one of a file.
+fn of_file(told: Message, outside: &'static str) -> Message {
+    let is_outside = told.args.iter().any(|(name, _)| *name == "far");
+    if is_outside { told.renamed(outside) } else { told }
 }
 
 /// In which coordinates heights lie and what they count in, as far as a text names it: degrees, a grid, a grid with its heights

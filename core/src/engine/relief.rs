@@ -41,6 +41,9 @@ impl ContoursQuestion<'_> {
     }
 }
 
+/// Ways in which it is told whether the ground rises.
+const WAYS: usize = 8;
+
 impl Trip {
     /// A place as it is typed from this sheet.
     fn place(&self, text: &str) -> Result<LatLon, Refusal> {
@@ -63,11 +66,16 @@ impl Engine {
     pub(super) fn profile(&self, from: &str, to: &str, step_m: Option<f64>, eye_m: Option<f64>) -> Result<Done, Refusal> {
         let (trip, heights) = self.on_sheet()?;
         let doubts = [from, to].map(|place| questions::doubt_on(place, Some(&trip.sheet)));
+        let typed = [from, to];
         let (from, to) = (trip.place(from)?, trip.place(to)?);
         let profile = heights.profile(from, to, step_m.unwrap_or(spacing_m(heights)?))?;
         let eye_m = eye_m.map(|eye_m| understand::bounded("eye_m", eye_m, (0.0, 100.0))).transpose()?;
         if profile.samples.iter().all(|one| one.height_m.is_none()) {
             return Err(Refusal::plain("profile-off-heights"));
+        }
+        let without = [from, to].into_iter().zip(typed).find(|(place, _)| heights.at_m(*place).is_none());
+        if let Some((_, typed)) = without.filter(|_| eye_m.is_some()) {
+            return Err(Refusal::named("profile-end-unknown", typed));
         }
         let seen = eye_m.map(|eye_m| dead(heights, from, to, eye_m)).transpose()?;
         let samples = profile.samples.iter().map(|one| AnswerSample { distance_m: one.distance_m, height_m: one.height_m });
@@ -105,8 +113,15 @@ impl Engine {
             .with("height", Arg::Height(height_m, 0))
             .with("spread", Arg::Height(heights.spread().sigma_m, 1));
         let mut messages: Vec<Message> = std::iter::once(height).chain(trip.ellipsoid_minded()).collect();
-        messages.extend(footing.aspect(post).map(|aspect| aspect.message()));
+        let underfoot = footing.aspect(post);
+        messages.extend(underfoot.map(|aspect| aspect.message()));
         messages.extend(rises.iter().map(Rise::message));
+        if underfoot.is_none() || rises.len() < WAYS {
+            let unknown = Message::new("ground-part-unknown").with("count", Arg::Count((WAYS - rises.len()) as i64));
+            let unknown =
+                unknown.with("distance", Arg::Metres(Rise::USUAL_M)).text("slope", if underfoot.is_some() { "told" } else { "untold" });
+            messages.push(unknown);
+        }
         let made = made_near(trip, heights, at);
         if let Some(date) = date {
             let norths = trip.norths(date)?;

@@ -5,6 +5,7 @@
 
 use geojson::{Feature, FeatureCollection, GeoJson, GeometryValue, JsonObject, JsonValue, Position};
 
+use super::features::line_by_tags;
 use super::stated::StatedGrid;
 use super::{ExchangeError, LineKind, checked_height, checked_name, checked_spread, record};
 use crate::earth::PrintedNorths;
@@ -24,7 +25,8 @@ pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<String>), ExchangeErro
     for (index, feature) in collection.features.iter().enumerate() {
         let (named, lines) = (Named { feature, number: index + 1, grid: &grid }, draft.lines.len());
         take(&mut draft, feature, &named)?;
-        let line = draft.lines.get(lines).filter(|_| feature.property("kind").is_none_or(JsonValue::is_null));
+        let is_unsaid = feature.property("kind").is_none_or(JsonValue::is_null) && line_by_tags(named.tags()).0.is_none();
+        let line = draft.lines.get(lines).filter(|_| is_unsaid);
         unsaid.extend(line.map(|line| line.name.clone()));
     }
     if draft.name.trim().is_empty() {
@@ -113,6 +115,12 @@ impl Named<'_> {
         number_of(self.feature.property(key), &self.label())
     }
 
+    /// Its properties that are texts.
+    fn tags(&self) -> impl Iterator<Item = (&str, &str)> {
+        let all = self.feature.properties.iter().flatten();
+        all.filter_map(|(key, value)| Some((key.as_str(), value.as_str()?)))
+    }
+
     fn name(&self) -> Result<String, ExchangeError> {
         checked_name(&self.text("name")?.unwrap_or_default(), self.number)
     }
@@ -142,8 +150,11 @@ fn take(draft: &mut SheetDraft, feature: &Feature, named: &Named) -> Result<(), 
 fn take_line(draft: &mut SheetDraft, positions: &[Position], named: &Named) -> Result<(), ExchangeError> {
     let points: Result<Vec<(f64, f64)>, ExchangeError> = positions.iter().map(|position| named.place(position)).collect();
     let spread_m = checked_spread(named.number("spread_m")?, &named.label())?;
-    let kind = named.text("kind")?.unwrap_or_else(|| LineKind::Road.word().into());
-    draft.lines.push(DraftLine { name: named.name()?, kind, points: points?, spread_m, ..DraftLine::default() });
+    let (tagged, level) = line_by_tags(named.tags());
+    let kind = named.text("kind")?.or(tagged).unwrap_or_else(|| LineKind::Road.word().into());
+    let points = points?;
+    let levels = if level == 0 { Vec::new() } else { vec![level; points.len().saturating_sub(1)] };
+    draft.lines.push(DraftLine { name: named.name()?, kind, points, spread_m, levels, ..DraftLine::default() });
     Ok(())
 }
 

@@ -53,6 +53,11 @@ impl StatedGrid {
         }
     }
 
+    /// The grid, where it is none of degrees.
+    pub(super) fn grid(&self) -> Option<&Grid> {
+        self.0.as_ref()
+    }
+
     /// Latitude and longitude of a place by its numbers, the eastern one first.
     pub(super) fn place(&self, x: f64, y: f64) -> Option<(f64, f64)> {
         match &self.0 {

@@ -57,18 +57,23 @@ const MOST_COLUMNS: usize = 100;
 /// minutes for the rows.
 const MOST_STEPS: u32 = 4_000_000;
 
-/// Hands the rows of all layers of features to `take`, until it answers false.
+/// Hands the rows of all layers of features to `take`, until it answers false. A layer that is a view is left out, as it would run what a stranger
+/// wrote; the names of these are returned.
 ///
 /// # Errors
 /// [`AttachedError`] when the bytes are no GeoPackage or are damaged.
-pub fn attached_features(bytes: &[u8], take: &mut dyn FnMut(AttachedRow<'_>) -> bool) -> Result<(), AttachedError> {
+pub fn attached_features(bytes: &[u8], take: &mut dyn FnMut(AttachedRow<'_>) -> bool) -> Result<Vec<String>, AttachedError> {
     let connection = opened(bytes)?;
-    for layer in layers(&connection)? {
-        if !rows(&connection, &layer, take)? {
+    let (layers, mut views) = (layers(&connection)?, Vec::new());
+    let all = layers.len();
+    for layer in layers {
+        if is_view(&connection, &layer.name)? {
+            views.push(shown(&layer.name));
+        } else if !rows(&connection, &layer, take)? {
             break;
         }
     }
-    Ok(())
+    if views.len() == all && all > 0 { Err(AttachedError::Unreadable(format!("CREATE VIEW {} ?", views.join(", ")))) } else { Ok(views) }
 }
 
 /// A database in memory that trusts nothing of what it holds.
@@ -127,6 +132,12 @@ fn check_table(connection: &Connection, name: &str) -> Result<(), AttachedError>
     if count == 1 { Ok(()) } else { Err(AttachedError::Unreadable(format!("{} ?", shown(name)))) }
 }
 
+fn is_view(connection: &Connection, name: &str) -> Result<bool, AttachedError> {
+    let sql = "SELECT count(*) FROM sqlite_schema WHERE type = 'view' AND name = ?1 COLLATE NOCASE";
+    let count: i64 = connection.query_row(sql, params![name], |row| row.get(0))?;
+    Ok(count > 0)
+}
+
 fn shown(text: &str) -> String {
     text.chars().filter(|c| !c.is_control()).take(80).collect()
 }
@@ -161,13 +172,14 @@ fn rows(connection: &Connection, layer: &Layer, take: &mut dyn FnMut(AttachedRow
             ValueRef::Blob(bytes) | ValueRef::Text(bytes) => Some(bytes),
             // No geometry is a number: it is told as what it is not.
             value @ (ValueRef::Integer(_) | ValueRef::Real(_)) => {
-                number = text(value).unwrap_or_default();
+                number = text(value, MOST_TEXT).unwrap_or_default();
                 Some(number.as_bytes())
             }
         };
         let mut properties = Vec::new();
         for (index, name) in columns.iter().enumerate() {
-            properties.extend(text(row.get_ref(index + 2)?).map(|text| (name.clone(), text)));
+            let most = if name.eq_ignore_ascii_case(TAGS) { MOST_TAGS } else { MOST_TEXT };
+            properties.extend(text(row.get_ref(index + 2)?, most).map(|text| (name.clone(), text)));
         }
         let row = AttachedRow { layer: &layer.name, number: row.get(0)?, grid: &layer.grid, geometry, properties: &properties };
         if !take(row) {
@@ -177,11 +189,15 @@ fn rows(connection: &Connection, layer: &Layer, take: &mut dyn FnMut(AttachedRow
     Ok(true)
 }
 
+/// A text is read up to so many bytes; the column that holds many tags up to so many.
+const MOST_TEXT: usize = 1000;
+const MOST_TAGS: usize = 32_000;
+const TAGS: &str = "other_tags";
+
 /// A text or a number as text.
-fn text(value: ValueRef<'_>) -> Option<String> {
-    const MOST: usize = 1000;
+fn text(value: ValueRef<'_>, most: usize) -> Option<String> {
     match value {
-        ValueRef::Text(bytes) => Some(String::from_utf8_lossy(bytes.get(..bytes.len().min(MOST)).unwrap_or_default()).into_owned()),
+        ValueRef::Text(bytes) => Some(String::from_utf8_lossy(bytes.get(..bytes.len().min(most)).unwrap_or_default()).into_owned()),
         ValueRef::Integer(number) => Some(number.to_string()),
         ValueRef::Real(number) => Some(number.to_string()),
         ValueRef::Null | ValueRef::Blob(_) => None,

@@ -1474,7 +1474,7 @@ next-settles = would leave one place: { $left } of { $now } in all (95 %)
 next-narrows = would leave { $left } of { $now } in all (95 %)
 
 heights-layout = These heights have no usable grid: give at least two columns and two rows, and steps greater than nothing.
-heights-too-many = These heights have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet.
+heights-too-many = These heights, together with those that they are joined with or in the whole rectangle that they span, have { $posts } posts; at most { $most } are held. Cut them to the area of the sheet, or strike those that are there off the sheet first.
 heights-count = These heights have room for { $posts } posts but hold { $values } values. The file is cut short or not what it says.
 
 # Sightings of every kind
@@ -1784,7 +1784,7 @@ heights-ellipsoidal = The file counts its heights from the ellipsoid, not from t
 heights-from-ellipsoid = Mind that these heights are counted from the ellipsoid, not from the sea: heights above the sea, as the map and an altimeter have them, differ from them by up to 100 m, all nearly alike.
 altimeter-ellipsoid = The heights of this sheet are counted from the ellipsoid, not from the sea, and may be 100 m off what an altimeter reads: this reading cannot be held against them. Say at which known point it was set and to what height, so that the climb from there counts alone, or bring in heights above the sea.
 heights-below-sea = Half of these heights lie { $median } or more below the sea. Only a few depressions on land do, so the file may hold depths, or heights with the sign turned: hold them against a spot height of the map, and strike them off the sheet if they are wrong.
-heights-8-bits = The numbers of this file have 8 bits: whole numbers from 0 to 255, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
+heights-8-bits = The numbers of this file have 8 bits, 256 steps at most, as pictures have them, such as shaded relief. If it is one, strike it off the sheet; of heights take a file of 16 bits or more.
 heights-shades = These numbers lie between 0 and 255, and water would stand all over them as it does on no ground: so do the shades of a picture, such as shaded relief; tree tops may. If the file is a picture, strike it off the sheet and take a file of heights; else hold it against a spot height of the map.
 heights-file-gaps = The file has no height for the area of the sheet: gaps alone. Take another file, or say which number stands for no height when saving it.
 heights-file-pieces = The picture is stored in strips or tiles too large to be read. Save it in tiles of 256 or 512 pixels.
@@ -2028,6 +2028,18 @@ import-differing = { $count ->
     [one] One landmark is on the sheet already, but otherwise than in the file, and stays as it is there
    *[other] { $count } landmarks are on the sheet already, but otherwise than in the file, and stay as they are there
  } (on the sheet → in the file): { $names }. To have it as in the file, strike it off the sheet and bring the file in again.
+import-differing-lines = { $count ->
+    [one] One line is on the sheet already, but under another name or kind than in the file, and stays as it is there
+   *[other] { $count } lines are on the sheet already, but under other names or kinds than in the file, and stay as they are there
+ } (on the sheet → in the file): { $names }. To have it as in the file, strike it off the sheet and bring the file in again.
+import-beside = { $count ->
+    [one] One line or landmark of the file has the name and kind of one on the sheet, but lies elsewhere, and came in beside it
+   *[other] { $count } lines or landmarks of the file have the names and kinds of some on the sheet, but lie elsewhere, and came in beside them
+ } (on the sheet → new, how far off): { $names }. If both are the same thing, strike the one that is wrong off the sheet.
+import-views = { $count ->
+    [one] One layer of the file is a view, not a table of its own, and was left out
+   *[other] { $count } layers of the file are views, not tables of their own, and were left out
+ }: { $names }. To have it, save it as a table of its own in the program that made it.
 import-log-left = { $name } is still being written, or was not closed: a part of it stands in { $log } beside it. Nothing was taken. Close it in the program that wrote it, or save it there anew as one file, and bring it in again.
 import-log-unseen = This GeoPackage was written with a log beside it, a file of its name that ends in -wal. If there is one, what stands in it alone was not read: close the file in the program that wrote it, or save it there anew as one file, and bring it in again.
 import-in-pieces = { $count ->
@@ -2053,6 +2065,9 @@ import-heights = From { $name }: heights in { $rows } rows of { $columns } posts
 import-heights-own-grid = The file says itself that its heights lie in { $own }, and so they were taken: { $named }, as named for it, was not used. If the file is wrong, save it anew in the right grid.
 import-heights-prj = The .prj file beside it says { $beside }; { $named }, as named for it, was taken all the same. If that is wrong, strike these heights off the sheet and bring them in again without naming a grid.
 import-heights-outside = These heights lie { $far } outside of what { $grid } is made for. If the file was made in another grid they stand in a wrong place: hold them against a spot height of the map, else strike them off the sheet and name the right grid.
+import-prj-odd = The .prj file beside { $name } cannot be understood: it must hold the coordinate system of the heights as its maker writes it. Lay the right one there, or name the grid by its EPSG number, such as EPSG:2154, which then counts instead.
+import-outside = What this file holds lies { $far } outside of what { $grid } is made for. If it was made in another grid it stands in a wrong place: hold it against the map, else strike it off the sheet and have it written in latitude and longitude.
+import-heights-gaps = { $share } of the heights that are kept have no height: gaps of the file. There and close by nothing can be told.
 import-heights-left-out = { $by ->
     [area] { $share } of the file lies outside of the area that was named, and was left out.
    *[sheet] Heights up to { $beyond } around what is on the sheet were kept; { $share } of the file lies farther off and was left out. To keep more, such as hills that hide the sun, bring it in again with the borders of a wider area (at the desk --area SOUTH WEST NORTH EAST).
@@ -2193,6 +2208,16 @@ heights-told = Heights from { $source }: { $across } from west to east, { $down 
 heights-credit = Heights: { $credit }.
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
+ground-part-unknown = The heights end near here, or have a gap: { $slope ->
+    [told] {""}
+   *[untold] the slope close around cannot be told{ $count ->
+        [0] {""}
+       *[other] , and{" "}
+     }
+ }{ $count ->
+    [0] {""}
+   *[other] in { $count } of 8 directions it is not known what the ground does over { $distance }
+ }.
 ground-height-told = At { $place } the ground is { $height } high, give or take { $spread } (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
 profile-steepest = Steepest { $way ->
@@ -2209,6 +2234,7 @@ profile-dead = { $count ->
  }
 profile-untold = From { $until } off, where a gap in the heights begins, it cannot be told of { $length } of the way whether the eye sees them: what stands in the gap may hide them.
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
+profile-end-unknown = At "{ $name }" no height is known: it lies outside of the heights of the sheet, or in a gap of them, and what an eye sees on the way cannot be told. Name another place, or leave the height of the eye out.
 profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
 contours-told = { $count ->
     [one] One contour

@@ -12,7 +12,7 @@ use gatepost_core::sheet::Sheet;
 use gatepost_core::words::Words;
 use serde_json::{Value, json};
 
-fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String> {
+fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
     let hand_on = &mut |row: AttachedRow<'_>| {
         let row = Row { layer: row.layer, number: row.number, grid: row.grid, geometry: row.geometry, properties: row.properties };
         take(row) == Continue::On

@@ -154,17 +154,22 @@ pub(in crate::engine) fn grid_told(sheet: &Sheet, is_named: bool) -> Vec<Message
     let datum = datum_off_m(&sheet.grid, middle)
         .map(|off_m| Message::new("sheet-other-datum").text("grid", sheet.grid.name()).with("off", Arg::Metres(off_m)))
         .map(|message| message.text("form", own_form(&sheet.grid)));
-    let outside = outside_area(&sheet.grid, middle);
-    // One that is not known moves nothing, and that is what is to be told of it.
-    let is_told =
-        |shift: &DatumShift| datum.is_some() || matches!(shift, DatumShift::Unknown | DatumShift::FileMissing | DatumShift::Borrowed(_));
-    let shift = sheet.grid.datum_shift(middle).ok().filter(is_told).filter(|_| outside.is_none());
-    let shift = shift.and_then(|shift| shift_told(&sheet.grid, shift, middle));
+    let minded = grid_minded(&sheet.grid, middle);
     let letters = sheet
         .grid
         .old_letters_at(middle)
         .map(|(old, new)| Message::new("sheet-old-letters").text("grid", sheet.grid.name()).text("old", old).text("new", new));
-    typed.into_iter().chain(datum).chain(letters).chain(outside).chain(shift).collect()
+    typed.into_iter().chain(datum).chain(letters).chain(minded).collect()
+}
+
+/// What to mind of a grid at a place of it: that it is made for elsewhere, else how good its shift of the datum is, where it has one to make.
+pub(in crate::engine) fn grid_minded(grid: &Grid, at: LatLon) -> Option<Message> {
+    // One that is not known moves nothing, and that is what is to be told of it.
+    let is_told = |shift: &DatumShift| {
+        matches!(shift, DatumShift::Unknown | DatumShift::FileMissing | DatumShift::Borrowed(_)) || datum_off_m(grid, at).is_some()
+    };
+    let shift = || grid.datum_shift(at).ok().filter(is_told).and_then(|shift| shift_told(grid, shift, at));
+    outside_area(grid, at).or_else(shift)
 }
 
 /// The area of a shift without the lists of all parts of its countries, where that is long: "Canada; Puerto Rico; United States (USA)".

@@ -18,7 +18,7 @@ use crate::measure::{Message, NorthDiagram};
 
 pub(super) use declination::Declination;
 pub(super) use doubts::{doubt_on, doubts_of};
-pub(super) use grids::{grid_told, outside_area, read_on};
+pub(super) use grids::{grid_minded, grid_told, outside_area, read_on};
 pub(super) use norths::{printed, printed_there};
 pub(super) use places::grid_lies;
 

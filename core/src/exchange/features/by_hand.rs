@@ -7,6 +7,7 @@ use super::names::{Given, compared};
 use super::piece::Piece;
 use super::shape::from_line_m;
 use super::shared;
+use super::tags::Tags;
 use super::unfold::{MOST_PAIRS, Unfolded, unfold};
 use crate::sheet::{DraftLine, SheetDraft};
 
@@ -37,7 +38,7 @@ pub fn lay_once(draft: &mut SheetDraft, first: usize, unsaid: &[&str]) -> Minded
         for (number, way) in ways.into_iter().enumerate() {
             let name = if number == 0 { line.name.clone() } else { given.unlike(&line.name) };
             let part_of = way.part_of(&name);
-            draft.lines.push(DraftLine { name, points: way.points.clone(), part_of, ..line.clone() });
+            draft.lines.push(DraftLine { name, points: way.points.clone(), part_of, levels: way.levels.clone(), ..line.clone() });
             all.push(way);
         }
         stand_on_nearest(draft, &line.name, from);
@@ -46,9 +47,22 @@ pub fn lay_once(draft: &mut SheetDraft, first: usize, unsaid: &[&str]) -> Minded
     minded
 }
 
+/// What a line of a sheet is by the tags of open maps, as a line of a file is read, and on which level it runs.
+pub(in crate::exchange) fn line_by_tags<'a>(tags: impl Iterator<Item = (&'a str, &'a str)>) -> (Option<String>, i8) {
+    let tags = Tags::new(tags);
+    let kind = tags.line(None).and_then(|(kind, word)| kind.map(|_| word));
+    (kind, tags.level())
+}
+
+/// The levels of a line as long as some points.
+fn levels(line: &DraftLine, points: usize) -> Vec<i8> {
+    line.levels.first().map_or_else(Vec::new, |level| vec![*level; points.saturating_sub(1)])
+}
+
 fn piece(line: &DraftLine, points: Vec<(f64, f64)>) -> Piece {
     let (name, word) = (Some(line.name.clone()), line.kind.clone());
-    Piece { name, word, points, spread_m: line.spread_m, levels: Vec::new(), noded: false, was: Vec::new() }
+    let levels = levels(line, points.len());
+    Piece { name, word, points, spread_m: line.spread_m, levels, noded: false, was: Vec::new() }
 }
 
 /// Lets the known points of a line stand on the nearest of the lines from a number on that it has become.

@@ -10,6 +10,7 @@ use super::shape::{Pos, Shape, along_m, halfway};
 use super::tags::Tags;
 use super::unfold::{MOST_PAIRS, Unfolded, resumed, unfold};
 use super::{Continue, Features, Header, Progress, Wanted, finish};
+use crate::earth::{Grid, LatLon};
 use crate::exchange::stated::StatedGrid;
 use crate::sheet::{LEVEL_ALONE, SheetDraft};
 
@@ -76,6 +77,8 @@ pub(super) struct Gather<'a> {
     pub(super) points: usize,
     pub(super) left_out: usize,
     pub(super) minded: Minded,
+    /// The grids in which the file gives its places, each with a place in it.
+    pub(super) grids: Vec<(Grid, LatLon)>,
     /// How many straight pieces may still be looked at for lines that come over their own ground again.
     pairs_left: usize,
 }
@@ -92,6 +95,7 @@ impl<'a> Gather<'a> {
             points: 0,
             left_out: 0,
             minded: Minded::default(),
+            grids: Vec::new(),
             pairs_left: MOST_PAIRS,
         }
     }
@@ -101,6 +105,14 @@ impl<'a> Gather<'a> {
         match (self.progress)(Progress { done, of }) {
             Continue::On => Ok(()),
             Continue::Stop => Err(ImportError::Stopped),
+        }
+    }
+
+    /// Notes a grid with the first place in it.
+    pub(super) fn note_grid(&mut self, grid: &StatedGrid, at: Option<Pos>) {
+        let Some((grid, at)) = grid.grid().zip(at.and_then(|(lat, lon)| LatLon::new(lat, lon).ok())) else { return };
+        if !self.grids.iter().any(|(noted, _)| noted.name() == grid.name()) {
+            self.grids.push((grid.clone(), at));
         }
     }
 

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::Continue;
 use super::error::{Fault, ImportError, Part, Record};
 use super::gather::{Found, Gather};
+use super::other_tags;
 use super::shape::Shape;
 use super::tags::Tags;
 use super::wkb::from_geopackage;
@@ -28,8 +29,9 @@ pub struct Row<'a> {
     pub properties: &'a [(String, String)],
 }
 
-/// Opens a GeoPackage and hands out its rows until the taker stops; a text says why it cannot be read.
-pub type OpenRows<'a> = &'a dyn Fn(&[u8], &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String>;
+/// Opens a GeoPackage and hands out its rows until the taker stops; answers with the layers that are left out as they are no tables. A text says why it
+/// cannot be read.
+pub type OpenRows<'a> = &'a dyn Fn(&[u8], &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String>;
 
 pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut broken = None;
@@ -49,7 +51,11 @@ pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_
     let read = open_rows(bytes, &mut take_next);
     match (broken, read) {
         (Some(error), _) => Err(error),
-        (None, read) => read.map_err(|detail| ImportError::Unreadable { line: 0, detail: detail.chars().take(200).collect() }),
+        (None, Ok(views)) => {
+            views.into_iter().for_each(|layer| gather.minded.view(layer));
+            Ok(())
+        }
+        (None, Err(detail)) => Err(ImportError::Unreadable { line: 0, detail: detail.chars().take(200).collect() }),
     }
 }
 
@@ -88,12 +94,16 @@ impl Known {
 }
 
 fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), ImportError> {
-    let tags = Tags::new(row.properties.iter().map(|(key, value)| (key.as_str(), value.as_str())));
+    let is_other = |key: &str| key.eq_ignore_ascii_case(other_tags::COLUMN);
+    let others: Vec<(String, String)> =
+        row.properties.iter().filter(|(key, _)| is_other(key)).flat_map(|(_, text)| other_tags::pairs(text)).collect();
+    let tags = Tags::new(row.properties.iter().chain(&others).map(|(key, value)| (key.as_str(), value.as_str())));
     let record = Record::new(Part::Row, row.number).named(Some(tags.name().unwrap_or(row.layer)));
     let fault = |fault: Fault| record.clone().fault(fault);
     grid.learn(row.grid).map_err(fault)?;
     let read = |geometry| from_geopackage(geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth));
     let shape = row.geometry.map_or_else(|| Ok(Shape::default()), read).map_err(fault)?;
+    gather.note_grid(&grid.grid, shape.first());
     gather.take(
         shape,
         &Found {

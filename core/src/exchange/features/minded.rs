@@ -35,6 +35,8 @@ pub struct Minded {
     in_pieces: Named,
     /// Ways with a level of their own, on no bridge and in no tunnel.
     level_alone: Named,
+    /// Layers that are views, not tables.
+    views: Named,
     /// The first records that were left out.
     left: Named,
 }
@@ -136,6 +138,11 @@ impl Minded {
         self.in_common.add(format!("{first} / {other} ({})", tens(metres)));
     }
 
+    /// A layer that is no table of its own.
+    pub(super) fn view(&mut self, layer: String) {
+        self.views.add(layer);
+    }
+
     pub(super) fn left_out(&mut self, record: &Record) {
         self.left.add(record.called());
     }
@@ -165,6 +172,7 @@ impl Minded {
             named("import-in-common", &self.in_common),
             named("import-in-pieces", &self.in_pieces),
             named("import-level-alone", &self.level_alone),
+            named("import-views", &self.views),
             named("import-left", &self.left),
             named("import-kind-unsaid", &self.unsaid.0).map(|message| message.text("kind", self.unsaid.1.clone())),
         ]

@@ -25,6 +25,7 @@ mod names;
 mod onto;
 mod onto_marks;
 mod osm;
+mod other_tags;
 mod piece;
 mod raster;
 mod shape;
@@ -42,15 +43,18 @@ mod tests;
 #[cfg(test)]
 mod tests_again;
 #[cfg(test)]
+mod tests_beside;
+#[cfg(test)]
 mod tests_unfold;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::earth::PrintedNorths;
+use crate::earth::{Grid, LatLon, PrintedNorths};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub use area::Area;
 pub use by_hand::lay_once;
+pub(super) use by_hand::line_by_tags;
 pub use error::{Fault, ImportError, Part, Record};
 pub use far::FarRecord;
 pub use gather::checked_size;
@@ -182,6 +186,8 @@ pub struct Features {
     pub left_out: usize,
     /// What of them was not understood, or not believed.
     pub minded: Minded,
+    /// The grids in which the file gives its places, each with a place in it.
+    pub grids: Vec<(Grid, LatLon)>,
     /// What came twice in the file: taken once.
     pub already: usize,
     /// The names that the file itself gives the lines and the landmarks.

@@ -27,15 +27,23 @@ pub struct Added {
     pub known_points: usize,
     /// What was on the sheet already, or came twice in the file.
     pub already: usize,
-    /// Landmarks that are on the sheet already, and otherwise than in the file.
+    /// Landmarks and lines that are on the sheet already, and otherwise than in the file.
     pub(super) differing: Named,
+    pub(super) differing_lines: Named,
+    /// What has the name and kind of one on the sheet that the file does not have where it is there.
+    pub(super) beside: Named,
 }
 
 impl Added {
-    /// Tells of the landmarks that stay on the sheet otherwise than in the file.
-    #[must_use]
-    pub fn differing(&self) -> Option<Message> {
-        self.differing.message("import-differing")
+    /// Tells of what stays on the sheet otherwise than in the file, and of what came in beside one of its name.
+    pub fn differing(&self) -> impl Iterator<Item = Message> + use<> {
+        let lines = self.differing_lines.message("import-differing-lines");
+        [self.differing.message("import-differing"), lines, self.beside.message("import-beside")].into_iter().flatten()
+    }
+
+    /// Something of the file that has the name of one on the sheet so far off, under the name that it has now.
+    pub(super) fn came_beside(&mut self, on_sheet: &str, name: &str, metres: f64) {
+        self.beside.add(format!("{on_sheet} → {name} ({metres:.0}\u{a0}m)"));
     }
 
     /// Whether the sheet stays as it was.
@@ -66,7 +74,11 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
     let mut own = own_names_on(&draft.lines);
     own.extend(own_names);
     let whole: Vec<DraftLine> = std::mem::take(&mut draft.lines).into_iter().chain(new).collect();
-    let pieces = new_pieces(&whole, &own, old);
+    let (pieces, copies) = new_pieces(&whole, &own, old);
+    let name_of = |number: usize| whole.get(number).map(|line| line.name.clone()).unwrap_or_default();
+    for (known, line) in copies.iter().filter_map(|(line, known)| whole.get(*known).zip(whole.get(*line))) {
+        tell_difference(known, line, added);
+    }
     let made_of: HashSet<usize> = pieces.iter().flat_map(|piece| piece.was.iter().copied()).collect();
     let mut on_sheet = OnSheet::new();
     for (number, line) in whole.iter().enumerate().skip(old) {
@@ -78,12 +90,25 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
     let mut joined = join(pieces, &|a, b| (a.first_was() < old) != (b.first_was() < old));
     joined.sort_by_key(Piece::first_was);
     let (kept, fresh): (Vec<Piece>, Vec<Piece>) = joined.into_iter().partition(|piece| piece.first_was() < old);
-    let name_of = |number: usize| whole.get(number).map(|line| line.name.clone()).unwrap_or_default();
     let mut given = Given::default();
     kept.iter().for_each(|piece| drop(given.unlike(&name_of(piece.first_was()))));
     let wanted: Vec<(Option<&str>, &str)> = fresh.iter().map(|piece| (piece.name.as_deref(), piece.word.as_str())).collect();
     let fresh_names = all(&mut given, &wanted);
-    let names = kept.iter().map(|piece| name_of(piece.first_was())).chain(fresh_names).collect::<Vec<_>>();
+    let names = kept.iter().map(|piece| name_of(piece.first_was())).chain(fresh_names.iter().cloned()).collect::<Vec<_>>();
+    let on_its_way: HashSet<(String, String)> = (old..whole.len())
+        .filter(|number| !made_of.contains(number))
+        .filter_map(|number| Some((compared(own.get(number)?.as_deref()?), whole.get(number)?.kind.clone())))
+        .collect();
+    let called = |line: &DraftLine, own: &Option<String>| Some((compared(own.as_deref()?), line.kind.clone()));
+    let known: HashMap<(String, String), &DraftLine> =
+        whole.iter().zip(&own).take(old).filter_map(|(line, own)| Some((called(line, own)?, line))).collect();
+    for (piece, name) in fresh.iter().zip(&fresh_names) {
+        let Some(called) = piece.name.as_deref().map(|name| (compared(name), piece.word.clone())) else { continue };
+        let middle = piece.points.get(piece.points.len() / 2);
+        if let Some((known, middle)) = known.get(&called).zip(middle).filter(|_| !on_its_way.contains(&called)) {
+            added.came_beside(&known.name, name, from_line_m(*middle, &known.points, f64::MAX));
+        }
+    }
     let mut renamed = HashMap::new();
     for (piece, name) in kept.into_iter().chain(fresh).zip(names) {
         for number in &piece.was {
@@ -103,8 +128,8 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
     on_sheet
 }
 
-/// The lines of the sheet, and of those that come in the stretches that are new.
-fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Piece> {
+/// The lines of the sheet, and of those that come in the stretches that are new; and which lines are copies of which under other names or kinds.
+fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> (Vec<Piece>, BTreeMap<usize, usize>) {
     let mut groups: BTreeMap<(Option<String>, &str), Vec<usize>> = BTreeMap::new();
     for (number, (line, name)) in whole.iter().zip(own).enumerate() {
         groups.entry((name.as_deref().map(compared), line.kind.as_str())).or_default().push(number);
@@ -119,24 +144,35 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> Vec<Pi
     for group in groups.values().filter(|group| group.last().is_some_and(|last| *last >= old)) {
         let first = group.partition_point(|number| *number < old);
         let lines: Vec<&[Pos]> = group.iter().filter_map(|number| whole.get(*number)).map(|line| line.points.as_slice()).collect();
-        let new = group.iter().skip(first).zip(new_stretches(&lines, first)).filter(|(number, _)| !renamed.contains(number));
+        let new = group.iter().skip(first).zip(new_stretches(&lines, first)).filter(|(number, _)| !renamed.contains_key(number));
         for (number, left) in new {
             pieces.extend(piece(*number).iter().flat_map(|piece| left.iter().map(|stretch| piece.stretch(stretch.clone()))));
         }
     }
     pieces.sort_by_key(Piece::first_was);
-    pieces
+    (pieces, renamed)
 }
 
-/// The lines from the `old`th on that are lines of the sheet under other names, or under the same with another kind.
-fn under_other_names(whole: &[DraftLine], own: &[Option<String>], old: usize) -> HashSet<usize> {
+/// Tells what the file says otherwise of a line that is on the sheet. One without a name of its own says nothing against that of the sheet.
+fn tell_difference(known: &DraftLine, line: &DraftLine, added: &mut Added) {
+    let is_named = before_number(&line.name) != Some(line.kind.as_str()) && before_number(&line.name) != Some(known.name.as_str());
+    let name = (is_named && !same(&known.name, &line.name)).then(|| line.name.clone());
+    let kind = (known.kind != line.kind).then(|| format!("{} → {}", known.kind, line.kind));
+    let all: Vec<String> = name.into_iter().map(|name| format!("→ {name}")).chain(kind).collect();
+    if !all.is_empty() {
+        added.differing_lines.add(format!("{} ({})", known.name, all.join(", ")));
+    }
+}
+
+/// The lines from the `old`th on that are lines of the sheet under other names, or under the same with another kind, each with that one.
+fn under_other_names(whole: &[DraftLine], own: &[Option<String>], old: usize) -> BTreeMap<usize, usize> {
     let called = |number: usize| own.get(number).and_then(Option::as_deref).map(compared);
     let is_it = |known: (usize, &DraftLine), line: (usize, &DraftLine)| {
         let same_name = called(known.0).zip(called(line.0)).is_some_and(|(a, b)| a == b);
         (known.1.kind == line.1.kind || same_name) && is_same_way(&known.1.points, &line.1.points)
     };
-    let is_copy = |line: (usize, &DraftLine)| whole.iter().enumerate().take(old).any(|known| is_it(known, line));
-    whole.iter().enumerate().skip(old).filter(|line| is_copy(*line)).map(|(number, _)| number).collect()
+    let copy_of = |line: (usize, &DraftLine)| whole.iter().enumerate().take(old).find(|known| is_it(*known, line)).map(|known| known.0);
+    whole.iter().enumerate().skip(old).filter_map(|line| Some((line.0, copy_of(line)?))).collect()
 }
 
 /// Whether two lines lie on each other from end to end.

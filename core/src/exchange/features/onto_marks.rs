@@ -31,6 +31,13 @@ pub(super) fn add_landmarks(
     let wanted: Vec<(Option<&str>, &str)> = left.iter().map(|(own, mark)| (own.as_deref(), mark.kind.as_str())).collect();
     let names = all(&mut given, &wanted);
     added.landmarks += names.len();
+    let missed = known.not_taken(&draft.landmarks);
+    for ((own, mark), name) in left.iter().zip(&names) {
+        let called = own.as_deref().map(|own| (compared(own), mark.kind.as_str()));
+        if let Some(known) = called.and_then(|called| missed.get(&called)) {
+            added.came_beside(&known.name, name, distance_m(known.at, mark.at));
+        }
+    }
     for ((_, mut mark), name) in left.into_iter().zip(names) {
         let height_m = above_sea_m.get(&mark.name).copied();
         mark.name = name;
@@ -46,7 +53,10 @@ fn tell_difference(known: &DraftLandmark, mark: &DraftLandmark, added: &mut Adde
     let kind = (known.kind != mark.kind).then(|| format!("{} → {}", word(&known.kind), word(&mark.kind)));
     let is_other = |height_m: &f64| known.height_m.is_none_or(|known_m| (known_m - height_m).abs() >= LEAST_DIFFERENCE_M);
     let height = mark.height_m.filter(is_other).map(|height_m| format!("{} → {}", height(known.height_m), height(Some(height_m))));
-    let all: Vec<String> = kind.into_iter().chain(height).collect();
+    let spread = |spread_m: f64| format!("±{spread_m:.0}\u{a0}m");
+    let spread = (known.spread_m.max(mark.spread_m) > MOST_USUAL_RATIO * known.spread_m.min(mark.spread_m))
+        .then(|| format!("{} → {}", spread(known.spread_m), spread(mark.spread_m)));
+    let all: Vec<String> = kind.into_iter().chain(height).chain(spread).collect();
     if !all.is_empty() {
         added.differing.add(format!("{} ({})", known.name, all.join(", ")));
     }
@@ -61,6 +71,9 @@ struct Marks {
 /// Heights above the ground that differ by less are one, metres: they are told in whole ones.
 const LEAST_DIFFERENCE_M: f64 = 0.5;
 
+/// Where a file states no spread that of its format stands for it; these differ by no more than so many times.
+const MOST_USUAL_RATIO: f64 = 2.0;
+
 /// No landmark of a kind counts as another farther off than this, metres.
 const MOST_APART_M: f64 = 100.0;
 
@@ -71,6 +84,12 @@ impl Marks {
             cells.entry(cell(mark.at)).or_default().push(number);
         }
         Self { cells, taken: HashSet::new() }
+    }
+
+    /// Those of the sheet that the file does not have where they are, by name and kind.
+    fn not_taken<'a>(&self, marks: &'a [DraftLandmark]) -> HashMap<(String, &'a str), &'a DraftLandmark> {
+        let left = marks.iter().enumerate().filter(|(number, _)| !self.taken.contains(number));
+        left.map(|(_, mark)| ((compared(&mark.name), mark.kind.as_str()), mark)).collect()
     }
 
     /// The nearest of those of the sheet that a mark may be: of its kind, or of another, of its name where it has one, within

@@ -15,6 +15,12 @@ pub(super) struct Shape {
 }
 
 impl Shape {
+    /// One of its places.
+    pub(super) fn first(&self) -> Option<Pos> {
+        let lines = self.lines.iter().chain(self.areas.iter().flatten()).flatten();
+        self.points.iter().chain(lines).next().copied()
+    }
+
     /// Whether there is no place in it.
     pub(super) fn is_nothing(&self) -> bool {
         self.points.is_empty() && self.lines.is_empty() && self.areas.is_empty()

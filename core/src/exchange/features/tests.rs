@@ -12,7 +12,7 @@
 
 use super::*;
 
-fn no_rows(_: &[u8], _: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<(), String> {
+fn no_rows(_: &[u8], _: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
     Err("no rows".into())
 }
 

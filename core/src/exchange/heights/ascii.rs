@@ -6,9 +6,10 @@
 
 use super::part::{Part, Voids, tell};
 use super::{HeightsFileError, HeightsProgress, LineFault, WantedHeights};
-use crate::ground::{Layout, Window};
+use crate::ground::{HeightsError, Layout, Window};
 
 const USUAL_VOID: f64 = -9999.0;
+const MOST_COUNT: f64 = 1e9;
 /// Words and their place in [`Header`].
 const WORDS: [&str; 10] = ["ncols", "nrows", "xllcorner", "xllcenter", "yllcorner", "yllcenter", "cellsize", "dx", "dy", "nodata_value"];
 const BYTE_ORDER_MARK: &[u8] = b"\xef\xbb\xbf";
@@ -122,8 +123,12 @@ impl Header {
 
     /// A number of columns or rows.
     fn count(&self, word: usize) -> Result<usize, HeightsFileError> {
-        let value = self.value(word).filter(|value| value.fract().abs() < f64::EPSILON && (1.0..1e9).contains(value));
-        value.map(|value| value as usize).ok_or_else(|| self.fault(LineFault::Size, &[word]))
+        let value = self.value(word).filter(|value| value.fract().abs() < f64::EPSILON && *value >= 1.0);
+        match value.ok_or_else(|| self.fault(LineFault::Size, &[word]))? {
+            // So many in one row or column alone are too many.
+            value if value >= MOST_COUNT => Err(HeightsFileError::Heights(HeightsError::TooMany(value.min(1e18) as usize))),
+            value => Ok(value as usize),
+        }
     }
 
     /// Steps to the east and to the south.
