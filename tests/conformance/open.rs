@@ -113,8 +113,8 @@ fn a_place_far_from_both_rings_is_a_misfit() {
     assert_eq!(far["snapshot"]["check"]["verdict"], "misfit");
 }
 
-/// Five readings that agree, the walker in the middle of them, and a place of a receiver a kilometre off: the place is doubted, not the fix; with
-/// two readings, whose crossing one wrong reading moves, either may be.
+/// Readings that agree, the walker in the middle of them, and a place of a receiver a kilometre off: the place is doubted, not the fix. Of two readings one
+/// wrong one leaves the walker anywhere on the ray of the other: a place there may be right.
 #[test]
 fn readings_that_agree_are_not_blamed_for_a_place_far_off() {
     let feature = |name: &str, lon: f64, lat: f64| json!({ "type": "Feature", "geometry": { "type": "Point", "coordinates": [lon, lat] }, "properties": { "name": name, "kind": "mast" } });
@@ -123,7 +123,7 @@ fn readings_that_agree_are_not_blamed_for_a_place_far_off() {
     let marks = [("N037", 9.018, 0.024), ("N090", 9.025, 0.0), ("N143", 9.012, -0.016), ("N225", 8.985, -0.015), ("N315", 8.984, 0.016)];
     let features: Vec<Value> = marks.iter().map(|(name, lon, lat)| feature(name, *lon, *lat)).chain([road]).collect();
     let sheet = json!({ "type": "FeatureCollection", "features": features });
-    let blamed = |count: usize| {
+    let blamed = |count: usize, place: &str| {
         let mut engine = Engine::open(&Config::default()).unwrap();
         tell(&mut engine, &json!({ "do": "carry", "at": AT, "format": "geojson", "text": sheet.to_string() }));
         let readings: Vec<Value> = ["037", "090", "143", "225", "315"]
@@ -133,12 +133,14 @@ fn readings_that_agree_are_not_blamed_for_a_place_far_off() {
             .collect();
         let fixed = tell(&mut engine, &open(&json!(readings)));
         assert!(!fixed["snapshot"]["open_fix"]["cautions"].to_string().contains("misread"), "{fixed}");
-        let held = tell(&mut engine, &json!({ "do": "check", "at": AT, "place": "0.0045, 9.0081", "spread_m": 10 }));
+        let held = tell(&mut engine, &json!({ "do": "check", "at": AT, "place": place, "spread_m": 10 }));
         assert_eq!(held["snapshot"]["check"]["verdict"], "misfit");
         let slips = held["snapshot"]["check"]["slips"].as_array().unwrap().clone();
         slips.iter().find(|one| one["kind"] == "fix-wrong").map_or(0.0, |one| one["chance"].as_f64().unwrap())
     };
-    assert!(blamed(5) < 0.02 && blamed(3) < 0.2, "{} {}", blamed(5), blamed(3));
+    let told = [(5, "0.0045, 9.0081"), (3, "0.0045, 9.0081"), (2, "0.0045, 9.0081"), (2, "0.0, 9.0113")]
+        .map(|(count, place)| blamed(count, place));
+    assert!(told[..3].iter().all(|chance| *chance < 0.02) && told[3] > 0.1, "{told:?}");
 }
 
 /// Marks in one line, and three on a circle with the walker: the geometry that fixes nothing is named.

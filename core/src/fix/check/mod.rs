@@ -9,6 +9,7 @@ mod weigh;
 pub use misplaced::{Misplaced, misplaced};
 pub use slip::{WitnessSlip, WitnessSlipKind};
 pub use there::There;
+pub(in crate::fix) use weigh::normal_plane;
 pub use weigh::{SlipOfFix, Standing, Told, WitnessSlips, witness_slips};
 
 use super::Fix;

@@ -270,7 +270,7 @@ pub(super) fn along_by<'a>(lines: impl Iterator<Item = &'a Line>, place: Point, 
     if whole > 0.0 { sum / whole } else { 0.0 }
 }
 
-pub(super) fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {
+pub(in crate::fix) fn normal_plane(step: Point, covariance: Covariance, spread_m: f64) -> f64 {
     let own = Covariance { east2: spread_m * spread_m, east_north: 0.0, north2: spread_m * spread_m };
     covariance.plus(own).density(step)
 }

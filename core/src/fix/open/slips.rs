@@ -8,12 +8,13 @@ use super::region::regions;
 use super::scene::{OpenGround, OpenScene, OpenSighting};
 use super::take::OpenFix;
 use super::turn::turn_spread_deg;
+use crate::fix::check::normal_plane;
 use crate::fix::slip::{
     DEFLECTED_DEG, EXPOSED_SIGMAS, Found, Like, Turned, WRONG_BESIDE_SLIPS, again, all_reversed, exchanged_marks, of_all, of_two, repeated,
     shows, spread, told, turned,
 };
 use crate::fix::{BearingSighting, Sighting, Slip, SlipKind, SlipOfFix, Slips, Then, ThenPlace, There, told_apart, witness_likelihood};
-use crate::measure::{Point, signed_difference_deg};
+use crate::measure::{Covariance, Point, signed_difference_deg};
 use crate::sheet::Landmark;
 
 /// A place that the rest of the sightings leaves, its area in square metres and its share.
@@ -65,17 +66,24 @@ pub fn open_slips_beside_place(
     fix: &OpenFix,
     (place, spread_m): (Point, f64),
 ) -> (Vec<SlipOfFix>, There) {
-    let likelihood = |at: Point| witness_likelihood(place.minus(at), spread_m);
+    let tells = |at: Point| witness_likelihood(place.minus(at), spread_m);
+    let is_right = |at: Point| normal_plane(place.minus(at), Covariance::default(), spread_m);
+    let (with_place, as_told) = with(scene, &tells, (place, spread_m));
+    let (_, if_right) = with(scene, &is_right, (place, spread_m));
+    let in_places: f64 = fix.standings().iter().map(|one| one.density_of(place, spread_m)).sum();
+    let there = There { elsewhere: (if_right - in_places).max(0.0), beside: 0.0 };
+    (open_slips(&with_place, landmarks, fix).standings(|one| one.share * as_told), there)
+}
+
+/// A scene with a likelihood about a place, and the density with which the scene foretells that.
+fn with<'b>(scene: &OpenScene<'b>, likelihood: &'b dyn Fn(Point) -> f64, (place, spread_m): (Point, f64)) -> (OpenScene<'b>, f64) {
     let most = likelihood(place);
     let mut with = scene.clone();
-    let ground = OpenGround { falls_from: Some(place), ..OpenGround::of(&likelihood, most, spread_m / 2.0) };
+    let ground = OpenGround { falls_from: Some(place), ..OpenGround::of(likelihood, most, spread_m / 2.0) };
     with.sightings.push(OpenSighting::Ground(ground));
     // Where no sighting allows the place, nothing puts one there.
-    let Some((told, without)) = odds(&with).zip(odds(scene)) else { return (Vec::new(), There::default()) };
-    let as_told = most * told.whole / without.whole;
-    let in_places: f64 = fix.standings().iter().map(|one| one.density_of(place, spread_m)).sum();
-    let there = There { elsewhere: (as_told - in_places).max(0.0), beside: 0.0 };
-    (open_slips(&with, landmarks, fix).standings(|one| one.share * as_told), there)
+    let density = odds(&with).zip(odds(scene)).map_or(0.0, |(with, without)| most * with.whole / without.whole);
+    (with, density)
 }
 
 /// The sightings that are asked one by one: of several of one thing the one that is off by most sigmas, and of many things the worst.
