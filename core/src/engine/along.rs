@@ -6,7 +6,7 @@ use crate::ground::{Layout, Sightlines};
 use crate::sheet::{Landmark, Line, Sheet};
 
 /// Places along a line at which it is asked what is in sight, metres apart.
-pub(super) const ALONG_M: f64 = 25.0;
+pub(super) const ALONG_M: f64 = 30.0;
 /// Most chances that are kept, 16 bytes each.
 const MOST_KEPT: usize = 1_000_000;
 

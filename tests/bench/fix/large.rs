@@ -16,7 +16,7 @@ use serde::Deserialize;
 use serde_json::json;
 
 /// As in the engine: places along a line at which it is asked what is in sight, metres apart.
-const ALONG_M: f64 = 25.0;
+const ALONG_M: f64 = 30.0;
 /// Each part is timed so often, at the most, and no more than so many seconds in all.
 const TIMES: usize = 9;
 const LONGEST_S: f64 = 5.0;
