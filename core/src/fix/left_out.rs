@@ -2,8 +2,8 @@
 
 use super::directed::Group;
 use super::on_line::OnLine;
-use super::parts::in_parts;
 use super::shared::Here;
+use crate::measure::in_parts;
 
 /// The groups that are left when a sighting is left out, by their number: those of the line, and after them the shortened ones.
 #[derive(Debug)]

@@ -22,7 +22,6 @@ mod nowhere;
 mod odds;
 mod on_line;
 mod open;
-mod parts;
 mod passes;
 mod plain;
 mod plains;

@@ -3,11 +3,11 @@
 use super::curve::Curve;
 use super::directed::{Group, OnPiece, RUN_REACH_M, Sharp, groups, unsure_deg};
 use super::odds::Odds;
-use super::parts::in_parts;
 use super::plains::{Plains, plains};
 use super::scene::Scene;
 use super::shared::{Here, Shared};
 use super::steps::Steps;
+use crate::measure::in_parts;
 use crate::sheet::{Line, LinePlace};
 
 /// The run of a line is weighed as finely as a bearing that spreads by so many metres: a bend turns it within metres.

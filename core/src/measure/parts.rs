@@ -9,7 +9,7 @@ const MOST_PARTS: usize = 4;
 const LEAST_TERMS: usize = 10_000;
 
 /// What `reckon` gives for the items in parts, in their order; each item has so many terms.
-pub(super) fn in_parts<T: Sync, R: Send>(items: &[T], terms: usize, reckon: impl Fn(&[T]) -> R + Sync) -> Vec<R> {
+pub(crate) fn in_parts<T: Sync, R: Send>(items: &[T], terms: usize, reckon: impl Fn(&[T]) -> R + Sync) -> Vec<R> {
     let wanted = (items.len().saturating_mul(terms) / LEAST_TERMS).clamp(1, processors());
     let size = items.len().div_ceil(wanted).max(1);
     let reckon = &reckon;
