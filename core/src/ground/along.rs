@@ -4,10 +4,6 @@
 //! first sought behind the same ground. An object once in sight is known to stay so over a proved distance: a sight's
 //! clearance, divided by its share of the way left, cannot shrink faster than the ground is steep at the eye and below the sight.
 
-use std::num::NonZeroUsize;
-use std::sync::OnceLock;
-use std::sync::atomic::{AtomicUsize, Ordering};
-
 use super::chance::{Errors, surely_hidden_m};
 use super::clearance::{GRAZE_M, Line, Span, walk};
 use super::ray::{Ray, Walk};
@@ -15,6 +11,7 @@ use super::sightline::{HIDDEN_CHANCE, Sightlines};
 use super::stand::Stand;
 use super::steep::{SIDE, Steep};
 use super::{EARTH_RADIUS_M, Post};
+use crate::measure::one_by_one;
 
 /// Posts from the eye within which the ground is looked at for every eye.
 const NEAR_POSTS: f64 = 3.0;
@@ -63,7 +60,7 @@ impl Sightlines<'_> {
     pub fn in_sight(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<bool>>> {
         let steep = self.index.steep.get_or_init(|| Steep::over(self.heights, &self.index.spacing));
         let eyes = Eyes::new(self, eyes, above_m, within_m);
-        side_by_side(objects, |object| {
+        one_by_one(objects, |object| {
             eyes.places.iter().map(eyes.asker(object, |known, line, eye| known.in_sight(self, steep, &line, eye))).collect()
         })
     }
@@ -76,7 +73,7 @@ impl Sightlines<'_> {
     #[must_use]
     pub fn chances(&self, eyes: &[Post], above_m: f64, objects: &[Stand], within_m: f64) -> Vec<Vec<Option<f64>>> {
         let eyes = Eyes::new(self, eyes, above_m, within_m);
-        side_by_side(objects, |object| {
+        one_by_one(objects, |object| {
             let mut ask = eyes.asker(object, |known, line, _| known.chance(self, &line));
             let every_second: Vec<Option<f64>> = eyes.places.iter().step_by(2).map(&mut ask).collect();
             let after = every_second.iter().skip(1).copied().chain([None]);
@@ -94,25 +91,6 @@ fn halfway(one: Option<f64>, other: Option<f64>) -> Option<f64> {
     let (one, other) = one.zip(other)?;
     let in_doubt = one.min(other) > 0.0 && one.max(other) < 1.0;
     (in_doubt && (one - other).abs() <= ALIKE).then_some((one + other) / 2.0)
-}
-
-/// What is found of each, in the same order: by as many threads as the machine has processors.
-fn side_by_side<T: Sync, F: Send + Sync>(all: &[T], find: impl Fn(&T) -> F + Sync) -> Vec<F> {
-    let found: Vec<OnceLock<F>> = all.iter().map(|_| OnceLock::new()).collect();
-    let next = AtomicUsize::new(0);
-    let work = || {
-        while let Some((one, place)) = all.iter().zip(&found).nth(next.fetch_add(1, Ordering::Relaxed)) {
-            place.get_or_init(|| find(one));
-        }
-    };
-    let threads = std::thread::available_parallelism().map_or(1, NonZeroUsize::get).min(all.len());
-    std::thread::scope(|scope| {
-        for _ in 1..threads {
-            scope.spawn(work);
-        }
-        work();
-    });
-    found.into_iter().filter_map(OnceLock::into_inner).collect()
 }
 
 impl<'a> Eyes<'a> {

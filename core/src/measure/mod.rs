@@ -19,7 +19,7 @@ pub use bearing::{
 pub(crate) use mean::parted;
 pub use mean::{MeanError, MeanReading, circular_mean_deg, mean_of_readings};
 pub use message::{Arg, Message, Telling, decimals_of, turns_text};
-pub(crate) use parts::in_parts;
+pub(crate) use parts::{in_parts, one_by_one};
 pub use plane::{Covariance, Ellipse, Point};
 pub use probability::{LINE_95, PLANE_68, PLANE_95, normal_between, normal_density, normal_nodes, normal_share, student_95};
 pub use unit::{AngleUnit, GRADIANS, MILS};

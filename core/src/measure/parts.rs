@@ -1,6 +1,7 @@
-//! A long reckoning over places that do not depend on each other, shared among the processors.
+//! A long reckoning over items that do not depend on each other, shared among the processors.
 
 use std::sync::OnceLock;
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread::{Builder, ScopedJoinHandle, available_parallelism, scope};
 
 /// At most so many parts: more gain little, and a phone's further processors are slow ones.
@@ -9,23 +10,28 @@ const MOST_PARTS: usize = 4;
 const LEAST_TERMS: usize = 10_000;
 
 /// What `reckon` gives for the items in parts, in their order; each item has so many terms.
-pub(crate) fn in_parts<T: Sync, R: Send>(items: &[T], terms: usize, reckon: impl Fn(&[T]) -> R + Sync) -> Vec<R> {
+pub(crate) fn in_parts<T: Sync, R: Send + Sync>(items: &[T], terms: usize, reckon: impl Fn(&[T]) -> R + Sync) -> Vec<R> {
     let wanted = (items.len().saturating_mul(terms) / LEAST_TERMS).clamp(1, processors());
-    let size = items.len().div_ceil(wanted).max(1);
-    let reckon = &reckon;
+    let parts: Vec<&[T]> = items.chunks(items.len().div_ceil(wanted).max(1)).collect();
+    one_by_one(&parts, |part| reckon(part))
+}
+
+/// What `find` gives for each item, in their order: each processor takes the next one as soon as it is free. For items that are long to reckon.
+pub(crate) fn one_by_one<T: Sync, R: Send + Sync>(items: &[T], find: impl Fn(&T) -> R + Sync) -> Vec<R> {
+    let found: Vec<OnceLock<R>> = items.iter().map(|_| OnceLock::new()).collect();
+    let next = AtomicUsize::new(0);
+    let work = || {
+        while let Some((item, place)) = items.iter().zip(&found).nth(next.fetch_add(1, Ordering::Relaxed)) {
+            place.get_or_init(|| find(item));
+        }
+    };
     scope(|scope| {
-        let mut parts = items.chunks(size);
-        let own = parts.next().unwrap_or_default();
-        let begin = |part| (part, Builder::new().spawn_scoped(scope, move || reckon(part)));
-        let others: Vec<_> = parts.map(begin).collect();
-        let mut all = vec![reckon(own)];
-        // Where no thread is to be had, or one broke, the part is reckoned here.
-        all.extend(others.into_iter().map(|(part, thread)| match thread.map(ScopedJoinHandle::join) {
-            Ok(Ok(reckoned)) => reckoned,
-            Ok(Err(_)) | Err(_) => reckon(part),
-        }));
-        all
-    })
+        let others: Vec<_> = (1..processors().min(items.len())).map(|_| Builder::new().spawn_scoped(scope, work)).collect();
+        work();
+        // What a thread that broke left is reckoned below.
+        others.into_iter().flatten().map(ScopedJoinHandle::join).for_each(drop);
+    });
+    found.into_iter().zip(items).map(|(found, item)| found.into_inner().unwrap_or_else(|| find(item))).collect()
 }
 
 fn processors() -> usize {
@@ -35,7 +41,14 @@ fn processors() -> usize {
 
 #[cfg(test)]
 mod tests {
-    use super::in_parts;
+    use super::{in_parts, one_by_one};
+
+    #[test]
+    fn each_comes_in_its_order() {
+        let items: Vec<usize> = (0..1_000).collect();
+        assert_eq!(one_by_one(&items, |item| *item), items);
+        assert!(one_by_one(&[], |item: &usize| *item).is_empty());
+    }
 
     #[test]
     fn parts_come_in_their_order_and_none_is_lost() {
