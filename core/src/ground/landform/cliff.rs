@@ -17,6 +17,9 @@ const FLAT: f64 = 0.2;
 const LEAST_RATIO: f64 = 2.0;
 const MOST_ROUNDED: usize = 3;
 
+/// Two posts do not differ by more of their sigmas by their errors: one pair in some thousand would, and stands alone (our choice).
+const ERROR_SIGMAS: f64 = 4.0;
+
 /// Metres between the broad grounds above and below a cliff that are held against each other.
 pub(super) const APART_M: f64 = 2.0 * HALF_M;
 
@@ -27,18 +30,21 @@ pub fn least_cliff_m(spacing_m: f64) -> f64 {
 }
 
 /// The drop of the steep run through every post that has one, with its rounded edges. It stands out by the ground 50 m wide above it over that below it:
-/// what a single post's error makes of it is evened out.
+/// what a single post's error makes of it is evened out. At a bent rim that ground holds some of the drop itself: what the errors of two posts could
+/// not make stands out in any case.
 ///
 /// # Accuracy
 /// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
 /// Of an edge rounded over several posts what is flatter than 11° is left out.
 pub(super) fn cliffs(mesh: &Mesh<'_>, broad: &Broad) -> Vec<Option<Mark>> {
+    let sure_m = ERROR_SIGMAS * std::f64::consts::SQRT_2 * mesh.heights.spread().sigma_m;
     let of_post = |post: usize| {
         let next = steepest(mesh, post, 1.0)?;
         let end = |from: usize, down: f64| rounded(mesh, run(mesh, from, down), down);
         let (upper, lower) = (end(post, -1.0), end(next, 1.0));
         let drop_m = mesh.height_m(upper) - mesh.height_m(lower);
-        let stands_out_m = (broad.beyond_m(mesh, lower, upper) - broad.beyond_m(mesh, upper, lower)).clamp(0.0, drop_m);
+        let stands_out_m =
+            (broad.beyond_m(mesh, lower, upper) - broad.beyond_m(mesh, upper, lower)).max(drop_m - sure_m).clamp(0.0, drop_m);
         let mark = Mark { kind: LandformKind::Cliff, relief_m: drop_m as f32, stands_out_m: stands_out_m as f32 };
         (drop_m >= LEAST_DROP_M).then_some(mark)
     };

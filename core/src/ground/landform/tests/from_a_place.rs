@@ -127,6 +127,11 @@ fn errors_of_single_posts_make_no_cliff_that_is_told_without_a_doubt() {
             "{step_m}: {found:?}"
         );
     }
+    // Nor does a bent rim make a doubt of it: buttes sheer all round.
+    for (radius_m, high_m) in [(200.0, 60.0), (150.0, 40.0), (120.0, 40.0), (200.0, 20.0)] {
+        let found = cliffs(&ground(161, 10.0, FINE, |e, n| if e.hypot(n) < radius_m { 300.0 + high_m } else { 300.0 }));
+        assert!(!found.is_empty() && found.iter().all(|one| one.strength > 0.5), "{radius_m} {high_m}: {found:?}");
+    }
 }
 
 /// By construction: a step up to the east, 100 m east of the eye below it and 100 m west of the one above it.
