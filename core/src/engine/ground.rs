@@ -135,7 +135,13 @@ impl Engine {
         said.extend(seen.more_cliffs.filter(|_| on_heights).map(|more| {
             let told = Message::new("seen-more-cliffs").with("count", Arg::Count(more.count as i64));
             let told = told.with("distance", Arg::Metres(LANDFORMS_WITHIN_M)).with("height", Arg::Height(more.highest_m, 0));
-            self.words.say(&told)
+            let falling = match more.falling {
+                0 => "none",
+                some if some == more.count => "all",
+                _ => "some",
+            };
+            let told = told.with("nearest", Arg::Metres(more.nearest_m)).text("falling", falling);
+            self.words.say(&told.with("falls", Arg::Count(more.falling as i64)))
         }));
         if landforms.is_empty() && on_heights && seen.heights_end_m.is_none() {
             let gap = if seen.gap.is_some() { "yes" } else { "no" };

@@ -57,6 +57,10 @@ pub struct MoreCliffs {
     pub count: usize,
     /// The drop of the highest, metres.
     pub highest_m: f64,
+    /// How far the nearest is, metres.
+    pub nearest_m: f64,
+    /// At how many of them the ground falls away.
+    pub falling: usize,
 }
 
 impl Landmark {
@@ -181,8 +185,13 @@ fn cliffs_told(mut all: Vec<Around>) -> (Vec<Around>, Option<MoreCliffs>) {
     // The sort keeps the nearest first among each.
     told.sort_by_key(|one| one.trend != Trend::Falls);
     left.extend(told.split_off(MOST_CLIFFS.min(told.len())));
-    let highest_m = left.iter().map(|one| one.landform.relief_m).reduce(f64::max);
-    (told, highest_m.map(|highest_m| MoreCliffs { count: left.len(), highest_m }))
+    let more = MoreCliffs {
+        count: left.len(),
+        highest_m: left.iter().map(|one| one.landform.relief_m).fold(0.0, f64::max),
+        nearest_m: left.iter().map(|one| one.distance_m).fold(f64::INFINITY, f64::min),
+        falling: left.iter().filter(|one| one.trend == Trend::Falls).count(),
+    };
+    (told, (more.count > 0).then_some(more))
 }
 
 fn from_here(one: &Around) -> Point {

@@ -2193,11 +2193,15 @@ seen-no-landform = By { $gap ->
  } no landform stands out within { $distance } of here.
 seen-gap = A gap in the heights begins { $from } from here: of the ground within { $distance }, { $share } has no height. What stands there is not known, and landforms in the gap and near it cannot be told. Bring in heights without the gap.
 seen-more-cliffs = { $count ->
-    [one] One more cliff stands
-   *[other] { $count } more cliffs stand
- } within { $distance } of here, up to { $height } high, and { $count ->
-    [one] is
-   *[other] are
+    [one] One more cliff stands { $nearest } from here, { $height } high{ $falling ->
+        [none] {""}
+       *[all] , and the ground falls away at it
+     }. It is
+   *[other] { $count } more cliffs stand within { $distance } of here, the nearest { $nearest } off, up to { $height } high{ $falling ->
+        [none] {""}
+        [all] , and the ground falls away at all of them
+       *[some] , and the ground falls away at { $falls } of them
+     }. They are
  } not told one by one: look at the contours before you walk on.
 seen-cliffs = Cliffs lower than about { $height } do not show in heights { $spacing } apart, nor do narrow ones: mind the ground itself.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.

@@ -1,9 +1,10 @@
 //! Cliffs, as far as the posts stand close enough to show them.
 
-use super::LandformKind;
 use super::broad::{Broad, HALF_M};
 use super::mesh::Mesh;
 use super::pieces::Mark;
+use super::{LandformKind, LandformScale};
+use crate::ground::HeightSpread;
 
 /// Tangent of the slope between neighbouring posts from which ground is a cliff: 45° (common practice, no source).
 const STEEP: f64 = 1.0;
@@ -29,26 +30,52 @@ pub fn least_cliff_m(spacing_m: f64) -> f64 {
     LEAST_DROP_M.max(STEEP * spacing_m)
 }
 
-/// The drop of the steep run through every post that has one, with its rounded edges. It stands out by the ground 50 m wide above it over that below it:
-/// what a single post's error makes of it is evened out. At a bent rim that ground holds some of the drop itself: what the errors of two posts could
-/// not make stands out in any case.
-///
-/// # Accuracy
-/// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
-/// Of an edge rounded over several posts what is flatter than 11° is left out.
-pub(super) fn cliffs(mesh: &Mesh<'_>, broad: &Broad) -> Vec<Option<Mark>> {
-    let sure_m = ERROR_SIGMAS * std::f64::consts::SQRT_2 * mesh.heights.spread().sigma_m;
-    let of_post = |post: usize| {
+/// How far to trust a cliff that stands out so far, 0 to 1: it can hurt, so it is told with a doubt, not left out.
+pub(super) fn strength(spread: HeightSpread, stands_out_m: f64, scale: &LandformScale) -> f64 {
+    spread.strength(stands_out_m, APART_M).max(scale.least_strength)
+}
+
+/// Ground on which cliffs are looked for.
+pub(super) struct Cliffs<'a> {
+    mesh: &'a Mesh<'a>,
+    broad: &'a Broad,
+    /// What the errors of two posts could not make, metres.
+    sure_m: f64,
+}
+
+impl<'a> Cliffs<'a> {
+    pub(super) fn new(mesh: &'a Mesh<'a>, broad: &'a Broad) -> Self {
+        Self { mesh, broad, sure_m: ERROR_SIGMAS * std::f64::consts::SQRT_2 * mesh.heights.spread().sigma_m }
+    }
+
+    /// The drop of the steep run through a post that has one, with its rounded edges. It stands out by the ground 50 m wide above it over that below
+    /// it: what a single post's error makes of it is evened out. At a bent rim that ground holds some of the drop itself: what the errors of two posts
+    /// could not make stands out in any case.
+    ///
+    /// # Accuracy
+    /// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
+    /// Of an edge rounded over several posts what is flatter than 11° is left out.
+    pub(super) fn at(&self, post: usize) -> Option<Mark> {
+        let (mesh, broad) = (self.mesh, self.broad);
         let next = steepest(mesh, post, 1.0)?;
         let end = |from: usize, down: f64| rounded(mesh, run(mesh, from, down), down);
         let (upper, lower) = (end(post, -1.0), end(next, 1.0));
         let drop_m = mesh.height_m(upper) - mesh.height_m(lower);
-        let stands_out_m =
-            (broad.beyond_m(mesh, lower, upper) - broad.beyond_m(mesh, upper, lower)).max(drop_m - sure_m).clamp(0.0, drop_m);
+        let above_m = broad.beyond_m(mesh, lower, upper) - broad.beyond_m(mesh, upper, lower);
+        let stands_out_m = above_m.max(drop_m - self.sure_m).clamp(0.0, drop_m);
         let mark = Mark { kind: LandformKind::Cliff, relief_m: drop_m as f32, stands_out_m: stands_out_m as f32 };
         (drop_m >= LEAST_DROP_M).then_some(mark)
-    };
-    (0..mesh.columns * mesh.rows).map(of_post).collect()
+    }
+
+    /// The posts that it is looked for on.
+    pub(super) fn mesh(&self) -> &'a Mesh<'a> {
+        self.mesh
+    }
+
+    /// That at every post.
+    pub(super) fn marks(&self) -> Vec<Option<Mark>> {
+        (0..self.mesh.columns * self.mesh.rows).map(|post| self.at(post)).collect()
+    }
 }
 
 /// The neighbour that a steep step leads to, the steepest: down with 1, up with -1.

@@ -1,11 +1,13 @@
 //! All landforms of an area, and those around a place.
 
 use super::broad::Broad;
+use super::cliff::Cliffs;
 use super::extent::Extent;
+use super::faces::faces;
 use super::hilltop::{OnTops, with_way_out};
 use super::islands::{Side, Top, tops};
 use super::mesh::Mesh;
-use super::nearest::{UNDERFOOT_M, nearest};
+use super::nearest::{UNDERFOOT_M, forms, nearest};
 use super::pieces::{Piece, pieces};
 use super::saddle::saddle;
 use super::window::Surroundings;
@@ -65,18 +67,18 @@ pub struct Around {
 /// Lines of sight: [`super::forms`]. Prominence by a sinking sea: common practice, no source.
 pub fn landforms(heights: &Heights, scale: &LandformScale) -> Result<Vec<Landform>, GridError> {
     let mesh = Mesh::new(heights)?;
-    Ok(whole(&mesh, scale)?.into_iter().map(|(landform, _)| landform).collect())
+    let broad = Broad::new(&mesh, scale.around_m);
+    Ok(whole(&mesh, &broad, scale)?.into_iter().map(|(landform, _)| landform).collect())
 }
 
 /// The same, each with all of its posts if it is a long one.
-fn whole(mesh: &Mesh<'_>, scale: &LandformScale) -> Result<Vec<(Landform, Vec<usize>)>, GridError> {
+fn whole(mesh: &Mesh<'_>, broad: &Broad, scale: &LandformScale) -> Result<Vec<(Landform, Vec<usize>)>, GridError> {
     let around = Surroundings::new(mesh, mesh.values_m(), scale.around_m);
-    let broad = Broad::new(mesh, scale.around_m);
-    let mut found = hills_and_depressions(mesh, &around, &broad, scale);
-    let mut marked = lines::lines(mesh, &around, &broad, scale);
+    let mut found = hills_and_depressions(mesh, &around, broad, scale);
+    let mut marked = lines::lines(mesh, &around, broad, scale);
     let long = pieces(mesh, &mut marked, scale.least_relief_m, scale.sight_m / 2.0);
     found.extend(long.into_iter().map(|piece| of_piece(piece, scale.sight_m)));
-    let mut marked = cliff::cliffs(mesh, &broad);
+    let mut marked = Cliffs::new(mesh, broad).marks();
     let steep = pieces(mesh, &mut marked, 0.0, scale.sight_m / 2.0);
     found.extend(steep.into_iter().map(|piece| of_piece(piece, cliff::APART_M)));
     finish(mesh, found, scale)
@@ -123,9 +125,8 @@ fn of_top(mesh: &Mesh<'_>, kind: LandformKind, top: &Top, (relief_m, doubted_m):
 fn finish(mesh: &Mesh<'_>, found: Vec<Found>, scale: &LandformScale) -> Result<Vec<(Landform, Vec<usize>)>, GridError> {
     let spread = mesh.heights.spread();
     let own = |one: &Found| spread.strength(one.doubted_m, one.apart_m);
-    // A cliff can hurt: it is told with a doubt, not left out.
     let is_cliff = |one: &Found| one.kind == LandformKind::Cliff;
-    let strength = |one: &Found| if is_cliff(one) { own(one).max(scale.least_strength) } else { own(one) };
+    let strength = |one: &Found| if is_cliff(one) { cliff::strength(spread, one.doubted_m, scale) } else { own(one) };
     let kept = |one: &Found| is_cliff(one) || (one.doubted_m >= scale.least_relief_m && strength(one) >= scale.least_strength);
     let finished = |one: Found| -> Result<(Landform, Vec<usize>), GridError> {
         let post = mesh.post(one.post);
@@ -171,7 +172,8 @@ pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &Land
 
 /// As [`landforms_near`], each form once: pieces of one kind that hang together are one, told by the piece that comes nearest, and its
 /// distance is that to the nearest place of its crest or bed, of a cliff, of the flat top of a hill or the flat floor of a depression on or between
-/// its posts.
+/// its posts. Of a cliff what falls away from the place is told apart from what rises before it, and where it is much higher farther off than where it
+/// comes nearest, the nearest place of that part too; its relief is the greatest drop within 100 m of what is told.
 ///
 /// # Accuracy
 /// That of [`landforms`]; that place lies within [`Around::blur_m`] of the form's own nearest on ground without errors.
@@ -181,7 +183,11 @@ pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &Land
 pub fn landforms_from(heights: &Heights, at: LatLon, within_m: f64, scale: &LandformScale) -> Result<Vec<Around>, GridError> {
     of_part(heights, at, within_m, scale, |cut| {
         let mesh = Mesh::new(cut)?;
-        let mut around = nearest(&mesh, &whole(&mesh, scale)?, at, within_m)?;
+        let broad = Broad::new(&mesh, scale.around_m);
+        let all = whole(&mesh, &broad, scale)?;
+        let form_of = forms(&mesh, &all);
+        let mut around = nearest(&mesh, &all, &form_of, at)?;
+        around.extend(faces(&Cliffs::new(&mesh, &broad), &all, &form_of, (at, within_m), scale)?);
         around.retain(|one| one.distance_m <= within_m);
         around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
         Ok(around)

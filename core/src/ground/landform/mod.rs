@@ -20,6 +20,7 @@ mod compass;
 mod crest;
 mod cut;
 mod extent;
+mod faces;
 mod find;
 mod footing;
 mod form;

@@ -23,19 +23,16 @@ struct Near {
     post: Post,
 }
 
-/// Every form once, by its piece that comes nearest.
-pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLon, within_m: f64) -> Result<Vec<Around>, GridError> {
+/// Every form but cliffs once, by its piece that comes nearest.
+pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], form_of: &[usize], at: LatLon) -> Result<Vec<Around>, GridError> {
     let eye = mesh.heights.layout().post_of(at)?;
     let mut best: HashMap<usize, Near> = HashMap::new();
-    let mut ways: HashMap<usize, Vec<f64>> = HashMap::new();
-    for (piece, (form, (landform, posts))) in forms(mesh, all).into_iter().zip(all).enumerate() {
-        if landform.kind == LandformKind::Cliff {
-            ways.entry(form).or_default().extend(bearings(mesh, posts, eye, within_m));
-        }
+    let others = form_of.iter().zip(all).enumerate().filter(|(_, (_, (landform, _)))| landform.kind != LandformKind::Cliff);
+    for (piece, (form, (landform, posts))) in others {
         let edge = nearest_of(mesh, posts, eye).unwrap_or(landform.post);
         let post = nearest_on(mesh, &crest(mesh, landform.kind, posts), eye).unwrap_or(edge);
         let near = Near { metres: away_m(mesh, eye, post), on_it_m: away_m(mesh, eye, edge), piece, post };
-        match best.entry(form) {
+        match best.entry(*form) {
             Entry::Vacant(free) => {
                 free.insert(near);
             }
@@ -48,29 +45,30 @@ pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], at: LatLo
             }
         }
     }
-    let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
-    let blur_m = east_m.hypot(south_m) / 2.0;
-    let mut told = |(form, near): (usize, Near)| {
+    let blur_m = blur_m(mesh);
+    let told = |near: Near| {
         let (landform, _) = all.get(near.piece)?;
         Some(mesh.heights.layout().place_of(near.post).map(|place| {
             let (distance_m, bearing, _) = geodesic_between(at, place);
-            let trend = if landform.kind == LandformKind::Cliff { trend(mesh, eye, near.post) } else { Trend::Level };
             let is_here = near.on_it_m <= UNDERFOOT_M.max(blur_m);
-            let turn_deg = bearing.degrees() - bearing_deg(mesh, eye, near.post);
-            // Who stands on it has it on every side and learns nothing.
-            let extent = ways.get_mut(&form).filter(|_| !is_here).map_or(Extent::Narrow, |ways| Extent::of(ways, turn_deg));
-            Around { landform: *landform, distance_m, bearing, is_here, trend, blur_m, extent }
+            Around { landform: *landform, distance_m, bearing, is_here, trend: Trend::Level, blur_m, extent: Extent::Narrow }
         }))
     };
-    let mut found = best.into_iter().filter_map(&mut told).collect::<Result<Vec<_>, GridError>>()?;
+    let mut found = best.into_values().filter_map(told).collect::<Result<Vec<_>, GridError>>()?;
     found.sort_by(|a, b| {
         a.landform.post.row.total_cmp(&b.landform.post.row).then(a.landform.post.column.total_cmp(&b.landform.post.column))
     });
     Ok(found)
 }
 
+/// How far off what is told by posts may be, metres: half a cell across.
+pub(super) fn blur_m(mesh: &Mesh<'_>) -> f64 {
+    let (east_m, south_m) = mesh.spacing_m(mesh.rows / 2);
+    east_m.hypot(south_m) / 2.0
+}
+
 /// The nearest place of a form: on the way from its nearest post to one of it beside that.
-fn nearest_of(mesh: &Mesh<'_>, posts: &[usize], eye: Post) -> Option<Post> {
+pub(super) fn nearest_of(mesh: &Mesh<'_>, posts: &[usize], eye: Post) -> Option<Post> {
     let places: Vec<Post> = posts.iter().map(|post| mesh.post(*post)).collect();
     nearest_on(mesh, &places, eye)
 }
@@ -96,34 +94,14 @@ fn nearest_on(mesh: &Mesh<'_>, places: &[Post], eye: Post) -> Option<Post> {
     places.iter().filter_map(on_the_way).chain([from]).min_by(by_distance)
 }
 
-/// Posts on both sides of a cliff's nearest place between which its drop lies, steps of the posts.
-const ACROSS: f64 = 1.5;
-/// Less than this is no rise or fall at a cliff, metres.
-const LEAST_M: f64 = 1.0;
-
-/// Whether the ground rises or falls at a cliff, as one comes to its nearest place.
-fn trend(mesh: &Mesh<'_>, eye: Post, cliff: Post) -> Trend {
-    let (columns, rows) = (cliff.column - eye.column, cliff.row - eye.row);
-    let length = columns.hypot(rows);
-    let at_m = |steps: f64| {
-        let share = if length > 0.0 { steps / length } else { 0.0 };
-        mesh.heights.at_post_m(Post { column: cliff.column + share * columns, row: cliff.row + share * rows })
-    };
-    match at_m(ACROSS).zip(at_m(-ACROSS.min(length))).map(|(beyond_m, before_m)| beyond_m - before_m) {
-        Some(rise_m) if rise_m >= LEAST_M => Trend::Rises,
-        Some(rise_m) if rise_m <= -LEAST_M => Trend::Falls,
-        Some(_) | None => Trend::Level,
-    }
-}
-
 /// Metres between two places among the posts.
-fn away_m(mesh: &Mesh<'_>, from: Post, to: Post) -> f64 {
+pub(super) fn away_m(mesh: &Mesh<'_>, from: Post, to: Post) -> f64 {
     let (east_m, south_m) = mesh.spacing_m(to.row.max(0.0) as usize);
     ((to.column - from.column) * east_m).hypot((to.row - from.row) * south_m)
 }
 
 /// For every piece the first of those that hang together with it.
-fn forms(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)]) -> Vec<usize> {
+pub(super) fn forms(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)]) -> Vec<usize> {
     let mut first: Vec<usize> = (0..all.len()).collect();
     // A post lies on one ridge, spur, valley or draw at the most; a cliff, the top of a hill and the floor of a depression may lie over it.
     let layers = [LandformKind::Cliff, LandformKind::Hill, LandformKind::Depression];
@@ -157,16 +135,4 @@ fn join(first: &mut [usize], piece: usize, other: usize) {
 
 fn root(first: &[usize], piece: usize) -> usize {
     std::iter::successors(Some(piece), |at| first.get(*at).copied().filter(|next| next != at)).last().unwrap_or(piece)
-}
-
-/// Degrees clockwise from the top of the grid to the posts of a form within a distance.
-fn bearings(mesh: &Mesh<'_>, posts: &[usize], eye: Post, within_m: f64) -> Vec<f64> {
-    let near = posts.iter().map(|post| mesh.post(*post)).filter(|post| away_m(mesh, eye, *post) <= within_m);
-    near.map(|post| bearing_deg(mesh, eye, post)).collect()
-}
-
-/// Degrees clockwise from the top of the grid, 0 to 360.
-fn bearing_deg(mesh: &Mesh<'_>, from: Post, to: Post) -> f64 {
-    let (east_m, south_m) = mesh.spacing_m(to.row.max(0.0) as usize);
-    ((to.column - from.column) * east_m).atan2((from.row - to.row) * south_m).to_degrees().rem_euclid(360.0)
 }

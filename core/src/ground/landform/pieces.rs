@@ -20,7 +20,7 @@ pub(super) struct Mark {
 
 impl Mark {
     /// The lesser of its relief and of how far it stands out, metres.
-    fn least_m(&self) -> f64 {
+    pub(super) fn least_m(&self) -> f64 {
         f64::from(self.relief_m.min(self.stands_out_m))
     }
 }

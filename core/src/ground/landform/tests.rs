@@ -16,6 +16,7 @@ use crate::ground::{HeightSpread, Heights, Lattice, Layout, Post};
 use crate::measure::signed_difference_deg;
 
 mod cuts;
+mod faces;
 mod footing;
 mod from_a_place;
 mod shapes;
