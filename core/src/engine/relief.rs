@@ -199,13 +199,13 @@ fn dead_told(seen: &DeadGround) -> Vec<Message> {
     std::iter::once(dead).chain(has_gap.then_some(untold)).collect()
 }
 
-/// Cuts and fills near a place, with the names of their lines; none where the heights cannot show them.
+/// Cuts and fills near a place, with the names of their lines: of those that people laid out; none where the heights cannot show them.
 fn made_near(trip: &Trip, heights: &Heights, at: LatLon) -> Vec<(String, CutOrFill)> {
     let sheet = &trip.sheet;
     let here = sheet.frame.to_plane(at);
     let away_m = |at: Point| at.minus(here).length_m();
     let mut found = Vec::new();
-    for line in sheet.lines.iter().filter(|line| away_m(line.nearest(here).at) <= MADE_WITHIN_M) {
+    for line in sheet.lines.iter().filter(|line| line.is_laid_out() && away_m(line.nearest(here).at) <= MADE_WITHIN_M) {
         let places: Vec<LatLon> = line.points().map(|point| sheet.to_earth(point)).collect();
         let made = cuts_and_fills(heights, &places).unwrap_or_default();
         let near = made.into_iter().filter(|one| away_m(sheet.frame.to_plane(one.at)) <= MADE_WITHIN_M);

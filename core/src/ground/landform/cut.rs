@@ -33,6 +33,12 @@ const FACE_STEP_M: f64 = 10.0;
 const FACE_TO_M: f64 = 100.0;
 /// A made road strays at most by this share of what the ground beside it strays, each from its straight run (our own choice).
 const SMOOTHER: f64 = 0.5;
+/// On open ground that is a plane but for what was made, a line need not keep straighter than it: the ground outside is looked at from the feet of the
+/// faces to three times as far, at every so many places of the run, and strays from the plane by less than this share of the depth (our own choice).
+const LEVEL_AT: [f64; 4] = [1.0, 1.5, 2.0, 3.0];
+const LEVEL_EVERY: usize = 4;
+const LEVEL_STRAY: f64 = 0.2;
+const LEVEL_PLACES: f64 = 0.9;
 
 /// What was made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -125,8 +131,9 @@ impl Trace {
 /// The cuts and fills along a line.
 ///
 /// A run of the line with the ground at least 2 m higher (lower) on both sides, where the line itself keeps closer to a straight
-/// run than the ground beside it. A line through a valley or along a ridge is none: the ground beside it keeps the same run, or the
-/// run is longer than 500 m (2 km where it is deeper than 6 m and the line all but straight).
+/// run than the ground beside it, or where that ground is one plane up to the feet of the faces. A line through a valley or along a ridge is none: the
+/// ground beside it keeps the same run and slopes on, or the run is longer than 500 m (2 km on a plane, and where it is deeper than 6 m and the line all
+/// but straight). A natural gully or dam as narrow as a road's on a plane passes for one: ask for lines that people laid out.
 ///
 /// # Units
 /// Metres along the line, on the ellipsoid.
@@ -206,8 +213,9 @@ fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>, 
     let (most_m, most) = depths.max_by(|a, b| a.0.total_cmp(&b.0))?;
     let (line_m, sides_m) = (stray_m(wider, |one| one.line_m), stray_m(wider, Trace::sides_m));
     let deep = most_m >= DEEP_M && sides_m >= DEEP_M / 2.0 && line_m <= STRAIGHT * sides_m;
-    let longest_m = if deep { LONGEST_DEEP_M } else { LONGEST_M };
-    if line_m > SMOOTHER * sides_m || last.along_m - first.along_m > longest_m {
+    let on_level = stands_on_level(heights, part, aside_m);
+    let longest_m = if deep || on_level { LONGEST_DEEP_M } else { LONGEST_M };
+    if (line_m > SMOOTHER * sides_m && !on_level) || last.along_m - first.along_m > longest_m {
         return None;
     }
     Some(CutOrFill {
@@ -219,6 +227,33 @@ fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>, 
         most_m,
         strength: heights.spread().strength(most_m, ASIDE_M),
     })
+}
+
+/// Whether the ground beside a run is one plane up to the feet of its faces, at nine of ten places: there only people leave so narrow a dam or trench.
+fn stands_on_level(heights: &Heights, part: &[Trace], aside_m: f64) -> bool {
+    let is_level = |one: &&Trace| {
+        let outside = level_outside(heights, one, aside_m);
+        outside.is_some_and(|(level_m, stray_m)| stray_m <= LEVEL_STRAY * (level_m - one.line_m).abs())
+    };
+    let places = part.iter().step_by(LEVEL_EVERY);
+    let level = places.clone().filter(is_level).count();
+    level as f64 >= LEVEL_PLACES * places.len() as f64
+}
+
+/// The height at the line of the straight run across it that fits the ground outside on both sides, and how far that strays from it at most, metres.
+fn level_outside(heights: &Heights, one: &Trace, aside_m: f64) -> Option<(f64, f64)> {
+    let (steps, post) = (Steps::at(heights.layout(), one.at).ok()?, heights.layout().post_of(one.at).ok()?);
+    let right = TrueBearing::new(one.bearing.degrees() + 90.0);
+    let mut across: Vec<(f64, f64)> = Vec::with_capacity(2 * LEVEL_AT.len());
+    for out_m in LEVEL_AT.into_iter().flat_map(|times| [-times * aside_m, times * aside_m]) {
+        across.push((out_m, heights.at_post_m(steps.from(post, right, out_m))?));
+    }
+    // The places lie alike on both sides: the fit's two numbers do not depend on each other.
+    let mean_m = across.iter().map(|(_, height_m)| height_m).sum::<f64>() / across.len() as f64;
+    let squares = across.iter().map(|(out_m, _)| out_m * out_m).sum::<f64>();
+    let slope = across.iter().map(|(out_m, height_m)| out_m * height_m).sum::<f64>() / squares;
+    let stray_m = across.iter().map(|(out_m, height_m)| (height_m - mean_m - slope * out_m).abs()).fold(0.0, f64::max);
+    Some((mean_m, stray_m))
 }
 
 /// How far the nearer level of the two shoulders stands above or below the line: each side is followed outwards over its face.

@@ -61,6 +61,7 @@ impl JunctionKind {
 const BY_WAY_OF_M: f64 = 30.0;
 const FENCES: [&str; 3] = ["fence", "wall", "hedge"];
 const GROUND: [&str; 3] = ["ridge", "cliff", "spur"];
+const RUNNING: [&str; 3] = ["creek", "river", "stream"];
 const WIRES: [&str; 2] = ["power line", "cableway"];
 /// So far from a junction two ways must have parted to be two, metres, as long as they are so long.
 const ARM_M: f64 = 60.0;
@@ -72,6 +73,14 @@ fn is_in(line: &Line, words: &[&str]) -> bool {
 /// Whether a line is no fence, no wire and no line of the ground itself.
 pub(super) fn is_way(line: &Line) -> bool {
     !(is_in(line, &FENCES) || is_in(line, &GROUND) || is_in(line, &WIRES))
+}
+
+impl Line {
+    /// Whether people laid it out over the ground: a road, track, path, railway or canal, or a kind that nobody knows better.
+    #[must_use]
+    pub fn is_laid_out(&self) -> bool {
+        is_way(self) && !is_in(self, &RUNNING)
+    }
 }
 
 /// Whether a line is a wire overhead.

@@ -74,3 +74,34 @@ fn the_last_part_of_the_face_counts() {
         assert!(found.len() == 1 && (found[0].most_m - high_m).abs() < 0.6, "{step_m} {high_m}: {found:?}");
     }
 }
+
+/// By construction: a road on a dam or in a trench with faces of 1 in 1.5, which runs out into a plane that slopes across it and along it; ridges and
+/// valleys with the same crest or bed, whose sides go on, have neither.
+#[test]
+fn a_dam_and_a_trench_on_a_plane_are_made() {
+    let fine = HeightSpread { sigma_m: 0.15, correlation_m: 50.0 };
+    for (kind, sign) in [(CutFill::Fill, 1.0), (CutFill::Cut, -1.0)] {
+        for (step_m, high_m, across, along) in [(2.5, 4.0, 0.0, 0.0), (5.0, 6.0, 0.05, 0.0), (5.0, 3.0, 0.0, 0.03), (10.0, 8.0, 0.02, 0.02)]
+        {
+            let posts = (1400.0 / step_m) as usize + 1;
+            let plane = |east_m: f64, north_m: f64| 100.0 + along * east_m + across * north_m;
+            let run_m = |east_m: f64| (high_m * (1.0 - (east_m.abs() - 150.0).max(0.0) / 150.0)).max(0.0);
+            let made = |e: f64, n: f64| plane(e, n) + sign * (run_m(e) - (n.abs() - 5.0).max(0.0) / 1.5).max(0.0);
+            let heights = ground(posts, step_m, fine, made);
+            let line = vec![place(&heights, -500.0, 0.0), place(&heights, 500.0, 0.0)];
+            let found = cuts_and_fills(&heights, &line).expect("cuts");
+            let case = format!("{kind:?} {step_m} {high_m} {across} {along}: {found:?}");
+            assert!(found.len() == 1 && found[0].kind == kind, "{case}");
+            // 2 m are reached so far up the ramps, by steps of 5 m; a plane that slopes across takes some of that away.
+            let out_m = 150.0 + 150.0 * (1.0 - 2.0 / high_m);
+            assert!((found[0].from_m - (500.0 - out_m)).abs() < 45.0 && (found[0].to_m - (500.0 + out_m)).abs() < 45.0, "{out_m} {case}");
+            assert!((found[0].most_m - high_m).abs() <= 0.2 * high_m + across * 20.0, "{case}");
+            for sides in [0.2, 0.1] {
+                let natural = ground(posts, step_m, fine, |e, n| plane(e, n) - sign * sides * n.abs());
+                assert!(cuts_and_fills(&natural, &line).expect("none").is_empty(), "{kind:?} {sides}");
+            }
+            let broad = ground(posts, step_m, fine, |e, n| plane(e, n) + sign * high_m * bell(n, 60.0));
+            assert!(cuts_and_fills(&broad, &line).expect("none").is_empty(), "{kind:?}");
+        }
+    }
+}
