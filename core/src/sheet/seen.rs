@@ -169,21 +169,30 @@ fn told(all: Vec<Around>) -> (Vec<Around>, Option<MoreCliffs>) {
     (told, more_cliffs)
 }
 
-/// The cliffs that are told, those that fall away from the walker before the others, and what of them is only counted.
+/// The cliffs that are told, and what of them is only counted: first those that fall away from the walker, last of all such as fall on the far side of
+/// what rises before him.
 fn cliffs_told(mut all: Vec<Around>) -> (Vec<Around>, Option<MoreCliffs>) {
     let is_behind = |one: &Around, other: &Around| {
         let aside_deg = signed_difference_deg(one.bearing.degrees(), other.bearing.degrees()).abs();
         let is_near = from_here(other).minus(from_here(one)).length_m() < APART_M && aside_deg <= SAME_SIDE_DEG;
-        is_near && one.trend == other.trend && other.landform.relief_m >= AS_HIGH * one.landform.relief_m
+        is_near && other.landform.relief_m >= AS_HIGH * one.landform.relief_m
     };
     all.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
     let (mut told, mut left): (Vec<Around>, Vec<Around>) = (Vec::new(), Vec::new());
     for one in all {
-        let goes_without = told.iter().any(|other| is_behind(&one, other));
+        let goes_without = told.iter().any(|other| one.trend == other.trend && is_behind(&one, other));
         if goes_without { left.push(one) } else { told.push(one) }
     }
+    let all_told = told.clone();
+    let stands_before =
+        |one: &Around, other: &Around| other.trend == Trend::Rises && other.distance_m < one.distance_m && is_behind(one, other);
+    let last = |one: &Around| match one.trend {
+        Trend::Falls if all_told.iter().any(|other| stands_before(one, other)) => 2,
+        Trend::Falls => 0,
+        Trend::Rises | Trend::Level => 1,
+    };
     // The sort keeps the nearest first among each.
-    told.sort_by_key(|one| one.trend != Trend::Falls);
+    told.sort_by_key(last);
     left.extend(told.split_off(MOST_CLIFFS.min(told.len())));
     let more = MoreCliffs {
         count: left.len(),

@@ -14,7 +14,7 @@ use super::{LandformKind, LandformScale};
 /// The saddle below a hill; `None` when the ground within sight is no saddle, or not known.
 pub(super) fn saddle(mesh: &Mesh<'_>, broad: &Broad, top: &Top, (relief_m, doubted_m): (f64, f64), scale: &LandformScale) -> Option<Found> {
     let post = top.saddle.filter(|_| doubted_m >= scale.least_relief_m)?;
-    let falls_m = falls_m(mesh, broad, post, scale.sight_m)?;
+    let falls_m = falls_m(mesh, broad, post, scale)?;
     let sides = sides(mesh, post, scale);
     let pairs = sides.iter().enumerate().flat_map(|(place, one)| sides.iter().skip(place + 1).map(move |other| (one, other)));
     let of_pair = |(one, other): (&Side, &Side)| {
@@ -53,9 +53,10 @@ fn way(mesh: &Mesh<'_>, from: usize, to: usize) -> (usize, f64) {
     ((turns * DIRECTIONS as f64).round() as usize % DIRECTIONS, east_m.hypot(north_m))
 }
 
-/// The deepest fall of the broad ground within sight in each direction, metres; `None` where the sight leaves the known ground. A post in the bed of a
-/// valley that stands above those beside it is no saddle.
-fn falls_m(mesh: &Mesh<'_>, broad: &Broad, post: usize, sight_m: f64) -> Option<[f64; DIRECTIONS]> {
+/// The deepest fall of the broad ground within sight in each direction, metres, but for what is level; `None` where the sight leaves the known ground. A
+/// post in the bed of a valley that stands above those beside it is no saddle, nor is the all but level ground between two knobs on a plain.
+fn falls_m(mesh: &Mesh<'_>, broad: &Broad, post: usize, scale: &LandformScale) -> Option<[f64; DIRECTIONS]> {
+    let (sight_m, level) = (scale.sight_m, scale.level_deg.to_radians().tan());
     let ((column, row), height_m) = (mesh.place(post), broad.at_m(post));
     let (east_m, south_m) = mesh.spacing_m(row);
     let (wide, tall) = ((sight_m / east_m) as usize, (sight_m / south_m) as usize);
@@ -68,7 +69,7 @@ fn falls_m(mesh: &Mesh<'_>, broad: &Broad, post: usize, sight_m: f64) -> Option<
         if away_m <= sight_m {
             let fall_m = height_m - broad.at_m(other);
             let deepest_m = falls_m.get_mut(direction).filter(|_| !fall_m.is_nan())?;
-            *deepest_m = deepest_m.max(fall_m);
+            *deepest_m = if fall_m >= level * away_m { deepest_m.max(fall_m) } else { *deepest_m };
         }
     }
     Some(falls_m)

@@ -245,3 +245,16 @@ fn noise_of_one_metre_at_single_posts_shows_no_landform() {
         }
     }
 }
+
+/// By construction: two knobs 60 m high, 800 m apart, on a plain that falls by 1 % along or across the way between them: a walker sees no saddle there. On a
+/// crest between the same knobs that falls to its sides he does.
+#[test]
+fn between_two_knobs_on_a_plain_there_is_no_saddle() {
+    let knobs = |e: f64, n: f64| 60.0 * bell((e - 400.0).hypot(n), 80.0) + 60.0 * bell((e + 400.0).hypot(n), 80.0);
+    for (along, across) in [(0.01, 0.0), (0.0, 0.01)] {
+        let found = all(&ground(301, 10.0, SPREAD, |e, n| 500.0 + along * e + across * n + knobs(e, n)));
+        assert!(found.iter().all(|one| one.kind != LandformKind::Saddle), "{found:?}");
+    }
+    let crest = all(&ground(301, 10.0, SPREAD, |e, n| 500.0 + 40.0 * bell(n, 150.0) + knobs(e, n)));
+    assert!(crest.iter().any(|one| one.kind == LandformKind::Saddle), "{crest:?}");
+}
