@@ -61,15 +61,22 @@ pub(super) fn faces(
     let mut found = Vec::new();
     for posts in posts_of.values() {
         let brinks = sides(mesh, posts.iter().filter_map(|post| eye.brink(*post)).collect());
-        for trend in [Trend::Falls, Trend::Rises, Trend::Level] {
-            let same: Vec<Brink> = brinks.iter().filter(|brink| brink.trend == trend).copied().collect();
-            let whole = eye.told(&same, &same)?;
-            let nearest_m = whole.map_or(0.0, |around| around.landform.relief_m);
+        let (mut told, mut higher) = (Vec::new(), Vec::new());
+        for same in faces_of(mesh, &brinks) {
+            let Some(whole) = eye.told(&same, &same)? else { continue };
             let highest_m = same.iter().map(Brink::drop_m).fold(0.0, f64::max);
-            let high: Vec<Brink> = same.iter().filter(|brink| brink.drop_m() >= AS_HIGH * highest_m).copied().collect();
-            let higher = if nearest_m < AS_HIGH * highest_m { eye.told(&high, &same)? } else { None };
-            found.extend(whole.into_iter().chain(higher));
+            if whole.landform.relief_m < AS_HIGH * highest_m {
+                let high: Vec<Brink> = same.iter().filter(|brink| brink.drop_m() >= AS_HIGH * highest_m).copied().collect();
+                higher.extend(eye.told(&high, &same)?);
+            }
+            told.push(whole);
         }
+        // Who stands between its sides stands on it: which way it goes from there depends on the way he turns.
+        if told.iter().filter(|one| one.is_here).count() > 1 {
+            told.truncate(1);
+            told.iter_mut().for_each(|one| one.trend = Trend::Level);
+        }
+        found.extend(told.into_iter().chain(higher));
     }
     Ok(found)
 }
@@ -136,6 +143,14 @@ impl Eye<'_> {
         let (east_m, south_m) = self.mesh.spacing_m(to.row.max(0.0) as usize);
         ((to.column - self.post.column) * east_m).atan2((self.post.row - to.row) * south_m).to_degrees().rem_euclid(360.0)
     }
+}
+
+/// What of a cliff goes one way and hangs together.
+fn faces_of(mesh: &Mesh<'_>, brinks: &[Brink]) -> Vec<Vec<Brink>> {
+    let by_post: BTreeMap<usize, Brink> = brinks.iter().map(|brink| (brink.post, *brink)).collect();
+    let of_trend = |trend: Trend| by_post.values().filter(move |brink| brink.trend == trend).map(|brink| brink.post).collect();
+    let runs = [Trend::Falls, Trend::Rises, Trend::Level].into_iter().flat_map(|trend| hanging_together(mesh, of_trend(trend)));
+    runs.map(|run| run.iter().filter_map(|post| by_post.get(post).copied()).collect()).collect()
 }
 
 /// A cliff by its sides: what is seen along it, and what rises or falls over less of it than a walker would mean, goes with what is beside it. A cliff

@@ -172,8 +172,8 @@ pub fn landforms_near(heights: &Heights, at: LatLon, within_m: f64, scale: &Land
 
 /// As [`landforms_near`], each form once: pieces of one kind that hang together are one, told by the piece that comes nearest, and its
 /// distance is that to the nearest place of its crest or bed, of a cliff, of the flat top of a hill or the flat floor of a depression on or between
-/// its posts. Of a cliff what falls away from the place is told apart from what rises before it, and where it is much higher farther off than where it
-/// comes nearest, the nearest place of that part too; its relief is the greatest drop within 100 m of what is told.
+/// its posts. Of a cliff each part that falls away from the place or rises before it and hangs together is told, and where that is much higher
+/// farther off than where it comes nearest, the nearest place of the high part too; its relief is the greatest drop within 100 m of what is told.
 ///
 /// # Accuracy
 /// That of [`landforms`]; that place lies within [`Around::blur_m`] of the form's own nearest on ground without errors.

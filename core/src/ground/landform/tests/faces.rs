@@ -36,7 +36,7 @@ fn a_high_part_of_a_low_cliff_is_told_besides() {
 }
 
 /// A canyon 200 m wide with a closed head: from the plateau its near wall falls, its head and its far wall rise, on one rim; from its floor all rise.
-/// From beyond its head that falls, and its sides rise behind the canyon.
+/// From beyond its head that falls, and each of its sides rises behind the canyon.
 #[test]
 fn the_two_walls_of_a_canyon_are_told_apart() {
     let heights = ground(301, 10.0, FINE, |e, n| if (105.0..305.0).contains(&e) && n < 205.0 { -60.0 } else { 0.0 });
@@ -47,7 +47,7 @@ fn the_two_walls_of_a_canyon_are_told_apart() {
     let inside = cliffs(&heights, 200.0, -200.0);
     assert!(inside.len() == 1 && inside[0].trend == Trend::Rises, "{inside:?}");
     let beyond = cliffs(&heights, 200.0, 400.0);
-    assert!(beyond.len() == 2 && holds(&beyond, (Trend::Falls, 180.0, 195.0, 60.0)), "{beyond:?}");
+    assert!(beyond.len() == 3 && holds(&beyond, (Trend::Falls, 180.0, 195.0, 60.0)), "{beyond:?}");
 }
 
 /// A round butte: from the plain its near face rises, and behind its top the far one falls; from its top it falls all round. A pillar is told once.
@@ -64,6 +64,14 @@ fn a_butte_rises_on_this_side_and_falls_on_the_other() {
     assert!(top.len() == 1 && top[0].trend == Trend::Falls, "{top:?}");
     let pillar = cliffs(&ground(301, 10.0, FINE, |e, n| if (e - 300.0).hypot(n) < 15.0 { 40.0 } else { 0.0 }), 0.0, 0.0);
     assert!(pillar.len() == 1 && pillar[0].trend == Trend::Rises, "{pillar:?}");
+}
+
+/// Half-way up a face that bends around the walker.
+#[test]
+fn who_stands_on_a_cliff_is_told_so_once() {
+    let heights = ground(301, 5.0, FINE, |e, n| 8.0 * (((e - 0.002 * n * n) / 5.0).round() + 3.0).clamp(0.0, 6.0));
+    let told = cliffs(&heights, 0.0, 0.0);
+    assert_eq!(told.iter().filter(|one| one.is_here).count(), 1, "{told:?}");
 }
 
 /// Cliffs on every bearing, straight and wavy: seen from beside them each is one of one trend, however its posts are jagged.
