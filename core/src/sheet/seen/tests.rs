@@ -153,4 +153,8 @@ fn cliffs_beyond_the_eighth_are_counted() {
     assert!(told.len() <= super::MOST_CLIFFS && told.len() + count == all.len(), "{} {count} {}", told.len(), all.len());
     let highest_m = |list: &[Around]| list.iter().map(|one| one.landform.relief_m).fold(0.0, f64::max);
     assert!(count > 0 && more.unwrap().highest_m.max(highest_m(&told)) >= highest_m(&all) - 1e-9);
+    // All of them fall away to the east, ledge behind ledge.
+    let is_told = |one: &Around| told.iter().any(|other| (other.distance_m - one.distance_m).abs() < 1e-9);
+    let nearest_m = all.iter().filter(|one| !is_told(one)).map(|one| one.distance_m).fold(f64::INFINITY, f64::min);
+    assert!(more.is_some_and(|more| more.falling == count && (more.nearest_m - nearest_m).abs() < 1e-9), "{more:?} {nearest_m}");
 }
