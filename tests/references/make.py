@@ -27,6 +27,7 @@ import pace
 import places_typed
 import printed
 import reckon
+import seen_cliffs
 import sheet_asked
 import shift_ways
 import told
@@ -59,6 +60,7 @@ GENERATED = (
     fix_ground,
     fix_open,
     sheet_asked,
+    seen_cliffs,
     ways_once,
 )
 BY_HAND = (bearings,)
