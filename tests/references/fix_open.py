@@ -14,7 +14,8 @@ import numpy
 from casefile import case, numbered, refused
 from declination import decimal_year, field
 from fix_ground import AT, EYE_DEG, GEOD, LEVEL_DEG, MAP_M, ORIGIN, SAID_WRONG, TO_UTM, Ground, apart, place, waves
-from fix_open_ground import expected, three_points
+from fix_open_ground import three_points
+from fix_open_squares import expected
 from fix_open_odds import Scene
 from scipy.ndimage import label
 from scipy.special import ndtr
