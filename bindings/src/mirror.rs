@@ -1827,13 +1827,16 @@ pub struct AnswerCompassLine {
     pub spread_deg: f64,
 }
 
-/// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`; old above 20 years.
+/// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`, on a day on which the model holds; each
+/// spread is one sigma, `differs_spread_deg` that of both; old above 20 years.
 #[uniffi::remote(Record)]
 pub struct AnswerPrinted {
     pub age_years: f64,
     pub declination_deg: f64,
+    pub declination_spread_deg: Option<f64>,
     pub grid_magnetic_deg: f64,
     pub differs_deg: Option<f64>,
+    pub differs_spread_deg: Option<f64>,
     pub old: bool,
 }
 

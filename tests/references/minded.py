@@ -14,7 +14,7 @@ import grid
 from casefile import case, numbered, refused
 from declination import change_deg_per_year, decimal_year, field
 from light import position
-from told import BOUND, DATE, bearing, centre, metres, rounded
+from told import BOUND, DATE, bearing, centre, diagram_told, metres, rounded
 
 AT = f"{DATE}T09:00:00Z"
 GEOTRANS = mgrs.MGRS()
@@ -232,11 +232,7 @@ def maps(tally):
     model = field(*HERE, 0, decimal_year(datetime.date.fromisoformat(DATE))).d
     asked = {"do": "norths", "place": "47.50000, 11.20000", "date": DATE}
     turned = f"With the other sign of its angle it would agree with the model: east is positive, west is negative. As it was given it differs by {rounded(tally, 4.2 + model, 1)}°."
-    convergence = pyproj.Proj("EPSG:32632").get_factors(HERE[1], HERE[0]).meridian_convergence
-    against = lambda deg, year, age: (
-        f"The sheet's diagram ({year}) brought to {DATE} without a yearly change, as none was given: grid-magnetic angle {rounded(tally, deg - convergence, 1)}°,"
-        f" {rounded(tally, deg - model, 1)}° from the model: do not turn bearings by it before its figures, signs and year have been compared with the margin. {age}."
-    )
+    against = lambda deg, year, age: f"{diagram_told(tally, HERE, deg, year, DATE)} {age}."
     points = ["32T PT 6500 6300", "32T PT 6600 6400"]
     old = "The map is of 1985, 41 years old: what was built or felled since is not on it, and a north diagram that it prints is not to be relied on."
     later = "The map is said to be of 2050, a year to come: check the year, and the date."
@@ -287,7 +283,7 @@ def diagrams(tally):
     fix = lambda north, at: {"do": "fix", "at": at, "line": "Edge road", "sightings": [{"landmark": "Mast", "bearing": f"110 {north}"}]}
     later = "2031-07-01T09:00:00Z"
     outside = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31)"
-    told = f"{outside}: magnetic bearings are turned by the sheet's own diagram alone, {then - 2024:.0f} years old: check them by a bearing whose answer is known."
+    told = f"{outside}: magnetic bearings are turned by the sheet's own diagram alone, {then - 2024.5:.0f} years old: check them by a bearing whose answer is known."
     rough = (
         f"{outside}: what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the"
         " sheet its printed north diagram."
@@ -313,13 +309,16 @@ def unmodelled(tally):
     spread = printed_spread(HERE, years)
     then = field(*HERE, 0, 2024.5).d
     asked = {"do": "norths", "place": "47.50000, 11.20000", "date": later}
+    own = field(*HERE, 0, 2024.5).calculate_uncertainty().d
+    joint = rounded(tally, LINE_95 * math.hypot(PRINTED_DEG, own, own, 9 / 60 / math.sqrt(12)), 1)
     differs = lambda deg: f"In 2024, its own year, the sheet's diagram lies {rounded(tally, abs(deg - then), 1)}° from the model"
-    wrong = ": do not turn bearings by it before its figures, signs and year have been compared with the margin."
+    both = f", no more than both are good for, ±{BOUND}{joint}° together (95{BOUND}%)."
+    wrong = f", which is more than both are good for, ±{BOUND}{joint}° together (95{BOUND}%): do not turn bearings by it before its figures, signs and year have been compared with the margin."
     turned = f"With the other sign of its angle it would agree with the model: east is positive, west is negative. As it was given it differs by {rounded(tally, 4.25 + then, 1)}°."
     alone = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, 7 years old: check them by a bearing whose answer is known."
     known = {
         "answer.declination_deg": round(declination, 6), "answer.declination_spread_deg": round(spread, 6),
-        "answer.inclination_deg": None, "answer.total_nt": None, "answer.model": None, "said.1": differs(4.25) + ".", "said.2": alone, "said.3": None,
+        "answer.inclination_deg": None, "answer.total_nt": None, "answer.model": None, "said.1": differs(4.25) + both, "said.2": alone, "said.3": None,
     }
     before = [sheet(["32T PT 6500 6300", "32T PT 6600 6400"], norths=printed)]
     ends = [centre("EPSG:32632", 665_005, 5_263_005), centre("EPSG:32632", 666_005, 5_264_005)]

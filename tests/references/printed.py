@@ -1,12 +1,13 @@
 """earth/printed: a sheet's printed declination diagram brought to a date, beside the model."""
 
 import datetime
+import math
 
 import pygeomag
 
 import grid
 from casefile import case, numbered, refused, tolerances
-from declination import decimal_year, field
+from declination import change_deg_per_year, decimal_year, field
 
 OLD_AFTER_YEARS = 20
 RICHARDSON = (61.25, -149.65)
@@ -28,16 +29,16 @@ PRINTED = (
     (LINE, "2026.0", (-3.5, None, 1994.5, -6), "constructed: the middle of the year, told"),
     (LINE, "2026.0", (None, -5.25, 1994, -6), "constructed: a grid-magnetic angle; the convergence is added"),
     (LINE, "2026.0", (None, -7.5, 2025, 0), "constructed: a fresh sheet"),
-    (LINE, "2026.0", (-6, None, 2006, 0), "constructed: 20 years to the day are not past 20 years"),
-    (LINE, "2026.0", (-6, None, 2005, 0), "constructed: 21 years are"),
-    (LINE, "2026-01-01", (-6, None, 2006, 0), "constructed: as a date, 20 years to the day"),
-    (LINE, "2026-01-02", (-6, None, 2006, 0), "constructed: a day past 20 years"),
-    (LINE, "2025-12-31", (-6, None, 2006, 0), "constructed: a day before 20 years"),
-    (LINE, "2026", (-6, None, 2006, 0), "constructed: the middle of the twentieth year after, as no day is told, is past 20 years"),
-    (LINE, "2025", (-6, None, 2006, 0), "constructed: that of the nineteenth is not"),
+    (LINE, "2026.0", (-6, None, 2006, 0), "constructed: of the middle of its year it is 19.5 years old"),
+    (LINE, "2026.0", (-6, None, 2005, 0), "constructed: and this 20.5"),
+    (LINE, "2026-01-01", (-6, None, 2006, 0), "constructed: the same as a date"),
+    (LINE, "2026-07-03", (-6, None, 2006, 0), "constructed: half a day past 20 years from the middle of its year"),
+    (LINE, "2026-07-02", (-6, None, 2006, 0), "constructed: half a day before"),
+    (LINE, "2026", (-6, None, 2006, 0), "constructed: from middle to middle, 20 years, which are not past 20 years"),
+    (LINE, "2025", (-6, None, 2006, 0), "constructed: 19 years"),
     (LINE, "2026-07-02", (-6, None, 2006.5, 0), "constructed: a margin of the middle of 2006, half a day before 20 years"),
     (LINE, "2026-07-03", (-6, None, 2006.5, 0), "constructed: half a day past them"),
-    (LINE, "2026-07-02", (-6, None, 2006, 1), "constructed: half a year past 20; the change is eastward"),
+    (LINE, "2026-07-02", (-6, None, 2006, 1), "constructed: nearly 20; the change is eastward"),
     (LINE, "2026.0", (-6, None, 2026, -6), "constructed: printed this very year"),
     (LINE, "2026.0", (-6, None, 2030, -6), "constructed: printed for a year to come, brought back by four years"),
     (LINE, "2025.0", (179, None, 1965, 2), "constructed: nonsense on the margin shows as the difference it makes"),
@@ -71,19 +72,32 @@ def brought(printed, age_years, convergence_deg):
     return grid_magnetic + moved + convergence_deg, grid_magnetic + moved
 
 
+def spreads_deg(place, date, printed, own_deg):
+    """One sigma of a diagram brought to a date, and of its difference from the model: a quarter of a degree as printed, the model's own, its change by a fifth
+    more or less, a tenth of a degree a year at least, and what changes within a year of which no day is known."""
+    year, change_min = year_of(date), printed[3]
+    per_year = max(0.1, 0.2 * abs(change_deg_per_year(*place, 0, year)))
+    widths = [1 / math.sqrt(12) if is_whole else 0.0 for is_whole in (printed[2] == int(printed[2]), date.isdigit())]
+    spread = math.hypot(0.25, own_deg, per_year * (year - own_year(printed[2])), change_min / 60 * math.hypot(*widths))
+    return min(spread, 90.0), math.hypot(min(spread, 90.0), own_deg)
+
+
 def printed_case(tally, place, date, printed, note):
     """A printed diagram: sums for the diagram, pygeomag for the model, PROJ for the convergence."""
     year = year_of(date)
     model = field(*place, 0, year)
     convergence = grid.utm(tally, *place).convergence_deg
-    age = year - printed[2]
-    declination, grid_magnetic = brought(printed, year - own_year(printed[2]), convergence)
+    age = year - own_year(printed[2])
+    declination, grid_magnetic = brought(printed, age, convergence)
+    spread, joint = spreads_deg(place, date, printed, model.calculate_uncertainty().d)
     record = {"do": "norths", "place": grid.degrees_text(*place), "date": date, "printed": diagram(*printed)}
     values = {
         "age_years": round(age, 4),
         "declination_deg": round(declination, 5),
+        "declination_spread_deg": round(spread, 5),
         "grid_magnetic_deg": round(grid_magnetic, 5),
         "differs_deg": round((declination - model.d + 180) % 360 - 180, 4),
+        "differs_spread_deg": round(joint, 5),
     }
     expect = {f"answer.printed.{key}": value for key, value in values.items()}
     return case(record, {**expect, "answer.printed.old": age > OLD_AFTER_YEARS}, note)
@@ -118,6 +132,8 @@ def build(tally):
         **{
             "printed.age_years": (0.0001, "half the last digit written, doubled"),
             "printed.declination_deg": angle,
+            "printed.declination_spread_deg": (0.001, "half the last digit written, and a numerical difference of the model over the years"),
+            "printed.differs_spread_deg": (0.001, "the same"),
             "printed.grid_magnetic_deg": angle,
             "printed.differs_deg": (0.0002, "half the last digit written, and what earth/norths allows the model"),
         }
@@ -130,10 +146,12 @@ def build(tally):
         "made_by": "tests/references/printed.py",
         "units": {
             "printed.annual_change_min": "minutes of arc a year, east positive",
-            "printed.age_years": "years from the printed year's beginning to the date, of a year alone to its middle",
+            "printed.age_years": "years from the printed year to the date; of a year alone its middle",
             "printed.declination_deg": "degrees, east positive, brought to the date",
+            "printed.declination_spread_deg": "degrees, one sigma",
             "printed.grid_magnetic_deg": "degrees, east positive, brought to the date",
             "printed.differs_deg": "degrees: printed minus model, from -180 to 180",
+            "printed.differs_spread_deg": "degrees, one sigma of both",
             "printed.old": "whether the age is more than 20 years (the caution of TC 3-25.26)",
         },
         "tolerance": tolerance,

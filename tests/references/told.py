@@ -15,7 +15,7 @@ from geographiclib.geodesic import Geodesic
 from attraction import MODEL_DEG, MODEL_NT, SENSOR_DEG, SENSOR_NT
 import grid
 from casefile import case, numbered
-from declination import decimal_year, field
+from declination import change_deg_per_year, decimal_year, field
 
 DATE = "2026-07-01"
 LINE_95 = statistics.NormalDist().inv_cdf(0.975)
@@ -170,6 +170,12 @@ def between_cases(tally):
             *way(tally, (0, 0), (0.5, 179.7), step_spread_m(4, 0)),
             far_told(tally, (0, 0), (0.5, 179.7)),
             note="nearly antipodes: bearings spread over the far side",
+        ),
+        told(
+            {**asked, "from": "0.0000, 0.0000", "to": "0.0000, 179.0000"},
+            *way(tally, (0, 0), (0, 179), step_spread_m(4, 0)),
+            far_told(tally, (0, 0), (0, 179)),
+            note="111 km from the point opposite the equator is the shortest way, and no other",
         ),
         told(
             {**asked, "from": "0.000000, 10.000000", "to": "0.000000, -170.000000"},
@@ -328,23 +334,40 @@ def undetermined(tally, start, end):
 
 
 def far_told(tally, start, end):
-    """The sentence of a way to the far side of the earth: what a turn of 1° moves its end by, of the reduced length."""
+    """The sentence of a way to the far side of the earth: how far its end lies from the point opposite, and what a turn of 1° moves it by, of the reduced length."""
     line = Geodesic.WGS84.Inverse(*start, *end, Geodesic.ALL)
     off = metres(tally, abs(line["m12"]) * math.sin(math.radians(1)))
-    sure = "nearly every bearing leads there, and the one told is sure only to what is said with it"
-    return f"The places lie on opposite sides of the earth: {sure}. Turned by 1° it ends {off} away."
+    apart = metres(tally, Geodesic.WGS84.Inverse(-start[0], start[1] + 180, *end)["s12"])
+    return f"The far place lies {apart} from the point opposite on the earth: about there a bearing turns fast with the places. Turned by 1° the way ends {off} away."
+
+
+def diagram_told(tally, place, printed, year, date):
+    """The sentence of a diagram without a yearly change up to its age: what it is good to, its difference from the model, and whether that is more than both
+    are good for. One sigma: a quarter of a degree as printed, the model's own, what the model changes since, a tenth of a degree a year at least, and
+    what it changes within the diagram's own year where that is a whole one."""
+    at = decimal_year(datetime.date.fromisoformat(date[:10]))
+    convergence, model = grid.utm(tally, *place).convergence_deg, field(*place, 0, at)
+    rate, own = change_deg_per_year(*place, 0, at), model.calculate_uncertainty().d
+    is_whole = year == int(year)
+    changed = max(0.1, abs(rate)) * abs(at - (year + 0.5 if is_whole else year))
+    spread = math.hypot(0.25, own, changed, rate / math.sqrt(12) if is_whole else 0.0)
+    half, more, joint = (LINE_95 * sigma for sigma in (spread, changed, math.hypot(spread, own)))
+    differs = printed - model.d
+    asked = "do not turn bearings by it before its figures, signs and year have been compared with the margin"
+    beyond = f", which is more than both are good for, ±{BOUND}{rounded(tally, joint, 1)}° together (95{BOUND}%): {asked}"
+    wrong = beyond if abs(differs) > joint else f": {asked}" if abs(differs) >= 2 else ""
+    return (
+        f"The sheet's diagram ({year:g}) brought to {date} without a yearly change, as none was given; that may make up ±{BOUND}{rounded(tally, more, 1)}° since"
+        f" its year: grid-magnetic angle {rounded(tally, printed - convergence, 1)}° ±{BOUND}{rounded(tally, half, 1)}° (95{BOUND}%),"
+        f" {rounded(tally, differs, 1)}° from the model{wrong}."
+    )
 
 
 def printed_case(tally, year, date, ending, note):
     """The sentence of a diagram printed for a year, without a yearly change."""
     place, printed = (47.6, -122.3), 15.0
-    at = decimal_year(datetime.date.fromisoformat(date[:10]))
-    convergence = grid.utm(tally, *place).convergence_deg
-    differs = printed - field(*place, 0, at).d
     record = {"do": "norths", "place": grid.degrees_text(*place), "date": date, "printed": {"declination_deg": printed, "year": year}}
-    angle, off = rounded(tally, printed - convergence, 1), rounded(tally, differs, 1)
-    sentence = f"The sheet's diagram ({year:g}) brought to {date} without a yearly change, as none was given: grid-magnetic angle {angle}°, {off}°"
-    return second_told(record, f"{sentence} from the model.{ending}", note)
+    return second_told(record, diagram_told(tally, place, printed, year, date) + ending, note)
 
 
 def printed_cases(tally):

@@ -125,7 +125,7 @@ impl Norths {
             north_per_m: 0.0,
             spread_deg,
             told_spread_deg: spread_deg,
-            by: DeclinationBy::Diagram(year.years() - printed.year),
+            by: DeclinationBy::Diagram(printed.age_years(year)),
             ..self
         }
     }

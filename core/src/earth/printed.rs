@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{DecimalYear, LatLon, MagneticField, magnetic_field, nearest_modelled};
-use crate::measure::{Message, Telling, signed_difference_deg};
+use crate::measure::{LINE_95, Message, Telling, signed_difference_deg};
 
 /// A printed diagram older than this is not to be trusted, years.
 ///
@@ -56,14 +56,25 @@ impl Telling for PrintedFault {
 /// A printed diagram brought to a date.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PrintedReport {
-    /// Years since it was printed, at the most: from the beginning of its year.
+    /// Years since it was printed: since the middle of its year, where no more of that is known.
     pub age_years: f64,
     /// Its declination brought to the date, degrees.
     pub declination_deg: f64,
     /// Its grid-magnetic angle brought to the date, degrees, from -180 (excluded) to 180.
     pub grid_magnetic_deg: f64,
+    /// How far both may be off; nothing where the build is at fault.
+    pub off: Option<PrintedOff>,
     /// The same held against the model; nothing where the build is at fault.
     pub beside: Option<BesideModel>,
+}
+
+/// How far a printed diagram that was brought to a date may be off.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PrintedOff {
+    /// One sigma of the declination, degrees; the convergence is a grid's and has none.
+    pub spread_deg: f64,
+    /// One sigma of what the declination may have changed otherwise than was told since its year, degrees.
+    pub change_deg: f64,
 }
 
 /// A printed diagram held against the model.
@@ -71,6 +82,8 @@ pub struct PrintedReport {
 pub struct BesideModel {
     /// Printed minus model, degrees.
     pub differs_deg: f64,
+    /// One sigma of both together, degrees: that of the diagram brought to the day and the model's.
+    pub spread_deg: f64,
     /// Which sign, if it were turned, would make it agree: west taken for east.
     pub turned: Option<TurnedSign>,
     /// When.
@@ -99,7 +112,7 @@ pub enum TurnedSign {
     Both,
 }
 
-/// From this difference on a printed diagram is asked for its sign, degrees (our choice).
+/// From this difference on a printed diagram asks for another look whatever its spread, and is asked for its sign, degrees (our choice).
 const DIFFERS_DEG: f64 = 2.0;
 /// With the other sign it then differs by no more than this share (our choice).
 const TURNED_SHARE: f64 = 0.25;
@@ -112,7 +125,7 @@ impl PrintedReport {
     }
 
     /// Whether it asks for another look before it is used: beside the model on the date when it is old or a sign of it may be turned,
-    /// else when it differs by 2° or more.
+    /// else when it differs by too much ([`BesideModel::is_wrong`]).
     #[must_use]
     pub fn is_doubtful(&self) -> bool {
         self.beside.is_some_and(|beside| match beside.when {
@@ -123,10 +136,16 @@ impl PrintedReport {
 }
 
 impl BesideModel {
-    /// Whether it differs by 2° or more: by more than a model is off, and a diagram of its year.
+    /// Whether it differs by more than its spread explains, or by 2° or more.
     #[must_use]
     pub fn is_wrong(&self) -> bool {
-        self.differs_deg.abs() >= DIFFERS_DEG
+        self.is_beyond_spread() || self.differs_deg.abs() >= DIFFERS_DEG
+    }
+
+    /// Whether it differs by more than the spread of both at 95 %.
+    #[must_use]
+    pub fn is_beyond_spread(&self) -> bool {
+        self.differs_deg.abs() > LINE_95 * self.spread_deg
     }
 }
 
@@ -161,13 +180,24 @@ impl PrintedNorths {
             (_, on) if on == own => (on, Compared::InOwnYear),
             (_, on) => (on, Compared::On(on)),
         };
-        let beside = |field: MagneticField| self.beside(field.declination_deg, (on.years(), when), convergence_deg);
+        let beside = |field: MagneticField| self.beside(&field, (on, when), convergence_deg);
+        let off = |field: MagneticField| PrintedOff {
+            spread_deg: self.spread_deg_in(date, &field),
+            change_deg: self.change_spread_deg_in(date, &field).min(MOST_DEG),
+        };
         PrintedReport {
-            age_years: date.years() - self.year,
+            age_years: self.age_years(date),
             declination_deg,
             grid_magnetic_deg: signed_difference_deg(declination_deg, convergence_deg),
+            off: magnetic_field(at, 0.0, nearest_modelled(date)).ok().map(off),
             beside: magnetic_field(at, 0.0, on).ok().map(beside),
         }
+    }
+
+    /// Years from when its angle holds to a date: a whole year is its middle.
+    #[must_use]
+    pub fn age_years(&self, date: DecimalYear) -> f64 {
+        date.years() - self.when().years()
     }
 
     /// When its angle holds: where its year is a whole one, no more is known.
@@ -175,13 +205,15 @@ impl PrintedNorths {
         if self.year.fract() == 0.0 { DecimalYear::of_year(self.year as i32) } else { DecimalYear::new(self.year) }
     }
 
-    fn beside(&self, model_deg: f64, (year, when): (f64, Compared), convergence_deg: f64) -> BesideModel {
+    fn beside(&self, field: &MagneticField, (on, when): (DecimalYear, Compared), convergence_deg: f64) -> BesideModel {
+        let (year, model_deg) = (on.years(), field.declination_deg);
         let differs_deg = signed_difference_deg(self.declination_deg_in(year, convergence_deg), model_deg);
         let off_deg = |sign: TurnedSign| signed_difference_deg(self.turned_deg(sign, year, convergence_deg), model_deg).abs();
         let signs = [TurnedSign::Angle, TurnedSign::Change, TurnedSign::Both];
         let nearest = signs.into_iter().min_by(|a, b| off_deg(*a).total_cmp(&off_deg(*b)));
         let agrees = |sign: &TurnedSign| differs_deg.abs() >= DIFFERS_DEG && off_deg(*sign) <= TURNED_SHARE * differs_deg.abs();
-        BesideModel { differs_deg, turned: nearest.filter(agrees), when }
+        let spread_deg = self.spread_deg_in(on, field).hypot(field.declination_spread_deg);
+        BesideModel { differs_deg, spread_deg, turned: nearest.filter(agrees), when }
     }
 
     /// Its declination brought to a decimal year on a grid with this convergence, degrees.
@@ -212,23 +244,34 @@ impl PrintedNorths {
     /// from which the diagram was drawn as well; what the change may be off over its age; and what changes within its own year and the
     /// one that is asked, where no more than these are known.
     ///
-    /// `field` is the model's at the place, on its nearest day: its spread and its yearly change. A diagram without a change may have
-    /// changed as the model does, and one with it by a fifth of that more or less; by a tenth of a degree a year at least.
+    /// `field` is the model's at the place, on its nearest day: its spread and its yearly change.
     ///
     /// # References
-    /// Common practice, no source: a quarter of a degree as printed, a tenth of a degree for each year since. The fifth is our choice.
+    /// Common practice, no source: a quarter of a degree as printed.
     #[must_use]
     pub fn spread_deg_in(&self, year: DecimalYear, field: &MagneticField) -> f64 {
         const PRINTED_DEG: f64 = 0.25;
-        const LEAST_DEG_PER_YEAR: f64 = 0.1;
-        const CHANGE_OFF: f64 = 0.2;
-        // Nothing is known then: 95 % of a normal reach round the circle.
-        const MOST_DEG: f64 = 90.0;
-        let share = if self.annual_change_min.is_some() { CHANGE_OFF } else { 1.0 };
-        let per_year = (share * field.declination_deg_per_year.abs()).max(LEAST_DEG_PER_YEAR);
         let change_deg = self.annual_change_min.map_or(field.declination_deg_per_year, |minutes| minutes / 60.0);
         let within_deg = change_deg * year.spread_years().hypot(self.when().spread_years());
-        let brought_deg = per_year * (year.years() - self.when().years());
+        let brought_deg = self.change_spread_deg_in(year, field);
         PRINTED_DEG.hypot(field.declination_spread_deg).hypot(brought_deg).hypot(within_deg).min(MOST_DEG)
     }
+
+    /// One sigma of what the declination may have changed otherwise than the diagram tells from its year to a decimal year, degrees.
+    ///
+    /// A diagram without a change may have changed as the model does, and one with it by a fifth of that more or less; by a tenth of a
+    /// degree a year at least.
+    ///
+    /// # References
+    /// Common practice, no source: a tenth of a degree for each year since. The fifth is our choice.
+    fn change_spread_deg_in(&self, year: DecimalYear, field: &MagneticField) -> f64 {
+        const LEAST_DEG_PER_YEAR: f64 = 0.1;
+        const CHANGE_OFF: f64 = 0.2;
+        let share = if self.annual_change_min.is_some() { CHANGE_OFF } else { 1.0 };
+        let per_year = (share * field.declination_deg_per_year.abs()).max(LEAST_DEG_PER_YEAR);
+        per_year * self.age_years(year).abs()
+    }
 }
+
+/// Nothing is known then: 95 % of a normal reach round the circle.
+const MOST_DEG: f64 = 90.0;

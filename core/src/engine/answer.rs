@@ -335,14 +335,17 @@ pub struct AnswerCompassLine {
     pub spread_deg: f64,
 }
 
-/// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`; old above 20 years.
+/// A printed diagram brought to the date in [`Answer::Norths`]: printed minus model is `differs_deg`, on a day on which the model holds; each
+/// spread is one sigma, `differs_spread_deg` that of both; old above 20 years.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(missing_docs, reason = "each field carries its meaning and unit in its name")]
 pub struct AnswerPrinted {
     pub age_years: f64,
     pub declination_deg: f64,
+    pub declination_spread_deg: Option<f64>,
     pub grid_magnetic_deg: f64,
     pub differs_deg: Option<f64>,
+    pub differs_spread_deg: Option<f64>,
     pub old: bool,
 }
 

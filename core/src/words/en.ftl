@@ -257,13 +257,15 @@ norths-printed-other-day = { $own ->
     [yes] In { $day }, its own year, the sheet's diagram lies
    *[no] Brought to { $day }, the nearest day of the model, the sheet's diagram lies
  } { $differs } from the model{ $wrong ->
-    [yes] : do not turn bearings by it before its figures, signs and year have been compared with the margin
-   *[no] {""}
+    [beyond] , which is more than both are good for, ± { $joint } together (95 %): do not turn bearings by it before its figures, signs and year have been compared with the margin
+    [yes] , and both are good to ± { $joint } together (95 %): do not turn bearings by it before its figures, signs and year have been compared with the margin
+   *[no] , no more than both are good for, ± { $joint } together (95 %)
  }.
 norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-change ->
     [yes] by { $change }′ a year, east positive
-   *[no] without a yearly change, as none was given
- }: grid-magnetic angle { $angle }, { $differs } from the model{ $wrong ->
+   *[no] without a yearly change, as none was given; that may make up ± { $unchanged } since its year
+ }: grid-magnetic angle { $angle } ± { $spread } (95 %), { $differs } from the model{ $wrong ->
+    [beyond] , which is more than both are good for, ± { $joint } together (95 %): do not turn bearings by it before its figures, signs and year have been compared with the margin
     [yes] : do not turn bearings by it before its figures, signs and year have been compared with the margin
    *[no] {""}
  }{ $old ->
@@ -393,7 +395,7 @@ light-over-ground = { $bound ->
     [yes] , ± { $half } min (95 %){ $bound ->
         [no] {""}
        *[yes] , at the latest
-     }
+     }, and sooner behind a rise within 100{"\u00A0"}m of you, trees or houses
    *[no] , but for all that the heights tell it only grazes the ground: it may go much earlier or later, or not at all
  }: { $side ->
     [above] the ground stands { $horizon } high there
@@ -409,10 +411,6 @@ light-over-ground = { $bound ->
     [yes] . The ground about you is rough, and the posts of the heights do not show all of it: what rises nearer than { $step } could hide the sun sooner. Look for yourself, or bring in finer heights
    *[no] {""}
  }.
-light-ground-rough = { $sure ->
-    [yes] Times over the ground may be off by { $half } min (95 %)
-   *[no] Times over the ground may be off by hours: for all that the heights tell the sun only grazes it
- }, as the heights are not sure and nothing is known between their posts.
 light-height-of-sheet = Your height of { $typed } is not used: by the heights of the sheet this place lies { $height } high, and the sun is reckoned from there.
 light-gap = { $bound ->
     [yes] at least{" "}
@@ -445,7 +443,11 @@ day-over-ground = { $date } over the ground: { $shows ->
      }
  }.
 light-off-heights = The heights of the sheet do not hold this place: nothing is told of hills that hide the sun. Bring in heights that reach it.
-light-ground-caution = Ground beyond the heights, a rise within 100{"\u00A0"}m of you, trees and houses can hide the sun earlier.
+light-ground-caution = { $sure ->
+    [none] Ground
+    [yes] Times over the ground are good to ± { $half } min (95 %) by the heights, but ground
+   *[no] Times over the ground may be off by hours, as for all that the heights tell the sun only grazes it, and ground
+ } beyond the heights, a rise within 100{"\u00A0"}m of you, trees and houses let the sun come later and go earlier.
 place-zone-edge = { $what ->
     [square] The square lies on a zone's edge: its middle belongs to { $zone ->
         [UPS] the polar area
@@ -497,6 +499,10 @@ place-square = It is a square of { $side }: its middle is told, off by at most {
 place-stated = The uncertainty of { $stated } that the link states is taken as one sigma to east or west and to north or south: how often it holds the link does not say.
 place-named = { $name } stands on the sheet, which knows it to ± { $spread } (95 %).
 place-order = The first number is taken for the easting, as maps print it. The register of { $grid } has the northing first: if that is how these were written, exchange them, and the place is { $other }, { $far } from here.
+place-half = The { $letter } behind the zone of "{ $typed }" is read as the { $letter ->
+    [N] northern
+   *[other] southern
+ } half of the earth, as its northing does not lie in the latitude band { $letter }. If a band was meant, check the northing and the letter.
 place-step = As it was written it may be off by up to { $half } to east or west and to north or south: its last figure is worth { $side }.
 reference-other-datum = A reference with a zone counts on WGS 84. Off a map of { $grid }, whose numbers lie { $off } from those here, it would mean another place: { $form ->
     [lettered] write that map's own two letters and figures, or its easting and northing
@@ -570,7 +576,7 @@ between-magnetic = The magnetic bearing is also off by what { $by ->
  } is: ± { $spread } (95 %).
 between-too-near = The places as written are good to ± { $spread } (95 %) and lie { $distance } apart: no bearing can be told from one to the other. Give more digits.
 between-undetermined = { $distance } to the other side of the earth: no bearing is determined. For all that is known of the two places, ways that leave on { $one } and on { $other } are equally short.
-between-antipodes = The places lie on opposite sides of the earth: nearly every bearing leads there, and the one told is sure only to what is said with it. Turned by 1° it ends { $off } away.
+between-antipodes = The far place lies { $apart } from the point opposite on the earth: about there a bearing turns fast with the places. Turned by 1° the way ends { $off } away.
 between-pole = One end is at a pole: bearings there change from step to step. Count them from a grid.
 between-told = { $distance } on { $true }, { $grid } ({ $named }){ $has-magnetic ->
     [yes] , { $magnetic }
@@ -803,6 +809,8 @@ bearing-blank = The bearing "{ $typed }" may be { $joined } or degrees and minut
 bearing-unreadable = The bearing "{ $typed }" cannot be read{ $part ->
     [north] : "{ $odd }" is no north, that is mag, grid or true
     [unit] : "{ $odd }" is no unit, that is mil, gon or deg
+    [letter] : "{ $odd }" may be a unit or a north; write °{ $odd }, or the north in full: mag, grid or true
+    [other-north] : it names two norths
     [character] : its "{ $odd }" does not belong in figures
     [figures] : it has no figures
     [first] : "{ $odd }" must stand behind the figures
@@ -921,6 +929,11 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-square-missing] the two square letters between zone and figures are missing
     [part-letter-missing] behind its zone stand two letters where three belong: the band and the two square letters
     [part-coordinates-alone] these look like easting and northing, whose zone or grid is missing: write zone and band before them, or name the grid
+    [part-datum] the name of a datum or a grid stands in it: leave that out. Latitude and longitude count here on WGS 84, or ETRS89, which is the same within a metre; off a map of another datum or grid write its easting and northing alone, and give the grid apart (at the desk --grid, such as EPSG:2056)
+    [part-metres-run-together] easting and northing run together: write them as two numbers
+    [part-digits-or-angles] two numbers may be latitude and longitude, which need a comma between them or N or S, E or W behind them, or the digits of a reference, which need equally many and zone and square letters before them
+    [part-many-figures] an angle has more than three numbers: degrees, minutes and seconds are the most
+    [part-no-degrees] its degrees are missing: write them before the minutes, 0° where there are none
     [part-unit] a unit stands behind its numbers: write them alone and in full, in the unit of the grid, metres for a zone of UTM; that grid or zone must be named
     [part-power-of-ten] a number is written as a power of ten: write its figures in full
     [part-thousands] commas part the thousands of its numbers: write each without them
@@ -990,6 +1003,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-odd-in-angle] its "{ $character }" does not belong in latitude and longitude: part degrees, minutes and seconds by blanks or by ° ' ", and write nothing around them
     [part-metres-as-degrees] these are no degrees; for easting and northing name their zone or grid
     [part-beginning] the beginning given with it is none: it is a zone, a band and two square letters
+    [part-beginning-square] the beginning given with it names no square: its two square letters do not belong to that zone and band
     [part-beginning-short] the beginning given with it lacks the two square letters
     [part-beginning-beside-grid] the grid does not count by zone and square letters, and the beginning given with it is not used there: leave the beginning out where numbers of the grid are meant, else write it before the digits
     [part-two-squares] its square letters are missing: it may be { $one } or { $other }; write them
@@ -1091,8 +1105,13 @@ sun-time-needed = The sun moves on by about 15° an hour: "{ $name }" needs the 
 date-unreadable = The date or time "{ $typed }" { $lacks ->
     [zone] lacks its zone: Z for UTC, or hours and minutes such as +02:00.
     [seconds] lacks its seconds.
+    [day] lacks its day.
+    [year] has a year of one or two figures: write all four.
    *[none] cannot be read, or is no day of the calendar.
- } Write 2026-07-01, or a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
+ } Write { $or-year ->
+    [yes] a year alone, 2026, whose middle is then meant, or a day, 2026-07-01, or
+   *[no] 2026-07-01, or
+ } a time with its zone: 2026-07-01T09:30:00Z, 2026-07-01T11:30:00+02:00.
 date-outside-model = The date { $date } is outside the magnetic model (2020-01-01 to 2029-12-31). Check the date; a fix also takes grid and true bearings, and magnetic ones where the sheet has its printed diagram.
 height-outside-model = The height is outside the magnetic model (-1 to 850 km). Give metres above the ellipsoid.
 grid-turned = The grid { $grid } does not count to east and north. Of grids that count west and south the numbers that are typed are read; in a file their order and signs cannot be relied on. Choose another grid of the area; save a file by WGS 84.

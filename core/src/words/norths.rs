@@ -56,7 +56,17 @@ fn on_other_day(beside: &BesideModel, (is_own, day): (&str, String)) -> Message 
         .text("own", is_own)
         .text("day", day)
         .with("differs", Arg::Turn(beside.differs_deg.abs(), 1))
-        .text("wrong", if beside.is_wrong() { "yes" } else { "no" })
+        .with("joint", Arg::Turn(LINE_95 * beside.spread_deg, 1))
+        .text("wrong", wrong_word(beside))
+}
+
+/// Whether a diagram differs too much from the model, and by what measure, as the identifiers that sentences select by.
+fn wrong_word(beside: &BesideModel) -> &'static str {
+    match (beside.is_beyond_spread(), beside.is_wrong()) {
+        (true, _) => "beyond",
+        (false, true) => "yes",
+        (false, false) => "no",
+    }
 }
 
 fn on_date(printed: &PrintedNorths, report: &PrintedReport, beside: &BesideModel, date: &str) -> Message {
@@ -66,17 +76,21 @@ fn on_date(printed: &PrintedNorths, report: &PrintedReport, beside: &BesideModel
         .text("has-change", if printed.annual_change_min.is_some() { "yes" } else { "no" })
         .with("change", Arg::Number(printed.annual_change_min.unwrap_or(0.0), 1))
         .with("angle", Arg::Turn(report.grid_magnetic_deg, 1))
+        .with("spread", Arg::Turn(LINE_95 * report.off.map_or(0.0, |off| off.spread_deg), 1))
+        .with("unchanged", Arg::Turn(LINE_95 * report.off.map_or(0.0, |off| off.change_deg), 1))
         .with("differs", Arg::Turn(beside.differs_deg, 1))
-        .text("wrong", if beside.is_wrong() { "yes" } else { "no" })
-        .with("age", Arg::Count(report.age_years.floor() as i64))
+        .with("joint", Arg::Turn(LINE_95 * beside.spread_deg, 1))
+        .text("wrong", wrong_word(beside))
+        .with("age", Arg::Count(report.age_years.round() as i64))
         .text("old", age_word(report.age_years))
 }
 
-/// Whether what was printed so many years ago is old, or is said to be of a later year, as the identifiers that sentences select by.
+/// Whether what was printed so many years ago is old, or is said to be of a later year than that of the date, as the identifiers that
+/// sentences select by: the middle of its own year lies up to half of one ahead.
 pub(super) fn age_word(age_years: f64) -> &'static str {
     match age_years {
         age if age > OLD_YEARS => "yes",
-        age if age < 0.0 => "future",
+        age if age < -0.5 => "future",
         _ => "no",
     }
 }
@@ -90,7 +104,7 @@ pub fn date_told(norths: &Norths) -> Option<Message> {
 /// That the model does not hold on a date, and what tells the declination then; nothing where it holds.
 #[must_use]
 pub fn by_told(by: DeclinationBy, date: &str) -> Option<Message> {
-    let message = |id, age: f64| Message::new(id).text("date", date).with("age", Arg::Count(age.floor() as i64));
+    let message = |id, age: f64| Message::new(id).text("date", date).with("age", Arg::Count(age.round() as i64));
     match by {
         DeclinationBy::Model => None,
         DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),

@@ -105,10 +105,17 @@ impl Way {
     fn cautions(&self) -> impl Iterator<Item = Message> {
         let at_pole = self.ends.iter().any(|end| end.at.lat_deg().abs() > NEAR_POLE_DEG);
         let turned_m = self.reduced_m * 1f64.to_radians().sin();
+        let [from, to] = self.ends.map(|end| end.at);
+        let apart_m = geodesic_between(opposite(from), to).0;
+        let opposite = Message::new("between-antipodes").with("apart", short(apart_m)).with("off", short(turned_m));
         let pole = at_pole.then(|| Message::new("between-pole"));
-        pole.into_iter()
-            .chain((self.is_far() && self.or_on.is_none()).then(|| Message::new("between-antipodes").with("off", Arg::Metres(turned_m))))
+        pole.into_iter().chain((self.is_far() && self.or_on.is_none()).then_some(opposite))
     }
+}
+
+/// The point on the other side of the earth.
+fn opposite(at: LatLon) -> LatLon {
+    LatLon::computed(-at.lat_deg(), at.lon_deg() + if at.lon_deg() > 0.0 { -180.0 } else { 180.0 })
 }
 
 /// Distance and bearings from one place to another.

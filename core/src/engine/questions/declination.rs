@@ -43,7 +43,7 @@ impl Declination {
                 deg: printed.declination_deg_in(year.years(), convergence_deg),
                 spread_deg: printed.spread_deg_in(year, &field),
                 field: None,
-                by: DeclinationBy::Diagram(year.years() - printed.year),
+                by: DeclinationBy::Diagram(printed.age_years(year)),
                 ..of_model
             }),
             None => Err(MagneticError::DateOutside(year)),

@@ -68,8 +68,10 @@ pub(super) fn answer_norths(asked: &NorthsQuestion) -> Answered {
         printed: report.map(|(_, report)| AnswerPrinted {
             age_years: report.age_years,
             declination_deg: report.declination_deg,
+            declination_spread_deg: report.off.map(|off| off.spread_deg),
             grid_magnetic_deg: report.grid_magnetic_deg,
             differs_deg: report.beside.map(|beside| beside.differs_deg),
+            differs_spread_deg: report.beside.map(|beside| beside.spread_deg),
             old: report.is_old(),
         }),
     };
