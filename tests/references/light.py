@@ -487,7 +487,7 @@ def ground_cases(tally):
     cases = [told(heights, near, True, "a wall of 300 m in the west; farther ground could hide the sun before it", **reach)]
     cases[0]["expect"]["said.3"] = (
         f"By the heights there are the sun goes behind the ground {to_minute(near, at.tzinfo)},"
-        f" \u00b1\u00a0{math.ceil(half_s / 60)}\u00a0min (95\u00a0%), at the latest: the ground stands"
+        f" \u00b1\u00a0{math.ceil(half_s / 60)}\u00a0min (95\u00a0%), at the latest, and sooner behind a rise within 100\u00a0m of you, trees or houses: the ground stands"
         f" {edge:.1f}\u00b0 high there, on {azimuth:.1f}\u00b0\u00a0true. The heights reach {known:.0f}\u00a0m that way; ground 2000\u00a0m higher"
         f" than you could hide the sun sooner from as far as {enough:.0f}\u00a0m. Bring in heights that reach farther: an import with the"
         " borders of a wider area (at the desk --area)."

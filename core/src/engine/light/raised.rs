@@ -197,8 +197,8 @@ impl Raised {
         let left = self.left_told(left, today, words);
         let day = self.day.day_told(whole, clock, words);
         let coming = self.coming.as_ref().zip(coming).and_then(|(over, (whole, clock))| over.day_told(whole, *clock, words));
-        let rough = rough_told([Some(&self.left), Some(&self.day), self.coming.as_ref()].into_iter().flatten());
-        left.into_iter().chain(day).chain(coming).chain(rough).chain([Message::new("light-ground-caution")]).collect()
+        let caution = caution_told([Some(&self.left), Some(&self.day), self.coming.as_ref()].into_iter().flatten());
+        left.into_iter().chain(day).chain(coming).chain([caution]).collect()
     }
 
     /// Whether the heights hold the place.
@@ -234,18 +234,14 @@ fn later(time: Instant, hours: i64) -> Instant {
     Instant::from_unix_ms(time.unix_ms() + hours * 3_600_000)
 }
 
-/// How widely the times over the ground are known at worst, where that is more than what is told to the minute suggests.
-fn rough_told<'a>(all: impl Iterator<Item = &'a Showings>) -> Option<Message> {
+/// How widely the times over the ground are known at worst, and what no width holds.
+fn caution_told<'a>(all: impl Iterator<Item = &'a Showings>) -> Message {
     let passages = all.flat_map(|one| &one.shown).flat_map(|one| [one.from, one.until]).flatten();
-    let half_s = passages.map(|over| over.half_95_s.unwrap_or(LONGEST_S)).fold(0.0, f64::max);
-    (half_s > TOLD_ROUGH_S).then(|| {
-        let message = Message::new("light-ground-rough").text("sure", yes(half_s < LONGEST_S));
-        message.with("half", Arg::Number((half_s / 60.0).ceil(), 0))
-    })
+    let half_s = passages.map(|over| over.half_95_s.unwrap_or(LONGEST_S)).reduce(f64::max);
+    let sure = half_s.map_or("none", |half_s| yes(half_s < LONGEST_S));
+    let half_min = (half_s.unwrap_or_default() / 60.0).ceil().max(1.0);
+    Message::new("light-ground-caution").text("sure", sure).with("half", Arg::Number(half_min, 0))
 }
-
-/// Wider than this, seconds, the half-width of the day's times over the ground is told (our choice).
-const TOLD_ROUGH_S: f64 = 600.0;
 
 /// Whether it is the level, or lower than that, behind which the sun goes.
 fn is_level(over: &OverGround) -> bool {
