@@ -12,25 +12,38 @@ pub struct Instant(i64);
 /// A date or time that cannot be read. It carries the text as typed.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("date-unreadable")]
-pub struct InstantError(pub String);
+pub enum InstantError {
+    /// Where a day is needed.
+    Day(String),
+    /// Where a year alone would do.
+    Year(String),
+}
 
 impl Telling for InstantError {
     fn message(&self) -> Message {
-        Message::new("date-unreadable").text("typed", self.0.clone()).text("lacks", lacking(self.0.trim()))
+        let (typed, or_year) = match self {
+            Self::Day(typed) => (typed, "no"),
+            Self::Year(typed) => (typed, "yes"),
+        };
+        Message::new("date-unreadable").text("typed", typed.clone()).text("lacks", lacking(typed.trim())).text("or-year", or_year)
     }
 }
 
-/// What a time would be read with that is not: its zone, its seconds.
+/// What a time would be read with that is not: its zone, its seconds, its day, the century of its year.
 fn lacking(typed: &str) -> &'static str {
     let is_time = |text: String| DateTime::parse_from_rfc3339(&text).is_ok();
     let (clock, zone) = typed.split_at(typed.get(..MINUTES_END).map_or(typed.len(), str::len));
     match () {
         () if is_time(format!("{typed}Z")) || is_time(format!("{typed}:00Z")) => "zone",
         () if is_time(format!("{clock}:00{zone}")) => "seconds",
+        () if NaiveDate::parse_from_str(&format!("{typed}-01"), "%Y-%m-%d").is_ok() && typed.len() == MONTH_END => "day",
+        () if (1..=2).contains(&typed.len()) && typed.chars().all(|c| c.is_ascii_digit()) => "year",
         () => "none",
     }
 }
 
+/// Where the month of a date ends: `2026-07`.
+const MONTH_END: usize = 7;
 /// Where the minutes of a time end: `2026-07-01T09:30`.
 const MINUTES_END: usize = 16;
 
@@ -50,7 +63,7 @@ impl Instant {
             return Ok(time);
         }
         let date = date_of(text)?;
-        let noon = date.and_hms_opt(12, 0, 0).ok_or_else(|| InstantError(text.into()))?;
+        let noon = date.and_hms_opt(12, 0, 0).ok_or_else(|| InstantError::Day(text.into()))?;
         Ok(Self(noon.and_utc().timestamp_millis()))
     }
 
@@ -59,7 +72,7 @@ impl Instant {
     /// # Errors
     /// [`InstantError`] when the text is none.
     pub fn parse_time(text: &str) -> Result<Self, InstantError> {
-        let time = DateTime::parse_from_rfc3339(text.trim()).map_err(|_| InstantError(text.into()))?;
+        let time = DateTime::parse_from_rfc3339(text.trim()).map_err(|_| InstantError::Day(text.into()))?;
         Ok(Self(time.timestamp_millis()))
     }
 
@@ -97,7 +110,7 @@ impl Instant {
 pub fn date_of(text: &str) -> Result<NaiveDate, InstantError> {
     let typed = text.trim();
     let of_time = || DateTime::parse_from_rfc3339(typed).map(|time| time.to_utc().date_naive());
-    NaiveDate::parse_from_str(typed, "%Y-%m-%d").or_else(|_| of_time()).map_err(|_| InstantError(text.into()))
+    NaiveDate::parse_from_str(typed, "%Y-%m-%d").or_else(|_| of_time()).map_err(|_| InstantError::Day(text.into()))
 }
 
 #[cfg(test)]
@@ -115,6 +128,10 @@ mod tests {
             ("2026-11-31T15:00:00", "none"),
             ("2026-11-27T25:00:00Z", "none"),
             ("yesterday", "none"),
+            ("2026-07", "day"),
+            ("2026-13", "none"),
+            ("26", "year"),
+            ("7", "year"),
             ("zw\u{f6}lf Uhr mittags \u{f6}", "none"),
         ] {
             assert_eq!(lacking(typed), lacks, "{typed}");

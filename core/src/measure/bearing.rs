@@ -217,7 +217,8 @@ impl NamedBearing {
     }
 
     /// Reads figures and the north, which must be named: `"214 mag"`, `"032.5° grid"`, `"3200 mil mag"`, `"200 gon true"`,
-    /// `"S36E mag"`, `"306 52 05.4 true"` (degrees, minutes, seconds).
+    /// `"S36E mag"`, `"306 52 05.4 true"` (degrees, minutes, seconds); the north by its letter where that is no unit: `"190°M"`, `"190°T"`,
+    /// `"190 GN"`.
     ///
     /// # Errors
     /// [`BearingError`] when there is no number, no north, or the number is outside the circle; for `"2 14 mag"` too, which may

@@ -37,12 +37,13 @@ impl DecimalYear {
     pub fn parse(text: &str) -> Result<Self, InstantError> {
         let typed = text.trim();
         // Eight figures are a date without its marks.
-        let figures = typed.split('.').next().is_some_and(|whole| (1..=4).contains(&whole.len()))
+        let figures = typed.split('.').next().is_some_and(|whole| (3..=4).contains(&whole.len()))
             && typed.chars().all(|c| c.is_ascii_digit() || c == '.');
         if let Some(year) = typed.parse().ok().filter(|_| figures) {
             return Ok(Self::of_year(year));
         }
-        if figures { typed.parse().map(Self::new).map_err(|_| InstantError(text.into())) } else { date_of(text).map(Self::from) }
+        let read = if figures { typed.parse().ok().map(Self::new) } else { date_of(text).ok().map(Self::from) };
+        read.ok_or_else(|| InstantError::Year(text.into()))
     }
 
     /// The years at which the model is reckoned.

@@ -102,16 +102,22 @@ fn odd_part(typed: &str) -> (&'static str, String) {
         [] => ("blanks", String::new()),
         [_, _] if is_quarter => ("blanks", String::new()),
         [_, unit, _] if is_quarter && is_unit(unit) => ("quarter-unit", (*unit).to_owned()),
+        [.., word, unit] if ends && is_unit(unit) && !is_quarter_letter(word) => ("unit", (*word).to_owned()),
         [.., unit] if ends && is_unit(unit) => ("blanks", String::new()),
-        all if (ends || figures.starts_with(char::is_alphabetic))
-            && all.iter().all(|word| matches!(*word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")) =>
-        {
+        ["M" | "G" | "m" | "g"] if ends && north.is_none() => ("letter", last.to_uppercase()),
+        [.., "T" | "MN" | "TN" | "GN"] if ends && north.is_some() => ("other-north", String::new()),
+        [.., "M" | "G"] if ends && north.is_some() && figures.contains('°') => ("other-north", String::new()),
+        all if (ends || figures.starts_with(char::is_alphabetic)) && all.iter().all(|word| is_quarter_letter(word)) => {
             ("quarter", String::new())
         }
         _ if !ends || matches!(last, "O" | "o" | "l" | "I") => ("character", last.to_owned()),
         _ if north.is_some() => ("unit", last.to_owned()),
         _ => ("north", last.to_owned()),
     }
+}
+
+fn is_quarter_letter(word: &str) -> bool {
+    matches!(word, "N" | "S" | "E" | "W" | "n" | "s" | "e" | "w")
 }
 
 /// What is neither a Latin letter, a figure, a mark of degrees nor a sign.

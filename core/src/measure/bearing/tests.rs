@@ -24,6 +24,30 @@ fn the_last_figure_typed_has_a_worth() {
     }
 }
 
+/// M and G behind a bare number may be mils and gradians.
+#[test]
+fn the_letter_of_a_north_is_read_where_it_is_no_unit() {
+    for (text, wanted) in [
+        ("190°M", North::Magnetic),
+        ("190° M", North::Magnetic),
+        ("190°T", North::True),
+        ("190 T", North::True),
+        ("190T", North::True),
+        ("190°G", North::Grid),
+        ("190 GN", North::Grid),
+        ("190°MN", North::Magnetic),
+        ("190°M mag", North::Magnetic),
+        ("190T true", North::True),
+        ("S10°W T", North::True),
+        ("189°59.9'M", North::Magnetic),
+        ("3377.8 mil GN", North::Grid),
+    ] {
+        let read = NamedBearing::parse(text);
+        assert!(read.is_ok_and(|read| read.north() == wanted && (read.degrees() - 190.0).abs() < 0.01), "{text}");
+    }
+    assert!((typed_step_deg("190.5°M") - 0.1).abs() < 1e-9);
+}
+
 /// By hand: without its blank the text is another bearing, or none.
 #[test]
 fn a_blank_that_may_mean_two_bearings_is_refused() {
@@ -52,7 +76,14 @@ fn a_blank_that_may_mean_two_bearings_is_refused() {
 fn the_part_of_a_bearing_that_cannot_be_read_is_named() {
     for (text, part, odd) in [
         ("214 mgnetic", "north", "mgnetic"),
-        ("214° T", "north", "T"),
+        ("214° X", "north", "X"),
+        ("1600 NATO mil", "unit", "NATO"),
+        ("1600 NATO mil mag", "unit", "NATO"),
+        ("190 M", "letter", "M"),
+        ("190g", "letter", "G"),
+        ("190 M mag", "unit", "M"),
+        ("190°M true", "other-north", ""),
+        ("190 T grid", "other-north", ""),
         ("3200mils m", "north", "m"),
         ("6300 strich mag", "unit", "strich"),
         ("200g mag", "unit", "g"),

@@ -39,7 +39,31 @@ pub(super) fn split_north(typed: &str) -> (&str, Option<North>) {
         let (figures, end) = typed.split_at_checked(typed.len().checked_sub(word.len())?)?;
         end.eq_ignore_ascii_case(word).then_some(figures)
     };
-    words.iter().find_map(|(word, north)| Some((ends_with(word)?, Some(*north)))).unwrap_or((typed, None))
+    let by_word = words.iter().find_map(|(word, north)| Some((ends_with(word)?, *north)));
+    match (by_word, by_word.map_or_else(|| north_by_letter(typed), |(figures, _)| north_by_letter(figures))) {
+        (None, by_letter) => by_letter.map_or((typed, None), |(figures, north)| (figures, Some(north))),
+        // Said twice: the same north.
+        (Some((_, north)), Some((figures, twice))) if twice == north => (figures, Some(north)),
+        (Some((figures, north)), _) => (figures, Some(north)),
+    }
+}
+
+/// The north by its letter behind the figures: `190°M`, `190°T`, `190 T`, `190 GN`. M is mils and G gradians, too, where no mark says that
+/// degrees are counted.
+fn north_by_letter(typed: &str) -> Option<(&str, North)> {
+    let typed = typed.trim_end();
+    let figures = typed.trim_end_matches(|c: char| c.is_ascii_alphabetic());
+    let letters = typed.get(figures.len()..)?;
+    let has_mark = figures.trim_end().ends_with(['°', 'º', '˚', '\'', '′', '’', '"', '″', '”']);
+    let north = match letters {
+        "T" | "TN" => North::True,
+        "MN" => North::Magnetic,
+        "GN" => North::Grid,
+        "M" if has_mark => North::Magnetic,
+        "G" if has_mark => North::Grid,
+        _ => return None,
+    };
+    figures.contains(|c: char| c.is_ascii_digit()).then_some((figures, north))
 }
 
 /// "true north" and "grid north" say no more than "true" and "grid".
