@@ -35,8 +35,8 @@ pub use place::LatLon;
 pub use printed::{BesideModel, Compared, OLD_YEARS, PrintedFault, PrintedNorths, PrintedReport, TurnedSign};
 pub use reference::{
     DIGITS_FULL, FAR_M, FarPart, Names, PlaceDoubt, PlaceError, PlaceReading, Terms, beyond_zone_m, completed, cut, degrees_minutes,
-    degrees_minutes_seconds, digits_for_spread, doubt_of, exchanged_in_grid, figure_doubt_of, mgrs_in_zone, mgrs_of, read_place, spaced,
-    utm_of, zone_and_band, zone_and_square, zone_in, zone_of,
+    degrees_minutes_seconds, digits_for_spread, doubt_of, exchanged_in_grid, figure_doubt_of, half_read, mgrs_in_zone, mgrs_of, read_place,
+    spaced, utm_of, zone_and_band, zone_and_square, zone_in, zone_of,
 };
 pub use sun::{
     Air, Daylight, GroundHorizon, HILL_M, LONGEST_S, Light, OverGround, Polar, Shown, SunError, SunPosition, daylight, light_from,

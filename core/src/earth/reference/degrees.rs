@@ -208,6 +208,8 @@ fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
     };
     let wrong = || match () {
         () if odd::odd_in_angle(text).is_some() => ODD,
+        () if groups_of(inner) > 3 => "part-many-figures",
+        () if has_minutes_alone(inner) => "part-no-degrees",
         () if has_one_figure(inner) => "part-one-figure",
         () if !are_marks_in_order(inner) => "part-marks",
         () if has_decimals_inside(inner) => "part-decimals-inside",
@@ -217,6 +219,16 @@ fn angle(text: &str, part: &'static str) -> Result<Angle, &'static str> {
     };
     let written = read_degrees(inner).ok_or_else(wrong)?;
     Ok(Angle { degrees: sign * written.degrees, step_deg: written.step_deg, half })
+}
+
+/// Groups of figures in an angle: degrees, minutes and seconds are the most.
+fn groups_of(inner: &str) -> usize {
+    inner.split(|c: char| !c.is_ascii_digit() && c != '.').filter(|group| !group.is_empty()).count()
+}
+
+/// One number with the mark of minutes or seconds.
+fn has_minutes_alone(inner: &str) -> bool {
+    groups_of(inner) == 1 && !inner.contains('°') && inner.contains(['\'', '′', '’', '"', '″', '”'])
 }
 
 /// Minutes or seconds of one figure, where figures alone part them: `45 6` may have lost one.

@@ -66,7 +66,20 @@ pub(super) fn read(text: &str, terms: &Terms) -> Read {
         return Err(part);
     }
     let typed = compact(text)?;
-    read_typed(&typed, terms).map_err(|part| if has_letters_alone(&typed) { without_zone(part) } else { part })
+    read_typed(&typed, terms).map_err(|part| match split_digits(&typed).0 {
+        "" => of_beginning(part),
+        _ if has_letters_alone(&typed) => without_zone(part),
+        _ => part,
+    })
+}
+
+/// Digits alone have no letters that could be wrong: those of the beginning are.
+fn of_beginning(part: &'static str) -> &'static str {
+    match part {
+        "part-zone" | "part-band" | "part-zone-svalbard" => "part-beginning",
+        "part-column-1" | "part-column-2" | "part-column-3" | "part-row" | "part-square-band" => "part-beginning-square",
+        other => other,
+    }
 }
 
 /// Whether two square letters stand before the figures, and no zone before them.

@@ -14,6 +14,7 @@ mod next_square;
 mod no_reference;
 mod odd;
 mod odd_angles;
+mod odd_whole;
 mod old_letters;
 mod own;
 mod parts;
@@ -30,7 +31,7 @@ pub use error::PlaceError;
 pub use far::{FAR_M, FarPart, PlaceDoubt, doubt_of, figure_doubt_of};
 pub use mgrs::{mgrs_of, spaced, zone_and_square};
 pub use next_square::completed;
-pub use utm::utm_of;
+pub use utm::{half_read, utm_of};
 pub use zone::{beyond_zone_m, mgrs_in_zone, zone_and_band, zone_in, zone_of};
 
 use super::{Grid, GridError, LatLon};
@@ -180,7 +181,7 @@ pub fn read_place(text: &str, terms: &Terms) -> Result<PlaceReading, PlaceError>
     if geo::read(text).is_none() && Parts::of(&plain(text)).has_two_points() {
         return Err(wrong("part-two-points"));
     }
-    read_form(text, terms).2.map_err(wrong)
+    read_form(text, terms).2.map_err(|part| wrong(odd_whole::part_of(text, part, terms)))
 }
 
 /// How a place is written.
@@ -225,9 +226,10 @@ pub fn exchanged_in_grid(text: &str, terms: &Terms) -> Option<LatLon> {
     own::exchanged(&parts, grid)
 }
 
-/// The text with the marks of a keyboard alone.
+/// The text with the marks of a keyboard alone, and without what ended its sentence.
 fn plain(text: &str) -> String {
-    marks::plain_marks(&marks::without_thousands(text))
+    let ended = text.trim_end().trim_end_matches([',', ';', '.']);
+    marks::plain_marks(&marks::without_thousands(ended))
 }
 
 /// How references are written on a sheet of a grid.

@@ -56,11 +56,14 @@ fn is_no_half(word: &str) -> bool {
     !is_half(word) && word.len() != 3
 }
 
-/// A unit behind the second of two numbers, or behind each. Behind a zone the same letters are those of a square: `33T KM 5696 4953`.
+/// A unit behind the second of two numbers, or behind each, metres beside another one too. Behind a zone the same letters are those of a square: `33T KM 5696 4953`.
 fn has_units(parts: &[Part]) -> bool {
     let is_unit = |part: &Part| matches!(part, Part::Word(word) if UNITS.contains(&word.as_str()));
+    let is_metres = |part: &Part| matches!(part, Part::Word(word) if word == "M");
     match parts {
-        [Part::Number(_), one, Part::Number(_), other] => is_unit(one) && is_unit(other),
+        [Part::Number(_), one, Part::Number(_), other] => {
+            is_unit(one) && (is_unit(other) || is_metres(other)) || is_metres(one) && is_unit(other)
+        }
         [Part::Number(_), Part::Number(_), last] => is_unit(last),
         _ => false,
     }
@@ -82,9 +85,9 @@ fn has_behind(parts: &[Part]) -> bool {
     let rest = match parts {
         [Part::Number(east), Part::Number(north), rest @ ..] if east.len() == north.len() && east.len() > 1 => rest,
         _ => {
-            let parts = behind_zone_and_word(parts);
-            let ends = [4, 3, 2].into_iter().find(|count| parts.get(..*count).is_some_and(are_long));
-            ends.and_then(|count| parts.get(count..)).unwrap_or_default()
+            let behind = |parts: &'_ [Part]| [4, 3, 2].into_iter().find(|count| parts.get(..*count).is_some_and(are_long));
+            let parts = if behind(parts).is_some() { parts } else { behind_zone_and_word(parts) };
+            behind(parts).and_then(|count| parts.get(count..)).unwrap_or_default()
         }
     };
     rest.iter().any(|part| matches!(part, Part::Word(_))) && pair(parts).is_none()
@@ -103,7 +106,7 @@ fn behind_zone_and_word(parts: &[Part]) -> &[Part] {
 fn ends_with_zone(parts: &[Part]) -> bool {
     match parts {
         [Part::Number(_), Part::Number(digits), Part::Word(letters)] => digits.len() <= 5 && letters.len() == 2,
-        [Part::Number(_), .., Part::Number(zone), Part::Word(letters)] => is_zone(zone) && letters.len() <= 3,
+        [_, .., Part::Number(zone), Part::Word(letters)] => is_zone(zone) && letters.len() <= 3,
         [Part::Number(_), .., Part::Word(name), Part::Number(zone)] => is_zone(zone) && matches!(name.as_str(), "ZONE" | "UTM"),
         _ => false,
     }

@@ -29,7 +29,7 @@ fn is_of_other_unit(parts: &Parts, grid: &Grid) -> bool {
 }
 
 /// How a grid reference in numbers states its square, behind them: half of its side.
-const HALF_MARKS: [&str; 3] = ["±", "+/-", "+-"];
+pub(super) const HALF_MARKS: [&str; 3] = ["±", "+/-", "+-"];
 
 /// Reads two numbers of the sheet's own grid with half of the side of their square behind them: `2600150 1200350 ±50 m`, in metres, feet,
 /// or, without a unit, in that of the grid. The numbers are its middle. Nothing without such a grid or such a half.

@@ -11,6 +11,7 @@
 )]
 
 mod odd;
+mod odd_whole;
 mod ways;
 mod written;
 mod wrong;

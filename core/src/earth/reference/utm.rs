@@ -3,7 +3,7 @@
 use mgrs_convert::{Error, UtmUps};
 
 use super::parts::{Part, Parts, number, pair, whole_digits};
-use super::{PlaceReading, Read, Terms, ups};
+use super::{Form, PlaceReading, Read, Terms, read_form, ups};
 use crate::earth::{LatLon, geodesic_between};
 
 /// A place in UTM or UPS coordinates, rounded to the metre: `18 north 585664 4511315`, `UPS north 2000000 2000000`.
@@ -25,6 +25,17 @@ enum Half {
     South,
     /// A latitude band, which must fit.
     Band(char),
+}
+
+/// The single N or S behind the zone that was read as a half of the earth, as the northing does not lie in the band of that letter; nothing
+/// beside a sheet, which tells where coordinates are meant.
+#[must_use]
+pub fn half_read(text: &str, terms: &Terms) -> Option<char> {
+    let (form, parts, read) = read_form(text, terms);
+    let at = read.ok().filter(|_| form == Form::Coordinates && terms.near.is_none())?.at;
+    let all = without_name(&parts);
+    let typed = typed(all).filter(|typed| typed.zone != "0" && typed.word.len() == 1)?;
+    typed.word.chars().next().filter(|letter| matches!(letter, 'N' | 'S') && !is_in_band(at, *letter))
 }
 
 /// Zone, half or band, easting and northing as they were typed.
@@ -49,11 +60,27 @@ pub(super) fn read(parts: &Parts, terms: &Terms) -> Option<Read> {
     {
         return Some(Err("part-no-pole"));
     }
-    if let [Part::Number(zone), Part::Number(east), Part::Number(north)] = all {
-        let is_zone = zone.parse().is_ok_and(|zone: u8| (1..=60).contains(&zone));
-        return (is_zone && whole_digits(east) == 6 && whole_digits(north) >= 5).then_some(Err("part-no-half"));
+    let are_metres = |(east, north): &(&str, &str)| whole_digits(east) == 6 && whole_digits(north) >= 5;
+    if let [Part::Number(zone), rest @ ..] = all
+        && zone.parse().is_ok_and(|zone: u8| (1..=60).contains(&zone))
+        && pair(rest).is_some_and(|numbers| are_metres(&numbers))
+    {
+        return Some(Err("part-no-half"));
     }
-    typed(all).map(|typed| coordinates(&typed, terms))
+    let read = typed(all).map(|typed| coordinates(&typed, terms));
+    read.or_else(|| in_zone_of_beginning(pair(all).filter(are_metres)?, terms))
+}
+
+/// Easting and northing in the zone and band of the beginning that was given with them, where no grid says what they count in.
+fn in_zone_of_beginning((east, north): (&str, &str), terms: &Terms) -> Option<Read> {
+    let beginning = terms.beginning.filter(|_| terms.grid.is_none())?;
+    let parts = Parts::of(beginning).all;
+    let [Part::Number(zone), Part::Word(letters), ..] = parts.as_slice() else { return None };
+    let zone = zone.parse().ok().filter(|zone: &u8| (1..=60).contains(zone))?;
+    let half = Half::Band(letters.chars().next()?);
+    let ((east, east_step), (north, north_step)) = (number(east)?, number(north)?);
+    let at = point(zone, half, east, north);
+    Some(at.map(|at| PlaceReading { at, square_m: 0.0, step_m: east_step.max(north_step), stated_m: 0.0, zone: Some(zone) }))
 }
 
 fn without_name(parts: &Parts) -> &[Part] {

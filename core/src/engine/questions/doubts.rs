@@ -1,7 +1,7 @@
 //! What to doubt of places that were typed: far from the sheet, or with a figure too few.
 
 use super::grids::{Asked, named_grid};
-use crate::earth::{PlaceDoubt, Terms, doubt_of, read_place};
+use crate::earth::{PlaceDoubt, Terms, doubt_of, half_read, read_place};
 use crate::engine::record::Record;
 use crate::measure::{Message, Telling};
 use crate::sheet::Sheet;
@@ -31,7 +31,13 @@ fn doubts(places: &[&str], beginning: Option<&str>, grid: Option<&String>, sheet
             (doubt, _) => doubt,
         })
     };
-    places.iter().filter_map(doubt).map(|doubt| doubt.message()).collect()
+    let half = |text: &&str| Some(half_told(text, half_read(text, &terms)?));
+    places.iter().filter_map(half).chain(places.iter().filter_map(doubt).map(|doubt| doubt.message())).collect()
+}
+
+/// As which half of the earth the letter behind a zone was read.
+fn half_told(typed: &str, letter: char) -> Message {
+    Message::new("place-half").text("typed", typed.trim()).text("letter", letter.to_string())
 }
 
 /// What to doubt of a place that was typed off the open sheet.
