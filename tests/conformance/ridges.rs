@@ -14,7 +14,7 @@ use crate::fix::Dice;
 const EYE_M: f64 = 1.7;
 /// On the middle meridian of zone 33: grid north is true north within 0.1° for 10 km.
 const AT: (f64, f64) = (46.0, 15.0);
-/// Nearer than this one sees for oneself, metres; of finer posts their step.
+/// A rise nearer than this is named beside the limits and is not in them, metres; of finer posts their step.
 const NEAR_M: f64 = 100.0;
 
 struct Wave {
@@ -199,5 +199,5 @@ fn the_limits_of_a_sunset_behind_a_ridge_hold_however_far_apart_the_posts_stand(
         held += count.held;
         free += count.free;
     }
-    assert!(free > 30 && 100 * held >= 94 * free, "{held} of {free}");
+    assert!(free > 30 && 100 * held >= 95 * free, "{held} of {free}");
 }

@@ -41,7 +41,7 @@ fn what_is_hidden_by_a_character_out_of_place_is_named() {
         ("34 E456915 N5149625", "part-no-half"),
         ("E456915 N5149625 34T", "part-zone-behind"),
         ("90 0", "part-digits-or-angles"),
-        ("47 9", "part-no-zone"),
+        ("47 92", "part-no-zone"),
         ("5 47", "part-digits-or-angles"),
         ("2600150 1200350 ±50 m", "part-coordinates-alone"),
         ("E 2600150 N 1200350 +/- 50m", "part-coordinates-alone"),
