@@ -239,6 +239,8 @@ INVALID_DATES = (
     ("2025-02-29", "date-unreadable", "not a leap year"),
     ("2026,5", "date-unreadable", "decimal comma"),
     ("2026.5.1", "date-unreadable", "neither a day nor a year"),
+    ("26", "date-unreadable", "of which century?"),
+    ("2026-07", "date-unreadable", "a month without its day"),
     ("2.0265e3", "date-unreadable", "a year is written out"),
     ("nan", "date-unreadable", None),
     ("yesterday", "date-unreadable", None),

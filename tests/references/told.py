@@ -317,11 +317,22 @@ def zone_cases(tally):
         second_told({**asked, "place": "32TQS 3 5"}, edge, "a square of 10 km across the edge of its zone"),
         second_told({**asked, "place": "33 north 45696 4949535"}, into, "a figure of the easting left out"),
         second_told({**asked, "place": "33 north 456965 4949535"}, None, "in their zone nothing is said"),
+        second_told({**asked, "place": "33N 456965 4949535"}, half_told("33N 456965 4949535", "N", "northern"), "N is north: the band N ends at 8 degrees"),
+        second_told({**asked, "place": "33S 456965 4949535"}, half_told("33S 456965 4949535", "S", "southern"), "S is south: the band S ends at 40 degrees north"),
+        second_told({**asked, "place": "33N 456965 449535"}, None, "in the band N both are one"),
         second_told({**asked, "place": "45 30.000 N, 13 15.000 E"}, None, "degrees name no zone"),
         second_told({**asked, "place": "3 5", "beginning": "32TQS"}, edge, "a short reference counts in the zone of its beginning"),
         second_told({**asked, "place": "33TYK 450 490"}, past, "a square beyond the edge"),
         second_told({**asked, "place": "33TVM 565 565"}, f"It is a square of 100{BOUND}m: its middle is told, off by at most 50{BOUND}m to east and to north.", "a square"),
     ]
+
+
+def half_told(typed, letter, half):
+    """The sentence of a letter behind the zone that was read as a half of the earth; bands by NGA.STND.0037."""
+    return (
+        f'The {letter} behind the zone of "{typed}" is read as the {half} half of the earth, as its northing does not lie in the latitude band {letter}.'
+        " If a band was meant, check the northing and the letter."
+    )
 
 
 def undetermined(tally, start, end):
