@@ -12,11 +12,14 @@ use crate::exchange::contours_geojson;
 use crate::ground::{
     CutOrFill, DeadGround, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills,
 };
-use crate::measure::{Arg, Message, North, Point, Telling, TrueBearing, decimals_of};
+use crate::measure::{Arg, Message, NamedBearing, North, Point, Telling, TrueBearing, decimals_of};
 use crate::words::date_told;
 
 /// Contours are simplified by this share of the distance from post to post: below what the posts can show.
 const TOLERANCE_SHARE: f64 = 0.1;
+
+/// Most places of contours together, so that the file of them and all that carries it stay below 512 MB.
+const MOST_PLACES: usize = 4_500_000;
 
 /// Cuts and fills are told within this distance, metres. Common practice, no source.
 const MADE_WITHIN_M: f64 = 1000.0;
@@ -40,9 +43,6 @@ impl ContoursQuestion<'_> {
         }
     }
 }
-
-/// Ways in which it is told whether the ground rises.
-const WAYS: usize = 8;
 
 impl Trip {
     /// A place as it is typed from this sheet.
@@ -106,7 +106,8 @@ impl Engine {
         let height_m = heights.at_post_m(post).ok_or_else(|| Refusal::plain("ground-unknown"))?;
         let footing = Footing::new(heights, at)?;
         let towards = (0..8_u8).map(|eighth| TrueBearing::new(45.0 * f64::from(eighth)));
-        let rises: Vec<Rise> = towards.filter_map(|bearing| footing.rise(post, bearing, Rise::USUAL_M)).collect();
+        let ways: Vec<(TrueBearing, Option<Rise>)> = towards.map(|bearing| (bearing, footing.rise(post, bearing, Rise::USUAL_M))).collect();
+        let rises: Vec<&Rise> = ways.iter().filter_map(|(_, rise)| rise.as_ref()).collect();
         let slope = heights.slope_at(at);
         let height = Message::new("ground-height-told")
             .text("place", trip.sheet.reference(at, 8))
@@ -115,12 +116,13 @@ impl Engine {
         let mut messages: Vec<Message> = std::iter::once(height).chain(trip.ellipsoid_minded()).collect();
         let underfoot = footing.aspect(post);
         messages.extend(underfoot.map(|aspect| aspect.message()));
-        messages.extend(rises.iter().map(Rise::message));
-        if underfoot.is_none() || rises.len() < WAYS {
-            let unknown = Message::new("ground-part-unknown").with("count", Arg::Count((WAYS - rises.len()) as i64));
-            let unknown =
-                unknown.with("distance", Arg::Metres(Rise::USUAL_M)).text("slope", if underfoot.is_some() { "told" } else { "untold" });
-            messages.push(unknown);
+        let is_told = |is_told: bool| if is_told { "told" } else { "untold" };
+        if !rises.is_empty() {
+            messages.extend(ways.iter().map(|(bearing, rise)| rise.as_ref().map_or_else(|| rise_unknown(*bearing), Rise::message)));
+        }
+        if underfoot.is_none() || rises.is_empty() {
+            let unknown = Message::new("ground-part-unknown").with("distance", Arg::Metres(Rise::USUAL_M));
+            messages.push(unknown.text("slope", is_told(underfoot.is_some())).text("rises", is_told(!rises.is_empty())));
         }
         let made = made_near(trip, heights, at);
         if let Some(date) = date {
@@ -139,7 +141,7 @@ impl Engine {
             slope_spread_deg: slope.map(|slope| slope.spread_deg),
             falls_to_deg_true: aspect.map(|aspect| aspect.falls_to.degrees()),
             falls_to_spread_deg: aspect.map(|aspect| aspect.spread_deg),
-            rises: rises.iter().map(rise).collect(),
+            rises: rises.iter().copied().map(rise).collect(),
             cuts_and_fills: made.iter().map(|(line, one)| cut_or_fill(line, one)).collect(),
         };
         Ok(Done::answered(self.told(&messages), answer))
@@ -151,8 +153,17 @@ impl Engine {
         let (unit, interval) = asked.interval(trip.sheet.height_unit())?;
         let interval_m = interval * unit.metres();
         let apart_m = (spacing_m(heights)?, spacing_m(heights)?);
-        let whole = heights.contours(Interval { interval_m, base_m: 0.0 })?;
-        let contours: Vec<_> = whole.iter().map(|one| one.simplified(TOLERANCE_SHARE * apart_m.0, apart_m)).collect();
+        let (mut contours, mut places) = (Vec::new(), 0);
+        heights.each_contour(Interval { interval_m, base_m: 0.0 }, &mut |whole| {
+            if places <= MOST_PLACES {
+                let simple = whole.simplified(TOLERANCE_SHARE * apart_m.0, apart_m);
+                places += simple.posts.len();
+                contours.push(simple);
+            }
+        })?;
+        if places > MOST_PLACES {
+            return Err(Refusal::new(Message::new("contours-too-fine").with("most", Arg::Count(MOST_PLACES as i64))));
+        }
         let told = Message::new("contours-told").with("count", Arg::Count(contours.len() as i64)).text("unit", unit.word());
         let told = told.with("interval", Arg::Number(interval, decimals_of(interval)));
         let theme = draw::theme(asked.theme)?;
@@ -225,6 +236,12 @@ fn cut_or_fill(line: &str, one: &CutOrFill) -> AnswerCutOrFill {
         most_m: one.most_m,
         strength: one.strength,
     }
+}
+
+/// That nothing is known of the ground in one direction.
+fn rise_unknown(bearing: TrueBearing) -> Message {
+    let message = Message::new("ground-rise-unknown").with("bearing", Arg::Bearing(NamedBearing::True(bearing)));
+    message.with("distance", Arg::Metres(Rise::USUAL_M))
 }
 
 fn rise(rise: &Rise) -> AnswerRise {

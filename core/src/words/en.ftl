@@ -2231,15 +2231,16 @@ heights-told = Heights from { $source }: { $across } from west to east, { $down 
 heights-credit = Heights: { $credit }.
 stand-unknown = Nothing says where you stand: there is no fix yet. Name the place, or take a fix first.
 ground-unknown = The height there is not known: it lies outside the heights of the sheet, or in a gap. Name another place.
+ground-rise-unknown = Towards { $bearing } it is not known what the ground does over { $distance }: the heights end there, or have a gap.
 ground-part-unknown = The heights end near here, or have a gap: { $slope ->
     [told] {""}
-   *[untold] the slope close around cannot be told{ $count ->
-        [0] {""}
-       *[other] , and{" "}
+   *[untold] the slope close around cannot be told{ $rises ->
+        [told] {""}
+       *[untold] , and{" "}
      }
- }{ $count ->
-    [0] {""}
-   *[other] in { $count } of 8 directions it is not known what the ground does over { $distance }
+ }{ $rises ->
+    [told] {""}
+   *[untold] in none of the 8 directions is it known what the ground does over { $distance }
  }.
 ground-height-told = At { $place } the ground is { $height } high, give or take { $spread } (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
@@ -2259,6 +2260,7 @@ profile-untold = From { $until } off, where a gap in the heights begins, it cann
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
 profile-end-unknown = At "{ $name }" no height is known: it lies outside of the heights of the sheet, or in a gap of them, and what an eye sees on the way cannot be told. Name another place, or leave the height of the eye out.
 profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
+contours-too-fine = The contours would have more than { $most } places together, more than are told at once. Ask for a wider interval, or strike these heights off the sheet and bring in those of a smaller area.
 contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours

@@ -50,9 +50,10 @@ impl Levels {
         }
     }
 
-    /// Each contour's level with its cells, named by the number of their north-western post.
-    pub(super) fn cells(&self) -> impl Iterator<Item = (i32, &[u32])> {
-        self.cells.iter().enumerate().map(|(i, cells)| (self.lowest + i as i32, cells.as_slice()))
+    /// Each contour's level with its cells, named by the number of their north-western post; they are handed over.
+    pub(super) fn take_cells(&mut self) -> impl Iterator<Item = (i32, Vec<u32>)> + use<> {
+        let lowest = self.lowest;
+        std::mem::take(&mut self.cells).into_iter().enumerate().map(move |(i, cells)| (lowest + i as i32, cells))
     }
 
     pub(super) fn height_m(&self, level: i32) -> f64 {

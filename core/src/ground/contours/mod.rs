@@ -80,13 +80,23 @@ impl Heights {
     /// # Errors
     /// [`ContourError`].
     pub fn contours(&self, interval: Interval) -> Result<Vec<Contour>, ContourError> {
-        let levels = Levels::of(self, interval)?;
-        let mut tracer = Tracer::new(self, &levels);
         let mut contours = Vec::new();
-        for (level, cells) in levels.cells() {
-            tracer.trace(level, levels.height_m(level), cells, &mut contours);
-        }
+        self.each_contour(interval, &mut |contour| contours.push(contour))?;
         Ok(contours)
+    }
+
+    /// The same, one after the other: who keeps less of each needs less memory.
+    ///
+    /// # Errors
+    /// [`ContourError`].
+    pub fn each_contour(&self, interval: Interval, take: &mut dyn FnMut(Contour)) -> Result<(), ContourError> {
+        let mut levels = Levels::of(self, interval)?;
+        let cells = levels.take_cells();
+        let mut tracer = Tracer::new(self, &levels);
+        for (level, cells) in cells {
+            tracer.trace(level, levels.height_m(level), &cells, take);
+        }
+        Ok(())
     }
 }
 

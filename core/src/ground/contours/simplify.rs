@@ -20,9 +20,11 @@ impl Contour {
         let at = |post: &Post| Coord { x: post.column * spacing_m.0, y: post.row * spacing_m.1 };
         let line: LineString<f64> = self.posts.iter().map(at).collect();
         let kept = line.simplify_idx(tolerance_m);
-        let posts: Vec<Post> = kept.iter().filter_map(|i| self.posts.get(*i).copied()).collect();
+        let mut posts: Vec<Post> = kept.iter().filter_map(|i| self.posts.get(*i).copied()).collect();
+        posts.shrink_to_fit();
         // A ring smaller than the tolerance would become a point: it keeps its shape.
         let enough = if self.closed { 4 } else { 2 };
-        if posts.len() >= enough { Self { posts, ..self.clone() } } else { self.clone() }
+        let posts = if posts.len() >= enough { posts } else { self.posts.clone() };
+        Self { posts, ..*self }
     }
 }

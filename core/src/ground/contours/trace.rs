@@ -74,7 +74,7 @@ impl<'a> Tracer<'a> {
     }
 
     /// Adds all lines of one height: first those that come in from a border or a void, then the rings.
-    pub(super) fn trace(&mut self, level: i32, height_m: f64, cells: &[u32], contours: &mut Vec<Contour>) {
+    pub(super) fn trace(&mut self, level: i32, height_m: f64, cells: &[u32], take: &mut dyn FnMut(Contour)) {
         self.number += 1;
         let mut inside = Vec::with_capacity(cells.len());
         for cell in cells.iter().map(|cell| *cell as usize) {
@@ -83,7 +83,7 @@ impl<'a> Tracer<'a> {
                     continue;
                 }
                 if self.neighbour(cell, edge).is_none() {
-                    contours.extend(self.follow(cell, edge, level, height_m));
+                    self.follow(cell, edge, level, height_m).into_iter().for_each(&mut *take);
                 } else {
                     inside.push((cell, edge));
                 }
@@ -91,7 +91,7 @@ impl<'a> Tracer<'a> {
         }
         for (cell, edge) in inside {
             if !self.was_entered(cell, edge) {
-                contours.extend(self.follow(cell, edge, level, height_m));
+                self.follow(cell, edge, level, height_m).into_iter().for_each(&mut *take);
             }
         }
     }
