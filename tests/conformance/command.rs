@@ -197,6 +197,39 @@ fn a_drawing_replaces_only_a_drawing() {
     assert_eq!(std::fs::read(&logbook).unwrap(), before);
 }
 
+/// One that was changed by hand begins as before: it is written anew, and that is said.
+#[test]
+fn a_drawing_that_is_written_anew_says_so() {
+    let folder = tempfile::tempdir().unwrap();
+    let (logbook, drawing) = (folder.path().join("walk.gatepost"), folder.path().join("walk.svg"));
+    assert!(records(&logbook, &walk()).status.success());
+    let draw = || text(&gatepost().arg("--logbook").arg(&logbook).args(["chart", "walk"]).arg(&drawing).output().unwrap().stderr);
+    assert_eq!((draw(), draw()), (String::new(), String::new()), "nothing was there, and then the same");
+    let edited = std::fs::read_to_string(&drawing).unwrap().replace("</svg>", "<!-- by hand --></svg>");
+    std::fs::write(&drawing, edited).unwrap();
+    let told = draw();
+    assert!(told.contains("is written anew") && told.contains("under another name"), "{told}");
+}
+
+/// A link that leads to the logbook leads to it.
+#[cfg(unix)]
+#[test]
+fn a_drawing_does_not_follow_a_link_to_the_logbook() {
+    let folder = tempfile::tempdir().unwrap();
+    let (logbook, link) = (folder.path().join("walk.gatepost"), folder.path().join("walk.svg"));
+    assert!(records(&logbook, &walk()).status.success());
+    std::os::unix::fs::symlink(&logbook, &link).unwrap();
+    let before = std::fs::read(&logbook).unwrap();
+    let output = gatepost().arg("--logbook").arg(&logbook).args(["chart", "walk"]).arg(&link).output().unwrap();
+    assert!(output.status.code() == Some(1) && text(&output.stderr).contains("is the logbook"), "{output:?}");
+    // The logbook behind a link of its own is the same.
+    let named = folder.path().join("named.gatepost");
+    std::os::unix::fs::symlink(&logbook, &named).unwrap();
+    let output = gatepost().arg("--logbook").arg(&named).args(["chart", "walk"]).arg(&logbook).output().unwrap();
+    assert!(output.status.code() == Some(1) && text(&output.stderr).contains("is the logbook"), "{output:?}");
+    assert_eq!(std::fs::read(&logbook).unwrap(), before);
+}
+
 /// Constructed: two lines and two landmarks in one command, as they are typed off a paper map.
 #[test]
 fn several_lines_are_drawn_at_once() {
@@ -256,4 +289,29 @@ fn an_import_that_is_broken_off_says_so_and_takes_nothing() {
     assert!(text(&output.stderr).contains("The import was cancelled. Nothing was changed."), "{output:?}");
     let lines = gatepost().arg("--logbook").arg(&logbook).arg("lines").output().unwrap();
     assert!(text(&lines.stderr).contains("No sheet is carried yet"), "{lines:?}");
+}
+
+/// Who presses the keys again while nothing comes through the pipe is out at once: 128 and the signal's number, as a shell tells it.
+#[cfg(unix)]
+#[test]
+fn an_import_that_is_broken_off_twice_ends_at_once() {
+    let folder = tempfile::tempdir().unwrap();
+    let (pipe, logbook) = (folder.path().join("road.geojson"), folder.path().join("a.gatepost"));
+    assert!(Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    let mut command = gatepost();
+    command.env("PROJ_DEBUG", "0").arg("--logbook").arg(&logbook).arg("import").arg(&pipe);
+    let mut child = command.stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    let input = std::fs::OpenOptions::new().write(true).open(&pipe).unwrap();
+    // Two signals of one kind that come while none is looked at count once.
+    for _ in 0..100 {
+        assert!(Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap().success());
+        std::thread::sleep(std::time::Duration::from_millis(50));
+        if child.try_wait().unwrap().is_some() {
+            break;
+        }
+    }
+    let output = child.wait_with_output().unwrap();
+    drop(input);
+    assert_eq!(output.status.code(), Some(130), "{output:?}");
+    assert!(text(&output.stderr).contains("Ended at once."), "{output:?}");
 }

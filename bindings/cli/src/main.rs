@@ -93,10 +93,12 @@ fn run(cli: &Cli, matches: &ArgMatches) -> Result<ExitCode, Refusal> {
     };
     let reply: serde_json::Value = serde_json::from_str(&line).unwrap_or_default();
     let taken = reply.get("ok").and_then(serde_json::Value::as_bool).unwrap_or(false);
-    if let Some(output) = &output {
-        output.write(&reply)?;
-    }
+    let replaced = output.as_ref().map_or(Ok(None), |output| output.write(&reply))?;
     let read = show(cli, matches, &line, &reply);
+    if let Some(replaced) = replaced.filter(|_| !cli.json) {
+        // As with a refusal, nothing is left to be done when standard error is gone.
+        let _ = writeln!(std::io::stderr(), "{}", engine.words().say(&replaced));
+    }
     Ok(if taken && read { ExitCode::SUCCESS } else { ExitCode::FAILURE })
 }
 

@@ -65,13 +65,16 @@ impl Output<'_> {
         is_file && (read().is_err() || !(beginning.is_empty() || (self.is_ours)(&beginning)))
     }
 
-    /// Writes it, when the reply holds it.
-    pub(crate) fn write(&self, reply: &Value) -> Result<(), Refusal> {
-        let Some(text) = reply.pointer(self.pointer).and_then(Value::as_str) else { return Ok(()) };
+    /// Writes it, when the reply holds it. Tells where it stands now in place of another text: that may have been changed by hand.
+    pub(crate) fn write(&self, reply: &Value) -> Result<Option<Message>, Refusal> {
+        let Some(text) = reply.pointer(self.pointer).and_then(Value::as_str) else { return Ok(None) };
+        let before = std::fs::read(self.file).unwrap_or_default();
+        let replaced = !before.is_empty() && before != text.as_bytes();
         let unwritable = |error: std::io::Error| {
             Refusal::new(Message::new("file-unwritable").text("path", self.file.to_string_lossy()).text("detail", error.to_string()))
         };
-        std::fs::write(self.file, text).map_err(unwritable)
+        std::fs::write(self.file, text).map_err(unwritable)?;
+        Ok(replaced.then(|| Message::new("output-replaced").text("path", self.file.to_string_lossy())))
     }
 }
 

@@ -1140,6 +1140,7 @@ file-too-large = The file "{ $path }" is larger than { $most } MB. Cut it to the
 file-unwritable = The file "{ $path }" cannot be written: { $detail }.
 output-logbook = "{ $path }" is the logbook, or belongs to it: nothing is written there, for the trip would be lost. Name another file.
 output-taken = A file "{ $path }" is there that this program did not write so: it is left as it is. Name another file, or move that one away.
+output-replaced = "{ $path }" is written anew. If it was changed by hand since this program wrote it, that is gone: keep such a drawing under another name.
 sheet-format-unknown = A sheet is read from .geojson, .json or .toml, not from "{ $name }".
 sheet-unreadable = The sheet cannot be read{ $line ->
     [0] {""}
