@@ -1071,7 +1071,7 @@ pub struct PhotoKnownPointRecord {
 pub struct PhotoLineRecord {
     /// Its name.
     pub name: String,
-    /// road, track, path, creek, ridge or fence; a road when absent.
+    /// road, track, path, creek, ridge or fence; a track when absent.
     pub kind: Option<String>,
     /// Its points, in the line's direction.
     pub taps: Vec<TapRecord>,
@@ -1172,7 +1172,7 @@ pub struct TypedKnownPoint {
 pub struct TypedLine {
     /// Its name.
     pub name: String,
-    /// road, track, path, creek, ridge or fence; a road when absent.
+    /// road, track, path, creek, ridge or fence; a track when absent.
     pub kind: Option<String>,
     /// Grid references of its points, in the line's direction.
     pub points: Vec<String>,

@@ -86,7 +86,7 @@ fn ways_with_a_level_and_no_bridge_are_told() {
     assert!(!told(&tunnel, "level of its own") && kinds.is_empty(), "{tunnel:?} {kinds:?}");
 }
 
-/// A sheet that is carried, typed or tapped takes a line of which no kind is said for a road, and says so as an import does.
+/// A line of which no kind is said is a track whichever way it comes, and that is told.
 #[test]
 fn lines_without_a_kind_are_told_on_every_way_in() {
     let text = json!({ "type": "FeatureCollection", "sheet": { "name": "Net" }, "features": [
@@ -94,13 +94,16 @@ fn lines_without_a_kind_are_told_on_every_way_in() {
         line(json!({ "name": "Mill creek", "kind": "creek" }), json!([[14.51, 46.0], [14.51, 46.02]])),
     ] });
     let said = tell(&mut engine(), json!({ "do": "carry", "at": AT, "format": "geojson", "text": text.to_string() }));
-    assert!(told(&said, "One line says no kind and is taken as road: Alder way."), "{said:?}");
+    assert!(told(&said, "One line says no kind and is taken as track: Alder way."), "{said:?}");
     let toml = "name = \"Net\"\n[[line]]\nname = \"Alder way\"\npoints = [\"33TVL 600 500\", \"33TVL 600 520\"]\n";
     let said = tell(&mut engine(), json!({ "do": "carry", "at": AT, "format": "toml", "text": toml }));
-    assert!(told(&said, "no kind and is taken as road: Alder way."), "{said:?}");
+    assert!(told(&said, "no kind and is taken as track: Alder way."), "{said:?}");
+    let bytes = text.to_string().into_bytes();
+    let said = bring(&mut engine(), &Brought { name: "net.geojson", bytes: &bytes, ..Brought::default() });
+    assert!(told(&said, "One line says no kind and is taken as track: Alder way."), "{said:?}");
     let typed = json!({ "name": "Alder way", "points": ["33TVL 600 500", "33TVL 600 520"] });
     let said = tell(&mut engine(), json!({ "do": "sheet", "at": AT, "name": "Net", "lines": [typed] }));
-    assert!(told(&said, "no kind and is taken as road: Alder way."), "{said:?}");
+    assert!(told(&said, "no kind and is taken as track: Alder way."), "{said:?}");
 }
 
 #[test]

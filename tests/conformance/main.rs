@@ -11,6 +11,7 @@ mod coverage;
 mod fits;
 mod fix;
 mod imports;
+mod imports_again;
 mod imports_minded;
 mod imports_told;
 mod logbook;

@@ -52,7 +52,7 @@ pub(crate) fn sheet(dice: &mut Dice) -> (Sheet, Norths) {
         r#"{{"type":"FeatureCollection","sheet":{{"name":"Road"}},"features":[{{"type":"Feature","properties":{{"name":"Road","kind":"road"}},"geometry":{{"type":"LineString","coordinates":[{}]}}}}]}}"#,
         coordinates.join(",")
     );
-    let draft: SheetDraft = gatepost_core::exchange::read_sheet(&text, gatepost_core::exchange::SheetFormat::GeoJson).unwrap();
+    let draft: SheetDraft = gatepost_core::exchange::read_sheet(&text, gatepost_core::exchange::SheetFormat::GeoJson).unwrap().draft;
     let sheet = Sheet::build(&draft).unwrap();
     let norths = Norths::over(sheet.frame, Grid::of_place(sheet.frame.origin()), date_of("2026-07-01").unwrap()).unwrap();
     (sheet, norths)

@@ -6,6 +6,7 @@ figures are rounded as a person reads them, and every case checks that none lies
 
 import datetime
 import math
+import re
 import statistics
 import warnings
 
@@ -220,11 +221,14 @@ def shift_sentence(tally, code, lat, lon):
     if used.accuracy > 0:
         area = shift_area(used, lat, lon)
         if area is None:
-            return f"{named} good to {used.accuracy:g}{BOUND}m, as its publisher states."
+            return (
+                f"{code} counts on another datum than WGS 84, and the shift between them is good to {used.accuracy:g}{BOUND}m."
+                " Compare a place that you know with the map."
+            )
         told, is_within = area
         # A long list of parts is left out.
-        if len(told) > 120 and ";" in told:
-            told = told[: told.index(";")].rsplit(" - ", 1)[0]
+        if len(told) > 120 and re.search("[;,]", told):
+            told = re.split("[;,]", told)[0].rsplit(" - ", 1)[0]
         if is_within and used.accuracy >= NOT_KNOWN_M:
             return (
                 f"{named} registered for {told} without a figure of what it is good to: places may be off by tens of metres or more."
@@ -232,8 +236,8 @@ def shift_sentence(tally, code, lat, lon):
             )
         if is_within:
             return (
-                f"{named} good to {used.accuracy:g}{BOUND}m within {told}, as its publisher states. Whether this place lies there is not known here,"
-                " only that it is no farther north, south, east or west: at sea and across a border beside that area nobody states it."
+                f"{code} counts on another datum than WGS 84, and the shift between them is good to {used.accuracy:g}{BOUND}m within {told};"
+                " beside that nobody states it. Compare a place that you know with the map."
             )
         return (
             f"No shift between WGS 84 and the datum of {code} is made for this place: the one used is made for {told}. How good it is here"

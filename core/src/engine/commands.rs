@@ -4,6 +4,7 @@ use super::answer::Answer;
 use super::by_hand::line_to_come;
 use super::ground::SeenQuestion;
 use super::import::Brought;
+use super::import_terms::grids_minded;
 use super::light::LightQuestion;
 use super::observe::refuse_contradiction;
 use super::phone::{Felt, Received};
@@ -14,10 +15,10 @@ use super::state::{Ground, Taken, Trip};
 use super::{Engine, Refusal, draw, questions, show, show_after, show_open, understand};
 use crate::chart::{DisplayList, Size, svg};
 use crate::earth::{DecimalYear, Instant, Terms, read_place};
-use crate::exchange::{SheetFormat, checked_size, read_base64, read_sheet_told};
+use crate::exchange::{SheetFormat, SheetRead, checked_size, read_base64, read_sheet};
 use crate::fix::Instrument;
 use crate::logbook::{Entry, FixRow, KeptEntry, LogbookError, Witness};
-use crate::measure::{Arg, Message, Telling};
+use crate::measure::{Arg, Message};
 use crate::sheet::{Sheet, SheetDraft};
 use crate::travel::Pace;
 use crate::words::date_told;
@@ -143,11 +144,12 @@ impl Engine {
             "toml" => SheetFormat::Toml,
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
-        let (draft, minded) = read_sheet_told(text, format)?;
+        let SheetRead { draft, minded, grids } = read_sheet(text, format)?;
         let told = self.begin_trip(at, &draft, None)?;
         let mut messages = vec![told];
         messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
-        messages.extend(minded.iter().map(Telling::message));
+        messages.extend(minded);
+        messages.extend(grids_minded(&grids));
         messages.extend(line_to_come(&draft));
         let norths = self.trip.as_ref().map_or_else(Vec::new, |trip| show::norths_told(&trip.sheet, at, &self.words));
         let paper = self.trip.as_ref().map_or_else(Vec::new, |trip| self.words.paper(&trip.sheet.paper, Some(at.decimal_year())));

@@ -79,13 +79,15 @@ impl Engine {
         // Together with what lies there already it may be the sheet's own lines that seem too far off.
         let far = self.trip.as_ref().and_then(|trip| features.far_from(trip.sheet.frame.origin()));
         let of_place = |refusal: &Refusal| ["sheet-too-wide", "place-outside-grid", "sheet-at-pole"].contains(&refusal.code());
-        let (left_out, mut minded) = (features.left_out, features.minded.messages());
-        minded.extend(grids_minded(&features));
+        let (left_out, mut minded) =
+            (LeftOut { records: features.left_out, layers: features.minded.layers_left_out() }, features.minded.messages());
+        minded.extend(grids_minded(&features.grids));
         minded.extend((file.grid.or(file.source).or(file.cover).is_some()).then(|| Message::new("import-terms-of-heights")));
         minded.extend((asks_for_log(file.bytes) && !file.has_no_log).then(|| Message::new("import-log-unseen")));
         let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
+                minded.extend(features.header.differs_from(&draft).then(|| Message::new("import-head-unused")));
                 let added = features.add_to(&mut draft);
                 (draft, added)
             }
@@ -232,14 +234,15 @@ impl Engine {
     }
 }
 
-/// A smaller share of heights without one is not told.
-const LEAST_GAPS: f64 = 0.001;
+/// A smaller share of heights without one is told as less than this.
+const FEW_GAPS: f64 = 0.001;
 
 /// How many of the heights that are kept are none.
 fn gaps_told(heights: &Heights) -> Option<Message> {
     let values = heights.values_m();
     let share = values.iter().filter(|value| value.is_nan()).count() as f64 / values.len().max(1) as f64;
-    (share >= LEAST_GAPS).then(|| Message::new("import-heights-gaps").with("share", Arg::Share(share)))
+    let few = if share < FEW_GAPS { "yes" } else { "no" };
+    (share > 0.0).then(|| Message::new("import-heights-gaps").with("share", Arg::Share(share)).text("few", few))
 }
 
 /// How much of a file of heights was left out, and how far round the sheet or in what area the others were kept.
@@ -263,11 +266,18 @@ fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
     }
 }
 
+/// What of a file is not taken: records, and whole layers.
+#[derive(Debug, Clone, Copy)]
+struct LeftOut {
+    records: usize,
+    layers: usize,
+}
+
 /// What came in from a file; a file of nothing is refused, one of which all is there already changes nothing.
-fn came_in(name: &str, added: &Added, left_out: usize, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
+fn came_in(name: &str, added: &Added, left: LeftOut, credit: Option<&str>) -> Result<(Answer, Message), Refusal> {
     let Added { lines, landmarks, known_points, already, .. } = *added;
     if added.is_nothing() && already == 0 {
-        return Err(Refusal::new(Message::new("import-nothing").text("name", name).with("left", Arg::Count(left_out as i64))));
+        return Err(Refusal::new(Message::new("import-nothing").text("name", name).with("left", Arg::Count(left.records as i64))));
     }
     let id = if added.is_nothing() { "import-all-there" } else { "import-features" };
     let told = Message::new(id)
@@ -276,8 +286,10 @@ fn came_in(name: &str, added: &Added, left_out: usize, credit: Option<&str>) -> 
         .with("landmarks", Arg::Count(landmarks as i64))
         .with("known", Arg::Count(known_points as i64))
         .with("already", Arg::Count(already as i64))
-        .with("left", Arg::Count(left_out as i64));
-    let [lines, landmarks, known_points, already, left_out] = [lines, landmarks, known_points, already, left_out].map(show::small);
+        .with("left", Arg::Count(left.records as i64))
+        .with("layers", Arg::Count(left.layers as i64))
+        .text("both", if left.records > 0 && left.layers > 0 { "yes" } else { "no" });
+    let [lines, landmarks, known_points, already, left_out] = [lines, landmarks, known_points, already, left.records].map(show::small);
     Ok((Answer::ImportedFeatures { lines, landmarks, known_points, already, left_out, credit: credit.map(str::to_owned) }, told))
 }
 

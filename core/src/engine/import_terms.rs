@@ -2,10 +2,10 @@
 
 use super::import::Brought;
 use super::{Refusal, questions, understand};
-use crate::earth::{Flat, Grid, LatLon, System, geodesic_between};
-use crate::exchange::{Area, Features, HeightsFileError, ImageFault};
+use crate::earth::{DatumShift, Flat, Grid, LatLon, System, geodesic_between};
+use crate::exchange::{Area, HeightsFileError, ImageFault};
 use crate::ground::{Bounds, Lattice, Layout, Post};
-use crate::measure::Message;
+use crate::measure::{Arg, Message};
 
 /// The coordinates in which heights lie, and metres in the unit they count in, as far as they are named.
 pub(super) type Coordinates = (Option<Lattice>, Option<f64>);
@@ -44,13 +44,33 @@ pub(super) fn system_of(file: &Brought<'_>) -> Result<Coordinates, Refusal> {
 pub(super) fn grid_minded(layout: &Layout, named: Option<&Lattice>, file: &Brought<'_>) -> Vec<Message> {
     let own = named.and_then(|named| differ("import-heights-own-grid", ("own", &layout.lattice), named, layout));
     // A text that cannot be read says nothing against what is named.
-    let beside = file.prj.filter(|_| file.grid.is_some()).and_then(|text| named_system(text).ok()?.0);
-    let prj = beside.and_then(|beside| differ("import-heights-prj", ("beside", &beside), named?, layout));
-    own.into_iter().chain(prj).chain(outside_told(layout)).collect()
+    let (beside, height_m) = file.prj.filter(|_| file.grid.is_some()).and_then(|text| named_system(text).ok()).unwrap_or_default();
+    let prj = beside.as_ref().zip(named).and_then(|(beside, named)| {
+        let differing = differ("import-heights-prj", ("beside", beside), named, layout)?;
+        let (one, other) = (unit_of(beside), unit_of(named));
+        let units = if one == other { "same" } else { "differ" };
+        Some(differing.text("units", units).text("beside-unit", one).text("named-unit", other))
+    });
+    let taken_m = file.grid.and_then(|grid| named_system(grid).ok()?.1).unwrap_or(1.0);
+    let heights = height_m.filter(|metres| (metres - taken_m).abs() > SAME_UNIT * taken_m).map(|metres| {
+        Message::new("import-heights-prj-unit").with("beside", Arg::Number(metres, 4)).with("taken", Arg::Number(taken_m, 4))
+    });
+    own.into_iter().chain(prj).chain(heights).chain(outside_told(layout)).collect()
 }
 
 /// Grids that lead apart by less are one, metres, whatever they are called.
 const SAME_GRID_M: f64 = 1.0;
+
+/// Units of height that differ by a smaller share are one: the two feet do by 2e-6.
+const SAME_UNIT: f64 = 1e-5;
+
+/// The unit in which a grid counts, as its register names it.
+fn unit_of(lattice: &Lattice) -> String {
+    match lattice {
+        Lattice::Geographic => "degree".to_owned(),
+        Lattice::Projected(grid) => grid.unit().unwrap_or_else(|| "metre".to_owned()),
+    }
+}
 
 /// A message with the names of two grids in which the numbers of a layout lead to two places.
 fn differ(id: &'static str, (of, other): (&'static str, &Lattice), named: &Lattice, layout: &Layout) -> Option<Message> {
@@ -74,9 +94,16 @@ fn outside_told(layout: &Layout) -> Option<Message> {
 }
 
 /// The same of each grid in which a file gives the places of lines and landmarks.
-pub(super) fn grids_minded(features: &Features) -> Vec<Message> {
-    let minded = |(grid, at): &(Grid, LatLon)| Some(of_file(questions::grid_minded(grid, *at)?, "import-outside"));
-    features.grids.iter().filter_map(minded).collect()
+pub(super) fn grids_minded(grids: &[(Grid, LatLon)]) -> Vec<Message> {
+    let minded = |(grid, at): &(Grid, LatLon)| {
+        let told = of_file(questions::grid_minded(grid, *at)?, "import-outside");
+        let accuracy_m = grid.datum_shift(*at).ok().and_then(DatumShift::accuracy_m).filter(|_| told.id != "import-outside");
+        Some(
+            std::iter::once(told)
+                .chain(accuracy_m.map(|metres| Message::new("import-shift-in-spread").with("spread", Arg::Metres(metres)))),
+        )
+    };
+    grids.iter().filter_map(minded).flatten().collect()
 }
 
 /// A caution of a place as one of a file.

@@ -106,7 +106,7 @@ pub struct TapRecord {
 pub struct PhotoLineRecord {
     /// Its name.
     pub name: String,
-    /// road, track, path, creek, ridge or fence; a road when absent.
+    /// road, track, path, creek, ridge or fence; a track when absent.
     pub kind: Option<String>,
     /// Its points, in the line's direction.
     pub taps: Vec<TapRecord>,

@@ -3,7 +3,6 @@
 mod base64;
 mod contours;
 mod features;
-mod geojson_sheet;
 mod heights;
 mod stated;
 mod toml_sheet;
@@ -11,7 +10,7 @@ mod typed;
 mod typed_places;
 mod typed_strays;
 
-use crate::earth::{GridError, PlaceError};
+use crate::earth::{Grid, GridError, LatLon, PlaceError};
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::{Paper, SheetDraft};
 
@@ -79,6 +78,9 @@ pub enum ExchangeError {
     /// The grid is not known.
     #[error("grid-unknown")]
     Grid(GridError),
+    /// A file of lines and landmarks cannot be taken.
+    #[error(transparent)]
+    File(#[from] ImportError),
     /// Larger than is taken.
     #[error("sheet-too-large")]
     TooLarge(usize),
@@ -94,41 +96,53 @@ impl Telling for ExchangeError {
             Self::Place { record, error } => error.message().text("record", record.clone()).renamed("sheet-place"),
             Self::LineKind { record, typed } => Message::new("sheet-line-kind").text("record", record.clone()).text("typed", typed.clone()),
             Self::Grid(error) => error.message(),
+            Self::File(error) => error.message(),
             Self::TooLarge(bytes) => Message::new("sheet-too-large").with("megabytes", Arg::Count((bytes / 1_000_000) as i64)),
         }
     }
 }
 
-/// Reads a sheet from text.
+/// A sheet as it was read, and what to tell of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetRead {
+    /// The sheet.
+    pub draft: SheetDraft,
+    /// What to mind of its lines, landmarks and references.
+    pub minded: Vec<Message>,
+    /// The grids in which a file gives its places, each with a place in it.
+    pub grids: Vec<(Grid, LatLon)>,
+}
+
+/// Reads a sheet from text. GeoJSON is read as [`read_features`] reads it for any sheet, so that a file is the same on either way in.
 ///
 /// # Errors
 /// [`ExchangeError`] names the record that is wrong; nothing is taken half.
-pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetDraft, ExchangeError> {
-    read_sheet_told(text, format).map(|(draft, _)| draft)
-}
-
-/// The same, with what to mind of the references that were typed.
-///
-/// # Errors
-/// As [`read_sheet`].
-pub fn read_sheet_told(text: &str, format: SheetFormat) -> Result<(SheetDraft, Vec<TypedCaution>), ExchangeError> {
+pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetRead, ExchangeError> {
     if text.len() > MOST_BYTES {
         return Err(ExchangeError::TooLarge(text.len()));
     }
-    let (draft, cautions) = match format {
-        SheetFormat::GeoJson => {
-            let (mut draft, unsaid) = geojson_sheet::read(text)?;
-            check_known_points(&draft)?;
-            let unsaid: Vec<&str> = unsaid.iter().map(String::as_str).collect();
-            let minded = lay_once(&mut draft, 0, &unsaid);
-            (draft, minded.messages().into_iter().map(TypedCaution::Line).collect())
-        }
-        SheetFormat::Toml => toml_sheet::read(text)?,
+    let read = match format {
+        SheetFormat::GeoJson => read_geojson(text)?,
+        SheetFormat::Toml => toml_sheet::read(text).map(|(draft, cautions)| SheetRead {
+            draft,
+            minded: cautions.iter().map(Telling::message).collect(),
+            grids: Vec::new(),
+        })?,
     };
-    if let Some(grid) = &draft.grid {
-        crate::earth::Grid::named(grid).map_err(ExchangeError::Grid)?;
+    if let Some(grid) = &read.draft.grid {
+        Grid::named(grid).map_err(ExchangeError::Grid)?;
     }
-    Ok((draft, cautions))
+    Ok(read)
+}
+
+/// A sheet of what a file holds; without a name of its own it has that of its first line or landmark.
+fn read_geojson(text: &str) -> Result<SheetRead, ExchangeError> {
+    let wanted = Wanted { format: Some(Format::GeoJson), ..Wanted::default() };
+    let mut features = read_features(text.as_bytes(), &wanted, &|_, _| Ok(Vec::new()), &mut |_| Continue::On)?;
+    let (minded, grids) = (features.minded.messages(), std::mem::take(&mut features.grids));
+    let first = features.lines.first().map(|line| &line.name).or_else(|| features.landmarks.first().map(|mark| &mark.name));
+    let name = first.cloned().unwrap_or_default();
+    Ok(SheetRead { draft: features.into_draft(&name).0, minded, grids })
 }
 
 /// Whether what was drawn on a photo can be of a sheet.

@@ -15,7 +15,7 @@ use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft, Spot};
 pub struct TypedLine {
     /// Its name.
     pub name: String,
-    /// road, track, path, creek, ridge or fence; a road when absent.
+    /// road, track, path, creek, ridge or fence; a track when absent.
     pub kind: Option<String>,
     /// Grid references of its points, in the line's direction.
     pub points: Vec<String>,
@@ -173,12 +173,12 @@ fn pair(reading: &PlaceReading) -> (f64, f64) {
     (reading.at.lat_deg(), reading.at.lon_deg())
 }
 
-/// The kind that a person gives a line, a road when nothing is said: one that there is.
+/// The kind that a person gives a line, [`LineKind::UNSAID`] when nothing is said: one that there is.
 ///
 /// # Errors
 /// [`ExchangeError::LineKind`] for another word.
 pub fn line_kind(typed: Option<&str>, record: &str) -> Result<String, ExchangeError> {
-    let typed = typed.unwrap_or_else(|| LineKind::Road.word());
+    let typed = typed.unwrap_or_else(|| LineKind::UNSAID.word());
     let known = LineKind::meant(typed).map(|_| typed.trim().to_owned());
     known.ok_or_else(|| ExchangeError::LineKind { record: record.to_owned(), typed: typed.to_owned() })
 }

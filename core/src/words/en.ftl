@@ -552,10 +552,10 @@ place-few-figures = The { $number ->
     [north] northing
    *[east] easting
  } of "{ $typed }" has { $figures } figures, which is right only near the edge of { $grid }: in its middle it has { $usual }. If one was lost the place is far off: compare it with the map.
-datum-shift-told = The shift between WGS 84 and the datum of { $grid } { $has-area ->
-    [no] is good to { $accuracy }, as its publisher states.
-   *[yes] is good to { $accuracy } within { $area }, as its publisher states. Whether this place lies there is not known here, only that it is no farther north, south, east or west: at sea and across a border beside that area nobody states it.
- }
+datum-shift-told = { $grid } counts on another datum than WGS 84, and the shift between them is good to { $accuracy }{ $has-area ->
+    [no] {""}
+   *[yes] {" "}within { $area }; beside that nobody states it
+ }. Compare a place that you know with the map.
 datum-shift-disputed = Two shifts between WGS 84 and the datum of { $grid } may hold at this place and lead { $apart } apart: places may be off by { $accuracy }. The one used { $has-area ->
     [no] is good to { $stated }
    *[yes] is good to { $stated } within { $area }
@@ -1147,20 +1147,13 @@ sheet-unreadable = The sheet cannot be read{ $line ->
    *[other] {" "}at its line { $line }
  }: { $detail }.
 sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
-    [fault-no-collection] it must be a FeatureCollection
-    [fault-no-geometry] it has no geometry
-    [fault-geometry] only LineString and Point are read
     [fault-no-name] it has no name
-    [fault-off-earth] a position is not longitude, latitude in degrees
     [fault-two-points] a line needs two points or more
     [fault-spread] its spread must be from 0 to 10000 m
     [fault-height] its height above the ground must be from 0 to 1000 m
-    [fault-type] a property has the wrong type: names are texts, spreads are numbers
-    [fault-member] it has a member other than name, grid, position_spread_m and norths
     [fault-scale] its scale is the number under the printed one, from 1000 to 1000000
     [fault-year] its printed_year must be from 1800 to 2100
     [fault-spot-height] a spot height is height_m, from -500 to 9000 m, or height_ft, not both
-    [fault-norths] its norths are declination_deg or grid_magnetic_deg, year, annual_change_min, all numbers
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ part-short }). Nothing was taken.
@@ -1893,6 +1886,7 @@ import-record = The file cannot be taken: { $part ->
     [at-way] way
     [at-relation] relation
     [at-block] block
+    [at-sheet] member
    *[at-feature] feature
  } { $record } { $fault ->
     [fault-place-off-earth] has a position that is no latitude and longitude in degrees
@@ -1998,9 +1992,19 @@ import-features = From { $name }: { $lines ->
     [one] {"; "}one was already on the sheet, or came twice
    *[other] {"; "}{ $already } were already on the sheet, or came twice
  }; { $left ->
-    [0] nothing
+    [0] { $layers ->
+        [0] nothing
+       *[other] {""}
+     }
     [one] one record
    *[other] { $left } records
+ }{ $both ->
+    [yes] {" and "}
+   *[no] {""}
+ }{ $layers ->
+    [0] {""}
+    [one] one layer
+   *[other] { $layers } layers
  } left out.
 import-far = The file cannot be taken: its "{ $name }" at { $place } (latitude, longitude) lies { $distance } from the middle of the sheet, which reaches 300 km. { $exchanged ->
     [yes] With latitude and longitude exchanged it would lie near: the file may have them the other way round. Exchange them there, in GeoJSON the longitude comes first.
@@ -2056,6 +2060,16 @@ import-beside = { $count ->
     [one] One line or landmark of the file has the name and kind of one on the sheet, but lies elsewhere, and came in beside it
    *[other] { $count } lines or landmarks of the file have the names and kinds of some on the sheet, but lie elsewhere, and came in beside them
  } (on the sheet → new, how far off): { $names }. If both are the same thing, strike the one that is wrong off the sheet.
+import-twins = { $count ->
+    [one] One line or landmark of the file came in although it may be one on the sheet that the file does not have where it is
+   *[other] { $count } lines or landmarks of the file came in although they may be some on the sheet that the file does not have where they are
+ }: of the same name and another kind, or of the same kind in the same place under another name (on the sheet → new, how far off): { $names }. If both are the same thing, strike the one that is wrong off the sheet.
+import-single = { $count ->
+    [one] One line of the file has stretches of a single point, which lead nowhere and are left out
+   *[other] { $count } lines of the file have stretches of a single point, which lead nowhere and are left out
+ } (how many): { $names }.
+import-head-unused = The file also says something of the sheet itself, its name, grid, spread or norths, and says it otherwise than the open sheet, which keeps its own. To have those of the file, make a new sheet from it.
+import-shift-in-spread = What came in from there counts as less sure by that: { $spread } stand in the spread of each of its lines and landmarks.
 import-views = { $count ->
     [one] One layer of the file is a view, not a table of its own, and was left out
    *[other] { $count } layers of the file are views, not tables of their own, and were left out
@@ -2075,6 +2089,10 @@ import-all-there = From { $name }: nothing new. { $already ->
     [0] {""}
     [one] {"; "}one record is left out
    *[other] {"; "}{ $left } records are left out
+ }{ $layers ->
+    [0] {""}
+    [one] {"; "}one layer is left out
+   *[other] {"; "}{ $layers } layers are left out
  }.
 import-fix-anew = The sheet has changed: take the fix again.
 import-progress = Read: { $share }. Nothing is changed yet, and breaking off here (Ctrl-C) changes nothing.
@@ -2083,11 +2101,21 @@ import-heights = From { $name }: heights in { $rows } rows of { $columns } posts
    *[yes] { $east } apart
  }; one height may be wrong by { $spread } (one standard deviation).
 import-heights-own-grid = The file says itself that its heights lie in { $own }, and so they were taken: { $named }, as named for it, was not used. If the file is wrong, save it anew in the right grid.
-import-heights-prj = The .prj file beside it says { $beside }; { $named }, as named for it, was taken all the same. If that is wrong, strike these heights off the sheet and bring them in again without naming a grid.
+import-heights-prj = The .prj file beside it says { $beside }{ $units ->
+    [differ] {", in the unit "}{ $beside-unit }
+   *[same] {""}
+ }; { $named }{ $units ->
+    [differ] {", in the unit "}{ $named-unit }
+   *[same] {""}
+ }, as named for it, was taken all the same. If that is wrong, strike these heights off the sheet and bring them in again without naming a grid.
+import-heights-prj-unit = The .prj file beside it counts heights in a unit of { $beside } m; they were taken in one of { $taken } m, by the grid that was named. If that is wrong, strike these heights off the sheet and bring them in again without naming a grid, or name the heights too, such as EPSG:2227+6360.
 import-heights-outside = These heights lie { $far } outside of what { $grid } is made for. If the file was made in another grid they stand in a wrong place: hold them against a spot height of the map, else strike them off the sheet and name the right grid.
 import-prj-odd = The .prj file beside { $name } cannot be understood: it must hold the coordinate system of the heights as its maker writes it. Lay the right one there, or name the grid by its EPSG number, such as EPSG:2154, which then counts instead.
 import-outside = What this file holds lies { $far } outside of what { $grid } is made for. If it was made in another grid it stands in a wrong place: hold it against the map, else strike it off the sheet and have it written in latitude and longitude.
-import-heights-gaps = { $share } of the heights that are kept have no height: gaps of the file. There and close by nothing can be told.
+import-heights-gaps = { $few ->
+    [yes] Less than 0.1 %
+   *[no] { $share }
+ } of the heights that are kept have no height: gaps of the file. There and close by nothing can be told.
 import-heights-left-out = { $by ->
     [area] { $share } of the file lies outside of the area that was named, and was left out.
    *[sheet] Heights up to { $beyond } around what is on the sheet were kept; { $share } of the file lies farther off and was left out. To keep more, such as hills that hide the sun, bring it in again with the borders of a wider area (at the desk --area SOUTH WEST NORTH EAST).

@@ -97,7 +97,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     std::io::stdin().read_to_string(&mut text)?;
     let task: Task = serde_json::from_str(&text)?;
     let heights = task.heights()?;
-    let sheet = Sheet::build(&read_sheet(&task.sheet, SheetFormat::GeoJson)?).map_err(|error| format!("{error:?}"))?;
+    let sheet = Sheet::build(&read_sheet(&task.sheet, SheetFormat::GeoJson)?.draft).map_err(|error| format!("{error:?}"))?;
     let line = sheet.lines.first().ok_or("no line")?;
     let norths = sheet.norths(date_of("2026-07-01").map_err(|error| format!("{error:?}"))?).map_err(|error| format!("{error:?}"))?;
     let (index_s, index) = timed(|| SightIndex::over(&heights));

@@ -179,7 +179,7 @@ fn short_area(told: &str) -> String {
         return told.to_owned();
     }
     let without_list = |country: &str| {
-        let listed = country.find(';').and_then(|list| country.get(..list)?.rfind(" - "));
+        let listed = country.find([';', ',']).and_then(|list| country.get(..list)?.rfind(" - "));
         listed.and_then(|end| country.get(..end)).unwrap_or(country).to_owned()
     };
     told.split(". ").map(without_list).collect::<Vec<_>>().join("; ")

@@ -1,4 +1,4 @@
-//! Lines that are typed, tapped or given as a sheet, held to the rule of files: a way is on the ground once.
+//! Lines that are typed or tapped, held to the rule of files: a way is on the ground once.
 
 use super::join::join;
 use super::kinds::LineKind;
@@ -7,7 +7,6 @@ use super::names::{Given, compared};
 use super::piece::Piece;
 use super::shape::from_line_m;
 use super::shared;
-use super::tags::Tags;
 use super::unfold::{MOST_PAIRS, Unfolded, unfold};
 use crate::sheet::{DraftLine, SheetDraft};
 
@@ -18,7 +17,7 @@ use crate::sheet::{DraftLine, SheetDraft};
 /// Lines whose names are `unsaid` came without a kind: what they are taken as is told too.
 pub fn lay_once(draft: &mut SheetDraft, first: usize, unsaid: &[&str]) -> Minded {
     let mut minded = Minded::default();
-    unsaid.iter().for_each(|name| minded.unsaid_line((*name).to_owned(), LineKind::Road.word()));
+    unsaid.iter().for_each(|name| minded.unsaid_line((*name).to_owned(), LineKind::UNSAID.word()));
     let new = draft.lines.split_off(first.min(draft.lines.len()));
     let mut given = Given::of(draft.lines.iter().chain(&new).map(|line| &line.name));
     let mut left = MOST_PAIRS;
@@ -45,13 +44,6 @@ pub fn lay_once(draft: &mut SheetDraft, first: usize, unsaid: &[&str]) -> Minded
     }
     shared::tell_in_common(&all, &mut minded);
     minded
-}
-
-/// What a line of a sheet is by the tags of open maps, as a line of a file is read, and on which level it runs.
-pub(in crate::exchange) fn line_by_tags<'a>(tags: impl Iterator<Item = (&'a str, &'a str)>) -> (Option<String>, i8) {
-    let tags = Tags::new(tags);
-    let kind = tags.line(None).and_then(|(kind, word)| kind.map(|_| word));
-    (kind, tags.level())
 }
 
 /// The levels of a line as long as some points.

@@ -6,6 +6,8 @@ use crate::measure::{Arg, Message, Telling};
 /// What kind of record of a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Part {
+    /// What GeoJSON says of the sheet itself.
+    Sheet,
     /// A feature of GeoJSON.
     Feature,
     /// A recorded track of GPX.
@@ -31,6 +33,7 @@ pub enum Part {
 impl Part {
     fn id(self) -> &'static str {
         match self {
+            Self::Sheet => "at-sheet",
             Self::Feature => "at-feature",
             Self::Track => "at-track",
             Self::Route => "at-route",
@@ -82,6 +85,9 @@ impl Record {
     }
 
     fn text(&self) -> String {
+        if self.part == Part::Sheet {
+            return "\"sheet\"".to_owned();
+        }
         if self.name.is_empty() { self.number.to_string() } else { format!("{} ({})", self.number, self.name) }
     }
 }

@@ -25,12 +25,11 @@ const SAME_M: f64 = 1e-4;
 const MOST_ALIKE: usize = 1000;
 
 pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
-    if let Some(grid) = &gather.header.grid {
+    let header = gather.header.take().unwrap_or_default();
+    if let Some(grid) = &header.grid {
         Grid::named(grid).map_err(ImportError::Grid)?;
     }
     let (pieces, marks) = (std::mem::take(&mut gather.pieces), std::mem::take(&mut gather.marks));
-    let first = pieces.iter().find_map(|piece| piece.points.first().copied()).or_else(|| marks.first().map(|mark| mark.at));
-    gather.note_grid(&gather.grid.clone(), first);
     let (pieces, mut again) = shared::once(pieces, &mut gather.minded);
     let pieces = join::join(pieces, &|_, _| true);
     tell_pieces(&pieces, &mut gather.minded);
@@ -58,7 +57,7 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
     features.lines = lines.into_iter().map(Placed::into_draft).collect();
     take_landmarks(landmarks, &mut features);
     features.grids = gather.grids;
-    features.header = gather.header;
+    features.header = header;
     Ok(features)
 }
 

@@ -10,7 +10,7 @@ use super::shape::{Pos, Shape, along_m, halfway};
 use super::tags::Tags;
 use super::unfold::{MOST_PAIRS, Unfolded, resumed, unfold};
 use super::{Continue, Features, Header, Progress, Wanted, finish};
-use crate::earth::{Grid, LatLon};
+use crate::earth::{DatumShift, Grid, LatLon};
 use crate::exchange::stated::StatedGrid;
 use crate::sheet::{LEVEL_ALONE, SheetDraft};
 
@@ -69,7 +69,7 @@ pub(super) struct Found<'a> {
 pub(super) struct Gather<'a> {
     pub(super) wanted: &'a Wanted,
     progress: &'a mut dyn FnMut(Progress) -> Continue,
-    pub(super) header: Header,
+    pub(super) header: Option<Header>,
     /// In which numbers the file gives its places.
     pub(super) grid: StatedGrid,
     pub(super) pieces: Vec<Piece>,
@@ -79,6 +79,10 @@ pub(super) struct Gather<'a> {
     pub(super) minded: Minded,
     /// The grids in which the file gives its places, each with a place in it.
     pub(super) grids: Vec<(Grid, LatLon)>,
+    /// How good the shifts of their datums are stated to be, metres, and that of the grid of the record to come: it stands in the spread of
+    /// what the record holds, as one sigma per axis (our choice).
+    shifts_m: Vec<f64>,
+    shift_m: f64,
     /// How many straight pieces may still be looked at for lines that come over their own ground again.
     pairs_left: usize,
 }
@@ -88,7 +92,7 @@ impl<'a> Gather<'a> {
         Self {
             wanted,
             progress,
-            header: Header::default(),
+            header: None,
             grid: StatedGrid::default(),
             pieces: Vec::new(),
             marks: Vec::new(),
@@ -96,6 +100,8 @@ impl<'a> Gather<'a> {
             left_out: 0,
             minded: Minded::default(),
             grids: Vec::new(),
+            shifts_m: Vec::new(),
+            shift_m: 0.0,
             pairs_left: MOST_PAIRS,
         }
     }
@@ -108,12 +114,16 @@ impl<'a> Gather<'a> {
         }
     }
 
-    /// Notes a grid with the first place in it.
+    /// Notes the grid of the record to come, and one of its places.
     pub(super) fn note_grid(&mut self, grid: &StatedGrid, at: Option<Pos>) {
+        self.shift_m = 0.0;
         let Some((grid, at)) = grid.grid().zip(at.and_then(|(lat, lon)| LatLon::new(lat, lon).ok())) else { return };
-        if !self.grids.iter().any(|(noted, _)| noted.name() == grid.name()) {
+        let noted = self.grids.iter().position(|(noted, _)| noted.name() == grid.name()).unwrap_or_else(|| {
             self.grids.push((grid.clone(), at));
-        }
+            self.shifts_m.push(grid.datum_shift(at).ok().and_then(DatumShift::accuracy_m).unwrap_or_default());
+            self.grids.len() - 1
+        });
+        self.shift_m = self.shifts_m.get(noted).copied().unwrap_or_default();
     }
 
     /// Counts points that are held.
@@ -131,6 +141,7 @@ impl<'a> Gather<'a> {
             return Ok(());
         }
         let lines = if found.is_recorded { resumed(shape.lines, found.spread_m) } else { shape.lines };
+        let single = lines.iter().filter(|line| matches!(line.as_slice(), [first, rest @ ..] if rest.iter().all(|at| at == first))).count();
         for line in lines {
             self.take_line(&line, found)?;
         }
@@ -142,6 +153,8 @@ impl<'a> Gather<'a> {
         }
         if self.pieces.len() + self.marks.len() == before {
             self.leave_out(&found.record);
+        } else if single > 0 {
+            self.minded.single(&found.record, single);
         }
         if self.pieces.len().max(self.marks.len()) <= MOST_PIECES { Ok(()) } else { Err(ImportError::TooMany { most: MOST_PIECES }) }
     }
@@ -182,7 +195,7 @@ impl<'a> Gather<'a> {
         }
         let reference = || if matches!(kind, LineKind::Road | LineKind::Track) { found.tags.get("ref") } else { None };
         let name = found.tags.name().or_else(reference).and_then(clean);
-        let spread_m = stated_spread(found)?.unwrap_or(found.spread_m);
+        let spread_m = stated_spread(found)?.unwrap_or(found.spread_m).hypot(self.shift_m);
         let level = found.tags.level();
         if level > LEVEL_ALONE / 2 {
             self.minded.level_alone(&found.record);
@@ -254,7 +267,7 @@ impl<'a> Gather<'a> {
             return Ok(());
         }
         let (tags, record) = (found.tags, found.record.clone());
-        let spread_m = stated_spread(found)?.unwrap_or(spread_m);
+        let spread_m = stated_spread(found)?.unwrap_or(spread_m).hypot(self.shift_m);
         let (height_m, above_sea_m) = (tags.height_m(), tags.above_sea_m());
         if let Some(stated) = tags.odd_height() {
             self.minded.height(&record, stated);

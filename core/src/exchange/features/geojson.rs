@@ -9,15 +9,18 @@ use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer as _, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde_json::value::RawValue;
 
+use super::Header;
 use super::error::{Fault, ImportError, Part, Record};
 use super::gather::{Found, Gather};
 use super::geojson_shape::read_shape;
 use super::shape::Shape;
-use super::tags::{Tags, is_kept};
+use super::tags::{MOST_SPREAD_M, Tags, is_kept};
 use crate::exchange::stated::StatedGrid;
 
 /// One sigma per axis of a place where nothing is stated, metres (common practice, no source).
 const SPREAD_M: f64 = 5.0;
+/// Where the file speaks of the sheet it is a drawing for that sheet, whose own spread stands for all that states none.
+const DRAWN_SPREAD_M: f64 = 0.0;
 
 #[derive(Deserialize)]
 struct Top<'a> {
@@ -46,7 +49,7 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
     let top: Top<'_> = serde_json::from_str(&text).map_err(|error| unreadable(&error))?;
     gather.grid = grid(top.crs)?;
     if let Some(sheet) = top.sheet {
-        gather.header = serde_json::from_str(sheet.get()).map_err(|error| unreadable(&error))?;
+        gather.header = Some(header(sheet)?);
     }
     let whole = text.len() as u64;
     match (top.kind.as_str(), top.features) {
@@ -54,6 +57,13 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
         ("Feature", _) => take_feature(&text, 1, gather),
         _ => take_geometry(&text, &Tags::default(), Record::new(Part::Feature, 1), gather),
     }
+}
+
+/// What is said of the sheet; its spread must be one.
+fn header(sheet: &RawValue) -> Result<Header, ImportError> {
+    let header: Header = serde_json::from_str(sheet.get()).map_err(|error| unreadable(&error))?;
+    let sound = header.position_spread_m.is_none_or(|spread_m| (0.0..=MOST_SPREAD_M).contains(&spread_m));
+    if sound { Ok(header) } else { Err(Record::new(Part::Sheet, 0).fault(Fault::Spread)) }
 }
 
 /// The grid that the older GeoJSON of 2008 could name.
@@ -140,7 +150,11 @@ fn take_feature(text: &str, number: i64, gather: &mut Gather<'_>) -> Result<(), 
 fn take_geometry(text: &str, tags: &Tags<'_>, record: Record, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut shape = Shape::default();
     read_shape(text, &gather.grid, &mut shape).map_err(|fault| record.clone().fault(fault))?;
-    gather.take(shape, &Found { record, tags, layer: None, spread_m: SPREAD_M, is_recorded: false, is_noded: false, may_be_on_line: false })
+    if gather.grid.grid().is_some() {
+        gather.note_grid(&gather.grid.clone(), shape.first());
+    }
+    let spread_m = if gather.header.is_some() { DRAWN_SPREAD_M } else { SPREAD_M };
+    gather.take(shape, &Found { record, tags, layer: None, spread_m, is_recorded: false, is_noded: false, may_be_on_line: false })
 }
 
 /// The properties that are looked at, as text; lists and objects are passed over.

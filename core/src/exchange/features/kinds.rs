@@ -58,6 +58,10 @@ fn plain(word: &str) -> String {
 }
 
 impl LineKind {
+    /// What a line is of which nobody says the kind, whichever way it came: neither the road that can be counted on nor a mere path
+    /// (our choice).
+    pub const UNSAID: Self = Self::Track;
+
     /// Other usual words for a kind (common practice, no source).
     fn other_word(word: &str) -> Option<Self> {
         match word {

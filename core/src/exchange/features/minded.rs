@@ -35,6 +35,8 @@ pub struct Minded {
     in_pieces: Named,
     /// Ways with a level of their own, on no bridge and in no tunnel.
     level_alone: Named,
+    /// Lines of which a stretch has a single point.
+    single: Named,
     /// Layers that are views, not tables.
     views: Named,
     /// The first records that were left out.
@@ -138,6 +140,17 @@ impl Minded {
         self.in_common.add(format!("{first} / {other} ({})", tens(metres)));
     }
 
+    /// A line of which so many stretches have a single point.
+    pub(super) fn single(&mut self, record: &Record, stretches: usize) {
+        self.single.add(format!("{} ({stretches})", record.called()));
+    }
+
+    /// How many layers are left out, as they are views.
+    #[must_use]
+    pub fn layers_left_out(&self) -> usize {
+        self.views.count
+    }
+
     /// A layer that is no table of its own.
     pub(super) fn view(&mut self, layer: String) {
         self.views.add(layer);
@@ -172,6 +185,7 @@ impl Minded {
             named("import-in-common", &self.in_common),
             named("import-in-pieces", &self.in_pieces),
             named("import-level-alone", &self.level_alone),
+            named("import-single", &self.single),
             named("import-views", &self.views),
             named("import-left", &self.left),
             named("import-kind-unsaid", &self.unsaid.0).map(|message| message.text("kind", self.unsaid.1.clone())),

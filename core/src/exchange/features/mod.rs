@@ -54,7 +54,6 @@ use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub use area::Area;
 pub use by_hand::lay_once;
-pub(super) use by_hand::line_by_tags;
 pub use error::{Fault, ImportError, Part, Record};
 pub use far::FarRecord;
 pub use gather::checked_size;
@@ -129,7 +128,7 @@ impl Default for Wanted {
     /// Everything, up to 20,000 lines and landmarks.
     fn default() -> Self {
         let (lines, landmarks) = (LineKind::ALL.into_iter().collect(), LandmarkKind::ALL.into_iter().collect());
-        Self { format: None, area: None, lines, landmarks, unsaid: LineKind::Track, limit: 20_000 }
+        Self { format: None, area: None, lines, landmarks, unsaid: LineKind::UNSAID, limit: 20_000 }
     }
 }
 
@@ -169,6 +168,18 @@ pub struct Header {
     pub norths: Option<PrintedNorths>,
 }
 
+impl Header {
+    /// Whether it says anything that a sheet has otherwise.
+    #[must_use]
+    pub fn differs_from(&self, draft: &SheetDraft) -> bool {
+        let is_other = |own: bool, same: bool| own && !same;
+        is_other(self.name.is_some(), self.name.as_ref() == Some(&draft.name))
+            || is_other(self.grid.is_some(), self.grid == draft.grid)
+            || is_other(self.position_spread_m.is_some(), self.position_spread_m == draft.position_spread_m)
+            || is_other(self.norths.is_some(), self.norths == draft.norths)
+    }
+}
+
 /// Lines and landmarks of a file, joined and named; no two lines and no two landmarks have one name.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Features {
@@ -201,7 +212,7 @@ impl Features {
     pub fn into_draft(self, name: &str) -> (SheetDraft, Added) {
         let header = self.header.clone();
         let mut draft = SheetDraft {
-            name: header.name.unwrap_or_else(|| name.into()),
+            name: header.name.filter(|name| !name.trim().is_empty()).unwrap_or_else(|| name.into()),
             grid: header.grid,
             position_spread_m: header.position_spread_m,
             norths: header.norths,

@@ -32,18 +32,26 @@ pub struct Added {
     pub(super) differing_lines: Named,
     /// What has the name and kind of one on the sheet that the file does not have where it is there.
     pub(super) beside: Named,
+    /// What may be one on the sheet that the file does not have where it is: of its name and another kind, or of its kind at its place.
+    pub(super) twins: Named,
 }
 
 impl Added {
     /// Tells of what stays on the sheet otherwise than in the file, and of what came in beside one of its name.
     pub fn differing(&self) -> impl Iterator<Item = Message> + use<> {
         let lines = self.differing_lines.message("import-differing-lines");
-        [self.differing.message("import-differing"), lines, self.beside.message("import-beside")].into_iter().flatten()
+        let beside = [self.beside.message("import-beside"), self.twins.message("import-twins")];
+        [self.differing.message("import-differing"), lines].into_iter().chain(beside).flatten()
     }
 
     /// Something of the file that has the name of one on the sheet so far off, under the name that it has now.
     pub(super) fn came_beside(&mut self, on_sheet: &str, name: &str, metres: f64) {
         self.beside.add(format!("{on_sheet} → {name} ({metres:.0}\u{a0}m)"));
+    }
+
+    /// Something of the file that may be one on the sheet so far off, each with its name and kind.
+    pub(super) fn came_as_twin(&mut self, (on_sheet, was): (&str, &str), (name, kind): (&str, &str), metres: f64) {
+        self.twins.add(format!("{on_sheet} ({was}) → {name} ({kind}), {metres:.0}\u{a0}m"));
     }
 
     /// Whether the sheet stays as it was.
@@ -99,14 +107,23 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
         .filter(|number| !made_of.contains(number))
         .filter_map(|number| Some((compared(own.get(number)?.as_deref()?), whole.get(number)?.kind.clone())))
         .collect();
-    let called = |line: &DraftLine, own: &Option<String>| Some((compared(own.as_deref()?), line.kind.clone()));
-    let known: HashMap<(String, String), &DraftLine> =
-        whole.iter().zip(&own).take(old).filter_map(|(line, own)| Some((called(line, own)?, line))).collect();
+    let called = |(line, own): (&DraftLine, &Option<String>)| Some((compared(own.as_deref()?), line.kind.clone()));
+    let in_file: HashSet<(String, String)> = whole.iter().zip(&own).skip(old).filter_map(called).collect();
+    let mut known: HashMap<String, Vec<&DraftLine>> = HashMap::new();
+    for (line, name) in whole.iter().zip(&own).take(old).filter_map(|(line, own)| Some((line, compared(own.as_deref()?)))) {
+        known.entry(name).or_default().push(line);
+    }
     for (piece, name) in fresh.iter().zip(&fresh_names) {
-        let Some(called) = piece.name.as_deref().map(|name| (compared(name), piece.word.clone())) else { continue };
-        let middle = piece.points.get(piece.points.len() / 2);
-        if let Some((known, middle)) = known.get(&called).zip(middle).filter(|_| !on_its_way.contains(&called)) {
-            added.came_beside(&known.name, name, from_line_m(*middle, &known.points, f64::MAX));
+        let Some(called) = piece.name.as_deref().map(compared) else { continue };
+        let (Some(known), Some(middle)) = (known.get(&called), piece.points.get(piece.points.len() / 2)) else { continue };
+        let key = |kind: &String| (called.clone(), kind.clone());
+        let away_m = |line: &DraftLine| from_line_m(*middle, &line.points, f64::MAX);
+        if let Some(line) = known.iter().rfind(|line| line.kind == piece.word) {
+            if !on_its_way.contains(&key(&piece.word)) {
+                added.came_beside(&line.name, name, away_m(line));
+            }
+        } else if let Some(line) = known.iter().find(|line| !in_file.contains(&key(&line.kind))) {
+            added.came_as_twin((&line.name, &line.kind), (name, &piece.word), away_m(line));
         }
     }
     let mut renamed = HashMap::new();

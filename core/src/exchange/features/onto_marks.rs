@@ -33,9 +33,12 @@ pub(super) fn add_landmarks(
     added.landmarks += names.len();
     let missed = known.not_taken(&draft.landmarks);
     for ((own, mark), name) in left.iter().zip(&names) {
-        let called = own.as_deref().map(|own| (compared(own), mark.kind.as_str()));
-        if let Some(known) = called.and_then(|called| missed.get(&called)) {
-            added.came_beside(&known.name, name, distance_m(known.at, mark.at));
+        let away_m = |known: &DraftLandmark| distance_m(known.at, mark.at);
+        let of_name = own.as_deref().and_then(|own| missed.get(&compared(own))).map_or(&[][..], Vec::as_slice);
+        if let Some(same) = of_name.iter().rfind(|known| known.kind == mark.kind) {
+            added.came_beside(&same.name, name, away_m(same));
+        } else if let Some(twin) = of_name.first().copied().or_else(|| known.in_its_place(&draft.landmarks, mark)) {
+            added.came_as_twin((&twin.name, &twin.kind), (name, &mark.kind), away_m(twin));
         }
     }
     for ((_, mut mark), name) in left.into_iter().zip(names) {
@@ -86,10 +89,18 @@ impl Marks {
         Self { cells, taken: HashSet::new() }
     }
 
-    /// Those of the sheet that the file does not have where they are, by name and kind.
-    fn not_taken<'a>(&self, marks: &'a [DraftLandmark]) -> HashMap<(String, &'a str), &'a DraftLandmark> {
-        let left = marks.iter().enumerate().filter(|(number, _)| !self.taken.contains(number));
-        left.map(|(_, mark)| ((compared(&mark.name), mark.kind.as_str()), mark)).collect()
+    /// Those of the sheet that the file does not have where they are, by name.
+    fn not_taken<'a>(&self, marks: &'a [DraftLandmark]) -> HashMap<String, Vec<&'a DraftLandmark>> {
+        let mut left: HashMap<String, Vec<&DraftLandmark>> = HashMap::new();
+        for (_, mark) in marks.iter().enumerate().filter(|(number, _)| !self.taken.contains(number)) {
+            left.entry(compared(&mark.name)).or_default().push(mark);
+        }
+        left
+    }
+
+    /// The nearest of those of the kind of a mark, under whatever name, within the spreads of both.
+    fn in_its_place<'a>(&self, marks: &'a [DraftLandmark], mark: &DraftLandmark) -> Option<&'a DraftLandmark> {
+        marks.get(self.nearest(marks, mark, &|known| known.kind == mark.kind)?)
     }
 
     /// The nearest of those of the sheet that a mark may be: of its kind, or of another, of its name where it has one, within
@@ -101,8 +112,6 @@ impl Marks {
         mark: &DraftLandmark,
         same_kind: bool,
     ) -> Option<&'a DraftLandmark> {
-        let (row, column) = cell(mark.at);
-        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
         let is_called = |known: &DraftLandmark, name: &str| {
             compared(name) == compared(&known.name) || before_number(&known.name).is_some_and(|base| compared(base) == compared(name))
         };
@@ -111,6 +120,15 @@ impl Marks {
             Some(name) => is_called(known, name),
             None => same_kind,
         };
+        let taken = self.nearest(marks, mark, &may_be)?;
+        self.taken.insert(taken);
+        marks.get(taken)
+    }
+
+    /// The number of the nearest of those that are not taken and that a mark may be, within the spreads of both.
+    fn nearest(&self, marks: &[DraftLandmark], mark: &DraftLandmark, may_be: &dyn Fn(&DraftLandmark) -> bool) -> Option<usize> {
+        let (row, column) = cell(mark.at);
+        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
         let near = cells.filter_map(|cell| self.cells.get(&cell)).flatten().filter(|number| !self.taken.contains(number));
         let near = near.filter_map(|number| Some((*number, marks.get(*number)?)));
         let apart = near.filter(|(_, known)| may_be(known)).map(|(number, known)| {
@@ -118,9 +136,7 @@ impl Marks {
             (number, distance_m(known.at, mark.at), within_m)
         });
         let nearest = apart.filter(|(_, far_m, within_m)| far_m <= within_m).min_by(|a, b| a.1.total_cmp(&b.1));
-        let (taken, _, _) = nearest?;
-        self.taken.insert(taken);
-        marks.get(taken)
+        nearest.map(|(number, _, _)| number)
     }
 }
 

@@ -32,6 +32,9 @@ const GONE: [&str; 9] = ["proposed", "planned", "construction", "abandoned", "ra
 /// Keys that say what something is for or has on it, not that it stands.
 const FOR_WHAT: [&str; 7] = ["religion", "amenity", "tourism", "generator:source", "summit:cross", "mountain_pass", "ford"];
 
+/// No place is less sure, metres (our choice).
+pub(super) const MOST_SPREAD_M: f64 = 10_000.0;
+
 /// Keys and values of one record, borrowed from it.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Tags<'a> {
@@ -167,7 +170,7 @@ impl<'a> Tags<'a> {
 
     /// The spread that the record states; the text of one that is no number.
     pub(super) fn spread_m(&self) -> Option<Result<f64, ()>> {
-        let number = |text: &str| text.trim().parse::<f64>().ok().filter(|spread| (0.0..=10_000.0).contains(spread)).ok_or(());
+        let number = |text: &str| text.trim().parse::<f64>().ok().filter(|spread| (0.0..=MOST_SPREAD_M).contains(spread)).ok_or(());
         self.get("spread_m").map(number)
     }
 }

@@ -5,9 +5,8 @@
 use super::onto::Added;
 use super::tests::taken;
 use super::{Continue, Row, Wanted, read_features};
-use crate::exchange::{SheetFormat, read_sheet};
 use crate::measure::{Arg, Message};
-use crate::sheet::{DraftLine, SheetDraft};
+use crate::sheet::SheetDraft;
 
 /// A hundredth of a degree of latitude is 1112 m on the sphere of 6371 km.
 fn lane(name: &str, kind: &str, lon: f64) -> String {
@@ -90,26 +89,4 @@ fn other_tags_of_a_geopackage_count() {
     };
     assert_eq!(levels(r#""surface"=>"gravel""#), Some(Vec::new()));
     assert_ne!(levels(r#""surface"=>"gravel","bridge"=>"yes","layer"=>"1""#), Some(Vec::new()));
-}
-
-/// One text as a sheet and as a file that is brought in: the same kinds, the same levels.
-#[test]
-fn a_sheet_and_a_file_are_read_alike() {
-    let line = |tags: &str, lat: f64| {
-        let shape = format!(r#"{{"type":"LineString","coordinates":[[13.0,{lat}],[13.01,{lat}],[13.02,{lat}]]}}"#);
-        format!(r#"{{"type":"Feature","properties":{{{tags}}},"geometry":{shape}}}"#)
-    };
-    let tags = [
-        r#""name":"Brook","waterway":"stream""#,
-        r#""name":"Line","railway":"rail","layer":"1","bridge":"yes""#,
-        r#""name":"Lane","highway":"track","tunnel":"yes""#,
-        r#""name":"Wall","kind":"wall","highway":"track""#,
-    ];
-    let lines: Vec<String> = tags.iter().zip(0_u8..).map(|(tags, row)| line(tags, 46.0 + 0.01 * f64::from(row))).collect();
-    let text = format!(r#"{{"type":"FeatureCollection","features":[{}]}}"#, lines.join(","));
-    let of = |lines: Vec<DraftLine>| lines.into_iter().map(|line| (line.name, line.kind, line.levels)).collect::<Vec<_>>();
-    let sheet = of(read_sheet(&text, SheetFormat::GeoJson).unwrap().lines);
-    let levels: Vec<&[i8]> = sheet.iter().map(|line| line.2.as_slice()).collect();
-    assert_eq!(levels, [&[][..], &[1, 1], &[-1, -1], &[]]);
-    assert_eq!(sheet, of(taken(&text).lines));
 }
