@@ -29,7 +29,7 @@ def told(east, north, drop, way, ends=None):
     """A cliff by the upper post where it comes nearest, metres east and north of the eye: its answer and its sentence. `ends` are the posts between which it
     runs over 90 degrees and more, clockwise."""
     away, bearing = math.hypot(east, north) / SCALE, lambda e, n: math.degrees(math.atan2(e, n)) % 360
-    text = f"A cliff {round(away / STEP) * STEP}\u00a0m away, bearing {bearing(east, north):03.0f}°\u00a0grid, {drop}\u00a0m high: the ground {way} at it"
+    text = f"A cliff {round(away / STEP) * STEP}\u00a0m away, bearing {bearing(east, north):03.0f}°\u00a0grid, up to {drop}\u00a0m high: the ground {way} at it"
     if ends:
         first, last = (bearing(*end) for end in ends)
         middle = first + ((last - first) % 360) / 2

@@ -118,7 +118,15 @@ impl Engine {
         messages.extend(underfoot.map(|aspect| aspect.message()));
         let is_told = |is_told: bool| if is_told { "told" } else { "untold" };
         if !rises.is_empty() {
-            messages.extend(ways.iter().map(|(bearing, rise)| rise.as_ref().map_or_else(|| rise_unknown(*bearing), Rise::message)));
+            let on_the_way = |bearing: TrueBearing| footing.on_the_way_m(post, bearing, Rise::USUAL_M).map(on_the_way_told);
+            messages.extend(
+                ways.iter()
+                    .flat_map(|(bearing, rise)| match rise {
+                        Some(rise) => vec![Some(rise.message()), on_the_way(*bearing)],
+                        None => vec![Some(rise_unknown(*bearing))],
+                    })
+                    .flatten(),
+            );
         }
         if underfoot.is_none() || rises.is_empty() {
             let unknown = Message::new("ground-part-unknown").with("distance", Arg::Metres(Rise::USUAL_M));
@@ -242,6 +250,12 @@ fn cut_or_fill(line: &str, one: &CutOrFill) -> AnswerCutOrFill {
 fn rise_unknown(bearing: TrueBearing) -> Message {
     let message = Message::new("ground-rise-unknown").with("bearing", Arg::Bearing(NamedBearing::True(bearing)));
     message.with("distance", Arg::Metres(Rise::USUAL_M))
+}
+
+/// What lies or stands between the ends of a way.
+fn on_the_way_told(off_m: f64) -> Message {
+    let told = Message::new("ground-way-told").text("side", if off_m < 0.0 { "below" } else { "above" });
+    told.with("height", Arg::Height(off_m.abs(), 0))
 }
 
 fn rise(rise: &Rise) -> AnswerRise {

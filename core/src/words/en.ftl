@@ -1704,7 +1704,10 @@ landform-told = { $kind ->
  } { $here ->
     [yes] is where you stand
    *[no] { $distance } away, bearing { $bearing }
- }, { $relief } { $kind ->
+ }, { $kind ->
+    [cliff] up to{" "}
+   *[other] {""}
+ }{ $relief } { $kind ->
     [hill] above the low beside it
     [saddle] below the hill beside it
     [ridge] above its sides
@@ -1716,9 +1719,10 @@ landform-told = { $kind ->
  }{ $trend ->
     [rises] {""}: the ground rises at it
     [falls] {""}: the ground falls at it
+    [underfoot] {""}: the ground falls towards { $way }
    *[level] {""}
  }{ $extent ->
-    [all] {""}; it stands on all sides, and this is where it comes nearest
+    [all] {""}; it stands on all sides but for gaps narrower than 30°, and this is where it comes nearest
     [wide] {""}; it runs from { $from } round by { $middle } to { $to }, and this is where it comes nearest
    *[narrow] {""}
  }{ $doubtful ->
@@ -1733,6 +1737,10 @@ ground-rise-told = Towards { $bearing } the ground { $trend ->
     [no] at the likeliest, but these heights cannot tell it (chance { $chance })
    *[yes] (chance { $chance } with the heights as good as they are)
  }.
+ground-way-told = On that way it { $side ->
+    [below] lies up to { $height } lower
+   *[above] stands up to { $height } higher
+ } than at both of its ends.
 ground-aspect-told = Over the ground close around, the slope is { $slope } and falls towards { $bearing }, ± { $spread } (95 %) by the heights.
 ground-aspect-unsure = These heights cannot tell one way that the ground here falls: it is all but level, or a top, a low or a saddle, from which it falls or rises on several sides.
 cut-or-fill-told = { $kind ->

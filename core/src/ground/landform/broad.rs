@@ -38,10 +38,10 @@ impl Broad {
         base_m.min(self.around.highest_m(low.top)) - self.at_m(low.top)
     }
 
-    /// The broad ground [`HALF_M`] beyond a post, seen from another; that at the post itself where it is not known there.
-    pub(super) fn beyond_m(&self, mesh: &Mesh<'_>, from: usize, to: usize) -> f64 {
+    /// The broad ground so many metres beyond a post, seen from another; that at the post itself where it is not known there.
+    pub(super) fn beyond_m(&self, mesh: &Mesh<'_>, from: usize, to: usize, out_m: f64) -> f64 {
         let ((from_column, from_row), (column, row)) = (mesh.place(from), mesh.place(to));
-        let times = HALF_M / mesh.apart_m(from, to).max(1.0);
+        let times = out_m / mesh.apart_m(from, to).max(1.0);
         let beyond = |from: usize, to: usize, count: usize| {
             let place = to as f64 + (to as f64 - from as f64) * times;
             (place > -0.5 && place < count as f64 - 0.5).then(|| place.round() as usize)

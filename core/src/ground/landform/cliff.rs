@@ -49,22 +49,37 @@ impl<'a> Cliffs<'a> {
     }
 
     /// The drop of the steep run through a post that has one, with its rounded edges. It stands out by the ground 50 m wide above it over that below
-    /// it: what a single post's error makes of it is evened out. At a bent rim that ground holds some of the drop itself: what the errors of two posts
+    /// it, less the slope that goes on: what a single post's error makes of it is evened out. At a bent rim that ground holds some of the drop itself: what the errors of two posts
     /// could not make stands out in any case.
     ///
     /// # Accuracy
     /// A drop narrower than two posts is spread over both: posts 10 m apart show a cliff of 10 m, posts 30 m apart one of 30 m or more.
     /// Of an edge rounded over several posts what is flatter than 11° is left out.
     pub(super) fn at(&self, post: usize) -> Option<Mark> {
-        let (mesh, broad) = (self.mesh, self.broad);
+        let mesh = self.mesh;
         let next = steepest(mesh, post, 1.0)?;
         let end = |from: usize, down: f64| rounded(mesh, run(mesh, from, down), down);
         let (upper, lower) = (end(post, -1.0), end(next, 1.0));
         let drop_m = mesh.height_m(upper) - mesh.height_m(lower);
-        let above_m = broad.beyond_m(mesh, lower, upper) - broad.beyond_m(mesh, upper, lower);
-        let stands_out_m = above_m.max(drop_m - self.sure_m).clamp(0.0, drop_m);
+        let stands_out_m = self.above_slope_m(upper, lower).max(drop_m - self.sure_m).clamp(0.0, drop_m);
         let mark = Mark { kind: LandformKind::Cliff, relief_m: drop_m as f32, stands_out_m: stands_out_m as f32 };
         (drop_m >= LEAST_DROP_M).then_some(mark)
+    }
+
+    /// How far the ground above a steep run stands above that below it, less what the ground falls by there that goes on above and below: an even
+    /// slope has no cliff.
+    fn above_slope_m(&self, upper: usize, lower: usize) -> f64 {
+        let (mesh, broad) = (self.mesh, self.broad);
+        let out_m = |from: usize, to: usize, out_m: f64| broad.beyond_m(mesh, from, to, out_m);
+        let (top_m, foot_m) = (out_m(lower, upper, HALF_M), out_m(upper, lower, HALF_M));
+        let falls_m = f64::midpoint(out_m(lower, upper, HALF_M + APART_M) - top_m, foot_m - out_m(upper, lower, HALF_M + APART_M));
+        let apart_m = APART_M + mesh.apart_m(upper, lower);
+        top_m - foot_m - falls_m.max(0.0) * apart_m / APART_M
+    }
+
+    /// The next post down the steep run through a post.
+    pub(super) fn below(&self, post: usize) -> Option<usize> {
+        steepest(self.mesh, post, 1.0)
     }
 
     /// The posts that it is looked for on.

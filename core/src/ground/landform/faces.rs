@@ -11,6 +11,7 @@ use super::pieces::Mark;
 use super::{Landform, LandformKind, LandformScale, Trend};
 use crate::earth::{GridError, LatLon, geodesic_between};
 use crate::ground::Post;
+use crate::measure::{TrueBearing, signed_difference_deg};
 
 /// Posts on both sides of a place of a cliff between which its drop lies, steps of the posts.
 const ACROSS: f64 = 1.5;
@@ -19,6 +20,10 @@ const LEAST_M: f64 = 1.0;
 const LEAST_SHARE: f64 = 0.2;
 /// What rises (or falls) over less of a cliff than this is a jag of the posts, metres from its first post to its farthest (our own choice).
 const LEAST_REACH_M: f64 = 50.0;
+/// Nearer to the walker it is none that reaches over so much of its distance (our own choice).
+const LEAST_WIDE: f64 = 0.3;
+/// Faces underfoot that fall within so many degrees of each other are one (our own choice).
+const SAME_WAY_DEG: f64 = 60.0;
 /// A cliff is as high where it comes nearest as it is within so many metres of there (our own choice).
 const BESIDE_M: f64 = 100.0;
 /// A higher part of a cliff is told besides where it is lower than this share of that where it comes nearest (our own choice).
@@ -71,14 +76,24 @@ pub(super) fn faces(
             }
             told.push(whole);
         }
-        // Who stands between its sides stands on it: which way it goes from there depends on the way he turns.
-        if told.iter().filter(|one| one.is_here).count() > 1 {
-            told.truncate(1);
-            told.iter_mut().for_each(|one| one.trend = Trend::Level);
-        }
-        found.extend(told.into_iter().chain(higher));
+        found.extend(once_here(told).into_iter().chain(higher));
     }
     Ok(found)
+}
+
+/// Who stands between two sides of a cliff stands on it: of those that fall the same way the first is told.
+fn once_here(told: Vec<Around>) -> Vec<Around> {
+    let mut kept: Vec<Around> = Vec::new();
+    for one in told {
+        let is_same = |other: &Around| match (one.falls_towards, other.falls_towards) {
+            (Some(way), Some(other)) => signed_difference_deg(way.degrees(), other.degrees()).abs() <= SAME_WAY_DEG,
+            (_, None) | (None, _) => false,
+        };
+        if !kept.iter().any(is_same) {
+            kept.push(one);
+        }
+    }
+    kept
 }
 
 impl Brink {
@@ -135,7 +150,24 @@ impl Eye<'_> {
             strength: strength(mesh.heights.spread(), highest.mark.least_m(), self.scale),
             reach_m: posts.iter().map(|post| mesh.apart_m(highest.post, *post)).fold(0.0, f64::max),
         };
-        Ok(Some(Around { landform, distance_m, bearing, is_here, trend: first.trend, blur_m, extent }))
+        let falls_towards = is_here.then(|| self.falls_towards(part, first)).flatten();
+        let trend = if is_here { Trend::Level } else { first.trend };
+        Ok(Some(Around { landform, distance_m, bearing, is_here, trend, blur_m, extent, falls_towards }))
+    }
+
+    /// The way that a cliff falls about its post that is nearest, on the mean of those beside it.
+    fn falls_towards(&self, part: &[Brink], nearest: &Brink) -> Option<TrueBearing> {
+        let mesh = self.mesh;
+        let beside = part.iter().filter(|brink| mesh.apart_m(brink.post, nearest.post) <= UNDERFOOT_M.max(2.0 * blur_m(mesh)));
+        let (mut columns, mut rows) = (0.0, 0.0);
+        for (from, to) in beside.filter_map(|brink| Some((mesh.post(brink.post), mesh.post(self.cliffs.below(brink.post)?)))) {
+            (columns, rows) = (columns + to.column - from.column, rows + to.row - from.row);
+        }
+        let (layout, from) = (mesh.heights.layout(), mesh.post(nearest.post));
+        let length = columns.hypot(rows);
+        let to = Post { column: from.column + columns / length, row: from.row + rows / length };
+        let ends = layout.place_of(from).ok().zip(layout.place_of(to).ok()).filter(|_| length > 0.0);
+        ends.map(|(from, to)| geodesic_between(from, to).1)
     }
 
     /// Degrees clockwise from the top of the grid, 0 to 360.
@@ -158,13 +190,13 @@ fn faces_of(mesh: &Mesh<'_>, brinks: &[Brink]) -> Vec<Vec<Brink>> {
 fn sides(mesh: &Mesh<'_>, mut brinks: Vec<Brink>) -> Vec<Brink> {
     let Some(nearest) = brinks.iter().min_by(|a, b| a.away_m.total_cmp(&b.away_m)).map(|brink| brink.trend) else { return brinks };
     let read: BTreeMap<usize, Trend> = brinks.iter().map(|brink| (brink.post, brink.trend)).collect();
+    let away_m: BTreeMap<usize, f64> = brinks.iter().map(|brink| (brink.post, brink.away_m)).collect();
     let mut told: BTreeMap<usize, Trend> = BTreeMap::new();
     let mut open = VecDeque::new();
     // Where two are as near the side that falls is taken: that hurts more.
     for side in [Trend::Falls, Trend::Rises] {
         let of_side: BTreeSet<usize> = read.iter().filter(|(_, trend)| **trend == side).map(|(post, _)| *post).collect();
-        let long = hanging_together(mesh, of_side).into_iter().filter(|run| run.iter().any(|post| is_far(mesh, run, *post)));
-        open.extend(long.flatten());
+        open.extend(hanging_together(mesh, of_side).into_iter().filter(|run| is_side(mesh, run, &away_m)).flatten());
         told.extend(open.iter().filter(|post| read.get(post) == Some(&side)).map(|post| (*post, side)));
     }
     while let Some(post) = open.pop_front() {
@@ -180,8 +212,11 @@ fn sides(mesh: &Mesh<'_>, mut brinks: Vec<Brink>) -> Vec<Brink> {
     brinks
 }
 
-fn is_far(mesh: &Mesh<'_>, run: &[usize], post: usize) -> bool {
-    run.first().is_some_and(|first| mesh.apart_m(*first, post) >= LEAST_REACH_M)
+/// Whether posts that hang together are a side of a cliff: no jag, and no part too small to be met by a walker who is so far off.
+fn is_side(mesh: &Mesh<'_>, run: &[usize], away_m: &BTreeMap<usize, f64>) -> bool {
+    let nearest_m = run.iter().filter_map(|post| away_m.get(post)).copied().fold(f64::INFINITY, f64::min);
+    let least_m = LEAST_REACH_M.min(LEAST_WIDE * nearest_m);
+    run.first().is_some_and(|first| run.iter().any(|post| mesh.apart_m(*first, *post) >= least_m))
 }
 
 /// The posts that hang together, each lot by itself.

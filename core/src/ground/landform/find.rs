@@ -41,8 +41,10 @@ pub struct Around {
     pub bearing: TrueBearing,
     /// Whether the place lies on it, as closely as the posts can tell.
     pub is_here: bool,
-    /// Of a cliff: whether the ground rises or falls at it, seen from the place; level where that cannot be told.
+    /// Of a cliff: whether the ground rises or falls at it, seen from the place; level where that cannot be told, and on it.
     pub trend: Trend,
+    /// Of a cliff on which the place lies: the way that it falls.
+    pub falls_towards: Option<TrueBearing>,
     /// How far off the nearest place of it may lie by the posts alone, metres.
     pub blur_m: f64,
     /// Of a cliff: how far it runs around the place.
@@ -152,7 +154,16 @@ pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Ve
     let seen = |landform: &Landform| {
         let (distance_m, bearing, _) = geodesic_between(at, landform.at);
         let is_here = distance_m <= UNDERFOOT_M;
-        Around { landform: *landform, distance_m, bearing, is_here, trend: Trend::Level, blur_m: 0.0, extent: Extent::Narrow }
+        Around {
+            landform: *landform,
+            distance_m,
+            bearing,
+            is_here,
+            trend: Trend::Level,
+            blur_m: 0.0,
+            extent: Extent::Narrow,
+            falls_towards: None,
+        }
     };
     let mut around: Vec<Around> = landforms.iter().map(seen).filter(|one| one.distance_m <= within_m).collect();
     around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));

@@ -9,6 +9,11 @@ use crate::measure::TrueBearing;
 /// Half the length over which the run of the posts is measured, metres.
 const HALF_M: f64 = 50.0;
 
+/// Parts of a way at whose ends it is looked for what stands or lies on it, the least of that, metres, and how far it is to be trusted (our own choices).
+const PARTS: u8 = 20;
+const LEAST_M: f64 = 3.0;
+const SURE: f64 = 0.5;
+
 /// How far from a post the ground underfoot is looked at, metres; at least one post.
 const UNDERFOOT_M: f64 = 50.0;
 
@@ -81,6 +86,23 @@ impl<'a> Footing<'a> {
         let end_m = self.heights.at_post_m(self.steps.from(from, bearing, distance_m))?;
         let rise_m = end_m - self.heights.at_post_m(from)?;
         (distance_m > 0.0).then(|| Rise::new(bearing, distance_m, rise_m, self.heights.spread().of_difference_m(distance_m)))
+    }
+
+    /// How far the ground between a post and the end of a way lies below, or stands above (positive), both of its ends; the farther of the two, where that is
+    /// more than the heights may be wrong. `None` where it is neither, or not known.
+    ///
+    /// # Accuracy
+    /// Looked at every twentieth of the way.
+    #[must_use]
+    pub fn on_the_way_m(&self, from: Post, bearing: TrueBearing, distance_m: f64) -> Option<f64> {
+        let at_m = |part: u8| self.heights.at_post_m(self.steps.from(from, bearing, distance_m * f64::from(part) / f64::from(PARTS)));
+        let heights_m = (0..=PARTS).map(at_m).collect::<Option<Vec<f64>>>()?;
+        let (first_m, last_m) = heights_m.first().copied().zip(heights_m.last().copied())?;
+        let lowest_m = heights_m.iter().copied().fold(f64::INFINITY, f64::min) - first_m.min(last_m);
+        let highest_m = heights_m.iter().copied().fold(f64::NEG_INFINITY, f64::max) - first_m.max(last_m);
+        let off_m = if -lowest_m > highest_m { lowest_m } else { highest_m };
+        let is_told = off_m.abs() >= LEAST_M && self.heights.spread().strength(off_m.abs(), distance_m / 2.0) >= SURE;
+        is_told.then_some(off_m)
     }
 
     /// The slope underfoot and the direction it falls towards; `None` where a height around the post is not known.

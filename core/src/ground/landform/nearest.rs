@@ -51,7 +51,16 @@ pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], form_of: 
         Some(mesh.heights.layout().place_of(near.post).map(|place| {
             let (distance_m, bearing, _) = geodesic_between(at, place);
             let is_here = near.on_it_m <= UNDERFOOT_M.max(blur_m);
-            Around { landform: *landform, distance_m, bearing, is_here, trend: Trend::Level, blur_m, extent: Extent::Narrow }
+            Around {
+                landform: *landform,
+                distance_m,
+                bearing,
+                is_here,
+                trend: Trend::Level,
+                blur_m,
+                extent: Extent::Narrow,
+                falls_towards: None,
+            }
         }))
     };
     let mut found = best.into_values().filter_map(told).collect::<Result<Vec<_>, GridError>>()?;

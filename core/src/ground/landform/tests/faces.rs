@@ -89,3 +89,54 @@ fn the_jags_of_a_cliff_are_no_sides() {
         }
     }
 }
+
+/// Round pits: from their rim, however near, what is there falls.
+#[test]
+fn the_rim_of_a_pit_falls() {
+    for (radius_m, step_m) in [(50.0, 5.0), (100.0, 10.0), (150.0, 5.0), (200.0, 20.0), (200.0, 30.0)] {
+        let posts = (3000.0 / step_m) as usize + 1;
+        let heights = ground(posts, step_m, FINE, |e, n| if e.hypot(n) < radius_m { -80.0 } else { 0.0 });
+        for turn_deg in [0.0_f64, 17.0, 45.0, 200.0] {
+            for out_m in [1.1, 1.6, 2.0, 3.0].map(|posts| posts * step_m) {
+                let (sin, cos) = turn_deg.to_radians().sin_cos();
+                let away_m = radius_m + out_m;
+                let told = cliffs(&heights, away_m * sin, away_m * cos);
+                let nearest = told.iter().min_by(|a, b| a.distance_m.total_cmp(&b.distance_m)).expect("a cliff");
+                let towards_deg = nearest.falls_towards.map_or(180.0, |way| signed_difference_deg(way.degrees(), turn_deg).abs());
+                let falls = if nearest.is_here { towards_deg > 135.0 } else { nearest.trend == Trend::Falls };
+                assert!(falls, "{radius_m} {step_m} {turn_deg} {out_m}: {told:?}");
+            }
+        }
+    }
+}
+
+/// A tongue of plateau 30 m wide with drops on three sides, joined to a long rim: from its tip each side is told, and from the crest of a wall both.
+#[test]
+fn what_falls_away_underfoot_is_told_whichever_way() {
+    let tongue = ground(301, 10.0, FINE, |e, n| if n > 300.0 || (e.abs() < 16.0 && n > 0.0) { 60.0 } else { 0.0 });
+    let told = cliffs(&tongue, 0.0, 10.0);
+    let near: Vec<&Around> = told.iter().filter(|one| one.distance_m < 20.0).collect();
+    assert!(!near.is_empty() && near.iter().any(|one| one.is_here && one.falls_towards.is_some()), "{told:?}");
+    let wall = ground(301, 10.0, FINE, |_, n| if n.abs() < 6.0 { 30.0 } else { 0.0 });
+    let ways: Vec<f64> = cliffs(&wall, 0.0, 0.0).iter().filter_map(|one| one.falls_towards).map(|way| way.degrees()).collect();
+    let has = |deg: f64| ways.iter().any(|way| signed_difference_deg(*way, deg).abs() < 30.0);
+    assert!(has(0.0) || has(180.0), "{ways:?}");
+}
+
+/// An even slope of 15° with errors of 5 m in single posts, stated at 9.73 m: what is as steep as a cliff there is told with a doubt.
+#[test]
+fn an_even_slope_with_errors_has_no_cliff_without_a_doubt() {
+    let coarse = HeightSpread { sigma_m: 9.73, correlation_m: 300.0 };
+    let mut met = 0;
+    for seed in 0..5 {
+        let random = super::from_a_place::noise(seed);
+        let slope = ground(161, 30.0, coarse, |e, n| {
+            let place = ((e / 30.0 + 80.0).round() + 161.0 * (80.0 - n / 30.0).round()) as usize;
+            500.0 + 0.27 * n + 5.0 * random(place)
+        });
+        let told = cliffs(&slope, 0.0, 0.0);
+        met += told.len();
+        assert!(told.iter().all(|one| one.landform.strength < 0.5), "{seed}: {told:?}");
+    }
+    assert!(met > 5, "the errors must be as steep as cliffs: {met}");
+}

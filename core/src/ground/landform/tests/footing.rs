@@ -111,3 +111,16 @@ fn the_normal_distribution() {
         assert!((normal_share(z) - below).abs() < 2e-7, "{z}");
     }
 }
+
+/// By construction: a trench 40 m wide and 60 m deep, or a wall as high, across the way between two ends of one height.
+#[test]
+fn what_lies_across_a_way_is_told() {
+    let fine = HeightSpread { sigma_m: 1.0, correlation_m: 100.0 };
+    for sign in [-1.0, 1.0] {
+        let heights = ground(101, 10.0, fine, |_, n| if (n + 50.0).abs() < 20.0 { sign * 60.0 } else { 0.0 });
+        let footing = Footing::new(&heights, place(&heights, 0.0, 0.0)).expect("footing");
+        let on = |deg: f64| footing.on_the_way_m(post(&heights, 0.0, 0.0), TrueBearing::new(deg), 100.0);
+        assert!(on(180.0).is_some_and(|off_m| (off_m - sign * 60.0).abs() < 1.0), "{:?}", on(180.0));
+        assert_eq!(on(0.0), None);
+    }
+}

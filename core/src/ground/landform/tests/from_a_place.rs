@@ -92,7 +92,7 @@ fn a_hollow_far_off_makes_no_spur_of_a_plane() {
 }
 
 /// Numbers that look random, normal with a spread of one: the sum of twelve even ones less six.
-fn noise(seed: usize) -> impl Fn(usize) -> f64 {
+pub(super) fn noise(seed: usize) -> impl Fn(usize) -> f64 {
     move |place: usize| {
         let even = |part: usize| {
             let mut z = ((seed * 1_000_003 + place * 12 + part) as u64).wrapping_mul(0x9E37_79B9_7F4A_7C15);
