@@ -245,8 +245,8 @@ def maps(tally):
     spreads = {"answer.declination_deg": round(mid.d, 6), "answer.declination_spread_deg": round(within, 6), "said.1": of_year}
     toml = 'name = "Edge"\nprinted_year = 1985\n[[line]]\nname = "Edge road"\nkind = "road"\npoints = ["32T PT 6500 6300", "32T PT 6600 6400"]\n'
     return [
-        case({**asked, "printed": {"declination_deg": -4.2, "year": 2026}}, {"said.1": against(-4.2, 2026, "It is 0 years old"), "said.2": turned}, "west for east"),
-        case({**asked, "printed": {"declination_deg": 14.2, "year": 2025}}, {"said.1": against(14.2, 2025, "It is 1 year old"), "said.2": None}, "ten degrees too many"),
+        case({**asked, "printed": {"declination_deg": -4.2, "year": 2026}}, {"said.1": against(-4.2, 2026, "It is less than a year old"), "said.2": turned}, "west for east"),
+        case({**asked, "printed": {"declination_deg": 14.2, "year": 2025}}, {"said.1": against(14.2, 2025, "It is one year old"), "said.2": None}, "ten degrees too many"),
         case({**asked, "printed": {"declination_deg": 4.2, "year": 2026}}, {"said.2": None}, "east as it is"),
         case({**asked, "date": "2026"}, spreads, "a year without a day"),
         case({**asked, "date": "2026.5"}, {"answer.declination_deg": round(mid.d, 6), "said.1": None}, "its middle as a decimal year"),
@@ -316,6 +316,7 @@ def unmodelled(tally):
     wrong = f", which is more than both are good for, ±{BOUND}{joint}° together (95{BOUND}%): do not turn bearings by it before its figures, signs and year have been compared with the margin."
     turned = f"With the other sign of its angle it would agree with the model: east is positive, west is negative. As it was given it differs by {rounded(tally, 4.25 + then, 1)}°."
     alone = "2031-07-01 is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, 7 years old: check them by a bearing whose answer is known."
+    beyond = alone.split("alone, ")[0] + "alone, and it lies farther from the model than both are good for: do not turn bearings by it before its figures, signs and year have been compared with the margin."
     known = {
         "answer.declination_deg": round(declination, 6), "answer.declination_spread_deg": round(spread, 6),
         "answer.inclination_deg": None, "answer.total_nt": None, "answer.model": None, "said.1": differs(4.25) + both, "said.2": alone, "said.3": None,
@@ -335,7 +336,7 @@ def unmodelled(tally):
     tally.check("the change turned agrees", abs(18.0 - back - model) < 0.25 * abs(back - model) and abs(back - model) > 2, (back, model))
     return [
         case({**asked, "printed": printed}, known, "a printed diagram where the model does not hold"),
-        case({**asked, "printed": {**printed, "declination_deg": -4.25}}, {"said.1": differs(-4.25) + wrong, "said.2": turned, "said.3": alone}, "its sign turned: seen by the model of its own year"),
+        case({**asked, "printed": {**printed, "declination_deg": -4.25}}, {"said.1": differs(-4.25) + wrong, "said.2": turned, "said.3": beyond}, "its sign turned: seen by the model of its own year"),
         case({**asked, "date": DATE, "place": f"{PLACE_OF_CHANGE[0]:.5f}, {PLACE_OF_CHANGE[1]:.5f}", "printed": doubled},
              {"said.2": f"{changed} {rounded(tally, abs(back - model), 1)}°."}, "the sign of its yearly change turned"),
         {"before": before, **case({"do": "norths", "place": "32T PT 6500 6300", "date": later}, {"answer.declination_deg": round(declination, 6)}, "the sheet's own, asked there")},

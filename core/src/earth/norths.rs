@@ -38,8 +38,13 @@ impl Compass for NorthDiagram {
 pub enum DeclinationBy {
     /// The magnetic model.
     Model,
-    /// The diagram that the sheet prints: the model does not hold on the date. Years since it was printed.
-    Diagram(f64),
+    /// The diagram that the sheet prints: the model does not hold on the date.
+    Diagram {
+        /// Years since it was printed.
+        age_years: f64,
+        /// Whether it differs by too much from the model ([`super::BesideModel::is_wrong`]).
+        is_wrong: bool,
+    },
     /// The model on the nearest day on which it holds, so many years away: no bearing may be turned by it, it is told roughly alone.
     NearestDay(f64),
 }
@@ -118,6 +123,7 @@ impl Norths {
     /// The declination of the diagram for the whole sheet.
     fn by_diagram(self, printed: &PrintedNorths, year: DecimalYear, field: &MagneticField) -> Self {
         let convergence_deg = self.diagram(Point::default()).convergence_deg;
+        let by = printed.declination_by(self.frame.origin(), convergence_deg, year);
         let spread_deg = printed.spread_deg_in(year, field);
         Self {
             declination_deg: printed.declination_deg_in(year.years(), convergence_deg),
@@ -125,7 +131,7 @@ impl Norths {
             north_per_m: 0.0,
             spread_deg,
             told_spread_deg: spread_deg,
-            by: DeclinationBy::Diagram(printed.age_years(year)),
+            by,
             ..self
         }
     }
@@ -253,6 +259,10 @@ mod tests {
         let by_diagram = on("2031-07-01", Some(&printed));
         assert!((by_diagram.declination_deg(Point::new(9_000.0, 0.0)) - 5.299).abs() < 0.001 && by_diagram.can_turn(magnetic).is_ok());
         assert!((by_diagram.declination_spread_deg() - 0.828).abs() < 0.001, "{}", by_diagram.declination_spread_deg());
+        // West for east: 8.5° off what the model has for 2024.
+        let turned = PrintedNorths { declination_deg: Some(-4.25), ..printed };
+        let wrong = |norths: &Norths| matches!(norths.by(), DeclinationBy::Diagram { is_wrong: true, .. });
+        assert!(!wrong(&by_diagram) && wrong(&on("2031-07-01", Some(&turned))));
         for date in ["2031-07-01", "1970-01-01"] {
             let nearest = on(date, None);
             assert!(matches!(nearest.by(), DeclinationBy::NearestDay(_)) && nearest.can_turn(magnetic).is_err(), "{date}");

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{DecimalYear, LatLon, MagneticField, magnetic_field, nearest_modelled};
+use super::{DecimalYear, DeclinationBy, LatLon, MagneticField, magnetic_field, nearest_modelled};
 use crate::measure::{LINE_95, Message, Telling, signed_difference_deg};
 
 /// A printed diagram older than this is not to be trusted, years.
@@ -192,6 +192,13 @@ impl PrintedNorths {
             off: magnetic_field(at, 0.0, nearest_modelled(date)).ok().map(off),
             beside: magnetic_field(at, 0.0, on).ok().map(beside),
         }
+    }
+
+    /// What is told of a declination that it tells for a date outside the model, at a place where the grid has this convergence.
+    #[must_use]
+    pub fn declination_by(&self, at: LatLon, convergence_deg: f64, date: DecimalYear) -> DeclinationBy {
+        let report = self.report(at, convergence_deg, date);
+        DeclinationBy::Diagram { age_years: report.age_years, is_wrong: report.beside.is_some_and(|beside| beside.is_wrong()) }
     }
 
     /// Years from when its angle holds to a date: a whole year is its middle.

@@ -238,13 +238,17 @@ after-followed = The log was followed back to its end. It leads to the { $car } 
 after-turned = The log was followed back for { $walked } of { $legs } legs.
 
 ## Cautions
-norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, { $old ->
-    [yes] { $age } years old: do not rely on them, sight in angles, or take a bearing whose answer is known
-    [future] which is printed for a later year: check the year and the date
-   *[no] { $age ->
-        [one] one year
-       *[other] { $age } years
-     } old: check them by a bearing whose answer is known
+norths-by-diagram = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): magnetic bearings are turned by the sheet's own diagram alone, { $wrong ->
+    [yes] and it lies farther from the model than both are good for: do not turn bearings by it before its figures, signs and year have been compared with the margin
+   *[no] { $old ->
+        [yes] { $age } years old: do not rely on them, sight in angles, or take a bearing whose answer is known
+        [future] which is printed for a later year: check the year and the date
+       *[no] { $age ->
+            [0] less than a year old
+            [one] one year old
+           *[other] { $age } years old
+         }: check them by a bearing whose answer is known
+     }
  }.
 norths-by-nearest-day = { $date } is outside the magnetic model (2020-01-01 to 2029-12-31): what is told from magnetic north is only rough, and magnetic bearings cannot be used. Check the date; use grid or true bearings, or give the sheet its printed north diagram.
 norths-of-year = { $date } is a year without a day: its middle is meant, and what the declination changes in half a year is in its ±.
@@ -271,9 +275,10 @@ norths-printed = The sheet's diagram ({ $year }) brought to { $date } { $has-cha
  }{ $old ->
     [yes] . It is { $age } years old: do not rely on it
     [future] . It is printed for a later year: check the year and the date
-   *[no] . It is { $age } { $age ->
-        [one] year
-       *[other] years
+   *[no] . It is { $age ->
+        [0] less than a year
+        [one] one year
+       *[other] { $age } years
      } old
  }.
 caution-estimate = A fix is an estimate: check it against the ground and a second method before you move. Stand clear of traffic; keep the compass 18 m from vehicles, 55 m from power lines, 10 m from wire.

@@ -81,7 +81,7 @@ fn on_date(printed: &PrintedNorths, report: &PrintedReport, beside: &BesideModel
         .with("differs", Arg::Turn(beside.differs_deg, 1))
         .with("joint", Arg::Turn(LINE_95 * beside.spread_deg, 1))
         .text("wrong", wrong_word(beside))
-        .with("age", Arg::Count(report.age_years.round() as i64))
+        .with("age", Arg::Count(report.age_years.round().max(0.0) as i64))
         .text("old", age_word(report.age_years))
 }
 
@@ -104,10 +104,13 @@ pub fn date_told(norths: &Norths) -> Option<Message> {
 /// That the model does not hold on a date, and what tells the declination then; nothing where it holds.
 #[must_use]
 pub fn by_told(by: DeclinationBy, date: &str) -> Option<Message> {
-    let message = |id, age: f64| Message::new(id).text("date", date).with("age", Arg::Count(age.round() as i64));
+    let message = |id, age: f64| Message::new(id).text("date", date).with("age", Arg::Count(age.round().max(0.0) as i64));
     match by {
         DeclinationBy::Model => None,
-        DeclinationBy::Diagram(age) => Some(message("norths-by-diagram", age).text("old", age_word(age))),
+        DeclinationBy::Diagram { age_years, is_wrong } => {
+            let told = message("norths-by-diagram", age_years).text("old", age_word(age_years));
+            Some(told.text("wrong", if is_wrong { "yes" } else { "no" }))
+        }
         DeclinationBy::NearestDay(years) => Some(message("norths-by-nearest-day", years)),
     }
 }
@@ -115,7 +118,7 @@ pub fn by_told(by: DeclinationBy, date: &str) -> Option<Message> {
 fn by_word(by: DeclinationBy) -> &'static str {
     match by {
         DeclinationBy::Model => "model",
-        DeclinationBy::Diagram(_) => "diagram",
+        DeclinationBy::Diagram { .. } => "diagram",
         DeclinationBy::NearestDay(_) => "nearest-day",
     }
 }

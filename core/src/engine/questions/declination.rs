@@ -43,7 +43,7 @@ impl Declination {
                 deg: printed.declination_deg_in(year.years(), convergence_deg),
                 spread_deg: printed.spread_deg_in(year, &field),
                 field: None,
-                by: DeclinationBy::Diagram(printed.age_years(year)),
+                by: printed.declination_by(at, convergence_deg, year),
                 ..of_model
             }),
             None => Err(MagneticError::DateOutside(year)),
