@@ -2,13 +2,13 @@
 
 use super::Words;
 use crate::earth::{CompassCheck, CorrectedLine, ReadingSpread, SharedError, Station, TURNED_DEG, Verdict};
-use crate::measure::{Arg, LINE_95, Message, Telling};
+use crate::measure::{Arg, LINE_95, Message, Telling, student_95};
 
 impl Words {
     /// What a check says of the compass, of each station, and what it cannot say.
     #[must_use]
     pub fn compass(&self, check: &CompassCheck) -> Vec<String> {
-        let shared = check.shared.iter().map(|shared| self.shared_error(shared, check.reading.spread_deg));
+        let shared = check.shared.iter().map(|shared| self.shared_error(shared, &check.reading));
         let alone: Vec<&CorrectedLine> = check.lines.iter().filter(|line| line.stands_alone).collect();
         let legs = alone.iter().map(|line| self.leg_alone(line, &check.stations));
         let is_of_leg = |station: &&Station| alone.iter().any(|line| [&line.from, &line.to].contains(&&station.name));
@@ -20,18 +20,18 @@ impl Words {
     }
 
     fn strays(&self, reading: &ReadingSpread) -> String {
-        let message = Message::new("compass-strays").with("spread", half_width(reading.spread_deg));
+        let message = Message::new("compass-strays").with("spread", one_more(reading));
         self.say(&message.with("usual", half_width(reading.believed_deg)))
     }
 
-    fn shared_error(&self, shared: &SharedError, reading_deg: f64) -> String {
+    fn shared_error(&self, shared: &SharedError, reading: &ReadingSpread) -> String {
         let message = Message::new("compass-told")
             .with("error", Arg::Turn(shared.error_deg.abs(), 1))
             .text("side", if shared.error_deg < 0.0 { "low" } else { "high" })
             .with("spread", Arg::Turn(shared.half_width_95_deg, 1))
             .text("by", if shared.spread_deg > shared.own_spread_deg { "declination" } else { "readings" })
             .with("count", Arg::Count(shared.readings as i64))
-            .with("reading", half_width(reading_deg));
+            .with("reading", one_more(reading));
         self.say(&message)
     }
 
@@ -79,4 +79,9 @@ impl Words {
 /// The half-width at 95 % of one sigma, no more than half the circle.
 fn half_width(spread_deg: f64) -> Arg {
     Arg::Turn((LINE_95 * spread_deg).min(180.0), 1)
+}
+
+/// The half-width at 95 % of one more reading, no more than half the circle: few readings tell little of it.
+fn one_more(reading: &ReadingSpread) -> Arg {
+    Arg::Turn((student_95(reading.freedom) * reading.spread_deg).min(180.0), 1)
 }

@@ -259,7 +259,7 @@ norths-printed-turned = With the other sign of { $sign ->
  } it would agree with the model: east is positive, west is negative. As it was given it differs by { $differs }.
 norths-printed-other-day = { $own ->
     [yes] In { $day }, its own year, the sheet's diagram lies
-   *[no] Brought to { $day }, the nearest day of the model, the sheet's diagram lies
+   *[no] Brought to { $day }, the day of the model nearest to its own year, the sheet's diagram lies
  } { $differs } from the model{ $wrong ->
     [beyond] , which is more than both are good for, ± { $joint } together (95 %): do not turn bearings by it before its figures, signs and year have been compared with the margin
     [yes] , and both are good to ± { $joint } together (95 %): do not turn bearings by it before its figures, signs and year have been compared with the margin

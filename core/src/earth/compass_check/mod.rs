@@ -28,7 +28,7 @@ mod wild;
 use self::attraction::Surveyed;
 use self::shared::Compared;
 use self::stations::Numbered;
-use crate::measure::MagneticBearing;
+use crate::measure::{LINE_95, MagneticBearing};
 
 pub use self::shared::{Implausible, ReadingSpread, SharedError, Unusual};
 pub use self::sun::{SunKnown, SunSight, TimeSlip, sun_known, suns_minded, time_slip};
@@ -148,8 +148,8 @@ pub struct CorrectedLine {
     pub spread_deg: f64,
 }
 
-/// Fore and back agree within this many sigmas: 99 % of what scatters does (our choice).
-pub const AGREES_WITHIN_SIGMAS: f64 = 2.575_829_303_548_901;
+/// Fore and back agree within this many sigmas: 95 % of what scatters does, as the ± that is told beside it.
+pub const AGREES_WITHIN_SIGMAS: f64 = LINE_95;
 
 /// A turn worth naming: 9 m off the line over 100 m (our choice).
 pub const TURNED_DEG: f64 = 5.0;

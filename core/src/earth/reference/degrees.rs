@@ -7,6 +7,9 @@ use crate::measure::read_degrees;
 
 /// Reads a latitude and a longitude; nothing when the text does not look like them.
 pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
+    if is_half_of_zone(parts) {
+        return None;
+    }
     if let Some(part) = odd_angles::part_of(text, parts).or_else(|| half_letter(text, parts)) {
         return Some(Err(part));
     }
@@ -30,6 +33,17 @@ pub(super) fn read(text: &str, parts: &Parts, terms: &Terms) -> Option<Read> {
         _ => part,
     };
     Some(read.map_err(named))
+}
+
+/// A zone with its half before easting and northing, whatever parts these.
+fn is_half_of_zone(parts: &Parts) -> bool {
+    let long = |number: &str| super::parts::whole_digits(number) >= 6;
+    match parts.all.as_slice() {
+        [Part::Number(zone), Part::Word(half), Part::Number(easting), Part::Number(northing)] => {
+            zone.len() <= 2 && matches!(half.as_str(), "N" | "S") && long(easting) && long(northing)
+        }
+        _ => false,
+    }
 }
 
 /// Two angles with a word each of which one names no half of the world: O is east in German and west in French, and whole words

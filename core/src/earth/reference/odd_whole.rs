@@ -15,7 +15,11 @@ const ALONE: [&str; 8] = ["EPSG", "DHDN", "OSGB", "SIRGAS", "PULKOVO", "SWEREF",
 /// The part that is wrong with a text that could not be read: the one that was found, or what it hides.
 pub(super) fn part_of(typed: &str, found: &'static str, terms: &Terms) -> &'static str {
     let by_character = matches!(found, "part-point" | "part-characters" | "part-unequal-groups");
-    whole(typed, terms).or_else(|| angles(typed, terms).filter(|_| by_character)).unwrap_or(found)
+    let lacks_square = matches!(found, "part-square-missing" | "part-grouped");
+    whole(typed, terms)
+        .or_else(|| angles(typed, terms).filter(|_| by_character))
+        .or_else(|| is_one_angle(typed).then_some("part-one-angle").filter(|_| lacks_square))
+        .unwrap_or(found)
 }
 
 /// What stands beside a place, or where two numbers of it are one.
@@ -24,6 +28,9 @@ fn whole(typed: &str, terms: &Terms) -> Option<&'static str> {
     let parts = Parts::of(&text).all;
     if names_datum(&text) {
         return Some("part-datum");
+    }
+    if terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty()) && has_unit_behind(&parts) {
+        return Some("part-unit");
     }
     if are_run_together(&parts) {
         return Some("part-metres-run-together");
@@ -87,6 +94,23 @@ fn are_run_together(parts: &[Part]) -> bool {
         }
         _ => false,
     }
+}
+
+/// Digits that a beginning completes, with a unit of length behind them.
+fn has_unit_behind(parts: &[Part]) -> bool {
+    let is_unit = |word: &str| matches!(word, "M" | "KM" | "FT");
+    let ends = matches!(parts.last(), Some(Part::Word(word)) if is_unit(word));
+    ends && parts.first().is_some_and(|first| number(first).is_some()) && parts.iter().filter_map(word).all(is_unit)
+}
+
+/// Degrees, minutes and seconds with the letter of one half, and no other angle.
+fn is_one_angle(typed: &str) -> bool {
+    let parts = Parts::of(&plain(typed)).all;
+    let is_half = |part: Option<&Part>| part.and_then(word).is_some_and(|word| matches!(word, "N" | "S" | "E" | "W"));
+    let words = parts.iter().filter_map(word).count();
+    let numbers: Vec<&str> = parts.iter().filter_map(number).collect();
+    let are_small = (1..=3).contains(&numbers.len()) && numbers.iter().all(|number| whole_digits(number) <= 3);
+    words == 1 && are_small && (is_half(parts.first()) || is_half(parts.last()))
 }
 
 /// Half of a square behind two numbers of a grid that is not told.

@@ -40,6 +40,9 @@ fn what_is_hidden_by_a_character_out_of_place_is_named() {
         ("34 456915E 5149625N", "part-no-half"),
         ("34 E456915 N5149625", "part-no-half"),
         ("E456915 N5149625 34T", "part-zone-behind"),
+        ("47 12 N", "part-one-angle"),
+        ("8E", "part-one-angle"),
+        ("S 47 12 30", "part-one-angle"),
         ("90 0", "part-digits-or-angles"),
         ("47 92", "part-no-zone"),
         ("5 47", "part-digits-or-angles"),
@@ -86,6 +89,9 @@ fn a_beginning_completes_metres_by_its_zone_and_its_fault_is_named() {
         assert_eq!(read_place("456915 5149625", &with(beginning)).unwrap(), whole, "{beginning}");
     }
     assert_eq!(read_place("456915E 5149625N", &with("34TDS")).unwrap(), whole);
+    for text in ["569274 m", "569 274 m", "569 m 274 m", "569274 km"] {
+        assert_eq!(part(text, &with("34TDS")), "part-unit", "{text}");
+    }
     assert_eq!(part("456915 5149625", &with("34SDS")), "part-band-northing");
     assert_eq!(part("569 496", &with("34TTT")), "part-beginning-square");
     assert_eq!(part("569 496", &with("34TDW")), "part-beginning-square");
