@@ -915,6 +915,7 @@ part-short = { $part ->
     [part-ambiguous] latitude and longitude, or a short reference
     [part-two-points] a number with two points
     [part-half] no length behind ±
+    [part-half-beside-zone] a length behind ±
     [part-grouped] figures in three groups or more
     [part-no-pole] north or south is missing after UPS
     [part-letters-not-here] no square about here has its two letters
@@ -1014,6 +1015,7 @@ reference-unreadable = The place "{ $typed }" cannot be read: { $part ->
     [part-two-squares] its square letters are missing: it may be { $one } or { $other }; write them
     [part-ambiguous] it may be latitude and longitude or the digits of a short reference: leave out the comma, or write decimals
     [part-two-points] a number in it has two points: one point stands before the decimals, none parts thousands, and blanks part numbers
+    [part-half-beside-zone] behind a zone the figures themselves tell how fine they are: leave ± and its length out
     [part-half] behind ± stands half the side of its square, in m or ft, up to 50 km: ±50 m
     [part-grouped] its figures stand in three groups or more: write easting and northing as one number each without blanks in it; latitude and longitude need N or S, E or W
     [part-no-pole] after UPS its pole is missing: write north or south

@@ -29,8 +29,22 @@ fn whole(typed: &str, terms: &Terms) -> Option<&'static str> {
     if names_datum(&text) {
         return Some("part-datum");
     }
-    if terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty()) && has_unit_behind(&parts) {
+    let is_begun = terms.beginning.is_some_and(|beginning| !beginning.trim().is_empty()) || is_lettered(&parts);
+    if is_begun && has_unit_behind(&parts) {
         return Some("part-unit");
+    }
+    if are_powers_of_ten(&text) {
+        return Some("part-power-of-ten");
+    }
+    if is_angle_of_two_halves(&parts) {
+        return Some("part-one-angle");
+    }
+    if has_half_behind_zone(&text) {
+        return Some("part-half-beside-zone");
+    }
+    if text.contains('°') && matches!(parts.as_slice(), [Part::Number(_), Part::Word(letters), Part::Number(_), ..] if letters.len() == 3)
+    {
+        return Some("part-characters");
     }
     if are_run_together(&parts) {
         return Some("part-metres-run-together");
@@ -71,7 +85,9 @@ fn may_be_degrees(numbers: &[&str]) -> bool {
 /// The name of a datum or of a grid beside numbers: `NAD27 46.5N 20.4E`, `EPSG:2056 2600150 1200350`.
 fn names_datum(text: &str) -> bool {
     let tokens: Vec<&str> = text.split(|c: char| !c.is_ascii_alphanumeric() && c != '.').filter(|token| !token.is_empty()).collect();
-    let starts_with_figure = |token: &&str| token.starts_with(|c: char| c.is_ascii_digit());
+    let has_figure = |token: &&str| token.contains(|c: char| c.is_ascii_digit());
+    let has_two_beside =
+        |index: usize| tokens.iter().enumerate().filter(|(other, token)| *other != index && has_figure(token)).count() >= 2;
     let is_name = |index: usize| {
         let token = tokens.get(index).map_or_else(String::new, |token| token.to_ascii_uppercase());
         let letters = token.trim_end_matches(|c: char| c.is_ascii_digit());
@@ -82,7 +98,7 @@ fn names_datum(text: &str) -> bool {
         let is_one = has_year && DATUMS.contains(&letters) || figures_apart == 1 && letters.len() > 2 && DATUMS.contains(&letters);
         (is_one || ALONE.contains(&letters)) && rest >= 2
     };
-    (0..tokens.len()).any(is_name) && tokens.iter().filter(|token| starts_with_figure(token)).count() >= 2
+    (0..tokens.len()).any(|index| is_name(index) && has_two_beside(index))
 }
 
 /// Zone and band, or nothing, before easting and northing that run together.
@@ -96,11 +112,46 @@ fn are_run_together(parts: &[Part]) -> bool {
     }
 }
 
-/// Digits that a beginning completes, with a unit of length behind them.
+/// Square letters before two numbers.
+fn is_lettered(parts: &[Part]) -> bool {
+    matches!(parts, [Part::Word(letters), Part::Number(_), Part::Number(_), ..] if letters.len() == 2)
+}
+
+/// Digits that a beginning completes, or two square letters before them, with a unit of length behind them.
 fn has_unit_behind(parts: &[Part]) -> bool {
     let is_unit = |word: &str| matches!(word, "M" | "KM" | "FT");
-    let ends = matches!(parts.last(), Some(Part::Word(word)) if is_unit(word));
-    ends && parts.first().is_some_and(|first| number(first).is_some()) && parts.iter().filter_map(word).all(is_unit)
+    let digits = if is_lettered(parts) { parts.get(1..).unwrap_or_default() } else { parts };
+    let ends = matches!(digits.last(), Some(Part::Word(word)) if is_unit(word));
+    ends && digits.first().is_some_and(|first| number(first).is_some()) && digits.iter().filter_map(word).all(is_unit)
+}
+
+/// Two numbers such as `7.5E5`.
+fn are_powers_of_ten(text: &str) -> bool {
+    let is_power = |token: &str| {
+        let upper = token.to_ascii_uppercase();
+        let figures = |part: &str| !part.is_empty() && part.chars().all(|c| c.is_ascii_digit() || c == '.');
+        upper.split_once('E').is_some_and(|(number, power)| number.contains('.') && figures(number) && figures(power) && power.len() == 1)
+    };
+    text.split_whitespace().filter(|token| is_power(token.trim_matches(','))).count() == 2
+}
+
+/// One angle with the letters of two halves: `47 N E`, `S 47 12 30 E`.
+fn is_angle_of_two_halves(parts: &[Part]) -> bool {
+    let is_half = |part: &Part| word(part).is_some_and(|word| matches!(word, "N" | "S" | "E" | "W"));
+    let numbers: Vec<usize> = parts.iter().enumerate().filter(|(_, part)| number(part).is_some()).map(|(index, _)| index).collect();
+    let (Some(first), Some(last)) = (numbers.first(), numbers.last()) else { return false };
+    let is_one = numbers.len() <= 3 && last - first + 1 == numbers.len();
+    let are_small = parts.iter().filter_map(number).all(|number| whole_digits(number) <= 3);
+    is_one && are_small && parts.len() == numbers.len() + 2 && parts.iter().all(|part| number(part).is_some() || is_half(part))
+}
+
+/// Half of a square behind easting and northing that have their zone: the figures tell how large that is.
+fn has_half_behind_zone(text: &str) -> bool {
+    let before = HALF_MARKS.iter().find_map(|mark| text.split_once(mark)).map(|(before, _)| Parts::of(before).all);
+    let long = |number: &str| whole_digits(number) >= 6;
+    before.is_some_and(|before| {
+        matches!(before.as_slice(), [Part::Number(_), Part::Word(_), Part::Number(one), Part::Number(other)] if long(one) && long(other))
+    })
 }
 
 /// Degrees, minutes and seconds with the letter of one half, and no other angle.

@@ -41,6 +41,9 @@ fn the_letter_of_a_north_is_read_where_it_is_no_unit() {
         ("S10°W T", North::True),
         ("189°59.9'M", North::Magnetic),
         ("3377.8 mil GN", North::Grid),
+        ("3377.8 mil G", North::Grid),
+        ("S10°W M", North::Magnetic),
+        ("S10W M", North::Magnetic),
     ] {
         let read = NamedBearing::parse(text);
         assert!(read.is_ok_and(|read| read.north() == wanted && (read.degrees() - 190.0).abs() < 0.01), "{text}");

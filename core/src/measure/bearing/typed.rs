@@ -54,7 +54,10 @@ fn north_by_letter(typed: &str) -> Option<(&str, North)> {
     let typed = typed.trim_end();
     let figures = typed.trim_end_matches(|c: char| c.is_ascii_alphabetic());
     let letters = typed.get(figures.len()..)?;
-    let has_mark = figures.trim_end().ends_with(['°', 'º', '˚', '\'', '′', '’', '"', '″', '”']);
+    let before = figures.trim_end();
+    // A unit, or the letter of a quarter, which stands before leaves no other meaning.
+    let has_unit = before.len() < figures.len() && before.ends_with(|c: char| c.is_ascii_alphabetic());
+    let has_mark = has_unit || before.ends_with(['°', 'º', '˚', '\'', '′', '’', '"', '″', '”']);
     let north = match letters {
         "T" | "TN" => North::True,
         "MN" => North::Magnetic,

@@ -40,6 +40,12 @@ fn what_is_hidden_by_a_character_out_of_place_is_named() {
         ("34 456915E 5149625N", "part-no-half"),
         ("34 E456915 N5149625", "part-no-half"),
         ("E456915 N5149625 34T", "part-zone-behind"),
+        ("32N 470000 5227000 ±5 m", "part-half-beside-zone"),
+        ("N47.2 E8.6 WGS84", "part-datum"),
+        ("47 N E", "part-one-angle"),
+        ("S 47 12 30 E", "part-one-angle"),
+        ("32TMT697274°", "part-characters"),
+        ("7.5E5 5.2e6 32N", "part-power-of-ten"),
         ("47 12 N", "part-one-angle"),
         ("8E", "part-one-angle"),
         ("S 47 12 30", "part-one-angle"),
@@ -69,6 +75,7 @@ fn a_mark_that_ends_the_text_is_left_out() {
 fn squares_are_no_datums() {
     let british = Grid::named("EPSG:27700").unwrap();
     let lettered = Terms { grid: Some(&british), ..Terms::default() };
+    assert_eq!(part("SU 387 148 m", &lettered), "part-unit");
     for text in ["SK 42 31", "SK42 31", "HD 72 31", "NT 2012 3456"] {
         assert!(part_or_none(text, &lettered) != Some("part-datum"), "{text}");
     }
