@@ -140,14 +140,16 @@ fn with_point(parts: &Parts) -> usize {
     parts.all.iter().filter_map(number).filter(|number| number.contains('.')).count()
 }
 
-fn number(part: &Part) -> Option<&str> {
+/// The number of a part that is one.
+pub(super) fn number(part: &Part) -> Option<&str> {
     match part {
         Part::Number(number) => Some(number),
         Part::Word(_) => None,
     }
 }
 
-fn word(part: &Part) -> Option<&str> {
+/// The word of a part that is one.
+pub(super) fn word(part: &Part) -> Option<&str> {
     match part {
         Part::Word(word) => Some(word),
         Part::Number(_) => None,

@@ -1,5 +1,6 @@
 //! Texts that are refused for more than one of their characters: what they were meant for, and which part of that is wrong.
 
+use super::degrees::{number, word};
 use super::own::HALF_MARKS;
 use super::parts::{Part, Parts, pair, whole_digits};
 use super::{Terms, plain};
@@ -169,18 +170,4 @@ fn has_half_behind(text: &str) -> bool {
     let before = HALF_MARKS.iter().find_map(|mark| text.split_once(mark)).map(|(before, _)| Parts::of(before).all);
     let long = |number: &str| whole_digits(number) >= 4;
     before.is_some_and(|before| pair(&before).is_some_and(|(first, second)| long(first) && long(second)))
-}
-
-fn number(part: &Part) -> Option<&str> {
-    match part {
-        Part::Number(number) => Some(number),
-        Part::Word(_) => None,
-    }
-}
-
-fn word(part: &Part) -> Option<&str> {
-    match part {
-        Part::Word(word) => Some(word),
-        Part::Number(_) => None,
-    }
 }
