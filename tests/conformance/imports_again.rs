@@ -4,6 +4,8 @@ use gatepost_core::engine::{Answer, Brought, Config, Engine, Record, Reply};
 use gatepost_core::exchange::{Format, SheetFormat, Wanted, read_features, read_sheet};
 use serde_json::{Value, json};
 
+use crate::imports_minded::{plain, told};
+
 const AT: &str = "2026-05-04T08:00:00Z";
 
 fn engine() -> Engine {
@@ -12,15 +14,6 @@ fn engine() -> Engine {
 
 fn bring(engine: &mut Engine, file: &Brought<'_>) -> Reply {
     engine.bring(&Brought { at: Some(AT), ..*file }, &mut |_| true).unwrap()
-}
-
-/// What is said, its blanks all plain.
-fn plain(reply: &Reply) -> Vec<String> {
-    reply.said.iter().map(|said| said.replace('\u{a0}', " ")).collect()
-}
-
-fn told(said: &[String], what: &str) -> bool {
-    said.iter().any(|one| one.contains(what))
 }
 
 fn features(engine: &mut Engine, features: &[Value]) -> Vec<String> {

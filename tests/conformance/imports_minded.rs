@@ -21,11 +21,12 @@ fn tell(engine: &mut Engine, record: Value) -> Vec<String> {
 }
 
 /// What is said, its blanks all plain.
-fn plain(reply: &Reply) -> Vec<String> {
+pub(crate) fn plain(reply: &Reply) -> Vec<String> {
     reply.said.iter().map(|said| said.replace('\u{a0}', " ")).collect()
 }
 
-fn told(said: &[String], what: &str) -> bool {
+/// Whether one of the sentences has a text in it.
+pub(crate) fn told(said: &[String], what: &str) -> bool {
     said.iter().any(|one| one.contains(what))
 }
 

@@ -51,6 +51,13 @@ pub struct Around {
     pub extent: Extent,
 }
 
+impl Around {
+    /// One of which no more is told than where it lies.
+    pub(super) fn plain(landform: Landform, (distance_m, bearing): (f64, TrueBearing), is_here: bool, blur_m: f64) -> Self {
+        Self { landform, distance_m, bearing, is_here, trend: Trend::Level, falls_towards: None, blur_m, extent: Extent::Narrow }
+    }
+}
+
 /// Every landform of an area, strongest first.
 ///
 /// # Units
@@ -154,16 +161,7 @@ pub fn landforms_around(landforms: &[Landform], at: LatLon, within_m: f64) -> Ve
     let seen = |landform: &Landform| {
         let (distance_m, bearing, _) = geodesic_between(at, landform.at);
         let is_here = distance_m <= UNDERFOOT_M;
-        Around {
-            landform: *landform,
-            distance_m,
-            bearing,
-            is_here,
-            trend: Trend::Level,
-            blur_m: 0.0,
-            extent: Extent::Narrow,
-            falls_towards: None,
-        }
+        Around::plain(*landform, (distance_m, bearing), is_here, 0.0)
     };
     let mut around: Vec<Around> = landforms.iter().map(seen).filter(|one| one.distance_m <= within_m).collect();
     around.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));

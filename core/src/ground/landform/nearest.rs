@@ -4,10 +4,9 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 
 use super::crest::crest;
-use super::extent::Extent;
 use super::find::Around;
 use super::mesh::Mesh;
-use super::{Landform, LandformKind, Trend};
+use super::{Landform, LandformKind};
 use crate::earth::{GridError, LatLon, geodesic_between};
 use crate::ground::Post;
 
@@ -51,16 +50,7 @@ pub(super) fn nearest(mesh: &Mesh<'_>, all: &[(Landform, Vec<usize>)], form_of: 
         Some(mesh.heights.layout().place_of(near.post).map(|place| {
             let (distance_m, bearing, _) = geodesic_between(at, place);
             let is_here = near.on_it_m <= UNDERFOOT_M.max(blur_m);
-            Around {
-                landform: *landform,
-                distance_m,
-                bearing,
-                is_here,
-                trend: Trend::Level,
-                blur_m,
-                extent: Extent::Narrow,
-                falls_towards: None,
-            }
+            Around::plain(*landform, (distance_m, bearing), is_here, blur_m)
         }))
     };
     let mut found = best.into_values().filter_map(told).collect::<Result<Vec<_>, GridError>>()?;
