@@ -18,7 +18,7 @@ pub use base64::{Base64Error, read_base64};
 pub use contours::{begins_as_contours, contours_geojson};
 pub use features::{
     Added, Area, Continue, FarRecord, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, Minded, OpenRows, Part,
-    Progress, Record, Row, Wanted, checked_size, lay_once, read_features,
+    Progress, Record, Row, Unread, Wanted, checked_size, lay_once, read_features,
 };
 pub use heights::{
     CommonPosts, Cover, HeightSource, HeightsDoubt, HeightsFileError, HeightsProgress, ImageFault, LineFault,

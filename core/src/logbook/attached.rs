@@ -38,7 +38,7 @@ pub enum AttachedError {
 impl Telling for AttachedError {
     fn message(&self) -> Message {
         let Self::Unreadable(detail) = self;
-        Message::new("import-unreadable").with("line", Arg::Count(0)).text("detail", detail.clone())
+        Message::new("import-unreadable").with("line", Arg::Count(0)).text("why", "told").text("detail", detail.clone())
     }
 }
 

@@ -1890,7 +1890,13 @@ import-unknown-format = This file is none that can be read. Give GeoJSON, GPX, K
 import-unreadable = The file cannot be read{ $line ->
     [0] {""}
    *[other] {" "}at its line { $line }
- }: { $detail }. Nothing was taken. Get the file again, or write it out anew.
+ }: { $why ->
+    [ends] it ends too early
+    [kind] { $detail } stands where something else belongs
+    [not-utf-8] its text is not in UTF-8
+    [without] its outermost element is not { $detail }
+   *[told] { $detail }
+ }. Nothing was taken. Get the file again, or write it out anew.
 import-record = The file cannot be taken: { $part ->
     [at-track] track
     [at-route] route

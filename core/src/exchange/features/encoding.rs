@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::ImportError;
+use super::error::{ImportError, Unread};
 
 /// The text of a file in UTF-8, or in ISO 8859-1 where its XML declaration says so.
 pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ImportError> {
@@ -14,7 +14,7 @@ pub(super) fn text(bytes: &[u8]) -> Result<Cow<'_, str>, ImportError> {
     std::str::from_utf8(bytes).map(Cow::Borrowed).map_err(|error| {
         let before = bytes.get(..error.valid_up_to()).unwrap_or_default();
         let line = before.split(|byte| *byte == b'\n').count();
-        ImportError::Unreadable { line, detail: "UTF-8 ?".into() }
+        ImportError::Unreadable { line, why: Unread::NotUtf8 }
     })
 }
 

@@ -140,6 +140,46 @@ impl Fault {
     }
 }
 
+/// What stops the reader of a whole file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Unread {
+    /// The file ends too early.
+    Ends,
+    /// This stands where its format has something of another kind.
+    Kind(String),
+    /// Its text is not in UTF-8.
+    NotUtf8,
+    /// Its first element is not this.
+    Without(&'static str),
+    /// What the reader says.
+    Told(String),
+}
+
+impl Unread {
+    fn id(&self) -> &'static str {
+        match self {
+            Self::Ends => "ends",
+            Self::Kind(_) => "kind",
+            Self::NotUtf8 => "not-utf-8",
+            Self::Without(_) => "without",
+            Self::Told(_) => "told",
+        }
+    }
+
+    fn detail(&self) -> &str {
+        match self {
+            Self::Kind(detail) | Self::Told(detail) => detail,
+            Self::Without(element) => element,
+            Self::Ends | Self::NotUtf8 => "",
+        }
+    }
+
+    /// What a reader of a library says, of which no more than this is told.
+    pub(super) fn told(detail: &str) -> Self {
+        Self::Told(detail.chars().take(200).collect())
+    }
+}
+
 /// Why a file of lines and landmarks is not taken.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum ImportError {
@@ -151,8 +191,8 @@ pub enum ImportError {
     Unreadable {
         /// The line at which the reader stopped, from 1; 0 when it does not know.
         line: usize,
-        /// What the reader says.
-        detail: String,
+        /// What stops it.
+        why: Unread,
     },
     /// One record is wrong.
     #[error("import-record")]
@@ -205,7 +245,10 @@ impl Telling for ImportError {
             Self::NoArea => Message::new("import-area"),
             Self::Stopped => Message::new("import-stopped"),
             Self::Grid(error) => error.message(),
-            Self::Unreadable { line, detail } => Message::new("import-unreadable").with("line", count(line)).text("detail", detail.clone()),
+            Self::Unreadable { line, why } => {
+                let message = Message::new("import-unreadable").with("line", count(line)).text("why", why.id());
+                message.text("detail", why.detail().to_owned())
+            }
             Self::Record { record, fault } => {
                 Message::new("import-record").text("part", record.part.id()).text("record", record.text()).text("fault", fault.id())
             }

@@ -7,10 +7,11 @@ use std::fmt;
 
 use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer as _, IgnoredAny, MapAccess, SeqAccess, Visitor};
+use serde_json::error::Category;
 use serde_json::value::RawValue;
 
 use super::Header;
-use super::error::{Fault, ImportError, Part, Record};
+use super::error::{Fault, ImportError, Part, Record, Unread};
 use super::gather::{Found, Gather};
 use super::geojson_shape::read_shape;
 use super::shape::Shape;
@@ -46,46 +47,64 @@ struct Feature<'a> {
 
 pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let text = super::encoding::text(bytes)?;
-    let top: Top<'_> = serde_json::from_str(&text).map_err(|error| unreadable(&error))?;
-    gather.grid = grid(top.crs)?;
+    let top: Top<'_> = serde_json::from_str(&text).map_err(|error| unreadable(&text, &text, &error))?;
+    gather.grid = grid(top.crs, &text)?;
     if let Some(sheet) = top.sheet {
-        gather.header = Some(header(sheet)?);
+        gather.header = Some(header(sheet, &text)?);
     }
-    let whole = text.len() as u64;
     match (top.kind.as_str(), top.features) {
-        ("FeatureCollection", Some(features)) => read_collection(features, whole, gather),
+        ("FeatureCollection", Some(features)) => read_collection(features, &text, gather),
         ("Feature", _) => take_feature(&text, 1, gather),
         _ => take_geometry(&text, &Tags::default(), Record::new(Part::Feature, 1), gather),
     }
 }
 
 /// What is said of the sheet; its spread must be one.
-fn header(sheet: &RawValue) -> Result<Header, ImportError> {
-    let header: Header = serde_json::from_str(sheet.get()).map_err(|error| unreadable(&error))?;
+fn header(sheet: &RawValue, whole: &str) -> Result<Header, ImportError> {
+    let header: Header = serde_json::from_str(sheet.get()).map_err(|error| unreadable(whole, sheet.get(), &error))?;
     let sound = header.position_spread_m.is_none_or(|spread_m| (0.0..=MOST_SPREAD_M).contains(&spread_m));
     if sound { Ok(header) } else { Err(Record::new(Part::Sheet, 0).fault(Fault::Spread)) }
 }
 
 /// The grid that the older GeoJSON of 2008 could name.
-fn grid(crs: Option<&RawValue>) -> Result<StatedGrid, ImportError> {
-    let crs: serde_json::Value = serde_json::from_str(crs.map_or("null", RawValue::get)).map_err(|error| unreadable(&error))?;
+fn grid(crs: Option<&RawValue>, whole: &str) -> Result<StatedGrid, ImportError> {
+    let crs = crs.map_or("null", RawValue::get);
+    let crs: serde_json::Value = serde_json::from_str(crs).map_err(|error| unreadable(whole, crs, &error))?;
     StatedGrid::of_geojson(&crs).map_err(ImportError::Grid)
 }
 
-fn unreadable(error: &serde_json::Error) -> ImportError {
-    let detail = error.to_string();
-    let detail = detail.split(" at line ").next().unwrap_or_default().chars().take(200).collect();
-    ImportError::Unreadable { line: error.line(), detail }
+/// How many bytes before it a text has that holds another.
+fn before(part: &str, whole: &str) -> usize {
+    (part.as_ptr() as usize).wrapping_sub(whole.as_ptr() as usize)
 }
 
-fn read_collection(features: &RawValue, whole: u64, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+/// What stopped the reader in a part of a text, at its line of the whole.
+fn unreadable(whole: &str, part: &str, error: &serde_json::Error) -> ImportError {
+    let lines_before = whole.get(..before(part, whole)).map_or(0, |before| before.matches('\n').count());
+    let told = error.to_string();
+    let told = told.split(" at line ").next().unwrap_or_default();
+    let kind = told.strip_prefix("invalid type: ").and_then(|told| told.split(", expected ").next());
+    let kind = kind.map(|kind| match kind {
+        "map" => "{}",
+        "sequence" => "[]",
+        other => other,
+    });
+    let why = match (error.classify(), kind) {
+        (Category::Eof, _) => Unread::Ends,
+        (_, Some(kind)) => Unread::Kind(kind.chars().take(80).collect()),
+        _ => Unread::told(told),
+    };
+    ImportError::Unreadable { line: lines_before + error.line(), why }
+}
+
+fn read_collection(features: &RawValue, whole: &str, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let text = features.get();
     let mut broken = None;
-    let seed = EachFeature { text, whole, gather, broken: &mut broken };
+    let seed = EachFeature { text, whole: whole.len() as u64, gather, broken: &mut broken };
     let read = seed.deserialize(&mut serde_json::Deserializer::from_str(text));
     match (broken, read) {
         (Some(error), _) => Err(error),
-        (None, read) => read.map_err(|error| unreadable(&error)),
+        (None, read) => read.map_err(|error| unreadable(whole, text, &error)),
     }
 }
 
@@ -116,7 +135,7 @@ impl<'de> Visitor<'de> for EachFeature<'_, '_, '_> {
         let mut number = 0;
         while let Some(feature) = list.next_element::<&'de RawValue>()? {
             number += 1;
-            let done = (feature.get().as_ptr() as usize).wrapping_sub(self.text.as_ptr() as usize) as u64;
+            let done = before(feature.get(), self.text) as u64;
             let told = if number % 256 == 1 { self.gather.tick(done, self.whole) } else { Ok(()) };
             if let Err(error) = told.and_then(|()| take_feature(feature.get(), number, self.gather)) {
                 *self.broken = Some(error);

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::Continue;
-use super::error::{Fault, ImportError, Part, Record};
+use super::error::{Fault, ImportError, Part, Record, Unread};
 use super::gather::{Found, Gather};
 use super::other_tags;
 use super::shape::Shape;
@@ -55,7 +55,7 @@ pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_
             views.into_iter().for_each(|layer| gather.minded.view(layer));
             Ok(())
         }
-        (None, Err(detail)) => Err(ImportError::Unreadable { line: 0, detail: detail.chars().take(200).collect() }),
+        (None, Err(detail)) => Err(ImportError::Unreadable { line: 0, why: Unread::told(&detail) }),
     }
 }
 

@@ -2,9 +2,10 @@
 
 use std::collections::{BTreeMap, HashMap};
 
+use super::cells::Cells;
 use super::names::compared;
 use super::piece::Piece;
-use super::shape::{METRES_PER_DEG, Pos, distance_m, metres_from};
+use super::shape::{Pos, distance_m, metres_from};
 
 /// Ends nearer than this are the same place, metres. Files that are cut at junctions repeat the point itself; this
 /// leaves room for coordinates written with five decimals (0.55 m).
@@ -55,21 +56,15 @@ fn at_end(pieces: &[Piece], end: End) -> Option<Pos> {
     if end.last { points.last().copied() } else { points.first().copied() }
 }
 
-/// The cell of a place in a raster as wide as the tolerance.
-fn cell((lat, lon): Pos) -> (i64, i64) {
-    let size = JOIN_M / METRES_PER_DEG;
-    ((lat / size).floor() as i64, (lon * lat.to_radians().cos() / size).floor() as i64)
-}
-
 fn link_group(pieces: &[Piece], group: &[usize], named: bool, may: &dyn Fn(End, End) -> bool, links: &mut HashMap<End, End>) {
     let ends: Vec<(End, Pos)> = group
         .iter()
         .flat_map(|&piece| [End { piece, last: false }, End { piece, last: true }])
         .filter_map(|end| at_end(pieces, end).map(|at| (end, at)))
         .collect();
-    let mut raster: HashMap<(i64, i64), Vec<(End, Pos)>> = HashMap::new();
+    let mut cells = Cells::within(JOIN_M);
     for (end, at) in &ends {
-        raster.entry(cell(*at)).or_default().push((*end, *at));
+        cells.add(*at, (*end, *at));
     }
     for (end, _) in &ends {
         if links.contains_key(end) {
@@ -80,7 +75,7 @@ fn link_group(pieces: &[Piece], group: &[usize], named: bool, may: &dyn Fn(End, 
                 link(a, b, links);
             }
         };
-        let meeting = |end: End| at_end(pieces, end).map(|at| meeting(&raster, end, at)).unwrap_or_default();
+        let meeting = |end: End| at_end(pieces, end).map(|at| meeting(&cells, end, at)).unwrap_or_default();
         match meeting(*end).as_slice() {
             [only] if only.piece != end.piece && meeting(*only) == [*end] => link(*end, *only),
             [] => {}
@@ -95,10 +90,8 @@ const MOST_NEAR: usize = 200;
 const MOST_MEETING: usize = 12;
 
 /// Other ends at the place of this one: those in the very same point, or where there are none, those within the tolerance.
-fn meeting(raster: &HashMap<(i64, i64), Vec<(End, Pos)>>, end: End, at: Pos) -> Vec<End> {
-    let (row, column) = cell(at);
-    let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
-    let others = cells.filter_map(|cell| raster.get(&cell)).flatten().filter(|(other, _)| *other != end).take(MOST_NEAR);
+fn meeting(cells: &Cells<(End, Pos)>, end: End, at: Pos) -> Vec<End> {
+    let others = cells.about(at).filter(|(other, _)| *other != end).take(MOST_NEAR);
     let mut near: Vec<(End, f64)> =
         others.map(|(other, there)| (*other, distance_m(at, *there))).filter(|(_, far)| *far <= JOIN_M).collect();
     if near.iter().any(|(_, far)| *far <= SAME_M) {

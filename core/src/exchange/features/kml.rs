@@ -5,7 +5,7 @@
 
 use roxmltree::Node;
 
-use super::error::{Fault, ImportError, Part, Record};
+use super::error::{Fault, ImportError, Part, Record, Unread};
 use super::gather::{Found, Gather, MOST_POINTS};
 use super::shape::{Pos, Shape, checked};
 use super::tags::Tags;
@@ -19,7 +19,7 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
     let document = parse(&text)?;
     let root = document.root_element();
     if !is(root, "kml") {
-        return Err(ImportError::Unreadable { line: 1, detail: "<kml> ?".into() });
+        return Err(ImportError::Unreadable { line: 1, why: Unread::Without("<kml>") });
     }
     // A placemark holds no other: one inside another would be gone through again and again.
     let mut end = 0;

@@ -6,6 +6,7 @@
 mod again;
 mod area;
 mod by_hand;
+mod cells;
 mod closed;
 mod drawn;
 mod encoding;
@@ -54,7 +55,7 @@ use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub use area::Area;
 pub use by_hand::lay_once;
-pub use error::{Fault, ImportError, Part, Record};
+pub use error::{Fault, ImportError, Part, Record, Unread};
 pub use far::FarRecord;
 pub use gather::checked_size;
 pub use geopackage::{OpenRows, Row};

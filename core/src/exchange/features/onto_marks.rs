@@ -2,10 +2,11 @@
 
 use std::collections::{BTreeMap, HashMap, HashSet};
 
+use super::cells::Cells;
 use super::join::JOIN_M;
 use super::names::{Given, all, before_number, compared};
 use super::onto::Added;
-use super::shape::{METRES_PER_DEG, Pos, distance_m};
+use super::shape::distance_m;
 use crate::sheet::{DraftLandmark, SheetDraft, Spot};
 
 /// Adds landmarks to a sheet under names that it does not have yet; what it has already is counted.
@@ -67,7 +68,7 @@ fn tell_difference(known: &DraftLandmark, mark: &DraftLandmark, added: &mut Adde
 
 /// The landmarks of a sheet by their place; each stands for one that comes in.
 struct Marks {
-    cells: HashMap<(i64, i64), Vec<usize>>,
+    cells: Cells<usize>,
     taken: HashSet<usize>,
 }
 
@@ -82,9 +83,9 @@ const MOST_APART_M: f64 = 100.0;
 
 impl Marks {
     fn of(marks: &[DraftLandmark]) -> Self {
-        let mut cells: HashMap<_, Vec<usize>> = HashMap::new();
+        let mut cells = Cells::within(MOST_APART_M);
         for (number, mark) in marks.iter().enumerate() {
-            cells.entry(cell(mark.at)).or_default().push(number);
+            cells.add(mark.at, number);
         }
         Self { cells, taken: HashSet::new() }
     }
@@ -127,9 +128,7 @@ impl Marks {
 
     /// The number of the nearest of those that are not taken and that a mark may be, within the spreads of both.
     fn nearest(&self, marks: &[DraftLandmark], mark: &DraftLandmark, may_be: &dyn Fn(&DraftLandmark) -> bool) -> Option<usize> {
-        let (row, column) = cell(mark.at);
-        let cells = (-1..=1).flat_map(|up| (-1..=1).map(move |right| (row + up, column + right)));
-        let near = cells.filter_map(|cell| self.cells.get(&cell)).flatten().filter(|number| !self.taken.contains(number));
+        let near = self.cells.about(mark.at).filter(|number| !self.taken.contains(number));
         let near = near.filter_map(|number| Some((*number, marks.get(*number)?)));
         let apart = near.filter(|(_, known)| may_be(known)).map(|(number, known)| {
             let within_m = known.spread_m.hypot(mark.spread_m).clamp(JOIN_M, MOST_APART_M);
@@ -138,10 +137,4 @@ impl Marks {
         let nearest = apart.filter(|(_, far_m, within_m)| far_m <= within_m).min_by(|a, b| a.1.total_cmp(&b.1));
         nearest.map(|(number, _, _)| number)
     }
-}
-
-/// The cell of a place in a raster as wide as the greatest distance.
-fn cell((lat, lon): Pos) -> (i64, i64) {
-    let size = MOST_APART_M / METRES_PER_DEG;
-    ((lat / size).floor() as i64, (lon * lat.to_radians().cos() / size).floor() as i64)
 }

@@ -4,7 +4,7 @@ use std::collections::HashSet;
 
 use roxmltree::{Document, Node, ParsingOptions};
 
-use super::error::ImportError;
+use super::error::{ImportError, Unread};
 use super::gather::Gather;
 
 /// Most elements and texts of a file: at about a hundred bytes each, what is held stays below 300 MB.
@@ -32,9 +32,9 @@ pub(super) fn parse(text: &str) -> Result<Document<'_>, ImportError> {
     }
     let options = ParsingOptions { nodes_limit: MOST_NODES as u32, ..ParsingOptions::default() };
     Document::parse_with_options(text, options).map_err(|error| {
-        let detail: String = error.to_string().chars().take(200).collect();
-        let detail = detail.rsplit_once(" at ").map_or(detail.clone(), |(before, _)| before.to_owned());
-        ImportError::Unreadable { line: error.pos().row as usize, detail }
+        let detail = error.to_string();
+        let detail = detail.rsplit_once(" at ").map_or(detail.as_str(), |(before, _)| before);
+        ImportError::Unreadable { line: error.pos().row as usize, why: Unread::told(detail) }
     })
 }
 
