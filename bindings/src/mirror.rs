@@ -1659,8 +1659,8 @@ pub enum Answer {
     /// To `photo`: how it is laid (`affine`, `projective`), one sigma of a mark and of a tap in the middle, by how much each mark
     /// misses, and the places that were tapped.
     Photo { kind: String, spread_px: f64, spread_m: f64, marks: Vec<AnswerPhotoMark>, places: Vec<AnswerPhotoPlace> },
-    /// To `seen`: the place, its landmarks and the landforms near.
-    Seen { mgrs: String, landmarks: AnswerSeenLandmarks, landforms: Vec<AnswerSeenLandform> },
+    /// To `seen`: the place, its landmarks and the landforms near; and in words what of the ground near is only counted or cannot be told.
+    Seen { mgrs: String, landmarks: AnswerSeenLandmarks, landforms: Vec<AnswerSeenLandform>, untold: Vec<String> },
     /// To `sights`: 24 at the most beside those that were read, and how many more there are.
     Sights { sights: Vec<SightView>, left: u32 },
     /// To `lines`: 24 at the most, and how many more there are.

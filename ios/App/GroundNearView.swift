@@ -1,19 +1,20 @@
 import FieldModel
 import SwiftUI
 
-/// The landforms near the likeliest place; nothing where the sheet has no heights or shows none near. A touch begins the
-/// bearing to it.
+/// The landforms near the likeliest place, a touch begins the bearing to one; below them what cannot be told. Nothing where the
+/// sheet has no heights.
 struct GroundNearView: View {
     @Environment(FieldModel.self) private var model
     @State private var isLate = false
 
     var body: some View {
         VStack(alignment: .leading, spacing: Sizes.between) {
-            if let landforms = model.landforms {
-                if !landforms.isEmpty { Named(.groundNear, size: .heading) }
-                ForEach(Array(landforms.enumerated()), id: \.offset) { one in
+            if let near = model.groundNear {
+                if !near.isNothing { Named(.groundNear, size: .heading) }
+                ForEach(Array(near.landforms.enumerated()), id: \.offset) { one in
                     Outlined(one.element.told) { model.begin(one.element) }
                 }
+                ForEach(near.untold, id: \.self) { Text(verbatim: $0).letters(.body) }
             } else if isLate {
                 Named(.groundNear, size: .heading)
                 Named(.groundNearAsked)

@@ -125,41 +125,49 @@ impl Engine {
         let turned = Turned { norths: &asked.norths, from: asked.from, to: asked.to };
         let mut said = vec![self.words.say(&Message::new("seen-from").text("place", asked.sheet.reference(asked.place, 8)))];
         said.extend(asked.doubt.iter().chain(&date_told(&asked.norths)).map(|minded| self.words.say(minded)));
-        let on_heights = asked.ground.heights.at_m(asked.place).is_some();
-        if !on_heights {
-            said.push(self.words.say(&Message::new("seen-off-heights")));
-        }
+        let heights = &asked.ground.heights;
+        let on_heights = heights.at_m(asked.place).is_some();
+        let untold: Vec<Message> = if on_heights {
+            ground_untold(seen).into_iter().chain(cliffs_left_out(heights)).collect()
+        } else {
+            vec![Message::new("seen-off-heights")]
+        };
+        let untold: Vec<String> = untold.iter().map(|message| self.words.say(message)).collect();
+        // Without heights that comes first: it tells why no sight can be told.
+        said.extend(untold.iter().filter(|_| !on_heights).cloned());
         said.extend(seen.landmarks.iter().map(|one| self.words.seen_landmark(one, turned.wanted(one.plane_deg))));
         let landforms: Vec<AnswerSeenLandform> = seen.landforms.iter().map(|one| turned.landform(one, &self.words)).collect();
         said.extend(landforms.iter().map(|one| one.told.clone()));
-        said.extend(seen.more_cliffs.filter(|_| on_heights).map(|more| {
-            let told = Message::new("seen-more-cliffs").with("count", Arg::Count(more.count as i64));
-            let told = told.with("distance", Arg::Metres(LANDFORMS_WITHIN_M)).with("height", Arg::Height(more.highest_m, 0));
-            let falling = match more.falling {
-                0 => "none",
-                some if some == more.count => "all",
-                _ => "some",
-            };
-            let told = told.with("nearest", Arg::Metres(more.nearest_m)).text("falling", falling);
-            self.words.say(&told.with("falls", Arg::Count(more.falling as i64)))
-        }));
-        if landforms.is_empty() && on_heights && seen.heights_end_m.is_none() {
-            let gap = if seen.gap.is_some() { "yes" } else { "no" };
-            let none = Message::new("seen-no-landform").with("distance", Arg::Metres(LANDFORMS_WITHIN_M)).text("gap", gap);
-            said.push(self.words.say(&none));
-        }
-        let end =
-            seen.heights_end_m.filter(|_| on_heights).map(|end_m| Message::new("seen-heights-end").with("distance", Arg::Metres(end_m)));
-        let gap = seen.gap.filter(|_| on_heights).map(|gap| {
-            let told = Message::new("seen-gap").with("from", Arg::Metres(gap.from_m)).with("share", Arg::Share(gap.share));
-            told.with("distance", Arg::Metres(LANDFORMS_WITHIN_M))
-        });
-        said.extend(end.into_iter().chain(gap).map(|message| self.words.say(&message)));
-        said.extend(cliffs_left_out(&asked.ground.heights).filter(|_| on_heights).map(|told| self.words.say(&told)));
+        said.extend(untold.iter().filter(|_| on_heights).cloned());
         said.push(self.words.say(&Message::new("seen-caution")));
         let landmarks = AnswerSeenLandmarks(seen.landmarks.iter().map(|one| turned.landmark(one)).collect());
-        Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms })
+        Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms, untold })
     }
+}
+
+/// What of the ground near is only counted or cannot be told, from a place on the heights.
+fn ground_untold(seen: &SeenFrom<'_>) -> Vec<Message> {
+    let within = Arg::Metres(LANDFORMS_WITHIN_M);
+    let cliffs = seen.more_cliffs.map(|more| {
+        let told = Message::new("seen-more-cliffs").with("count", Arg::Count(more.count as i64)).with("distance", within.clone());
+        let falling = match more.falling {
+            0 => "none",
+            some if some == more.count => "all",
+            _ => "some",
+        };
+        let told = told.with("height", Arg::Height(more.highest_m, 0)).with("nearest", Arg::Metres(more.nearest_m));
+        told.text("falling", falling).with("falls", Arg::Count(more.falling as i64))
+    });
+    let none = (seen.landforms.is_empty() && seen.heights_end_m.is_none()).then(|| {
+        let gap = if seen.gap.is_some() { "yes" } else { "no" };
+        Message::new("seen-no-landform").with("distance", within.clone()).text("gap", gap)
+    });
+    let end = seen.heights_end_m.map(|end_m| Message::new("seen-heights-end").with("distance", Arg::Metres(end_m)));
+    let gap = seen.gap.map(|gap| {
+        let told = Message::new("seen-gap").with("from", Arg::Metres(gap.from_m)).with("share", Arg::Share(gap.share));
+        told.with("distance", within.clone())
+    });
+    [cliffs, none, end, gap].into_iter().flatten().collect()
 }
 
 /// Which cliffs the heights cannot show.

@@ -23,8 +23,8 @@ public final class FieldModel {
     /// A file of which something is asked before it is brought in.
     public internal(set) var incoming: Incoming?
 
-    /// The landforms near, and the place that they were asked for.
-    var near: (of: Stood, landforms: [Landform])?
+    /// The ground near, and the place that it was asked for.
+    var near: (of: Stood, told: Near)?
 
     @ObservationIgnored var asksNear = false
     @ObservationIgnored var watch: ImportWatch?

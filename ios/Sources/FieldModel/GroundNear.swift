@@ -7,6 +7,14 @@ public struct Landform: Equatable, Sendable {
     public let told: String
 }
 
+/// The landforms near a place, nearest first, and what of the ground there is only counted or cannot be told.
+public struct Near: Equatable, Sendable {
+    public var landforms: [Landform] = []
+    public var untold: [String] = []
+
+    public var isNothing: Bool { landforms.isEmpty && untold.isEmpty }
+}
+
 /// By what the landforms near change: the fix, the heights, the compass.
 public struct Stood: Equatable, Sendable {
     let atUnixMs: Int64
@@ -15,7 +23,7 @@ public struct Stood: Equatable, Sendable {
     let compass: String?
 }
 
-/// The landforms near the likeliest place. Over fine heights that takes the core seconds: it is asked once for each fix, off
+/// The ground near the likeliest place. Over fine heights that takes the core seconds: it is asked once for each fix, off
 /// the main actor.
 extension FieldModel {
     /// What they are asked for; nothing before a fix.
@@ -25,10 +33,10 @@ extension FieldModel {
         return Stood(atUnixMs: at, reference: reference, ground: snapshot.sheet?.ground, compass: snapshot.compass)
     }
 
-    /// Those that are known by now, nearest first; nothing yet where they are still being asked.
-    public var landforms: [Landform]? {
-        guard let stood else { return [] }
-        return stood == near?.of ? near?.landforms : nil
+    /// What is known by now; nothing yet where it is still being asked.
+    public var groundNear: Near? {
+        guard let stood else { return Near() }
+        return stood == near?.of ? near?.told : nil
     }
 
     /// Asks for them, one question at a time; when another fix was taken meanwhile, once more.
@@ -41,11 +49,11 @@ extension FieldModel {
                 try? book.take(record: .seen(at: at, place: nil, eyeM: nil, withinM: 1, to: nil))
             }.value
             asksNear = false
-            guard case .seen(_, _, let landforms) = reply?.answer else {
-                near = (wanted, [])
+            guard case .seen(_, _, let landforms, let untold) = reply?.answer else {
+                near = (wanted, Near())
                 continue
             }
-            near = (wanted, landforms.map { Landform(kind: $0.kind, told: $0.told) })
+            near = (wanted, Near(landforms: landforms.map { Landform(kind: $0.kind, told: $0.told) }, untold: untold))
         }
     }
 

@@ -57,22 +57,23 @@ import Testing
 
     /// The landforms near come once a fix is taken, in the core's words, and anew with another fix.
     @Test func theLandformsNearAreTold() async throws {
-        #expect(model.landforms == [])
+        #expect(model.groundNear == Near())
         for touch in Touch.sight("Sorn chapel", "016") { touch.act(model) }
-        #expect(model.landforms == nil)
+        #expect(model.groundNear == nil)
         let model = model
         async let asked: Void = model.askGroundNear()
         await model.askGroundNear()
         await asked
-        let landforms = try #require(model.landforms)
+        let near = try #require(model.groundNear)
         let said = model.consult(.question { .seen(at: $0, place: nil, eyeM: nil, withinM: nil, to: nil) }).said
-        #expect(!landforms.isEmpty && landforms.allSatisfy { said.contains($0.told) })
-        model.begin(landforms[0])
+        #expect(!near.landforms.isEmpty && near.landforms.allSatisfy { said.contains($0.told) })
+        #expect(!near.untold.isEmpty && near.untold.allSatisfy { said.contains($0) })
+        model.begin(near.landforms[0])
         #expect(model.question == .landformBearing)
         for touch in Touch.sight("Hallik mast", "088") { touch.act(model) }
-        #expect(model.landforms == nil)
+        #expect(model.groundNear == nil)
         await model.askGroundNear()
-        #expect(model.landforms?.isEmpty == false)
+        #expect(model.groundNear?.landforms.isEmpty == false)
     }
 
     /// A list that is sorted by what should be seen says so of each landmark.

@@ -20,15 +20,18 @@ import gatepost.field.look.line
 import gatepost.field.look.px
 import gatepost.field.look.said
 
-/** The landforms near the likeliest place. Over fine heights that takes the core seconds: it is asked once for each fix, beside all that is drawn. */
+/** The landforms near a place, nearest first, and what of the ground there is only counted or cannot be told. */
+class Near(val landforms: List<AnswerSeenLandform>, val untold: List<String>)
+
+/** The ground near the likeliest place. Over fine heights that takes the core seconds: it is asked once for each fix, beside all that is drawn. */
 class GroundNear(private val hand: Hand, private val page: View, private val book: () -> Book) {
     private var of: List<Any?>? = null
-    private var told: List<AnswerSeenLandform> = emptyList()
+    private var told = Near(emptyList(), emptyList())
     private var isAsked = false
     private val watching = mutableSetOf<() -> Unit>()
 
-    /** Those that are known by now, nearest first; nothing yet where they are still being asked. */
-    fun known(): List<AnswerSeenLandform>? {
+    /** What is known by now; nothing yet where it is still being asked. */
+    fun known(): Near? {
         val wanted = hand.snapshot.stood()
         if (wanted != of) ask(wanted)
         return told.takeIf { wanted == of }
@@ -42,14 +45,15 @@ class GroundNear(private val hand: Hand, private val page: View, private val boo
         Bringing.background.execute {
             // Only the landforms are wanted of the answer: landmarks that are farther than a metre are left out.
             val answer = book.askAside { Record.Seen(it, null, null, 1.0, null) }
-            page.post { answered(wanted, (answer as? Answer.Seen)?.landforms.orEmpty()) }
+            val seen = answer as? Answer.Seen
+            page.post { answered(wanted, Near(seen?.landforms.orEmpty(), seen?.untold.orEmpty())) }
         }
     }
 
-    private fun answered(to: List<Any?>, landforms: List<AnswerSeenLandform>) {
+    private fun answered(to: List<Any?>, near: Near) {
         isAsked = false
         of = to
-        told = landforms
+        told = near
         for (show in watching.toList()) show()
     }
 
@@ -61,7 +65,7 @@ class GroundNear(private val hand: Hand, private val page: View, private val boo
 /** By what the words change: the fix, the heights, the compass. */
 private fun Snapshot.stood() = listOf(fixedAt, (fix?.places?.firstOrNull()?.reference ?: openFix?.places?.firstOrNull()?.reference), sheet?.ground, compass)
 
-/** A row for each landform; nothing where the sheet has no heights or shows none near. A touch begins the bearing to it. */
+/** A row for each landform, a touch begins the bearing to it; below them what cannot be told. Nothing where the sheet has no heights. */
 class GroundNearRows(private val hand: Hand) : LinearLayout(hand.context) {
     private val follow = ::show
     private val late = Runnable { if (hand.near.known() == null) put(listOf(context.said(label("label-ground-near-asked")))) }
@@ -72,7 +76,9 @@ class GroundNearRows(private val hand: Hand) : LinearLayout(hand.context) {
     }
 
     private fun show() {
-        val rows = hand.near.known().orEmpty().map { one -> Row(context, null, "", one.told) { hand.go(hand.draft.opened(Open.ASK).copy(asked = What.LANDFORM, answers = listOf(one.kind))) } }
+        val near = hand.near.known()
+        val landforms = near?.landforms.orEmpty().map { one -> Row(context, null, "", one.told) { hand.go(hand.draft.opened(Open.ASK).copy(asked = What.LANDFORM, answers = listOf(one.kind))) } }
+        val rows = landforms + near?.untold.orEmpty().map { context.said(it) }
         removeAllViews()
         visibility = if (rows.isEmpty()) GONE else VISIBLE
         if (rows.isNotEmpty()) put(rows)

@@ -122,7 +122,7 @@ private val HEIGHTS = """{"do":"import","name":"valley.asc","grid":"EPSG:32643",
 private val landformsTold: Senses.(FieldActivity) -> Unit = {
     val until = System.nanoTime() + 10_000_000_000
     while (it.near.known() == null && System.nanoTime() < until) idle()
-    check(!it.near.known().isNullOrEmpty()) { "no landforms" }
+    check(!it.near.known()?.landforms.isNullOrEmpty()) { "no landforms" }
 }
 
 /** A file with heights is chosen, and read by this reader. */

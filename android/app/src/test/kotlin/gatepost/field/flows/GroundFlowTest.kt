@@ -71,7 +71,7 @@ class GroundFlowTest {
         idle()
     }
 
-    private fun Walker.landforms() = (activity.ask { Record.Seen(it, null, null, null, null) }.answer as Answer.Seen).landforms.map { it.told }
+    private fun Walker.near() = activity.ask { Record.Seen(it, null, null, null, null) }.answer as Answer.Seen
 
     /** The core is asked aside of what is drawn, one question at a time. */
     @Test fun theLandformsNearAreToldAndTouched() = walker.run {
@@ -87,10 +87,11 @@ class GroundFlowTest {
         answer()
         answer()
         assertEquals(0, waiting.size)
-        val near = landforms()
-        assertTrue("$near", near.isNotEmpty())
-        near.forEach(::sees)
-        touch(near.first())
+        val near = near()
+        assertTrue("$near", near.landforms.isNotEmpty() && near.untold.isNotEmpty())
+        near.landforms.forEach { sees(it.told) }
+        near.untold.forEach(::sees)
+        touch(near.landforms.first().told)
         kill()
         figures("040")
         touch("Note it")
