@@ -2077,6 +2077,10 @@ import-differing-lines = { $count ->
     [one] One line is on the sheet already, but under another name or kind than in the file, and stays as it is there
    *[other] { $count } lines are on the sheet already, but under other names or kinds than in the file, and stay as they are there
  } (on the sheet → in the file): { $names }. To have it as in the file, strike it off the sheet and bring the file in again.
+import-other-course = { $count ->
+    [one] One line is on the sheet already, but runs otherwise in the file, and stays as it is there
+   *[other] { $count } lines are on the sheet already, but run otherwise in the file, and stay as they are there
+ } (how far apart at the most): { $names }. To have it as in the file, strike it off the sheet and bring the file in again.
 import-beside = { $count ->
     [one] One line or landmark of the file has the name and kind of one on the sheet, but lies elsewhere, and came in beside it
    *[other] { $count } lines or landmarks of the file have the names and kinds of some on the sheet, but lie elsewhere, and came in beside them

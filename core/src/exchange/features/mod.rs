@@ -8,6 +8,7 @@ mod area;
 mod by_hand;
 mod cells;
 mod closed;
+mod course;
 mod drawn;
 mod encoding;
 mod error;

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use super::Features;
+use super::course::{Course, MOST_LOOKED, course};
 use super::drawn::new_stretches;
 use super::join::{JOIN_M, join};
 use super::minded::Named;
@@ -30,6 +31,8 @@ pub struct Added {
     /// Landmarks and lines that are on the sheet already, and otherwise than in the file.
     pub(super) differing: Named,
     pub(super) differing_lines: Named,
+    /// Lines that are on the sheet already, and run otherwise in the file, with how far apart.
+    pub(super) courses: Named,
     /// What has the name and kind of one on the sheet that the file does not have where it is there.
     pub(super) beside: Named,
     /// What may be one on the sheet that the file does not have where it is: of its name and another kind, or of its kind at its place.
@@ -39,9 +42,10 @@ pub struct Added {
 impl Added {
     /// Tells of what stays on the sheet otherwise than in the file, and of what came in beside one of its name.
     pub fn differing(&self) -> impl Iterator<Item = Message> + use<> {
-        let lines = self.differing_lines.message("import-differing-lines");
+        let differing = [self.differing.message("import-differing"), self.differing_lines.message("import-differing-lines")];
+        let courses = self.courses.message("import-other-course");
         let beside = [self.beside.message("import-beside"), self.twins.message("import-twins")];
-        [self.differing.message("import-differing"), lines].into_iter().chain(beside).flatten()
+        differing.into_iter().chain([courses]).chain(beside).flatten()
     }
 
     /// Something of the file that has the name of one on the sheet so far off, under the name that it has now.
@@ -82,12 +86,17 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
     let mut own = own_names_on(&draft.lines);
     own.extend(own_names);
     let whole: Vec<DraftLine> = std::mem::take(&mut draft.lines).into_iter().chain(new).collect();
-    let (pieces, copies) = new_pieces(&whole, &own, old);
+    let NewPieces { pieces, beside, copies, courses } = new_pieces(&whole, &own, old);
     let name_of = |number: usize| whole.get(number).map(|line| line.name.clone()).unwrap_or_default();
     for (known, line) in copies.iter().filter_map(|(line, known)| whole.get(*known).zip(whole.get(*line))) {
         tell_difference(known, line, added);
     }
-    let made_of: HashSet<usize> = pieces.iter().flat_map(|piece| piece.was.iter().copied()).collect();
+    for (known, away_m) in courses.iter().filter_map(|(known, away_m)| whole.get(*known).zip(Some(away_m))) {
+        added.courses.add(format!("{} ({away_m:.0}\u{a0}m)", known.name));
+    }
+    let alone: HashMap<usize, Option<(usize, f64)>> =
+        beside.iter().flat_map(|(piece, known)| piece.was.iter().map(|number| (*number, *known))).collect();
+    let made_of: HashSet<usize> = pieces.iter().flat_map(|piece| piece.was.iter().copied()).chain(alone.keys().copied()).collect();
     let mut on_sheet = OnSheet::new();
     for (number, line) in whole.iter().enumerate().skip(old) {
         let is_new = made_of.contains(&number);
@@ -96,6 +105,7 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
         on_sheet.insert(compared(&line.name), (line.kind.clone(), Vec::new()));
     }
     let mut joined = join(pieces, &|a, b| (a.first_was() < old) != (b.first_was() < old));
+    joined.extend(beside.into_iter().map(|(piece, _)| piece));
     joined.sort_by_key(Piece::first_was);
     let (kept, fresh): (Vec<Piece>, Vec<Piece>) = joined.into_iter().partition(|piece| piece.first_was() < old);
     let mut given = Given::default();
@@ -114,12 +124,17 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
         known.entry(name).or_default().push(line);
     }
     for (piece, name) in fresh.iter().zip(&fresh_names) {
-        let Some(called) = piece.name.as_deref().map(compared) else { continue };
+        let Some(called) = piece.name.as_deref().map(compared) else {
+            let beside = piece.was.iter().find_map(|number| alone.get(number).copied().flatten());
+            let known = beside.and_then(|(known, away_m)| whole.get(known).zip(Some(away_m)));
+            known.iter().for_each(|(known, away_m)| added.came_beside(&known.name, name, *away_m));
+            continue;
+        };
         let (Some(known), Some(middle)) = (known.get(&called), piece.points.get(piece.points.len() / 2)) else { continue };
         let key = |kind: &String| (called.clone(), kind.clone());
         let away_m = |line: &DraftLine| from_line_m(*middle, &line.points, f64::MAX);
         if let Some(line) = known.iter().rfind(|line| line.kind == piece.word) {
-            if !on_its_way.contains(&key(&piece.word)) {
+            if !on_its_way.contains(&key(&piece.word)) || piece.was.iter().any(|number| alone.contains_key(number)) {
                 added.came_beside(&line.name, name, away_m(line));
             }
         } else if let Some(line) = known.iter().find(|line| !in_file.contains(&key(&line.kind))) {
@@ -145,8 +160,19 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
     on_sheet
 }
 
-/// The lines of the sheet, and of those that come in the stretches that are new; and which lines are copies of which under other names or kinds.
-fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> (Vec<Piece>, BTreeMap<usize, usize>) {
+/// What is made of the lines of a sheet and of a file.
+struct NewPieces {
+    /// The lines of the sheet, and of those that come in the stretches that are new.
+    pieces: Vec<Piece>,
+    /// New stretches that are no part of the lines that they meet; of one without a name the line beside which it lies, and how far off.
+    beside: Vec<(Piece, Option<(usize, f64)>)>,
+    /// Which lines are copies of which under other names or kinds.
+    copies: BTreeMap<usize, usize>,
+    /// The lines of the sheet that run otherwise in the file, each with how far apart at the most, metres.
+    courses: BTreeMap<usize, f64>,
+}
+
+fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> NewPieces {
     let mut groups: BTreeMap<(Option<String>, &str), Vec<usize>> = BTreeMap::new();
     for (number, (line, name)) in whole.iter().zip(own).enumerate() {
         groups.entry((name.as_deref().map(compared), line.kind.as_str())).or_default().push(number);
@@ -156,18 +182,32 @@ fn new_pieces(whole: &[DraftLine], own: &[Option<String>], old: usize) -> (Vec<P
         let (word, points, levels) = (line.kind.clone(), line.points.clone(), line.levels.clone());
         Some(Piece { name, word, points, spread_m: line.spread_m, levels, noded: line.noded, was: vec![number] })
     };
-    let renamed = under_other_names(whole, own, old);
+    let copies = under_other_names(whole, own, old);
     let mut pieces: Vec<Piece> = (0..old).filter_map(piece).collect();
+    let (mut beside, mut courses, mut looked) = (Vec::new(), BTreeMap::<usize, f64>::new(), MOST_LOOKED);
     for group in groups.values().filter(|group| group.last().is_some_and(|last| *last >= old)) {
         let first = group.partition_point(|number| *number < old);
         let lines: Vec<&[Pos]> = group.iter().filter_map(|number| whole.get(*number)).map(|line| line.points.as_slice()).collect();
-        let new = group.iter().skip(first).zip(new_stretches(&lines, first)).filter(|(number, _)| !renamed.contains_key(number));
+        let new = group.iter().skip(first).zip(new_stretches(&lines, first)).filter(|(number, _)| !copies.contains_key(number));
+        let known: Vec<(usize, &[Pos])> = group.iter().copied().zip(lines.iter().copied()).take(first).collect();
         for (number, left) in new {
-            pieces.extend(piece(*number).iter().flat_map(|piece| left.iter().map(|stretch| piece.stretch(stretch.clone()))));
+            for stretch in piece(*number).iter().flat_map(|piece| left.iter().map(|stretch| piece.stretch(stretch.clone()))) {
+                let of = |(known, line): &(usize, &[Pos])| Some((*known, course(&stretch.points, line, &mut looked)?));
+                match known.iter().find_map(of) {
+                    // Of two lines without a name nobody knows whether they are the same.
+                    Some((known, Course::Between(away_m))) if stretch.name.is_none() => beside.push((stretch, Some((known, away_m)))),
+                    Some((known, Course::Between(away_m))) => {
+                        let most_m = courses.entry(known).or_default();
+                        *most_m = most_m.max(away_m);
+                    }
+                    Some((_, Course::Beside)) => beside.push((stretch, None)),
+                    None => pieces.push(stretch),
+                }
+            }
         }
     }
     pieces.sort_by_key(Piece::first_was);
-    (pieces, renamed)
+    NewPieces { pieces, beside, copies, courses }
 }
 
 /// Tells what the file says otherwise of a line that is on the sheet. One without a name of its own says nothing against that of the sheet.

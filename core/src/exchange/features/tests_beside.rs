@@ -1,6 +1,6 @@
 //! What is told when a file says otherwise of what is on the sheet, or puts it elsewhere; places by construction.
 
-#![allow(clippy::panic, clippy::unwrap_used, reason = "a test may stop where it fails")]
+#![allow(clippy::indexing_slicing, clippy::panic, clippy::unwrap_used, reason = "a test may stop where it fails")]
 
 use super::onto::Added;
 use super::tests::taken;
@@ -56,6 +56,36 @@ fn a_line_that_lies_elsewhere_is_told() {
     let mut draft = SheetDraft::default();
     onto(&mut draft, &[lane("Low Lane", "road", 13.0)]);
     assert!(told(&onto(&mut draft, &[lane("Low Lane", "road", 13.0), lane("Low Lane", "road", 13.004)])).is_empty());
+}
+
+/// A road whose middle was moved, and one of which a point was taken away: 0.0005° of longitude at 46° are 38.6 m on the sphere.
+#[test]
+fn a_line_that_runs_otherwise_stays_as_it_is() {
+    let way = |name: &str, middle: &str| lane(name, "road", 13.0).replace("[13,46.01]", middle);
+    let (straight, bent) = (way("Low Lane", "[13,46.01]"), way("Low Lane", "[13.0005,46.01]"));
+    for (on_sheet, comes) in [(&straight, &bent), (&bent, &straight)] {
+        let mut draft = SheetDraft::default();
+        onto(&mut draft, std::slice::from_ref(on_sheet));
+        let was = draft.lines.clone();
+        let added = onto(&mut draft, std::slice::from_ref(comes));
+        assert!(added.is_nothing() && added.already == 1, "{added:?}");
+        assert_eq!(draft.lines, was);
+        assert_eq!(told(&added), [("import-other-course", "Low Lane (39 m)".to_owned())]);
+    }
+    // A wide way round comes in beside it: 0.02° of longitude are 1545 m, from the middle of which the nearest end is 0.01° of latitude off.
+    let mut draft = SheetDraft::default();
+    onto(&mut draft, std::slice::from_ref(&straight));
+    let was = draft.lines.clone();
+    let added = onto(&mut draft, &[way("Low Lane", "[13.02,46.01]")]);
+    assert_eq!((added.lines, &draft.lines[..1]), (1, was.as_slice()));
+    assert_eq!(told(&added), [("import-beside", "Low Lane → Low Lane 2 (1545 m)".to_owned())]);
+    assert_eq!(draft.lines[1].part_of.as_deref(), Some("Low Lane"));
+    // Without names nobody knows whether they are the same.
+    let mut draft = SheetDraft::default();
+    onto(&mut draft, &[way("", "[13,46.01]")]);
+    let added = onto(&mut draft, &[way("", "[13.0005,46.01]")]);
+    assert_eq!((added.lines, draft.lines.len()), (1, 2));
+    assert_eq!(told(&added), [("import-beside", "road 1 → road 2 (39 m)".to_owned())]);
 }
 
 #[test]
