@@ -12,7 +12,7 @@ use crate::earth::{Compass, DIGITS_FULL, LatLon, Norths, mgrs_of, read_place};
 use crate::fix::{Sighting, Table};
 use crate::ground::{Around, Heights, least_cliff_m};
 use crate::measure::{Arg, Message, NamedBearing, North, Point, Telling};
-use crate::sheet::{EYE_M, LANDFORMS_WITHIN_M, Landmark, Line, SeenFrom, SeenLandmark, Sheet};
+use crate::sheet::{EYE_M, LANDFORMS_WITHIN_M, Landmark, Line, MoreOfKind, SeenFrom, SeenLandmark, Sheet};
 use crate::words::{Words, date_told};
 
 /// Landmarks farther than this are not asked for unless it is said, metres.
@@ -128,7 +128,7 @@ impl Engine {
         let heights = &asked.ground.heights;
         let on_heights = heights.at_m(asked.place).is_some();
         let untold: Vec<Message> = if on_heights {
-            ground_untold(seen).into_iter().chain(cliffs_left_out(heights)).collect()
+            self.ground_untold(seen).into_iter().chain(cliffs_left_out(heights)).collect()
         } else {
             vec![Message::new("seen-off-heights")]
         };
@@ -143,31 +143,38 @@ impl Engine {
         let landmarks = AnswerSeenLandmarks(seen.landmarks.iter().map(|one| turned.landmark(one)).collect());
         Done::answered(said, Answer::Seen { mgrs: mgrs_of(asked.place, DIGITS_FULL), landmarks, landforms, untold })
     }
-}
 
-/// What of the ground near is only counted or cannot be told, from a place on the heights.
-fn ground_untold(seen: &SeenFrom<'_>) -> Vec<Message> {
-    let within = Arg::Metres(LANDFORMS_WITHIN_M);
-    let cliffs = seen.more_cliffs.map(|more| {
-        let told = Message::new("seen-more-cliffs").with("count", Arg::Count(more.count as i64)).with("distance", within.clone());
-        let falling = match more.falling {
-            0 => "none",
-            some if some == more.count => "all",
-            _ => "some",
+    /// What of the ground near is only counted or cannot be told, from a place on the heights.
+    fn ground_untold(&self, seen: &SeenFrom<'_>) -> Vec<Message> {
+        let within = Arg::Metres(LANDFORMS_WITHIN_M);
+        let cliffs = seen.more_cliffs.map(|more| {
+            let told = Message::new("seen-more-cliffs").with("count", Arg::Count(more.count as i64)).with("distance", within.clone());
+            let falling = match more.falling {
+                0 => "none",
+                some if some == more.count => "all",
+                _ => "some",
+            };
+            let told = told.with("height", Arg::Height(more.highest_m, 0)).with("nearest", Arg::Metres(more.nearest_m));
+            told.text("falling", falling).with("falls", Arg::Count(more.falling as i64))
+        });
+        let of_kind = |more: &MoreOfKind| {
+            let told = Message::new("seen-more-of-kind").with("count", Arg::Count(more.count as i64)).text("kind", more.kind.word());
+            self.words.say(&told.with("nearest", Arg::Metres(more.nearest_m)))
         };
-        let told = told.with("height", Arg::Height(more.highest_m, 0)).with("nearest", Arg::Metres(more.nearest_m));
-        told.text("falling", falling).with("falls", Arg::Count(more.falling as i64))
-    });
-    let none = (seen.landforms.is_empty() && seen.heights_end_m.is_none()).then(|| {
-        let gap = if seen.gap.is_some() { "yes" } else { "no" };
-        Message::new("seen-no-landform").with("distance", within.clone()).text("gap", gap)
-    });
-    let end = seen.heights_end_m.map(|end_m| Message::new("seen-heights-end").with("distance", Arg::Metres(end_m)));
-    let gap = seen.gap.map(|gap| {
-        let told = Message::new("seen-gap").with("from", Arg::Metres(gap.from_m)).with("share", Arg::Share(gap.share));
-        told.with("distance", within.clone())
-    });
-    [cliffs, none, end, gap].into_iter().flatten().collect()
+        let list: Vec<String> = seen.more.iter().map(of_kind).collect();
+        let more =
+            (!list.is_empty()).then(|| Message::new("seen-more-landforms").with("distance", within.clone()).text("list", list.join(", ")));
+        let none = (seen.landforms.is_empty() && seen.heights_end_m.is_none()).then(|| {
+            let gap = if seen.gap.is_some() { "yes" } else { "no" };
+            Message::new("seen-no-landform").with("distance", within.clone()).text("gap", gap)
+        });
+        let end = seen.heights_end_m.map(|end_m| Message::new("seen-heights-end").with("distance", Arg::Metres(end_m)));
+        let gap = seen.gap.map(|gap| {
+            let told = Message::new("seen-gap").with("from", Arg::Metres(gap.from_m)).with("share", Arg::Share(gap.share));
+            told.with("distance", within.clone())
+        });
+        [cliffs, more, none, end, gap].into_iter().flatten().collect()
+    }
 }
 
 /// Which cliffs the heights cannot show.

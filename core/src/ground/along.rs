@@ -101,14 +101,14 @@ impl<'a> Eyes<'a> {
 
     /// Asks one eye after the other, each with its height above the sea, by what the earlier ones have taught of the object.
     fn asker<T>(&self, object: &Stand, ask: impl Fn(&mut Known, Line, Post) -> Option<T>) -> impl FnMut(&(Post, f64)) -> Option<T> {
-        let (to, object_m) = (object.post, self.lines.top_m(*object).unwrap_or(f64::NAN));
+        let (object, object_m) = (*object, self.lines.top_m(*object).unwrap_or(f64::NAN));
         let mut known = Known::default();
         move |(eye, eye_m)| {
-            let distance_m = self.lines.index.spacing.between_m(*eye, to);
+            let distance_m = self.lines.index.spacing.between_m(*eye, object.post);
             if (eye_m + object_m).is_nan() || distance_m > self.within_m {
                 return None;
             }
-            let line = Line::new(Ray::new(*eye, to, distance_m), *eye_m, object_m, self.lines.fall);
+            let line = self.lines.sight_to(Ray::new(*eye, object.post, distance_m), *eye_m, object_m, object);
             ask(&mut known, line, *eye)
         }
     }
@@ -129,6 +129,12 @@ impl Known {
         }
         if self.still_hidden(lines, line, GRAZE_M) {
             return Some(false);
+        }
+        // What shows of a hilltop is another place for every eye: nothing is proved for the next.
+        if line.until_m < line.ray.length_m {
+            let clearance = walk(lines.heights, &lines.index.blocks, line, 0.0, |_| ());
+            let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
+            return (clearance.void_m.is_none() || hidden).then_some(!hidden);
         }
         let proof = self.proof.filter(|proof| lines.index.spacing.between_m(proof.eye, eye) < proof.holds_m);
         let near_m = proof.map_or(NEAR_POSTS * line.ray.step_m(), |proof| proof.near_share * line.ray.length_m);
@@ -164,7 +170,7 @@ impl Known {
         if self.still_hidden(lines, line, surely_hidden_m(spread)) {
             return Some(0.0);
         }
-        let mut errors = Errors::along(line.ray, &lines.index.field, spread);
+        let mut errors = Errors::along(line, &lines.index.field, spread);
         let clearance = walk(lines.heights, &lines.index.blocks, line, errors.doubt_m(), |span| errors.take(span));
         let least = clearance.least.filter(|least| least.1 < -GRAZE_M);
         self.hidden_at = least.map(|least| least.0 / line.ray.length_m);

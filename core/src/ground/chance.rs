@@ -8,7 +8,7 @@
 //! likeliest are clear, by the chances of every two of the three, and given all places so far, by what they leave of its mean and spread.
 
 use super::HeightSpread;
-use super::clearance::Span;
+use super::clearance::{Line, Span};
 use super::field::{Field, Spot};
 use super::normal::{both, quick, quick_exp};
 use super::passed::{Next, Passed};
@@ -29,6 +29,8 @@ const END_POSTS: f64 = 4.0;
 const BESIDE_POSTS: f64 = 0.5;
 /// Where a piece of ground is looked at there, in shares of it; its lowest place comes to them.
 const INSIDE: [f64; 3] = [0.25, 0.5, 0.75];
+/// Places so few posts from an end of a sight are that end.
+const HAIR_POSTS: f64 = 1e-3;
 /// A clearance that bends by less than this over a piece counts as straight, sigmas of a height.
 const STRAIGHT_SIGMAS: f64 = 0.05;
 /// The same close to the object, where a sight comes down to the ground it stands on.
@@ -38,6 +40,8 @@ const AT_END: [f64; 2] = [0.875, 0.9375];
 #[derive(Debug)]
 pub(super) struct Errors<'a> {
     ray: Ray,
+    /// Where the ground begins that is the object itself, metres from the eye.
+    until_m: f64,
     sigma_m: f64,
     length_m: f64,
     field: &'a Field,
@@ -84,12 +88,13 @@ struct Limit {
 }
 
 impl<'a> Errors<'a> {
-    /// The errors along a ray.
-    pub(super) fn along(ray: Ray, field: &'a Field, spread: HeightSpread) -> Self {
+    /// The errors along a sight.
+    pub(super) fn along(line: &Line, field: &'a Field, spread: HeightSpread) -> Self {
+        let (ray, until_m) = (line.ray, line.until_m);
         let (eye, object) = (Spot::at(ray.post(0.0)), Spot::at(ray.post(ray.length_m)));
         let (eye2, object2) = (field.shared(&eye, &eye), field.shared(&object, &object));
         let ends = Ends { eye, object, eye2, object2, shared: field.shared(&eye, &object) };
-        Self { ray, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), hidden: false }
+        Self { ray, until_m, sigma_m: spread.sigma_m, length_m: spread.correlation_m, field, ends, limits: Vec::new(), hidden: false }
     }
 
     /// A clearance that can be in doubt anywhere on the ray, metres.
@@ -104,7 +109,7 @@ impl<'a> Errors<'a> {
         if !known || self.sure(span.lowest().1) {
             return;
         }
-        let last = span.from_m + span.length_m >= self.ray.length_m;
+        let last = span.from_m + span.length_m >= self.until_m - self.hair_m();
         self.limit(span.from_m, span.height_m);
         // Where the clearance runs straight its ends tell all.
         if span.bend * span.length_m * span.length_m < STRAIGHT_SIGMAS * self.sigma_m {
@@ -123,6 +128,11 @@ impl<'a> Errors<'a> {
         from_m.min(self.ray.length_m - to_m) < END_POSTS * self.ray.step_m()
     }
 
+    /// A sight that ends at a post comes to it by rounding a hair before or behind it.
+    fn hair_m(&self) -> f64 {
+        HAIR_POSTS * self.ray.step_m()
+    }
+
     /// Whether a place lies so close behind one that the lower of the two tells all.
     fn beside(&self, last: &Limit, at_m: f64) -> bool {
         at_m - last.at * self.ray.length_m < BESIDE_POSTS * self.ray.step_m()
@@ -135,7 +145,8 @@ impl<'a> Errors<'a> {
     fn limit(&mut self, at_m: f64, room_m: f64) {
         let at = at_m / self.ray.length_m;
         let sure_m = SURE_SIGMAS * self.sigma_m * self.most_sigmas(at_m);
-        if at_m <= 0.0 || at_m >= self.ray.length_m || room_m > sure_m {
+        // At an end itself nothing decides: its error is that of the end.
+        if at_m <= self.hair_m() || at_m >= self.ray.length_m - self.hair_m() || room_m > sure_m {
             return;
         }
         if let Some(last) = self.limits.last().filter(|last| !self.near_end(at_m, at_m) && self.beside(last, at_m)) {

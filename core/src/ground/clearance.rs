@@ -11,6 +11,8 @@ pub(super) const GRAZE_M: f64 = 1e-6;
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Line {
     pub(super) ray: Ray,
+    /// Ground from here on is the object itself and hides nothing of it, metres from the eye.
+    pub(super) until_m: f64,
     eye_m: f64,
     rise: f64,
     /// `(1 - k) / 2R`: how the ground falls away, metres in a square metre.
@@ -31,7 +33,12 @@ impl Line {
     /// A sight between two heights above the sea.
     pub(super) fn new(ray: Ray, eye_m: f64, object_m: f64, fall: f64) -> Self {
         let rise = if ray.length_m > 0.0 { (object_m - eye_m) / ray.length_m } else { 0.0 };
-        Self { ray, eye_m, rise, fall }
+        Self { ray, until_m: ray.length_m, eye_m, rise, fall }
+    }
+
+    /// The same sight when from a distance on the ground is the object itself.
+    pub(super) fn until(self, until_m: f64) -> Self {
+        Self { until_m: until_m.min(self.until_m), ..self }
     }
 
     /// Height of the sight above the sea, the curve of the ground below it taken off.
@@ -141,7 +148,7 @@ impl Clearance {
 pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f64, mut each: impl FnMut(&Span)) -> Clearance {
     let mut walk = Walk::new(heights, line.ray);
     let mut clearance = Clearance::new();
-    while !walk.done() {
+    while !walk.done() && walk.at_m < line.until_m {
         let least_m = clearance.least.map_or(f64::INFINITY, |least| least.1);
         let clear_m = doubt_m.max(least_m);
         // Over unknown ground the highest is infinite, and nothing is passed.
@@ -149,7 +156,8 @@ pub(super) fn walk(heights: &Heights, blocks: &[Blocks], line: &Line, doubt_m: f
             clearance.last = PASSED;
             continue;
         }
-        let span = line.over(walk.piece());
+        let mut span = line.over(walk.piece());
+        span.length_m = span.length_m.min(line.until_m - span.from_m);
         clearance.take(&span);
         each(&span);
     }

@@ -6,6 +6,7 @@ mod blocks;
 mod chance;
 mod clearance;
 mod contours;
+mod crown;
 mod dead;
 mod field;
 mod gap;

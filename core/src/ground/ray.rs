@@ -36,6 +36,11 @@ impl Ray {
         Self { from, columns_per_m: (to.column - from.column) * per_m, rows_per_m: (to.row - from.row) * per_m, length_m }
     }
 
+    /// The ray as far as a distance from its beginning.
+    pub(super) fn to(self, length_m: f64) -> Self {
+        Self { length_m, ..self }
+    }
+
     /// The place among the posts at a distance from the beginning.
     pub(super) fn post(&self, at_m: f64) -> Post {
         Post { column: self.from.column + self.columns_per_m * at_m, row: self.from.row + self.rows_per_m * at_m }

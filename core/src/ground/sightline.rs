@@ -184,9 +184,9 @@ impl<'a> Sightlines<'a> {
         let drop_m = self.fall * ray.length_m * ray.length_m;
         let Some(line) = self.line(ray, eye, object) else { return Sight::outside(ray.length_m, drop_m) };
         let spread = self.heights.spread();
-        let mut errors = Errors::along(ray, &self.index.field, spread);
+        let mut errors = Errors::along(&line, &self.index.field, spread);
         let clearance = walk(self.heights, &self.index.blocks, &line, errors.doubt_m(), |gap| errors.take(gap));
-        let ends = if eye.above_m <= object.above_m { (0.0, eye.above_m) } else { (ray.length_m, object.above_m) };
+        let ends = if eye.above_m <= object.above_m { (0.0, eye.above_m) } else { (line.ray.length_m, object.above_m) };
         let (at_m, margin_m) = clearance.least.unwrap_or(ends);
         let hidden = clearance.least.is_some_and(|least| least.1 < -GRAZE_M);
         let known = if spread.sigma_m > 0.0 { errors.chance() } else { f64::from(u8::from(!hidden)) };
@@ -204,7 +204,12 @@ impl<'a> Sightlines<'a> {
 
     /// The sight between two stands; `None` when one of them is outside.
     fn line(&self, ray: Ray, eye: Stand, object: Stand) -> Option<Line> {
-        Some(Line::new(ray, self.top_m(eye)?, self.top_m(object)?, self.fall))
+        Some(self.sight_to(ray, self.top_m(eye)?, self.top_m(object)?, object))
+    }
+
+    /// The sight from a height above the sea to an object.
+    pub(super) fn sight_to(&self, ray: Ray, eye_m: f64, object_m: f64, object: Stand) -> Line {
+        if object.is_hilltop { self.to_crown(ray, eye_m, object_m) } else { Line::new(ray, eye_m, object_m, self.fall) }
     }
 }
 

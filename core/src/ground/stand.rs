@@ -10,13 +10,21 @@ pub struct Stand {
     pub post: Post,
     /// Metres above the ground, not negative: the eye's height, or that of the part of the object that is looked for.
     pub above_m: f64,
+    /// Whether the object is the top of a hill: what is looked for then is the highest of it that shows, not the place itself.
+    pub is_hilltop: bool,
 }
 
 impl Stand {
     /// A place and a height above the ground there.
     #[must_use]
     pub fn at(post: Post, above_m: f64) -> Self {
-        Self { post, above_m }
+        Self { post, above_m, is_hilltop: false }
+    }
+
+    /// The top of a hill: seen when its crown is, the ground close before it on the sight that is hardly lower.
+    #[must_use]
+    pub fn hilltop(post: Post) -> Self {
+        Self { post, above_m: 0.0, is_hilltop: true }
     }
 }
 

@@ -27,7 +27,7 @@ pub use known::KnownPlace;
 pub use line::{Along, KnownPoint, Line, LinePlace};
 pub use paper::Paper;
 pub use photo::{PhotoCaution, PhotoError, PhotoFit, PhotoKind, PhotoMark, PhotoPlace, PhotoResidual, PhotoTerms};
-pub use seen::{EYE_M, LANDFORMS_WITHIN_M, MOST_CLIFFS, MoreCliffs, SeenFrom, SeenLandmark};
+pub use seen::{EYE_M, LANDFORMS_WITHIN_M, MOST_CLIFFS, MoreCliffs, MoreOfKind, SeenFrom, SeenLandmark};
 pub use spots::{Spot, SpotCheck};
 
 /// Position error of a map, one sigma per axis in metres, when the sheet states none.

@@ -43,6 +43,9 @@ pub struct SeenFrom<'a> {
     pub landforms: Vec<Around>,
     /// The cliffs within [`LANDFORMS_WITHIN_M`] that are not among these.
     pub more_cliffs: Option<MoreCliffs>,
+    /// What else stands out without a doubt within [`LANDFORMS_WITHIN_M`] and could be taken for one of these: of each kind but cliffs and
+    /// what is long.
+    pub more: Vec<MoreOfKind>,
     /// How far the heights reach from there to their nearest end, metres, where that is too near to tell the landforms around; `None`
     /// where it is not, and off the heights.
     pub heights_end_m: Option<f64>,
@@ -61,6 +64,17 @@ pub struct MoreCliffs {
     pub nearest_m: f64,
     /// At how many of them the ground falls away.
     pub falling: usize,
+}
+
+/// Landforms of one kind that are only counted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MoreOfKind {
+    /// What they are.
+    pub kind: LandformKind,
+    /// How many.
+    pub count: usize,
+    /// How far the nearest is, metres.
+    pub nearest_m: f64,
 }
 
 impl Landmark {
@@ -88,10 +102,13 @@ impl Landmark {
         Some(self.usual_m()).filter(|usual_m| self.height_m.is_none() && *usual_m > 0.0)
     }
 
-    /// Its top as what is looked for, among the posts of some heights.
+    /// Its top as what is looked for, among the posts of some heights: of a summit the hill's own.
     #[must_use]
     pub fn stand(&self, post: Post) -> Stand {
-        Stand::at(post, self.top_m())
+        match self.kind.trim().to_lowercase().as_str() {
+            "summit" | "peak" | "hilltop" | "mountain" | "hill" | "knob" if self.height_m.is_none() => Stand::hilltop(post),
+            _ => Stand::at(post, self.top_m()),
+        }
     }
 }
 
@@ -110,13 +127,15 @@ impl Sheet {
     /// [`GridError`] when the grid of the heights has no coordinates for the place.
     pub fn seen_from(&self, sights: &Sightlines<'_>, at: Point, eye_m: f64, within_m: f64) -> Result<SeenFrom<'_>, GridError> {
         let (heights, place, scale) = (sights.heights(), self.to_earth(at), LandformScale::default());
-        let (landforms, more_cliffs) = told(landforms_from(heights, place, LANDFORMS_WITHIN_M, &scale)?);
+        // Who stands where no height is known is told nothing of what lies around.
+        let all = heights.at_m(place).map(|_| landforms_from(heights, place, LANDFORMS_WITHIN_M, &scale)).transpose()?;
+        let Told { landforms, more_cliffs, more } = told(all.unwrap_or_default());
         let end_m = heights.layout().to_the_end_m(place)?;
         let heights_end_m = Some(end_m).filter(|end_m| (0.0..LANDFORMS_WITHIN_M + scale.sight_m).contains(end_m));
         let mut landmarks: Vec<SeenLandmark<'_>> = self.sights_from(sights, at, eye_m, within_m);
         landmarks.sort_by(|a, b| rank(a).cmp(&rank(b)).then(a.distance_m.total_cmp(&b.distance_m)));
         let gap = heights.gap_around(place, LANDFORMS_WITHIN_M)?;
-        Ok(SeenFrom { landmarks, landforms, more_cliffs, heights_end_m, gap })
+        Ok(SeenFrom { landmarks, landforms, more_cliffs, more, heights_end_m, gap })
     }
 
     /// The sight to every landmark from a place, by the eye of one who stands there, in the sheet's order.
@@ -161,12 +180,31 @@ impl Sheet {
 }
 
 /// The strongest of each kind, each at least [`APART_M`] from the others of it; the nearer of two that are as strong; and the cliffs. Nearest first.
-fn told(all: Vec<Around>) -> (Vec<Around>, Option<MoreCliffs>) {
+fn told(all: Vec<Around>) -> Told {
     let (cliffs, all): (Vec<Around>, Vec<Around>) = all.into_iter().partition(|one| one.landform.kind == LandformKind::Cliff);
-    let (mut told, more_cliffs) = cliffs_told(cliffs);
-    told.extend(others_told(all));
-    told.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
-    (told, more_cliffs)
+    let (mut landforms, more_cliffs) = cliffs_told(cliffs);
+    let (others, left) = others_told(all);
+    landforms.extend(others);
+    landforms.sort_by(|a, b| a.distance_m.total_cmp(&b.distance_m));
+    Told { landforms, more_cliffs, more: counted(&left) }
+}
+
+/// What is told of landforms, and what is only counted.
+#[derive(Debug, Clone, Default)]
+struct Told {
+    landforms: Vec<Around>,
+    more_cliffs: Option<MoreCliffs>,
+    more: Vec<MoreOfKind>,
+}
+
+/// Landforms that are told without a doubt, by their kinds; those left out of what is long go on where one is told.
+fn counted(left: &[Around]) -> Vec<MoreOfKind> {
+    let kinds = [LandformKind::Hill, LandformKind::Saddle, LandformKind::Depression, LandformKind::Spur, LandformKind::Draw];
+    let of_kind = |kind| {
+        let metres = || left.iter().filter(|one| one.landform.kind == kind && !one.is_doubtful()).map(|one| one.distance_m);
+        MoreOfKind { kind, count: metres().count(), nearest_m: metres().fold(f64::INFINITY, f64::min) }
+    };
+    kinds.map(of_kind).into_iter().filter(|more| more.count > 0).collect()
 }
 
 /// The cliffs that are told, and what of them is only counted: first those that fall away from the walker, last of all such as fall on the far side of
@@ -207,18 +245,21 @@ fn from_here(one: &Around) -> Point {
     Point::polar(one.distance_m, one.bearing.degrees())
 }
 
-fn others_told(mut all: Vec<Around>) -> Vec<Around> {
+/// The others that are told, and those that are not.
+fn others_told(mut all: Vec<Around>) -> (Vec<Around>, Vec<Around>) {
     let steps = |one: &Around| (one.landform.strength * STRENGTH_STEPS).round();
     all.sort_by(|a, b| steps(b).total_cmp(&steps(a)).then(a.distance_m.total_cmp(&b.distance_m)));
-    let mut told: Vec<Around> = Vec::new();
+    let (mut told, mut left): (Vec<Around>, Vec<Around>) = (Vec::new(), Vec::new());
     for one in all {
         let mut same = told.iter().filter(|other| other.landform.kind == one.landform.kind);
         let few = same.clone().count() < MOST_OF_KIND;
         if few && same.all(|other| from_here(other).minus(from_here(&one)).length_m() >= APART_M) {
             told.push(one);
+        } else {
+            left.push(one);
         }
     }
-    told
+    (told, left)
 }
 
 fn rank(one: &SeenLandmark<'_>) -> u8 {

@@ -2276,7 +2276,30 @@ seen-more-cliffs = { $count ->
        *[some] , and the ground falls away at { $falls } of them
      }. They are
  } not told one by one: look at the contours before you walk on.
-seen-cliffs = Cliffs lower than about { $height } do not show in heights { $spacing } apart, nor do narrow ones: mind the ground itself.
+seen-cliffs = Cliffs lower than about { $height } may not show in heights { $spacing } apart, nor may narrow ones, and no slope below 45° is told as a cliff, however high: mind the ground itself.
+seen-more-of-kind = { $count } { $kind ->
+    [hill] { $count ->
+        [one] hill
+       *[other] hills
+    }
+    [saddle] { $count ->
+        [one] saddle
+       *[other] saddles
+    }
+    [spur] { $count ->
+        [one] spur
+       *[other] spurs
+    }
+    [draw] { $count ->
+        [one] draw
+       *[other] draws
+    }
+   *[depression] { $count ->
+        [one] depression
+       *[other] depressions
+    }
+ } (the nearest { $nearest } off)
+seen-more-landforms = Not told one by one, though no farther than { $distance }: { $list }. Take none of them for one that is told.
 seen-caution = Trees and buildings are not in the heights: they can hide what should be seen.
 heights-told = Heights from { $source }: { $across } from west to east, { $down } from north to south, a post every { $even ->
     [no] { $east } and { $south }

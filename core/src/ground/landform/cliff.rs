@@ -24,10 +24,14 @@ const ERROR_SIGMAS: f64 = 4.0;
 /// Metres between the broad grounds above and below a cliff that are held against each other.
 pub(super) const APART_M: f64 = 2.0 * HALF_M;
 
+/// Posts from the top to the foot of a sheer drop, as heights have it: each is the mean of its cell at least, so that a drop inside a cell
+/// goes over two steps, and what a satellite measures reaches a little farther (common practice, no source).
+const SMOOTHED_POSTS: f64 = 2.5;
+
 /// The lowest sheer drop that posts so far apart show as a cliff for sure, metres.
 #[must_use]
 pub fn least_cliff_m(spacing_m: f64) -> f64 {
-    LEAST_DROP_M.max(STEEP * spacing_m)
+    LEAST_DROP_M.max(SMOOTHED_POSTS * STEEP * spacing_m)
 }
 
 /// How far to trust a cliff that stands out so far, 0 to 1: it can hurt, so it is told with a doubt, not left out.

@@ -23,6 +23,14 @@ fn doubt(strength: f64) -> &'static str {
     if strength < DOUBTFUL { "yes" } else { "no" }
 }
 
+impl Around {
+    /// Whether it may be no more than an error of the heights.
+    #[must_use]
+    pub fn is_doubtful(&self) -> bool {
+        self.landform.strength < DOUBTFUL
+    }
+}
+
 impl Telling for Around {
     fn message(&self) -> Message {
         let ends = if let Extent::Wide(ends) = self.extent { ends } else { [self.bearing; 3] };

@@ -182,6 +182,55 @@ fn a_ridge_stands_as_high_as_it_was_built() {
     assert!((east.known_to_m - geodesic_between(eye, border).0).abs() < 1.0);
 }
 
+/// By construction: a hill that is a parabola along the sight, 40 m high and 12 columns to either side. From 0.5 m above the plain, 40
+/// columns off, the post 2 columns before the top shows highest: (38.889 - 0.5) / 38 = 1.01023 m a column, beside 1.0057 and 1 for its
+/// neighbours and 0.9875 for the top. What stands before the hill hides it all the same: a wall half way, higher than
+/// 0.5 + 20 * 1.01023 = 20.70 m.
+#[test]
+fn a_hill_is_seen_by_its_crown() {
+    let hill = |wall_m: f32| {
+        ground(201, 3, 0.0, move |column, _| {
+            let away = (column as f32 - 120.0) / 12.0;
+            if column == 100 { wall_m } else { (40.0 * (1.0 - away * away)).max(0.0) }
+        })
+    };
+    let (eye, place, hilltop) = (stand(80.0, 1.0, 0.5), stand(120.0, 1.0, 0.0), Stand::hilltop(at(120.0, 1.0)));
+    for (wall_m, wanted) in [(0.0, Seen::Clear), (20.6, Seen::Clear), (20.8, Seen::Hidden)] {
+        let heights = hill(wall_m);
+        let lines = Sightlines::refracted(&heights, 1.0).unwrap();
+        assert!(2.0 * metres(&heights, at(119.0, 1.0), at(120.0, 1.0)) < 150.0);
+        assert_eq!(lines.sight(eye, place).seen, Seen::Hidden);
+        let sight = lines.sight(eye, hilltop);
+        assert_eq!(sight.seen, wanted, "{sight:?}");
+        assert_eq!(sight.distance_m, lines.sight(eye, place).distance_m);
+        let [seen, chance] = [
+            lines.in_sight(&[eye.post], 0.5, &[hilltop], 1e6)[0][0],
+            lines.chances(&[eye.post], 0.5, &[hilltop], 1e6)[0][0].map(|chance| chance > 0.5),
+        ];
+        assert_eq!([seen, chance], [Some(wanted == Seen::Clear); 2]);
+    }
+}
+
+/// A sight that ends at a post passes a last stretch of no length by rounding: what is told there is what is told a millimetre beside it.
+#[test]
+fn the_chance_at_a_post_is_that_beside_it() {
+    let heights = ground(161, 161, 6.0, |column, row| {
+        let (east, south) = (column as f32 - 90.0, row as f32 - 70.0);
+        60.0 * (-(east * east + south * south) / 900.0).exp()
+    });
+    let lines = Sightlines::over(&heights).unwrap();
+    for eye in [(12.3, 20.7), (40.0, 150.2), (150.9, 33.1), (81.7, 11.9)] {
+        let eye = stand(eye.0, eye.1, 1.7);
+        let chance = |column: f64, row: f64| lines.sight(eye, stand(column, row, 0.0)).chance.unwrap();
+        let (on, beside) = (chance(90.0, 70.0), chance(90.00003, 70.00002));
+        for hair in [1e-9, -1e-9, 1e-8] {
+            let other = chance(90.0 + hair, 70.0 - hair);
+            assert!((other - on).abs() < 1e-3, "{eye:?}: {on} and {other}");
+        }
+        assert!((on - beside).abs() < 0.01, "{eye:?}: {on} and {beside}");
+    }
+}
+
 /// A place some metres beside the post of a summit, posts some hundred metres apart, does not have that post for a wall; its horizon is
 /// the sea's, whose dip navigators reckon as 1.76′ times the root of the eye's height in metres (the Nautical Almanac, from memory; with
 /// a bend of 0.16 of the earth's curve, ours is 0.13).

@@ -2,7 +2,7 @@
 
 #![allow(clippy::indexing_slicing, clippy::panic, clippy::unwrap_used, reason = "a test may stop where it fails")]
 
-use super::{APART_M, Around, LANDFORMS_WITHIN_M, MOST_OF_KIND, STRENGTH_STEPS, cliffs_told, from_here, told};
+use super::{APART_M, Around, LANDFORMS_WITHIN_M, MOST_OF_KIND, STRENGTH_STEPS, cliffs_told, counted, from_here, others_told, told};
 use crate::earth::{Grid, LatLon};
 use crate::ground::{Extent, HeightSpread, Heights, LandformKind, LandformScale, Lattice, Layout, Trend, landforms_from};
 use crate::measure::{Point, signed_difference_deg};
@@ -21,7 +21,7 @@ fn around(height: impl Fn(f64, f64) -> f64) -> (Vec<Around>, Vec<Around>) {
     let heights = Heights::new(layout, spread, (0..POSTS * POSTS).map(of).collect()).unwrap();
     let middle: LatLon = Grid::named("32N").unwrap().unproject(Point::new(500_000.0, 5_000_000.0)).unwrap();
     let all = landforms_from(&heights, middle, LANDFORMS_WITHIN_M, &LandformScale::default()).unwrap();
-    (all.clone(), told(all).0)
+    (all.clone(), told(all).landforms)
 }
 
 fn bell(east_m: f64, north_m: f64, high_m: f64) -> impl Fn(f64, f64) -> f64 {
@@ -39,6 +39,13 @@ fn of_five_hills_three_that_lie_apart_are_told() {
     };
     assert_eq!(tops(&all).len(), 5, "{:?}", tops(&all));
     assert_eq!(tops(&told), [300.0, 600.0, 640.0]);
+    let more = counted(&others_told(all).1);
+    let hills: Vec<(usize, f64)> = more
+        .iter()
+        .filter(|more| more.kind == LandformKind::Hill)
+        .map(|more| (more.count, (more.nearest_m / 10.0).round() * 10.0))
+        .collect();
+    assert_eq!(hills, [(2, 490.0)], "the lower one beside the first, and the lowest");
 }
 
 /// Made ground: a walker in one long valley is told of it once, where he stands; one west of a cliff of 3 km of its nearest brink,
