@@ -62,6 +62,9 @@ impl Engine {
         may_change(self)?;
         let mut draft = match head.name.map(str::trim) {
             Some("") => return Err(Refusal::plain("sheet-name-needed")),
+            Some(name) if self.trip.as_ref().is_some_and(|trip| same_name(&trip.sheet.name, name)) => {
+                return Err(Refusal::named("sheet-name-open", name));
+            }
             Some(name) => SheetDraft { name: name.to_owned(), ..SheetDraft::default() },
             None => self.logbook.newest_trip()?.ok_or_else(|| Refusal::plain("sheet-name-needed"))?.sheet,
         };
@@ -73,13 +76,22 @@ impl Engine {
         Ok(draft)
     }
 
+    /// What is told of the open sheet when one of another name takes its place.
+    pub(super) fn put_away(&self, draft: &SheetDraft) -> Option<Message> {
+        let old = &self.trip.as_ref()?.sheet;
+        let has_some = !old.lines.is_empty() || !old.landmarks.is_empty();
+        (has_some && !same_name(&old.name, &draft.name)).then(|| Message::new("sheet-put-away").text("name", old.name.clone()))
+    }
+
     /// Opens a trip on the sheet as it is now.
     pub(super) fn change_sheet(&mut self, at: Instant, draft: &SheetDraft, goes: GoesAlong) -> Result<Vec<String>, Refusal> {
         let before = self.trip.as_ref().filter(|_| goes != GoesAlong::Nothing);
         let had_fix = before.is_some_and(|trip| trip.fix.is_some() || trip.open.is_some());
         let ground = before.filter(|_| goes == GoesAlong::Heights).and_then(|trip| trip.ground.clone());
         let before_was = before.is_some();
+        let put_away = self.put_away(draft);
         let mut told = vec![self.begin_trip(at, draft, ground)?];
+        told.extend(put_away);
         told.extend(had_fix.then(|| Message::new("import-fix-anew")));
         told.extend(before_was.then(|| Message::new("sheet-undo")));
         told.extend(line_to_come(draft));

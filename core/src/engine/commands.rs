@@ -145,8 +145,9 @@ impl Engine {
             other => return Err(Refusal::named("sheet-format-unknown", other)),
         };
         let SheetRead { draft, minded, grids } = read_sheet(text, format)?;
-        let told = self.begin_trip(at, &draft, None)?;
-        let mut messages = vec![told];
+        let put_away = self.put_away(&draft);
+        let mut messages = vec![self.begin_trip(at, &draft, None)?];
+        messages.extend(put_away);
         messages.extend(self.trip.iter().flat_map(|trip| questions::grid_told(&trip.sheet, draft.grid.is_some())));
         messages.extend(minded);
         messages.extend(grids_minded(&grids));

@@ -5,7 +5,7 @@ use super::by_hand::{GoesAlong, Head, typing_terms};
 use super::commands::Done;
 use super::record_sheet::{PhotoRecord, TapRecord};
 use super::{Engine, Refusal, questions, understand};
-use crate::earth::{DIGITS_FULL, Grid, PlaceReading, mgrs_of, read_place, zone_and_band};
+use crate::earth::{DIGITS_FULL, Grid, PlaceReading, digits_for_spread, mgrs_of, read_place, zone_and_band};
 use crate::exchange::{checked_drawn, checked_paper, lay_once, line_kind};
 use crate::measure::{Arg, Message, PLANE_95, Telling};
 use crate::sheet::{
@@ -168,10 +168,11 @@ fn kind_word(kind: PhotoKind) -> &'static str {
 }
 
 fn place_told(name: &str, place: &PhotoPlace, grid: &Grid) -> Message {
+    let half_width_m = PLANE_95 * place.spread_m();
     Message::new("photo-place-told")
         .text("name", name)
-        .text("reference", grid.reference(place.at, 8))
-        .with("spread", Arg::Metres(PLANE_95 * place.spread_m()))
+        .text("reference", grid.reference(place.at, digits_for_spread(half_width_m)))
+        .with("spread", Arg::Metres(half_width_m))
 }
 
 fn answer(fit: &PhotoFit, places: &[(String, PhotoPlace)]) -> Answer {

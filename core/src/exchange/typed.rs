@@ -232,6 +232,9 @@ fn draft_spot(spot: &TypedSpot, draft: &SheetDraft, read: &mut Places<'_>) -> Re
         return Err(record(spot.at.clone(), "fault-spot-height"));
     }
     let named = named_place(draft, &spot.at);
+    if named.is_none() && !spot.at.contains(|c: char| c.is_ascii_digit()) {
+        return Err(record(spot.at.clone(), "fault-spot-name"));
+    }
     let at = named.map_or_else(|| read.read(&spot.at, None, &spot.at).map(|reading| pair(&reading)), Ok)?;
     Ok(Spot { name: named.map(|_| spot.at.trim().to_owned()), at, height_m })
 }

@@ -142,6 +142,11 @@ pub enum PhotoCaution {
         /// The mark, from 1, that explains it as well when it is wrong.
         instead: Option<usize>,
     },
+    /// Four marks do not fit as from square above. Seen aslant any four do, so that one may as well be wrong.
+    SlantOrWrong {
+        /// One sigma of a mark as the fit has it, pixels.
+        spread_px: f64,
+    },
     /// The map lies mirrored, as no photo shows it.
     Mirrored,
     /// One mark is wrong, but with so few it cannot be told which.
@@ -169,10 +174,12 @@ pub enum PhotoCaution {
         /// How far that is on the ground, metres.
         off_m: f64,
     },
-    /// The marks fit badly, and no single one explains it.
+    /// The marks fit badly, and no single one explains it for sure.
     Loose {
         /// One sigma of a mark as the fit has it, pixels.
         spread_px: f64,
+        /// The mark, from 1, without which hardly any of the misfit is left.
+        first: Option<usize>,
     },
     /// A tap lies outside the marks.
     Outside,

@@ -1161,6 +1161,7 @@ sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-scale] its scale is the number under the printed one, from 1000 to 1000000
     [fault-year] its printed_year must be from 1800 to 2100
     [fault-spot-height] a spot height is height_m, from -500 to 9000 m, or height_ft, not both
+    [fault-spot-name] nothing on the sheet has that name; a spot height stands at a grid reference, or at a landmark or known point of the sheet
    *[fault-on-no-line] it names a line that the sheet does not have
  }. Nothing was taken.
 sheet-place = The sheet cannot be taken, record { $record }: the place "{ $typed }" is wrong ({ part-short }). Nothing was taken.
@@ -1334,7 +1335,7 @@ help-draw-printed-grid-magnetic-deg = Or the grid-magnetic angle there, degrees,
 help-draw-diagram-year = The year that the margin names for it
 help-draw-printed-change-min = Its annual change, minutes of arc, east positive
 help-draw-line = A line: its kind, its name and the grid references of its points
-help-draw-landmark = A landmark: its kind, its name and its grid reference
+help-draw-landmark = A landmark: its kind, its name and its grid reference; how far it may be off (95 %) may stand behind the reference: "574 976 ± 60 m"
 help-draw-height-m = Height of the landmarks above the ground in metres
 help-draw-known = A named point: the line it lies on, its name and its grid reference
 help-draw-spot-ft = The same in feet above the sea
@@ -1844,6 +1845,7 @@ photo-slant = The marks do not fit as a scan or from square above ({ $pixels } p
     [0] one of them is wrong instead
    *[other] mark { $instead } is wrong instead: look again at its spot and its reference
  }.
+photo-slant-or-wrong = The four marks do not fit as a scan or from square above ({ $pixels } pixels). Either the photo was taken aslant or one of them is wrong: seen aslant any four fit, so they cannot tell. Look again at the spot and the reference of each and mark two crossings more before you use a place. Only if you know that it was taken aslant, lay it so (kind projective).
 photo-mirrored = So laid, the map is mirrored, as no photo shows it: right and down, or easting and northing, are exchanged in the marks. Check all of them before you use a place.
 photo-one-wrong = { $first ->
     [0] The marks do not fit each other ({ $pixels } pixels), and with so few it cannot be told which is wrong. Look again at the spot and the reference of each, or mark two crossings more.
@@ -1873,7 +1875,10 @@ photo-misfit = Mark { $mark } does not fit the others: by them its crossing lies
     [left] to the left of
    *[up-left] above and to the left of
  } the spot that was marked, { $off } on the ground. Enlarge the photo and mark it again there, or check its reference.
-photo-loose = The marks fit badly ({ $pixels } pixels), and no single one explains it. Check all of them; lay the paper flat and take the photo from above.
+photo-loose = The marks fit badly ({ $pixels } pixels), { $first ->
+    [0] and no single one explains it. Check all of them
+   *[other] and mark { $first } explains most of it, though not for sure. Check its spot and its reference first, then the others
+ }; lay the paper flat and take the photo from above.
 photo-off-lines = Mark { $mark } names a square of another grid than the sheet's. Name the grid that is printed on the map, or check the reference.
 photo-crossing = Mark { $mark } cannot be read: "{ $typed }" is wrong ({ part-short }). Type the reference of the crossing again.
 photo-kind-unknown = "{ $name }" is no way to lay a photo. Say affine for a scan, projective for a photo taken aslant.
@@ -2153,6 +2158,8 @@ import-heights-common = { $count ->
     [one] One post has
    *[other] { $count } posts have
 } a height in both, of which the new one stands; they differ by { $median } (median), by { $worst } at the worst.
+sheet-name-open = The open sheet is called { $name } already. Leave the name out to add to it, or give the new sheet another name.
+sheet-put-away = The sheet { $name } was put away for it and is not opened again from here: bring its file in, or type it, anew when you need it.
 sheet-name-needed = This is a new sheet: give it a name, with a first line or landmark.
 sheet-place-needed = A sheet needs a first line or landmark, to know where it lies. Add one.
 sheet-continued = { $record }: { $typed } is read as { $reference }, next to the place before it, over the edge of the square that was told. If that is wrong, write its square letters.

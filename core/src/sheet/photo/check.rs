@@ -12,6 +12,8 @@ const BY_CHANCE: f64 = 0.01;
 const AS_STATED: f64 = 2.0;
 /// Two marks explain a misfit alike while neither is twenty times likelier: twice the logarithm of that.
 const ALIKE: f64 = 5.99;
+/// A mark explains a misfit of which no more than this share of the squares is left without it (our choice).
+const LEFT_OVER: f64 = 0.1;
 /// A reference is off by whole squares when it is within this part of a square of it.
 const NEAR_SQUARE: f64 = 0.25;
 /// The same where nothing else tells a mistyped reference from a view aslant.
@@ -55,6 +57,9 @@ fn misfits(marks: &[PhotoMark], view: &View, terms: &PhotoTerms, unit_m: f64) ->
     }
     let best_px2 = all.first().map_or(f64::INFINITY, |best| best.squares_px2);
     if is_aslant(marks, view, best_px2, terms) {
+        if marks.len() <= PhotoKind::Projective.marks_needed() {
+            return vec![PhotoCaution::SlantOrWrong { spread_px }];
+        }
         let instead = all.first().filter(|one| marks.len() > view.kind.marks_needed() + 1 && stands_out(one)).map(|one| one.mark);
         return vec![PhotoCaution::Slant { spread_px, instead }];
     }
@@ -71,7 +76,12 @@ fn misfits(marks: &[PhotoMark], view: &View, terms: &PhotoTerms, unit_m: f64) ->
             vec![PhotoCaution::OneWrong { spread_px, either: (!rest.first().is_some_and(alike)).then_some(both) }]
         }
         [one, ..] if stands_out(one) => vec![named(one, terms, unit_m)],
-        _ => vec![PhotoCaution::Loose { spread_px }],
+        [one, other, ..] => {
+            let explains = |without: &Without| without.squares_px2 < LEFT_OVER * view.squares_px2(marks);
+            let first = Some(one).filter(|one| explains(one) && !explains(other)).map(|one| one.mark);
+            vec![PhotoCaution::Loose { spread_px, first }]
+        }
+        [] | [_] => vec![PhotoCaution::Loose { spread_px, first: None }],
     }
 }
 

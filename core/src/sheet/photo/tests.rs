@@ -187,7 +187,7 @@ fn three_marks_cannot_show_a_slant_and_say_so() {
 #[test]
 fn marks_of_a_view_aslant_name_it_and_the_kind() {
     let four = fit(&corners_aslant(), None).unwrap();
-    assert!(matches!(four.cautions(), [PhotoCaution::Slant { spread_px, .. }] if *spread_px > 12.0), "{:?}", four.cautions());
+    assert!(matches!(four.cautions(), [PhotoCaution::SlantOrWrong { spread_px }] if *spread_px > 12.0), "{:?}", four.cautions());
     let mut five = corners_aslant().to_vec();
     five.push(aslant(2.0, 2.0));
     assert!(matches!(fit(&five, None).unwrap().cautions(), [PhotoCaution::Slant { .. }]));
@@ -196,6 +196,24 @@ fn marks_of_a_view_aslant_name_it_and_the_kind() {
     let mut wrong = square();
     wrong.push(mark(500.0, 500.0, 3.0, 2.0));
     assert!(!matches!(fit(&wrong, None).unwrap().cautions(), [PhotoCaution::Slant { .. }]));
+}
+
+/// Any four marks fit a view aslant exactly, those with a wrong one too: none of such is told to be laid so.
+#[test]
+fn four_marks_with_a_wrong_one_are_not_told_to_be_laid_aslant() {
+    for (east, north) in [(1.0, 0.0), (0.0, -1.0), (0.4, 0.2), (-0.3, 0.6)] {
+        for wrong in 0..4 {
+            for noise_px in [-2.0, 0.0, 1.5] {
+                let mut marks = square();
+                marks.truncate(4);
+                marks[wrong].at = marks[wrong].at.plus(Point::new(1000.0 * east, 1000.0 * north));
+                marks[(wrong + 1) % 4].x_px += noise_px;
+                let told = fit(&marks, None).unwrap();
+                let open = matches!(told.cautions(), [PhotoCaution::SlantOrWrong { .. } | PhotoCaution::OneWrong { .. }]);
+                assert!(open, "{wrong} {east} {north}: {:?}", told.cautions());
+            }
+        }
+    }
 }
 
 #[test]

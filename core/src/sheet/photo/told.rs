@@ -46,7 +46,10 @@ impl Telling for PhotoCaution {
                 .with("pixels", Arg::Number(off_px.length_m(), 0))
                 .text("way", way_back(*off_px))
                 .with("off", Arg::Metres(*off_m)),
-            Self::Loose { spread_px } => Message::new("photo-loose").with("pixels", Arg::Number(*spread_px, 0)),
+            Self::SlantOrWrong { spread_px } => Message::new("photo-slant-or-wrong").with("pixels", Arg::Number(*spread_px, 0)),
+            Self::Loose { spread_px, first } => {
+                Message::new("photo-loose").with("pixels", Arg::Number(*spread_px, 0)).with("first", count(first.unwrap_or_default()))
+            }
             Self::Outside => Message::new("photo-outside"),
         }
     }
