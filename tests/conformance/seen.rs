@@ -362,3 +362,23 @@ fn heights_above_the_ellipsoid_are_never_held_against_an_altimeter_in_silence() 
     let ground = climbed["snapshot"]["sheet"]["ground"].to_string();
     assert!(ground.contains("counted from the ellipsoid"), "{ground}");
 }
+
+/// Two masts of one name: who sights the one is asked whether it was the other, with how far they lie apart, on a line and in the open; not
+/// where both are sighted.
+#[test]
+fn a_namesake_of_what_was_sighted_is_told() {
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    let area = AREA.replace("East mast", "West mast 2");
+    let file = Brought { at: Some(AT), name: "area.geojson", bytes: area.as_bytes(), ..Brought::default() };
+    engine.bring(&file, &mut |_| true).unwrap();
+    let mut said = |line: Option<&str>, landmarks: &[(&str, &str)]| {
+        let sightings: Vec<Value> = landmarks.iter().map(|(name, read)| json!({"landmark": name, "bearing": read})).collect();
+        let told = tell(&mut engine, &json!({"do": "fix", "at": AT, "line": line, "sightings": sightings}));
+        told["said"].to_string().replace('\u{a0}', " ")
+    };
+    // pyproj 3.7.2 (MIT), Geod on WGS 84 between the two: 3097.97 m.
+    let asked = "The sheet also has West mast 2, 3098 m from West mast: is it really West mast that you sighted?";
+    assert!(said(Some("Plain road"), &[("West mast", "270 true")]).contains(asked));
+    assert!(said(None, &[("West mast", "270 true")]).contains(asked));
+    assert!(!said(Some("Plain road"), &[("West mast", "270 true"), ("West mast 2", "090 true")]).contains("The sheet also has"));
+}

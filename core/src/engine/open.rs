@@ -9,8 +9,8 @@ use super::state::{CheckedCompass, Ground, Trip, can_turn, observed};
 use super::understand;
 use crate::earth::{Instant, Norths};
 use crate::fix::{
-    BearingSighting, Bounds, GroundSaid, NextSight, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, SlipOfFix, Slips, There,
-    Trust, open_next, open_slips, open_slips_beside_place, take_open,
+    BearingSighting, Bounds, GroundSaid, NextSight, OpenCaution, OpenFix, OpenGround, OpenReport, OpenScene, OpenSighting, SlipOfFix,
+    Slips, There, Trust, open_next, open_slips, open_slips_beside_place, take_open,
 };
 use crate::ground::{Sight, Sightlines};
 use crate::logbook::FixRow;
@@ -46,7 +46,13 @@ impl Trip {
     pub(super) fn take_open(&self, at: Instant, row: &FixRow) -> Result<TakenOpen, Refusal> {
         self.asked_open(at, row, |Asked { scene, observer, records, measured, over, sights, compass }| {
             let (norths, landmarks) = (scene.norths, &self.sheet.landmarks);
-            let fix = take_open(scene)?;
+            let mut fix = take_open(scene)?;
+            let sure: Vec<&str> = fix.seen.iter().map(|one| one.landmark.as_str()).collect();
+            let namesakes = self.sheet.namesakes(&sure).into_iter().map(|(one, other, apart_m)| {
+                let (landmark, other) = (one.name.clone(), other.name.clone());
+                OpenCaution::Namesake { landmark, other, apart_m }
+            });
+            fix.cautions.extend(namesakes);
             let slips = open_slips(scene, landmarks, &fix);
             let report = fix.report(&slips, &self.sheet, norths);
             let told = told(observer, records, measured, over, fix.at);

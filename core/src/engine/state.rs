@@ -12,7 +12,8 @@ use super::open::TakenOpen;
 use super::record_sighting::SightingRecord;
 use crate::earth::{Instant, LatLon, Norths};
 use crate::fix::{
-    Choice, Fix, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Table, Trust, WRONG_READING, next_sights, slips, take,
+    Choice, Fix, FixCaution, FixReport, Instrument, NextSight, Scene, Sighting, Slips, Table, Trust, WRONG_READING, next_sights, slips,
+    take,
 };
 use crate::ground::{Heights, Sight, SightIndex, Sightlines};
 use crate::homeward::{Here, WayBack, here, reversed_log, turned_round};
@@ -296,7 +297,13 @@ impl Trip {
         let in_sight = in_sight(&self.sheet, self.ground.as_ref(), &lines, &sightings)?;
         let heard = Heard { odds: row.lines.iter().map(|(_, odds)| *odds).collect(), sightings, in_sight };
         let scene = heard.scene(&lines, &norths, trust);
-        let fix = take(&scene)?;
+        let mut fix = take(&scene)?;
+        let sure = fix.accounts.iter().filter(|one| one.identity.len() <= 1).map(|one| one.of.as_str()).collect::<Vec<_>>();
+        let namesakes = self.sheet.namesakes(&sure).into_iter().map(|(one, other, apart_m)| {
+            let (landmark, other) = (one.name.clone(), other.name.clone());
+            FixCaution::Namesake { landmark, other, apart_m }
+        });
+        fix.cautions.extend(namesakes);
         let slips = fix.best().map_or_else(Slips::default, |best| {
             let beside = self.beside(&lines, best.best.at, &records, &norths);
             slips(&scene, &self.sheet.landmarks, best, beside.as_ref())

@@ -71,6 +71,15 @@ pub enum FixCaution {
     Anywhere,
     /// The run of the line was told near a bend.
     RunAtBend,
+    /// The sheet has another of its name.
+    Namesake {
+        /// The landmark.
+        landmark: String,
+        /// The other.
+        other: String,
+        /// How far apart they lie, metres.
+        apart_m: f64,
+    },
     /// What was sighted should not be in sight from there, by the heights.
     Hidden {
         /// The landmark.
@@ -99,9 +108,15 @@ impl Telling for FixCaution {
             Self::AtEnd => Message::new("caution-at-end"),
             Self::Anywhere => Message::new("caution-anywhere"),
             Self::RunAtBend => Message::new("caution-run-at-bend"),
+            Self::Namesake { landmark, other, apart_m } => namesake(landmark, other, *apart_m),
             Self::Hidden { landmark } => Message::new("caution-hidden").text("landmark", landmark.clone()),
         }
     }
+}
+
+/// What is told where a sheet has two of a name.
+pub(super) fn namesake(landmark: &str, other: &str, apart_m: f64) -> Message {
+    Message::new("caution-namesake").text("landmark", landmark).text("other", other).with("apart", Arg::Metres(apart_m))
 }
 
 pub(super) fn cautions(

@@ -193,6 +193,23 @@ impl Sheet {
         found.ok_or_else(|| SheetError::LandmarkUnknown { name: name.into(), known: names(self.landmarks.iter().map(|l| &l.name)) })
     }
 
+    /// For each of these landmarks that was sighted, the nearest other of its name, of which all but the first have a number at the end, that
+    /// was not sighted too: who took the one may have seen the other. With how far they lie apart, metres.
+    #[must_use]
+    pub fn namesakes<'a>(&'a self, sighted: &[&str]) -> Vec<(&'a Landmark, &'a Landmark, f64)> {
+        let without_number = |name: &'a str| match name.trim().rsplit_once(' ') {
+            Some((base, number)) if number.parse::<u32>().is_ok() && self.landmark(base).is_ok() => base,
+            _ => name,
+        };
+        let is_sighted = |name: &str| sighted.iter().any(|other| same_name(other, name));
+        let namesake = |one: &'a Landmark| {
+            let base = without_number(&one.name);
+            let others = self.landmarks.iter().filter(|other| same_name(without_number(&other.name), base) && !is_sighted(&other.name));
+            others.map(|other| (one, other, other.at.minus(one.at).length_m())).min_by(|a, b| a.2.total_cmp(&b.2))
+        };
+        self.landmarks.iter().filter(|one| is_sighted(&one.name)).filter_map(namesake).collect()
+    }
+
     /// The three norths over the sheet on a date; outside the model's dates by the printed diagram, see [`Norths::on_any_date`].
     ///
     /// # Errors

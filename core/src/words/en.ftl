@@ -295,6 +295,7 @@ caution-weak-field = The level part of the earth's field, which turns a needle, 
 caution-blackout = A compass cannot be relied on here: the magnetic pole is near. Use another method.
 caution-anywhere = What was told says hardly anything about where along the line you stand: sight a landmark, or tell what is here.
 caution-run-at-bend = The run of the line is told near a bend: it is weighed over 100 m of the line, and the place may lie some 50 m to either side of what is told. Read it at your feet, not towards a far point, where the line runs straight, or tell the bend.
+caution-namesake = The sheet also has { $other }, { $apart } from { $landmark }: is it really { $landmark } that you sighted? If it may be either, tell both.
 caution-hidden = By the heights { $landmark } should not be in sight from there: is it really this one, and do the heights hold?
 caution-at-end = The limits reach an end of the line as the sheet has it: the line may go on beyond.
 caution-way-back = Keep paper map and compass. Turn back in time before dark; mind water and steep ground. Lost? Stay, be seen, signal in threes. Local law, land managers and rescue services have the last word.

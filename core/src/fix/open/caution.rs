@@ -1,5 +1,6 @@
 //! Why there is no fix in the open, and what a walker must be told about one.
 
+use crate::fix::cautions::namesake;
 use crate::measure::{Arg, Message, Telling};
 
 /// Why there is no fix in the open.
@@ -78,6 +79,15 @@ pub enum OpenCaution {
         /// The landmarks whose reading alone, if wrong, explains it as well.
         rivals: Vec<String>,
     },
+    /// The sheet has another of its name.
+    Namesake {
+        /// The landmark.
+        landmark: String,
+        /// The other.
+        other: String,
+        /// How far apart they lie, metres.
+        apart_m: f64,
+    },
     /// What was sighted should not be in sight from there, by the heights.
     Hidden {
         /// The landmark.
@@ -122,6 +132,7 @@ impl Telling for OpenCaution {
                 Message::new("open-misfit").text("landmark", landmark.clone()).with("sigmas", Arg::Number(*sigmas, 1))
             }
             Self::SharedTurn { turn_deg, spread_deg, rivals } => turn_message(*turn_deg, *spread_deg, rivals),
+            Self::Namesake { landmark, other, apart_m } => namesake(landmark, other, *apart_m),
             Self::Hidden { landmark } => Message::new("caution-hidden").text("landmark", landmark.clone()),
             Self::HiddenWhereMet { landmark } => Message::new("open-hidden-where-met").text("landmark", landmark.clone()),
             Self::NotRound { sum_deg } => Message::new("open-not-round").with("sum", Arg::Turn(*sum_deg, 1)),
