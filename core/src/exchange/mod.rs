@@ -48,7 +48,9 @@ pub enum ExchangeError {
     Unreadable {
         /// The line of the text at which the reader stopped, from 1; 0 when it does not know.
         line: usize,
-        /// What the reader says.
+        /// "kind" where something of another kind stands, "missing" where a key is missing, else "told".
+        why: &'static str,
+        /// What stands there, the key, or what the reader says.
         detail: String,
     },
     /// One record is wrong.
@@ -89,8 +91,9 @@ pub enum ExchangeError {
 impl Telling for ExchangeError {
     fn message(&self) -> Message {
         match self {
-            Self::Unreadable { line, detail } => {
-                Message::new("sheet-unreadable").with("line", Arg::Count(*line as i64)).text("detail", detail.clone())
+            Self::Unreadable { line, why, detail } => {
+                let message = Message::new("sheet-unreadable").with("line", Arg::Count(*line as i64));
+                message.text("why", *why).text("detail", detail.clone())
             }
             Self::Record { record, fault } => Message::new("sheet-record").text("record", record.clone()).text("fault", *fault),
             Self::Place { record, error } => error.message().text("record", record.clone()).renamed("sheet-place"),

@@ -51,5 +51,15 @@ pub(super) fn read(text: &str) -> Result<(SheetDraft, Vec<TypedCaution>), Exchan
 /// What the reader says, with the number of the line it stopped at.
 fn told(error: &toml::de::Error, text: &str) -> ExchangeError {
     let line = error.span().and_then(|span| text.get(..span.start)).map_or(0, |before| before.matches('\n').count() + 1);
-    ExchangeError::Unreadable { line, detail: error.message().lines().next().unwrap_or_default().into() }
+    let said = error.message().lines().next().unwrap_or_default();
+    let kind = said.strip_prefix("invalid type: ").and_then(|said| said.split(", expected ").next());
+    let missing = said.strip_prefix("missing field ").map(|key| key.trim_matches('`'));
+    let (why, detail) = match (kind, missing) {
+        (Some("map"), _) => ("kind", "{}"),
+        (Some("sequence"), _) => ("kind", "[]"),
+        (Some(kind), _) => ("kind", kind),
+        (None, Some(key)) => ("missing", key),
+        (None, None) => ("told", said),
+    };
+    ExchangeError::Unreadable { line, why, detail: detail.into() }
 }

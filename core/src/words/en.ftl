@@ -1153,7 +1153,11 @@ sheet-format-unknown = A sheet is read from .geojson, .json or .toml, not from "
 sheet-unreadable = The sheet cannot be read{ $line ->
     [0] {""}
    *[other] {" "}at its line { $line }
- }: { $detail }.
+ }: { $why ->
+    [kind] { $detail } stands where something else belongs
+    [missing] "{ $detail }" is missing
+   *[told] { $detail }
+ }.
 sheet-record = The sheet cannot be taken, record { $record }: { $fault ->
     [fault-no-name] it has no name
     [fault-two-points] a line needs two points or more
@@ -1780,7 +1784,7 @@ heights-file-line = The heights cannot be read, line { $line }: { $fault ->
     [fault-asc-step] the header must give cellsize, a length greater than nothing
     [fault-asc-few] heights are missing, here or before: there are fewer than columns times rows
     [fault-asc-many] here or before stand more heights than columns times rows
-   *[fault-asc-height] no ground is so high or so low; say which number stands for no height
+   *[fault-asc-height] no ground is so high or so low; if that number stands for no height, name it as NODATA_value at the top of the file
 }. Nothing was taken.
 heights-file-packing = The heights are packed by { $kind }, which is not read. Save the file packed by deflate or LZW, or not packed.
 heights-file-numbers = The picture does not hold one height to a pixel. Take a file of one band of whole numbers or of 32 or 64 bit decimals.
@@ -1797,7 +1801,7 @@ heights-file-image-damaged = The picture cannot be read { $row ->
    *[there] { $detail }
 }. Fetch it again.
 heights-file-grid-outside = The numbers of this file lie where the grid { $grid } has no places: it is not the one in which the file was made. Name that one.
-heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). Say which number stands for no height.
+heights-file-post = No ground has the height { $number } (column { $column }, row { $row }). If that number stands for no height, save the file anew with it named so.
 heights-file-rough = { $count } posts stand far above or below all their neighbours, steeper than 76° on every side, as no ground does: these numbers are no heights. Take a file of heights, not a picture of them.
 heights-spikes = { $count ->
     [one] One post stands far above or below all its neighbours, steeper than 76° on every side, as no ground does, and counts as a gap
