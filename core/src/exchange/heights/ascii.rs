@@ -24,7 +24,7 @@ pub(super) fn read(bytes: &[u8], wanted: &WantedHeights, progress: &mut HeightsP
     let mut tokens = Tokens::over(bytes);
     let header = Header::read(&mut tokens)?;
     let (east, south) = header.steps()?;
-    let (columns, rows) = (header.count(0)?, header.count(1)?);
+    let (columns, rows) = header.size()?;
     let west = header.first(2, east / 2.0, 3)?;
     let last = header.first(4, south / 2.0, 5)?;
     let north = last + rows.saturating_sub(1) as f64 * south;
@@ -121,14 +121,19 @@ impl Header {
         HeightsFileError::Line { line: line.unwrap_or(self.line), fault }
     }
 
-    /// A number of columns or rows.
-    fn count(&self, word: usize) -> Result<usize, HeightsFileError> {
-        let value = self.value(word).filter(|value| value.fract().abs() < f64::EPSILON && *value >= 1.0);
-        match value.ok_or_else(|| self.fault(LineFault::Size, &[word]))? {
-            // So many in one row or column alone are too many.
-            value if value >= MOST_COUNT => Err(HeightsFileError::Heights(HeightsError::TooMany(value.min(1e18) as usize))),
-            value => Ok(value as usize),
+    /// The numbers of columns and rows.
+    fn size(&self) -> Result<(usize, usize), HeightsFileError> {
+        let (columns, rows) = (self.count(0)?, self.count(1)?);
+        // So many in one row or column alone are too many.
+        if columns.max(rows) >= MOST_COUNT {
+            return Err(HeightsFileError::Heights(HeightsError::TooMany((columns * rows).min(1e18) as usize)));
         }
+        Ok((columns as usize, rows as usize))
+    }
+
+    fn count(&self, word: usize) -> Result<f64, HeightsFileError> {
+        let value = self.value(word).filter(|value| value.fract().abs() < f64::EPSILON && *value >= 1.0);
+        value.ok_or_else(|| self.fault(LineFault::Size, &[word]))
     }
 
     /// Steps to the east and to the south.
