@@ -8,6 +8,8 @@ const STOREY_M: f64 = 3.0;
 const MOST_HEIGHT_M: f64 = 1000.0;
 /// Metres to a foot.
 const FOOT_M: f64 = 0.3048;
+/// Inches to a foot.
+const INCHES: f64 = 12.0;
 
 impl<'a> Tags<'a> {
     /// Height above the ground, metres: stated, or from the number of storeys.
@@ -36,17 +38,27 @@ fn can_be(height_m: &f64) -> bool {
     *height_m > 0.0 && *height_m <= MOST_HEIGHT_M
 }
 
-/// "12", "12.5 m", "40 ft", "40'" in metres.
+/// "12", "12.5 m", "40 ft", "40'" or "40'6\"" in metres.
+///
+/// # References
+/// OpenStreetMap wiki, "Map features/Units": feet and inches as 12'6" (from memory).
 fn length_m(text: &str) -> Option<f64> {
-    let text = text.trim();
-    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-')).unwrap_or(text.len());
-    let number: f64 = text.get(..end)?.parse().ok()?;
-    let unit = text.get(end..)?.trim();
+    let (number, unit) = number_and_unit(text)?;
     match unit {
         "" | "m" => Some(number),
         "ft" | "'" => Some(number * FOOT_M),
-        _ => None,
+        unit => {
+            let (inches, unit) = number_and_unit(unit.strip_prefix('\'')?)?;
+            let sound = ["\"", "''"].contains(&unit) && (0.0..INCHES).contains(&inches) && number >= 0.0;
+            sound.then_some((number + inches / INCHES) * FOOT_M)
+        }
     }
+}
+
+fn number_and_unit(text: &str) -> Option<(f64, &str)> {
+    let text = text.trim();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || c == '.' || c == '-')).unwrap_or(text.len());
+    Some((text.get(..end)?.parse().ok()?, text.get(end..)?.trim()))
 }
 
 #[cfg(test)]
@@ -57,11 +69,12 @@ mod tests {
 
     #[test]
     fn heights_are_read_with_their_unit() {
-        for (text, metres) in [("12", 12.0), ("12.5 m", 12.5), ("40 ft", 12.192), ("40'", 12.192)] {
+        for (text, metres) in [("12", 12.0), ("12.5 m", 12.5), ("40 ft", 12.192), ("40'", 12.192), ("164'6\"", 50.1396), ("5' 3''", 1.6002)]
+        {
             let tags = Tags::new([("height", text)].into_iter());
             assert!(tags.height_m().is_some_and(|height| (height - metres).abs() < 1e-9), "{text}");
         }
-        for text in ["high", "12 yd", "-3", "1e3", "5000", "12,5", "0"] {
+        for text in ["high", "12 yd", "-3", "1e3", "5000", "12,5", "0", "5'12\"", "5'6"] {
             let tags = Tags::new([("height", text)].into_iter());
             assert_eq!((tags.height_m(), tags.odd_height()), (None, Some(text)), "{text}");
         }
