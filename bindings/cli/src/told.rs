@@ -1,6 +1,6 @@
 //! From arguments to records, and the files that only a desk has.
 
-use std::io::{IsTerminal, Read, Write};
+use std::io::{ErrorKind, IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -220,19 +220,30 @@ const MOST_BYTES: u64 = 32_000_000;
 
 fn read(file: &Path) -> Result<String, Refusal> {
     let bytes = read_bytes(file, MOST_BYTES)?;
-    let text = String::from_utf8(bytes).map_err(|error| missing(file, &error.to_string()))?;
+    let text = String::from_utf8(bytes).map_err(|_| missing(file, "text", String::new()))?;
     Ok(text.trim_start_matches('\u{feff}').to_owned())
 }
 
-fn missing(file: &Path, detail: &str) -> Refusal {
-    Refusal::new(Message::new("file-missing").text("path", file.to_string_lossy()).text("detail", detail))
+fn missing(file: &Path, why: &'static str, detail: String) -> Refusal {
+    Refusal::new(Message::new("file-missing").text("path", file.to_string_lossy()).text("why", why).text("detail", detail))
+}
+
+/// Why the system does not hand a file out.
+fn unopened(file: &Path, error: &std::io::Error) -> Refusal {
+    let of = |kind: ErrorKind| error.kind() == kind;
+    match () {
+        () if of(ErrorKind::NotFound) => missing(file, "absent", String::new()),
+        () if of(ErrorKind::IsADirectory) => missing(file, "folder", String::new()),
+        () if of(ErrorKind::PermissionDenied) => missing(file, "forbidden", String::new()),
+        () => missing(file, "told", error.to_string()),
+    }
 }
 
 /// The bytes of a file, up to a size.
 fn read_bytes(file: &Path, most: u64) -> Result<Vec<u8>, Refusal> {
-    let open = std::fs::File::open(file).map_err(|error| missing(file, &error.to_string()))?;
+    let open = std::fs::File::open(file).map_err(|error| unopened(file, &error))?;
     let mut bytes = Vec::new();
-    open.take(most + 1).read_to_end(&mut bytes).map_err(|error| missing(file, &error.to_string()))?;
+    open.take(most + 1).read_to_end(&mut bytes).map_err(|error| unopened(file, &error))?;
     if bytes.len() as u64 > most {
         let most = Arg::Number(most as f64 / 1e6, if most < 1_000_000 { 2 } else { 0 });
         return Err(Refusal::new(Message::new("file-too-large").text("path", file.to_string_lossy()).with("most", most)));

@@ -1142,7 +1142,13 @@ option-off = { $option } cannot be "{ $value }": { $why }.
 digits-unreadable = A grid reference is written with 2, 4, 6, 8 or 10 digits. Give one of these.
 sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. Say road, track, path, creek, river, canal, ridge, cliff, fence, wall, railway or power line.
 number-unreadable = "{ $name }" must be a number from { $low } to { $high }.
-file-missing = The file "{ $path }" cannot be opened: { $detail }. Check its name.
+file-missing = The file "{ $path }" cannot be opened: { $why ->
+    [absent] there is none of that name. Check the name.
+    [folder] it is a folder. Name a file in it.
+    [forbidden] you may not read it. Ask its owner, or copy it to a folder of your own.
+    [text] its text is not in UTF-8. Save it in UTF-8.
+   *[told] { $detail }. Check its name.
+ }
 input-unreadable = Standard input cannot be read: { $detail }.
 file-too-large = The file "{ $path }" is larger than { $most } MB. Cut it to the area.
 file-unwritable = The file "{ $path }" cannot be written: { $detail }.
