@@ -88,7 +88,7 @@ fn a_coarse_shift_is_told_and_stands_in_the_spreads_on_either_way_in() {
     ];
     let text = json!({ "type": "FeatureCollection", "crs": crs, "features": all }).to_string();
     let read = read_sheet(&text, SheetFormat::GeoJson).unwrap();
-    let (grid, at) = &read.grids[0];
+    let gatepost_core::exchange::GridUsed { grid, at, .. } = &read.grids[0];
     let metres = grid.datum_shift(*at).unwrap().accuracy_m().unwrap();
     assert!(metres >= 1.0, "{metres}");
     assert!((read.draft.landmarks[0].spread_m - 4.0_f64.hypot(metres)).abs() < 1e-9, "{:?}", read.draft.landmarks[0]);
@@ -162,7 +162,7 @@ fn a_view_of_a_geopackage_is_told_as_left_out_once() {
     let path = folder.path().join("area.gpkg");
     std::fs::copy(gatepost_conformance::root().join("tests/fuzz/seeds/geopackage/whole"), &path).unwrap();
     let brought = |bytes: &[u8]| bring(&mut engine(), &Brought { name: "area.gpkg", bytes, has_no_log: true, ..Brought::default() });
-    assert!(told(&plain(&brought(&std::fs::read(&path).unwrap())), "; nothing left out."));
+    assert!(told(&plain(&brought(&std::fs::read(&path).unwrap())), "; no record left out."));
     let database = rusqlite::Connection::open(&path).unwrap();
     database
         .execute_batch(
@@ -174,7 +174,7 @@ fn a_view_of_a_geopackage_is_told_as_left_out_once() {
     drop(database);
     let reply = brought(&std::fs::read(&path).unwrap());
     let said = plain(&reply);
-    assert!(told(&said, "; one layer left out.") && !told(&said, "nothing left out"), "{said:?}");
+    assert!(told(&said, "; one layer left out.") && !told(&said, "no record left out"), "{said:?}");
     assert!(told(&said, "One layer of the file is a view, not a table of its own, and was left out: high."), "{said:?}");
     assert!(matches!(reply.answer, Some(Answer::ImportedFeatures { landmarks: 1, left_out: 0, .. })), "{:?}", reply.answer);
 }

@@ -13,6 +13,7 @@ mod fix;
 mod imports;
 mod imports_again;
 mod imports_minded;
+mod imports_named;
 mod imports_told;
 mod logbook;
 mod memory;

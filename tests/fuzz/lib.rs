@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use gatepost_core::exchange::{Continue, Format, Row, Wanted, read_features};
+use gatepost_core::exchange::{Continue, Format, Row, Unread, Wanted, read_features};
 use gatepost_core::logbook::attached_features;
 use gatepost_core::measure::Telling;
 use gatepost_core::sheet::Sheet;
@@ -13,16 +13,16 @@ thread_local! {
 }
 
 /// The rows of a GeoPackage, as the engine hands them on.
-pub fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
+pub fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, Unread> {
     let hand_on = &mut |row: gatepost_core::logbook::AttachedRow<'_>| {
         let row = Row { layer: row.layer, number: row.number, grid: row.grid, geometry: row.geometry, properties: row.properties };
         take(row) == Continue::On
     };
-    attached_features(bytes, hand_on).map_err(|error| error.to_string())
+    attached_features(bytes, hand_on).map_err(|error| Unread::Container { why: error.why(), detail: error.detail().to_owned() })
 }
 
 /// Bytes as the geometry of the one row of a layer.
-pub fn one_row(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
+pub fn one_row(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, Unread> {
     for (number, grid) in [(1, "EPSG:4326"), (2, "EPSG:3857")] {
         take(Row { layer: "roads", number, grid, geometry: Some(bytes), properties: &[] });
     }

@@ -41,6 +41,14 @@ TEXTS = [
     ("lon.geojson", collection(feature("Point", [180.5, 46])), "import-record", "feature 1"),
     ("one.geojson", collection(LINE, LINE, feature("Point", [13])), "import-record", "feature 3 has a position without two numbers"),
     ("text.geojson", collection(feature("Point", ["13", "46"])), "import-record", "feature 1 has a position without two numbers"),
+    ("topo.json", '{"type":"Topology","objects":{},"arcs":[]}', "import-unreadable", "it is TopoJSON"),
+    ("nan.geojson", collection(LINE, feature("Point", [float("nan"), 46], name="{[")), "import-record", "feature 2 has a word such as NaN"),
+    ("infinite.geojson", '{"type":"FeatureCollection",\n"crs":{"properties":{"name":"EPSG:4326"},"type":"name"},"features":[\n{"type":"Feature","properties":null,"geometry":{"type":"Point","coordinates":[13,\n -Infinity]}}]}', "import-record", "feature 1 has a word such as NaN"),
+    ("nan.geojsonl", json.dumps(LINE) + "\n" + json.dumps(feature("Point", [13, float("inf")])), "import-record", "feature 2 has a word such as NaN"),
+    ("comma.geojson", '{"type":"FeatureCollection",\n"features":[],}', "import-unreadable", "its line 2: its JSON breaks off or is wrong there"),
+    ("untyped.geojson", '{"features":[]}', "import-unreadable", 'it has no member "type"'),
+    ("cut.geojsonl", json.dumps(LINE) + "\n" + json.dumps(LINE)[:-4], "import-unreadable", "its line 2: it ends too early"),
+    ("off.geojsonl", json.dumps(LINE) + "\n" + json.dumps(feature("Point", [13, 96])), "import-record", "feature 2 has a position that is no"),
     ("curve.geojson", collection(LINE, feature("Curve", [[13, 46]], name="Bend")), "import-record", "feature 2 (Bend) has a geometry that cannot be read"),
     ("line-as-point.geojson", collection(feature("Point", [[13, 46]])), "import-record", "feature 1"),
     ("deep.geojson", collection(LINE, deep(9)), "import-record", "feature 2 is nested too deep"),
@@ -55,12 +63,14 @@ TEXTS = [
     ("grid.geojson", '{"type":"FeatureCollection","sheet":{"grid":"EPSG:1"},"features":[]}', "grid-unknown", "EPSG:1"),
     ("feature.geojson", '{"type":"FeatureCollection","features":[7]}', "import-record", "feature 1"),
     ("cut.gpx", GPX.format(GOOD_LINE)[:-8], "import-unreadable", "line 1"),
+    ("half.gpx", "<gpx>\n" + '<wpt lat="46" lon="13"/>\n' * 7 + "<wpt lat='4", "import-unreadable", "its line 9: it ends too early"),
+    ("unclosed.gpx", "<gpx>\n" + '<wpt lat="46" lon="13"/>\n' * 7, "import-unreadable", "its line 8: it ends too early"),
     ("off.gpx", GPX.format(GOOD_LINE + '<trk><name>Mill track</name><trkseg><trkpt lat="46" lon="13"/><trkpt lat="-91" lon="13"/></trkseg></trk>'), "import-record", "track 2 (Mill track) has a position that is no"),
     ("comma.gpx", GPX.format('<wpt lat="46,5" lon="13"><name>Mast</name></wpt>'), "import-record", "waypoint 1 (Mast) has a position without two numbers"),
     ("none.gpx", GPX.format('<rte><rtept lat="46"/></rte>'), "import-record", "route 1 has a position without two numbers"),
     ("nan.gpx", GPX.format('<wpt lat="NaN" lon="13"/>'), "import-record", "waypoint 1 has a position that is no"),
-    ("dtd.gpx", '<!DOCTYPE gpx [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]>' + GPX.format("&b;"), "import-unreadable", ""),
-    ("entity.gpx", GPX.format("&unknown;"), "import-unreadable", ""),
+    ("dtd.gpx", '<!DOCTYPE gpx [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;">]>' + GPX.format("&b;"), "import-unreadable", "its line 1: it declares its own elements"),
+    ("entity.gpx", GPX.format("\n&unknown;"), "import-unreadable", 'its line 2: an "&" in it begins the name of no character'),
     ("bytes.gpx", b"<gpx>\n\xff\xfe</gpx>", "import-unreadable", "line 2: its text is not in UTF-8"),
     ("other.gpx", "<!-- <gpx --><other/>", "import-unreadable", "outermost element is not <gpx>"),
     ("open.kml", KML.format("<Placemark><name>x</name>")[:-11], "import-unreadable", "line 1"),
@@ -92,7 +102,9 @@ POINT = struct.pack("<BIdd", 1, 1, 13, 46)
 ROWS = [
     ("magic", b"XX" + POINT, 4326, "import-record", "row 1 (marks) has a geometry that cannot be read"),
     ("cut", geometry(POINT[:-3]), 4326, "import-record", "row 1 (marks) ends before its time"),
-    ("kind", geometry(struct.pack("<BI", 1, 8)), 4326, "import-record", "row 1 (marks) has a geometry that cannot be read"),
+    ("kind", geometry(struct.pack("<BI", 1, 15)), 4326, "import-record", "row 1 (marks) has a geometry that cannot be read"),
+    ("curve", geometry(struct.pack("<BI", 1, 8)), 4326, "import-record", "row 1 (marks) is curved: have it written out with straight pieces"),
+    ("curves", geometry(struct.pack("<BIIBII", 1, 11, 1, 1, 1009, 0)), 4326, "import-record", "row 1 (marks) is curved"),
     ("count", geometry(struct.pack("<BII", 1, 2, 4_000_000_000)), 4326, "import-record", "row 1 (marks) ends before its time"),
     ("nested", geometry(struct.pack("<BII", 1, 7, 1) * 12 + POINT), 4326, "import-record", "row 1 (marks) is nested too deep"),
     ("envelope", geometry(POINT, 1 | 7 << 1), 4326, "import-record", "row 1 (marks) ends before its time"),
@@ -136,6 +148,14 @@ def hold_packages():
     whole = package("whole.gpkg", geometry(POINT))
     check("whole.gpkg: taken", len(ask(whole).get("landmarks", [])) == 1)
     hold(package("text.gpkg", "hello"), "import-record", "row 1 (marks)")
+    path = package("named.gpkg", geometry(POINT[:-3]))
+    database = sqlite3.connect(path)
+    database.execute("UPDATE marks SET name = 'Hallik mast'")
+    database.commit()
+    database.close()
+    hold(path, "import-record", "row 1 (marks: Hallik mast) ends before its time")
+    straight = struct.pack("<BIIBIIdddd", 1, 11, 1, 1, 2, 2, 13, 46, 13.1, 46)
+    check("straight.gpkg: curves that are straight are taken", len(ask(package("straight.gpkg", geometry(straight))).get("lines", [])) == 1)
     empty = ask(package("null.gpkg", None))
     check("null.gpkg: a row without a geometry is counted as left out", empty.get("left_out") == 1 and not empty.get("landmarks"), str(empty)[:300])
     content = whole.read_bytes()
@@ -145,7 +165,11 @@ def hold_packages():
     hold(write("cut.gpkg", content[: len(content) // 2]), "import-unreadable", "")
     hold(write("short.gpkg", content[:17]), "import-unreadable", "")
     sqlite3.connect(write("other.gpkg", None)).executescript("CREATE TABLE x (a); INSERT INTO x VALUES (1)")
-    hold(OUT / "made" / "other.gpkg", "import-unreadable", "gpkg_contents")
+    hold(OUT / "made" / "other.gpkg", "import-unreadable", "it holds no features of a GeoPackage")
+    hold(package("gone.gpkg", b"", before="CREATE TABLE other (fid INTEGER PRIMARY KEY, geom BLOB);"), "import-unreadable", "it names marks, which it does not have")
+    torn = bytearray(content)
+    torn[4096:8192] = b"\xff" * 4096
+    hold(write("torn.gpkg", bytes(torn)), "import-unreadable", "it is damaged")
     endless = "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT i AS fid, zeroblob(1000000) AS geom, '' AS name FROM n"
     hold(package("view.gpkg", b"", before=f"CREATE VIEW marks AS {endless};"), "import-unreadable", "marks")
     computed = "CREATE TABLE marks (fid INTEGER PRIMARY KEY, geom BLOB, name TEXT AS (hex(zeroblob(50000000))));"

@@ -1,11 +1,14 @@
 """Files written by GDAL (pyogrio's) and read back by it: names, kinds, counts, coordinates to 1e-7 degrees."""
 
+import json
+
 import numpy as np
 import pyogrio
 import shapely
 from pyproj import Transformer
 from pyproj.transformer import TransformerGroup
 
+import pbf
 from told import ask, check, write
 
 NEAR_DEG = 1e-7
@@ -91,6 +94,9 @@ def hold_marks(what, taken, shapes, names, kinds=None, heights=None):
 
 def hold_all():
     """Every format that GDAL writes."""
+    hold_left_out()
+    hold_extract()
+    hold_sequences()
     lines, points, areas = net(20261125)
     line_names, line_kinds = columns(LINE_KINDS, len(lines), "Line")
     point_names, point_kinds = columns(MARK_KINDS, len(points), "Mark")
@@ -133,6 +139,69 @@ def hold_all():
     path = write("net-points.gpx", None)
     store(path, "GPX", "waypoints", points, "Point", {"name": point_names, "type": point_kinds})
     hold_marks("GPX waypoints", ask(path), *named(stored(path, "waypoints")), point_kinds)
+
+
+def hold_left_out():
+    """What is not taken is counted and told: what is taken and what is left out are all records of the file."""
+    texts = "natural peak tree man_made cutline pipeline boundary administrative created_by survey highway track".split()
+    at = {text: number + 1 for number, text in enumerate(texts)}
+    places = [(number, 460000000 + number * 1000, 130000000) for number in range(1, 9)]
+    node = lambda number, key, value: pbf.field(1, pbf.field(1, 2 * number) + pbf.field(2, bytes([at[key]])) + pbf.field(3, bytes([at[value]])) + pbf.field(8, 2 * (460000000 + number)) + pbf.field(9, 260000000))
+    ways = [("man_made", "cutline"), ("man_made", "pipeline"), ("boundary", "administrative"), ("highway", "track"), None]
+    drawn = b"".join(pbf.way(number, [number, number + 1], [(at[tag[0]], at[tag[1]])] if tag else []) for number, tag in enumerate(ways, 1))
+    nodes = [node(21, "natural", "peak"), node(22, "natural", "tree"), node(23, "natural", "tree"), node(24, "created_by", "survey")]
+    path = write("left.osm.pbf", pbf.header() + pbf.blob("OSMData", pbf.block(texts, pbf.dense(places), *nodes, drawn)))
+    taken = ask(path)
+    check("left.osm.pbf: kinds", sorted(line["kind"] for line in taken["lines"]) == ["cutline", "track"] and len(taken["landmarks"]) == 1, taken)
+    check("left.osm.pbf: counted", (taken["records"], taken["left_out"]) == (7, 4), (taken["records"], taken["left_out"]))
+    told = "natural=tree (2), boundary=administrative (1), man_made=pipeline (1)."
+    check("left.osm.pbf: told by kind", any(told in said for said in taken["minded"]), taken["minded"])
+    cut = ask(path, "--area", "46.002", "12", "46.0021", "14")
+    check("left.osm.pbf: counted in an area", (cut["records"], cut["left_out"]) == (7, 7), (cut["records"], cut["left_out"]))
+    area = "<outerBoundaryIs><LinearRing><coordinates>13,46 13.1,46 13.1,46.1 13,46</coordinates></LinearRing></outerBoundaryIs>"
+    both = f"<Placemark><name>Ossel</name><MultiGeometry><Point><coordinates>13,46</coordinates></Point><Polygon>{area}</Polygon></MultiGeometry></Placemark>"
+    beside = "<NetworkLink><name>Rest</name></NetworkLink><GroundOverlay><name>Photo</name></GroundOverlay>"
+    taken = ask(write("beside.kml", f'<kml xmlns="http://www.opengis.net/kml/2.2"><Document>{both}{beside}</Document></kml>'))
+    check("beside.kml: counted", (taken["records"], taken["left_out"], len(taken["landmarks"])) == (3, 2, 1), taken)
+    for told in ["is not followed: Rest.", "use on a sheet: Photo.", "the rest came in: Ossel."]:
+        check(f"beside.kml: {told}", any(told in said for said in taken["minded"]), taken["minded"])
+    empty = [{"type": "Feature", "properties": {"name": kind, "natural": "peak"}, "geometry": {"type": kind, "coordinates": []}} for kind in ["Point", "LineString", "Polygon", "MultiPoint"]]
+    empty += [{"type": "Feature", "properties": {"name": "None"}, "geometry": None}]
+    one = {"type": "Feature", "properties": {}, "geometry": {"type": "LineString", "coordinates": [[13, 46], [13.1, 46]]}}
+    taken = ask(write("empty.geojson", json.dumps({"type": "FeatureCollection", "features": [*empty, one]})))
+    check("empty.geojson: counted", (taken["records"], taken["left_out"]) == (6, 5), taken)
+    check("empty.geojson: told", any("5 records have no place" in said and "Point, LineString" in said for said in taken["minded"]), taken["minded"])
+    check("empty.geojson: nothing else of them", not any("natural=peak" in said for said in taken["minded"]), taken["minded"])
+    check("empty.geojson: under the name of the sheet", any("taken as track: track 1." in said for said in taken["minded"]), taken["minded"])
+
+
+def hold_extract():
+    """The layers that GDAL makes of an extract of OpenStreetMap, their tags in `other_tags` (GDAL's driver OSM), in two formats."""
+    ring = shapely.LineString([(13, 46), (13.001, 46), (13.001, 46.001), (13, 46)])
+    way = lambda number: shapely.LineString([(13, 46 + number / 10), (13.1, 46 + number / 10)])
+    names = ["Tank", "Border", "Cliff", "Dam", "Hedge", "Way"]
+    shapes = [ring, way(1), way(2), shapely.transform(ring, lambda xy: xy + 0.01), way(3), way(4)]
+    tags = ['"man_made"=>"storage_tank"', '"boundary"=>"administrative","admin_level"=>"8"', '"natural"=>"cliff"', '"waterway"=>"dam"', '"barrier"=>"hedge"', '"surface"=>"mud"']
+    for driver, ending in [("GPKG", "gpkg"), ("GeoJSON", "geojson")]:
+        path = write(f"extract.{ending}", None)
+        store(path, driver, "lines", shapes, "LineString", {"name": np.array(names, dtype=object), "other_tags": np.array(tags, dtype=object)})
+        taken = ask(path)
+        lines = {line["name"]: line["kind"] for line in taken["lines"]}
+        check(f"{driver} extract: lines", lines == {"Cliff": "cliff", "Hedge": "hedge", "Way": "track"}, lines)
+        check(f"{driver} extract: landmarks", [(mark["name"], mark["kind"]) for mark in taken["landmarks"]] == [("Tank", "tank")], taken["landmarks"])
+        told = "boundary=administrative (1), waterway=dam (1)."
+        check(f"{driver} extract: left out", (taken["records"], taken["left_out"]) == (6, 2) and any(told in said for said in taken["minded"]), taken["minded"])
+
+
+def hold_sequences():
+    """GeoJSON of one feature on a line, as GDAL writes it, with and without the character before each (RFC 8142)."""
+    points = [shapely.Point(13 + number / 100, 46) for number in range(5)]
+    names = np.array([f"Mast {number}" for number in range(5)], dtype=object)
+    for mark in ["NO", "YES"]:
+        path = write(f"sequence-{mark}.geojsonl", None)
+        pyogrio.raw.write(path, shapely.to_wkb(np.array(points, dtype=object)), [names], ["name"], geometry_type="Point", crs="EPSG:4326", driver="GeoJSONSeq", layer="marks", RS=mark)
+        check(f"{path.name}: its separator", (path.read_bytes()[:1] == b"\x1e") == (mark == "YES"))
+        hold_marks(path.name, ask(path), *named(stored(path)))
 
 
 def named(read):

@@ -21,11 +21,12 @@ LINES = {
     "waterway": {"stream": "creek", "ditch": "creek", "drain": "creek", "tidal_channel": "creek", "river": "river", "canal": "canal"},
     "railway": dict.fromkeys("rail light_rail narrow_gauge tram funicular preserved disused abandoned monorail".split(), "railway"),
     "natural": {"ridge": "ridge", "arete": "ridge", "cliff": "cliff"},
+    "aerialway": dict.fromkeys("cable_car gondola mixed_lift chair_lift drag_lift t-bar j-bar platter rope_tow goods zip_line".split(), "cableway"),
     "power": {"line": "power line", "minor_line": "power line"},
-    "barrier": {"fence": "fence", "wall": "wall", "city_wall": "wall", "retaining_wall": "wall"},
-    "man_made": {"embankment": "ridge"},
+    "barrier": {"fence": "fence", "wall": "wall", "city_wall": "wall", "retaining_wall": "wall", "hedge": "hedge"},
+    "man_made": {"embankment": "ridge", "dyke": "ridge", "cutline": "cutline"},
 }
-COUNTED = {"power pylon": {"power": "tower"}, "summit": {"natural": "peak"}, "mast": {"man_made": "mast"}, "chimney": {"man_made": "chimney"}}
+COUNTED = {"spring": {"natural": "spring"}, "cairn": {"man_made": "cairn"}, "viewpoint": {"tourism": "viewpoint", "natural": None, "mountain_pass": None}, "power pylon": {"power": "tower"}, "summit": {"natural": "peak"}, "mast": {"man_made": "mast"}, "chimney": {"man_made": "chimney"}}
 
 
 def line_kind(tags):
@@ -72,16 +73,20 @@ class Map(osmium.SimpleHandler):
     def __init__(self):
         super().__init__()
         self.lines, self.nodes, self.rings, self.users, self.relations = [], [], [], set(), 0
+        # Nodes, ways and relations with tags that speak of what is on the ground.
+        self.records = 0
         # Ways that run off the ground, by level.
         self.raised = []
 
     def node(self, node):
         self.users.add(node.user)
+        self.records += says(node.tags)
         if len(node.tags) and not gone(dict(node.tags)):
             self.nodes.append((dict(node.tags), (node.location.lat, node.location.lon)))
 
     def way(self, way):
         self.users.add(way.user)
+        self.records += says(way.tags)
         tags = dict(way.tags)
         kind = line_kind(tags)
         if gone(tags) or (not kind and "building" not in tags):
@@ -97,6 +102,9 @@ class Map(osmium.SimpleHandler):
         elif tags["building"] not in ("no", "ruins") and None not in places:
             self.rings.append((tags, places))
 
+    def relation(self, relation):
+        self.records += says(relation.tags)
+
     def area(self, area):
         """A building whose outline is made of several ways, by its widest outer ring."""
         tags = dict(area.tags)
@@ -105,6 +113,12 @@ class Map(osmium.SimpleHandler):
         rings = [[(node.location.lat, node.location.lon) for node in ring] for ring in area.outer_rings()]
         self.rings.append((tags, max(rings, key=lambda ring: shapely.Polygon(ring).area)))
         self.relations += 1
+
+
+def says(tags):
+    """Whether any tag speaks of more than the data."""
+    of_data = "created_by source note fixme FIXME attribution comment import".split()
+    return any(tag.k.partition(":")[0] not in of_data for tag in tags)
 
 
 def runs(places):
@@ -256,6 +270,7 @@ def hold_landmarks(name, taken, reference):
     check(f"{name}: centroids of {len(reference.rings)} buildings, {reference.relations} of several ways", far == 0 and len(reference.rings) > 0, far)
     stated = [float(own["ele"]) for own, _ in reference.nodes if own.get("natural") == "peak" and re.fullmatch(r"\d+(\.\d+)?", own.get("ele", ""))]
     ours = sorted(height for mark, height in taken["above_sea_m"].items())
+    check(f"{name}: {reference.records} records", taken["records"] == reference.records and taken["left_out"] < taken["records"], taken["records"])
     check(f"{name}: heights of summits", all(any(abs(height - other) < 1e-9 for other in ours) for height in stated), stated[:5])
 
 

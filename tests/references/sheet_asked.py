@@ -286,6 +286,11 @@ def imports():
         {"type": "Feature", "properties": {"name": "Ford mast", "man_made": "mast"}, "geometry": {"type": "Point", "coordinates": [14.45, 46.0]}}]}
     text = base64.b64encode(json.dumps(geojson).encode()).decode()
     features = {"do": "import", "at": AT, "name": "ford.geojson", "base64": text, "credit": "survey of the ford"}
+    line = {"type": "LineString", "coordinates": [[14.43, 46.0], [14.44, 46.01]]}
+    shapes = [("Hedge", "barrier", "hedge", line), ("Border", "boundary", "administrative", {**line, "coordinates": [[14.43, 46.01], [14.44, 46.0]]}),
+              ("Ford spring", "natural", "spring", {"type": "Point", "coordinates": [14.45, 46.0]}), ("Nowhere", "natural", "peak", {"type": "Point", "coordinates": []})]
+    text = "\n".join(json.dumps({"type": "Feature", "properties": {"name": name, "other_tags": f'"{key}"=>"{value}"'}, "geometry": shape}) for name, key, value, shape in shapes)
+    lines = {**features, "name": "ford.geojsonl", "base64": base64.b64encode(text.encode()).decode()}
     cases = [
         {"before": [SHEET], **case(HEIGHTS, {
             "answer.columns": SIDE, "answer.rows": SIDE, "answer.spacing_east_m": east_m, "answer.spacing_south_m": south_m,
@@ -295,6 +300,8 @@ def imports():
         case(features, {"answer.lines": 1, "answer.landmarks": 1, "answer.known_points": 0, "answer.left_out": 0, "answer.credit": "survey of the ford",
                         "snapshot.sheet.name": "ford", "snapshot.sheet.lines.0.name": "Ford lane"}),
         case({**features, "kinds": ["mast", "track"], "area_deg": [45.9, 14.4, 46.1, 14.442]}, {"answer.lines": 1, "answer.landmarks": 0, "answer.left_out": 1}),
+        case(lines, {"answer.lines": 1, "answer.landmarks": 1, "answer.left_out": 2, "snapshot.sheet.lines.0.kind": "hedge"},
+             "a feature on each line, its tags in one column; a border and a point without a place are left out"),
     ]
     invalid = [
         refused(HEIGHTS, "sheet-needed", "heights need a sheet"),

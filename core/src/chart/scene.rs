@@ -152,8 +152,8 @@ impl<'a> Scene<'a> {
 fn style(kind: &str) -> Stroke {
     match kind.trim().to_lowercase().as_str() {
         "track" => Stroke::plain(Ink::Works, 2.0).dashed(&[10.0, 3.0]),
-        "path" | "trail" => Stroke::plain(Ink::Works, 1.6).dashed(&[4.0, 3.0]),
-        "fence" | "wire" => Stroke::plain(Ink::Works, 1.2).dashed(&[12.0, 2.0, 2.0, 2.0]),
+        "path" | "trail" | "cutline" => Stroke::plain(Ink::Works, 1.6).dashed(&[4.0, 3.0]),
+        "fence" | "hedge" | "wire" | "cableway" => Stroke::plain(Ink::Works, 1.2).dashed(&[12.0, 2.0, 2.0, 2.0]),
         "creek" | "stream" | "river" => Stroke::plain(Ink::Water, 2.4),
         "ridge" => Stroke::plain(Ink::Contour, 2.4).dashed(&[0.1, 5.0]).capped(Cap::Round),
         _ => Stroke::plain(Ink::Works, 3.0),

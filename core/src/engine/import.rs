@@ -9,8 +9,8 @@ use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show};
 use crate::earth::Instant;
 use crate::exchange::{
-    Added, CommonPosts, Cover, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, WantedHeights, doubted, is_heights,
-    join_heights, read_part,
+    Added, CommonPosts, Cover, FarRecord, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, WantedHeights, doubted,
+    is_heights, join_heights, read_part,
 };
 use crate::ground::{HeightSpread, Heights};
 use crate::logbook::HeightsOrigin;
@@ -77,17 +77,23 @@ impl Engine {
     fn import_features(&mut self, at: Instant, file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<Done, Refusal> {
         let features = features(file, goes_on)?;
         // Together with what lies there already it may be the sheet's own lines that seem too far off.
-        let far = self.trip.as_ref().and_then(|trip| features.far_from(trip.sheet.frame.origin()));
-        let of_place = |refusal: &Refusal| ["sheet-too-wide", "place-outside-grid", "sheet-at-pole"].contains(&refusal.code());
-        let (left_out, mut minded) =
-            (LeftOut { records: features.left_out, layers: features.minded.layers_left_out() }, features.minded.messages());
-        minded.extend(grids_minded(&features.grids));
+        let far = features.far_from(self.trip.as_ref().map(|trip| trip.sheet.frame.origin()));
+        let of_place = |refusal: &Refusal, far: &FarRecord| match refusal.code() {
+            "sheet-too-wide" => true,
+            "place-outside-grid" | "sheet-at-pole" => far.is_beyond(),
+            _ => false,
+        };
+        let left_out = LeftOut { of: features.records, records: features.left_out, layers: features.minded.layers_left_out() };
+        let mut of_file = features.minded.clone();
+        let mut minded = grids_minded(&features.grids);
         minded.extend((file.grid.or(file.source).or(file.cover).is_some()).then(|| Message::new("import-terms-of-heights")));
         minded.extend((asks_for_log(file.bytes) && !file.has_no_log).then(|| Message::new("import-log-unseen")));
+        let assumed = features.assumed();
         let (mut draft, added) = match self.logbook.newest_trip()? {
             Some(rows) => {
                 let mut draft = rows.sheet;
                 minded.extend(features.header.differs_from(&draft).then(|| Message::new("import-head-unused")));
+                minded.extend(features.far_off(&draft).map(|far| far.message()));
                 let added = features.add_to(&mut draft);
                 (draft, added)
             }
@@ -95,6 +101,9 @@ impl Engine {
         };
         let credit = credit_of(file);
         let (answer, told) = came_in(file.name, &added, left_out, credit)?;
+        of_file.called_on(&draft);
+        minded.splice(..0, of_file.messages());
+        minded.extend((added.landmarks > 0).then(|| assumed.message(&draft)).flatten());
         minded.extend(added.differing());
         if added.is_nothing() {
             let said = std::iter::once(&told).chain(&minded).map(|message| self.words.say(message)).collect();
@@ -108,7 +117,7 @@ impl Engine {
         draft.paper.credit(credit.unwrap_or_default());
         let ground = self.trip.as_ref().and_then(|trip| trip.ground.clone());
         let carried = self.begin_trip(at, &draft, ground).map_err(|refusal| match &far {
-            Some(far) if of_place(&refusal) => Refusal::new(far.message()),
+            Some(far) if of_place(&refusal, far) => Refusal::new(far.message()),
             Some(_) | None => refusal,
         })?;
         let mut said: Vec<String> =
@@ -270,6 +279,8 @@ fn joined_origin(new: HeightsOrigin, old: &HeightsOrigin) -> HeightsOrigin {
 #[derive(Debug, Clone, Copy)]
 struct LeftOut {
     records: usize,
+    /// All records that the file has.
+    of: usize,
     layers: usize,
 }
 
@@ -287,6 +298,7 @@ fn came_in(name: &str, added: &Added, left: LeftOut, credit: Option<&str>) -> Re
         .with("known", Arg::Count(known_points as i64))
         .with("already", Arg::Count(already as i64))
         .with("left", Arg::Count(left.records as i64))
+        .with("records", Arg::Count(left.of as i64))
         .with("layers", Arg::Count(left.layers as i64))
         .text("both", if left.records > 0 && left.layers > 0 { "yes" } else { "no" });
     let [lines, landmarks, known_points, already, left_out] = [lines, landmarks, known_points, already, left.records].map(show::small);

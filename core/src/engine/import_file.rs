@@ -3,7 +3,7 @@
 use super::Refusal;
 use super::import::{Brought, GoesOn};
 use super::import_terms::area;
-use crate::exchange::{Continue, Features, Format, LandmarkKind, LineKind, Wanted, read_features};
+use crate::exchange::{Continue, Features, Format, LandmarkKind, LineKind, Unread, Wanted, read_features};
 use crate::logbook::attached_features;
 
 /// Lines and landmarks of the file.
@@ -25,7 +25,7 @@ pub(super) fn features(file: &Brought<'_>, goes_on: &mut GoesOn<'_>) -> Result<F
 }
 
 /// The rows of a GeoPackage, handed from the room that knows its container to the one that knows its geometries.
-fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) -> Continue) -> Result<Vec<String>, String> {
+fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) -> Continue) -> Result<Vec<String>, Unread> {
     let read = attached_features(bytes, &mut |row| {
         let row = crate::exchange::Row {
             layer: row.layer,
@@ -36,7 +36,7 @@ fn geopackage_rows(bytes: &[u8], take: &mut dyn FnMut(crate::exchange::Row<'_>) 
         };
         take(row) == Continue::On
     });
-    read.map_err(|error| error.to_string())
+    read.map_err(|error| Unread::Container { why: error.why(), detail: error.detail().to_owned() })
 }
 
 /// Why a file is none that can be read, by how it begins; nothing where it may be one of heights.

@@ -3,7 +3,7 @@
 use super::import::Brought;
 use super::{Refusal, questions, understand};
 use crate::earth::{DatumShift, Flat, Grid, LatLon, System, geodesic_between};
-use crate::exchange::{Area, HeightsFileError, ImageFault};
+use crate::exchange::{Area, GridUsed, HeightsFileError, ImageFault};
 use crate::ground::{Bounds, Lattice, Layout, Post};
 use crate::measure::{Arg, Message};
 
@@ -94,16 +94,19 @@ fn outside_told(layout: &Layout) -> Option<Message> {
 }
 
 /// The same of each grid in which a file gives the places of lines and landmarks.
-pub(super) fn grids_minded(grids: &[(Grid, LatLon)]) -> Vec<Message> {
-    let minded = |(grid, at): &(Grid, LatLon)| {
+pub(super) fn grids_minded(grids: &[GridUsed]) -> Vec<Message> {
+    let minded = |(number, GridUsed { grid, at, layer }): (usize, &GridUsed)| {
         let told = of_file(questions::grid_minded(grid, *at)?, "import-outside");
-        let accuracy_m = grid.datum_shift(*at).ok().and_then(DatumShift::accuracy_m).filter(|_| told.id != "import-outside");
-        Some(
-            std::iter::once(told)
-                .chain(accuracy_m.map(|metres| Message::new("import-shift-in-spread").with("spread", Arg::Metres(metres)))),
-        )
+        if told.id == "import-outside" {
+            return Some(vec![told.text("of", if layer.is_empty() { "file" } else { "layer" }).text("layer", layer.clone())]);
+        }
+        // How good its shift is is told once of a grid.
+        let is_told = grids.iter().take(number).any(|other| other.grid.name() == grid.name());
+        let accuracy_m = grid.datum_shift(*at).ok().and_then(DatumShift::accuracy_m);
+        let shift = accuracy_m.map(|metres| Message::new("import-shift-in-spread").with("spread", Arg::Metres(metres)));
+        (!is_told).then(|| std::iter::once(told).chain(shift).collect())
     };
-    grids.iter().filter_map(minded).flatten().collect()
+    grids.iter().enumerate().filter_map(minded).flatten().collect()
 }
 
 /// A caution of a place as one of a file.

@@ -10,15 +10,15 @@ mod typed;
 mod typed_places;
 mod typed_strays;
 
-use crate::earth::{Grid, GridError, LatLon, PlaceError};
+use crate::earth::{Grid, GridError, PlaceError};
 use crate::measure::{Arg, Message, Telling};
 use crate::sheet::{Paper, SheetDraft};
 
 pub use base64::{Base64Error, read_base64};
 pub use contours::{begins_as_contours, contours_geojson};
 pub use features::{
-    Added, Area, Continue, FarRecord, Fault, Features, Format, Header, ImportError, LandmarkKind, LineKind, Minded, OpenRows, Part,
-    Progress, Record, Row, Unread, Wanted, checked_size, lay_once, read_features,
+    Added, Area, Assumed, Continue, FarFile, FarRecord, Fault, Features, Format, GridUsed, Header, ImportError, LandmarkKind, LineKind,
+    Minded, OpenRows, Part, Progress, Record, Row, Unread, Wanted, checked_size, lay_once, read_features,
 };
 pub use heights::{
     CommonPosts, Cover, HeightSource, HeightsDoubt, HeightsFileError, HeightsProgress, ImageFault, LineFault,
@@ -112,8 +112,8 @@ pub struct SheetRead {
     pub draft: SheetDraft,
     /// What to mind of its lines, landmarks and references.
     pub minded: Vec<Message>,
-    /// The grids in which a file gives its places, each with a place in it.
-    pub grids: Vec<(Grid, LatLon)>,
+    /// The grids in which a file gives its places.
+    pub grids: Vec<GridUsed>,
 }
 
 /// Reads a sheet from text. GeoJSON is read as [`read_features`] reads it for any sheet, so that a file is the same on either way in.
@@ -142,10 +142,12 @@ pub fn read_sheet(text: &str, format: SheetFormat) -> Result<SheetRead, Exchange
 fn read_geojson(text: &str) -> Result<SheetRead, ExchangeError> {
     let wanted = Wanted { format: Some(Format::GeoJson), ..Wanted::default() };
     let mut features = read_features(text.as_bytes(), &wanted, &|_, _| Ok(Vec::new()), &mut |_| Continue::On)?;
-    let (minded, grids) = (features.minded.messages(), std::mem::take(&mut features.grids));
+    let (mut minded, grids, assumed) = (features.minded.messages(), std::mem::take(&mut features.grids), features.assumed());
     let first = features.lines.first().map(|line| &line.name).or_else(|| features.landmarks.first().map(|mark| &mark.name));
     let name = first.cloned().unwrap_or_default();
-    Ok(SheetRead { draft: features.into_draft(&name).0, minded, grids })
+    let draft = features.into_draft(&name).0;
+    minded.extend(assumed.message(&draft));
+    Ok(SheetRead { draft, minded, grids })
 }
 
 /// Whether what was drawn on a photo can be of a sheet.

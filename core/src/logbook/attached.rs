@@ -8,9 +8,7 @@ use std::io::Read;
 use rusqlite::config::DbConfig;
 use rusqlite::limits::Limit;
 use rusqlite::types::ValueRef;
-use rusqlite::{Connection, Row, params};
-
-use crate::measure::{Arg, Message, Telling};
+use rusqlite::{Connection, ErrorCode, Row, params};
 
 /// One row of a layer of features.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,21 +28,51 @@ pub struct AttachedRow<'a> {
 /// Why a GeoPackage cannot be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum AttachedError {
-    /// Damaged, or no GeoPackage; with what the reader says.
-    #[error("{0}")]
+    /// A database, but without the tables of contents of a GeoPackage.
+    #[error("no-features")]
+    NoFeatures,
+    /// A table or column that it names is not there.
+    #[error("no-table")]
+    NoTable(String),
+    /// All its layers are views.
+    #[error("views")]
+    Views(String),
+    /// Damaged.
+    #[error("damaged")]
+    Damaged,
+    /// Another fault; with what the reader says.
+    #[error("told")]
     Unreadable(String),
 }
 
-impl Telling for AttachedError {
-    fn message(&self) -> Message {
-        let Self::Unreadable(detail) = self;
-        Message::new("import-unreadable").with("line", Arg::Count(0)).text("why", "told").text("detail", detail.clone())
+impl AttachedError {
+    /// The identifier of why it cannot be read.
+    #[must_use]
+    pub fn why(&self) -> &'static str {
+        match self {
+            Self::NoFeatures => "no-features",
+            Self::NoTable(_) => "no-table",
+            Self::Views(_) => "views",
+            Self::Damaged => "damaged",
+            Self::Unreadable(_) => "told",
+        }
+    }
+
+    /// The name of what is not there or left out, or what the reader says.
+    #[must_use]
+    pub fn detail(&self) -> &str {
+        match self {
+            Self::NoFeatures | Self::Damaged => "",
+            Self::NoTable(detail) | Self::Views(detail) | Self::Unreadable(detail) => detail,
+        }
     }
 }
 
 impl From<rusqlite::Error> for AttachedError {
     fn from(error: rusqlite::Error) -> Self {
-        Self::Unreadable(error.to_string())
+        let is = |code| error.sqlite_error_code() == Some(code);
+        let is_damaged = is(ErrorCode::DatabaseCorrupt) || is(ErrorCode::NotADatabase);
+        if is_damaged { Self::Damaged } else { Self::Unreadable(error.to_string()) }
     }
 }
 
@@ -73,7 +101,7 @@ pub fn attached_features(bytes: &[u8], take: &mut dyn FnMut(AttachedRow<'_>) -> 
             break;
         }
     }
-    if views.len() == all && all > 0 { Err(AttachedError::Unreadable(format!("CREATE VIEW {} ?", views.join(", ")))) } else { Ok(views) }
+    if views.len() == all && all > 0 { Err(AttachedError::Views(views.join(", "))) } else { Ok(views) }
 }
 
 /// A database in memory that trusts nothing of what it holds.
@@ -108,7 +136,9 @@ struct Layer {
 
 fn layers(connection: &Connection) -> Result<Vec<Layer>, AttachedError> {
     for table in ["gpkg_contents", "gpkg_geometry_columns", "gpkg_spatial_ref_sys"] {
-        check_table(connection, table)?;
+        if !is_table(connection, table)? {
+            return Err(AttachedError::NoFeatures);
+        }
     }
     let mut statement = connection.prepare(
         "SELECT c.table_name, g.column_name, coalesce(s.organization, 'SRS'), coalesce(s.organization_coordsys_id, g.srs_id)
@@ -126,10 +156,10 @@ fn layers(connection: &Connection) -> Result<Vec<Layer>, AttachedError> {
 }
 
 /// Only a plain table is read: a view or a virtual table would run what a stranger wrote.
-fn check_table(connection: &Connection, name: &str) -> Result<(), AttachedError> {
+fn is_table(connection: &Connection, name: &str) -> Result<bool, AttachedError> {
     let sql = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = ?1 COLLATE NOCASE AND sql NOT LIKE 'CREATE VIRTUAL%'";
     let count: i64 = connection.query_row(sql, params![name], |row| row.get(0))?;
-    if count == 1 { Ok(()) } else { Err(AttachedError::Unreadable(format!("{} ?", shown(name)))) }
+    Ok(count == 1)
 }
 
 fn is_view(connection: &Connection, name: &str) -> Result<bool, AttachedError> {
@@ -152,14 +182,16 @@ fn columns(connection: &Connection, layer: &Layer) -> Result<Vec<String>, Attach
     let names: Result<Vec<String>, rusqlite::Error> = statement.query_map(params![layer.name], |row| row.get(0))?.collect();
     let names = names?;
     if !names.iter().any(|name| name.eq_ignore_ascii_case(&layer.geometry)) {
-        return Err(AttachedError::Unreadable(format!("{} ?", shown(&layer.geometry))));
+        return Err(AttachedError::NoTable(shown(&layer.geometry)));
     }
     Ok(names.into_iter().filter(|name| !name.eq_ignore_ascii_case(&layer.geometry)).take(MOST_COLUMNS).collect())
 }
 
 /// The rows of one layer; false when the taker wants no more.
 fn rows(connection: &Connection, layer: &Layer, take: &mut dyn FnMut(AttachedRow<'_>) -> bool) -> Result<bool, AttachedError> {
-    check_table(connection, &layer.name)?;
+    if !is_table(connection, &layer.name)? {
+        return Err(AttachedError::NoTable(shown(&layer.name)));
+    }
     let columns = columns(connection, layer)?;
     let listed: String = columns.iter().map(|name| format!(", {}", quoted(name))).collect();
     let sql = format!("SELECT rowid, {}{listed} FROM {}", quoted(&layer.geometry), quoted(&layer.name));

@@ -1140,7 +1140,7 @@ angle-typed = this is no angle. Write degrees, such as -12.5, or degrees and min
 unit-typed = this is no unit of bearings. Write deg, mil, gon or quadrant
 option-off = { $option } cannot be "{ $value }": { $why }.
 digits-unreadable = A grid reference is written with 2, 4, 6, 8 or 10 digits. Give one of these.
-sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. Say road, track, path, creek, river, canal, ridge, cliff, fence, wall, railway or power line.
+sheet-line-kind = { $record } cannot be drawn: "{ $typed }" is no kind of line. Say road, track, path, creek, river, canal, ridge, cliff, fence, wall, hedge, cutline, railway, power line or cableway.
 number-unreadable = "{ $name }" must be a number from { $low } to { $high }.
 file-missing = The file "{ $path }" cannot be opened: { $why ->
     [absent] there is none of that name. Check the name.
@@ -1911,6 +1911,15 @@ import-unreadable = The file cannot be read{ $line ->
     [kind] { $detail } stands where something else belongs
     [not-utf-8] its text is not in UTF-8
     [without] its outermost element is not { $detail }
+    [dtd] it declares its own elements and entities (<!DOCTYPE …>), which is not read; take that out
+    [entity] an "&" in it begins the name of no character that is known; where it is meant itself, write &amp;
+    [damaged] it is damaged
+    [broken] its { $detail } breaks off or is wrong there
+    [no-type] it has no member "type", as GeoJSON has one
+    [topojson] it is TopoJSON, which is not read; have it written out as GeoJSON
+    [no-features] it holds no features of a GeoPackage
+    [no-table] it names { $detail }, which it does not have
+    [views] all its layers are views, not tables of their own ({ $detail }); save them as tables in the program that made it
    *[told] { $detail }
  }. Nothing was taken. Get the file again, or write it out anew.
 import-record = The file cannot be taken: { $part ->
@@ -1929,6 +1938,8 @@ import-record = The file cannot be taken: { $part ->
     [fault-place-off-earth] has a position that is no latitude and longitude in degrees
     [fault-no-position] has a position without two numbers
     [fault-unknown-geometry] has a geometry that cannot be read
+    [fault-curved] is curved: have it written out with straight pieces
+    [fault-no-number] has a word such as NaN where a number belongs
     [fault-cut] ends before its time or contradicts itself
     [fault-nested] is nested too deep
     [fault-unknown-grid] is in a grid that is not known by its number
@@ -1944,6 +1955,7 @@ import-area-off = The area needs four borders that are degrees: south and north 
 import-too-large = The file holds { $megabytes } MB; { $most } MB of this format are taken at most. Cut it to the area.
 import-too-many = { $of ->
     [points] The lines of the sheet would have more than { $most } points together, the most that it holds. Name a smaller area or fewer kinds, or draw the lines with fewer points.
+    [together] The file holds more than is taken: { $lines } lines and { $landmarks } landmarks, and { $most } of both together at most. Name a smaller area or fewer kinds.
    *[sort] The file holds more than is taken: at most { $most } of one sort. Name a smaller area or fewer kinds.
  }
 import-stopped = The import was cancelled. Nothing was changed.
@@ -2030,11 +2042,11 @@ import-features = From { $name }: { $lines ->
    *[other] {"; "}{ $already } were already on the sheet, or came twice
  }; { $left ->
     [0] { $layers ->
-        [0] nothing
+        [0] no record
        *[other] {""}
      }
-    [one] one record
-   *[other] { $left } records
+    [one] one of { $records } records
+   *[other] { $left } of { $records } records
  }{ $both ->
     [yes] {" and "}
    *[no] {""}
@@ -2043,10 +2055,21 @@ import-features = From { $name }: { $lines ->
     [one] one layer
    *[other] { $layers } layers
  } left out.
-import-far = The file cannot be taken: its "{ $name }" at { $place } (latitude, longitude) lies { $distance } from the middle of the sheet, which reaches 300 km. { $exchanged ->
+import-far = The file cannot be taken: its "{ $name }" at { $place } (latitude, longitude) lies { $distance } from { $from ->
+    [file] where most of the file lies
+   *[sheet] the middle of the sheet
+ }, and a sheet reaches 300 km from its middle. { $more ->
+    [0] {""}
+    [one] One more lies away: { $others }.{" "}
+   *[other] { $more } more lie away: { $others }.{" "}
+ }{ $exchanged ->
     [yes] With latitude and longitude exchanged it would lie near: the file may have them the other way round. Exchange them there, in GeoJSON the longitude comes first.
-   *[no] Check its place, or begin a new sheet with it.
+   *[no] { $from ->
+        [file] Check its place, or name the area that you want.
+       *[sheet] Check its place, or begin a new sheet with it.
+     }
  }
+import-far-off = What came in lies { $distance } from all that was on the sheet before. If it should lie near, latitude and longitude may be exchanged in the file, or its grid may be another: strike it off the sheet and put the file right. If it is of another area, begin a new sheet with it.
 import-kind-unsaid = { $count ->
     [one] One line says no kind and is
    *[other] { $count } lines say no kind and are
@@ -2123,13 +2146,38 @@ import-in-pieces = { $count ->
  }: gaps in the data, branches, or ways of one name in several places (how many pieces): { $names }. A fix on the plain name weighs all its pieces; name one with its number to stand on that alone.
 fix-pieces = { $line } lies on the sheet in { $count } pieces, { $first } to { $last }: all are weighed. Who knows which it is names that one alone.
 import-left = Left out, as not wanted, outside the area or of no use on a sheet: { $names }.
+import-left-kinds = Left out, as of no kind that is sighted or followed on a sheet (how many of each): { $list }. To have one of them, give it a kind of the sheet in the file, as in "kind": "landmark".
+import-placeless = { $count ->
+    [one] One record has no place, or an empty one, and is
+   *[other] { $count } records have no place, or an empty one, and are
+ } left out: { $names }.
+import-in-part = { $count ->
+    [one] Of one record an area or a line is left out, as it
+   *[other] Of { $count } records an area or a line is left out, as it
+ } says no kind of a sheet; the rest came in: { $names }.
+import-links = { $count ->
+    [one] One link to another file is not followed
+   *[other] { $count } links to other files are not followed
+ }: { $names }. Get what it leads to as a file of its own and bring that in.
+import-same-names = { $count ->
+    [one] One name is that of several landmarks of the file, numbered from 2 on
+   *[other] { $count } names are those of several landmarks of the file, numbered from 2 on
+ } (how many): { $names }. Name the one that you see with its number; where you cannot tell which it is, name them all, as one of several.
+import-unnamed = { $count ->
+    [one] One landmark has neither a name nor a kind in the file and is called
+   *[other] { $count } landmarks have neither a name nor a kind in the file and are called
+ } { $names }. If the file has their names under another word, write them under "name".
+import-spread = { $count ->
+    [one] For one landmark the file states no spread of its place. It counts
+   *[other] For { $count } landmarks the file states no spread of their places. They count
+ } as ± { $spread } (95 %), the error of the map included. Where you know better, state one sigma in metres as "spread_m".
 import-all-there = From { $name }: nothing new. { $already ->
     [one] What it holds was already on the sheet
    *[other] All { $already } that it holds were already on the sheet
  }, which stays as it is{ $left ->
     [0] {""}
-    [one] {"; "}one record is left out
-   *[other] {"; "}{ $left } records are left out
+    [one] {"; "}one of { $records } records is left out
+   *[other] {"; "}{ $left } of { $records } records are left out
  }{ $layers ->
     [0] {""}
     [one] {"; "}one layer is left out
@@ -2152,7 +2200,10 @@ import-heights-prj = The .prj file beside it says { $beside }{ $units ->
 import-heights-prj-unit = The .prj file beside it counts heights in a unit of { $beside } m; they were taken in one of { $taken } m, by the grid that was named. If that is wrong, strike these heights off the sheet and bring them in again without naming a grid, or name the heights too, such as EPSG:2227+6360.
 import-heights-outside = These heights lie { $far } outside of what { $grid } is made for. If the file was made in another grid they stand in a wrong place: hold them against a spot height of the map, else strike them off the sheet and name the right grid.
 import-prj-odd = The .prj file beside { $name } cannot be understood: it must hold the coordinate system of the heights as its maker writes it. Lay the right one there, or name the grid by its EPSG number, such as EPSG:2154, which then counts instead.
-import-outside = What this file holds lies { $far } outside of what { $grid } is made for. If it was made in another grid it stands in a wrong place: hold it against the map, else strike it off the sheet and have it written in latitude and longitude.
+import-outside = What { $of ->
+    [layer] the layer { $layer } of this file holds
+   *[file] this file holds
+ } lies { $far } outside of what { $grid } is made for. If it was made in another grid it stands in a wrong place: hold it against the map, else strike it off the sheet and have it written in latitude and longitude.
 import-heights-gaps = { $few ->
     [yes] Less than 0.1 %
    *[no] { $share }

@@ -5,19 +5,19 @@
 
 use std::io::Write;
 
-use gatepost_core::exchange::{Area, Continue, Features, ImportError, LandmarkKind, LineKind, Row, Wanted, read_features};
+use gatepost_core::exchange::{Area, Continue, Features, ImportError, LandmarkKind, LineKind, Row, Unread, Wanted, read_features};
 use gatepost_core::logbook::{AttachedRow, attached_features};
 use gatepost_core::measure::Telling;
 use gatepost_core::sheet::Sheet;
 use gatepost_core::words::Words;
 use serde_json::{Value, json};
 
-fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
+fn rows(bytes: &[u8], take: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, Unread> {
     let hand_on = &mut |row: AttachedRow<'_>| {
         let row = Row { layer: row.layer, number: row.number, grid: row.grid, geometry: row.geometry, properties: row.properties };
         take(row) == Continue::On
     };
-    attached_features(bytes, hand_on).map_err(|error| error.to_string())
+    attached_features(bytes, hand_on).map_err(|error| Unread::Container { why: error.why(), detail: error.detail().to_owned() })
 }
 
 fn told(read: Result<Features, ImportError>, ticks: &[(u64, u64)]) -> Value {
@@ -27,7 +27,8 @@ fn told(read: Result<Features, ImportError>, ticks: &[(u64, u64)]) -> Value {
             json!({"error": message.id, "sentence": Words::english().say(&message), "ticks": ticks.len()})
         }
         Ok(features) => {
-            let (header, above_sea_m, left_out) = (features.header.name.clone(), features.above_sea_m.clone(), features.left_out);
+            let (header, above_sea_m) = (features.header.name.clone(), features.above_sea_m.clone());
+            let (records, left_out) = (features.records, features.left_out);
             let words = Words::english();
             let minded: Vec<String> = features.minded.messages().iter().map(|message| words.say(message)).collect();
             let (draft, _) = features.into_draft("sheet");
@@ -42,7 +43,7 @@ fn told(read: Result<Features, ImportError>, ticks: &[(u64, u64)]) -> Value {
             let problem = built.err().map(|error| error.to_string());
             json!({
                 "lines": draft.lines, "landmarks": draft.landmarks, "known_points": draft.known_points, "above_sea_m": above_sea_m,
-                "left_out": left_out, "minded": minded, "header": header, "junctions": junctions, "origin": origin, "problem": problem, "ticks": ticks,
+                "records": records, "left_out": left_out, "minded": minded, "header": header, "junctions": junctions, "origin": origin, "problem": problem, "ticks": ticks,
                 "junction_seconds": junction_seconds,
             })
         }

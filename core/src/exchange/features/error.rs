@@ -55,15 +55,17 @@ pub struct Record {
     pub part: Part,
     /// Its number: counted from 1, or its own where it has one.
     pub number: i64,
-    /// Its name, or the name of its layer; may be empty.
+    /// Its name; may be empty.
     pub name: String,
+    /// The name of its layer; empty where the file has none.
+    pub layer: String,
 }
 
 impl Record {
     /// A record without a name.
     #[must_use]
     pub fn new(part: Part, number: i64) -> Self {
-        Self { part, number, name: String::new() }
+        Self { part, number, name: String::new(), layer: String::new() }
     }
 
     /// The record with its name.
@@ -73,22 +75,37 @@ impl Record {
         self
     }
 
+    /// The record with its layer.
+    #[must_use]
+    pub fn of_layer(mut self, layer: &str) -> Self {
+        self.layer = super::names::clean(layer).unwrap_or_default();
+        self
+    }
+
     /// The error that names this record.
     #[must_use]
     pub fn fault(self, fault: Fault) -> ImportError {
         ImportError::Record { record: self, fault }
     }
 
-    /// What it is called: its name, else its number.
+    /// What it is called: its name, else its number, behind its layer.
     pub(super) fn called(&self) -> String {
-        if self.name.is_empty() { self.number.to_string() } else { self.name.clone() }
+        match (self.name.as_str(), self.layer.as_str()) {
+            ("", "") => self.number.to_string(),
+            ("", layer) => format!("{layer} {}", self.number),
+            (name, _) => name.to_owned(),
+        }
     }
 
     fn text(&self) -> String {
         if self.part == Part::Sheet {
             return "\"sheet\"".to_owned();
         }
-        if self.name.is_empty() { self.number.to_string() } else { format!("{} ({})", self.number, self.name) }
+        match (self.layer.as_str(), self.name.as_str()) {
+            ("", "") => self.number.to_string(),
+            (of, "") | ("", of) => format!("{} ({of})", self.number),
+            (layer, name) => format!("{} ({layer}: {name})", self.number),
+        }
     }
 }
 
@@ -101,6 +118,10 @@ pub enum Fault {
     NoPosition,
     /// A geometry that its format does not have.
     Geometry,
+    /// A geometry of curves.
+    Curved,
+    /// A word stands where a number belongs.
+    NoNumber,
     /// The record ends before its time, or its numbers contradict each other.
     Cut,
     /// Nested too deep.
@@ -127,6 +148,8 @@ impl Fault {
             Self::OffEarth => "fault-place-off-earth",
             Self::NoPosition => "fault-no-position",
             Self::Geometry => "fault-unknown-geometry",
+            Self::Curved => "fault-curved",
+            Self::NoNumber => "fault-no-number",
             Self::Cut => "fault-cut",
             Self::Nested => "fault-nested",
             Self::Grid => "fault-unknown-grid",
@@ -151,6 +174,23 @@ pub enum Unread {
     NotUtf8,
     /// Its first element is not this.
     Without(&'static str),
+    /// It declares what its elements are made of.
+    Dtd,
+    /// It names a character that is not known.
+    Entity,
+    /// It breaks the rules of its notation there.
+    Broken(&'static str),
+    /// It says no type of GeoJSON.
+    NoType,
+    /// It is TopoJSON.
+    TopoJson,
+    /// The container of a GeoPackage does not hold what it must: the identifier of why, and the name of what is wrong.
+    Container {
+        /// "no-features", "no-table", "views" or "told".
+        why: &'static str,
+        /// A table, layers, or what the reader says.
+        detail: String,
+    },
     /// What the reader says.
     Told(String),
 }
@@ -162,15 +202,21 @@ impl Unread {
             Self::Kind(_) => "kind",
             Self::NotUtf8 => "not-utf-8",
             Self::Without(_) => "without",
+            Self::Dtd => "dtd",
+            Self::Entity => "entity",
+            Self::Broken(_) => "broken",
+            Self::NoType => "no-type",
+            Self::TopoJson => "topojson",
+            Self::Container { why, .. } => why,
             Self::Told(_) => "told",
         }
     }
 
     fn detail(&self) -> &str {
         match self {
-            Self::Kind(detail) | Self::Told(detail) => detail,
-            Self::Without(element) => element,
-            Self::Ends | Self::NotUtf8 => "",
+            Self::Kind(detail) | Self::Told(detail) | Self::Container { detail, .. } => detail,
+            Self::Without(named) | Self::Broken(named) => named,
+            Self::Ends | Self::NotUtf8 | Self::Dtd | Self::Entity | Self::NoType | Self::TopoJson => "",
         }
     }
 
@@ -222,7 +268,17 @@ pub enum ImportError {
     /// More in it than is taken.
     #[error("import-too-many")]
     TooMany {
-        /// The most that is taken: points, pieces of lines, or lines and landmarks.
+        /// The most of one sort that is taken: points, pieces of lines, or landmarks.
+        most: usize,
+    },
+    /// More lines and landmarks together than are taken from one file.
+    #[error("import-too-many")]
+    TooManyTogether {
+        /// Lines in it, joined.
+        lines: usize,
+        /// Landmarks and named points in it.
+        landmarks: usize,
+        /// The most of both together.
         most: usize,
     },
     /// More points of lines than a sheet holds.
@@ -256,6 +312,11 @@ impl Telling for ImportError {
                 .with("megabytes", count(&bytes.div_ceil(1_000_000)))
                 .with("most", count(&(most / 1_000_000))),
             Self::TooMany { most } => Message::new("import-too-many").with("most", count(most)).text("of", "sort"),
+            Self::TooManyTogether { lines, landmarks, most } => Message::new("import-too-many")
+                .with("most", count(most))
+                .text("of", "together")
+                .with("lines", count(lines))
+                .with("landmarks", count(landmarks)),
             Self::TooManyPoints { most } => Message::new("import-too-many").with("most", count(most)).text("of", "points"),
         }
     }

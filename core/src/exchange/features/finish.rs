@@ -35,12 +35,21 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
     tell_pieces(&pieces, &mut gather.minded);
     let marks = once(marks, &mut again);
     if pieces.len() + marks.len() > gather.wanted.limit {
-        return Err(ImportError::TooMany { most: gather.wanted.limit });
+        return Err(ImportError::TooManyTogether { lines: pieces.len(), landmarks: marks.len(), most: gather.wanted.limit });
     }
     let named: Vec<(Option<&str>, &str)> = pieces.iter().map(|piece| (piece.name.as_deref(), piece.word.as_str())).collect();
     let names = all(&mut Given::default(), &named);
     let mut lines: Vec<Placed> = pieces.iter().zip(names).map(|(piece, name)| Placed { name, piece, given: Given::default() }).collect();
-    let mut features = Features { left_out: gather.left_out, minded: std::mem::take(&mut gather.minded), ..Features::default() };
+    for (piece, Placed { name, .. }) in
+        pieces.iter().zip(&lines).filter(|(piece, _)| piece.was.iter().any(|line| gather.unsaid.contains(line)))
+    {
+        gather.minded.unsaid_line(name.clone(), &piece.word);
+        if let (None, Some(at)) = (&piece.name, piece.points.get(piece.points.len() / 2)) {
+            gather.minded.invented_line(name, *at);
+        }
+    }
+    let (records, left_out, assumed) = (gather.records, gather.left_out, gather.assumed);
+    let mut features = Features { records, left_out, assumed, minded: std::mem::take(&mut gather.minded), ..Features::default() };
     let mut landmarks = Vec::new();
     for (index, mark) in marks.into_iter().enumerate() {
         if index.is_multiple_of(16) {
@@ -63,11 +72,17 @@ pub(super) fn finish(mut gather: Gather<'_>) -> Result<Features, ImportError> {
 
 /// Tells which lines lie in several pieces.
 fn tell_pieces(pieces: &[Piece], minded: &mut Minded) {
+    let names = pieces.iter().filter_map(|piece| piece.name.as_deref());
+    several(names).for_each(|(name, pieces)| minded.in_pieces(name, pieces));
+}
+
+/// The names that several have, and how many.
+fn several<'a>(names: impl Iterator<Item = &'a str>) -> impl Iterator<Item = (&'a str, usize)> {
     let mut count: BTreeMap<String, (&str, usize)> = BTreeMap::new();
-    for name in pieces.iter().filter_map(|piece| piece.name.as_deref()) {
+    for name in names {
         count.entry(compared(name)).or_insert((name, 0)).1 += 1;
     }
-    count.values().filter(|(_, pieces)| *pieces > 1).for_each(|(name, pieces)| minded.in_pieces(name, *pieces));
+    count.into_values().filter(|(_, several)| *several > 1)
 }
 
 /// A line with its name, and the names of its known points.
@@ -138,6 +153,10 @@ fn once(marks: Vec<Mark>, again: &mut usize) -> Vec<Mark> {
 fn take_landmarks(marks: Vec<Mark>, features: &mut Features) {
     let named: Vec<(Option<&str>, &str)> = marks.iter().map(|mark| (mark.name.as_deref(), mark.word.as_str())).collect();
     let names = all(&mut Given::default(), &named);
+    several(marks.iter().filter_map(|mark| mark.name.as_deref())).for_each(|(name, count)| features.minded.same_name(name, count));
+    for (mark, name) in marks.iter().zip(&names).filter(|(mark, _)| mark.name.is_none() && mark.word == LandmarkKind::Landmark.word()) {
+        features.minded.unnamed(name, mark.at);
+    }
     features.own_mark_names = marks.iter().map(|mark| mark.name.clone()).collect();
     let mut above_sea_m = BTreeMap::new();
     for (mark, name) in marks.into_iter().zip(names) {

@@ -1,5 +1,8 @@
 //! Where every reader puts what it finds: wanted or not, cut to the area, within the limits.
 
+use std::collections::BTreeSet;
+
+use super::assumed::Assumed;
 use super::closed::middle;
 use super::error::{Fault, ImportError, Record};
 use super::kinds::{LandmarkKind, LineKind};
@@ -9,8 +12,8 @@ use super::piece::Piece;
 use super::shape::{Pos, Shape, along_m, halfway};
 use super::tags::Tags;
 use super::unfold::{MOST_PAIRS, Unfolded, resumed, unfold};
-use super::{Continue, Features, Header, Progress, Wanted, finish};
-use crate::earth::{DatumShift, Grid, LatLon};
+use super::{Continue, Features, GridUsed, Header, Progress, Wanted, finish};
+use crate::earth::{DatumShift, LatLon};
 use crate::exchange::stated::StatedGrid;
 use crate::sheet::{LEVEL_ALONE, SheetDraft};
 
@@ -75,10 +78,19 @@ pub(super) struct Gather<'a> {
     pub(super) pieces: Vec<Piece>,
     pub(super) marks: Vec<Mark>,
     pub(super) points: usize,
+    /// Records of the file: those that are taken, and those that are left out.
+    pub(super) records: usize,
     pub(super) left_out: usize,
+    /// The kinds of what was not taken of the record at hand; empty where it says none.
+    not_taken: Vec<String>,
+    /// Lines of the file so far, and the numbers of those that say no kind.
+    lines: usize,
+    pub(super) unsaid: BTreeSet<usize>,
+    /// The landmarks that state no spread.
+    pub(super) assumed: Assumed,
     pub(super) minded: Minded,
-    /// The grids in which the file gives its places, each with a place in it.
-    pub(super) grids: Vec<(Grid, LatLon)>,
+    /// The grids in which the file gives its places, one for each layer.
+    pub(super) grids: Vec<GridUsed>,
     /// How good the shifts of their datums are stated to be, metres, and that of the grid of the record to come: it stands in the spread of
     /// what the record holds, as one sigma per axis (our choice).
     shifts_m: Vec<f64>,
@@ -97,7 +109,12 @@ impl<'a> Gather<'a> {
             pieces: Vec::new(),
             marks: Vec::new(),
             points: 0,
+            records: 0,
             left_out: 0,
+            not_taken: Vec::new(),
+            lines: 0,
+            unsaid: BTreeSet::new(),
+            assumed: Assumed::default(),
             minded: Minded::default(),
             grids: Vec::new(),
             shifts_m: Vec::new(),
@@ -114,12 +131,12 @@ impl<'a> Gather<'a> {
         }
     }
 
-    /// Notes the grid of the record to come, and one of its places.
-    pub(super) fn note_grid(&mut self, grid: &StatedGrid, at: Option<Pos>) {
+    /// Notes the grid of the record to come, its layer and one of its places.
+    pub(super) fn note_grid(&mut self, grid: &StatedGrid, layer: &str, at: Option<Pos>) {
         self.shift_m = 0.0;
         let Some((grid, at)) = grid.grid().zip(at.and_then(|(lat, lon)| LatLon::new(lat, lon).ok())) else { return };
-        let noted = self.grids.iter().position(|(noted, _)| noted.name() == grid.name()).unwrap_or_else(|| {
-            self.grids.push((grid.clone(), at));
+        let noted = self.grids.iter().position(|noted| noted.layer == layer && noted.grid.name() == grid.name()).unwrap_or_else(|| {
+            self.grids.push(GridUsed { grid: grid.clone(), at, layer: layer.to_owned() });
             self.shifts_m.push(grid.datum_shift(at).ok().and_then(DatumShift::accuracy_m).unwrap_or_default());
             self.grids.len() - 1
         });
@@ -140,9 +157,16 @@ impl<'a> Gather<'a> {
             self.leave_out(&found.record);
             return Ok(());
         }
+        if shape.is_nothing() {
+            self.count_left_out();
+            self.minded.placeless(&found.record);
+            return Ok(());
+        }
+        self.not_taken.clear();
         let lines = if found.is_recorded { resumed(shape.lines, found.spread_m) } else { shape.lines };
-        let single = lines.iter().filter(|line| matches!(line.as_slice(), [first, rest @ ..] if rest.iter().all(|at| at == first))).count();
-        for line in lines {
+        let (leading, single): (Vec<_>, Vec<_>) =
+            lines.into_iter().filter(|line| !line.is_empty()).partition(|line| line.iter().any(|at| Some(at) != line.first()));
+        for line in leading {
             self.take_line(&line, found)?;
         }
         for area in shape.areas {
@@ -151,34 +175,81 @@ impl<'a> Gather<'a> {
         for at in shape.points {
             self.take_point(at, found)?;
         }
-        if self.pieces.len() + self.marks.len() == before {
-            self.leave_out(&found.record);
-        } else if single > 0 {
-            self.minded.single(&found.record, single);
-        }
+        self.weigh(before, single.len(), &found.record);
         if self.pieces.len().max(self.marks.len()) <= MOST_PIECES { Ok(()) } else { Err(ImportError::TooMany { most: MOST_PIECES }) }
+    }
+
+    /// Counts a record by what has come of it, and tells what has not.
+    fn weigh(&mut self, before: usize, single: usize, record: &Record) {
+        let of_kind = self.not_taken.first().cloned();
+        match (self.pieces.len() + self.marks.len() > before, of_kind) {
+            (true, of_kind) => {
+                self.records += 1;
+                if of_kind.is_some() {
+                    self.minded.in_part(record);
+                }
+                if single > 0 {
+                    self.minded.single(record, single);
+                }
+            }
+            (false, Some(kind)) if !kind.is_empty() => self.leave_out_kind(kind),
+            (false, _) => self.leave_out(record),
+        }
+    }
+
+    fn count_left_out(&mut self) {
+        self.records += 1;
+        self.left_out += 1;
     }
 
     /// Counts a record that is not taken.
     pub(super) fn leave_out(&mut self, record: &Record) {
-        self.left_out += 1;
+        self.count_left_out();
         self.minded.left_out(record);
     }
 
+    /// Counts a record that is of a kind which no sheet takes.
+    pub(super) fn leave_out_kind(&mut self, kind: String) {
+        self.count_left_out();
+        self.minded.left_kind(kind);
+    }
+
+    /// Counts a record of which the file does not hold what it takes.
+    pub(super) fn leave_out_cut(&mut self, record: &Record) {
+        self.count_left_out();
+        self.minded.cut(record);
+    }
+
+    /// Counts a link to another file, which is not followed.
+    pub(super) fn leave_out_link(&mut self, record: &Record) {
+        self.count_left_out();
+        self.minded.link(record);
+    }
+
+    /// Takes a line that says that nobody walks along it for what it is: an outline as an area is taken, what is none not at all.
+    fn take_outline(&mut self, points: &[Pos], found: &Found<'_>) -> Result<bool, ImportError> {
+        let Some(said) = found.tags.no_line(found.layer) else { return Ok(false) };
+        if points.len() > 3 && points.first() == points.last() {
+            self.take_area(&[points.to_vec()], found)?;
+        } else {
+            self.not_taken.push(said);
+        }
+        Ok(true)
+    }
+
     fn take_line(&mut self, points: &[Pos], found: &Found<'_>) -> Result<(), ImportError> {
+        if self.take_outline(points, found)? {
+            return Ok(());
+        }
+        self.lines += 1;
         if found.tags.is_bridge()
             && let Some(at) = halfway(points)
         {
             self.mark(at, LandmarkKind::Bridge, LandmarkKind::Bridge.word().into(), found.spread_m, None, found)?;
         }
         let unsaid = self.wanted.unsaid;
-        let (kind, word) = found.tags.line(found.layer).unwrap_or((None, unsaid.word().into()));
-        match (kind, found.tags.said_line()) {
-            (None, Some(said)) => self.minded.kind(&said, &word),
-            (None, None) if self.wanted.lines.contains(&unsaid) => self.minded.unsaid(&found.record, &word),
-            (Some(_), _) | (None, None) => {}
-        }
-        let kind = kind.unwrap_or(unsaid);
+        let (said, word) = found.tags.line(found.layer).unwrap_or((None, unsaid.word().into()));
+        let kind = said.unwrap_or(unsaid);
         if !self.wanted.lines.contains(&kind) {
             return Ok(());
         }
@@ -193,6 +264,11 @@ impl<'a> Gather<'a> {
                 return Ok(());
             }
         }
+        match (said, found.tags.said_line()) {
+            (None, Some(said)) => self.minded.kind(&said, &word),
+            (None, None) => drop(self.unsaid.insert(self.lines)),
+            (Some(_), _) => {}
+        }
         let reference = || if matches!(kind, LineKind::Road | LineKind::Track) { found.tags.get("ref") } else { None };
         let name = found.tags.name().or_else(reference).and_then(clean);
         let spread_m = stated_spread(found)?.unwrap_or(found.spread_m).hypot(self.shift_m);
@@ -203,7 +279,7 @@ impl<'a> Gather<'a> {
         for way in self.ways(points, spread_m, found) {
             for points in self.wanted.area.map_or_else(|| vec![way.clone()], |area| area.cut(&way)) {
                 let (name, word, levels, noded) = (name.clone(), word.clone(), vec![level], found.is_noded);
-                self.piece(Piece { name, word, points, spread_m, levels, noded, was: Vec::new() })?;
+                self.piece(Piece { name, word, points, spread_m, levels, noded, was: vec![self.lines] })?;
             }
         }
         Ok(())
@@ -236,7 +312,11 @@ impl<'a> Gather<'a> {
     }
 
     fn take_area(&mut self, rings: &[Vec<Pos>], found: &Found<'_>) -> Result<(), ImportError> {
-        let (Some(middle), Some((kind, word))) = (middle(rings), found.tags.landmark(found.layer)) else { return Ok(()) };
+        let Some(middle) = middle(rings) else { return Ok(()) };
+        let Some((kind, word)) = found.tags.landmark(found.layer) else {
+            self.not_taken.push(found.tags.said_kind().unwrap_or_default());
+            return Ok(());
+        };
         let name = found.tags.name();
         self.mark(middle.at, kind, word, found.spread_m.hypot(middle.spread_m), name, found)
     }
@@ -244,12 +324,16 @@ impl<'a> Gather<'a> {
     fn take_point(&mut self, at: Pos, found: &Found<'_>) -> Result<(), ImportError> {
         let plain = || (LandmarkKind::Landmark, LandmarkKind::Landmark.word().to_owned());
         let (kind, word) = found.tags.landmark(found.layer).unwrap_or_else(plain);
-        if let (LandmarkKind::Landmark, Some(said)) = (kind, found.tags.word())
+        let before = self.marks.len();
+        self.mark(at, kind, word.clone(), found.spread_m, found.tags.name(), found)?;
+        let said = found.tags.word().map(str::to_owned).or_else(|| found.tags.said_kind());
+        if let (LandmarkKind::Landmark, Some(said)) = (kind, said)
+            && self.marks.len() > before
             && !said.eq_ignore_ascii_case(LandmarkKind::Landmark.word())
         {
-            self.minded.kind(said, &word);
+            self.minded.kind(&said, &word);
         }
-        self.mark(at, kind, word, found.spread_m, found.tags.name(), found)
+        Ok(())
     }
 
     fn mark(
@@ -267,7 +351,11 @@ impl<'a> Gather<'a> {
             return Ok(());
         }
         let (tags, record) = (found.tags, found.record.clone());
-        let spread_m = stated_spread(found)?.unwrap_or(spread_m).hypot(self.shift_m);
+        let stated_m = stated_spread(found)?;
+        if stated_m.is_none() && matches!(on, On::Nothing | On::IfNear) {
+            self.assumed.add(found.spread_m);
+        }
+        let spread_m = stated_m.unwrap_or(spread_m).hypot(self.shift_m);
         let (height_m, above_sea_m) = (tags.height_m(), tags.above_sea_m());
         if let Some(stated) = tags.odd_height() {
             self.minded.height(&record, stated);

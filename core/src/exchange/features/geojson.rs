@@ -2,18 +2,20 @@
 //!
 //! # References
 //! RFC 7946 (2016): WGS 84, longitude before latitude; a grid where the member `crs` of 2008 names one; foreign members are allowed (6.1), a geometry may be null (3.2).
+//! RFC 8142 (2017): several documents in one text, each behind the character 30; newline-delimited ones without it are common practice, no source.
 
 use std::fmt;
 
 use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer as _, IgnoredAny, MapAccess, SeqAccess, Visitor};
-use serde_json::error::Category;
 use serde_json::value::RawValue;
 
 use super::Header;
 use super::error::{Fault, ImportError, Part, Record, Unread};
 use super::gather::{Found, Gather};
+use super::geojson_fault::{self, unreadable};
 use super::geojson_shape::read_shape;
+use super::other_tags;
 use super::shape::Shape;
 use super::tags::{MOST_SPREAD_M, Tags, is_kept};
 use crate::exchange::stated::StatedGrid;
@@ -47,17 +49,52 @@ struct Feature<'a> {
 
 pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let text = super::encoding::text(bytes)?;
-    let top: Top<'_> = serde_json::from_str(&text).map_err(|error| unreadable(&text, &text, &error))?;
-    gather.grid = grid(top.crs, &text)?;
-    if let Some(sheet) = top.sheet {
-        gather.header = Some(header(sheet, &text)?);
+    let mut number = 0;
+    if !text.starts_with(SEPARATOR) {
+        match serde_json::from_str::<Top<'_>>(&text) {
+            Ok(top) => return take_document(&text, &top, &text, &mut number, gather),
+            Err(error) if !geojson_fault::goes_on(&error) => return Err(unreadable(&text, &text, &error)),
+            Err(_) => {}
+        }
     }
-    match (top.kind.as_str(), top.features) {
-        ("FeatureCollection", Some(features)) => read_collection(features, &text, gather),
-        ("Feature", _) => take_feature(&text, 1, gather),
-        _ => take_geometry(&text, &Tags::default(), Record::new(Part::Feature, 1), gather),
+    // Several documents one after the other, as a rule one on a line.
+    let mut rest = text.as_ref();
+    loop {
+        rest = rest.trim_start_matches(|c: char| c.is_whitespace() || c == SEPARATOR);
+        let mut documents = serde_json::Deserializer::from_str(rest).into_iter::<&RawValue>();
+        let Some(document) = documents.next() else { return Ok(()) };
+        let document = document.map_err(|error| unreadable(&text, rest, &error))?.get();
+        rest = rest.get(documents.byte_offset()..).unwrap_or_default();
+        let top: Top<'_> = serde_json::from_str(document).map_err(|error| unreadable(&text, document, &error))?;
+        take_document(document, &top, &text, &mut number, gather)?;
     }
 }
+
+/// Stands before each document of a sequence.
+const SEPARATOR: char = '\u{1e}';
+
+/// Takes a document of a text; features are counted on from a number.
+fn take_document(text: &str, top: &Top<'_>, whole: &str, number: &mut i64, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+    gather.grid = grid(top.crs, whole)?;
+    if let Some(sheet) = top.sheet {
+        gather.header = Some(header(sheet, whole)?);
+    }
+    if let ("FeatureCollection", Some(features)) = (top.kind.as_str(), top.features) {
+        return read_collection(features, whole, number, gather);
+    }
+    *number += 1;
+    if number.rem_euclid(TICK) == 1 {
+        gather.tick(before(text, whole) as u64, whole.len() as u64)?;
+    }
+    match top.kind.as_str() {
+        "Topology" => Err(ImportError::Unreadable { line: 0, why: Unread::TopoJson }),
+        "Feature" => take_feature(text, *number, gather),
+        _ => take_geometry(text, &Tags::default(), Record::new(Part::Feature, *number), gather),
+    }
+}
+
+/// So many features are taken between two tellings of how far it is.
+const TICK: i64 = 256;
 
 /// What is said of the sheet; its spread must be one.
 fn header(sheet: &RawValue, whole: &str) -> Result<Header, ImportError> {
@@ -74,33 +111,14 @@ fn grid(crs: Option<&RawValue>, whole: &str) -> Result<StatedGrid, ImportError> 
 }
 
 /// How many bytes before it a text has that holds another.
-fn before(part: &str, whole: &str) -> usize {
+pub(super) fn before(part: &str, whole: &str) -> usize {
     (part.as_ptr() as usize).wrapping_sub(whole.as_ptr() as usize)
 }
 
-/// What stopped the reader in a part of a text, at its line of the whole.
-fn unreadable(whole: &str, part: &str, error: &serde_json::Error) -> ImportError {
-    let lines_before = whole.get(..before(part, whole)).map_or(0, |before| before.matches('\n').count());
-    let told = error.to_string();
-    let told = told.split(" at line ").next().unwrap_or_default();
-    let kind = told.strip_prefix("invalid type: ").and_then(|told| told.split(", expected ").next());
-    let kind = kind.map(|kind| match kind {
-        "map" => "{}",
-        "sequence" => "[]",
-        other => other,
-    });
-    let why = match (error.classify(), kind) {
-        (Category::Eof, _) => Unread::Ends,
-        (_, Some(kind)) => Unread::Kind(kind.chars().take(80).collect()),
-        _ => Unread::told(told),
-    };
-    ImportError::Unreadable { line: lines_before + error.line(), why }
-}
-
-fn read_collection(features: &RawValue, whole: &str, gather: &mut Gather<'_>) -> Result<(), ImportError> {
+fn read_collection(features: &RawValue, whole: &str, number: &mut i64, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let text = features.get();
     let mut broken = None;
-    let seed = EachFeature { text, whole: whole.len() as u64, gather, broken: &mut broken };
+    let seed = EachFeature { text, whole: whole.len() as u64, number, gather, broken: &mut broken };
     let read = seed.deserialize(&mut serde_json::Deserializer::from_str(text));
     match (broken, read) {
         (Some(error), _) => Err(error),
@@ -112,6 +130,7 @@ fn read_collection(features: &RawValue, whole: &str, gather: &mut Gather<'_>) ->
 struct EachFeature<'a, 'g, 'w> {
     text: &'a str,
     whole: u64,
+    number: &'g mut i64,
     gather: &'g mut Gather<'w>,
     broken: &'g mut Option<ImportError>,
 }
@@ -132,12 +151,11 @@ impl<'de> Visitor<'de> for EachFeature<'_, '_, '_> {
     }
 
     fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<(), A::Error> {
-        let mut number = 0;
         while let Some(feature) = list.next_element::<&'de RawValue>()? {
-            number += 1;
+            *self.number += 1;
             let done = before(feature.get(), self.text) as u64;
-            let told = if number % 256 == 1 { self.gather.tick(done, self.whole) } else { Ok(()) };
-            if let Err(error) = told.and_then(|()| take_feature(feature.get(), number, self.gather)) {
+            let told = if self.number.rem_euclid(TICK) == 1 { self.gather.tick(done, self.whole) } else { Ok(()) };
+            if let Err(error) = told.and_then(|()| take_feature(feature.get(), *self.number, self.gather)) {
                 *self.broken = Some(error);
                 return Err(serde::de::Error::custom("broken off"));
             }
@@ -155,25 +173,28 @@ fn take_feature(text: &str, number: i64, gather: &mut Gather<'_>) -> Result<(), 
     let properties = feature.properties.map_or("null", RawValue::get);
     let pairs = serde_json::Deserializer::from_str(properties).deserialize_any(Properties);
     let pairs = pairs.map_err(|_| record().fault(Fault::Needs))?;
-    let tags = Tags::new(pairs.iter().map(|(key, value)| (key.as_str(), value.as_str())));
+    let own = || pairs.iter().map(|(key, value)| (key.as_str(), value.as_str()));
+    let others = other_tags::beside(own());
+    let tags = Tags::new(own().chain(others.iter().map(|(key, value)| (key.as_str(), value.as_str()))));
     let record = record().named(tags.name());
     match feature.geometry {
         Some(geometry) if geometry.get() != "null" => take_geometry(geometry.get(), &tags, record, gather),
-        _ => {
-            gather.leave_out(&record);
-            Ok(())
-        }
+        _ => gather.take(Shape::default(), &found(record, &tags, gather)),
     }
+}
+
+fn found<'a>(record: Record, tags: &'a Tags<'a>, gather: &Gather<'_>) -> Found<'a> {
+    let spread_m = if gather.header.is_some() { DRAWN_SPREAD_M } else { SPREAD_M };
+    Found { record, tags, layer: None, spread_m, is_recorded: false, is_noded: false, may_be_on_line: false }
 }
 
 fn take_geometry(text: &str, tags: &Tags<'_>, record: Record, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut shape = Shape::default();
     read_shape(text, &gather.grid, &mut shape).map_err(|fault| record.clone().fault(fault))?;
     if gather.grid.grid().is_some() {
-        gather.note_grid(&gather.grid.clone(), shape.first());
+        gather.note_grid(&gather.grid.clone(), "", shape.first());
     }
-    let spread_m = if gather.header.is_some() { DRAWN_SPREAD_M } else { SPREAD_M };
-    gather.take(shape, &Found { record, tags, layer: None, spread_m, is_recorded: false, is_noded: false, may_be_on_line: false })
+    gather.take(shape, &found(record, tags, gather))
 }
 
 /// The properties that are looked at, as text; lists and objects are passed over.
@@ -194,7 +215,7 @@ impl<'de> Visitor<'de> for Properties {
         const MOST: usize = 64;
         let mut pairs = Vec::new();
         while let Some(key) = map.next_key::<String>()? {
-            if !is_kept(&key) || pairs.len() >= MOST {
+            if !(is_kept(&key) || key.eq_ignore_ascii_case(other_tags::COLUMN)) || pairs.len() >= MOST {
                 map.next_value::<IgnoredAny>()?;
                 continue;
             }

@@ -38,7 +38,7 @@ fn add(text: &str, grid: &StatedGrid, shape: &mut Shape, depth: usize) -> Result
     let geometry: Geometry<'_> = serde_json::from_str(text).map_err(|_| Fault::Geometry)?;
     let coordinates = geometry.coordinates.map_or("null", RawValue::get);
     match geometry.kind.as_str() {
-        "Point" => shape.points.push(point(coordinates, grid)?),
+        "Point" => shape.points.extend(point(coordinates, grid)?),
         "MultiPoint" => shape.points.extend(line(&list::<Position>(coordinates)?, grid)?),
         "LineString" => shape.lines.push(line(&list::<Position>(coordinates)?, grid)?),
         "MultiLineString" => shape.lines.extend(lines(&list::<Vec<Position>>(coordinates)?, grid)?),
@@ -58,8 +58,12 @@ fn add(text: &str, grid: &StatedGrid, shape: &mut Shape, depth: usize) -> Result
     Ok(())
 }
 
-fn point(text: &str, grid: &StatedGrid) -> Result<Pos, Fault> {
-    serde_json::from_str::<Position>(text).map_err(|_| Fault::NoPosition)?.pos(grid)
+/// A point; an empty one has no numbers.
+fn point(text: &str, grid: &StatedGrid) -> Result<Option<Pos>, Fault> {
+    if text.strip_prefix('[').and_then(|rest| rest.trim_start().strip_prefix(']')).is_some() {
+        return Ok(None);
+    }
+    serde_json::from_str::<Position>(text).map_err(|_| Fault::NoPosition)?.pos(grid).map(Some)
 }
 
 fn list<'de, T: Deserialize<'de>>(text: &'de str) -> Result<Vec<T>, Fault> {

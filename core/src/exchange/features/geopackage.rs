@@ -29,9 +29,9 @@ pub struct Row<'a> {
     pub properties: &'a [(String, String)],
 }
 
-/// Opens a GeoPackage and hands out its rows until the taker stops; answers with the layers that are left out as they are no tables. A text says why it
+/// Opens a GeoPackage and hands out its rows until the taker stops; answers with the layers that are left out as they are no tables, or why it
 /// cannot be read.
-pub type OpenRows<'a> = &'a dyn Fn(&[u8], &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String>;
+pub type OpenRows<'a> = &'a dyn Fn(&[u8], &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, Unread>;
 
 pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_>) -> Result<(), ImportError> {
     let mut broken = None;
@@ -55,7 +55,7 @@ pub(super) fn read(bytes: &[u8], open_rows: OpenRows<'_>, gather: &mut Gather<'_
             views.into_iter().for_each(|layer| gather.minded.view(layer));
             Ok(())
         }
-        (None, Err(detail)) => Err(ImportError::Unreadable { line: 0, why: Unread::told(&detail) }),
+        (None, Err(why)) => Err(ImportError::Unreadable { line: 0, why }),
     }
 }
 
@@ -94,16 +94,15 @@ impl Known {
 }
 
 fn take(row: Row<'_>, grid: &mut Known, gather: &mut Gather<'_>) -> Result<(), ImportError> {
-    let is_other = |key: &str| key.eq_ignore_ascii_case(other_tags::COLUMN);
-    let others: Vec<(String, String)> =
-        row.properties.iter().filter(|(key, _)| is_other(key)).flat_map(|(_, text)| other_tags::pairs(text)).collect();
-    let tags = Tags::new(row.properties.iter().chain(&others).map(|(key, value)| (key.as_str(), value.as_str())));
-    let record = Record::new(Part::Row, row.number).named(Some(tags.name().unwrap_or(row.layer)));
+    let own = || row.properties.iter().map(|(key, value)| (key.as_str(), value.as_str()));
+    let others = other_tags::beside(own());
+    let tags = Tags::new(own().chain(others.iter().map(|(key, value)| (key.as_str(), value.as_str()))));
+    let record = Record::new(Part::Row, row.number).named(tags.name()).of_layer(row.layer);
     let fault = |fault: Fault| record.clone().fault(fault);
     grid.learn(row.grid).map_err(fault)?;
     let read = |geometry| from_geopackage(geometry, &|x, y| grid.grid.place(x, y).ok_or(Fault::OffEarth));
     let shape = row.geometry.map_or_else(|| Ok(Shape::default()), read).map_err(fault)?;
-    gather.note_grid(&grid.grid, shape.first());
+    gather.note_grid(&grid.grid, row.layer, shape.first());
     gather.take(
         shape,
         &Found {

@@ -37,7 +37,8 @@ kinds! {
     /// What a line is.
     LineKind {
         Road "road", Track "track", Path "path", Creek "creek", River "river", Canal "canal", Ridge "ridge",
-        Cliff "cliff", Fence "fence", Wall "wall", Railway "railway", PowerLine "power line",
+        Cliff "cliff", Fence "fence", Wall "wall", Hedge "hedge", Cutline "cutline", Railway "railway", PowerLine "power line",
+        Cableway "cableway",
     }
 }
 
@@ -47,7 +48,9 @@ kinds! {
         Summit "summit", Saddle "saddle", Mast "mast", Tower "tower", WaterTower "water tower", Chimney "chimney",
         WindTurbine "wind turbine", Windmill "windmill", Lighthouse "lighthouse", PowerPylon "power pylon", CablePylon "cableway pylon",
         Church "church", Worship "place of worship", Cross "cross", Castle "castle", Ruin "ruin", Hut "hut", Silo "silo", Tank "tank",
-        SurveyMark "survey mark", Monument "monument", Bridge "bridge", Ford "ford", Building "building", Landmark "landmark",
+        SurveyMark "survey mark", Monument "monument", Cairn "cairn", Rock "rock", Cave "cave", Spring "spring",
+        Waterfall "waterfall", Tree "tree", Signpost "signpost", Viewpoint "viewpoint", Bridge "bridge", Ford "ford",
+        Building "building", Landmark "landmark",
     }
 }
 
@@ -70,7 +73,8 @@ impl LineKind {
             "trail" | "footpath" | "bridleway" => Some(Self::Path),
             "stream" | "brook" | "ditch" | "burn" => Some(Self::Creek),
             "railroad" | "rail" => Some(Self::Railway),
-            "arete" | "arête" | "spur" => Some(Self::Ridge),
+            "arete" | "arête" | "spur" | "embankment" | "dyke" | "dike" | "levee" => Some(Self::Ridge),
+            "firebreak" | "fire break" => Some(Self::Cutline),
             "scarp" | "bluff" | "escarpment" => Some(Self::Cliff),
             "powerline" => Some(Self::PowerLine),
             _ => None,
@@ -90,6 +94,9 @@ impl LandmarkKind {
             "house" | "barn" | "cabin" => Some(Self::Building),
             "trig point" | "survey point" | "triangulation point" => Some(Self::SurveyMark),
             "ruins" => Some(Self::Ruin),
+            "boulder" | "stone" => Some(Self::Rock),
+            "cave entrance" => Some(Self::Cave),
+            "guidepost" => Some(Self::Signpost),
             _ => None,
         }
     }

@@ -7,6 +7,7 @@ use roxmltree::Node;
 
 use super::error::{Fault, ImportError, Part, Record, Unread};
 use super::gather::{Found, Gather, MOST_POINTS};
+use super::other_tags;
 use super::shape::{Pos, Shape, checked};
 use super::tags::Tags;
 use super::xml::{below, children, is, parse, text_of, tick};
@@ -32,7 +33,9 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
         let name = text_of(placemark, "name");
         let record = Record::new(Part::Placemark, index as i64 + 1).named(name);
         let shape = shape(placemark).map_err(|fault| record.clone().fault(fault))?;
-        let tags = Tags::new(name.map(|name| ("name", name)).into_iter().chain(said(placemark)));
+        let own = || name.map(|name| ("name", name)).into_iter().chain(said(placemark));
+        let others = other_tags::beside(own());
+        let tags = Tags::new(own().chain(others.iter().map(|(key, value)| (key.as_str(), value.as_str()))));
         let is_recorded = below(placemark, "Track").next().is_some();
         gather.take(
             shape,
@@ -40,7 +43,19 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
         )?;
         tick(gather, index, placemark)?;
     }
+    leave_out_beside(root, gather);
     Ok(())
+}
+
+/// Counts links to other files and pictures over the ground, which stand beside the placemarks.
+fn leave_out_beside(root: Node<'_, '_>, gather: &mut Gather<'_>) {
+    let record = |index: usize, node| Record::new(Part::Placemark, index as i64 + 1).named(text_of(node, "name"));
+    for (index, link) in below(root, "NetworkLink").enumerate() {
+        gather.leave_out_link(&record(index, link));
+    }
+    for (index, picture) in below(root, "GroundOverlay").chain(below(root, "PhotoOverlay")).enumerate() {
+        gather.leave_out(&record(index, picture));
+    }
 }
 
 /// Keys and values of the extended data.

@@ -5,6 +5,7 @@
 
 mod again;
 mod area;
+mod assumed;
 mod by_hand;
 mod cells;
 mod closed;
@@ -16,6 +17,7 @@ mod far;
 mod finish;
 mod gather;
 mod geojson;
+mod geojson_fault;
 mod geojson_shape;
 mod geopackage;
 mod gpx;
@@ -55,9 +57,10 @@ use crate::earth::{Grid, LatLon, PrintedNorths};
 use crate::sheet::{DraftKnownPoint, DraftLandmark, DraftLine, SheetDraft};
 
 pub use area::Area;
+pub use assumed::Assumed;
 pub use by_hand::lay_once;
 pub use error::{Fault, ImportError, Part, Record, Unread};
-pub use far::FarRecord;
+pub use far::{FarFile, FarRecord};
 pub use gather::checked_size;
 pub use geopackage::{OpenRows, Row};
 pub use kinds::{LandmarkKind, LineKind};
@@ -92,7 +95,7 @@ impl Format {
         match () {
             () if start.starts_with(b"SQLite format 3\0") => Some(Self::GeoPackage),
             () if start.get(4..15) == Some(b"\x0a\x09OSMHeader") => Some(Self::OsmPbf),
-            () if text.starts_with('{') => Some(Self::GeoJson),
+            () if text.trim_start_matches('\u{1e}').starts_with('{') => Some(Self::GeoJson),
             () if !text.starts_with('<') => None,
             () if text.contains("<gpx") || text.contains(":gpx") => Some(Self::Gpx),
             () if text.contains("<kml") || text.contains(":kml") => Some(Self::Kml),
@@ -107,6 +110,17 @@ impl Format {
             Self::GeoPackage | Self::OsmPbf => 128_000_000,
         }
     }
+}
+
+/// A grid in which a file gives its places.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GridUsed {
+    /// The grid.
+    pub grid: Grid,
+    /// A place in it.
+    pub at: LatLon,
+    /// The layer that is in it; empty where the file has none.
+    pub layer: String,
 }
 
 /// What the walker wants of a file.
@@ -195,12 +209,16 @@ pub struct Features {
     pub landmarks: Vec<DraftLandmark>,
     /// Metres above the sea by landmark, where the file states them.
     pub above_sea_m: BTreeMap<String, f64>,
+    /// Records of the file, those that are left out among them.
+    pub records: usize,
     /// Records of the file that were not wanted, lie outside the area or say nothing a walker can use.
     pub left_out: usize,
+    /// The landmarks that state no spread.
+    assumed: Assumed,
     /// What of them was not understood, or not believed.
     pub minded: Minded,
-    /// The grids in which the file gives its places, each with a place in it.
-    pub grids: Vec<(Grid, LatLon)>,
+    /// The grids in which the file gives its places, one for each layer.
+    pub grids: Vec<GridUsed>,
     /// What came twice in the file: taken once.
     pub already: usize,
     /// The names that the file itself gives the lines and the landmarks.
@@ -222,6 +240,12 @@ impl Features {
         };
         let added = self.add_to(&mut draft);
         (draft, added)
+    }
+
+    /// The landmarks that state no spread.
+    #[must_use]
+    pub fn assumed(&self) -> Assumed {
+        self.assumed
     }
 
     /// Adds these features to a sheet. What is there already is left out: a line of the same kind on the same ground, a landmark

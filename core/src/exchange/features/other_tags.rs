@@ -9,6 +9,11 @@ pub(super) const COLUMN: &str = "other_tags";
 /// Pairs of one record that are read.
 const MOST_PAIRS: usize = 200;
 
+/// The pairs that stand in that column among those of a record.
+pub(super) fn beside<'a>(pairs: impl Iterator<Item = (&'a str, &'a str)>) -> Vec<(String, String)> {
+    pairs.filter(|(key, _)| key.eq_ignore_ascii_case(COLUMN)).flat_map(|(_, text)| self::pairs(text)).collect()
+}
+
 /// The pairs of such a text; those before its first fault where it has one.
 pub(super) fn pairs(text: &str) -> Vec<(String, String)> {
     let text = text.trim();

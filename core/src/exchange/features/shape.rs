@@ -23,7 +23,7 @@ impl Shape {
 
     /// Whether there is no place in it.
     pub(super) fn is_nothing(&self) -> bool {
-        self.points.is_empty() && self.lines.is_empty() && self.areas.is_empty()
+        self.first().is_none()
     }
 }
 

@@ -7,7 +7,7 @@ use super::tags::Tags;
 pub(super) type Rule<K> = (&'static str, &'static str, K);
 
 /// Tags of lines.
-pub(super) const LINES: [Rule<LineKind>; 14] = [
+pub(super) const LINES: [Rule<LineKind>; 17] = [
     ("highway", "track", LineKind::Track),
     ("highway", "path|footway|bridleway|steps|cycleway|via_ferrata|pedestrian", LineKind::Path),
     ("highway", "motorway|trunk|primary|secondary|tertiary|unclassified|residential|living_street|service|road|busway", LineKind::Road),
@@ -21,11 +21,14 @@ pub(super) const LINES: [Rule<LineKind>; 14] = [
     ("power", "line|minor_line", LineKind::PowerLine),
     ("barrier", "fence", LineKind::Fence),
     ("barrier", "wall|city_wall|retaining_wall", LineKind::Wall),
-    ("man_made", "embankment", LineKind::Ridge),
+    ("barrier", "hedge", LineKind::Hedge),
+    ("man_made", "embankment|dyke", LineKind::Ridge),
+    ("man_made", "cutline", LineKind::Cutline),
+    ("aerialway", "cable_car|gondola|mixed_lift|chair_lift|drag_lift|t-bar|j-bar|platter|rope_tow|goods|zip_line", LineKind::Cableway),
 ];
 
 /// Tags of landmarks.
-pub(super) const LANDMARKS: [Rule<LandmarkKind>; 32] = [
+pub(super) const LANDMARKS: [Rule<LandmarkKind>; 40] = [
     ("natural", "peak|volcano|hill", LandmarkKind::Summit),
     ("natural", "saddle", LandmarkKind::Saddle),
     ("mountain_pass", "*", LandmarkKind::Saddle),
@@ -49,6 +52,11 @@ pub(super) const LANDMARKS: [Rule<LandmarkKind>; 32] = [
     ("building", "mosque|temple|synagogue|shrine", LandmarkKind::Worship),
     ("historic", "wayside_cross", LandmarkKind::Cross),
     ("summit:cross", "*", LandmarkKind::Cross),
+    ("man_made", "cairn", LandmarkKind::Cairn),
+    ("natural", "cave_entrance", LandmarkKind::Cave),
+    ("natural", "spring", LandmarkKind::Spring),
+    ("waterway", "waterfall", LandmarkKind::Waterfall),
+    ("natural", "rock|stone", LandmarkKind::Rock),
     ("historic", "castle|fort|tower", LandmarkKind::Castle),
     ("historic", "ruins", LandmarkKind::Ruin),
     ("historic", "monument|memorial", LandmarkKind::Monument),
@@ -58,7 +66,37 @@ pub(super) const LANDMARKS: [Rule<LandmarkKind>; 32] = [
     ("building", "*", LandmarkKind::Building),
     ("ford", "*", LandmarkKind::Ford),
     ("bridge", "*", LandmarkKind::Bridge),
+    ("information", "guidepost", LandmarkKind::Signpost),
+    ("tourism", "viewpoint", LandmarkKind::Viewpoint),
+    ("denotation", "landmark|natural_monument", LandmarkKind::Tree),
 ];
+
+/// Keys under which a way that is none of [`LINES`] says that nobody walks along it: a border, an outline, a coast (our choice). What a
+/// value of the other keys means as a line is told, and taken as a track.
+pub(super) const NO_LINES: [&str; 12] =
+    ["boundary", "building", "landuse", "leisure", "natural", "man_made", "waterway", "barrier", "power", "aerialway", "aeroway", "route"];
+
+/// Other keys by which something says what it is, so that what is left out can be told by its kind.
+pub(super) const OTHERS: [&str; 12] = [
+    "leisure",
+    "landuse",
+    "boundary",
+    "place",
+    "aeroway",
+    "geological",
+    "shop",
+    "craft",
+    "office",
+    "emergency",
+    "public_transport",
+    "route",
+];
+
+/// What `type` says of a relation, and so not what it is on the ground (OpenStreetMap wiki, "Types of relation", from memory).
+pub(super) const OF_RELATIONS: [&str; 3] = ["multipolygon", "boundary", "route"];
+
+/// Keys that speak of the data, not of what is on the ground.
+pub(super) const OF_DATA: [&str; 8] = ["created_by", "source", "note", "fixme", "FIXME", "attribution", "comment", "import"];
 
 /// Values by which a file says that something is not so.
 const NO: [&str; 7] = ["", "no", "none", "false", "0", "f", "n"];
@@ -69,7 +107,7 @@ pub(super) fn is_no(value: &str) -> bool {
 }
 
 /// Values that say nothing without their key.
-const UNDER_THEIR_KEY: [&str; 5] = ["line", "disused", "abandoned", "preserved", "wind"];
+const UNDER_THEIR_KEY: [&str; 8] = ["line", "disused", "abandoned", "preserved", "wind", "goods", "landmark", "natural_monument"];
 
 /// The kind that a value means under whatever key a file writes it; a grade after a track counts for nothing.
 pub(super) fn by_value<K: Copy>(rules: &[Rule<K>], value: &str) -> Option<K> {

@@ -1,7 +1,8 @@
 //! What a record says of itself by keys and values.
 
 use super::kinds::{LandmarkKind, LineKind};
-use super::tag_rules::{LANDMARKS, LINES, by_value, first, is_no};
+use super::names::clean;
+use super::tag_rules::{LANDMARKS, LINES, NO_LINES, OF_DATA, OF_RELATIONS, OTHERS, by_value, first, is_no};
 use crate::sheet::LEVEL_ALONE;
 
 /// Keys that are looked at; readers need not keep others.
@@ -30,7 +31,8 @@ const KEPT: [&str; 17] = [
 /// "Lifecycle prefix" and "Key:highway", from memory).
 const GONE: [&str; 9] = ["proposed", "planned", "construction", "abandoned", "razed", "demolished", "dismantled", "destroyed", "removed"];
 /// Keys that say what something is for or has on it, not that it stands.
-const FOR_WHAT: [&str; 7] = ["religion", "amenity", "tourism", "generator:source", "summit:cross", "mountain_pass", "ford"];
+const FOR_WHAT: [&str; 9] =
+    ["religion", "amenity", "tourism", "generator:source", "summit:cross", "mountain_pass", "ford", "information", "denotation"];
 
 /// No place is less sure, metres (our choice).
 pub(super) const MOST_SPREAD_M: f64 = 10_000.0;
@@ -39,6 +41,8 @@ pub(super) const MOST_SPREAD_M: f64 = 10_000.0;
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(super) struct Tags<'a> {
     pairs: Vec<(&'a str, &'a str)>,
+    /// Whether any of them speaks of what is on the ground, looked at or not.
+    pub(super) is_said: bool,
 }
 
 /// Whether a key is ever looked at.
@@ -46,6 +50,7 @@ pub(super) fn is_kept(key: &str) -> bool {
     KEPT.iter().any(|name| key.eq_ignore_ascii_case(name))
         || key == "building:levels"
         || GONE.contains(&key)
+        || OTHERS.contains(&key)
         || is_ruled(key)
         || out_of_force(key).is_some_and(is_ruled)
 }
@@ -63,7 +68,12 @@ fn out_of_force(key: &str) -> Option<&str> {
 impl<'a> Tags<'a> {
     /// Tags from pairs; the first of a key counts.
     pub(super) fn new(pairs: impl Iterator<Item = (&'a str, &'a str)>) -> Self {
-        Self { pairs: pairs.filter(|(key, _)| is_kept(key)).take(KEPT.len() + LINES.len() + LANDMARKS.len()).collect() }
+        const MOST: usize = KEPT.len() + LINES.len() + LANDMARKS.len() + OTHERS.len();
+        let mut is_said = false;
+        let of_data = |key: &str| OF_DATA.contains(&key.split(':').next().unwrap_or_default());
+        let looked_at = pairs.inspect(|(key, _)| is_said |= !of_data(key)).filter(|(key, _)| is_kept(key));
+        let pairs = looked_at.take(MOST).collect();
+        Self { pairs, is_said }
     }
 
     /// The value of a key, small or large letters.
@@ -116,6 +126,26 @@ impl<'a> Tags<'a> {
         self.word().map(str::to_owned).or_else(tagged)
     }
 
+    /// What it is by the keys of OpenStreetMap, known here or not: "natural=tree".
+    pub(super) fn said_kind(&self) -> Option<String> {
+        let keys = LINES.iter().map(|rule| rule.0).chain(LANDMARKS.iter().map(|rule| rule.0)).chain(OTHERS).chain(["type"]);
+        keys.filter_map(|key| self.said(key)).next()
+    }
+
+    /// A key with its value, unless that is a no.
+    fn said(&self, key: &str) -> Option<String> {
+        const MOST_CHARACTERS: usize = 40;
+        let value = clean(self.get(key).filter(|value| !is_no(value))?)?;
+        Some(format!("{key}={}", value.chars().take(MOST_CHARACTERS).collect::<String>()))
+    }
+
+    /// What it is where that is said, is no line that is known, and is under a key of what nobody walks along.
+    pub(super) fn no_line(&self, layer: Option<&str>) -> Option<String> {
+        let word = self.word().filter(|word| !OF_RELATIONS.contains(word));
+        let is_line = self.line(layer).is_some() || word.is_some() || self.said("highway").or_else(|| self.said("railway")).is_some();
+        if is_line { None } else { NO_LINES.iter().find_map(|key| self.said(key)) }
+    }
+
     /// Whether it is only planned or being built, or is gone: by the value of what it is, by a tag of its own, or because what it is
     /// stands under such a prefix and the rest says only what it is for.
     pub(super) fn is_gone(&self) -> bool {
@@ -150,7 +180,8 @@ impl<'a> Tags<'a> {
 
     /// Whether something with the tag of a bridge.
     pub(super) fn is_bridge(&self) -> bool {
-        first(&LANDMARKS, &Tags { pairs: self.get("bridge").map(|value| ("bridge", value)).into_iter().collect() }).is_some()
+        let alone = Tags::new(self.get("bridge").map(|value| ("bridge", value)).into_iter());
+        first(&LANDMARKS, &alone).is_some()
     }
 
     /// On which level a line runs: as stated, else 1 on a bridge, -1 in a tunnel, 0 on the ground. See [`LEVEL_ALONE`] for one that is on
@@ -193,6 +224,46 @@ mod tests {
         let covered = |key: &str, value: &str| Tags::new([(key, value)].into_iter()).is_covered();
         assert!(covered("tunnel", "culvert") && covered("location", "underground"));
         assert!(!covered("tunnel", "no") && !covered("location", "overground"));
+    }
+
+    /// OpenStreetMap wiki, "Map features" (from memory): what a walker follows, stands at or sights, and what nobody walks along.
+    #[test]
+    fn what_a_walker_uses_is_taken_and_the_rest_told_by_its_kind() {
+        let tags = |key: &'static str, value: &'static str| Tags::new([(key, value)].into_iter());
+        for (key, value, kind) in [
+            ("barrier", "hedge", LineKind::Hedge),
+            ("man_made", "dyke", LineKind::Ridge),
+            ("man_made", "cutline", LineKind::Cutline),
+            ("aerialway", "chair_lift", LineKind::Cableway),
+        ] {
+            assert_eq!(tags(key, value).line(None).and_then(|(kind, _)| kind), Some(kind), "{key}={value}");
+        }
+        for (key, value, kind) in [
+            ("man_made", "cairn", LandmarkKind::Cairn),
+            ("natural", "spring", LandmarkKind::Spring),
+            ("natural", "cave_entrance", LandmarkKind::Cave),
+            ("waterway", "waterfall", LandmarkKind::Waterfall),
+            ("natural", "rock", LandmarkKind::Rock),
+            ("tourism", "viewpoint", LandmarkKind::Viewpoint),
+            ("information", "guidepost", LandmarkKind::Signpost),
+            ("denotation", "natural_monument", LandmarkKind::Tree),
+        ] {
+            assert_eq!(tags(key, value).landmark(None).map(|(kind, _)| kind), Some(kind), "{key}={value}");
+        }
+        for (key, value) in [("natural", "tree"), ("amenity", "bench"), ("place", "hamlet"), ("waterway", "dam"), ("natural", "coastline")]
+        {
+            let tags = tags(key, value);
+            assert_eq!((tags.line(None), tags.landmark(None), tags.said_kind()), (None, None, Some(format!("{key}={value}"))));
+        }
+        let no_line = |key, value| tags(key, value).no_line(None);
+        assert_eq!(no_line("boundary", "administrative").as_deref(), Some("boundary=administrative"));
+        let route = Tags::new([("type", "route"), ("route", "hiking")].into_iter());
+        assert_eq!(route.no_line(None).as_deref(), Some("route=hiking"));
+        assert_eq!(
+            [no_line("type", "route"), no_line("highway", "raceway"), no_line("barrier", "hedge"), no_line("building", "no")],
+            [None, None, None, None]
+        );
+        assert!(tags("foo", "bar").is_said && !tags("source:name", "survey").is_said);
     }
 
     /// Words as files made from OpenStreetMap's tags write them, under the keys that they use.

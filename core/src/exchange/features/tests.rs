@@ -12,8 +12,8 @@
 
 use super::*;
 
-fn no_rows(_: &[u8], _: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, String> {
-    Err("no rows".into())
+fn no_rows(_: &[u8], _: &mut dyn FnMut(Row<'_>) -> Continue) -> Result<Vec<String>, Unread> {
+    Err(Unread::Told("no rows".into()))
 }
 
 pub(super) fn read(text: &str, wanted: &Wanted) -> Result<Features, ImportError> {
@@ -132,7 +132,7 @@ fn a_stop_takes_nothing_and_too_many_are_refused() {
     let stopped = read_features(text.as_bytes(), &Wanted::default(), &no_rows, &mut |_| Continue::Stop);
     assert_eq!(stopped, Err(ImportError::Stopped));
     let none = Wanted { limit: 0, ..Wanted::default() };
-    assert_eq!(read(&text, &none), Err(ImportError::TooMany { most: 0 }));
+    assert_eq!(read(&text, &none), Err(ImportError::TooManyTogether { lines: 1, landmarks: 0, most: 0 }));
 }
 
 #[test]

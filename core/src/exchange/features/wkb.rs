@@ -7,6 +7,10 @@
 use super::error::Fault;
 use super::shape::{Pos, Shape};
 
+/// Collections whose parts may be curved or straight.
+const MULTI_CURVE: u32 = 11;
+const MULTI_SURFACE: u32 = 12;
+
 /// Collections inside collections are opened this deep.
 const DEEPEST: usize = 8;
 
@@ -97,11 +101,13 @@ fn geometry(bytes: &mut Bytes<'_>, to_earth: ToEarth<'_>, shape: &mut Shape, dep
             let rings = bytes.count(little, 4)?;
             shape.areas.push((0..rings).map(|_| line(bytes, layout, to_earth)).collect::<Result<_, _>>()?);
         }
-        4..=7 => {
+        4..=7 | MULTI_CURVE | MULTI_SURFACE => {
             // The least geometry is an empty one: order, number, count.
             let parts = bytes.count(little, 9)?;
             (0..parts).try_for_each(|_| geometry(bytes, to_earth, shape, depth + 1))?;
         }
+        // Circular strings, compound curves, curved polygons, curves and surfaces.
+        8..=10 | 13 | 14 => return Err(Fault::Curved),
         _ => return Err(Fault::Geometry),
     }
     Ok(())

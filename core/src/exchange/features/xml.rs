@@ -2,7 +2,7 @@
 
 use std::collections::HashSet;
 
-use roxmltree::{Document, Node, ParsingOptions};
+use roxmltree::{Document, Error, Node, ParsingOptions};
 
 use super::error::{ImportError, Unread};
 use super::gather::Gather;
@@ -31,11 +31,25 @@ pub(super) fn parse(text: &str) -> Result<Document<'_>, ImportError> {
         return Err(ImportError::TooMany { most: MOST_DECLARATIONS });
     }
     let options = ParsingOptions { nodes_limit: MOST_NODES as u32, ..ParsingOptions::default() };
-    Document::parse_with_options(text, options).map_err(|error| {
-        let detail = error.to_string();
-        let detail = detail.rsplit_once(" at ").map_or(detail.as_str(), |(before, _)| before);
-        ImportError::Unreadable { line: error.pos().row as usize, why: Unread::told(detail) }
-    })
+    Document::parse_with_options(text, options).map_err(|error| unreadable(text, &error))
+}
+
+/// Why a text cannot be parsed, at its line.
+fn unreadable(text: &str, error: &Error) -> ImportError {
+    if matches!(error, Error::UnexpectedEndOfStream | Error::UnclosedRootNode | Error::NoRootNode) {
+        return ImportError::Unreadable { line: text.lines().count().max(1), why: Unread::Ends };
+    }
+    if matches!(error, Error::DtdDetected) {
+        let before = text.split("<!DOCTYPE").next().unwrap_or_default();
+        return ImportError::Unreadable { line: before.matches('\n').count() + 1, why: Unread::Dtd };
+    }
+    let line = error.pos().row as usize;
+    if matches!(error, Error::UnknownEntityReference(..) | Error::MalformedEntityReference(_) | Error::EntityReferenceLoop(_)) {
+        return ImportError::Unreadable { line, why: Unread::Entity };
+    }
+    let detail = error.to_string();
+    let detail = detail.rsplit_once(" at ").map_or(detail.as_str(), |(before, _)| before);
+    ImportError::Unreadable { line, why: Unread::told(detail) }
 }
 
 /// The most equals signs outside quotes in one tag; comments and plain character data are no tags.

@@ -35,8 +35,6 @@ pub(super) fn read(bytes: &[u8], gather: &mut Gather<'_>) -> Result<(), ImportEr
     each_block(bytes, 0, gather, &mut |block, gather| block.each(&mut Take { ways: &mut ways, relations: &mut relations, gather }))?;
     if !relations.is_empty() {
         each_block(bytes, 1, gather, &mut |block, _| block.each(&mut Members { ways: &mut ways, relations: &mut relations }))?;
-        // They were counted when it was not known yet what they are for.
-        gather.left_out = gather.left_out.saturating_sub(relations.parts(&ways));
     }
     ways.sort();
     if !ways.is_empty() {
@@ -98,10 +96,13 @@ struct Take<'w, 'g, 'a> {
 
 impl block::Visit for Take<'_, '_, '_> {
     fn node(&mut self, node: &Node, tags: &Tags<'_>) -> Result<(), ImportError> {
+        let record = Record::new(Part::Node, node.id).named(tags.name());
         if tags.landmark(None).is_none() && !tags.is_gone() {
+            if tags.is_said {
+                leave_out(self.gather, &record, tags);
+            }
             return Ok(());
         }
-        let record = Record::new(Part::Node, node.id).named(tags.name());
         let at = checked(node.lat, node.lon).map_err(|fault| record.clone().fault(fault))?;
         let shape = Shape { points: vec![at], ..Shape::default() };
         self.gather.take(
@@ -114,10 +115,9 @@ impl block::Visit for Take<'_, '_, '_> {
         match wanted(tags, self.gather.wanted) {
             Some(as_area) => self.ways.add(way, tags, as_area),
             None => {
-                if tags.is_gone() {
-                    self.gather.minded.gone();
+                if tags.is_said {
+                    leave_out(self.gather, &Record::new(Part::Way, way.id).named(tags.name()), tags);
                 }
-                self.gather.left_out += 1;
                 Ok(())
             }
         }
@@ -126,6 +126,9 @@ impl block::Visit for Take<'_, '_, '_> {
     fn relation(&mut self, relation: &Relation<'_>, tags: &Tags<'_>) -> Result<(), ImportError> {
         const MOST_MEMBERS: usize = 10_000;
         if tags.get("type") != Some("multipolygon") || wanted(tags, self.gather.wanted) != Some(true) {
+            if tags.is_said {
+                leave_out(self.gather, &Record::new(Part::Relation, relation.id).named(tags.name()), tags);
+            }
             return Ok(());
         }
         let fault = |fault: Fault| Record::new(Part::Relation, relation.id).named(tags.name()).fault(fault);
@@ -134,6 +137,18 @@ impl block::Visit for Take<'_, '_, '_> {
 
     fn wants(&self) -> Wants {
         Wants::All
+    }
+}
+
+/// Counts what is not taken: as gone, as not wanted, or by a kind that no sheet takes. What has no tags only lends its places to others.
+fn leave_out(gather: &mut Gather<'_>, record: &Record, tags: &Tags<'_>) {
+    if tags.is_gone() {
+        gather.minded.gone();
+    }
+    let is_known = tags.is_gone() || tags.line(None).is_some() || tags.landmark(None).is_some();
+    match tags.said_kind().filter(|_| !is_known) {
+        Some(kind) => gather.leave_out_kind(kind),
+        None => gather.leave_out(record),
     }
 }
 

@@ -59,19 +59,17 @@ impl Relations {
         Ok(())
     }
 
-    /// How many ways are parts of them and nothing by themselves.
-    pub(super) fn parts(&self, ways: &Ways) -> usize {
-        let own: HashSet<i64> = ways.waiting().collect();
-        self.members.iter().filter(|(way, nodes)| nodes.is_some() && !own.contains(way)).count()
-    }
-
     /// Hands all over as shapes. One whose outline is a landmark by itself is that one; one whose rings do not close, or lack ways or
     /// nodes in a cut-out of the map, is left out.
     pub(super) fn take_all(&self, ways: &Ways, gather: &mut Gather<'_>) -> Result<(), ImportError> {
         let outlines: HashSet<i64> = ways.outlines().collect();
         // One way may be named over and over.
         let mut drawn = 0;
-        for relation in self.waiting.iter().filter(|relation| !relation.outer.iter().any(|way| outlines.contains(way))) {
+        for relation in &self.waiting {
+            if relation.outer.iter().any(|way| outlines.contains(way)) {
+                gather.records += 1;
+                continue;
+            }
             let tags = Tags::new(relation.tags.iter().map(|(key, value)| (key.as_str(), value.as_str())));
             let record = Record::new(Part::Relation, relation.id).named(tags.name());
             let of_way = |way: &i64| ways.nodes_of(self.members.get(way).copied().flatten()?);
@@ -91,8 +89,7 @@ impl Relations {
             let widest = places.into_iter().max_by(|a, b| wide_m(a).total_cmp(&wide_m(b)));
             let shape = Shape { areas: widest.into_iter().map(|ring| vec![ring]).collect(), ..Shape::default() };
             if shape.is_nothing() {
-                gather.minded.cut(&record);
-                gather.left_out += 1;
+                gather.leave_out_cut(&record);
                 continue;
             }
             let found =

@@ -85,11 +85,6 @@ impl Ways {
         self.refs.get(from..to)
     }
 
-    /// The ways that wait.
-    pub(super) fn waiting(&self) -> impl Iterator<Item = i64> + '_ {
-        self.waiting.iter().map(|way| way.id)
-    }
-
     /// The ways that are the outline of a landmark.
     pub(super) fn outlines(&self) -> impl Iterator<Item = i64> + '_ {
         self.waiting.iter().filter(|way| way.as_area).map(|way| way.id)
@@ -126,11 +121,11 @@ impl Ways {
             let record = Record::new(Part::Way, way.id).named(tags.name());
             let shape = self.shape(way).map_err(|fault| record.clone().fault(fault))?;
             if self.is_cut(way) {
-                gather.minded.cut(&record);
                 if shape.is_nothing() {
-                    gather.left_out += 1;
+                    gather.leave_out_cut(&record);
                     continue;
                 }
+                gather.minded.cut(&record);
             }
             gather.take(
                 shape,
