@@ -183,7 +183,7 @@ mod tests {
 
     #[test]
     fn a_file_far_from_the_sheet_is_told_from_seven_kilometres_on() {
-        let (sheet, _) = marks(&[(46.0, 13.0), (46.1, 13.2)]).into_draft("sheet");
+        let sheet = SheetDraft { landmarks: marks(&[(46.0, 13.0), (46.1, 13.2)]).landmarks, ..SheetDraft::default() };
         let off_m = |at: Pos| marks(&[(80.0, 13.0), at]).far_off(&sheet).map(|far| far.distance_m);
         assert_eq!([off_m((46.05, 13.1)), off_m((46.16, 13.2))], [None, None]);
         assert!(off_m((47.1, 13.2)).is_some_and(|metres| (metres - 111.1e3).abs() < 200.0), "{:?}", off_m((47.1, 13.2)));
