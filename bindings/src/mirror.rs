@@ -1667,16 +1667,21 @@ pub enum Answer {
     Lines { lines: Vec<LineView>, left: u32 },
     /// To `points`: 24 at the most, and how many more there are.
     Points { points: Vec<KnownPointView>, left: u32 },
-    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, and the steepest step (up positive); with an eye
-    /// the stretches that it does not see.
+    /// To `profile`: heights along the way, the sums of rises and falls from one to the next, how much of each errors of the heights alone make
+    /// of level ground, and the steepest step (up positive) with its half-width at 95 %, null where such errors may make it; with an eye the
+    /// stretches that it does not see, those that it may not see by the spread of the heights, and those of which that cannot be told: beyond a
+    /// gap what known ground does not hide.
     Profile {
         length_m: f64,
         climb_m: f64,
         descent_m: f64,
+        errors_m: f64,
         steepest_deg: Option<f64>,
+        steepest_half_width_deg: Option<f64>,
         steepest_from_m: Option<f64>,
         samples: AnswerSamples,
         dead: Vec<AnswerDead>,
+        perhaps_dead: Vec<AnswerDead>,
         untold: Vec<AnswerDead>,
     },
     /// To `ground`: the height there, the slope and where it falls to, the rise in eight directions, and cuts and fills of lines near; none of

@@ -31,6 +31,7 @@ mod record;
 mod record_sheet;
 mod record_sighting;
 mod refusal;
+mod profile;
 mod relief;
 mod replaced;
 mod said;

@@ -1,7 +1,6 @@
-//! Questions about the heights of the sheet: the profile of a way, the ground at a place, the contours.
+//! Questions about the heights of the sheet: the ground at a place, the contours.
 
-use super::answer::{Answer, AnswerCutOrFill, AnswerDead, AnswerRise};
-use super::buffers::{AnswerSample, AnswerSamples};
+use super::answer::{Answer, AnswerCutOrFill, AnswerRise};
 use super::commands::Done;
 use super::ground::Turned;
 use super::state::Trip;
@@ -9,9 +8,7 @@ use super::{Engine, Refusal, draw, questions, show, understand};
 use crate::chart::svg;
 use crate::earth::{DIGITS_FULL, LatLon, mgrs_of, read_place};
 use crate::exchange::contours_geojson;
-use crate::ground::{
-    CutOrFill, DeadGround, DeadStretch, Footing, HeightUnit, Heights, Interval, Profile, Rise, Sightlines, Stand, cuts_and_fills,
-};
+use crate::ground::{CutOrFill, Footing, HeightUnit, Heights, Interval, Rise, cuts_and_fills};
 use crate::measure::{Arg, Message, NamedBearing, North, Point, Telling, TrueBearing, decimals_of};
 use crate::words::date_told;
 
@@ -46,54 +43,20 @@ impl ContoursQuestion<'_> {
 
 impl Trip {
     /// A place as it is typed from this sheet.
-    fn place(&self, text: &str) -> Result<LatLon, Refusal> {
+    pub(super) fn place(&self, text: &str) -> Result<LatLon, Refusal> {
         Ok(read_place(text, &self.sheet.terms())?.at)
     }
 }
 
 impl Engine {
-    fn on_sheet(&self) -> Result<(&Trip, &Heights), Refusal> {
+    pub(super) fn on_sheet(&self) -> Result<(&Trip, &Heights), Refusal> {
         let trip = self.trip.as_ref().ok_or_else(|| self.no_trip())?;
         let heights: &Heights = &trip.heights()?.heights;
         Ok((trip, heights))
     }
 
-    fn told(&self, messages: &[Message]) -> Vec<String> {
+    pub(super) fn told(&self, messages: &[Message]) -> Vec<String> {
         messages.iter().map(|message| self.words.say(message)).collect()
-    }
-
-    /// The heights along the way from one place to another.
-    pub(super) fn profile(&self, from: &str, to: &str, step_m: Option<f64>, eye_m: Option<f64>) -> Result<Done, Refusal> {
-        let (trip, heights) = self.on_sheet()?;
-        let doubts = [from, to].map(|place| questions::doubt_on(place, Some(&trip.sheet)));
-        let typed = [from, to];
-        let (from, to) = (trip.place(from)?, trip.place(to)?);
-        let profile = heights.profile(from, to, step_m.unwrap_or(spacing_m(heights)?))?;
-        let eye_m = eye_m.map(|eye_m| understand::bounded("eye_m", eye_m, (0.0, 100.0))).transpose()?;
-        if profile.samples.iter().all(|one| one.height_m.is_none()) {
-            return Err(Refusal::plain("profile-off-heights"));
-        }
-        let without = [from, to].into_iter().zip(typed).find(|(place, _)| heights.at_m(*place).is_none());
-        if let Some((_, typed)) = without.filter(|_| eye_m.is_some()) {
-            return Err(Refusal::named("profile-end-unknown", typed));
-        }
-        let seen = eye_m.map(|eye_m| dead(heights, from, to, eye_m)).transpose()?;
-        let samples = profile.samples.iter().map(|one| AnswerSample { distance_m: one.distance_m, height_m: one.height_m });
-        let answer = Answer::Profile {
-            length_m: profile.length_m,
-            climb_m: profile.climb_m,
-            descent_m: profile.descent_m,
-            steepest_deg: profile.steepest.map(|step| step.slope_deg),
-            steepest_from_m: profile.steepest.map(|step| step.from_m),
-            samples: AnswerSamples(samples.collect()),
-            dead: seen.as_ref().map_or_else(Vec::new, |seen| stretches(&seen.stretches)),
-            untold: seen.as_ref().map_or_else(Vec::new, |seen| stretches(&seen.untold)),
-        };
-        let mut told = profile_told(&profile);
-        told.extend(seen.iter().flat_map(dead_told));
-        told.extend(trip.ellipsoid_minded());
-        told.extend(doubts.into_iter().flatten());
-        Ok(Done::answered(self.told(&told), answer))
     }
 
     /// How the ground lies at a place.
@@ -189,35 +152,6 @@ fn spacing_m(heights: &Heights) -> Result<f64, Refusal> {
     Ok(east_m.max(south_m))
 }
 
-/// Ground on the way that an eye at its beginning does not see.
-fn dead(heights: &Heights, from: LatLon, to: LatLon, eye_m: f64) -> Result<DeadGround, Refusal> {
-    let layout = heights.layout();
-    let eye = Stand::at(layout.post_of(from)?, eye_m);
-    let found = Sightlines::over(heights)?.dead_ground(eye, layout.post_of(to)?, 0.0);
-    found.ok_or_else(|| Refusal::plain("ground-unknown"))
-}
-
-fn stretches(all: &[DeadStretch]) -> Vec<AnswerDead> {
-    all.iter().map(|stretch| AnswerDead { from_m: stretch.from_m, to_m: stretch.to_m }).collect()
-}
-
-/// What the eye does not see, and of how much that cannot be told.
-fn dead_told(seen: &DeadGround) -> Vec<Message> {
-    let length_m = |all: &[DeadStretch]| all.iter().map(DeadStretch::length_m).sum();
-    let first_m = |all: &[DeadStretch]| all.first().map_or(0.0, |stretch| stretch.from_m);
-    let has_gap = !seen.untold.is_empty();
-    let dead = Message::new("profile-dead")
-        .with("count", Arg::Count(seen.stretches.len() as i64))
-        .with("hidden", Arg::Metres(length_m(&seen.stretches)))
-        .with("first", Arg::Metres(first_m(&seen.stretches)))
-        .with("until", Arg::Metres(first_m(&seen.untold)))
-        .text("gap", if has_gap { "yes" } else { "no" });
-    let untold = Message::new("profile-untold")
-        .with("length", Arg::Metres(length_m(&seen.untold)))
-        .with("until", Arg::Metres(first_m(&seen.untold)));
-    std::iter::once(dead).chain(has_gap.then_some(untold)).collect()
-}
-
 /// Cuts and fills near a place, with the names of their lines: of those that people laid out; none where the heights cannot show them.
 fn made_near(trip: &Trip, heights: &Heights, at: LatLon) -> Vec<(String, CutOrFill)> {
     let sheet = &trip.sheet;
@@ -260,21 +194,4 @@ fn on_the_way_told(off_m: f64) -> Message {
 
 fn rise(rise: &Rise) -> AnswerRise {
     AnswerRise { bearing_deg_true: rise.bearing.degrees(), distance_m: rise.distance_m, rise_m: rise.rise_m, rise_spread_m: rise.spread_m }
-}
-
-fn profile_told(profile: &Profile) -> Vec<Message> {
-    let told = Message::new("profile-told")
-        .with("length", Arg::Metres(profile.length_m))
-        .with("climb", Arg::Height(profile.climb_m, 0))
-        .with("descent", Arg::Height(profile.descent_m, 0));
-    let steepest = profile.steepest.map(|step| {
-        Message::new("profile-steepest")
-            .text("way", if step.slope_deg < 0.0 { "down" } else { "up" })
-            .with("slope", Arg::Degrees(step.slope_deg.abs(), 0))
-            .with("from", Arg::Metres(step.from_m))
-    });
-    let unknown = profile.samples.iter().filter(|sample| sample.height_m.is_none()).count();
-    let share = unknown as f64 / profile.samples.len().max(1) as f64;
-    let gaps = (unknown > 0).then(|| Message::new("profile-gaps").with("length", Arg::Metres(profile.length_m * share)));
-    std::iter::once(told).chain(steepest).chain(gaps).collect()
 }

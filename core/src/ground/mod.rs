@@ -8,6 +8,7 @@ mod clearance;
 mod contours;
 mod crown;
 mod dead;
+mod dead_doubt;
 mod field;
 mod gap;
 mod heights;
@@ -29,6 +30,7 @@ mod window;
 pub use altimeter::{AltimeterReading, AltimeterSet};
 pub use contours::{Contour, ContourError, INDEX_EVERY, Interval, LabelPlace};
 pub use dead::{DeadGround, DeadStretch};
+pub use dead_doubt::DoubtedGround;
 pub use gap::Gap;
 pub use heights::{HeightSpread, Heights};
 pub use landform::Aspect as AspectUnderfoot;
@@ -38,7 +40,7 @@ pub use landform::{
     least_cliff_m, rise_log_likelihood, steepness_log_likelihood,
 };
 pub use layout::{HeightsError, Lattice, Layout, Post};
-pub use profile::{Profile, ProfileError, Sample, SteepestStep};
+pub use profile::{ErrorsAlone, Profile, ProfileError, Sample, SteepestStep};
 pub use sightline::{CLEAR_CHANCE, HIDDEN_CHANCE, OnSight, Seen, Sight, SightIndex, Sightlines, Untold};
 pub use slope::{Aspect, Slope};
 pub use stand::Stand;

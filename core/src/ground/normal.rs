@@ -47,6 +47,18 @@ pub(super) fn quick(z: f64) -> f64 {
     }
 }
 
+/// So many sigmas from the mean, to either side, lies no more than this share of a normal distribution.
+///
+/// # Accuracy
+/// 1e-9 sigmas, by halves.
+pub(super) fn sigmas_with_beyond(share: f64) -> f64 {
+    let halves = (0..60).fold((0.0, 40.0), |(low, high), _| {
+        let middle = f64::midpoint(low, high);
+        if 2.0 * normal_share(-middle) > share { (middle, high) } else { (low, middle) }
+    });
+    halves.1
+}
+
 /// `exp(x)` of a number that is not above nothing.
 ///
 /// # Accuracy

@@ -1,5 +1,7 @@
 //! The heights along a line between two places.
 
+use super::field::{Field, Spot};
+use super::normal::sigmas_with_beyond;
 use super::ray::Ray;
 use super::{Heights, Post};
 use crate::earth::{LatLon, geodesic_between};
@@ -10,6 +12,9 @@ const MOST_SAMPLES: usize = 100_000;
 
 /// Shorter steps are no steps, metres.
 const LEAST_STEP_M: f64 = 1e-6;
+
+/// That errors alone make no step of a profile as steep as is told has at least the rest of this share.
+const BEYOND: f64 = 0.05;
 
 /// One height of a [`Profile`].
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -29,6 +34,16 @@ pub struct SteepestStep {
     pub to_m: f64,
     /// Degrees upwards, negative downwards.
     pub slope_deg: f64,
+    /// How far off that may be by the spread of the heights, degrees: half-width at 95 % over all steps together, towards the level.
+    pub half_width_deg: f64,
+}
+
+impl SteepestStep {
+    /// Whether errors of the heights alone would hardly make a step so steep of level ground.
+    #[must_use]
+    pub fn is_told(&self) -> bool {
+        self.half_width_deg < self.slope_deg.abs()
+    }
 }
 
 /// The heights along a line.
@@ -44,6 +59,17 @@ pub struct Profile {
     pub descent_m: f64,
     /// The steepest step, up or down; `None` when no two heights follow each other.
     pub steepest: Option<SteepestStep>,
+    /// What errors of the heights alone would make of level ground on this way, up and as much down, metres.
+    pub errors_m: ErrorsAlone,
+}
+
+/// A sum of rises, or of falls, that errors of the heights make.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct ErrorsAlone {
+    /// The mean, metres.
+    pub mean_m: f64,
+    /// Hardly more than this: two standard deviations above the mean, metres.
+    pub most_m: f64,
 }
 
 /// Why there is no profile.
@@ -81,7 +107,8 @@ impl Heights {
     /// # Accuracy
     /// Over 30 km the line leaves the geodesic by up to 18 m at 45 degrees of latitude and 31 m at 60 on a degree grid
     /// (`length² · tan(latitude) / 8R`, at right angles to the meridian), less than 1 m on UTM. Climb and descent count every
-    /// dip between samples: errors of the heights add to both, smoothing by the grid takes from both.
+    /// dip between samples: errors of the heights add to both ([`Profile::errors_m`] on level ground, less on a slope), smoothing by the
+    /// grid takes from both.
     ///
     /// # Errors
     /// [`ProfileError`].
@@ -91,7 +118,10 @@ impl Heights {
         let steps = steps(length_m, step_m)?;
         let ray = Ray::new(post(from)?, post(to)?, length_m);
         let at = |distance_m: f64| Sample { distance_m, height_m: self.at_post_m(inside(ray.post(distance_m))) };
-        Ok(Profile::of((0..=steps).map(|i| at((i as f64 * step_m).min(length_m))).collect(), length_m))
+        let samples = (0..=steps).map(|i| at((i as f64 * step_m).min(length_m))).collect();
+        let spacing_m = self.layout().spacing_in_middle_m().map_err(|_| ProfileError::Outside)?;
+        let field = Field::over(self.spread(), spacing_m);
+        Ok(Profile::of(samples, length_m, &Errors { sigma_m: self.spread().sigma_m, field, ray }))
     }
 }
 
@@ -109,24 +139,96 @@ fn steps(length_m: f64, step_m: f64) -> Result<usize, ProfileError> {
     if steps < MOST_SAMPLES { Ok(steps) } else { Err(ProfileError::TooMany(steps.saturating_add(1))) }
 }
 
-impl Profile {
-    fn of(samples: Vec<Sample>, length_m: f64) -> Self {
-        let mut profile = Self { samples: Vec::new(), length_m, climb_m: 0.0, descent_m: 0.0, steepest: None };
-        for pair in samples.windows(2) {
-            if let [Sample { distance_m: from_m, height_m: Some(low) }, Sample { distance_m: to_m, height_m: Some(high) }] = *pair {
-                profile.step(from_m, to_m, high - low);
-            }
-        }
-        profile.samples = samples;
-        profile
+/// The errors of the heights along a profile.
+struct Errors {
+    sigma_m: f64,
+    field: Field,
+    ray: Ray,
+}
+
+impl Errors {
+    /// One sigma of the difference of two heights, metres.
+    fn of_step_m(&self, from_m: f64, to_m: f64) -> f64 {
+        let [from, to] = [from_m, to_m].map(|at_m| Spot::at(inside(self.ray.post(at_m))));
+        let shared = |a: &Spot, b: &Spot| self.field.shared(a, b);
+        self.sigma_m * (shared(&from, &from) + shared(&to, &to) - 2.0 * shared(&from, &to)).max(0.0).sqrt()
+    }
+}
+
+/// A step between two samples that are known.
+struct Step {
+    from_m: f64,
+    to_m: f64,
+    rise_m: f64,
+    sigma_m: f64,
+}
+
+impl Step {
+    fn of(pair: &[Sample], errors: &Errors) -> Option<Self> {
+        let [Sample { distance_m: from_m, height_m: Some(low) }, Sample { distance_m: to_m, height_m: Some(high) }] = *pair else {
+            return None;
+        };
+        Some(Self { from_m, to_m, rise_m: high - low, sigma_m: errors.of_step_m(from_m, to_m) })
     }
 
-    fn step(&mut self, from_m: f64, to_m: f64, rise_m: f64) {
-        self.climb_m += rise_m.max(0.0);
-        self.descent_m += (-rise_m).max(0.0);
-        let slope_deg = rise_m.atan2(to_m - from_m).to_degrees();
-        if to_m > from_m && self.steepest.is_none_or(|steepest| slope_deg.abs() > steepest.slope_deg.abs()) {
-            self.steepest = Some(SteepestStep { from_m, to_m, slope_deg });
+    fn slope_deg(&self, rise_m: f64) -> f64 {
+        rise_m.atan2(self.to_m - self.from_m).to_degrees()
+    }
+
+    fn steepest(&self, sigmas: f64) -> SteepestStep {
+        let slope_deg = self.slope_deg(self.rise_m);
+        let least_deg = self.slope_deg(self.rise_m.abs() - sigmas * self.sigma_m);
+        SteepestStep { from_m: self.from_m, to_m: self.to_m, slope_deg, half_width_deg: slope_deg.abs() - least_deg }
+    }
+}
+
+impl ErrorsAlone {
+    /// # References
+    /// A normal variate of one sigma has a mean size of `sqrt(2 / pi)` and a variance of size of `1 - 2 / pi`; half of the sizes rise.
+    fn of(steps: &[Step]) -> Self {
+        let two_by_pi = std::f64::consts::FRAC_2_PI;
+        let mean_m = steps.iter().map(|step| step.sigma_m).sum::<f64>() * two_by_pi.sqrt() / 2.0;
+        let square = steps.iter().map(|step| step.sigma_m * step.sigma_m).sum::<f64>() * (1.0 - two_by_pi);
+        Self { mean_m, most_m: mean_m + square.sqrt() }
+    }
+}
+
+impl Profile {
+    fn of(samples: Vec<Sample>, length_m: f64, errors: &Errors) -> Self {
+        let steps: Vec<Step> = samples.windows(2).filter_map(|pair| Step::of(pair, errors)).collect();
+        let steep = |step: &&Step| step.slope_deg(step.rise_m).abs();
+        let steepest = steps.iter().filter(|step| step.to_m > step.from_m).max_by(|a, b| steep(a).total_cmp(&steep(b)));
+        let sigmas = sigmas_with_beyond(BEYOND / steps.len().max(1) as f64);
+        Self {
+            length_m,
+            climb_m: steps.iter().map(|step| step.rise_m.max(0.0)).sum(),
+            descent_m: steps.iter().map(|step| (-step.rise_m).max(0.0)).sum(),
+            steepest: steepest.map(|step| step.steepest(sigmas)),
+            errors_m: ErrorsAlone::of(&steps),
+            samples,
         }
+    }
+
+    /// The highest place of the way, the first of several; `None` where no height is known.
+    #[must_use]
+    pub fn highest(&self) -> Option<Sample> {
+        self.extreme(1.0)
+    }
+
+    /// The lowest place of the way, the first of several; `None` where no height is known.
+    #[must_use]
+    pub fn lowest(&self) -> Option<Sample> {
+        self.extreme(-1.0)
+    }
+
+    fn extreme(&self, sign: f64) -> Option<Sample> {
+        let known = self.samples.iter().filter_map(|sample| Some((sign * sample.height_m?, *sample)));
+        known.reduce(|best, one| if one.0 > best.0 { one } else { best }).map(|(_, sample)| sample)
+    }
+
+    /// Whether what rises and falls beyond the difference between both ends may be errors of the heights and nothing else.
+    #[must_use]
+    pub fn may_be_errors(&self) -> bool {
+        self.errors_m.most_m > 0.0 && self.climb_m.min(self.descent_m) <= self.errors_m.most_m
     }
 }

@@ -37,6 +37,22 @@ fn mixed(seed: usize) -> f64 {
     ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
 }
 
+/// Errors of posts in a row, of one sigma, whose correlation falls as `exp(-distance)` of so many lengths from post to post: each is its share of the
+/// one before and a normal number of its own (G. E. P. Box and M. E. Muller (1958)).
+fn drawn_errors(count: usize, lengths: f64, draw: usize) -> Vec<f64> {
+    let normal = |i: usize| {
+        let seed = 2 * (draw * count + i);
+        (-2.0 * (1.0 - mixed(seed)).ln()).sqrt() * (std::f64::consts::TAU * mixed(seed + 1)).cos()
+    };
+    let shared = (-lengths).exp();
+    let mut last = normal(0);
+    let next = |i: usize| {
+        last = if i == 0 { last } else { shared * last + (1.0 - shared * shared).sqrt() * normal(i) };
+        last
+    };
+    (0..count).map(next).collect()
+}
+
 /// Rough hills.
 fn hills(column: usize, row: usize) -> f32 {
     let (x, y) = (column as f64, row as f64);

@@ -2390,18 +2390,32 @@ ground-part-unknown = The heights end near here, or have a gap: { $slope ->
  }.
 ground-height-told = At { $place } the ground is { $height } high, give or take { $spread } (one standard deviation).
 profile-told = { $length } on the flat: { $climb } up and { $descent } down, counted from height to height.
+profile-heights = It begins { $begin ->
+    [unknown] where no height is known
+   *[other] at { $begin }
+ } and ends { $end ->
+    [unknown] where no height is known
+   *[other] at { $end }
+ }; its highest place, { $highest }, lies { $highest-at } from the beginning, its lowest, { $lowest }, { $lowest-at } from it.
+profile-errors = One height may be wrong by { $spread } (one standard deviation). On level ground such errors alone would make about { $errors } up and as much down on this way{ $all ->
+    [yes] : beyond the difference between both ends, what is counted up and down may be nothing else.
+   *[no] , less on a slope: so much of what is counted may be none of the ground.
+ }
 profile-steepest = Steepest { $way ->
     [down] down
    *[up] up
- } by { $slope }, { $from } from the beginning.
+ } by { $slope }, { $from } from the beginning; errors of the heights may make up to { $spread } of that.
+profile-steepest-unsure = How steep its steepest part is cannot be told: the { $slope } counted { $from } from the beginning may be errors of the heights and nothing else.
 profile-dead = { $count ->
-    [0] { $gap ->
-        [yes] The eye sees all of the ground up to where a gap in the heights begins, { $until } off.
-       *[no] The eye sees all of the ground on the way.
+    [0] { $doubt ->
+        [spread] No stretch of the way is surely dead ground to the eye.
+        [gap] The eye sees all of the ground up to where a gap in the heights begins, { $until } off.
+       *[none] The eye sees all of the ground on the way.
      }
     [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
    *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
  }
+profile-perhaps-dead = Of { $length } of the way, from { $until } off on, it cannot be told whether the eye sees them: so far off may the heights be.
 profile-untold = From { $until } off, where a gap in the heights begins, it cannot be told of { $length } of the way whether the eye sees them: what stands in the gap may hide them.
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
 profile-end-unknown = At "{ $name }" no height is known: it lies outside of the heights of the sheet, or in a gap of them, and what an eye sees on the way cannot be told. Name another place, or leave the height of the eye out.

@@ -1,6 +1,6 @@
-use super::{STEP, at, ground, hills};
+use super::{STEP, at, drawn_errors, ground, hills};
 use crate::earth::LatLon;
-use crate::ground::{Contour, ContourError, Heights, Interval, ProfileError};
+use crate::ground::{Contour, ContourError, Heights, Interval, Profile, ProfileError};
 
 fn every(interval_m: f64) -> Interval {
     Interval { interval_m, base_m: 0.0 }
@@ -106,4 +106,52 @@ fn a_profile_goes_from_end_to_end() {
     assert_eq!(heights.profile(place(0.0), place(1.0), 0.0), Err(ProfileError::Step));
     assert_eq!(heights.profile(place(0.0), place(1.0), f64::NAN), Err(ProfileError::Step));
     assert!(matches!(heights.profile(place(0.0), place(20.0), 1e-3), Err(ProfileError::TooMany(_))));
+}
+
+/// Profiles along a row, post by post, over ground with drawn errors whose correlation falls as `exp(-distance / 300 m)`.
+fn drawn_profiles(draws: usize, sigma_m: f64, ground_m: impl Fn(usize) -> f64) -> Vec<Profile> {
+    let place = |column: f64| LatLon::new(46.0 - STEP, 7.0 + STEP * column).unwrap();
+    let level = ground(201, 3, sigma_m, |_, _| 0.0);
+    let step_m = level.layout().spacing_m(at(100.0, 1.0)).unwrap().0;
+    let one = |draw: usize| {
+        let errors = drawn_errors(201, step_m / 300.0, draw);
+        let heights = ground(201, 3, sigma_m, |column, _| (ground_m(column) + sigma_m * errors[column]) as f32);
+        heights.profile(place(0.0), place(200.0), step_m).unwrap()
+    };
+    (0..draws).map(one).collect()
+}
+
+/// What is reckoned for level ground is the mean of draws, two standard deviations above it hold all but a few, and no step is told as
+/// steep in more than one draw of twenty. A slope of 30° in one step is.
+#[test]
+fn errors_alone_make_what_is_told_of_them() {
+    let level = drawn_profiles(400, 9.73, |_| 500.0);
+    let mean_m = level.iter().map(|profile| profile.climb_m + profile.descent_m).sum::<f64>() / 800.0;
+    let told_m = level[0].errors_m.mean_m;
+    assert!((mean_m / told_m - 1.0).abs() < 0.01, "{mean_m} {told_m}");
+    let above = level.iter().filter(|profile| (profile.climb_m + profile.descent_m) / 2.0 > profile.errors_m.most_m).count();
+    assert!((1..=24).contains(&above), "{above} of 400");
+    assert!(level.iter().filter(|profile| profile.may_be_errors()).count() >= 380);
+    let steep = level.iter().filter(|profile| profile.steepest.unwrap().is_told()).count();
+    assert!(steep <= 24, "{steep} of 400");
+    let step_m = level[0].length_m / 200.0;
+    let wall_m = step_m * 30f64.to_radians().tan();
+    for profile in drawn_profiles(100, 3.0, |column| if column < 100 { 500.0 } else { 500.0 + wall_m }) {
+        let steepest = profile.steepest.unwrap();
+        assert!(steepest.is_told() && (steepest.slope_deg - 30.0).abs() <= steepest.half_width_deg, "{steepest:?}");
+        assert!((steepest.from_m / step_m - 99.0).abs() < 0.01);
+    }
+    let none = drawn_profiles(1, 0.0, |column| 500.0 + (column % 2) as f64);
+    assert!(none[0].steepest.unwrap().is_told() && !none[0].may_be_errors() && none[0].errors_m.most_m == 0.0, "{:?}", none[0].errors_m);
+}
+
+#[test]
+fn a_profile_tells_its_highest_and_lowest_place() {
+    let heights = ground(21, 3, 0.0, |column, _| if column == 20 { f32::NAN } else { [7.0, 9.0, 3.0, 5.0][column % 4] });
+    let place = |column: f64| LatLon::new(46.0 - STEP, 7.0 + STEP * column).unwrap();
+    let step_m = heights.layout().spacing_m(at(10.0, 1.0)).unwrap().0;
+    let profile = heights.profile(place(0.0), place(20.0), step_m).unwrap();
+    let (high, low) = (profile.highest().unwrap(), profile.lowest().unwrap());
+    assert!((high.height_m.unwrap() - 9.0).abs() < 1e-4 && (high.distance_m / step_m - 1.0).abs() < 1e-3, "{high:?}");
+    assert!((low.height_m.unwrap() - 3.0).abs() < 1e-4 && (low.distance_m / step_m - 2.0).abs() < 1e-3, "{low:?}");
 }

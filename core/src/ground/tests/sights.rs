@@ -1,4 +1,4 @@
-use super::{at, ground, hills, mixed};
+use super::{at, drawn_errors, ground, hills, mixed};
 use crate::earth::geodesic_between;
 use crate::ground::{CLEAR_CHANCE, DeadStretch, HIDDEN_CHANCE, Heights, Post, Seen, Sightlines, Stand, Untold, curvature_drop_m};
 use crate::measure::TrueBearing;
@@ -363,4 +363,48 @@ fn a_gap_around_a_place_is_told_by_its_share() {
     let gap = heights.gap_around(place, within_m).unwrap().unwrap();
     assert!((gap.share - count(3..=5) / count(-10..=10)).abs() < 1e-9 && (gap.from_m - 2.0 * east_m).abs() < 1.0, "{gap:?}");
     assert_eq!(heights.gap_around(place, 2.5 * east_m).unwrap(), None);
+}
+
+/// Over drawn errors of 3 m: of the ground that is told as dead at most a twentieth is in truth in sight (and somewhat more than a little is told),
+/// and of what is told neither dead nor in doubt at most a twentieth is dead. On an even plain hardly anything is told as dead.
+#[test]
+fn dead_ground_that_errors_may_make_is_told_as_in_doubt() {
+    let (columns, sigma_m, draws) = (121, 3.0, 40);
+    let rolling = |column: usize| 60.0 * (column as f64 / 11.0).sin() - 0.4 * column as f64;
+    let eye = stand(0.0, 2.0, 1.7);
+    let told = |ground_m: &dyn Fn(usize) -> f64| {
+        let truth = ground(columns, 5, 0.0, |column, _| ground_m(column) as f32);
+        let truly = Sightlines::over(&truth).unwrap().dead_ground(eye, at(120.0, 2.0), 0.0).unwrap().stretches;
+        let step_m = metres(&truth, at(0.0, 2.0), at(120.0, 2.0)) / 120.0;
+        let mut sums = [[0_usize; 2]; 3];
+        for draw in 0..draws {
+            let errors = drawn_errors(columns, step_m / 300.0, draw);
+            let heights = ground(columns, 5, sigma_m, |column, _| (ground_m(column) + sigma_m * errors[column]) as f32);
+            let seen = Sightlines::over(&heights).unwrap().doubted_ground(eye, at(120.0, 2.0)).unwrap();
+            let within = |all: &[DeadStretch], at_m: f64| all.iter().any(|one| one.from_m < at_m && at_m < one.to_m);
+            for i in 0..1200 {
+                let at_m = (f64::from(i) + 0.5) * step_m / 10.0;
+                let what = if within(&seen.dead, at_m) { 0 } else { 1 + usize::from(!within(&seen.perhaps, at_m)) };
+                sums[what][usize::from(within(&truly, at_m))] += 1;
+            }
+        }
+        sums
+    };
+    let [dead, _, clear] = told(&rolling);
+    assert!(dead[0] * 20 <= dead[0] + dead[1] && dead[1] > 10_000, "{dead:?}");
+    assert!(clear[1] * 20 <= clear[0] + clear[1], "{clear:?}");
+    let [dead, perhaps, _] = told(&|column| 0.5 * column as f64);
+    assert!(dead[0] * 50 <= perhaps[0] && perhaps[0] > 10_000, "{dead:?} {perhaps:?}");
+}
+
+/// Without a spread what is told is what the heights hide, to the millimetre.
+#[test]
+fn without_a_spread_nothing_is_in_doubt() {
+    let heights = ground(61, 5, 0.0, |column, _| if column == 20 { 10.0 } else { 0.0 });
+    let lines = Sightlines::refracted(&heights, 1.0).unwrap();
+    let told = lines.doubted_ground(stand(0.0, 2.0, 30.0), at(60.0, 2.0)).unwrap();
+    let by_heights = lines.dead_ground(stand(0.0, 2.0, 30.0), at(60.0, 2.0), 0.0).unwrap();
+    assert!(told.perhaps.is_empty() && told.untold.is_empty() && told.dead.len() == 1, "{told:?}");
+    let (one, other) = (told.dead[0], by_heights.stretches[0]);
+    assert!((one.from_m - other.from_m).abs() < 1e-6 && (one.to_m - other.to_m).abs() < 1e-6, "{told:?} {by_heights:?}");
 }
