@@ -1697,7 +1697,7 @@ pub enum Answer {
         rises: Vec<AnswerRise>,
         cuts_and_fills: Vec<AnswerCutOrFill>,
     },
-    /// To `contours`: lines with `height_m` and `index` (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
+    /// To `contours`: lines with `height_m`, `index` and `depression`, which marks a ring round lower ground (and `height_ft` on a grid in feet), as GeoJSON; the drawing when it was asked for.
     Contours { geojson: String, count: u32, interval_m: f64, svg: Option<String> },
     /// To `turn`: `spread_deg` is that of the bearing told, one sigma; without one of the bearing as read that of the turning alone. It and
     /// those of the angles are null where they are not known.

@@ -26,6 +26,7 @@ def main():
     sights.dead_ground(tally, binary, z)
     contours.against_gdal(tally, binary, z)
     contours.shape(tally, binary, z)
+    contours.hollows(tally, binary, z)
     sights.chances(tally, binary, z)
     sights.plains(tally, binary)
     sights.views(tally, binary, z)

@@ -138,6 +138,49 @@ def higher_to_the_left(z, lines):
     return right, told
 
 
+def hollowed():
+    """A cone with a crater, a plain with round sinks, a ring of hills round a knob in a hollow; heights of posts."""
+    column, row = np.meshgrid(np.arange(161.0), np.arange(141.0))
+    z = 200.0 + 0.11 * column - 0.07 * row
+    away = np.hypot(column - 40, row - 40)
+    z += np.clip(90 - 3 * away, 0, None) - 2 * np.clip(40 - 4 * away, 0, None)
+    for east, south, deep in ((110, 20, 12.0), (135, 35, 7.0), (120, 60, 25.0)):
+        z -= deep * np.exp(-((column - east) ** 2 + (row - south) ** 2) / 60.0)
+    away = np.hypot(column - 70, row - 105)
+    return z + 40 * np.exp(-((away - 22) / 6) ** 2) + 30 * np.exp(-((away / 6) ** 2))
+
+
+def holds(ring, points):
+    """Which points lie inside a ring, by how often a ray to the east crosses it."""
+    (x, y), (ax, ay), (bx, by) = points.T[:, :, None], ring[:-1].T[:, None], ring[1:].T[:, None]
+    over = (ay > y) != (by > y)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        east = x < ax + (y - ay) / (by - ay) * (bx - ax)
+    return (over & east).sum(1) % 2 == 1
+
+
+def hollows(tally, binary, real):
+    """A ring is a hollow when the posts next to it on its inside are lower: asked of the posts themselves, not of the way it runs."""
+    for name, z, interval_m in (("made", hollowed(), 5.0), ("real", real, 20.0)):
+        task = {"interval_m": interval_m, "base_m": 0.5, "tolerance_m": None, "lines": True}
+        rings = [line for line in ask(binary, Ground(name, z), {"contours": task})["lines"] if line["closed"]]
+        wrong, marked = 0, 0
+        for line in rings:
+            ring = np.array(line["posts"])
+            corners = np.array([[0, 0], [1, 0], [0, 1], [1, 1]])
+            near = np.unique((np.floor((ring[:-1] + ring[1:]) / 2).astype(int)[:, None] + corners).reshape(-1, 2), axis=0)
+            inner = near[holds(ring, near.astype(float))]
+            above = z[inner[:, 1], inner[:, 0]] >= line["height_m"]
+            # Posts beyond another contour of the same height in a saddle's cell stand on the other side: most of them decide.
+            wrong += len(inner) == 0 or line["depression"] != (above.mean() < 0.5)
+            marked += line["depression"]
+        tally.check(f"{name}: rings round lower ground are marked, and no others", wrong == 0 and 3 < marked < len(rings), f"{marked} of {len(rings)} rings, {wrong} wrong")
+        if name == "made" and has("gdal_contour"):
+            theirs = of_gdal(z, interval_m, 0.5)
+            levels = {round(line["height_m"], 6) for line in rings}
+            tally.check("their levels are those of the other program", levels <= set(theirs), f"{len(levels)} levels")
+
+
 def reach_all(points, line):
     """The greatest distance of points from a line, cells; every segment looked at."""
     begin, along = line[:-1], np.diff(line, axis=0)

@@ -41,6 +41,15 @@ fn scale(scene: &mut Scene<'_>) {
     scene.board.take(block);
 }
 
+/// Writes what the reader of the drawing must know, along the lower edge or the upper one, where there is room.
+pub(super) fn note(scene: &mut Scene<'_>, text: &str) {
+    let label: Label = scene.label(text, Ink::Text);
+    let Some(block) = free_block(scene, label.width(), label.height() + 2.0, true) else { return };
+    let over = Area { height: label.height(), ..block };
+    scene.write(Some(label.items(&over, Anchor::Middle)));
+    scene.board.take(block);
+}
+
 /// A free block at the upper or lower edge: the wanted corner, or the next best place along the edges.
 fn free_block(scene: &Scene<'_>, width: f64, height: f64, lower_right: bool) -> Option<Area> {
     let frame = *scene.board.frame();

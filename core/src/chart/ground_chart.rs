@@ -26,6 +26,7 @@ pub fn ground_chart(sheet: &Sheet, ground: &Relief<'_>, grid_north_deg: f64, let
     let marks = marks(sheet, middle, |landmark| Mark { landmark, readings: Vec::new(), from });
     let waiting = draw_marks(&mut scene, &marks);
     north_and_scale(&mut scene, grid_north_deg);
+    heights.note_interval(&mut scene, ground.unit);
     name_marks(&mut scene, &waiting);
     for line in &sheet.lines {
         let known = scene.known_points(line);

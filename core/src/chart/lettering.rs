@@ -18,6 +18,10 @@ pub trait Lettering {
     fn bearing(&self, bearing: NamedBearing) -> String;
     /// The height of a contour: the figure alone in the sheet's own unit, as maps have it.
     fn height(&self, height: f64, unit: HeightUnit) -> String;
+    /// How far contours lie apart: "contours 10 m".
+    fn interval(&self, interval: f64, unit: HeightUnit) -> String;
+    /// What the hatching stands for: "hatched: no heights".
+    fn no_heights(&self) -> String;
     /// What the north stroke points to: "grid N".
     fn grid_north(&self) -> String;
     /// The walker's own word for where the walk begins: "car".

@@ -6,12 +6,14 @@
 
 mod along;
 mod band;
+mod blank;
 mod bytes;
 mod fix_chart;
 mod furniture;
 mod geometry;
 mod ground_chart;
 mod hill;
+mod hollow;
 mod inks;
 mod label;
 mod lettering;

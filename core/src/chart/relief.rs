@@ -1,5 +1,8 @@
 //! The contours under a chart: thin, as paper maps have them, and no closer together than can be told apart.
 
+use super::blank::hatch;
+use super::furniture::note;
+use super::hollow::with_ticks;
 use super::label::Board;
 use super::lettering::text_width;
 use super::scene::{BEYOND, Drawn, Scene};
@@ -38,6 +41,7 @@ const STEPS: [f64; 9] = [5.0, 10.0, 20.0, 40.0, 50.0, 100.0, 200.0, 500.0, 1000.
 #[derive(Default)]
 pub(super) struct Lettered {
     interval: f64,
+    has_blanks: bool,
     labels: Vec<(Spot, f64, String)>,
 }
 
@@ -48,26 +52,35 @@ struct Shown<'a> {
     view: View,
 }
 
-/// Draws the contours; answers the heights that are still to be lettered.
+/// Draws the contours, and hatches what has no height; answers the heights that are still to be lettered.
 pub(super) fn relief(scene: &mut Scene<'_>, drawn: &Drawn<'_>) -> Lettered {
     let Some(relief) = drawn.relief else { return Lettered::default() };
-    let view = scene.view;
-    let Some(shown) = Shown::of(relief.heights, &drawn.sheet.frame, view) else { return Lettered::default() };
-    let Some(interval_m) = relief.interval_m.or_else(|| shown.interval_m(relief.unit)) else { return Lettered::default() };
-    let mut lettered = Lettered { interval: interval_m / relief.unit.metres(), labels: Vec::new() };
-    let contours = shown.heights.contours(Interval { interval_m, base_m: 0.0 }).unwrap_or_default();
-    let lay = Lay::of(&shown);
-    for contour in &contours {
-        let simple = contour.simplified(TOLERANCE_DP / view.dp_per_m, lay.spacing_m);
+    let shown = Shown::of(relief.heights, &drawn.sheet.frame, scene.view);
+    let laid = shown.as_ref().map(|shown| (shown, Lay::of(shown)));
+    let is_known = |spot: Spot| laid.as_ref().is_some_and(|(shown, lay)| shown.heights.at_post_m(lay.post(spot)).is_some());
+    let has_blanks = hatch(scene, is_known);
+    let Some((shown, lay)) = &laid else { return Lettered { has_blanks, ..Lettered::default() } };
+    let Some(interval_m) = relief.interval_m.or_else(|| shown.interval_m(relief.unit)) else {
+        return Lettered { has_blanks, ..Lettered::default() };
+    };
+    let mut lettered = Lettered { interval: interval_m / relief.unit.metres(), has_blanks, labels: Vec::new() };
+    contours(scene, shown, lay, (interval_m, relief.unit), &mut lettered);
+    lettered
+}
+
+fn contours(scene: &mut Scene<'_>, shown: &Shown<'_>, lay: &Lay, (interval_m, unit): (f64, HeightUnit), lettered: &mut Lettered) {
+    let dp_per_m = scene.view.dp_per_m;
+    for contour in &shown.heights.contours(Interval { interval_m, base_m: 0.0 }).unwrap_or_default() {
+        let simple = contour.simplified(TOLERANCE_DP / dp_per_m, lay.spacing_m);
         let width = if contour.index { WIDTHS.1 } else { WIDTHS.0 };
         let path: Vec<Spot> = simple.posts.iter().map(|post| lay.spot(*post)).collect();
+        let path = if contour.depression { with_ticks(&path) } else { path };
         scene.draw([Item::line(path, Stroke::plain(Ink::Contour, width))]);
         if contour.index {
-            let text = scene.lettering.height(contour.height_m / relief.unit.metres(), relief.unit);
-            lettered.labels.extend(labels(contour, &text, &lay, scene.letters * SMALLER, view.dp_per_m));
+            let text = scene.lettering.height(contour.height_m / unit.metres(), unit);
+            lettered.labels.extend(labels(contour, &text, lay, scene.letters * SMALLER, dp_per_m));
         }
     }
-    lettered
 }
 
 /// Where the height of an index contour can be written.
@@ -87,8 +100,18 @@ impl Lettered {
         self.interval
     }
 
-    /// Letters the heights where there is room left.
+    /// Writes how far the contours lie apart, where there are some.
+    pub(super) fn note_interval(&self, scene: &mut Scene<'_>, unit: HeightUnit) {
+        if self.interval > 0.0 {
+            note(scene, &scene.lettering.interval(self.interval, unit));
+        }
+    }
+
+    /// Letters the heights, and what the hatching stands for, where there is room left.
     pub(super) fn write(self, scene: &mut Scene<'_>) {
+        if self.has_blanks {
+            note(scene, &scene.lettering.no_heights());
+        }
         let size = scene.letters * SMALLER;
         for (at, rotation_deg, text) in self.labels {
             if let Some(covers) = free(&scene.board, at, rotation_deg, text_width(&text, size, false), size) {
@@ -194,5 +217,13 @@ impl Lay {
         let [north_west, north_east, south_west, south_east] = self.corners;
         let (east, south) = (post.column / self.columns, post.row / self.rows);
         north_west.between(north_east, east).between(south_west.between(south_east, east), south)
+    }
+    /// The place among the posts that is drawn at a spot, as if the four corners stood in a parallelogram.
+    fn post(&self, spot: Spot) -> Post {
+        let [north_west, north_east, south_west, _] = self.corners;
+        let (east, south, from) = (north_east.minus(north_west), south_west.minus(north_west), spot.minus(north_west));
+        let cross = |a: Spot, b: Spot| a.x * b.y - a.y * b.x;
+        let whole = cross(east, south);
+        Post { column: cross(from, south) / whole * self.columns, row: cross(east, from) / whole * self.rows }
     }
 }

@@ -133,6 +133,15 @@ impl Lettering for Letters<'_> {
         self.words.say(&Message::new("chart-height").with("height", Arg::Number(height, decimals_of(height))).text("unit", unit))
     }
 
+    fn interval(&self, interval: f64, unit: HeightUnit) -> String {
+        let message = Message::new("chart-interval").with("interval", Arg::Number(interval, decimals_of(interval)));
+        self.words.say(&message.text("unit", unit.word()))
+    }
+
+    fn no_heights(&self) -> String {
+        self.words.say(&Message::new("chart-no-heights"))
+    }
+
     fn grid_north(&self) -> String {
         self.words.say(&Message::new("chart-grid-north"))
     }

@@ -142,12 +142,25 @@ impl Engine {
         let drawing = asked.svg.unwrap_or(false).then(drawn).transpose()?;
         let geojson = contours_geojson(&contours, heights, unit)?;
         let answer = Answer::Contours { geojson, count: show::small(contours.len()), interval_m, svg: drawing };
-        Ok(Done::answered(self.told(&std::iter::once(told).chain(trip.ellipsoid_minded()).collect::<Vec<_>>()), answer))
+        let minded = contours_minded(trip, heights, interval_m, asked.svg.unwrap_or(false));
+        let all: Vec<Message> = std::iter::once(told).chain(minded).chain(trip.ellipsoid_minded()).collect();
+        Ok(Done::answered(self.told(&all), answer))
     }
 }
 
+/// What to mind of contours: an interval finer than the heights carry, and ground without heights.
+fn contours_minded(trip: &Trip, heights: &Heights, interval_m: f64, is_drawn: bool) -> Vec<Message> {
+    let (least_m, sigma_m) = (Interval::least_m(heights.spread()), heights.spread().sigma_m);
+    let fine = (interval_m < least_m)
+        .then(|| Message::new("contours-fine").with("spread", Arg::Height(sigma_m, 1)).with("least", Arg::Height(least_m.ceil(), 0)));
+    let share = heights.share_without(&trip.sheet.bounds(0.0));
+    let drawn = if is_drawn { "yes" } else { "no" };
+    let blank = (share > 0.0).then(|| Message::new("contours-blank").with("share", Arg::Share(share)).text("drawn", drawn));
+    fine.into_iter().chain(blank).collect()
+}
+
 /// Metres from post to post, the greater of the two ways.
-fn spacing_m(heights: &Heights) -> Result<f64, Refusal> {
+pub(super) fn spacing_m(heights: &Heights) -> Result<f64, Refusal> {
     let (east_m, south_m) = heights.layout().spacing_in_middle_m()?;
     Ok(east_m.max(south_m))
 }

@@ -17,7 +17,7 @@ pub fn begins_as_contours(beginning: &[u8]) -> bool {
     beginning.starts_with(BEGINS)
 }
 
-/// Contours as `GeoJSON`: one `LineString` each with `height_m` and `index`, in feet `height_ft` too, longitude and latitude on WGS 84.
+/// Contours as `GeoJSON`: one `LineString` each with `height_m`, `index` and `depression` (a ring round lower ground), in feet `height_ft` too, longitude and latitude on WGS 84.
 /// `contours_in` names the unit in which they are counted.
 ///
 /// # Errors
@@ -55,6 +55,7 @@ struct Geometry {
 
 #[derive(Serialize)]
 struct Properties {
+    depression: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     height_ft: Option<f64>,
     height_m: f64,
@@ -69,7 +70,7 @@ fn feature(contour: &Contour, heights: &Heights, unit: HeightUnit) -> Result<Fea
     let height_ft = (unit == HeightUnit::Feet).then(|| (contour.height_m / unit.metres() * 100.0).round() / 100.0);
     Ok(Feature {
         geometry: Geometry { coordinates, kind: "LineString" },
-        properties: Properties { height_ft, height_m: contour.height_m, index: contour.index },
+        properties: Properties { depression: contour.depression, height_ft, height_m: contour.height_m, index: contour.index },
         kind: "Feature",
     })
 }

@@ -1,7 +1,10 @@
 //! Ground without heights around a place.
 
-use super::Heights;
+use super::{Bounds, Heights};
 use crate::earth::{GridError, LatLon};
+
+/// An area is looked at in so many places along each side.
+const PLACES: u32 = 100;
 
 /// What is not known of the ground around a place.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,5 +50,21 @@ impl Heights {
         }
         let from_m = (nearest_m - east_m.min(south_m)).max(0.0);
         Ok((unknown > 0).then(|| Gap { from_m, share: unknown as f64 / posts as f64 }))
+    }
+    /// The share of an area that has no height, outside of the grid or in a gap of it, 0 to 1.
+    ///
+    /// # Accuracy
+    /// By 100 places along each side.
+    #[must_use]
+    pub fn share_without(&self, area: &Bounds) -> f64 {
+        let (low, high) = (area.south_west, area.north_east);
+        let wide_deg = (high.lon_deg() - low.lon_deg()).rem_euclid(360.0);
+        let share = |i: u32| (f64::from(i) + 0.5) / f64::from(PLACES);
+        let at = |row: u32, column: u32| {
+            LatLon::computed(low.lat_deg() + share(row) * (high.lat_deg() - low.lat_deg()), low.lon_deg() + share(column) * wide_deg)
+        };
+        let places = (0..PLACES).flat_map(|row| (0..PLACES).map(move |column| (row, column)));
+        let without = places.filter(|(row, column)| self.at_m(at(*row, *column)).is_none()).count();
+        without as f64 / f64::from(PLACES * PLACES)
     }
 }

@@ -1202,6 +1202,11 @@ chart-ground-spoken = { $name } with its ground, a contour every { $interval } {
     [feet] feet
    *[metres] m
  }.
+chart-interval = contours { $interval }{"\u00A0"}{ $unit ->
+    [feet] ft
+   *[metres] m
+ }
+chart-no-heights = hatched: no heights
 chart-height = { $height }{ $unit ->
     [feet] {"\u00A0"}ft
     [metres] {"\u00A0"}m
@@ -2421,6 +2426,11 @@ profile-gaps = About { $length } of the way lie outside of the heights of the sh
 profile-end-unknown = At "{ $name }" no height is known: it lies outside of the heights of the sheet, or in a gap of them, and what an eye sees on the way cannot be told. Name another place, or leave the height of the eye out.
 profile-off-heights = Nowhere on this way is a height known: it lies outside of the heights of the sheet, or in a gap of them. Bring in heights that reach it, or name other places.
 contours-too-fine = The contours would have more than { $most } places together, more than are told at once. Ask for a wider interval, or strike these heights off the sheet and bring in those of a smaller area.
+contours-fine = Heights that may be wrong by { $spread } (one standard deviation) carry contours { $least } apart and wider, so that nine places of ten lie within half an interval; of finer ones the bends and rings may be errors.
+contours-blank = { $share } of the sheet has no height: without contours, yet not level{ $drawn ->
+    [yes] ; it is hatched in the drawing
+   *[no] {""}
+ }.
 contours-told = { $count ->
     [one] One contour
    *[other] { $count } contours

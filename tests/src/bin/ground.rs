@@ -122,7 +122,7 @@ fn answer(heights: &Heights, task: Task) -> Result<Value, Box<dyn Error>> {
             let shown = contours.iter().filter(|_| lines).map(|contour| {
                 let kept = tolerance_m.map_or_else(|| contour.clone(), |tolerance_m| contour.simplified(tolerance_m, (1.0, 1.0)));
                 let posts: Vec<[f64; 2]> = kept.posts.iter().map(|post| [post.column, post.row]).collect();
-                json!({ "height_m": contour.height_m, "index": contour.index, "closed": contour.closed, "posts": posts })
+                json!({ "height_m": contour.height_m, "index": contour.index, "closed": contour.closed, "depression": contour.depression, "posts": posts })
             });
             json!({ "lines": shown.collect::<Value>(), "count": contours.len(), "places": count, "took_s": took_s })
         }

@@ -47,6 +47,12 @@ impl Lettering for Plain {
     fn height(&self, height: f64, _: HeightUnit) -> String {
         format!("{height:.0}")
     }
+    fn interval(&self, interval: f64, _: HeightUnit) -> String {
+        format!("every {interval}")
+    }
+    fn no_heights(&self) -> String {
+        "hatched".into()
+    }
     fn spoken_ground(&self, interval: f64, _: HeightUnit) -> String {
         format!("contours every {interval}")
     }

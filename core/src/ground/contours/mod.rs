@@ -7,7 +7,7 @@ mod trace;
 
 pub use label::LabelPlace;
 
-use super::{Heights, Post};
+use super::{HeightSpread, Heights, Post};
 use crate::earth::{GridError, LatLon};
 use crate::measure::{Arg, Message, Telling};
 use levels::Levels;
@@ -18,6 +18,9 @@ pub const INDEX_EVERY: i64 = 5;
 /// Most contours between the lowest and the highest ground.
 const MOST_LEVELS: usize = 10_000;
 
+/// Within so many sigmas to each side lie 90 % of a normal distribution.
+const NINETY_SIGMAS: f64 = 1.645;
+
 /// Which heights get a contour.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Interval {
@@ -25,6 +28,18 @@ pub struct Interval {
     pub interval_m: f64,
     /// A height that has a contour, and an index contour; 0 is the sea.
     pub base_m: f64,
+}
+
+impl Interval {
+    /// From contour to contour at the least that heights of a spread carry, metres.
+    ///
+    /// # References
+    /// United States National Map Accuracy Standards (Bureau of the Budget, 1947), vertical accuracy: not more than 10 % of the elevations
+    /// tested shall be in error by more than one-half of the contour interval; 90 % of a normal distribution lie within 1.645 sigmas.
+    #[must_use]
+    pub fn least_m(spread: HeightSpread) -> f64 {
+        2.0 * NINETY_SIGMAS * spread.sigma_m
+    }
 }
 
 /// One line of equal height.
@@ -36,6 +51,8 @@ pub struct Contour {
     pub index: bool,
     /// Whether it is a ring: then its last place is its first.
     pub closed: bool,
+    /// Whether it is a ring round lower ground: a hollow.
+    pub depression: bool,
     /// Its places among the posts, higher ground to the left of the way.
     pub posts: Vec<Post>,
 }

@@ -114,7 +114,8 @@ impl<'a> Tracer<'a> {
                 break;
             }
         }
-        (posts.len() > 1).then(|| Contour { height_m, index: Levels::is_index(level), closed, posts })
+        let depression = closed && turns_right(&posts);
+        (posts.len() > 1).then(|| Contour { height_m, index: Levels::is_index(level), closed, depression, posts })
     }
 
     fn was_entered(&self, cell: usize, edge: Edge) -> bool {
@@ -177,4 +178,12 @@ impl<'a> Tracer<'a> {
         let (column, row) = ((first % self.columns) as f64, (first / self.columns) as f64);
         if next == 1 { Post { column: column + share, row } } else { Post { column, row: row + share } }
     }
+}
+
+/// Whether a ring runs clockwise, so that what it holds lies to its right: rows run south, so that its area comes out positive.
+fn turns_right(ring: &[Post]) -> bool {
+    let first = ring.first().copied().unwrap_or(Post { column: 0.0, row: 0.0 });
+    let from = |post: &Post| (post.column - first.column, post.row - first.row);
+    let doubled = |pair: &[Post]| if let [a, b] = pair { from(a).0 * from(b).1 - from(b).0 * from(a).1 } else { 0.0 };
+    ring.windows(2).map(doubled).sum::<f64>() > 0.0
 }

@@ -1,6 +1,6 @@
 use super::{STEP, at, drawn_errors, ground, hills};
 use crate::earth::LatLon;
-use crate::ground::{Contour, ContourError, Heights, Interval, Profile, ProfileError};
+use crate::ground::{Contour, ContourError, HeightSpread, Heights, Interval, Profile, ProfileError};
 
 fn every(interval_m: f64) -> Interval {
     Interval { interval_m, base_m: 0.0 }
@@ -32,6 +32,31 @@ fn a_cone_has_rings() {
             assert!(!(15.0..345.0).contains(&off_deg), "the top is above the letters: {label:?}, {off_deg}");
         }
     }
+}
+
+/// A round sink on a slope, and a knob in its middle: the rings of the sink are hollows, those of the knob are none; simplified, they stay so.
+#[test]
+fn a_ring_round_lower_ground_is_a_hollow() {
+    let heights = ground(61, 61, 0.0, |column, row| {
+        let away = (column as f64 - 30.0).hypot(row as f64 - 30.0);
+        (3.0 + 0.3 * column as f64 + 4.0 * away.min(20.0) + 60.0 * (-away * away / 20.0).exp()) as f32
+    });
+    let rings: Vec<Contour> = heights.contours(every(10.0)).unwrap().into_iter().filter(|contour| contour.closed).collect();
+    let wide = |ring: &Contour| {
+        let columns = || ring.posts.iter().map(|post| post.column);
+        columns().fold(f64::NEG_INFINITY, f64::max) - columns().fold(f64::INFINITY, f64::min)
+    };
+    for ring in &rings {
+        assert_eq!(ring.depression, wide(ring) > 12.0, "{} {}", ring.height_m, wide(ring));
+        assert_eq!(ring.simplified(0.3, (1.0, 1.0)).depression, ring.depression);
+    }
+    assert!(rings.iter().any(|ring| ring.depression) && rings.iter().any(|ring| !ring.depression), "{rings:?}");
+}
+
+/// By hand: 2 * 1.645 * 9.73 m.
+#[test]
+fn no_interval_is_finer_than_nine_of_ten_heights_carry() {
+    assert!((Interval::least_m(HeightSpread { sigma_m: 9.73, correlation_m: 300.0 }) - 32.01).abs() < 0.01);
 }
 
 /// Corners 10 and 4: the saddle lies at 7, so the heights below it join the low corners' sides and those above the high ones'.
