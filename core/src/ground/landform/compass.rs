@@ -68,13 +68,16 @@ impl<'a> Compass<'a> {
             known: [0.0; ABREAST],
             falls_m: [[0.0; ABREAST]; DIRECTIONS],
             means_m: [[[0.0; ABREAST]; DIRECTIONS]; PARTS.len()],
+            downs_m: [[[0.0; ABREAST]; DIRECTIONS]; PARTS.len()],
         };
         for (direction, samples) in self.samples.chunks(self.steps).enumerate() {
             let mut way = Way::new();
             for (step, sample) in (1..).zip(samples) {
                 way.meet(&eyes_m, turns, &self.at(post, sample));
-                for (means_m, _) in roses.means_m.iter_mut().zip(ends).filter(|(_, end)| step == *end) {
+                let parts = roses.means_m.iter_mut().zip(&mut roses.downs_m).zip(ends);
+                for ((means_m, downs_m), _) in parts.filter(|(_, end)| step == *end) {
                     means_m[direction] = way.sum_m.map(|sum_m| sum_m / step as f32);
+                    downs_m[direction] = way.down_m.map(|sum_m| sum_m / step as f32);
                 }
             }
             roses.falls_m[direction] = way.falls_m();
@@ -102,6 +105,8 @@ impl<'a> Compass<'a> {
 /// One direction from posts side by side, as far as it was followed.
 struct Way {
     sum_m: Abreast,
+    /// The sum of the lowest ground so far, step by step.
+    down_m: Abreast,
     fall_m: Abreast,
     /// The highest ground before the greatest fall.
     hump_m: Abreast,
@@ -111,7 +116,7 @@ struct Way {
 impl Way {
     fn new() -> Self {
         let none = [0.0; ABREAST];
-        Self { sum_m: none, fall_m: none, hump_m: none, highest_m: none }
+        Self { sum_m: none, down_m: none, fall_m: none, hump_m: none, highest_m: none }
     }
 
     fn meet(&mut self, eyes_m: &Abreast, turns: &Abreast, ground_m: &Abreast) {
@@ -122,6 +127,7 @@ impl Way {
             self.hump_m[lane] = if deeper { self.highest_m[lane] } else { self.hump_m[lane] };
             self.highest_m[lane] = higher(self.highest_m[lane], rise_m);
             self.sum_m[lane] += rise_m;
+            self.down_m[lane] -= self.fall_m[lane];
         }
     }
 
@@ -139,6 +145,7 @@ pub(super) struct Roses {
     known: Abreast,
     falls_m: [Abreast; DIRECTIONS],
     means_m: [[Abreast; DIRECTIONS]; PARTS.len()],
+    downs_m: [[Abreast; DIRECTIONS]; PARTS.len()],
 }
 
 impl Roses {
@@ -148,6 +155,7 @@ impl Roses {
             return None;
         }
         let lane_of = |all: &[Abreast; DIRECTIONS]| all.each_ref().map(|one| one[lane]);
-        Some(Rose { falls_m: lane_of(&self.falls_m), own_m: self.own_m[lane], means_m: self.means_m.each_ref().map(lane_of) })
+        let [means_m, downs_m] = [&self.means_m, &self.downs_m].map(|all| all.each_ref().map(lane_of));
+        Some(Rose { falls_m: lane_of(&self.falls_m), own_m: self.own_m[lane], means_m, downs_m })
     }
 }

@@ -27,6 +27,8 @@ pub(super) struct Rose {
     pub(super) own_m: f32,
     /// Mean height above the post in each direction, to each part of the sight, metres; the last is the whole of it.
     pub(super) means_m: [[f32; DIRECTIONS]; PARTS.len()],
+    /// The same of ground that never climbs again: at each step the lowest so far.
+    pub(super) downs_m: [[f32; DIRECTIONS]; PARTS.len()],
 }
 
 impl Rose {
@@ -38,17 +40,18 @@ impl Rose {
     /// How far the fold stands out, metres: the lower of two ways on above the higher of the two lows between them, and the broad ground
     /// at the post above those lows, whichever is less; so too once the plane is taken off that the ground lies on: a single hollow or hill far off on
     /// a plane and the plane's own fall make no fold together. On a plane, a straight step, its foot, its edge and on a round hill there is none: there one
-    /// way round the heights climb to one top and fall to one bottom.
+    /// way round the heights climb to one top and fall to one bottom. So too of ground that never climbs again: what rises beyond the foot of a round
+    /// hill is no way on along a line that comes down it.
     ///
     /// # Accuracy
     /// A direction's height is the mean of its ground, in which the errors of single posts and what happens once are lost; of an even
     /// flank it tells half the height of its end, and is doubled.
     pub(super) fn stands_out_m(&self) -> f32 {
-        let of_part = |means_m: &[f32; DIRECTIONS]| match fold_m(means_m, self.own_m) {
-            found_m if found_m > 0.0 => found_m.min(fold_m(&levelled(means_m), self.own_m)),
+        let of_part = |means_m: &[f32; DIRECTIONS], downs_m: &[f32; DIRECTIONS]| match fold_m(means_m, self.own_m) {
+            found_m if found_m > 0.0 => found_m.min(fold_m(downs_m, self.own_m)).min(fold_m(&levelled(means_m), self.own_m)),
             _ => 0.0,
         };
-        self.means_m.iter().map(|means_m| 2.0 * of_part(means_m)).fold(0.0, f32::max)
+        self.means_m.iter().zip(&self.downs_m).map(|(means_m, downs_m)| 2.0 * of_part(means_m, downs_m)).fold(0.0, f32::max)
     }
 }
 

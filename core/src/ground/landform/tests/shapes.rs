@@ -258,3 +258,18 @@ fn between_two_knobs_on_a_plain_there_is_no_saddle() {
     let crest = all(&ground(301, 10.0, SPREAD, |e, n| 500.0 + 40.0 * bell(n, 150.0) + knobs(e, n)));
     assert!(crest.iter().any(|one| one.kind == LandformKind::Saddle), "{crest:?}");
 }
+
+/// A round hill of even slope on ground that rises again all around beyond its foot: each way down from its flank leads over the foot and up, and
+/// that is no crest. Nothing about it is a spur or a ridge.
+#[test]
+fn ground_that_rises_beyond_the_foot_makes_no_spur_of_a_round_hill() {
+    for rise in [0.05, 0.1] {
+        let heights = clean(|east_m, north_m| {
+            let away_m = east_m.hypot(north_m);
+            300.0 + if away_m < 550.0 { 220.0 - 0.4 * away_m } else { rise * (away_m - 550.0) }
+        });
+        let high: Vec<Landform> =
+            all(&heights).into_iter().filter(|one| matches!(one.kind, LandformKind::Spur | LandformKind::Ridge)).collect();
+        assert!(high.is_empty(), "{rise}: {high:?}");
+    }
+}
