@@ -100,6 +100,28 @@ fn heights_go_along_to_the_next_sheet_and_join() {
     assert!(again.said.iter().any(|said| said.contains("joined")), "the heights went along: {:?}", again.said);
 }
 
+/// By construction: the eastern file begins 11 m lower than the western one goes on, by 1 m from post to post; posts 1112 m apart.
+#[test]
+fn a_source_that_cannot_be_and_a_step_at_a_seam_are_told() {
+    for (source, seam) in [
+        (Some("laser"), "the new ones step down by 11.0"),
+        (Some("third-arc-second"), "step down by 11.0"),
+        (None, "the ground goes on with a step of 11.0"),
+    ] {
+        let mut engine = engine();
+        bring(&mut engine, "mill.gpx", ROUTE.as_bytes()).unwrap();
+        let mut said = |west: f64| {
+            let text = rising(west, 45.9, 11, 21);
+            let file = Brought { at: Some(AT), name: "rise.asc", bytes: text.as_bytes(), grid: Some("4326"), source, ..Brought::default() };
+            engine.bring(&file, &mut |_| true).unwrap().said.join(" ").replace('\u{a0}', " ")
+        };
+        let first = said(14.4);
+        assert_eq!(first.contains("these stand 1112 m apart"), source.is_some(), "{first}");
+        let second = said(14.51);
+        assert!(second.contains("They have no post in common") && second.contains(seam), "{second}");
+    }
+}
+
 #[test]
 fn under_a_kept_place_the_sheet_does_not_change() {
     let mut engine = on_foot();

@@ -6,6 +6,7 @@ import math
 from pathlib import Path
 
 import mgrs
+import numpy as np
 import pyproj
 
 from casefile import case, numbered, refused
@@ -27,10 +28,10 @@ def height_m(east, north):
     return 500 + RISE_EAST * (east - EAST) + RISE_NORTH * (north - NORTH)
 
 
-def plane():
-    """The plane as an ASCII grid."""
-    head = f"ncols {SIDE}\nnrows {SIDE}\nxllcenter {EAST}\nyllcenter {NORTH}\ncellsize {STEP}\n"
-    row = lambda r: " ".join(f"{height_m(EAST + c * STEP, NORTH + (SIDE - 1 - r) * STEP):.1f}" for c in range(SIDE))
+def plane(first=0, end=SIDE, up_m=0):
+    """The plane as an ASCII grid, or some of its columns, set higher."""
+    head = f"ncols {end - first}\nnrows {SIDE}\nxllcenter {EAST + first * STEP}\nyllcenter {NORTH}\ncellsize {STEP}\n"
+    row = lambda r: " ".join(f"{height_m(EAST + c * STEP, NORTH + (SIDE - 1 - r) * STEP) + up_m:.1f}" for c in range(first, end))
     return head + "\n".join(row(r) for r in range(SIDE)) + "\n"
 
 
@@ -278,6 +279,18 @@ def spacing_m():
     return GEOD.inv(*at(-15, 0), *at(15, 0))[2], GEOD.inv(*at(0, -15), *at(0, 15))[2]
 
 
+def seams():
+    """Halves of the plane side by side, the eastern one as it is and 9 m higher; 41 places along 1.2 km, 24 lengths of 50 m, leave the two spreads of 1 m together."""
+    half = lambda *part: {**HEIGHTS, "base64": base64.b64encode(plane(*part).encode()).decode()}
+    begins = "They have no post in common with those that are there, so that nothing shows whether both count from one level"
+    even = f"{begins}. Where they meet the ground goes on with a step of 0.0\u00a0m, no more than slopes and spreads make."
+    step = (f"{begins}, and where they meet the new ones step up by 9.0\u00a0m, more than the {math.sqrt(2):.1f}\u00a0m that slopes and spreads make. One of the "
+            "files counts from another level or is wrong there: what is told of rises, sights and contours over the seam is not the ground's. "
+            "Hold both against spot heights of the map, and strike the wrong ones off the sheet.")
+    return [{"before": [SHEET, half(0, 21)], **case(half(21, SIDE, up_m), {"said.2": told}, note)}
+            for up_m, told, note in ((0, even, "the plane goes on"), (9, step, "by construction"))]
+
+
 def imports():
     """Heights and features from bytes."""
     east_m, south_m = spacing_m()
@@ -297,6 +310,11 @@ def imports():
             "answer.spread_m": 1.0, "answer.correlation_m": 50.0, "answer.credit": "survey of the plane"}, "laser over open ground")},
         {"before": [SHEET], **case({**HEIGHTS, "cover": "forest"}, {"answer.spread_m": 2.0}, "the same under trees")},
         {"before": [SHEET], **case({**HEIGHTS, "source": "srtm"}, {"answer.spread_m": 9.73, "answer.correlation_m": 300.0}, "16 m at 90 %: over 1.645")},
+        {"before": [SHEET], **case({**HEIGHTS, "source": "third-arc-second"}, {"answer.spread_m": 1.55, "said.3": (
+            "Heights of the 1/3 arc-second grid are published with posts 10\u00a0m apart; these stand 30\u00a0m apart. The spread of that source, 1.6\u00a0m, "
+            "was taken as it was named: if they come from elsewhere they may be off by more, and so may what is told of sights and landforms. "
+            "Strike them off the sheet then, and bring them in again with their own source, or with none.")}, "a third of an arc-second is 10.3 m")},
+        *seams(),
         case(features, {"answer.lines": 1, "answer.landmarks": 1, "answer.known_points": 0, "answer.left_out": 0, "answer.credit": "survey of the ford",
                         "snapshot.sheet.name": "ford", "snapshot.sheet.lines.0.name": "Ford lane"}),
         case({**features, "kinds": ["mast", "track"], "area_deg": [45.9, 14.4, 46.1, 14.442]}, {"answer.lines": 1, "answer.landmarks": 0, "answer.left_out": 1}),
@@ -313,6 +331,23 @@ def imports():
         refused({**features, "area_deg": [46.1, 14.4, 45.9, 14.5]}, "import-area"),
     ]
     return cases, invalid
+
+
+def by_errors(low, high):
+    """What errors of 1 m with a correlation of `exp(-distance / 50 m)` make up, and down, of level ground: half of the mean sizes of all steps.
+
+    Every sample is bilinear between its four posts.
+    """
+    length_m, (east_m, south_m) = GEOD.inv(*degrees(*low), *degrees(*high))[2], spacing_m()
+    along = np.append(np.arange(0, length_m, max(east_m, south_m)), length_m)
+    ends = [(np.array([a, b]) - begin) / STEP for a, b, begin in zip(low, high, (EAST, NORTH))]
+    at = np.stack([np.interp(along, [0, length_m], end) for end in ends], -1)
+    posts = np.stack(np.meshgrid(np.arange(SIDE), np.arange(SIDE)), -1).reshape(-1, 2)
+    weights = np.clip(1 - np.abs(at[:, None] - posts[None]), 0, 1).prod(-1)
+    apart = (posts[:, None] - posts[None]) * (east_m, south_m)
+    change = np.diff(weights, axis=0)
+    squares = np.einsum("ij,jk,ik->i", change, np.exp(-np.hypot(apart[..., 0], apart[..., 1]) / 50.0), change)
+    return {"answer.errors_m": float(np.sqrt(2 / np.pi) * np.sqrt(squares).sum() / 2)}
 
 
 def relief():
@@ -333,14 +368,20 @@ def relief():
     mast = (EAST + 900, NORTH + 300)
     azimuth, _, distance_m = GEOD.inv(*degrees(*middle), *degrees(*mast))
     asked = {"do": "seen", "at": AT, "place": utm(*middle)}
+    at_low, at_high = f"{height_m(*low):.0f}\u00a0m", f"{height_m(*high):.0f}\u00a0m"
+    profile_told = (f"It begins at {at_low} and ends at {at_high}; its highest place, {at_high}, lies {length_m:.0f}\u00a0m from the beginning, "
+                    f"its lowest, {at_low}, 0\u00a0m from it.")
     cases = [
-        case({"do": "profile", "from": utm(*low), "to": utm(*high)}, {"answer.length_m": length_m, "answer.climb_m": climb_m, "answer.descent_m": 0.0}, "up the plane"),
+        case({"do": "profile", "from": utm(*low), "to": utm(*high)}, {"answer.length_m": length_m, "answer.climb_m": climb_m, "answer.descent_m": 0.0, "answer.dead": [], **by_errors(low, high), "said.1": profile_told}, "up the plane"),
         case({"do": "profile", "from": utm(*high), "to": utm(*low), "step_m": 50}, {"answer.length_m": length_m, "answer.climb_m": 0.0, "answer.descent_m": climb_m}, "and down"),
         case({"do": "ground", "place": utm(*middle)}, {
             "answer.height_m": height_m(*middle), "answer.height_spread_m": 1.0, "answer.slope_deg": math.degrees(math.atan(slope)),
             "answer.falls_to_deg_true": falls % 360}),
         case({"do": "contours", "interval_m": 20}, {"answer.count": levels(20) - 2, "answer.interval_m": 20.0, "answer.svg": None},
              "a straight line for each level; the corners at 500 and 680 m stand alone at a contour height"),
+        case({"do": "contours", "interval_m": 2}, {"answer.count": levels(2) - 2, "said.1": (
+            "Heights that may be wrong by 1.0\u00a0m (one standard deviation) carry contours 4\u00a0m apart and wider, so that nine places of ten lie "
+            "within half an interval; of finer ones the bends and rings may be errors.")}, "2 * 1.645 * 1 m by the National Map Accuracy Standards of 1947"),
         case({"do": "contours", "interval_ft": 50}, {"answer.count": levels(15.24), "answer.interval_m": 15.24}),
         {"before": [SHEET, {**HEIGHTS, "base64": base64.b64encode(gapped().encode()).decode()}], **case(
             {"do": "profile", "from": utm(EAST + 300, NORTH + 600), "to": utm(EAST + 900, NORTH + 600), "eye_m": 1.7},
@@ -422,7 +463,7 @@ def build(tally):
                   "spread_m": (0.005, "figures of the sources, two decimals"), "correlation_m": (1e-9, "as stated")}),
         document("sheet/relief", "Profile, ground, contours and what should be seen over a plane.", pyproj_source, asked, asked_wrong,
                  {"length_m": (1e-3, "geodesics"), "climb_m": (0.02, "heights in single precision, summed; the way bends by centimetres on the grid"),
-                  "descent_m": (0.02, "the same"), "height_m": (0.01, "single precision, and a place to the centimetre"), "height_spread_m": (1e-9, "as stated"),
+                  "descent_m": (0.02, "the same"), "errors_m": (0.02, "the way and the spacing of the grid, in parts of a thousand"), "height_m": (0.01, "single precision, and a place to the centimetre"), "height_spread_m": (1e-9, "as stated"),
                   "slope_deg": (0.002, "the scale of the grid"), "falls_to_deg_true": (0.02, "grid squares that are not quite square"),
                   "from_m": (5.5, "steps of 5 m"), "to_m": (5.5, "the same"), "most_at_m": (5.5, "the same"), "most_m": (0.1, "bilinear between posts"),
                   "count": whole, "interval_m": (1e-9, "as asked"), "distance_m": (0.05, "the plane of the sheet"),

@@ -9,7 +9,7 @@ use super::replaced::{may_join, may_replace};
 use super::{Engine, Refusal, Reply, show};
 use crate::earth::Instant;
 use crate::exchange::{
-    Added, CommonPosts, Cover, FarRecord, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, WantedHeights, doubted,
+    Added, CommonPosts, Cover, FarRecord, Format, HeightSource, HeightsDoubt, HeightsFileError, ImportError, Seam, WantedHeights, doubted,
     is_heights, join_heights, read_part,
 };
 use crate::ground::{HeightSpread, Heights};
@@ -148,7 +148,7 @@ impl Engine {
             cover: cover.transpose()?.unwrap_or_default(),
             void: None,
         };
-        let named = wanted.lattice.clone();
+        let (named, source) = (wanted.lattice.clone(), wanted.source);
         let read = read_part(file.name, file.bytes, &wanted, &mut |share| {
             if goes_on(share) { std::ops::ControlFlow::Continue(()) } else { std::ops::ControlFlow::Break(()) }
         });
@@ -158,7 +158,9 @@ impl Engine {
             doubts.push(HeightsDoubt::Ellipsoidal);
         }
         let is_ellipsoidal = doubts.contains(&HeightsDoubt::Ellipsoidal);
-        let minded = grid_minded(heights.layout(), named.as_ref(), file);
+        let mut minded = grid_minded(heights.layout(), named.as_ref(), file);
+        let (east_m, south_m) = heights.layout().spacing_in_middle_m()?;
+        minded.extend(source.and_then(|source| source.other_spacing(east_m.max(south_m))).map(|other| other.message()));
         if trip.closed {
             let draft = self.sheet_of_trip()?;
             let ground = trip.ground.clone();
@@ -206,7 +208,8 @@ impl Engine {
                     told.push(
                         message.with("spread", Arg::Height(joined.spread().sigma_m, 1)).text("wider", if wider { "yes" } else { "no" }),
                     );
-                    told.extend(common.map(|common| common.message()));
+                    let seam = if common.is_none() { Seam::of(&heights, &ground.heights) } else { None };
+                    told.extend(common.map(|common| common.message()).or(seam.map(|seam| seam.message())));
                     origin = joined_origin(origin, &ground.row.origin);
                     joined
                 }

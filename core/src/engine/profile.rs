@@ -72,7 +72,16 @@ fn dead_told(seen: &DoubtedGround) -> Vec<Message> {
         .with("hidden", Arg::Metres(length_m(&seen.dead)))
         .with("first", until(&seen.dead))
         .with("until", until(&seen.untold))
-        .text("doubt", if in_doubt { "spread" } else if has_gap { "gap" } else { "none" });
+        .text(
+            "doubt",
+            if in_doubt {
+                "spread"
+            } else if has_gap {
+                "gap"
+            } else {
+                "none"
+            },
+        );
     let told = |id: &'static str, all: &[DeadStretch]| {
         let message = Message::new(id).with("length", Arg::Metres(length_m(all))).with("until", until(all));
         (!all.is_empty()).then_some(message)

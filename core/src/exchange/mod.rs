@@ -22,7 +22,7 @@ pub use features::{
 };
 pub use heights::{
     CommonPosts, Cover, HeightSource, HeightsDoubt, HeightsFileError, HeightsProgress, ImageFault, LineFault,
-    MOST_BYTES as MOST_HEIGHTS_BYTES, WantedHeights, doubted, is_heights, join_heights, read_heights, read_part,
+    MOST_BYTES as MOST_HEIGHTS_BYTES, OtherSpacing, Seam, WantedHeights, doubted, is_heights, join_heights, read_heights, read_part,
 };
 pub use typed::{Typed, TypedCaution, TypedKnownPoint, TypedLandmark, TypedLine, TypedSpot, add_typed, line_kind};
 pub use typed_places::Continued;

@@ -2221,6 +2221,24 @@ import-heights-joined = They are joined with the heights from { $source }{ $wide
     [yes] {"; "}all together count as wrong by { $spread }, as the less sure of them are
    *[no] {""}
 }.
+import-heights-seam = They have no post in common with those that are there, so that nothing shows whether both count from one level{ $seam ->
+    [apart] , and they nowhere meet: hold each against a spot height of the map.
+    [even] . Where they meet the ground goes on with a step of { $step }, no more than slopes and spreads make.
+   *[step] , and where they meet the new ones step { $side ->
+        [down] down
+       *[up] up
+     } by { $step }, more than the { $allowed } that slopes and spreads make. One of the files counts from another level or is wrong there: what is told of rises, sights and contours over the seam is not the ground's. Hold both against spot heights of the map, and strike the wrong ones off the sheet.
+ }
+import-heights-spacing = { $source ->
+    [srtm] Heights of SRTM
+    [aster] Heights of ASTER
+    [third-arc-second] Heights of the 1/3 arc-second grid
+   *[laser] Heights by laser scanning
+ } are published with posts { $range ->
+    [up-to] up to { $widest } apart
+    [between] { $closest } to { $widest } apart
+   *[one] { $widest } apart
+ }; these stand { $spacing } apart. The spread of that source, { $spread }, was taken as it was named: if they come from elsewhere they may be off by more, and so may what is told of sights and landforms. Strike them off the sheet then, and bring them in again with their own source, or with none.
 import-heights-common = { $count ->
     [one] One post has
    *[other] { $count } posts have

@@ -90,8 +90,7 @@ fn rings_round_lower_ground_have_ticks_that_point_downhill() {
     let away = |spot: &Spot| (spot.x - middle.x).hypot(spot.y - middle.y);
     let (mut with, mut without) = (0, 0);
     for ring in contours(&list).iter().filter(|ring| ring.len() > 8 && ring.first() == ring.last()) {
-        let tips: Vec<f64> =
-            ring.windows(3).filter(|three| three[0] == three[2]).map(|three| away(&three[0]) - away(&three[1])).collect();
+        let tips: Vec<f64> = ring.windows(3).filter(|three| three[0] == three[2]).map(|three| away(&three[0]) - away(&three[1])).collect();
         assert!(tips.iter().all(|tip| (1.0..=3.3).contains(tip)), "{tips:?}");
         if tips.is_empty() {
             without += 1;
@@ -117,7 +116,8 @@ fn ground_without_heights_is_hatched() {
     let hatching = |list: &DisplayList| strokes(&flat(&list.items), Ink::Divider, 0.6);
     let whole = over(&shaped(4e-3, |_, north_m| north_m / 10.0), size, HeightUnit::Metres, Some(20.0));
     assert!(hatching(&whole).is_empty() && !letters_of(&whole, Ink::Text).iter().any(|text| text == "hatched"));
-    let half = over(&shaped(4e-3, |east_m, north_m| if east_m > 0.0 { f64::NAN } else { north_m / 10.0 }), size, HeightUnit::Metres, Some(20.0));
+    let half =
+        over(&shaped(4e-3, |east_m, north_m| if east_m > 0.0 { f64::NAN } else { north_m / 10.0 }), size, HeightUnit::Metres, Some(20.0));
     let contours_end = contours(&half).iter().flatten().map(|spot| spot.x).fold(f64::NEG_INFINITY, f64::max);
     let spots: Vec<Spot> = hatching(&half).into_iter().flat_map(|(_, spots)| spots).collect();
     assert!(spots.len() > 40, "{}", spots.len());

@@ -10,9 +10,9 @@ const SAME_POST: f64 = 1e-3;
 
 /// Where a tile begins in the joined grid.
 #[derive(Clone, Copy)]
-struct Begin {
-    column: f64,
-    row: f64,
+pub(super) struct Begin {
+    pub(super) column: f64,
+    pub(super) row: f64,
 }
 
 /// How heights for the same posts differ in two files.
@@ -106,7 +106,7 @@ pub fn join_heights(tiles: &[&Heights]) -> Result<Heights, HeightsFileError> {
 }
 
 /// Whole steps from the first tile's corner to another's.
-fn begin(origin: &Layout, tile: &Layout) -> Option<Begin> {
+pub(super) fn begin(origin: &Layout, tile: &Layout) -> Option<Begin> {
     let same = |a: f64, b: f64| (a / b - 1.0).abs() < SAME_STEP;
     if origin.lattice != tile.lattice || !same(origin.step_east, tile.step_east) || !same(origin.step_south, tile.step_south) {
         return None;

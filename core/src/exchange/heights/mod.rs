@@ -12,6 +12,7 @@ mod geotiff;
 mod hgt;
 mod join;
 mod part;
+mod seam;
 mod shades;
 mod source;
 mod vertical;
@@ -28,7 +29,8 @@ use crate::ground::{Bounds, Heights, Lattice};
 pub use doubt::{HeightsDoubt, doubted};
 pub use error::{HeightsFileError, ImageFault, LineFault};
 pub use join::{CommonPosts, join_heights};
-pub use source::{Cover, HeightSource};
+pub use seam::Seam;
+pub use source::{Cover, HeightSource, OtherSpacing};
 
 /// What is wanted of a file, and what the file may leave unsaid.
 #[derive(Debug, Clone, PartialEq, Default)]

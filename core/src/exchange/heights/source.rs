@@ -1,6 +1,7 @@
 //! Where heights come from, and how far such heights may be wrong.
 
 use crate::ground::HeightSpread;
+use crate::measure::{Arg, Message, Telling};
 
 /// Where heights come from.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -14,7 +15,7 @@ pub enum HeightSource {
     Aster,
     /// The seamless 1/3 arc-second grid of the US 3D Elevation Program.
     ThirdArcSecond,
-    /// A grid of 5 m or finer from airborne laser scanning.
+    /// A grid of 10 m or finer from airborne laser scanning.
     Laser,
     /// A spread that the person states.
     Stated(HeightSpread),
@@ -38,6 +39,40 @@ const AERIAL_CORRELATION_M: f64 = 50.0;
 const CANOPY_M: f64 = 10.0;
 /// What forest makes of the spread of a grid that is meant to show the ground below it. Common practice, no source.
 const BELOW_TREES: f64 = 2.0;
+
+/// An arc-second of latitude, metres.
+const ARC_SECOND_M: f64 = 30.9;
+/// Grids of metres made of such are a little closer or wider: 25 m or 100 m (own choice).
+const RESAMPLED: f64 = 1.25;
+
+/// Posts that stand otherwise apart than those of the source that was named for them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OtherSpacing {
+    source: HeightSource,
+    spacing_m: f64,
+    closest_m: f64,
+    widest_m: f64,
+}
+
+impl Telling for OtherSpacing {
+    fn message(&self) -> Message {
+        let spread_m = self.source.spread(Cover::Open).sigma_m;
+        let range = if self.closest_m <= 0.0 {
+            "up-to"
+        } else if self.closest_m < self.widest_m {
+            "between"
+        } else {
+            "one"
+        };
+        Message::new("import-heights-spacing")
+            .text("source", self.source.word())
+            .text("range", range)
+            .with("spacing", Arg::Metres(self.spacing_m))
+            .with("closest", Arg::Metres(self.closest_m))
+            .with("widest", Arg::Metres(self.widest_m))
+            .with("spread", Arg::Height(spread_m, 1))
+    }
+}
 
 impl Cover {
     /// The cover of this name: open or forest.
@@ -65,6 +100,40 @@ impl HeightSource {
         }
     }
 
+    /// The word for it in records.
+    fn word(self) -> &'static str {
+        match self {
+            Self::Unknown | Self::Stated(_) => "unknown",
+            Self::Srtm => "srtm",
+            Self::Aster => "aster",
+            Self::ThirdArcSecond => "third-arc-second",
+            Self::Laser => "laser",
+        }
+    }
+
+    /// How far apart the posts of its grids stand as they are published, the closest and the widest, metres.
+    ///
+    /// # References
+    /// SRTM: 1 and 3 arc-seconds (NASA/USGS). ASTER: 1 arc-second (version 3, NASA/METI). 1/3 arc-second: its name. Laser: common practice,
+    /// no source. An arc-second of latitude is 30.9 m.
+    fn spacings_m(self) -> Option<(f64, f64)> {
+        match self {
+            Self::Unknown | Self::Stated(_) => None,
+            Self::Srtm => Some((ARC_SECOND_M, 3.0 * ARC_SECOND_M)),
+            Self::Aster => Some((ARC_SECOND_M, ARC_SECOND_M)),
+            Self::ThirdArcSecond => Some((ARC_SECOND_M / 3.0, ARC_SECOND_M / 3.0)),
+            Self::Laser => Some((0.0, 10.0)),
+        }
+    }
+
+    /// What speaks against posts that stand so far apart being of this source; nothing where they may be.
+    #[must_use]
+    pub fn other_spacing(self, spacing_m: f64) -> Option<OtherSpacing> {
+        let (closest_m, widest_m) = self.spacings_m()?;
+        let fits = (closest_m / RESAMPLED..=widest_m * RESAMPLED).contains(&spacing_m);
+        (!fits).then_some(OtherSpacing { source: self, spacing_m, closest_m, widest_m })
+    }
+
     /// How far heights of this source may be wrong.
     ///
     /// # Units
@@ -90,6 +159,27 @@ impl HeightSource {
             Self::ThirdArcSecond => aerial(1.55),
             Self::Laser => aerial(1.0),
             Self::Stated(spread) => spread,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::HeightSource;
+
+    /// By the table: what is published, a little resampled, passes; a tenth or nine times of it does not.
+    #[test]
+    fn a_source_is_doubted_by_how_far_apart_posts_stand() {
+        let cases: [(HeightSource, &[f64], &[f64]); 5] = [
+            (HeightSource::Srtm, &[25.0, 30.9, 90.0, 100.0], &[10.0, 500.0]),
+            (HeightSource::Aster, &[30.0], &[10.0, 90.0]),
+            (HeightSource::ThirdArcSecond, &[10.0, 10.3], &[1.0, 30.0, 90.0]),
+            (HeightSource::Laser, &[0.5, 5.0, 10.0], &[30.0, 90.0]),
+            (HeightSource::Unknown, &[1.0, 1000.0], &[]),
+        ];
+        for (source, fit, other) in cases {
+            assert!(fit.iter().all(|spacing_m| source.other_spacing(*spacing_m).is_none()), "{source:?}");
+            assert!(other.iter().all(|spacing_m| source.other_spacing(*spacing_m).is_some()), "{source:?}");
         }
     }
 }
