@@ -39,6 +39,16 @@ const LEVEL_AT: [f64; 4] = [1.0, 1.5, 2.0, 3.0];
 const LEVEL_EVERY: usize = 4;
 const LEVEL_STRAY: f64 = 0.2;
 const LEVEL_PLACES: f64 = 0.9;
+/// The feet of wider faces stand so far from the line, metres. Natural gullies and ridges are as wide: a made one has a floor (or a crown) that rises
+/// by less than this share of what an even face would, so many metres out, faces no flatter than earth stands, 1 in 2, and its ground outside is a
+/// plane from the feet on to a closer share of the depth (our own choice).
+const WIDE_FEET_M: [f64; 2] = [25.0, 30.0];
+const FLOOR_M: f64 = 5.0;
+const FLOOR: f64 = 0.35;
+const STANDS: f64 = 0.5;
+const WIDE_STRAY: f64 = 0.1;
+/// That is asked where a run is so deep, of its depth where it is deepest, and half of it is (our own choice).
+const DEEP_PART: f64 = 0.8;
 
 /// What was made.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -133,7 +143,8 @@ impl Trace {
 /// A run of the line with the ground at least 2 m higher (lower) on both sides, where the line itself keeps closer to a straight
 /// run than the ground beside it, or where that ground is one plane up to the feet of the faces. A line through a valley or along a ridge is none: the
 /// ground beside it keeps the same run and slopes on, or the run is longer than 500 m (2 km on a plane, and where it is deeper than 6 m and the line all
-/// but straight). A natural gully or dam as narrow as a road's on a plane passes for one: ask for lines that people laid out.
+/// but straight). Faces may reach 30 m out on each side. A natural gully or dam as narrow as a road's on a plane passes for one: ask for lines that
+/// people laid out.
 ///
 /// # Units
 /// Metres along the line, on the ellipsoid.
@@ -229,19 +240,56 @@ fn cut_or_fill(heights: &Heights, trace: &[Trace], run: std::ops::Range<usize>, 
     })
 }
 
-/// Whether the ground beside a run is one plane up to the feet of its faces, at nine of ten places: there only people leave so narrow a dam or trench.
+/// Whether the ground beside a run is one plane up to the feet of its faces, at nine of ten places: there only people leave so narrow a dam or trench, or
+/// a wider one with a floor and faces.
 fn stands_on_level(heights: &Heights, part: &[Trace], aside_m: f64) -> bool {
-    let is_level = |one: &&Trace| {
-        let outside = level_outside(heights, one, aside_m);
-        outside.is_some_and(|(level_m, stray_m)| stray_m <= LEVEL_STRAY * (level_m - one.line_m).abs())
+    let strays_by = |one: &Trace, foot_m: f64, share: f64| {
+        level_outside(heights, one, foot_m).filter(|outside| outside.stray_m <= share * (outside.level_m - one.line_m).abs())
     };
-    let places = part.iter().step_by(LEVEL_EVERY);
-    let level = places.clone().filter(is_level).count();
-    level as f64 >= LEVEL_PLACES * places.len() as f64
+    let places: Vec<&Trace> = part.iter().step_by(LEVEL_EVERY).collect();
+    let mostly = |places: &[&Trace], holds: &dyn Fn(&Trace) -> bool| {
+        let held = places.iter().filter(|one| holds(one)).count();
+        held as f64 >= LEVEL_PLACES * places.len() as f64
+    };
+    // Towards its ends faces are lower, and flatter where the feet stand as far out.
+    let most_m = part.iter().map(|one| one.both_sides_m().abs()).fold(0.0, f64::max);
+    let deep: Vec<&Trace> = places.iter().copied().filter(|one| one.both_sides_m().abs() >= DEEP_PART * most_m).collect();
+    let is_whole =
+        |one: &Trace, foot_m: f64| strays_by(one, foot_m, WIDE_STRAY).is_some_and(|outside| has_faces(heights, one, foot_m, &outside));
+    let wide = |foot_m: f64| 2 * deep.len() >= places.len() && mostly(&deep, &|one| is_whole(one, foot_m));
+    mostly(&places, &|one| strays_by(one, aside_m, LEVEL_STRAY).is_some()) || WIDE_FEET_M.into_iter().any(wide)
 }
 
-/// The height at the line of the straight run across it that fits the ground outside on both sides, and how far that strays from it at most, metres.
-fn level_outside(heights: &Heights, one: &Trace, aside_m: f64) -> Option<(f64, f64)> {
+/// Whether the ground across a line has a floor and two faces that stand as earth does against the plane outside, up to feet so far out.
+fn has_faces(heights: &Heights, one: &Trace, foot_m: f64, outside: &Outside) -> bool {
+    let depth_m = outside.level_m - one.line_m;
+    let (Ok(steps), Ok(post)) = (Steps::at(heights.layout(), one.at), heights.layout().post_of(one.at)) else { return false };
+    let side = |turn_deg: f64| {
+        let away = TrueBearing::new(one.bearing.degrees() + turn_deg);
+        let tilt = outside.slope * turn_deg.signum();
+        let risen_m =
+            |out_m: f64| heights.at_post_m(steps.from(post, away, out_m)).map(|m| (m - one.line_m - tilt * out_m) * depth_m.signum());
+        (0..=(foot_m / FLOOR_M) as usize).map(|step| risen_m(step as f64 * FLOOR_M)).collect::<Option<Vec<f64>>>()
+    };
+    let Some((left, right)) = side(-90.0).zip(side(90.0)) else { return false };
+    let floor_m = |side: &[f64]| side.get(1).copied().unwrap_or(f64::INFINITY);
+    let steepest =
+        |side: &[f64]| side.windows(2).map(|pair| if let [low, high] = pair { high - low } else { 0.0 }).fold(0.0, f64::max) / FLOOR_M;
+    let is_flat = f64::midpoint(floor_m(&left), floor_m(&right)) <= FLOOR * depth_m.abs() * FLOOR_M / foot_m;
+    is_flat && steepest(&left).min(steepest(&right)) >= STANDS
+}
+
+/// The straight run across a line that fits the ground outside on both sides.
+struct Outside {
+    /// Its height at the line, metres.
+    level_m: f64,
+    /// Its rise to the right, metres in a metre.
+    slope: f64,
+    /// How far the ground strays from it at most, metres.
+    stray_m: f64,
+}
+
+fn level_outside(heights: &Heights, one: &Trace, aside_m: f64) -> Option<Outside> {
     let (steps, post) = (Steps::at(heights.layout(), one.at).ok()?, heights.layout().post_of(one.at).ok()?);
     let right = TrueBearing::new(one.bearing.degrees() + 90.0);
     let mut across: Vec<(f64, f64)> = Vec::with_capacity(2 * LEVEL_AT.len());
@@ -253,7 +301,7 @@ fn level_outside(heights: &Heights, one: &Trace, aside_m: f64) -> Option<(f64, f
     let squares = across.iter().map(|(out_m, _)| out_m * out_m).sum::<f64>();
     let slope = across.iter().map(|(out_m, height_m)| out_m * height_m).sum::<f64>() / squares;
     let stray_m = across.iter().map(|(out_m, height_m)| (height_m - mean_m - slope * out_m).abs()).fold(0.0, f64::max);
-    Some((mean_m, stray_m))
+    Some(Outside { level_m: mean_m, slope, stray_m })
 }
 
 /// How far the nearer level of the two shoulders stands above or below the line: each side is followed outwards over its face.

@@ -105,3 +105,41 @@ fn a_dam_and_a_trench_on_a_plane_are_made() {
         }
     }
 }
+
+/// Smooth rough ground of so many metres, by hand-picked waves.
+fn rough(east_m: f64, north_m: f64, most_m: f64) -> f64 {
+    most_m * ((east_m / 170.0).sin() * (north_m / 210.0).cos() + 0.5 * (east_m / 61.0 + north_m / 83.0).sin()) / 1.5
+}
+
+/// By construction: cuts and fills of 12 m and 200 m with a floor (or crown) of 10 or 16 m and faces up to 25 and 30 m from the middle, on rough ground with
+/// errors; gullies, ridges and hollow ways as deep and as wide, round across or even-sided, on the same ground have neither.
+#[test]
+fn wide_faces_are_told_and_natural_ones_are_not() {
+    let fine = HeightSpread { sigma_m: 0.3, correlation_m: 50.0 };
+    let noise = |e: f64, n: f64| 0.3 * ((e * 12.9898 + n * 78.233).sin() * 43758.5453).fract();
+    let ends = |east_m: f64| ((100.0 - east_m.abs()).max(0.0) / 30.0).min(1.0);
+    let found = |across: &dyn Fn(f64) -> f64| {
+        let heights = ground(161, 5.0, fine, |e, n| 300.0 + rough(e, n, 1.5) + noise(e, n) + across(n) * ends(e));
+        cuts_and_fills(&heights, &along_the_middle(&heights)).expect("heights")
+    };
+    for (kind, sign) in [(CutFill::Fill, 1.0), (CutFill::Cut, -1.0)] {
+        for (floor_m, foot_m) in [(5.0, 25.0), (8.0, 30.0)] {
+            let made = found(&|n| sign * 12.0 * ((foot_m - n.abs()) / (foot_m - floor_m)).clamp(0.0, 1.0));
+            assert!(
+                made.len() == 1 && made[0].kind == kind && (made[0].most_m - 12.0).abs() < 2.5,
+                "{kind:?} {floor_m} {foot_m}: {made:?}"
+            );
+            assert!((made[0].from_m - 200.0).abs() < 15.0 && (made[0].to_m - 400.0).abs() < 15.0, "{made:?}");
+        }
+        for (deep_m, wide_m) in [(12.0, 13.0), (12.0, 16.0), (12.0, 20.0), (20.0, 14.0), (20.0, 18.0), (8.0, 14.0)] {
+            let natural = found(&|n| sign * deep_m * (-n * n / (2.0 * wide_m * wide_m)).exp());
+            assert!(natural.is_empty(), "{kind:?} round {deep_m} {wide_m}: {natural:?}");
+        }
+        for (deep_m, half_m) in [(12.0, 28.0), (12.0, 32.0), (15.0, 30.0)] {
+            let natural = found(&|n| sign * deep_m * (1.0 - n.abs() / half_m).max(0.0));
+            assert!(natural.is_empty(), "{kind:?} even {deep_m} {half_m}: {natural:?}");
+        }
+    }
+    let terrace = found(&|n| 12.0 * ((n + 10.0) / 20.0).clamp(0.0, 1.0));
+    assert!(terrace.is_empty(), "{terrace:?}");
+}
