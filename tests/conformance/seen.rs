@@ -136,6 +136,14 @@ fn a_profile_over_the_wall_counts_it_up_and_down() {
     // 300 m over the 77.4 m from post to post: 75.5 degrees.
     assert!((answer["steepest_deg"].as_f64().unwrap().abs() - 75.5).abs() < 0.3, "{answer}");
     assert_eq!(answer["samples"].as_array().unwrap().len(), 79, "1549 m in steps of 20 m");
+    // 300 m over 77.4 m stand far above what errors of 9.7 m make of such a step; on the flat they would make all there is.
+    let said = told["said"].to_string().replace('\u{a0}', " ");
+    assert!(said.contains("It begins at 500 m and ends at 500 m; its highest place, 800 m, lies 7"), "{said}");
+    assert!(said.contains("One height may be wrong by 9.7 m") && said.contains("Steepest ") && said.contains(" by 76°, "), "{said}");
+    let flat = tell(&mut engine, &json!({ "do": "profile", "from": "46.01, 14.46", "to": "46.01, 14.5", "eye_m": 1.7 }));
+    assert_eq!((&flat["answer"]["steepest_deg"], &flat["answer"]["dead"]), (&Value::Null, &json!([])), "{}", flat["said"]);
+    assert!(flat["answer"]["errors_m"].as_f64().unwrap() > 20.0 && flat["answer"]["perhaps_dead"][0]["from_m"].as_f64().unwrap() < 200.0);
+    assert!(flat["said"].to_string().contains("may be errors of the heights and nothing else"), "{}", flat["said"]);
 }
 
 /// From 1.7 m over flat ground one looks up at the wall: its flat top and all behind it are dead ground.
@@ -220,6 +228,10 @@ fn contours_and_steps_are_told_as_they_were_asked() {
     let mut engine = engine(45.9);
     let feet = tell(&mut engine, &json!({ "do": "contours", "interval_ft": 40.0 }));
     assert!(feet["said"][0].as_str().unwrap().ends_with("40\u{a0}feet apart."), "{}", feet["said"]);
+    // 2 * 1.645 * 9.73 m are 32.01 m: finer is told to be too fine.
+    let is_fine = |told: &Value| told["said"].to_string().contains("carry contours 33\u{a0}m apart and wider");
+    assert!(is_fine(&feet), "{}", feet["said"]);
+    assert!(!is_fine(&tell(&mut engine, &json!({ "do": "contours", "interval_m": 33.0 }))));
     // Counted in feet on a sheet in metres: the features say so, and the letters name the unit that is not the sheet's own.
     let drawn = tell(&mut engine, &json!({ "do": "contours", "interval_ft": 40.0, "svg": true }))["answer"].clone();
     let lines: Value = serde_json::from_str(drawn["geojson"].as_str().unwrap()).unwrap();
@@ -227,6 +239,7 @@ fn contours_and_steps_are_told_as_they_were_asked() {
     let features = lines["features"].as_array().unwrap();
     assert!(!features.is_empty() && features.iter().all(|one| one["properties"]["height_ft"].as_f64().unwrap() % 40.0 == 0.0), "{lines}");
     let drawing = drawn["svg"].as_str().unwrap();
+    assert!(drawing.contains(">contours 40\u{a0}ft<"), "the interval stands on the drawing");
     assert!(drawing.contains(">1800\u{a0}ft<") && drawing.contains("a contour every 40 feet"), "{drawing}");
     for (interval_m, said) in [(2.5, "2.5\u{a0}m apart."), (0.5, "0.5\u{a0}m apart."), (20.0, "20\u{a0}m apart.")] {
         let told = tell(&mut engine, &json!({ "do": "contours", "interval_m": interval_m }));
@@ -236,6 +249,35 @@ fn contours_and_steps_are_told_as_they_were_asked() {
         let told = engine.tell_json(&json!({ "do": "profile", "from": "46.01, 14.5", "to": "46.02, 14.5", "step_m": step_m }).to_string());
         assert!(told.contains("profile-step"), "{told}");
     }
+}
+
+/// A pit of 30 m around 14.495 E, 46.005 N, and no heights north of 46.01 N: its rings are marked as hollows, half of the sheet is hatched and told.
+#[test]
+fn hollows_and_what_has_no_height_are_told() {
+    let row = |row: u32| {
+        let north = 46.06 - 0.001 * f64::from(row);
+        let height = |column: u32| match (f64::from(column) - 45.0).hypot((north - 46.005) * 1000.0) {
+            _ if north > 46.0105 => "-9999".to_owned(),
+            away => format!("{:.1}", 470.0 + 10.0 * away.min(3.0)),
+        };
+        (0..101).map(height).collect::<Vec<_>>().join(" ")
+    };
+    let head = "ncols 101\nnrows 101\nxllcenter 14.45\nyllcenter 45.96\ncellsize 0.001\nNODATA_value -9999\n";
+    let pit = head.to_owned() + &(0..101).map(row).collect::<Vec<_>>().join("\n") + "\n";
+    let mut engine = Engine::open(&Config::default()).unwrap();
+    for (name, bytes) in [("area.geojson", AREA), ("pit.asc", pit.as_str())] {
+        let file = Brought { at: Some(AT), name, bytes: bytes.as_bytes(), grid: Some("4326"), ..Brought::default() };
+        engine.bring(&file, &mut |_| true).unwrap();
+    }
+    let told = tell(&mut engine, &json!({ "do": "contours", "interval_m": 7.0, "svg": true }));
+    let lines: Value = serde_json::from_str(told["answer"]["geojson"].as_str().unwrap()).unwrap();
+    let rings: Vec<&Value> = lines["features"].as_array().unwrap().iter().map(|one| &one["properties"]).collect();
+    // 476, 483, 490 and 497 m.
+    assert!(rings.len() == 4 && rings.iter().all(|ring| ring["depression"] == true), "{rings:?}");
+    let said = told["said"].to_string().replace('\u{a0}', " ");
+    // The sheet reaches from 46.00 to 46.02 N, the heights to 46.01.
+    assert!(["49", "50", "51"].iter().any(|share| said.contains(&format!("{share} % of the sheet has no height"))), "{said}");
+    assert!(said.contains("hatched in the drawing") && told["answer"]["svg"].as_str().unwrap().contains("hatched: no heights"), "{said}");
 }
 
 #[test]

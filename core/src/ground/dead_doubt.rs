@@ -31,7 +31,7 @@ enum Told {
     Gap,
 }
 
-/// Ground along the way whose height is known: the eye first, then the middles of the pieces.
+/// Ground along the way whose height is known: the eye first, then the middles and the ends of the pieces.
 struct Known {
     at_m: f64,
     /// Height over the level of the eye's place, by which the earth's curve has dropped already, metres.
@@ -56,7 +56,8 @@ impl Doubt<'_> {
         let Some(count) = self.known.iter().position(|one| one.at_m >= at_m).filter(|count| *count > 1) else { return false };
         let (Some(eye), Some(ground)) = (self.known.first(), self.known.get(count)) else { return false };
         let before = self.known.get(1..count).unwrap_or_default();
-        let sigmas = -sigmas_with_beyond(2.0 * HIDDEN_CHANCE / before.len() as f64);
+        // Between the ends of a piece its middle has no error of its own.
+        let sigmas = -sigmas_with_beyond(2.0 * HIDDEN_CHANCE / (before.len() as f64 / 2.0).max(1.0));
         before.iter().any(|one| self.room_m(one, ground) < sigmas * self.sigma_m * self.sigma_of(one, eye, ground))
     }
 
@@ -100,7 +101,7 @@ impl Sightlines<'_> {
         let pieces = cuts.windows(2).filter_map(|pair| if let [from_m, to_m] = *pair { Some(DeadStretch { from_m, to_m }) } else { None });
         let pieces: Vec<DeadStretch> = pieces.filter(|piece| piece.length_m() > 1e-9 * length_m).collect();
         let ray = Ray::new(eye.post, to, length_m);
-        let doubt = self.doubt(eye, ray, pieces.iter().map(DeadStretch::middle_m))?;
+        let doubt = self.doubt(eye, ray, pieces.iter().flat_map(|piece| [piece.middle_m(), piece.to_m]))?;
         let within = |all: &[DeadStretch], at_m: f64| all.iter().any(|one| one.from_m <= at_m && at_m <= one.to_m);
         let told = |at_m: f64| {
             if within(&by_heights.untold, at_m) {

@@ -197,7 +197,8 @@ impl Profile {
     fn of(samples: Vec<Sample>, length_m: f64, errors: &Errors) -> Self {
         let steps: Vec<Step> = samples.windows(2).filter_map(|pair| Step::of(pair, errors)).collect();
         let steep = |step: &&Step| step.slope_deg(step.rise_m).abs();
-        let steepest = steps.iter().filter(|step| step.to_m > step.from_m).max_by(|a, b| steep(a).total_cmp(&steep(b)));
+        // Of equals the first.
+        let steepest = steps.iter().rev().filter(|step| step.to_m > step.from_m).max_by(|a, b| steep(a).total_cmp(&steep(b)));
         let sigmas = sigmas_with_beyond(BEYOND / steps.len().max(1) as f64);
         Self {
             length_m,
