@@ -218,6 +218,7 @@ impl Lay {
         let (east, south) = (post.column / self.columns, post.row / self.rows);
         north_west.between(north_east, east).between(south_west.between(south_east, east), south)
     }
+
     /// The place among the posts that is drawn at a spot, as if the four corners stood in a parallelogram.
     fn post(&self, spot: Spot) -> Post {
         let [north_west, north_east, south_west, _] = self.corners;

@@ -2438,7 +2438,7 @@ profile-dead = { $count ->
     [one] One stretch of the way, { $hidden } long, is dead ground to the eye; it begins { $first } off.
    *[other] { $count } stretches of the way, { $hidden } together, are dead ground to the eye; the first begins { $first } off.
  }
-profile-perhaps-dead = Of { $length } of the way, from { $until } off on, it cannot be told whether the eye sees them: so far off may the heights be.
+profile-perhaps-dead = Of { $length } of the way, from { $until } off on, it cannot be told whether the eye sees them: the heights may be wrong by more than decides it.
 profile-untold = From { $until } off, where a gap in the heights begins, it cannot be told of { $length } of the way whether the eye sees them: what stands in the gap may hide them.
 profile-gaps = About { $length } of the way lie outside of the heights of the sheet, or in a gap of them: what is there is not counted.
 profile-end-unknown = At "{ $name }" no height is known: it lies outside of the heights of the sheet, or in a gap of them, and what an eye sees on the way cannot be told. Name another place, or leave the height of the eye out.
