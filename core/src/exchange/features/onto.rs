@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, HashMap, HashSet};
 
 use super::Features;
-use super::course::{Course, MOST_LOOKED, course};
+use super::course::{Course, MOST_LOOKED, course, middle};
 use super::drawn::new_stretches;
 use super::join::{JOIN_M, join};
 use super::minded::Named;
@@ -130,9 +130,9 @@ fn add_lines(new: Vec<DraftLine>, own_names: Vec<Option<String>>, draft: &mut Sh
             known.iter().for_each(|(known, away_m)| added.came_beside(&known.name, name, *away_m));
             continue;
         };
-        let (Some(known), Some(middle)) = (known.get(&called), piece.points.get(piece.points.len() / 2)) else { continue };
+        let (Some(known), Some(middle)) = (known.get(&called), middle(&piece.points)) else { continue };
         let key = |kind: &String| (called.clone(), kind.clone());
-        let away_m = |line: &DraftLine| from_line_m(*middle, &line.points, f64::MAX);
+        let away_m = |line: &DraftLine| from_line_m(middle, &line.points, f64::MAX);
         if let Some(line) = known.iter().rfind(|line| line.kind == piece.word) {
             if !on_its_way.contains(&key(&piece.word)) || piece.was.iter().any(|number| alone.contains_key(number)) {
                 added.came_beside(&line.name, name, away_m(line));

@@ -72,13 +72,13 @@ fn a_line_that_runs_otherwise_stays_as_it_is() {
         assert_eq!(draft.lines, was);
         assert_eq!(told(&added), [("import-other-course", "Low Lane (39 m)".to_owned())]);
     }
-    // A wide way round comes in beside it: 0.02° of longitude are 1545 m, from the middle of which the nearest end is 0.01° of latitude off.
+    // A wide way round comes in beside it: 0.02° of longitude are 1545 m at 46.01°, half way along a hair less, from which the nearest end is 0.01° of latitude off.
     let mut draft = SheetDraft::default();
     onto(&mut draft, std::slice::from_ref(&straight));
     let was = draft.lines.clone();
     let added = onto(&mut draft, &[way("Low Lane", "[13.02,46.01]")]);
     assert_eq!((added.lines, &draft.lines[..1]), (1, was.as_slice()));
-    assert_eq!(told(&added), [("import-beside", "Low Lane → Low Lane 2 (1545 m)".to_owned())]);
+    assert_eq!(told(&added), [("import-beside", "Low Lane → Low Lane 2 (1544 m)".to_owned())]);
     assert_eq!(draft.lines[1].part_of.as_deref(), Some("Low Lane"));
     // Without names nobody knows whether they are the same.
     let mut draft = SheetDraft::default();

@@ -211,6 +211,27 @@ fn a_hill_is_seen_by_its_crown() {
     }
 }
 
+/// By construction: a hill of 40 m with a top of 60 m two columns before it and a saddle of 32 m between: that is no crown of it, and hides it
+/// however shallow the saddle; a shoulder of 39 m before a dip of 1 m is.
+#[test]
+fn another_top_is_no_crown() {
+    let with = |before_m: f32, saddle_m: f32| {
+        ground(201, 3, 0.0, move |column, _| match column {
+            120 => 40.0,
+            119 => saddle_m,
+            118 => before_m,
+            _ => 0.0,
+        })
+    };
+    for (before_m, saddle_m, wanted) in [(60.0, 32.0, Seen::Hidden), (60.0, 38.5, Seen::Hidden), (39.6, 38.6, Seen::Clear)] {
+        let heights = with(before_m, saddle_m);
+        let lines = Sightlines::refracted(&heights, 1.0).unwrap();
+        let [place, hilltop] =
+            [stand(120.0, 1.0, 0.0), Stand::hilltop(at(120.0, 1.0))].map(|object| lines.sight(stand(80.0, 1.0, 0.5), object));
+        assert_eq!((place.seen, hilltop.seen), (Seen::Hidden, wanted), "{before_m} {saddle_m}: {hilltop:?}");
+    }
+}
+
 /// A sight that ends at a post passes a last stretch of no length by rounding: what is told there is what is told a millimetre beside it.
 #[test]
 fn the_chance_at_a_post_is_that_beside_it() {
